@@ -1,0 +1,172 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Claw, Foot, LesionCode, Tool, TopFound, WallLine } from '../record/words.js';
+
+/** How a reading is taken: the test it met, in the words of the model. */
+export type ReadingKind =
+  | 'first'
+  | 'grew'
+  | 'doubtful'
+  | 'ran-up'
+  | 'held'
+  | 'opened-further'
+  | 'at-coronet'
+  | 'lower-than-growth'
+  | 'not-reached'
+  | 'does-not-fit';
+
+/** One reading of one line, and what the model made of it. */
+export interface JudgedReading {
+  readonly date: CalendarDay;
+  /** Position in `animal.visits`. */
+  readonly visit: number;
+  /** mm below the coronet (a mark: its distance from the coronet). */
+  readonly topMm?: number;
+  readonly topFound?: TopFound;
+  readonly tool?: Tool;
+  readonly by: string;
+  readonly kind: ReadingKind;
+  /** What growth alone would have brought, its SD with reading error, and how far off; absent on first and not-reached. */
+  readonly expectedMm?: number;
+  readonly sdMm?: number;
+  readonly z?: number;
+  /** SD of this reading, mm, with the other-reader term. */
+  readonly sigmaMm?: number;
+  /** mm the top ran up beyond growth, and the months that costs; absent where it cannot be sized. */
+  readonly ranUpMm?: number;
+  readonly lostMonths?: number;
+  /** True where the reading taught nothing: pending, dropped, or inside a held stretch. */
+  readonly unused: boolean;
+}
+
+/** Why no date is given, one reason, the first that holds. */
+export type NoForecast =
+  | 'healed'
+  | 'lasting'
+  | 'joined'
+  | 'infected'
+  | 'bone-or-necrosis'
+  | 'no-length'
+  | 'ran-up-unmeasured'
+  | 'not-reached'
+  | 'held'
+  | 'doubtful'
+  | 'starts-at-coronet';
+
+/** Days after `from` at which the chance of being out reaches 10, 50 and 90 %; null beyond five years. */
+export interface OutRange<T> {
+  readonly early: T | null;
+  readonly best: T | null;
+  readonly late: T | null;
+}
+
+/** When the gap should have grown out, or why no date is given. */
+export type Forecast =
+  | {
+      readonly outcome: 'range';
+      readonly from: CalendarDay;
+      readonly days: OutRange<number>;
+      readonly out: OutRange<CalendarDay>;
+      /** At the coronet: only the range is shown, as what follows if sound horn does. */
+      readonly ifSoundHornFollows: boolean;
+    }
+  | {
+      readonly outcome: 'none';
+      readonly why: NoForecast;
+      /** A doubtful reading: the range if she has run up. */
+      readonly ifRanUp?: {
+        readonly from: CalendarDay;
+        readonly days: OutRange<number>;
+        readonly out: OutRange<CalendarDay>;
+      };
+    };
+
+/** Wall length in use for a line. */
+export interface WallLength {
+  readonly mm: number;
+  readonly sdMm: number;
+  readonly source: 'measured' | 'reference';
+  /** Day and lesion it was measured under. */
+  readonly measured?: { readonly date: CalendarDay; readonly under: string };
+  /** Reference lengths are adult Holsteins': set for heifers and small breeds. */
+  readonly likelyTooLong: boolean;
+}
+
+/** A point on the way down: day, mean and SD of the top, mm below the coronet (SD without reading error). */
+export interface ExpectedPoint {
+  readonly date: CalendarDay;
+  readonly meanMm: number;
+  readonly sdMm: number;
+}
+
+/** A wall lesion's line with all that was worked out on it. */
+export interface LesionGrowth {
+  readonly lesion: string;
+  readonly code: LesionCode;
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+  /** Reference rate of this line in this animal, mm per 30.4375 days. */
+  readonly referenceMmPerMonth: number;
+  readonly readings: readonly JudgedReading[];
+  /** Day of the last used reading. */
+  readonly from?: CalendarDay;
+  readonly wall: WallLength;
+  readonly forecast: Forecast;
+  /** Standing held at the latest reading: since when, and the test value where the slow test found it. */
+  readonly heldNow?: { readonly since: CalendarDay; readonly z?: number };
+  /** No sound horn has come yet: two readings at the coronet running. */
+  readonly stillAtCoronet: boolean;
+  /** The wider spread since the width before, mm, where it passed what a reading can tell. */
+  readonly spreading?: { readonly since: CalendarDay; readonly fromMm: number; readonly toMm: number };
+  /** The top on a later day, all lines counted; undefined while the line has no used reading. */
+  readonly expectedOn: (day: CalendarDay) => ExpectedPoint | undefined;
+  /** What the next reading should show on that day, 80 %, with the tool last used. */
+  readonly nextReading: (
+    day: CalendarDay,
+  ) =>
+    | {
+        readonly date: CalendarDay;
+        readonly meanMm: number;
+        readonly sdMm: number;
+        readonly lowMm: number;
+        readonly highMm: number;
+        readonly alarmMm: number;
+      }
+    | undefined;
+}
+
+/** A growth mark's line. */
+export interface MarkGrowth {
+  readonly mark: string;
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+  readonly referenceMmPerMonth: number;
+  readonly readings: readonly JudgedReading[];
+}
+
+/** When the last of her gaps should be out. */
+export type CaseForecast =
+  | {
+      readonly outcome: 'range';
+      readonly from: CalendarDay;
+      readonly days: OutRange<number>;
+      readonly out: OutRange<CalendarDay>;
+      readonly ifSoundHornFollows: boolean;
+    }
+  | {
+      readonly outcome: 'none';
+      readonly because: readonly { readonly lesion: string; readonly why: NoForecast }[];
+    };
+
+/** One animal's growth, solved. */
+export interface AnimalGrowth {
+  /** Growth factor after all readings: 1 = reference rate. */
+  readonly factor: { readonly mean: number; readonly variance: number };
+  /** The prior it started from. */
+  readonly prior: { readonly mean: number; readonly variance: number };
+  /** In the order declared. Only wall lesions (WL WLF WLA HFH HFA HFV). */
+  readonly lesions: readonly LesionGrowth[];
+  readonly marks: readonly MarkGrowth[];
+  readonly case: CaseForecast;
+}

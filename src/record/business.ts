@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import { calendarDay } from './calendar-day.js';
+import { intervals } from './farm.js';
+import { amount, count, text } from './measures.js';
+import { languages } from './words.js';
+
+/** The front matter of `business.md`: the trimmer's own details and defaults. */
+export const business = z.strictObject({
+  business: text.optional(),
+  trimmer: text.optional(),
+  people: z
+    .array(z.strictObject({ name: text, training: text.optional(), 'valid-to': calendarDay.optional() }))
+    .optional(),
+  email: text.optional(),
+  phone: text.optional(),
+  address: text.optional(),
+  'reply-to': text.optional(),
+  language: z.enum(languages).optional(),
+  intervals: intervals.optional(),
+  'keep-years': count.optional(),
+  prices: z
+    .strictObject({
+      currency: text,
+      visit: amount.optional(),
+      block: amount.optional(),
+      wrap: amount.optional(),
+      'milk-litre': amount.optional(),
+    })
+    .optional(),
+});
+export type Business = z.infer<typeof business>;

@@ -1,0 +1,31 @@
+import { z } from 'zod';
+
+/** A day as written in the files, `YYYY-MM-DD`, a day that exists. Days sort as text. */
+export type CalendarDay = string;
+
+/** Accepts days that exist: `2026-02-28` yes, `2026-02-30` no. */
+export const calendarDay = z.iso.date();
+
+const millisecondsPerDay = 86_400_000;
+
+/** Whole days since 1970-01-01, for sums. @example dayNumber('1970-01-02') // → 1 */
+export function dayNumber(day: CalendarDay): number {
+  const number = Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10)));
+  if (Number.isNaN(number)) throw new RangeError(`not a calendar day: ${day}`);
+  return number / millisecondsPerDay;
+}
+
+/** The day of a day number. @example calendarDayOf(1) // → '1970-01-02' */
+export function calendarDayOf(number: number): CalendarDay {
+  return new Date(number * millisecondsPerDay).toISOString().slice(0, 10);
+}
+
+/** Days from one day to a later one; negative the other way. @example daysBetween('2026-02-28', '2026-03-01') // → 1 */
+export function daysBetween(from: CalendarDay, to: CalendarDay): number {
+  return dayNumber(to) - dayNumber(from);
+}
+
+/** The day so many days later. @example addDays('2026-02-28', 1) // → '2026-03-01' */
+export function addDays(day: CalendarDay, days: number): CalendarDay {
+  return calendarDayOf(dayNumber(day) + days);
+}

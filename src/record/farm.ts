@@ -1,0 +1,85 @@
+import { z } from 'zod';
+import { calendarDay } from './calendar-day.js';
+import { amount, count, text } from './measures.js';
+import {
+  conditionScales,
+  copperForms,
+  gaitScales,
+  hemispheres,
+  housings,
+  intervalNames,
+  languages,
+  papers,
+  sendForms,
+} from './words.js';
+
+/** Days, by the name of the interval. */
+export const intervals = z.partialRecord(z.enum(intervalNames), count);
+export type Intervals = z.infer<typeof intervals>;
+
+const herdPeriod = z.strictObject({
+  from: calendarDay.optional(),
+  cows: count.optional(),
+  housing: z.enum(housings).optional(),
+});
+export type HerdPeriod = z.infer<typeof herdPeriod>;
+
+const gaitRound = z.strictObject({
+  date: calendarDay,
+  by: text.optional(),
+  scored: count.optional(),
+  counts: z.record(z.string().regex(/^\d+$/), count),
+});
+export type GaitRound = z.infer<typeof gaitRound>;
+
+const footbathPeriod = z.strictObject({
+  from: calendarDay.optional(),
+  to: calendarDay.optional(),
+  product: text,
+  form: z.enum(copperForms).optional(),
+  strength: amount.optional(),
+  litres: amount.optional(),
+  'cows-per-fill': amount.optional(),
+  'times-a-week': amount.optional(),
+});
+export type FootbathPeriod = z.infer<typeof footbathPeriod>;
+
+/** The front matter of `farm.md`. */
+export const farm = z.strictObject({
+  farm: text,
+  holding: text.optional(),
+  address: text.optional(),
+  contact: z
+    .strictObject({ name: text.optional(), email: text.optional(), phone: text.optional() })
+    .optional(),
+  vet: z
+    .strictObject({
+      practice: text.optional(),
+      name: text.optional(),
+      phone: text.optional(),
+      email: text.optional(),
+    })
+    .optional(),
+  herd: z.union([herdPeriod, z.array(herdPeriod)]).optional(),
+  hemisphere: z.enum(hemispheres).optional(),
+  'gait-scale': z
+    .union([
+      z.enum(gaitScales),
+      z.array(z.strictObject({ from: calendarDay.optional(), scale: z.enum(gaitScales) })),
+    ])
+    .optional(),
+  'condition-scale': z.enum(conditionScales).optional(),
+  'milkings-a-day': amount.optional(),
+  'milk-litres': amount.optional(),
+  paper: z.enum(papers).optional(),
+  language: z.enum(languages).optional(),
+  send: z.enum(sendForms).optional(),
+  'next-visit': calendarDay.optional(),
+  'every-weeks': amount.optional(),
+  intervals: intervals.optional(),
+  footbath: z.array(footbathPeriod).optional(),
+  'slurry-hectares': amount.optional(),
+  'gait-rounds': z.array(gaitRound).optional(),
+  plan: z.strictObject({ date: calendarDay, with: text.optional(), file: text.optional() }).optional(),
+});
+export type Farm = z.infer<typeof farm>;

@@ -1,0 +1,116 @@
+import { z } from 'zod';
+import { calendarDay } from './calendar-day.js';
+import { found } from './found.js';
+import { amount, longText, shortName, text, timeOfDay } from './measures.js';
+import {
+  blockMaterials,
+  carryingClawWords,
+  claws,
+  farmTasks,
+  feet,
+  fixtureEvents,
+  painReliefWords,
+  photoMoments,
+  photoViews,
+  productClasses,
+  signs,
+  visitKinds,
+} from './words.js';
+
+/** A correction made in the open: when, by whom, why. */
+export const amendment = z.strictObject({ date: calendarDay, by: text, why: longText });
+export type Amendment = z.infer<typeof amendment>;
+
+/** What belongs to a foot rather than to a lesion. */
+export const footFinding = z.strictObject({
+  lifted: z.boolean().optional(),
+  signs: z.array(z.enum(signs)).optional(),
+  note: longText.optional(),
+});
+export type FootFinding = z.infer<typeof footFinding>;
+
+/** The day a thing happened, or `unknown` where it was only found gone. */
+const eventDay = z.union([calendarDay, z.literal('unknown')]);
+
+export const blockEvent = z.strictObject({
+  foot: z.enum(feet),
+  claw: z.enum(claws),
+  event: z.enum(fixtureEvents),
+  material: z.enum(blockMaterials).optional(),
+  on: eventDay.optional(),
+  'carrying-claw': z.enum(carryingClawWords).optional(),
+  note: longText.optional(),
+});
+export type BlockEvent = z.infer<typeof blockEvent>;
+
+export const wrapEvent = z.strictObject({
+  foot: z.enum(feet),
+  event: z.enum(fixtureEvents),
+  on: eventDay.optional(),
+  note: longText.optional(),
+});
+export type WrapEvent = z.infer<typeof wrapEvent>;
+
+/** A product used. Withdrawal may be given in days, hours or milkings; 0 is a value, absent is unknown. */
+export const productUse = z.strictObject({
+  product: text,
+  active: text.optional(),
+  class: z.enum(productClasses).optional(),
+  batch: text.optional(),
+  amount: text.optional(),
+  route: text.optional(),
+  lesion: shortName.optional(),
+  on: calendarDay.optional(),
+  until: calendarDay.optional(),
+  'milk-days': amount.optional(),
+  'milk-hours': amount.optional(),
+  'milk-milkings': amount.optional(),
+  'meat-days': amount.optional(),
+  'given-by': text.optional(),
+  'prescribed-by': text.optional(),
+  cost: amount.optional(),
+  note: longText.optional(),
+});
+export type ProductUse = z.infer<typeof productUse>;
+
+export const photo = z.strictObject({
+  file: text,
+  foot: z.enum(feet).optional(),
+  claw: z.enum(claws).optional(),
+  view: z.enum(photoViews).optional(),
+  when: z.enum(photoMoments).optional(),
+  caption: longText.optional(),
+});
+export type Photo = z.infer<typeof photo>;
+
+export const visit = z.strictObject({
+  date: calendarDay,
+  at: timeOfDay.optional(),
+  by: text,
+  kind: z.enum(visitKinds),
+  why: longText.optional(),
+  gait: z.number().optional(),
+  'gait-by': text.optional(),
+  'on-block': z.boolean().optional(),
+  condition: z.number().optional(),
+  weight: amount.optional(),
+  feet: z.partialRecord(z.enum(feet), footFinding).optional(),
+  found: z.record(shortName, found).optional(),
+  trimmed: z.array(z.enum(feet)).optional(),
+  'cut-back': z.array(shortName).optional(),
+  blocks: z.array(blockEvent).optional(),
+  wraps: z.array(wrapEvent).optional(),
+  products: z.array(productUse).optional(),
+  'pain-relief': z.enum(painReliefWords).optional(),
+  photos: z.array(photo).optional(),
+  vet: z.strictObject({ asked: calendarDay, why: longText }).optional(),
+  'vet-answer': z.strictObject({ to: calendarDay, by: text, reply: longText }).optional(),
+  'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),
+  'farm-did': z.array(z.strictObject({ what: z.enum(farmTasks), on: calendarDay })).optional(),
+  'tools-disinfected': z.boolean().optional(),
+  'saw-expected': z.boolean().optional(),
+  recheck: calendarDay.optional(),
+  note: longText.optional(),
+  amended: z.array(amendment).optional(),
+});
+export type Visit = z.infer<typeof visit>;

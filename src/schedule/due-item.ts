@@ -1,0 +1,43 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Claw, FarmTask, Foot } from '../record/words.js';
+
+/** What can be due. */
+export type DueWhat =
+  | 'recheck'
+  | 'measure-again'
+  | 'block-look'
+  | 'block-off'
+  | 'wrap-off'
+  | 'gait-rescore'
+  | 'severe-look'
+  | 'milk-clear'
+  | 'meat-clear'
+  | 'withdrawal-not-recorded'
+  | 'vet-answer'
+  | 'vet-ask'
+  | 'footbath-ask-vet'
+  | 'farm-task'
+  | 'look-other-foot';
+
+/** One thing to be done, by whom, by when, and why. */
+export interface DueItem {
+  readonly what: DueWhat;
+  /** The day it is due. */
+  readonly by: CalendarDay;
+  /** From this day on it is overdue. */
+  readonly overdueFrom?: CalendarDay;
+  readonly who: 'trimmer' | 'farm' | 'vet';
+  /** `written` by the trimmer, `default` from the intervals, or `record` worked out from what was found. */
+  readonly basis: 'written' | 'default' | 'record';
+  /** The words key of its reason (`due.why.…`) and what fills it. */
+  readonly why: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };
+  readonly foot?: Foot;
+  readonly claw?: Claw;
+  readonly lesion?: string;
+  readonly task?: FarmTask;
+  /** Falls before the farm's next planned visit: farm, vet or an extra call. */
+  readonly beforeNextVisit: boolean;
+  /** From four weeks before to two weeks after calving: agree with farm or vet. */
+  readonly nearCalving: boolean;
+  readonly standing: 'done' | 'open' | 'overdue';
+}
