@@ -121,9 +121,7 @@ export interface LesionGrowth {
   /** The top on a later day, all lines counted; undefined while the line has no used reading. */
   readonly expectedOn: (day: CalendarDay) => ExpectedPoint | undefined;
   /** What the next reading should show on that day, 80 %, with the tool last used. */
-  readonly nextReading: (
-    day: CalendarDay,
-  ) =>
+  readonly nextReading: (day: CalendarDay) =>
     | {
         readonly date: CalendarDay;
         readonly meanMm: number;
