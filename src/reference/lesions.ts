@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import {
+  lesionCodes,
+  lesionStates,
+  sites,
+  wallLines,
+  type LesionCode,
+  type Site,
+  type WallLine,
+} from '../record/words.js';
+import { readShared } from './read-shared.js';
+import { address } from './sourced.js';
+
+/** What a finding may measure; `stage` is digital dermatitis's own. Lengths in mm. */
+export const measures = ['top', 'wall', 'length', 'width', 'depth', 'stage'] as const;
+export type Measure = (typeof measures)[number];
+
+/** Kinds of lesion that are measured, told and forecast alike. */
+export const lesionFamilies = [
+  'wall',
+  'ulcer',
+  'double sole',
+  'toe necrosis',
+  'dermatitis',
+  'present',
+] as const;
+export type LesionFamily = (typeof lesionFamilies)[number];
+
+const family = z.strictObject({
+  measures: z.array(z.enum(measures)),
+  states: z.array(z.enum(lesionStates)),
+  forecast: z.enum(['growing out', 'closing', 'none']),
+});
+
+const table = z.strictObject({
+  address,
+  families: z.record(z.enum(lesionFamilies), family),
+  lesions: z.record(
+    z.enum(lesionCodes),
+    z.strictObject({
+      name: z.string(),
+      family: z.enum(lesionFamilies),
+      about: z.string(),
+      /** Where it is found; absent where it is the shape of a whole claw. */
+      sites: z.array(z.enum(sites)).optional(),
+    }),
+  ),
+  usualLines: z.partialRecord(z.enum(sites), z.enum(wallLines)),
+});
+
+const shared = readShared('lesions.json', table);
+
+export interface LesionKind {
+  /** Full English name in the ICAR Claw Health Atlas, small letters. */
+  readonly name: string;
+  readonly family: LesionFamily;
+  /** What it is, in a sentence. */
+  readonly about: string;
+  readonly measures: ReadonlySet<Measure>;
+  readonly states: ReadonlySet<string>;
+  /** `growing out` for a gap in the wall, `closing` for an ulcer. */
+  readonly forecast: 'growing out' | 'closing' | 'none';
+  /** Sites it is found at; absent where it is the shape of a whole claw. */
+  readonly sites?: ReadonlySet<Site>;
+}
+
+/**
+ * What is known of each kind of lesion, by its ICAR code.
+ *
+ * Source:  shared/lesions.json
+ * Checked: tests/reference/lesions.test.ts
+ * @example lesionKinds.WL.name // → 'white line disease'
+ */
+export const lesionKinds: Readonly<Record<LesionCode, LesionKind>> = Object.fromEntries(
+  lesionCodes.map((code): [LesionCode, LesionKind] => {
+    const { sites: found, ...lesion } = shared.lesions[code];
+    const { measures: measured, states, forecast } = shared.families[lesion.family];
+    const kind = { ...lesion, measures: new Set(measured), states: new Set(states), forecast };
+    return [code, found ? { ...kind, sites: new Set(found) } : kind];
+  }),
+) as Record<LesionCode, LesionKind>;
+
+/** @example familyOf('SU') // → 'ulcer' */
+export function familyOf(code: LesionCode): LesionFamily {
+  return lesionKinds[code].family;
+}
+
+/** A gap in wall horn: read from the coronet down, and grown out. @example isWallGap('HFV') // → true */
+export function isWallGap(code: LesionCode): boolean {
+  return familyOf(code) === 'wall';
+}
+
+/** The line a length is usually read on at a site; undefined off the wall. @example usualLine('white line rear') // → 'heel' */
+export function usualLine(site: Site): WallLine | undefined {
+  return shared.usualLines[site];
+}
