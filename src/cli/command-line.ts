@@ -1,0 +1,51 @@
+import { readFileSync } from 'node:fs';
+import { Command, Option } from 'commander';
+import { type CommonOptions, withCommonOptions } from './common-options.js';
+import type { Effects } from './effects.js';
+import type { ExitCode } from './exit-code.js';
+
+/** Each command's work lies in a file of its own, read only when it is called: `check` need not load the book's engine. */
+export function commandLine(effects: Effects, ended: (code: ExitCode) => void): Command {
+  const program = new Command('growdown')
+    .description('Case books for chronically lame dairy cows.')
+    .version(readVersion(), '--version', 'say which version this is')
+    .helpOption('--help', 'say how a command is used')
+    .helpCommand(false)
+    .exitOverride()
+    .configureOutput({ writeOut: effects.print, writeErr: effects.warn })
+    .showSuggestionAfterError(true);
+
+  withCommonOptions(program.command('books'))
+    .description('check the case files and write one book a farm')
+    .option('--out <folder>', 'where the books go', './books')
+    .action(async (options: CommonOptions & { out: string }) => {
+      const { books } = await import('./books.js');
+      ended(await books(options, effects));
+    });
+
+  withCommonOptions(program.command('check'))
+    .description('check the case files and list what is wrong and what is missing; nothing is written')
+    .action(async (options: CommonOptions) => {
+      const { check } = await import('./check.js');
+      ended(check(options, effects));
+    });
+
+  withCommonOptions(program.command('forecast'))
+    .description('print when each measured wall gap should have grown out, with its range')
+    .addOption(
+      new Option('--prior <from>', "where a cow's expected growth comes from before she is measured")
+        .choices(['published'])
+        .default('published'),
+    )
+    .action(async (options: CommonOptions) => {
+      const { forecast } = await import('./forecast.js');
+      ended(forecast(options, effects));
+    });
+
+  return program;
+}
+
+function readVersion(): string {
+  const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+  return String((pack as { version?: unknown }).version);
+}

@@ -1,0 +1,40 @@
+import { isAbsolute, resolve } from 'node:path';
+import { type Command, InvalidArgumentError } from 'commander';
+import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
+import { slug } from '../record/measures.js';
+import type { Effects } from './effects.js';
+
+/** The options that every command over case files takes, as the user gave them. */
+export interface CommonOptions {
+  readonly cases: string;
+  readonly farm?: string;
+  readonly today?: CalendarDay;
+  readonly json?: true;
+}
+
+/** Adds `--cases --farm --today --json` to a command. */
+export function withCommonOptions(command: Command): Command {
+  return command
+    .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
+    .option('--farm <slug>', "only this farm: its folder's name", readSlug)
+    .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
+    .option('--json', 'print the result as JSON');
+}
+
+/** A folder the user named, absolute. */
+export function folderOf(effects: Effects, named: string): string {
+  return isAbsolute(named) ? named : resolve(effects.folder, named);
+}
+
+function readDay(value: string): CalendarDay {
+  if (!calendarDay.safeParse(value).success)
+    throw new InvalidArgumentError('Expected a day that exists, as in 2026-06-16.');
+  return value;
+}
+
+function readSlug(value: string): string {
+  const trimmed = value.replace(/[\\/]+$/, '');
+  if (!slug.safeParse(trimmed).success)
+    throw new InvalidArgumentError("Expected the name of a farm's folder, as in quernholt.");
+  return trimmed;
+}

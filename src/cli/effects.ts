@@ -1,0 +1,19 @@
+import type { CaseFiles } from '../casefile/case-files.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+
+/** Everything a command does to the world outside itself; a test hands in its own. */
+export interface Effects {
+  /** Folder that relative paths start from. */
+  readonly folder: string;
+  /** The day it is where the user sits. */
+  readonly today: () => CalendarDay;
+  readonly files: CaseFiles;
+  /** Replaces a file whole or leaves it as it was; makes its folder. */
+  readonly writeFile: (path: string, content: string | Uint8Array) => void;
+  /** Results. */
+  readonly print: (text: string) => void;
+  /** Problems and progress. */
+  readonly warn: (text: string) => void;
+  /** Width of the terminal problems go to; undefined when it is not one. */
+  readonly terminalWidth: number | undefined;
+}

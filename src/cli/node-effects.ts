@@ -1,0 +1,22 @@
+import { nodeCaseFiles } from '../casefile/node-case-files.js';
+import type { Effects } from './effects.js';
+import { writeWhole } from './write-whole.js';
+
+/** The effects of a real run. */
+export function nodeEffects(): Effects {
+  return {
+    folder: process.cwd(),
+    today: () => localDay(new Date()),
+    files: nodeCaseFiles,
+    writeFile: writeWhole,
+    print: (text) => void process.stdout.write(text),
+    warn: (text) => void process.stderr.write(text),
+    terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
+  };
+}
+
+/** The calendar day of a moment where this machine stands, not in Greenwich. */
+function localDay(moment: Date): string {
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+}

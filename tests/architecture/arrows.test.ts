@@ -1,0 +1,69 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+
+const src = new URL('../../src/', import.meta.url);
+
+/** Outermost first: a room may use those after it, never those before it. */
+const order = ['cli', 'book', 'figure', 'words', 'herd', 'schedule', 'healing', 'growth', 'statistics'];
+/** What everybody may use. */
+const open = ['record', 'reference', 'problem'];
+/** Rooms beside the line, and all they may use besides themselves. */
+const beside: Record<string, readonly string[]> = {
+  casefile: open,
+  record: ['problem', 'reference'],
+  reference: ['record'],
+  problem: ['record', 'reference'],
+  statistics: ['reference'],
+  setup: [],
+};
+/** Those who may read case files. */
+const readers = ['cli'];
+
+function mayUse(from: string, to: string): boolean {
+  if (from === to) return true;
+  if (from in beside) return beside[from]!.includes(to);
+  if (open.includes(to)) return true;
+  if (to === 'casefile') return readers.includes(from);
+  return order.includes(from) && order.indexOf(to) > order.indexOf(from);
+}
+
+const arrows = readdirSync(src, { recursive: true, encoding: 'utf8' })
+  .map((name) => name.replaceAll('\\', '/'))
+  .filter((name) => name.endsWith('.ts') && name.includes('/'))
+  .flatMap((file) => {
+    const text = readFileSync(new URL(file, src), 'utf8');
+    const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((match) => match[1]!);
+    return targets.map((target) => ({
+      file,
+      from: file.split('/')[0]!,
+      to: new URL(target, new URL(file, src)).pathname.slice(src.pathname.length).split('/')[0]!,
+    }));
+  });
+
+test('imports are found at all', () => {
+  expect(arrows.length).toBeGreaterThan(50);
+});
+
+test('arrows point inward: no room uses one that stands further out', () => {
+  const wrong = arrows.filter(({ from, to }) => !mayUse(from, to));
+  expect(wrong.map(({ file, to }) => `${file} → ${to}`)).toEqual([]);
+});
+
+test('the rule can fail: a wrong arrow is told from a right one', () => {
+  expect(mayUse('growth', 'book')).toBe(false);
+  expect(mayUse('statistics', 'record')).toBe(false);
+  expect(mayUse('healing', 'casefile')).toBe(false);
+  expect(mayUse('book', 'growth')).toBe(true);
+});
+
+test('no clock and no chance outside the command line', () => {
+  const files = readdirSync(src, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => name.endsWith('.ts') && !name.replaceAll('\\', '/').startsWith('cli/'),
+  );
+  const guilty = files.filter((file) =>
+    /new Date\(\)|Date\.now|Math\.random|performance\.now|randomUUID/.test(
+      readFileSync(new URL(file.replaceAll('\\', '/'), src), 'utf8'),
+    ),
+  );
+  expect(guilty).toEqual([]);
+});
