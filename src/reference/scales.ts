@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { conditionScales, gaitScales, type ConditionScale, type GaitScale } from '../record/words.js';
+import { readShared } from './read-shared.js';
+import { address } from './sourced.js';
+
+const gaitScaleFacts = z.strictObject({
+  /** Full name, as its publishers call it. */
+  name: z.string(),
+  lowest: z.int(),
+  highest: z.int(),
+  /** Scores go up by this much. */
+  step: z.number(),
+  /** A cow at or above this mark is lame. */
+  lameFrom: z.int(),
+  severeFrom: z.int(),
+  /** The scale's own word: a mobility, locomotion or lameness score. */
+  word: z.enum(['mobility', 'locomotion', 'lameness']),
+  address,
+});
+export type GaitScaleFacts = z.infer<typeof gaitScaleFacts>;
+
+const conditionScaleFacts = z.strictObject({ lowest: z.int(), highest: z.int(), address });
+export type ConditionScaleFacts = z.infer<typeof conditionScaleFacts>;
+
+const shared = readShared(
+  'scales.json',
+  z.strictObject({
+    gait: z.record(z.enum(gaitScales), gaitScaleFacts),
+    condition: z.record(z.enum(conditionScales), conditionScaleFacts),
+  }),
+);
+
+/**
+ * The gait scales, each on its own: never converted, never averaged across.
+ *
+ * Source:  shared/scales.json
+ * Checked: tests/reference/scales.test.ts
+ * @example gaitScale['sprecher-1-5'].lameFrom // → 3
+ */
+export const gaitScale: Readonly<Record<GaitScale, GaitScaleFacts>> = shared.gait;
+
+/** The body condition scales, each on its own. @example conditionScale['nz-1-10'].highest // → 10 */
+export const conditionScale: Readonly<Record<ConditionScale, ConditionScaleFacts>> = shared.condition;
