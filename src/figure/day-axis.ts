@@ -1,0 +1,52 @@
+import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { dayInShort } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import { label, line } from './svg-mark.js';
+import { textWidth } from './text-width.js';
+
+/** A day under the middle of a bar. */
+export interface DayUnderBar {
+  readonly x: number;
+  readonly day: CalendarDay;
+  /** Printed fainter: a day to come. */
+  readonly later: boolean;
+}
+
+/** Height of the axis, px. */
+export const dayAxisHeight = 48;
+
+/**
+ * Dates under bars that stand evenly: the day, the year where it changes, and between two bars the days that lie
+ * between, so that even steps do not pass for even time.
+ */
+export function drawDayAxis(days: readonly DayUnderBar[], y: number, words: Words): string {
+  return days
+    .map(({ x, day, later }, at) => {
+      const before = days[at - 1];
+      const year = day.slice(0, 4);
+      return (
+        label(later ? 's' : 't', x, y + 16, dayInShort(words, day)) +
+        (before?.day.slice(0, 4) === year ? '' : label('s', x, y + 29, year)) +
+        (before ? between(before, { x, day, later }, y, words) : '')
+      );
+    })
+    .join('');
+}
+
+function between(before: DayUnderBar, after: DayUnderBar, y: number, words: Words): string {
+  const text = words.say('figure.days', { count: daysBetween(before.day, after.day) });
+  const middle = (before.x + after.x) / 2;
+  const clear = textWidth(text, 11) / 2 + 1;
+  const rule = (from: number, to: number) =>
+    to - from < 2 ? '' : line('rule', from, y + 40.5, to, y + 40.5);
+  return label('s', middle, y + 44, text) + rule(before.x, middle - clear) + rule(middle + clear, after.x);
+}
+
+/** Least distance between two bars for which neither the dates nor the days between them meet. */
+export function leastPitch(days: readonly CalendarDay[], words: Words): number {
+  const widths = days.flatMap((day, at) => [
+    textWidth(dayInShort(words, day), 12),
+    at === 0 ? 0 : textWidth(words.say('figure.days', { count: daysBetween(days[at - 1]!, day) }), 11),
+  ]);
+  return Math.ceil(Math.max(0, ...widths) + 5);
+}

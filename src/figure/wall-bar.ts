@@ -1,0 +1,139 @@
+import { label, line, path, px, rect } from './svg-mark.js';
+import { textWidth } from './text-width.js';
+import type { WallScale } from './wall-scale.js';
+import type { ExpectedBar, WallBar } from './wall-strip-input.js';
+
+/** Width of a bar, px. */
+export const barWidth = 36;
+/** How far the line of the reading stands out either side. */
+const overhang = 4;
+/** Height that a number of 13 px needs. */
+const numberHeight = 18;
+
+/** The fills of the drawing a bar stands in. */
+export interface BarFills {
+  readonly open: string;
+  readonly covered: string;
+  readonly expected: string;
+}
+
+/** One visit: wall above the line, the gap below it, the reading on the line. `x` is the middle of the bar. */
+export function drawWallBar(bar: WallBar, x: number, scale: WallScale, fills: BarFills): string {
+  const left = x - barWidth / 2;
+  const ground = scale.y(bar.wallMm);
+  const full = (mark: string) => rect(mark, left, scale.coronetY, barWidth, ground - scale.coronetY);
+  const foot = bar.lowered ? loweredFoot(left, ground) : '';
+  if (bar.state === 'healed') return full('wall') + foot;
+  if (bar.kind === 'not-reached') return full('wall') + notReached(bar, x, ground, scale, fills) + foot;
+  if (bar.topMm === undefined) return full('gone') + label('n', x, (scale.coronetY + ground) / 2, '?') + foot;
+  const top = Math.min(scale.y(bar.topMm), ground);
+  return (
+    rect(bar.unused ? 'pale' : 'wall', left, scale.coronetY, barWidth, top - scale.coronetY) +
+    gap(bar, left, top, ground, scale, fills) +
+    line(
+      bar.kind === 'doubtful' || bar.unused ? 'unsure' : 'top',
+      left - overhang,
+      top,
+      left + barWidth + overhang,
+      top,
+    ) +
+    reading(bar, x, top, scale) +
+    foot
+  );
+}
+
+/**
+ * The gap to the ground. Where loose wall was taken off only its outline is left, dashed, round a narrower gap;
+ * where loose wall still stands over it, and before anything was taken off, the hatching fills the bar.
+ */
+function gap(
+  bar: WallBar,
+  left: number,
+  top: number,
+  ground: number,
+  scale: WallScale,
+  fills: BarFills,
+): string {
+  const fill = bar.state === 'covered' ? fills.covered : fills.open;
+  const bare =
+    bar.bareFromMm === undefined ? ground : Math.min(ground, Math.max(top, scale.y(bar.bareFromMm)));
+  const inset = 7;
+  const outline = (edge: string, x: number, from: number, width: number) =>
+    ground <= from ? '' : path(edge, `M${px(x)} ${px(from)}V${px(ground)}h${px(width)}V${px(from)}`);
+  return (
+    rect('', left, top, barWidth, bare - top, fill) +
+    (bare > top
+      ? path('edge', `M${px(left)} ${px(bare)}V${px(top)}h${barWidth}V${px(bare)}${bare < ground ? '' : 'z'}`)
+      : '') +
+    outline('gone', left, bare, barWidth) +
+    rect('', left + inset, bare, barWidth - 2 * inset, ground - bare, fill) +
+    outline('edge', left + inset, bare, barWidth - 2 * inset)
+  );
+}
+
+/** In the wall above its line where there is room, else just below it, on a plate. */
+function reading(bar: WallBar, x: number, top: number, scale: WallScale): string {
+  const words = readingWords(bar);
+  if (top - scale.coronetY >= numberHeight) return label(bar.unused ? 'n' : 'nh', x, top - 5, words);
+  const width = Math.min(barWidth - 4, textWidth(words, 13, 'bold') + 2);
+  return rect('plate', x - width / 2, top + 3, width, 15) + label('n', x, top + 15, words);
+}
+
+/** @example '27', '17 ?' when doubtful, '(17)' when it taught nothing */
+function readingWords(bar: WallBar): string {
+  const number = px(bar.topMm ?? 0);
+  return bar.kind === 'doubtful' ? `${number} ?` : bar.unused ? `(${number})` : number;
+}
+
+/** The gap goes on up under standing wall: no line, an arrow into the unknown. */
+function notReached(bar: WallBar, x: number, ground: number, scale: WallScale, fills: BarFills): string {
+  const tall = ground - scale.coronetY;
+  const from = Math.max(
+    scale.coronetY + Math.min(34, tall * 0.6),
+    bar.topMm === undefined ? ground - tall * 0.4 : scale.y(bar.topMm),
+  );
+  const half = barWidth / 2 - 7;
+  const tip = scale.coronetY + Math.min(22, tall * 0.4);
+  return (
+    rect('', x - half, from, 2 * half, ground - from, fills.open) +
+    path('edge', `M${px(x - half)} ${px(from)}V${px(ground)}M${px(x + half)} ${px(from)}V${px(ground)}`) +
+    path('top', `M${px(x)} ${px(from)}V${px(tip)}m-5 6l5-6l5 6`) +
+    label('nh', x, tip - 6, '?')
+  );
+}
+
+/** Two teeth under a wall that had been lowered. */
+function loweredFoot(left: number, ground: number): string {
+  return path('thin', `M${px(left - 3)} ${px(ground + 3)}l7-4l7 4l7-4l7 4l7-4l7 4`);
+}
+
+/** A later visit: paler, dashed, with the range the reading should lie in. */
+export function drawExpectedBar(
+  bar: ExpectedBar,
+  wallMm: number,
+  x: number,
+  scale: WallScale,
+  fills: BarFills,
+): string {
+  const left = x - barWidth / 2;
+  const [ground, mean] = [scale.y(wallMm), scale.y(bar.meanMm)];
+  const [low, high] = [scale.y(bar.lowMm), Math.min(scale.y(bar.highMm), ground)];
+  const above = low - scale.coronetY >= numberHeight;
+  return (
+    rect('dash', left, scale.coronetY, barWidth, mean - scale.coronetY) +
+    rect('', left, mean, barWidth, ground - mean, fills.expected) +
+    path('divide', `M${px(left)} ${px(mean)}V${px(ground)}h${barWidth}V${px(mean)}`) +
+    path('thin', `M${px(x)} ${px(low)}V${px(high)}m-5 0h10M${px(x - 5)} ${px(low)}h10`) +
+    (above ? '' : rect('plate', x - 11, high + 3, 22, 15)) +
+    label('e', x, above ? low - 4 : high + 15, String(Math.round(bar.meanMm)))
+  );
+}
+
+/** The last bar: wall from coronet to ground, as it should be. */
+export function drawOutBar(wallMm: number, x: number, scale: WallScale, out: string): string {
+  const ground = scale.y(wallMm);
+  return (
+    rect('dash', x - barWidth / 2, scale.coronetY, barWidth, ground - scale.coronetY) +
+    label('n', x, (scale.coronetY + ground) / 2 + 4, out)
+  );
+}

@@ -1,0 +1,156 @@
+import type { Words } from '../words/words.js';
+import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
+import { drawing } from './drawing.js';
+import type { Figure } from './figure.js';
+import { hatch } from './hatch.js';
+import { label, line } from './svg-mark.js';
+import { drawExpectedBar, drawOutBar, drawWallBar, type BarFills } from './wall-bar.js';
+import { wallColumns, type WallColumn, type WallColumns } from './wall-columns.js';
+import { drawHeldBrackets, drawRunUps, placesOfBars, type PlacedBar } from './wall-overlay.js';
+import { wallScale, type WallScale } from './wall-scale.js';
+import type { WallStripInput } from './wall-strip-input.js';
+import { wallStripTable } from './wall-strip-table.js';
+import { wallStripDescription, wallStripNotes, wallStripTitle } from './wall-strip-words.js';
+
+const axisWidth = 54;
+const lineHeight = 13;
+const bracketHeight = 12;
+
+/**
+ * The wall strip: one gap, one bar a visit, to scale, coronet at the top, so that eyes see horn come down.
+ *
+ * Bars stand evenly, with the days between written below: to scale in time, two visits a week apart would cover each
+ * other's readings and a year without one would push the rest off the sheet.
+ */
+export function wallStrip(input: WallStripInput, words: Words): Figure {
+  const title = wallStripTitle(input, words);
+  const description = wallStripDescription(input, words);
+  const columns = wallColumns(input, words);
+  return {
+    svg: draw(input, columns, words, title, description),
+    title,
+    description,
+    notes: wallStripNotes(input, columns.leftOut, words),
+    table: wallStripTable(input, title, words),
+  };
+}
+
+function draw(
+  input: WallStripInput,
+  { columns, pitch }: WallColumns,
+  words: Words,
+  title: string,
+  description: string,
+) {
+  const hatches = [hatch(input.id, 'open'), hatch(input.id, 'covered'), hatch(input.id, 'expected')] as const;
+  const fills: BarFills = { open: hatches[0].fill, covered: hatches[1].fill, expected: hatches[2].fill };
+  const middle = (at: number) => axisWidth + (at + 0.5) * pitch;
+  const placed = placesOfBars(columns, middle);
+  const noteLines = Math.max(
+    input.expected.length || input.out ? 1 : 0,
+    ...placed.map(({ notes }) => notes.length),
+  );
+  const notesHeight = noteLines * lineHeight + 4;
+  const coronetY = notesHeight + (input.held.length ? bracketHeight : 0) + 6;
+  const scale = wallScale(
+    [...placed.map(({ bar }) => Math.max(bar.wallMm, bar.topMm ?? 0)), input.wall.mm],
+    coronetY,
+  );
+  const width = Math.max(axisWidth + columns.length * pitch + 10, 150);
+  const body =
+    drawScale(scale, width, words) +
+    columns.map((column, at) => drawColumn(column, middle(at), input, scale, fills, words)).join('') +
+    line('top', axisWidth - 6, coronetY, width - 4, coronetY) +
+    placed.map((bar) => writeNotes(bar, notesHeight - 4)).join('') +
+    drawHeldBrackets(input.held, placed, notesHeight + 4) +
+    drawRunUps(placed, scale, pitch) +
+    divider(columns, scale, middle, pitch, words) +
+    drawDayAxis(daysUnder(columns, input, middle), scale.groundY + 2, words);
+  return drawing({
+    id: input.id,
+    width,
+    height: scale.groundY + dayAxisHeight + 2,
+    title,
+    description,
+    defs: hatches.map(({ def, fill }) => (body.includes(fill) ? def : '')).join(''),
+    body,
+  });
+}
+
+/** Thin lines every 20 mm (every 50 on a very long wall), named at the left. */
+function drawScale(scale: WallScale, width: number, words: Words): string {
+  const step = 20 * scale.pxPerMm < 24 ? 50 : 20;
+  let drawn = label('t', axisWidth - 8, scale.coronetY + 4, words.say('figure.axis.coronet'), 'end');
+  for (let mm = step; scale.y(mm) <= scale.groundY; mm += step)
+    drawn +=
+      line('rule', axisWidth - 4, scale.y(mm), width - 4, scale.y(mm)) +
+      label(
+        's',
+        axisWidth - 8,
+        scale.y(mm) + 4,
+        mm === step ? words.say('figure.mm', { mm }) : String(mm),
+        'end',
+      );
+  return drawn;
+}
+
+function drawColumn(
+  column: WallColumn,
+  x: number,
+  input: WallStripInput,
+  scale: WallScale,
+  fills: BarFills,
+  words: Words,
+): string {
+  switch (column.what) {
+    case 'bar':
+      return drawWallBar(column.bar, x, scale, fills);
+    case 'expected':
+      return drawExpectedBar(input.expected[column.at]!, input.wall.mm, x, scale, fills);
+    case 'out':
+      return drawOutBar(input.wall.mm, x, scale, words.say('figure.wall.out'));
+    case 'break':
+    case 'no-date':
+      return column.lines
+        .map((text, at) => label('s', x, scale.coronetY + 22 + at * lineHeight, text))
+        .join('');
+  }
+}
+
+/** Lines over a bar; the last stands lowest, next to its bar. */
+function writeNotes({ x, notes }: PlacedBar, lowestY: number): string {
+  return notes
+    .map(({ text, mark }, at) => label(mark, x, lowestY - (notes.length - 1 - at) * lineHeight, text))
+    .join('');
+}
+
+/** What has been seen to its left, what is expected to its right. */
+function divider(
+  columns: readonly WallColumn[],
+  scale: WallScale,
+  middle: (at: number) => number,
+  pitch: number,
+  words: Words,
+): string {
+  const first = columns.findIndex(({ what }) => what === 'expected' || what === 'out' || what === 'no-date');
+  if (first < 0) return '';
+  const x = middle(first) - pitch / 2;
+  const noDate = columns[first]!.what === 'no-date';
+  return (
+    line('divide', x, 4, x, scale.groundY) +
+    (noDate ? '' : label('t', x + 5, 13, words.say('figure.wall.expected'), 'start'))
+  );
+}
+
+function daysUnder(
+  columns: readonly WallColumn[],
+  input: WallStripInput,
+  middle: (at: number) => number,
+): DayUnderBar[] {
+  return columns.flatMap((column, at): DayUnderBar[] => {
+    const x = middle(at);
+    if (column.what === 'bar') return [{ x, day: column.bar.date, later: false }];
+    if (column.what === 'expected') return [{ x, day: input.expected[column.at]!.date, later: true }];
+    return column.what === 'out' && column.day !== null ? [{ x, day: column.day, later: true }] : [];
+  });
+}
