@@ -1,9 +1,14 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { DdStage, GaitScale, LesionCode } from '../record/words.js';
+import type { DdStage, Foot, GaitScale, LesionCode, Tool } from '../record/words.js';
+import type { Episode } from './episode.js';
 
 /**
  * How a lesion stands on a day: one word, the first that holds in this order of precedence.
- * `active` and `quiet` are digital dermatitis; `present` a lesion that is no hole; `open` an ulcer with nothing to compare.
+ *
+ * `active` and `quiet` are digital dermatitis; `present` is a lesion that is no hole; `open` a gap or an ulcer
+ * measured once, with nothing to compare. `lower-than-growth` is a top found lower than horn can have grown:
+ * another line or landmark was measured, and the clock restarts. What has ended (`healed`, `joined`, `lasting`)
+ * stands at the end because nothing before it can hold at the same time.
  */
 export const standingOrder = [
   'infected',
@@ -17,6 +22,7 @@ export const standingOrder = [
   'opened-further',
   'came-back',
   'not-reached',
+  'lower-than-growth',
   'no-change-shown',
   'growing-down',
   'closing',
@@ -34,19 +40,34 @@ export type StandingWord = (typeof standingOrder)[number];
 
 /** What a standing rests on: enough to say it in words, nothing worded yet. Lengths in mm. */
 export interface StandingEvidence {
+  /** The look the standing rests on; absent where the lesion was never looked at. */
   readonly date?: CalendarDay;
+  /** The look it is compared with; of a held gap, since when. */
   readonly since?: CalendarDay;
   readonly thenMm?: number;
   readonly nowMm?: number;
+  /** What growth alone would have brought, 80 %: where the top should have been read. */
   readonly expectedLowMm?: number;
   readonly expectedHighMm?: number;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
   /** Smallest change the two readings can tell apart, mm. */
   readonly tellsMm?: number;
+  readonly tool?: Tool;
+  /** The two readings were taken with different tools. */
+  readonly mixedTools?: boolean;
+  /** First reading of the present clock and the change since, where that is another day than `since` and told apart. */
+  readonly start?: { readonly date: CalendarDay; readonly changeMm: number };
+  /** Hard dry horn over the bare part at the last look. */
+  readonly covered?: boolean;
+  readonly infected?: boolean;
   readonly stage?: DdStage;
+  /** Digital dermatitis: active at so many of the looks at least 28 days apart. */
   readonly activeLooks?: { readonly active: number; readonly looks: number };
+  /** Digital dermatitis: how often it was active again after it had been quiet or healed. */
+  readonly returns?: number;
   readonly joinedTo?: string;
+  readonly againOf?: string;
 }
 
 export interface LesionStanding {
@@ -60,6 +81,8 @@ export interface LesionStanding {
 /** One scored walk. */
 export interface GaitScore {
   readonly date: CalendarDay;
+  /** Position in `animal.visits`. */
+  readonly visit: number;
   readonly score: number;
   readonly scale: GaitScale;
   /** `unclear` where neither the visit nor the block events tell. */
@@ -68,22 +91,44 @@ export interface GaitScore {
   readonly severe: boolean;
 }
 
-/** How she walks: on the block and off it are two different things and are never compared. */
+/**
+ * How she walks: on the block and off it are two different things and are never compared.
+ *
+ * `sound` is the only word for a walk that counts: below the lame mark, no block on, at least
+ * 7 days after the last block came off. `not-lame-not-proved` is below the lame mark but too soon, or with a
+ * block on or perhaps on.
+ */
 export interface GaitStanding {
   readonly standing:
-    'sound' | 'lame-off-block' | 'easier-on-block' | 'lame-on-block' | 'not-lame-not-proved' | 'not-scored';
+    | 'sound'
+    | 'lame-off-block'
+    | 'easier-on-block'
+    | 'lame-on-block'
+    | 'lame-block-unclear'
+    | 'not-lame-not-proved'
+    | 'not-scored';
   readonly last?: GaitScore;
   readonly lastOffBlock?: GaitScore;
   readonly lastOnBlock?: GaitScore;
+  /** Oldest first, of the open episode; of the last one where none is open. */
   readonly scores: readonly GaitScore[];
+  /** A block is on her on that day, as far as is recorded. */
+  readonly blockNow: 'on' | 'off';
+  /** Days from the last block's coming off to the last score; absent where she had none or one was on. */
+  readonly daysOffBlock?: number;
+  /** The other foot of the pair, not seen at the last lifted visit while she is lame. */
+  readonly otherFoot?: Foot;
 }
 
 /** How an animal stands on a day. */
 export interface CaseStanding {
+  /** In the order declared. */
   readonly lesions: readonly LesionStanding[];
   /** The lesion whose standing comes first in the order of precedence among those not healed; absent without lesions. */
   readonly leading?: LesionStanding;
   readonly gait: GaitStanding;
+  /** The run of trouble the standing belongs to: the open one, else the last. */
+  readonly episode: Episode;
   /** Set when no episode is open on that day. */
   readonly closed?: { readonly on: CalendarDay; readonly result: string };
 }

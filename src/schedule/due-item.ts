@@ -35,6 +35,10 @@ export interface DueItem {
   readonly claw?: Claw;
   readonly lesion?: string;
   readonly task?: FarmTask;
+  /** The day it was done, where it was. */
+  readonly doneOn?: CalendarDay;
+  /** Of `milk-clear` and `meat-clear`: the last day withheld, the day before `by`. */
+  readonly lastWithheld?: CalendarDay;
   /** Falls before the farm's next planned visit: farm, vet or an extra call. */
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */

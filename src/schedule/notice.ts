@@ -1,11 +1,13 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Foot } from '../record/words.js';
+import type { NoticeRuleId, Urgency } from '../reference/notices.js';
 
 /** A prompt to bring in the veterinary surgeon; never a diagnosis. */
 export interface Notice {
   /** Id of the rule in `shared/notices.json`. */
-  readonly rule: string;
-  readonly urgency: 'stop-work' | 'same-day' | 'notice';
+  readonly rule: NoticeRuleId;
+  readonly urgency: Urgency;
+  /** First look of the present run at which the record raised it. */
   readonly raised: CalendarDay;
   readonly foot?: Foot;
   readonly lesion?: string;
@@ -13,6 +15,6 @@ export interface Notice {
   readonly evidence: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };
   readonly asked?: { readonly on: CalendarDay; readonly why: string };
   readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
-  /** Still standing on the day asked about. */
+  /** What raised it still held at the last look; false once the case is closed. */
   readonly standing: boolean;
 }
