@@ -1,0 +1,33 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Claw, Foot } from '../record/words.js';
+
+/** One visit to an ulcer. Lengths in mm, over all. */
+export interface ClosingBar {
+  readonly date: CalendarDay;
+  readonly lengthMm?: number;
+  readonly widthMm?: number;
+  /** How it reads, beyond plainly open. */
+  readonly reads?: 'covered' | 'healed' | 'came-back' | 'opening-up' | 'doubtful' | 'held';
+  /** The reading taught nothing. */
+  readonly unused?: boolean;
+}
+
+/** All that the drawing of one ulcer shows. */
+export interface ClosingStripInput {
+  /** Unique on the page. */
+  readonly id: string;
+  readonly lesion: string;
+  readonly foot: Foot;
+  readonly claw?: Claw;
+  /** Oldest first. */
+  readonly bars: readonly ClosingBar[];
+  /** Width a later reading should show, 80 %. */
+  readonly expected: readonly {
+    readonly date: CalendarDay;
+    readonly meanMm: number;
+    readonly lowMm: number;
+    readonly highMm: number;
+  }[];
+  /** The date with its range, or why none, as one sentence already worded. */
+  readonly outlook?: string;
+}

@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { readShared } from '../reference/read-shared.js';
+
+const point = z.tuple([z.number(), z.number()]);
+const view = z.strictObject({
+  width: z.number(),
+  height: z.number(),
+  lines: z.array(z.strictObject({ mark: z.string(), d: z.string() })),
+  sites: z.record(z.string(), point),
+  both: z.record(z.string(), point),
+});
+const shape = z.strictObject({ about: z.string(), below: view, side: view });
+export type FootShape = z.infer<typeof shape>;
+export type FootView = z.infer<typeof view>;
+
+let read: FootShape | undefined;
+
+/** The drawn foot: its lines and where each site lies. */
+export function footShape(): FootShape {
+  return (read ??= readShared('foot-map.json', shape));
+}

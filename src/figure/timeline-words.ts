@@ -1,0 +1,67 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { FigureTable } from './figure.js';
+import { placeInWords } from './place-in-words.js';
+import { px } from './svg-mark.js';
+import type { DaySpan, TimelineInput } from './timeline-input.js';
+
+/** Everything on the line as rows of a table, by day. */
+export function timelineTable(input: TimelineInput, words: Words): FigureTable {
+  const say = (key: string, values = {}) => words.say(`figure.time.${key}`, values);
+  return {
+    caption: say('caption'),
+    columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
+    rows: happenings(input, words).map(({ from, to, text }) => [dayInWords(words, from), to, text]),
+  };
+}
+
+/** The whole of it in sentences: there are few, and each is short. */
+export function timelineDescription(input: TimelineInput, words: Words): string {
+  const span = words.say('figure.time.description.span', {
+    from: dayInWords(words, input.from),
+    to: dayInWords(words, input.to),
+  });
+  return [span, ...timelineNotes(input, words)].join(' ');
+}
+
+/** What the marks mean: only those that occur. */
+export function timelineNotes(input: TimelineInput, words: Words): string[] {
+  const say = (key: string, values = {}) => words.say(`figure.time.note.${key}`, values);
+  return [
+    input.visits.length ? say('visit') : '',
+    input.gait.length ? say('gait', { scale: input.gaitScale ?? '' }) : '',
+    input.gait.some(({ block }) => block === 'unclear') ? say('unclear') : '',
+    input.blocks.length ? say('block') : '',
+    input.wraps.length ? say('wrap') : '',
+    input.withheld.length ? say('withheld') : '',
+    input.vet.length ? say('vet') : '',
+    input.ranUp.length ? say('ran-up') : '',
+  ].filter(Boolean);
+}
+
+interface Happening {
+  readonly from: CalendarDay;
+  readonly to: string;
+  readonly text: string;
+}
+
+function happenings(input: TimelineInput, words: Words): Happening[] {
+  const say = (key: string, values = {}) => words.say(`figure.time.what.${key}`, values);
+  const point = (date: CalendarDay, text: string): Happening => ({ from: date, to: '', text });
+  const span = (of: DaySpan, text: string): Happening => ({ from: of.from, to: endInWords(of, words), text });
+  return [
+    ...input.visits.map(({ date, kind }) => point(date, say(kind))),
+    ...input.gait.map(({ date, score, block }) => point(date, say(`gait-${block}`, { score: px(score) }))),
+    ...input.blocks.map((of) => span(of, say('block', { place: placeInWords(of.foot, of.claw, words) }))),
+    ...input.wraps.map((of) => span(of, say('wrap', { foot: placeInWords(of.foot, undefined, words) }))),
+    ...input.withheld.map((of) => span(of, say(of.what))),
+    ...input.vet.map(({ date, what }) => point(date, say(what))),
+    ...input.ranUp.map(({ date, lesion }) => point(date, say('ran-up', { lesion }))),
+  ].sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
+}
+
+function endInWords({ to, endUnknown }: DaySpan, words: Words): string {
+  if (to !== undefined) return dayInWords(words, to);
+  return words.say(endUnknown ? 'figure.time.end-unknown' : 'figure.time.still');
+}

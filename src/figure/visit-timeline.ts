@@ -1,0 +1,53 @@
+import type { Words } from '../words/words.js';
+import { drawing } from './drawing.js';
+import type { Figure } from './figure.js';
+import { hatch } from './hatch.js';
+import { label, line } from './svg-mark.js';
+import { textWidth } from './text-width.js';
+import { timeScale } from './time-scale.js';
+import type { TimelineInput } from './timeline-input.js';
+import { timelineRows } from './timeline-rows.js';
+import { timelineDescription, timelineNotes, timelineTable } from './timeline-words.js';
+
+const width = 660;
+const topY = 4;
+
+/** One animal over time, to scale: visits, walk, blocks, wraps, withheld days, the vet, run-ups. Only rows that have something. */
+export function visitTimeline(input: TimelineInput, words: Words): Figure {
+  const title = words.say('figure.time.title');
+  const description = timelineDescription(input, words);
+  const fill = hatch(input.id, 'open');
+  const names = timelineRows(input, words, () => 0, fill.fill).map(({ name }) => name);
+  const left = Math.ceil(Math.max(40, ...names.map((name) => textWidth(name, 12)))) + 14;
+  const scale = timeScale(input.from, input.to, left, width - 14, words);
+  const rows = timelineRows(input, words, scale.x, fill.fill);
+  let y = topY;
+  const drawn = rows.map(({ name, height, draw }) => {
+    const middle = y + height / 2;
+    y += height;
+    return (
+      line('rule', left - 6, middle, width - 6, middle) +
+      label('t', left - 12, middle + 4, name, 'end') +
+      draw(middle)
+    );
+  });
+  const ticks = scale.ticks.map(
+    (tick) => line('rule', tick.x, topY, tick.x, y + 3) + label('s', tick.x, y + 16, tick.text),
+  );
+  const body = ticks.join('') + drawn.join('');
+  return {
+    svg: drawing({
+      id: input.id,
+      width,
+      height: y + 22,
+      title,
+      description,
+      defs: body.includes(fill.fill) ? fill.def : '',
+      body,
+    }),
+    title,
+    description,
+    notes: timelineNotes(input, words),
+    table: timelineTable(input, words),
+  };
+}
