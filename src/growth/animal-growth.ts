@@ -98,6 +98,19 @@ export interface ExpectedPoint {
   readonly sdMm: number;
 }
 
+/** What the next reading should show. Range and alarm mark are not below 0; an alarm mark of 0 cannot be undercut. */
+export interface NextReading {
+  readonly date: CalendarDay;
+  readonly meanMm: number;
+  /** SD with reading error. */
+  readonly sdMm: number;
+  /** The 80 % range. */
+  readonly lowMm: number;
+  readonly highMm: number;
+  /** A reading below it is higher up than growth allows: doubtful, ran up or held. */
+  readonly alarmMm: number;
+}
+
 /** A wall lesion's line with all that was worked out on it. */
 export interface LesionGrowth {
   readonly lesion: string;
@@ -121,16 +134,15 @@ export interface LesionGrowth {
   /** The top on a later day, all lines counted; undefined while the line has no used reading. */
   readonly expectedOn: (day: CalendarDay) => ExpectedPoint | undefined;
   /** What the next reading should show on that day, 80 %, with the tool last used. */
-  readonly nextReading: (day: CalendarDay) =>
-    | {
-        readonly date: CalendarDay;
-        readonly meanMm: number;
-        readonly sdMm: number;
-        readonly lowMm: number;
-        readonly highMm: number;
-        readonly alarmMm: number;
-      }
-    | undefined;
+  readonly nextReading: (day: CalendarDay) => NextReading | undefined;
+}
+
+/** A wall lesion declared without claw or line, so never measured: no date can be given for it. */
+export interface UnplacedLesion {
+  readonly lesion: string;
+  readonly code: LesionCode;
+  readonly foot: Foot;
+  readonly why: NoForecast;
 }
 
 /** A growth mark's line. */
@@ -165,6 +177,8 @@ export interface AnimalGrowth {
   readonly prior: { readonly mean: number; readonly variance: number };
   /** In the order declared. Only wall lesions (WL WLF WLA HFH HFA HFV). */
   readonly lesions: readonly LesionGrowth[];
+  /** Wall lesions declared without claw or line; they count in `case`. */
+  readonly unplaced: readonly UnplacedLesion[];
   readonly marks: readonly MarkGrowth[];
   readonly case: CaseForecast;
 }

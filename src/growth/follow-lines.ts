@@ -1,0 +1,191 @@
+import type { ReadingKind } from './animal-growth.js';
+import { type GrowthLine, type LineReading, type Measured, isMeasured } from './growth-line.js';
+import type { GrowingConditions } from './growing-conditions.js';
+import { type Taking, isAbove, judgeReading } from './judge-reading.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import { seasonFrom } from './season.js';
+import { type Departure, type Prior, type Stretch, WhatIsKnown, expectedLength } from './what-is-known.js';
+
+/** A reading and what was made of it. */
+export interface Judged {
+  readonly reading: LineReading;
+  readonly kind: ReadingKind;
+  readonly expected?: { readonly mm: number; readonly sdMm: number; readonly z: number };
+  /** Further up than the reading before it, beyond what two readings can tell. */
+  readonly above: boolean;
+  readonly ranUp?: { readonly mm: number; readonly months?: number };
+}
+
+/** Where one line has come to after all its readings. */
+export interface LineCourse {
+  readonly line: GrowthLine;
+  readonly judged: readonly Judged[];
+  /** Readings that taught something. */
+  readonly used: ReadonlySet<LineReading>;
+  /** The reading the line last started from. */
+  readonly start?: Measured;
+  readonly lastUsed?: Measured;
+  readonly pending?: Measured;
+  /** Undefined while the line has no used reading. */
+  readonly departure?: Departure;
+  /** As it would be had she run up to the pending reading. */
+  readonly ifRanUp?: Departure;
+}
+
+/** All her lines followed once through all their readings. */
+export interface Pass {
+  readonly factor: Prior;
+  readonly courses: readonly LineCourse[];
+}
+
+interface Following {
+  readonly line: GrowthLine;
+  readonly judged: Judged[];
+  readonly used: Set<LineReading>;
+  /** Day on which the point is carried. */
+  day?: number;
+  /** Nothing is expected of the next reading: it starts the line anew. */
+  broken: boolean;
+  start?: Measured;
+  lastUsed?: Measured;
+  before?: Measured;
+  pending?: { readonly reading: Measured; readonly above: boolean } | undefined;
+}
+
+/**
+ * Goes through all readings of an animal in the order of their days, judging each against what is
+ * known by then and learning from it. On one day the lines are taken in the order given.
+ *
+ * Valid:   `leftOut`: readings inside a held stretch, passed over as if they had not been taken
+ * Checked: tests/growth/growth-cases.test.ts
+ */
+export function followLines(
+  lines: readonly GrowthLine[],
+  conditions: GrowingConditions,
+  prior: Prior,
+  leftOut: ReadonlySet<LineReading> = new Set(),
+): Pass {
+  const known = new WhatIsKnown(lines, prior);
+  const followed: Following[] = lines.map((line) => ({ line, judged: [], used: new Set(), broken: true }));
+  for (const { index, reading } of inOrderOfDays(lines)) {
+    const following = followed[index]!;
+    following.judged.push(
+      leftOut.has(reading) ? passOver(following, reading) : judge(following, index, reading),
+    );
+  }
+  return { factor: known.factor(), courses: followed.map(course) };
+
+  function judge(following: Following, index: number, reading: LineReading): Judged {
+    if (!isMeasured(reading)) return breakOff(following, reading, 'not-reached');
+    if (following.broken && !startGroove(following, index)) {
+      restart(following, index, reading);
+      following.before = reading;
+      return { reading, kind: 'first', above: false };
+    }
+    const { before, pending } = following;
+    const stretch = stretchTo(following, reading.day);
+    const from = known.departure(index);
+    const { mean, variance } = expectedLength(from, stretch);
+    const sdMm = Math.sqrt(variance + reading.sigmaMm ** 2);
+    const z = (reading.mm - mean) / sdMm;
+    const above = before !== undefined && isAbove(reading, before);
+    const { kind, taking } = judgeReading({
+      of: following.line.of,
+      reading,
+      z,
+      above,
+      ...(pending === undefined ? {} : { pending }),
+    });
+    take(following, index, reading, above, taking);
+    following.before = reading;
+    const upBy = mean - reading.mm;
+    const ranUp = kind === 'ran-up' && upBy > 0 ? { ranUp: sizeOf(upBy, from.rate) } : {};
+    return { reading, kind, above, expected: { mm: mean, sdMm, z }, ...ranUp };
+  }
+
+  function take(
+    following: Following,
+    index: number,
+    reading: Measured,
+    above: boolean,
+    taking: Taking,
+  ): void {
+    if (taking === 'wait') {
+      following.pending = { reading, above };
+      return;
+    }
+    if (taking === 'restart') {
+      restart(following, index, reading);
+      return;
+    }
+    if (taking === 'restart-at-pending') restart(following, index, following.pending!.reading);
+    known.take(index, stretchTo(following, reading.day), reading.mm, reading.sigmaMm);
+    settle(following, reading);
+  }
+
+  function restart(following: Following, index: number, reading: Measured): void {
+    known.start(index, reading.mm, reading.sigmaMm);
+    following.start = reading;
+    settle(following, reading);
+  }
+
+  function startGroove(following: Following, index: number): boolean {
+    const event = following.line.grooveFrom;
+    if (event === undefined || following.day !== undefined) return false;
+    known.start(index, 0, growthNumbers.reading.grooveStart.value);
+    following.day = event;
+    following.broken = false;
+    return true;
+  }
+
+  function stretchTo(following: Following, day: number): Stretch {
+    const days = day - following.day!;
+    return { days, months: seasonFrom(following.day!, conditions).monthsAfter(days) };
+  }
+
+  function course({ line, judged, used, start, lastUsed, pending }: Following, index: number): LineCourse {
+    return {
+      line,
+      judged,
+      used,
+      ...(start === undefined ? {} : { start }),
+      ...(lastUsed === undefined ? {} : { lastUsed, departure: known.departure(index) }),
+      ...(pending === undefined
+        ? {}
+        : { pending: pending.reading, ifRanUp: hadSheRunUp(index, pending.reading) }),
+    };
+  }
+
+  function hadSheRunUp(index: number, { mm, sigmaMm }: Measured): Departure {
+    return { ...known.departure(index), mm, mmVariance: sigmaMm ** 2, mmWithRate: 0 };
+  }
+}
+
+function settle(following: Following, reading: Measured): void {
+  following.day = reading.day;
+  following.lastUsed = reading;
+  following.used.add(reading);
+  following.pending = undefined;
+  following.broken = false;
+}
+
+function breakOff(following: Following, reading: LineReading, kind: ReadingKind): Judged {
+  following.broken = true;
+  following.pending = undefined;
+  return { reading, kind, above: false };
+}
+
+/** The kind is that of the pass before, where it was judged. */
+function passOver(following: Following, reading: LineReading): Judged {
+  return breakOff(following, reading, 'held');
+}
+
+function sizeOf(mm: number, rate: number): { readonly mm: number; readonly months?: number } {
+  return rate > 0 ? { mm, months: mm / rate } : { mm };
+}
+
+function inOrderOfDays(lines: readonly GrowthLine[]): { index: number; reading: LineReading }[] {
+  return lines
+    .flatMap((line, index) => line.readings.map((reading) => ({ index, reading })))
+    .sort((a, b) => a.reading.day - b.reading.day);
+}

@@ -1,0 +1,50 @@
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Found } from '../record/found.js';
+import type { LesionCode, LesionState } from '../record/words.js';
+
+/** What the visits up to a day say of a wall gap, beside its lengths. */
+export interface GapHistory {
+  /** Its code by then: a finding may have renamed it. */
+  readonly code: LesionCode;
+  readonly state?: LesionState;
+  readonly joinedTo?: string;
+  readonly infected: boolean;
+  /** Dead horn, bone or tissue at the last finding whose signs were written. */
+  readonly boneOrNecrosis: boolean;
+  /** Said to have run up, without a length, and not measured since. */
+  readonly ranUpUnmeasured: boolean;
+}
+
+/**
+ * Reads what is said of a gap, visit by visit. What a later visit leaves out still holds.
+ *
+ * Valid:   `infected: false` ends an infection; signs written anew, or the gap covered, end bone and necrosis
+ * Checked: tests/growth/gap-history.test.ts
+ */
+export function gapHistory(animal: Animal, lesion: string, upTo: CalendarDay): GapHistory {
+  const code = animal.lesions[lesion]?.code;
+  if (code === undefined) throw new RangeError(`no lesion ${lesion} is declared`);
+  let history: GapHistory = { code, infected: false, boneOrNecrosis: false, ranUpUnmeasured: false };
+  for (const visit of animal.visits) {
+    const found = visit.found?.[lesion];
+    if (found !== undefined && visit.date <= upTo) history = { ...history, ...news(found, history) };
+  }
+  return history;
+}
+
+function news(found: Found, before: GapHistory): Partial<GapHistory> {
+  return {
+    ...(found.code === undefined ? {} : { code: found.code }),
+    ...(found.state === undefined ? {} : { state: found.state }),
+    ...(found.joined === undefined ? {} : { joinedTo: found.joined }),
+    infected: found.infected ?? before.infected,
+    boneOrNecrosis: boneOrNecrosis(found, before),
+    ranUpUnmeasured: found.top === undefined && (found['ran-up'] ?? before.ranUpUnmeasured),
+  };
+}
+
+function boneOrNecrosis({ signs, state }: Found, before: GapHistory): boolean {
+  if (signs !== undefined) return signs.includes('bone') || signs.includes('necrosis');
+  return state === 'covered' ? false : before.boneOrNecrosis;
+}

@@ -1,0 +1,25 @@
+import type { JudgedReading } from './animal-growth.js';
+import type { Judged } from './follow-lines.js';
+import type { LineFollowed } from './held-slowly.js';
+
+/** The readings of a line as they are shown. */
+export function judgedReadings({ shown, used }: LineFollowed): JudgedReading[] {
+  return shown.map((one) => judgedReading(one, !used.has(one.reading)));
+}
+
+function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boolean): JudgedReading {
+  const { date, visit, by, mm, topFound, tool, sigmaMm } = reading;
+  return {
+    date,
+    visit,
+    by,
+    ...(mm === undefined ? {} : { topMm: mm, sigmaMm }),
+    ...(topFound === undefined ? {} : { topFound }),
+    ...(tool === undefined ? {} : { tool }),
+    kind,
+    ...(expected === undefined ? {} : { expectedMm: expected.mm, sdMm: expected.sdMm, z: expected.z }),
+    ...(ranUp === undefined ? {} : { ranUpMm: ranUp.mm }),
+    ...(ranUp?.months === undefined ? {} : { lostMonths: ranUp.months }),
+    unused,
+  };
+}

@@ -1,0 +1,32 @@
+import type { Tool } from '../record/words.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+
+const errors = growthNumbers.reading;
+
+/**
+ * How far a length read with a tool may be off: one standard deviation.
+ *
+ * Unit:    mm
+ * Valid:   a tool not written down counts as a ruler; by eye a long reading is worse than a short one
+ * Source:  shared/growth.json `reading`
+ * Checked: tests/growth/reading-error.test.ts
+ * @example toolError('eye', 75) // → 9
+ */
+export function toolError(tool: Tool | undefined, readingMm: number): number {
+  if (tool === undefined) return errors.notStated.value;
+  if (tool === 'eye') return Math.max(errors.eye.value, errors.eyeShare.value * readingMm);
+  return errors[tool].value;
+}
+
+/**
+ * The same, with what another pair of hands adds.
+ *
+ * Unit:    mm
+ * Valid:   `sameReader`: read by the person who first read this line
+ * Checked: tests/growth/reading-error.test.ts
+ * @example readingError('ruler', 20, false) // → 2.5
+ */
+export function readingError(tool: Tool | undefined, readingMm: number, sameReader: boolean): number {
+  const alone = toolError(tool, readingMm);
+  return sameReader ? alone : Math.hypot(alone, errors.otherReader.value);
+}

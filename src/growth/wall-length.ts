@@ -1,0 +1,46 @@
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Claw, Foot, WallLine } from '../record/words.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import type { WallLength } from './animal-growth.js';
+import { toolError } from './reading-error.js';
+import { timesCalved } from './reference-rate.js';
+
+/**
+ * The length the wall has on a line, coronet to ground: how far the top of a gap has to go.
+ *
+ * The latest measured on that foot, claw and line up to the day, under whichever lesion it was
+ * written; never one measured after the claw was lowered. Of several on one day the last written
+ * counts. Else the length of an average adult Holstein, and the book says so.
+ *
+ * Unit:    mm
+ * Valid:   no other-reader term: a wall is measured, not followed
+ * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`
+ * Checked: tests/growth/wall-length.test.ts
+ */
+export function wallLength(
+  animal: Animal,
+  place: { readonly foot: Foot; readonly claw: Claw; readonly line: WallLine },
+  upTo: CalendarDay,
+): WallLength {
+  const here = Object.entries(animal.lesions)
+    .filter(([, { foot, claw, line }]) => foot === place.foot && claw === place.claw && line === place.line)
+    .map(([name]) => name);
+  for (const visit of animal.visits.toReversed()) {
+    if (visit.date > upTo) continue;
+    for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
+      const { wall: mm } = found;
+      if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
+      const sdMm = toolError(found['wall-tool'] ?? found.tool, mm);
+      return { mm, sdMm, source: 'measured', measured: { date: visit.date, under }, likelyTooLong: false };
+    }
+  }
+  const { wall, wallSd } = growthNumbers.lines[place.line];
+  const likelyTooLong = timesCalved(animal, upTo) === 0 || isSmallBreed(animal.breed);
+  return { mm: wall.value, sdMm: wallSd.value, source: 'reference', likelyTooLong };
+}
+
+function isSmallBreed(breed: string | undefined): boolean {
+  const words = (breed ?? '').toLowerCase().split(/[^a-z]+/);
+  return growthNumbers.smallBreeds.names.some((name) => words.includes(name));
+}

@@ -1,0 +1,67 @@
+/** A smooth course: how high it stands at x, and how fast it rises there. */
+export interface Course {
+  readonly at: (x: number) => number;
+  readonly slope: (x: number) => number;
+}
+
+/** Where to look, and how finely: no more than one peak of the course may lie within one step. */
+export interface Search {
+  readonly from: number;
+  readonly to: number;
+  readonly step: number;
+}
+
+/**
+ * The first x at which a course stands at or above a level; undefined where it never does.
+ *
+ * A course need not only rise: it may touch the level on a peak, fall back and pass it for good
+ * much later. So it is walked in steps, and where a step holds a peak (rising at its start, falling
+ * at its end) the peak is sought out before the step is passed over.
+ *
+ * Valid:   `to` itself is looked at
+ * Error:   x within 1e-9 of the crossing, or as near as doubles allow
+ * Source:  own; bisection
+ * Checked: tests/statistics/first-reach.test.ts, against a walk in very small steps
+ * @example firstReach({ at: (x) => x, slope: () => 1 }, 2.5, { from: 0, to: 10, step: 1 }) // → 2.5
+ */
+export function firstReach(course: Course, level: number, search: Search): number | undefined {
+  let low = search.from;
+  if (course.at(low) >= level) return low;
+  while (low < search.to) {
+    const high = Math.min(low + search.step, search.to);
+    if (course.at(high) >= level) return crossing(course, level, low, high);
+    if (course.slope(low) > 0 && course.slope(high) < 0) {
+      const peak = peakBetween(course, low, high);
+      if (course.at(peak) >= level) return crossing(course, level, low, peak);
+    }
+    low = high;
+  }
+  return undefined;
+}
+
+const near = 1e-9;
+
+function crossing(course: Course, level: number, below: number, reached: number): number {
+  let low = below;
+  let high = reached;
+  while (high - low > near) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (course.at(middle) >= level) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** The peak itself counts as risen, so that a level just touched is found. */
+function peakBetween(course: Course, rising: number, falling: number): number {
+  let low = rising;
+  let high = falling;
+  while (high - low > near) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (course.slope(middle) > 0) low = middle;
+    else high = middle;
+  }
+  return low;
+}
