@@ -1,11 +1,90 @@
 import type { AnimalFile } from '../animal-file.js';
 import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
+import type { Finding } from '../finding.js';
+import { refuse } from './finding-at.js';
 
-/** What is wrong between the animals of one farm. */
+/**
+ * What is wrong between the animals of one farm: one number, one tag, one cow in trouble at a time.
+ *
+ * A number may come back on a new animal once the earlier one has left the farm.
+ */
 export function checkBetweenFiles(
-  _animals: readonly AnimalFile[],
+  animals: readonly AnimalFile[],
   _context: FarmCheckContext,
 ): BetweenFilesFinding[] {
+  return animals.flatMap((file, i) =>
+    animals
+      .slice(0, i)
+      .flatMap((earlier) => [...sameNumber(earlier, file), ...sameMark(earlier, file)])
+      .map((finding) => ({ ...finding, animalSlug: file.slug })),
+  );
+}
+
+function sameNumber(earlier: AnimalFile, file: AnimalFile): Finding[] {
+  const number = file.animal.animal;
+  if (earlier.animal.animal !== number) return [];
+  if (isOpen(earlier) && isOpen(file))
+    return [
+      refuse(
+        'number-twice',
+        ['animal'],
+        `animal ${number} has two files with an open episode, ${earlier.file} and ${file.file}, expected one`,
+        `${looksCopied(earlier, file)}; keep the visits of both in one file and take the other away`,
+      ),
+    ];
+  if (hasLeft(earlier) || hasLeft(file)) return [];
+  for (const key of ['tag', 'born'] as const) {
+    const [one, other] = [earlier.animal[key], file.animal[key]];
+    if (one === undefined || other === undefined || bare(one) === bare(other)) continue;
+    return [
+      refuse(
+        key === 'tag' ? 'number-with-other-tag' : 'number-with-other-birth',
+        [key],
+        `animal ${number} has ${key} ${other} here and ${one} in ${earlier.file}, expected one cow of that number at a time`,
+        'correct the number or the mark; if the earlier cow has left, say so in her episode: `result: sold`, `culled`, `moved`, `died` or `put down`',
+      ),
+    ];
+  }
   return [];
+}
+
+function sameMark(earlier: AnimalFile, file: AnimalFile): Finding[] {
+  if (earlier.animal.animal === file.animal.animal || !isOpen(earlier) || !isOpen(file)) return [];
+  return (['tag', 'electronic'] as const).flatMap((key) => {
+    const mark = file.animal[key];
+    const other = earlier.animal[key];
+    if (mark === undefined || other === undefined || bare(mark) !== bare(other)) return [];
+    return [
+      refuse(
+        `${key}-twice`,
+        [key],
+        `${key} ${mark} is on animal ${file.animal.animal} here and on animal ${earlier.animal.animal} in ${earlier.file}, expected on one animal`,
+        'read the mark again off both; if it is one cow with a new number, keep one file and write the old number under `earlier`',
+      ),
+    ];
+  });
+}
+
+/** Her last episode has no end, or none is written. */
+function isOpen({ animal }: AnimalFile): boolean {
+  return animal.episodes?.at(-1)?.ended === undefined;
+}
+
+const leavingResults = new Set(['culled', 'sold', 'moved', 'died', 'put down', 'lost to follow-up']);
+
+function hasLeft({ animal }: AnimalFile): boolean {
+  const last = animal.episodes?.at(-1);
+  return last?.ended !== undefined && last.result !== undefined && leavingResults.has(last.result);
+}
+
+function looksCopied(earlier: AnimalFile, file: AnimalFile): string {
+  const copy = [earlier, file].find(({ slug }) => /copy|conflict|-\d{1,2}$/.test(slug));
+  return copy
+    ? `${copy.file} may be a copy that a sync program left`
+    : 'one of them may be a copy that a sync program left';
+}
+
+function bare(mark: string): string {
+  return mark.replaceAll(/[\s-]/g, '').toUpperCase();
 }

@@ -1,0 +1,84 @@
+import type { RecordPath } from '../../problem/problem.js';
+import type { Animal } from '../../record/animal.js';
+import type { FixtureEvent } from '../../record/words.js';
+import type { Finding } from '../finding.js';
+import { warn } from './finding-at.js';
+
+interface Event {
+  readonly event: FixtureEvent;
+  readonly date: string;
+  readonly on: string | undefined;
+  readonly path: RecordPath;
+  readonly what: 'block' | 'wrap';
+  /** `LH inner claw` of a block, `LH` of a wrap. */
+  readonly place: string;
+}
+
+/** Blocks and wraps, each place on its own: what goes on comes off, and nothing goes on twice. */
+export function checkFixtures(animal: Animal): Finding[] {
+  const on = new Map<string, 'on' | 'off' | 'unsure'>();
+  return events(animal).flatMap((event) => {
+    const key = `${event.what} ${event.place}`;
+    const before = on.get(key) ?? 'off';
+    on.set(key, after(event.event));
+    const odd = unknownDay(event);
+    if (event.event === 'fitted' && before === 'on')
+      odd.push(
+        warn(
+          `${event.what}-fitted-twice`,
+          [...event.path, 'event'],
+          `a ${event.what} is fitted on ${event.place} on ${event.date}, and the one before has no end`,
+          'write `replaced` where the old one was still on, or add when it was lost or removed',
+        ),
+      );
+    if (before === 'off' && event.event !== 'fitted' && event.event !== 'already on')
+      odd.push(
+        warn(
+          `${event.what}-not-on`,
+          [...event.path, 'event'],
+          `the ${event.what} on ${event.place} is ${event.event} on ${event.date}, and none was on`,
+          "add the visit at which it was fitted; somebody else's is `already on`",
+        ),
+      );
+    return odd;
+  });
+}
+
+function events(animal: Animal): Event[] {
+  return animal.visits.flatMap(({ date, blocks, wraps }, i) => [
+    ...(blocks ?? []).map(({ foot, claw, event, on }, at) => ({
+      what: 'block' as const,
+      place: `${foot} ${claw} claw`,
+      path: ['visits', i, 'blocks', at],
+      event,
+      date,
+      on,
+    })),
+    ...(wraps ?? []).map(({ foot, event, on }, at) => ({
+      what: 'wrap' as const,
+      place: foot,
+      path: ['visits', i, 'wraps', at],
+      event,
+      date,
+      on,
+    })),
+  ]);
+}
+
+function after(event: FixtureEvent): 'on' | 'off' | 'unsure' {
+  if (event === 'lost' || event === 'removed') return 'off';
+  // Worn may be worn thin or worn away: the record does not tell.
+  return event === 'worn' ? 'unsure' : 'on';
+}
+
+function unknownDay({ event, on, what, path }: Event): Finding[] {
+  if (on !== 'unknown' || event === 'lost' || event === 'already on' || event === 'removed') return [];
+  return [
+    warn(
+      'unknown-day-of-event',
+      [...path, 'on'],
+      `the day the ${what} was ${event} is unknown, expected a day: only a loss may be found later`,
+      'write the day, or leave `on` out if it was the day of the visit',
+    ),
+  ];
+}

@@ -1,0 +1,50 @@
+import type { Animal } from '../../record/animal.js';
+import { codeOn } from '../../record/code-of-lesion.js';
+import type { Found } from '../../record/found.js';
+import type { Lesion, Mark } from '../../record/lesion.js';
+import type { Visit } from '../../record/visit.js';
+import type { LesionCode } from '../../record/words.js';
+
+/** One entry of `found`: one lesion or mark at one visit. */
+export interface Look<Declared> {
+  readonly name: string;
+  readonly declared: Declared;
+  readonly visit: Visit;
+  /** Position in `animal.visits`. */
+  readonly visitAt: number;
+  readonly found: Found;
+  /** Where the entry stands in the file. */
+  readonly path: readonly (string | number)[];
+}
+
+export interface LesionLook extends Look<Lesion> {
+  /** The code it goes by at this visit. */
+  readonly code: LesionCode;
+}
+
+/** Every look at a declared lesion, in the order of the visits. */
+export function lesionLooks(animal: Animal): LesionLook[] {
+  return looks(animal, animal.lesions).map((look) => ({
+    ...look,
+    code: codeOn(look.name, look.declared, animal.visits, look.visitAt),
+  }));
+}
+
+/** Every look at a declared mark, in the order of the visits. */
+export function markLooks(animal: Animal): Look<Mark>[] {
+  return looks(animal, animal.marks ?? {});
+}
+
+function looks<Declared>(
+  animal: Animal,
+  declaredUnder: Readonly<Record<string, Declared>>,
+): Look<Declared>[] {
+  return animal.visits.flatMap((visit, visitAt) =>
+    Object.entries(visit.found ?? {}).flatMap(([name, found]) => {
+      const declared = Object.hasOwn(declaredUnder, name) ? declaredUnder[name] : undefined;
+      return declared
+        ? [{ name, declared, visit, visitAt, found, path: ['visits', visitAt, 'found', name] }]
+        : [];
+    }),
+  );
+}

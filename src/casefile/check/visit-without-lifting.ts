@@ -1,0 +1,59 @@
+import type { Animal } from '../../record/animal.js';
+import type { Found } from '../../record/found.js';
+import { isLiftingVisit } from '../../record/lifting.js';
+import type { Visit } from '../../record/visit.js';
+import type { Foot } from '../../record/words.js';
+import type { Finding } from '../finding.js';
+import { refuse, warn } from './finding-at.js';
+
+const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
+
+/** A report or a missed visit lifts no foot: nothing is measured, trimmed or cut back. */
+export function checkVisitWithoutLifting({ visits }: Animal): Finding[] {
+  return visits.flatMap((visit, i) =>
+    isLiftingVisit(visit) ? [] : [...lengths(visit, i), ...work(visit, i), ...feetLifted(visit, i)],
+  );
+}
+
+function lengths(visit: Visit, i: number): Finding[] {
+  return Object.entries(visit.found ?? {}).flatMap(([name, found]) =>
+    lengthKeys
+      .filter((key) => found[key] !== undefined)
+      .map((key) =>
+        refuse(
+          'length-without-lifting',
+          ['visits', i, 'found', name, key],
+          `found.${name}.${key} stands in a ${visit.kind} visit, expected lengths only where feet were lifted`,
+          'put the length in the visit at which the foot was lifted, or correct `kind`',
+          'key',
+        ),
+      ),
+  );
+}
+
+function work(visit: Visit, i: number): Finding[] {
+  return (['trimmed', 'cut-back'] as const)
+    .filter((key) => (visit[key] ?? []).length > 0)
+    .map((key) =>
+      refuse(
+        `${key}-without-lifting`,
+        ['visits', i, key],
+        `${key} stands in a ${visit.kind} visit, expected only where feet were lifted`,
+        'put it in the visit at which it was done, or correct `kind`',
+        'key',
+      ),
+    );
+}
+
+function feetLifted(visit: Visit, i: number): Finding[] {
+  return (Object.keys(visit.feet ?? {}) as Foot[])
+    .filter((foot) => visit.feet?.[foot]?.lifted)
+    .map((foot) =>
+      warn(
+        'lifted-without-lifting',
+        ['visits', i, 'feet', foot, 'lifted'],
+        `${foot} is lifted in a ${visit.kind} visit, expected no foot lifted`,
+        'correct `kind`, or take `lifted` out',
+      ),
+    );
+}
