@@ -5,5 +5,189 @@ export interface BookPage {
   readonly slug: string;
   readonly language: Language;
   readonly paper: Paper;
+  /** The document's title. */
   readonly title: string;
+  /** Farm and date, repeated in the margin of every printed page. */
+  readonly running: string;
+  /** Before the page number, where a browser prints one. */
+  readonly pageWord: string;
+  readonly skip: string;
+  readonly back: string;
+  readonly cover: Cover;
+  /** Who needs what, by when, by whom; who is the vet's; who is withheld. */
+  readonly next: TableSection;
+  readonly vetList: TableSection;
+  readonly withheld: TableSection;
+  readonly herd?: HerdStrips;
+  readonly contents: Contents;
+  /** Worst first, each on a new page in print. */
+  readonly animals: readonly AnimalPage[];
+  readonly closed: readonly AnimalPage[];
+  readonly closedHeading: string;
+  readonly farm: FarmPage;
+  readonly last: LastPage;
+}
+
+/** A label and what stands beside it. */
+export interface Fact {
+  readonly label: string;
+  readonly value: string;
+}
+
+export interface Cell {
+  readonly text: string;
+  /** A place in this book, `#…`. */
+  readonly href?: string;
+  /** A second, smaller line. */
+  readonly note?: string;
+  /** Set in bold: the words carry the meaning, the weight only helps the eye. */
+  readonly strong?: boolean;
+}
+
+export interface Column {
+  readonly head: string;
+  readonly number?: boolean;
+}
+
+/** First cell of a row is its heading. */
+export interface DataTable {
+  readonly id: string;
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly { readonly cells: readonly Cell[] }[];
+}
+
+/** A heading, sentences, and a table where there is something to list. */
+export interface TableSection {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: readonly string[];
+  readonly table?: DataTable;
+}
+
+export interface Cover {
+  readonly kicker: string;
+  readonly farm: string;
+  readonly by: string;
+  readonly facts: readonly Fact[];
+}
+
+/** A drawing with its words; `svg` is ours, never a user's. */
+export interface BookFigure {
+  readonly id: string;
+  readonly heading: string;
+  readonly svg: string;
+  readonly notes: readonly string[];
+  readonly tableSummary: string;
+  readonly table: DataTable;
+}
+
+export interface HerdStrips {
+  readonly heading: string;
+  readonly lead: string;
+  readonly strips: readonly {
+    readonly href: string;
+    readonly number: string;
+    readonly standing: string;
+    readonly svg: string;
+  }[];
+}
+
+export interface ContentsLine {
+  readonly href: string;
+  readonly place: string;
+  readonly number: string;
+  readonly lesions: string;
+  readonly sentence: string;
+}
+
+export interface Contents {
+  readonly heading: string;
+  readonly empty?: string;
+  readonly openHeading?: string;
+  readonly open: readonly ContentsLine[];
+  readonly closedHeading?: string;
+  readonly closed: readonly ContentsLine[];
+  readonly others: readonly { readonly href: string; readonly text: string }[];
+}
+
+/** One of the two boxes that call for action. */
+export interface ActionBox {
+  readonly heading: string;
+  readonly items: readonly string[];
+}
+
+/** One visit with all that was recorded at it. */
+export interface VisitRow {
+  readonly id: string;
+  readonly day: string;
+  readonly about: readonly string[];
+  readonly found: readonly Fact[];
+  readonly done: readonly Fact[];
+}
+
+export interface VisitLog {
+  readonly id: string;
+  readonly heading: string;
+  readonly caption: string;
+  readonly heads: { readonly visit: string; readonly found: string; readonly done: string };
+  readonly nothing: string;
+  readonly visits: readonly VisitRow[];
+}
+
+export interface FactList {
+  readonly heading: string;
+  readonly facts: readonly Fact[];
+}
+
+export interface TextList {
+  readonly heading: string;
+  readonly items: readonly string[];
+}
+
+export interface AnimalPage {
+  readonly id: string;
+  readonly kicker: string;
+  readonly number: string;
+  readonly identity: string;
+  /** How she stands, in two or three words. */
+  readonly chip: string;
+  /** One paragraph that can be read aloud. */
+  readonly statement: string;
+  readonly next?: ActionBox;
+  readonly vet?: ActionBox;
+  /** The line that unfolds a closed case. */
+  readonly fold: string;
+  readonly lesions?: DataTable;
+  readonly lesionsHeading: string;
+  readonly forecasts?: TableSection;
+  readonly figures: readonly BookFigure[];
+  readonly changes?: TableSection;
+  readonly cautions?: TextList;
+  readonly record: FactList;
+  readonly log: VisitLog;
+  readonly photos?: TableSection;
+  readonly gaps?: TextList;
+  /** Rendered Markdown: the only HTML in the page data, and never the user's own. */
+  readonly narrative?: { readonly heading: string; readonly html: string };
+}
+
+export interface FarmPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly facts: readonly FactList[];
+  readonly tables: readonly TableSection[];
+  readonly narrative?: { readonly heading: string; readonly html: string };
+}
+
+export interface LastPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly sections: readonly TextList[];
+  readonly gaps?: TableSection;
+  readonly glossary?: FactList;
+  readonly sources?: TextList;
+  readonly business: FactList;
+  readonly narrative?: { readonly heading: string; readonly html: string };
+  readonly sign: { readonly heading: string; readonly lines: readonly string[] };
 }

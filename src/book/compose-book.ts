@@ -1,6 +1,17 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { wordsOf } from '../words/words.js';
+import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
+import type { CaseWork } from './case-work.js';
+import { composeContents } from './contents.js';
+import { composeCover } from './cover.js';
+import { composeFarmPage } from './farm-page.js';
+import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
+import { composeLastPage } from './last-page.js';
+import { placeCases } from './place-cases.js';
+import { workOutCase } from './work-out-case.js';
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
@@ -8,20 +19,55 @@ export interface BookOptions {
   readonly openOnly?: boolean;
 }
 
-/** A farm's book as it stands on a day, as page data. */
+/**
+ * A farm's book as it stands on a day, as page data.
+ *
+ * Shape:   the practice, one of its farms and a day → finished page data, the same for the same input
+ * Checked: tests/book/
+ */
 export function composeBook(
   practice: Practice,
   farm: FarmRecord,
   today: CalendarDay,
   options: BookOptions = {},
 ): BookPage {
-  void practice;
-  void today;
-  void options;
+  const worked = farm.cases.map((record) => workOutCase(practice, farm, record, today));
+  return composeWorkedBook(practice, farm, worked, today, options);
+}
+
+/** The same from cases that are worked out already. */
+export function composeWorkedBook(
+  practice: Practice,
+  farm: FarmRecord,
+  worked: readonly CaseWork[],
+  today: CalendarDay,
+  options: BookOptions = {},
+): BookPage {
+  const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
+  const words = wordsOf(language);
+  const cases = placeCases(options.openOnly ? worked.filter(({ standing }) => !standing.closed) : worked);
+  const open = cases.filter(({ standing }) => !standing.closed);
+  const closed = cases.filter(({ standing }) => standing.closed);
+  const page = (one: (typeof cases)[number]) => composeAnimalPage(words, practice, farm, one, today);
+  const day = dayInWords(words, today);
   return {
     slug: farm.slug,
-    language: farm.farm.language ?? practice.business.language ?? 'en-GB',
+    language,
     paper: farm.farm.paper ?? 'A4',
-    title: farm.farm.farm,
+    title: words.say('book.title', { farm: farm.farm.farm, day }),
+    running: words.say('book.running', { farm: farm.farm.farm, day }),
+    pageWord: words.say('book.page'),
+    skip: words.say('book.skip'),
+    back: words.say('book.back'),
+    cover: composeCover(words, practice, farm, cases, today),
+    next: composeNext(words, cases),
+    vetList: composeVetList(words, cases),
+    withheld: composeWithheld(words, cases),
+    contents: composeContents(words, open, closed),
+    animals: open.map(page),
+    closedHeading: words.say('book.closed'),
+    closed: closed.map(page),
+    farm: composeFarmPage(words, farm),
+    last: composeLastPage(words, practice),
   };
 }

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import type { BookPage } from './book-page.js';
+import { bookStyle, contentPolicy } from './book-style.js';
 
 const packageFolder = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -23,11 +24,16 @@ export async function renderBooks(pages: readonly BookPage[]): Promise<string[]>
   try {
     const books: string[] = [];
     for (const page of pages) {
+      const style = bookStyle(page);
       const eleventy = new Eleventy('layouts', 'books', {
         configPath: `${packageFolder}.eleventy.js`,
         quietMode: true,
         source: 'script',
-        config: (config) => config.addNunjucksGlobal('book', page),
+        config: (config) => {
+          config.addNunjucksGlobal('book', page);
+          config.addNunjucksGlobal('style', style);
+          config.addNunjucksGlobal('policy', contentPolicy(style));
+        },
       });
       eleventy.disableLogger();
       const [rendered, ...others] = await eleventy.toJSON();

@@ -1,9 +1,68 @@
 import { expect, test } from 'vitest';
-import { renderBook } from '../../src/book/render-book.js';
+import { composeBook } from '../../src/book/compose-book.js';
+import { renderBook, renderBooks } from '../../src/book/render-book.js';
+import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
+
+const today = '2026-03-10';
 
 test('what users write prints as text, template marks and tags included', async () => {
-  const hostile = '{{ 7 * 7 }} {% include "x" %} <script>alert(1)</script>';
-  const html = await renderBook({ slug: 'quernholt', language: 'en-GB', paper: 'A4', title: hostile });
+  const hostile = '{{ 7 * 7 }} {% include "x" %} {# gone? #} <script>alert(1)</script> </style> "\'&';
+  const farm = farmWith([
+    caseOf(
+      'hostile',
+      {
+        casefile: 1,
+        animal: hostile,
+        tag: hostile,
+        breed: hostile,
+        handling: hostile,
+        lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } },
+        visits: [
+          {
+            date: '2026-01-05',
+            by: hostile,
+            kind: 'first',
+            note: hostile,
+            found: { a: { state: 'open', note: hostile } },
+          },
+        ],
+      },
+      `${hostile}\n\n<img src="https://elsewhere.example/x.png" onerror="x()">\n\n[in](https://elsewhere.example/) ![pic](https://elsewhere.example/p.png) <b>bold</b>\n`,
+    ),
+  ]);
+  const html = await renderBook(
+    composeBook(fullPractice, { ...farm, farm: { ...farm.farm, farm: hostile }, narrative: hostile }, today),
+  );
   expect(html).toContain('{{ 7 * 7 }} {% include');
-  expect(html).not.toContain('<script');
+  expect(html).toContain('{# gone? #}');
+  expect(html).not.toContain('49 ');
+  expect(html).not.toMatch(/<(script|img|iframe|object|link|base|form|b)\b/i);
+  expect(html).not.toMatch(/<[^>]* on[a-z]+=/i);
+  expect(html.match(/<\/style>/g)).toHaveLength(1);
+  expect(html).toContain('pic');
+});
+
+test('the same record gives the same bytes, alone or among others', async () => {
+  const page = composeBook(fullPractice, fullFarm, today);
+  const alone = await renderBook(page);
+  const [first, second] = await renderBooks([page, page]);
+  expect(first).toBe(alone);
+  expect(second).toBe(alone);
+});
+
+test('a book asks nothing of the outside: every address in it is a place in it', async () => {
+  const html = await renderBook(composeBook(fullPractice, fullFarm, today));
+  const addresses = [...html.matchAll(/(?:href|src|srcset|action|poster|data)="([^"]*)"/g)].map(
+    (match) => match[1]!,
+  );
+  expect(addresses.length).toBeGreaterThan(5);
+  const ids = new Set([...html.matchAll(/\sid="([^"]*)"/g)].map((match) => `#${match[1]}`));
+  expect(addresses.filter((address) => !ids.has(address))).toEqual([]);
+  expect(html).not.toMatch(/@import|url\((?!#)/);
+});
+
+test('the process stands where it stood, and nothing was written', async () => {
+  const before = process.cwd();
+  await renderBook(composeBook(fullPractice, farmWith([]), today));
+  expect(process.cwd()).toBe(before);
 });

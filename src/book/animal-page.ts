@@ -1,0 +1,83 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import { animalRecord, identityLine } from './animal-record.js';
+import type { ActionBox, AnimalPage } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { lesionTable } from './lesion-table.js';
+import { renderNarrative } from './narrative.js';
+import { photoList } from './photo-list.js';
+import { chipOf, dueInWords, noticeInWords, statementOf } from './told.js';
+import { composeVisitLog } from './visit-log.js';
+
+/** One animal's page: where she stands, what happens next, the evidence, and everything that was recorded. */
+export function composeAnimalPage(
+  words: Words,
+  practice: Practice,
+  { farm }: FarmRecord,
+  one: PlacedCase,
+  today: CalendarDay,
+): AnimalPage {
+  const { animal, narrative } = one.record;
+  const level = one.standing.closed ? 4 : 3;
+  const lesions = lesionTable(words, one);
+  const photos = photoList(words, one.id, animal);
+  const next = nextBox(words, one);
+  const vet = vetBox(words, one);
+  return {
+    id: one.id,
+    kicker: words.say('book.animal.kicker', {
+      place: one.place,
+      of: one.of,
+      farm: farm.farm,
+      day: dayInWords(words, today),
+    }),
+    number: animal.animal,
+    identity: identityLine(words, animal),
+    chip: chipOf(words, one),
+    statement: statementOf(words, one),
+    ...(next ? { next } : {}),
+    ...(vet ? { vet } : {}),
+    lesionsHeading: words.say('book.lesions.heading'),
+    ...(lesions ? { lesions } : {}),
+    figures: [],
+    record: animalRecord(words, animal),
+    log: composeVisitLog(words, one.id, animal, {
+      gaitScaleOn: (day) => gaitScaleOn(farm, day),
+      conditionScale: farm['condition-scale'],
+      currency: practice.business.prices?.currency,
+    }),
+    fold: words.say('book.animal.fold'),
+    ...(photos ? { photos } : {}),
+    ...(narrative.trim() === ''
+      ? {}
+      : {
+          narrative: {
+            heading: words.say('book.animal.narrative'),
+            html: renderNarrative(narrative, level + 1),
+          },
+        }),
+  };
+}
+
+function nextBox(words: Words, one: PlacedCase): ActionBox | undefined {
+  const items = one.due
+    .filter((item) => item.standing !== 'done')
+    .map((item) =>
+      words.say(item.standing === 'overdue' ? 'book.animal.next-overdue' : 'book.animal.next-item', {
+        day: dayInWords(words, item.by),
+        what: dueInWords(words, one, item).what,
+        who: words.say(`book.who.${item.who}`),
+      }),
+    );
+  return items.length === 0 ? undefined : { heading: words.say('book.animal.next'), items };
+}
+
+function vetBox(words: Words, one: PlacedCase): ActionBox | undefined {
+  const items = one.notices
+    .filter((notice) => notice.standing)
+    .map((notice) => noticeInWords(words, one, notice));
+  return items.length === 0 ? undefined : { heading: words.say('book.animal.vet'), items };
+}

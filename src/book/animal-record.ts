@@ -1,0 +1,74 @@
+import type { Animal, Episode } from '../record/animal.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { Fact, FactList } from './book-page.js';
+import { fact, phrase } from './fact.js';
+
+/** Who she is, in one line under her number. */
+export function identityLine(words: Words, animal: Animal): string {
+  const first = animal.visits.find((visit) => visit.kind !== 'missed')?.date;
+  return [
+    animal.tag,
+    animal.breed,
+    calvingsInShort(words, animal),
+    first && words.say('book.animal.with-us-since', { day: dayInWords(words, first) }),
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+function calvingsInShort(words: Words, animal: Animal): string | undefined {
+  if (!animal.calvings) return undefined;
+  const count = animal.calvings.length + (animal['calved-before'] ?? 0);
+  const last = animal.calvings.at(-1);
+  if (count === 0) return words.say('book.animal.not-calved');
+  return last
+    ? words.say('book.animal.calved-last', { count, day: dayInWords(words, last) })
+    : words.say('book.animal.calved', { count });
+}
+
+/** Everything her file declares about herself. A former number is printed, the former farm never. */
+export function animalRecord(words: Words, animal: Animal): FactList {
+  const days = (list: readonly string[] | undefined, noneKey: string) =>
+    list && (list.length === 0 ? words.say(noneKey) : list.map((day) => dayInWords(words, day)).join(', '));
+  const day = (value: string | undefined) => value && dayInWords(words, value);
+  return {
+    heading: words.say('book.animal.record'),
+    facts: [
+      ...fact(words, 'book.animal.number', animal.animal),
+      ...fact(words, 'book.animal.tag', animal.tag),
+      ...fact(words, 'book.animal.electronic', animal.electronic),
+      ...fact(words, 'book.animal.breed', animal.breed),
+      ...fact(words, 'book.animal.born', day(animal.born)),
+      ...fact(words, 'book.animal.calvings', days(animal.calvings, 'book.animal.not-calved')),
+      ...fact(words, 'book.animal.calved-before', animal['calved-before']?.toString()),
+      ...fact(words, 'book.animal.dried-off', days(animal['dried-off'], 'book.animal.none')),
+      ...fact(words, 'book.animal.due-to-calve', day(animal['due-to-calve'])),
+      ...fact(words, 'book.animal.handling', animal.handling),
+      ...(animal.earlier ?? []).map((former): Fact => ({
+        label: words.say('book.animal.earlier'),
+        value: phrase(
+          former.animal ?? words.say('book.animal.number-not-known'),
+          former.farm && words.say('book.animal.on-another-farm'),
+          former.until && words.say('book.animal.until', { day: dayInWords(words, former.until) }),
+        ),
+      })),
+      ...(animal.episodes ?? []).map((episode, at): Fact => ({
+        label: words.say('book.animal.episode', { number: at + 1 }),
+        value: episodeInWords(words, episode),
+      })),
+    ],
+  };
+}
+
+function episodeInWords(words: Words, episode: Episode): string {
+  return (
+    phrase(
+      episode['lame-since'] &&
+        words.say('book.animal.lame-since', { day: dayInWords(words, episode['lame-since']) }),
+      episode['told-by'] && words.say('book.animal.told-by', { who: episode['told-by'] }),
+      episode.ended && words.say('book.animal.ended', { day: dayInWords(words, episode.ended) }),
+      episode.result && words.say(`vocabulary.result.${episode.result}`),
+    ) || words.say('book.animal.episode-open')
+  );
+}

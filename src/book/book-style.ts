@@ -1,0 +1,39 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { figureStyle } from '../figure/figure-style.js';
+import type { BookPage } from './book-page.js';
+
+const sheets = ['type.css', 'page.css', 'print.css'].map((name) =>
+  readFileSync(new URL(`../../layouts/css/${name}`, import.meta.url), 'utf8'),
+);
+
+/** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
+export function bookStyle(book: BookPage): string {
+  return [figureStyle(), ...sheets, paperRule(book)].join('\n');
+}
+
+/**
+ * The policy that lets a browser do nothing but show this one style: no script, no request, no form.
+ * The style is named by its hash, so a style that is not ours is refused too.
+ */
+export function contentPolicy(style: string): string {
+  const hash = createHash('sha256').update(style).digest('base64');
+  return `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; form-action 'none'; base-uri 'none'`;
+}
+
+/** Paper size, and the margin boxes that print farm, day and page number where a browser knows them. */
+function paperRule({ paper, running, pageWord }: BookPage): string {
+  return (
+    `@page{size:${paper};margin:16mm 16mm 18mm;` +
+    `@bottom-left{content:${cssText(running)};font:8.5pt system-ui,sans-serif;color:#3d4048}` +
+    `@bottom-right{content:${cssText(`${pageWord} `)} counter(page) " / " counter(pages);font:8.5pt system-ui,sans-serif;color:#3d4048}}`
+  );
+}
+
+/** A string of CSS that no text can break out of: all but letters, digits and spaces is written by its number. */
+function cssText(text: string): string {
+  const safe = [...text].map((letter) =>
+    /[\p{L}\p{N} ]/u.test(letter) ? letter : `\\${letter.codePointAt(0)!.toString(16)} `,
+  );
+  return `"${safe.join('')}"`;
+}

@@ -1,0 +1,46 @@
+import type { Words } from '../words/words.js';
+import type { Contents, ContentsLine } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
+import { sentenceOf } from './told.js';
+
+/** Every animal with her standing in one plain sentence, linked, in the order of the book. */
+export function composeContents(
+  words: Words,
+  open: readonly PlacedCase[],
+  closed: readonly PlacedCase[],
+): Contents {
+  const line = (one: PlacedCase): ContentsLine => ({
+    href: `#${one.id}`,
+    place: words.say('book.contents.place', { place: one.place }),
+    number: one.record.animal.animal,
+    lesions: lesionsInShort(words, one),
+    sentence: sentenceOf(words, one),
+  });
+  return {
+    heading: words.say('book.contents.heading'),
+    ...(open.length + closed.length === 0 ? { empty: words.say('book.contents.empty') } : {}),
+    ...(open.length > 0 ? { openHeading: words.say('book.contents.open') } : {}),
+    open: open.map(line),
+    ...(closed.length > 0 ? { closedHeading: words.say('book.contents.closed') } : {}),
+    closed: closed.map(line),
+    others: [
+      { href: '#farm', text: words.say('book.contents.farm') },
+      { href: '#last', text: words.say('book.contents.last') },
+    ],
+  };
+}
+
+function lesionsInShort(words: Words, { record, standing }: PlacedCase): string {
+  return standing.lesions
+    .filter(({ lesion, standing: how }) => how !== 'healed' || lesion === standing.leading?.lesion)
+    .map(({ lesion, code }) => {
+      const declared = record.animal.lesions[lesion];
+      if (!declared) return lesionInWords(words, code);
+      return words.say('vocabulary.lesion-at', {
+        lesion: lesionInWords(words, code),
+        place: placeInWords(words, declared.foot, declared.claw),
+      });
+    })
+    .join('; ');
+}

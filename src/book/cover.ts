@@ -1,0 +1,51 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { Cover } from './book-page.js';
+import type { CaseWork } from './case-work.js';
+import { fact, phrase } from './fact.js';
+
+/** Whose book, by whom, of which day, over what time, and how much is in it. */
+export function composeCover(
+  words: Words,
+  practice: Practice,
+  { farm }: FarmRecord,
+  cases: readonly CaseWork[],
+  today: CalendarDay,
+): Cover {
+  const { business } = practice;
+  const visits = cases.flatMap(({ record }) => record.animal.visits);
+  const days = visits.map((visit) => visit.date).sort();
+  const [first, last] = [days[0], days.at(-1)];
+  const open = cases.filter(({ standing }) => !standing.closed).length;
+  return {
+    kicker: words.say('book.cover.kicker'),
+    farm: farm.farm,
+    by: phrase(business.business, business.trimmer, business.phone),
+    facts: [
+      { label: words.say('book.cover.date'), value: dayInWords(words, today) },
+      {
+        label: words.say('book.cover.period'),
+        value:
+          first && last
+            ? words.say('book.cover.from-to', { from: dayInWords(words, first), to: dayInWords(words, last) })
+            : words.say('book.cover.no-visits'),
+      },
+      {
+        label: words.say('book.cover.animals'),
+        value: words.say('book.cover.animal-count', {
+          count: cases.length,
+          open,
+          closed: cases.length - open,
+        }),
+      },
+      { label: words.say('book.cover.visits'), value: visits.length.toString() },
+      ...fact(
+        words,
+        'book.cover.next-visit',
+        farm['next-visit'] ? dayInWords(words, farm['next-visit']) : words.say('book.cover.not-planned'),
+      ),
+    ],
+  };
+}

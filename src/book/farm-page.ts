@@ -1,0 +1,175 @@
+import type { Farm } from '../record/farm.js';
+import type { FarmRecord } from '../record/practice.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { FactList, FarmPage, TableSection } from './book-page.js';
+import { fact, phrase } from './fact.js';
+import { gaitRoundsSection } from './gait-rounds.js';
+import { renderNarrative } from './narrative.js';
+
+/** The farm itself: who, herd, walk at whole-herd rounds, footbath as recorded, plan, and how it is set up. */
+export function composeFarmPage(words: Words, record: FarmRecord): FarmPage {
+  const { farm } = record;
+  return {
+    id: 'farm',
+    heading: words.say('book.farm.heading', { farm: farm.farm }),
+    facts: [whoIsWho(words, farm), setUp(words, farm)].filter((list) => list.facts.length > 0),
+    tables: [herdSection(words, farm), gaitRoundsSection(words, farm), footbathSection(words, farm)],
+    ...(record.narrative.trim() === ''
+      ? {}
+      : {
+          narrative: {
+            heading: words.say('book.farm.notes'),
+            html: renderNarrative(record.narrative, 4),
+          },
+        }),
+  };
+}
+
+function whoIsWho(words: Words, farm: Farm): FactList {
+  return {
+    heading: words.say('book.farm.who'),
+    facts: [
+      ...fact(words, 'book.farm.holding', farm.holding),
+      ...fact(words, 'book.farm.address', farm.address),
+      ...fact(
+        words,
+        'book.farm.contact',
+        phrase(farm.contact?.name, farm.contact?.phone, farm.contact?.email),
+      ),
+      ...fact(
+        words,
+        'book.farm.vet',
+        phrase(farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email),
+      ),
+      ...fact(words, 'book.farm.next-visit', farm['next-visit'] && dayInWords(words, farm['next-visit'])),
+      ...fact(
+        words,
+        'book.farm.every-weeks',
+        farm['every-weeks'] === undefined
+          ? undefined
+          : words.say('book.farm.weeks', { count: farm['every-weeks'] }),
+      ),
+      ...fact(
+        words,
+        'book.farm.plan',
+        farm.plan
+          ? phrase(dayInWords(words, farm.plan.date), farm.plan.with, farm.plan.file)
+          : words.say('book.farm.no-plan'),
+      ),
+    ],
+  };
+}
+
+function setUp(words: Words, farm: Farm): FactList {
+  const told = (list: string, value: string | undefined) => value && words.say(`vocabulary.${list}.${value}`);
+  const scale = farm['gait-scale'];
+  return {
+    heading: words.say('book.farm.set-up'),
+    facts: [
+      ...fact(
+        words,
+        'book.farm.gait-scale',
+        typeof scale === 'string'
+          ? told('gait-scale', scale)
+          : scale
+              ?.map((period) => phrase(from(words, period.from), told('gait-scale', period.scale)))
+              .join(', '),
+      ),
+      ...fact(words, 'book.farm.condition-scale', told('condition-scale', farm['condition-scale'])),
+      ...fact(words, 'book.farm.hemisphere', told('hemisphere', farm.hemisphere)),
+      ...fact(words, 'book.farm.milkings', farm['milkings-a-day']?.toString()),
+      ...fact(
+        words,
+        'book.farm.milk',
+        farm['milk-litres'] === undefined
+          ? undefined
+          : words.say('book.farm.litres', { value: farm['milk-litres'] }),
+      ),
+      ...fact(
+        words,
+        'book.farm.slurry',
+        farm['slurry-hectares'] === undefined
+          ? undefined
+          : words.say('book.farm.hectares', { value: farm['slurry-hectares'] }),
+      ),
+      ...fact(words, 'book.farm.paper', farm.paper),
+      ...fact(words, 'book.farm.language', told('language', farm.language)),
+      ...fact(words, 'book.farm.send', told('send', farm.send)),
+      ...Object.entries(farm.intervals ?? {}).map(([name, count]) => ({
+        label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),
+        value: words.say('book.farm.days', { count }),
+      })),
+    ],
+  };
+}
+
+function from(words: Words, day: string | undefined): string | undefined {
+  return day && words.say('book.farm.from-day', { day: dayInWords(words, day) });
+}
+
+function herdSection(words: Words, farm: Farm): TableSection {
+  const periods = farm.herd === undefined ? [] : Array.isArray(farm.herd) ? farm.herd : [farm.herd];
+  const section = { id: 'herd-periods', heading: words.say('book.farm.herd') };
+  if (periods.length === 0) return { ...section, lead: [words.say('book.farm.herd-none')] };
+  return {
+    ...section,
+    lead: [],
+    table: {
+      id: 'herd-periods-table',
+      caption: words.say('book.farm.herd-caption'),
+      columns: [
+        { head: words.say('book.farm.from') },
+        { head: words.say('book.farm.cows'), number: true },
+        { head: words.say('book.farm.housing') },
+      ],
+      rows: periods.map((period) => ({
+        cells: [
+          { text: period.from ? dayInWords(words, period.from) : words.say('book.farm.always') },
+          { text: period.cows?.toString() ?? '–' },
+          { text: period.housing ? words.say(`vocabulary.housing.${period.housing}`) : '–' },
+        ],
+      })),
+    },
+  };
+}
+
+function footbathSection(words: Words, farm: Farm): TableSection {
+  const section = { id: 'footbath', heading: words.say('book.farm.footbath') };
+  const baths = farm.footbath ?? [];
+  if (baths.length === 0) return { ...section, lead: [words.say('book.farm.footbath-none')] };
+  return {
+    ...section,
+    lead: [words.say('book.farm.footbath-lead'), words.say('book.farm.footbath-caution')],
+    table: {
+      id: 'footbath-table',
+      caption: words.say('book.farm.footbath-caption'),
+      columns: [
+        { head: words.say('book.farm.product') },
+        { head: words.say('book.farm.from') },
+        { head: words.say('book.farm.to') },
+        { head: words.say('book.farm.form') },
+        { head: words.say('book.farm.strength'), number: true },
+        { head: words.say('book.farm.litres-a-fill'), number: true },
+        { head: words.say('book.farm.cows-per-fill'), number: true },
+        { head: words.say('book.farm.times-a-week'), number: true },
+      ],
+      rows: baths.map((bath) => ({
+        cells: [
+          { text: bath.product },
+          { text: bath.from ? dayInWords(words, bath.from) : '–' },
+          { text: bath.to ? dayInWords(words, bath.to) : '–' },
+          { text: bath.form ? words.say(`vocabulary.copper-form.${bath.form}`) : '–' },
+          { text: bath.strength === undefined ? '–' : `${bath.strength} %` },
+          { text: number(bath.litres) },
+          { text: number(bath['cows-per-fill']) },
+          { text: number(bath['times-a-week']) },
+        ],
+      })),
+    },
+  };
+}
+
+function number(value: number | undefined): string {
+  return value?.toString() ?? '–';
+}

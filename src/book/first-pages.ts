@@ -1,0 +1,133 @@
+import type { DueItem } from '../schedule/due-item.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { Cell, TableSection } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { dueInWords, noticeInWords } from './told.js';
+
+/** What stands in the withheld table, and so is not said again among the things to do. */
+const withheld = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
+
+interface DueOfCase {
+  readonly one: PlacedCase;
+  readonly item: DueItem;
+}
+
+/** Who needs what, by when, by whom: one table, sorted by day. */
+export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSection {
+  const due = dueOf(cases).filter(({ item }) => !withheld.has(item.what));
+  const section = { id: 'next', heading: words.say('book.next.heading') };
+  if (due.length === 0) return { ...section, lead: [words.say('book.next.none')] };
+  return {
+    ...section,
+    lead: [
+      words.say('book.next.lead', {
+        count: due.length,
+        overdue: due.filter(({ item }) => item.standing === 'overdue').length,
+      }),
+    ],
+    table: {
+      id: 'next-table',
+      caption: words.say('book.next.caption'),
+      columns: ['by', 'animal', 'what', 'who'].map((key) => ({ head: words.say(`book.next.${key}`) })),
+      rows: due.map(({ one, item }) => {
+        const said = dueInWords(words, one, item);
+        return {
+          cells: [
+            dueDay(words, item),
+            animalCell(one),
+            said.why === undefined ? { text: said.what } : { text: said.what, note: said.why },
+            { text: words.say(`book.who.${item.who}`) },
+          ],
+        };
+      }),
+    },
+  };
+}
+
+/** The veterinary surgeon's list: notices that stand, and answers awaited; same day first. */
+export function composeVetList(words: Words, cases: readonly PlacedCase[]): TableSection {
+  const order = ['stop-work', 'same-day', 'notice'];
+  const notices = cases
+    .flatMap((one) => one.notices.filter((notice) => notice.standing).map((notice) => ({ one, notice })))
+    .sort(
+      (a, b) =>
+        order.indexOf(a.notice.urgency) - order.indexOf(b.notice.urgency) || a.one.place - b.one.place,
+    );
+  const section = { id: 'vet-list', heading: words.say('book.vet.heading') };
+  if (notices.length === 0) return { ...section, lead: [words.say('book.vet.none')] };
+  return {
+    ...section,
+    lead: [words.say('book.vet.lead')],
+    table: {
+      id: 'vet-table',
+      caption: words.say('book.vet.caption'),
+      columns: ['animal', 'when', 'why', 'asked'].map((key) => ({ head: words.say(`book.vet.${key}`) })),
+      rows: notices.map(({ one, notice }) => ({
+        cells: [
+          animalCell(one),
+          { text: words.say(`book.vet.urgency.${notice.urgency}`), strong: notice.urgency !== 'notice' },
+          { text: noticeInWords(words, one, notice) },
+          {
+            text: notice.answered
+              ? words.say('book.vet.answered-on', { day: dayInWords(words, notice.answered.on) })
+              : notice.asked
+                ? words.say('book.vet.asked-on', { day: dayInWords(words, notice.asked.on) })
+                : words.say('book.vet.not-asked'),
+          },
+        ],
+      })),
+    },
+  };
+}
+
+/** Whose milk or meat is withheld, the last withheld and the first clear day side by side. */
+export function composeWithheld(words: Words, cases: readonly PlacedCase[]): TableSection {
+  const due = dueOf(cases).filter(({ item }) => withheld.has(item.what));
+  const section = { id: 'withheld', heading: words.say('book.withheld.heading') };
+  if (due.length === 0) return { ...section, lead: [words.say('book.withheld.none')] };
+  return {
+    ...section,
+    lead: [words.say('book.withheld.lead')],
+    table: {
+      id: 'withheld-table',
+      caption: words.say('book.withheld.caption'),
+      columns: ['animal', 'what', 'last', 'clear'].map((key) => ({
+        head: words.say(`book.withheld.${key}`),
+      })),
+      rows: due.map(({ one, item }) => {
+        const said = dueInWords(words, one, item);
+        const known = item.what !== 'withdrawal-not-recorded';
+        const product = said.why === undefined ? { text: said.what } : { text: said.what, note: said.why };
+        return {
+          cells: [
+            animalCell(one),
+            known ? { ...product, text: words.say(`book.withheld.${item.what}`) } : product,
+            {
+              text: item.lastWithheld
+                ? dayInWords(words, item.lastWithheld)
+                : words.say('book.withheld.unknown'),
+            },
+            { text: known ? dayInWords(words, item.by) : words.say('book.withheld.unknown'), strong: known },
+          ],
+        };
+      }),
+    },
+  };
+}
+
+function dueOf(cases: readonly PlacedCase[]): DueOfCase[] {
+  return cases
+    .flatMap((one) => one.due.filter((item) => item.standing !== 'done').map((item) => ({ one, item })))
+    .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : a.one.place - b.one.place));
+}
+
+/** The day, and in words where it has passed. */
+function dueDay(words: Words, item: DueItem): Cell {
+  const day = { text: dayInWords(words, item.by) };
+  return item.standing === 'overdue' ? { ...day, strong: true, note: words.say('book.next.overdue') } : day;
+}
+
+function animalCell(one: PlacedCase): Cell {
+  return { text: one.record.animal.animal, href: `#${one.id}` };
+}

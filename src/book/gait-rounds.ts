@@ -1,0 +1,54 @@
+import { lameAtRound } from '../herd/lame-at-round.js';
+import type { Farm } from '../record/farm.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { TableSection } from './book-page.js';
+
+/** Whole-herd gait rounds as recorded, every count beside the number scored. */
+export function gaitRoundsSection(words: Words, farm: Farm): TableSection {
+  const rounds = farm['gait-rounds'] ?? [];
+  const section = { id: 'gait-rounds', heading: words.say('book.rounds.heading') };
+  if (rounds.length === 0) return { ...section, lead: [words.say('book.rounds.none')] };
+  const scores = [...new Set(rounds.flatMap((round) => Object.keys(round.counts)))].sort();
+  return {
+    ...section,
+    lead: [words.say('book.rounds.lead')],
+    table: {
+      id: 'gait-rounds-table',
+      caption: words.say('book.rounds.caption'),
+      columns: [
+        { head: words.say('book.rounds.date') },
+        { head: words.say('book.rounds.by') },
+        { head: words.say('book.rounds.scale') },
+        { head: words.say('book.rounds.lame'), number: true },
+        { head: words.say('book.rounds.scored'), number: true },
+        ...scores.map((score) => ({ head: words.say('book.rounds.score', { score }), number: true })),
+      ],
+      rows: rounds.map((round) => {
+        const scale = gaitScaleOn(farm, round.date);
+        const lame = scale && lameAtRound(round, scale);
+        return {
+          cells: [
+            { text: dayInWords(words, round.date) },
+            { text: round.by ?? '–' },
+            { text: scale ? words.say(`vocabulary.gait-scale.${scale}`) : '–' },
+            {
+              text: !lame
+                ? '–'
+                : lame.share === undefined
+                  ? lame.lame.toString()
+                  : words.say('book.rounds.lame-of', {
+                      lame: lame.lame,
+                      scored: lame.scored,
+                      share: Math.round(lame.share * 100),
+                    }),
+            },
+            { text: round.scored?.toString() ?? '–' },
+            ...scores.map((score) => ({ text: round.counts[score]?.toString() ?? '–' })),
+          ],
+        };
+      }),
+    },
+  };
+}

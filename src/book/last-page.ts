@@ -1,0 +1,126 @@
+import type { Practice } from '../record/practice.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { FactList, LastPage, TextList } from './book-page.js';
+import { fact, phrase } from './fact.js';
+import { renderNarrative } from './narrative.js';
+import { sourceLines } from './source-lines.js';
+
+const sections = ['method', 'readings', 'limits', 'standing'] as const;
+
+/** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
+export function composeLastPage(words: Words, practice: Practice): LastPage {
+  return {
+    id: 'last',
+    heading: words.say('book.last.heading'),
+    sections: sections.map((name): TextList => ({
+      heading: words.say(`book.last.${name}.heading`),
+      items: numbered(words, `book.last.${name}`),
+    })),
+    glossary: glossary(words),
+    sources: { heading: words.say('book.last.sources'), items: sourceLines() },
+    business: businessFacts(words, practice),
+    ...(practice.narrative.trim() === ''
+      ? {}
+      : {
+          narrative: {
+            heading: words.say('book.business.notes'),
+            html: renderNarrative(practice.narrative, 4),
+          },
+        }),
+    sign: {
+      heading: words.say('book.last.sign.heading'),
+      lines: ['name', 'date', 'signature'].map((key) => words.say(`book.last.sign.${key}`)),
+    },
+  };
+}
+
+/** The sentences `KEY.1`, `KEY.2` … as far as they go. */
+function numbered(words: Words, key: string): string[] {
+  const items: string[] = [];
+  for (let at = 1; words.has(`${key}.${at}`); at += 1) items.push(words.say(`${key}.${at}`));
+  return items;
+}
+
+/** Only the words that a farmer, a vet or an auditor may read in two ways. */
+function glossary(words: Words): FactList {
+  return {
+    heading: words.say('book.last.glossary'),
+    facts: glossaryTerms.map((term) => ({
+      label: words.say(`glossary.${term}.word`),
+      value: words.say(`glossary.${term}.means`),
+    })),
+  };
+}
+
+const glossaryTerms = [
+  'coronet',
+  'top',
+  'wall',
+  'gap',
+  'line',
+  'gait',
+  'block',
+  'wrap',
+  'covered',
+  'held',
+  'ran-up',
+  'withheld',
+  'range',
+] as const;
+
+/** The business as its file declares it. */
+function businessFacts(words: Words, { business }: Practice): FactList {
+  const money = (key: 'visit' | 'block' | 'wrap' | 'milk-litre') =>
+    fact(
+      words,
+      `book.business.price.${key}`,
+      business.prices?.[key] === undefined
+        ? undefined
+        : words.say('book.business.money', {
+            value: business.prices[key].toFixed(2),
+            currency: business.prices.currency,
+          }),
+    );
+  return {
+    heading: words.say('book.business.heading'),
+    facts: [
+      ...fact(words, 'book.business.name', business.business),
+      ...fact(words, 'book.business.trimmer', business.trimmer),
+      ...(business.people ?? []).map((person) => ({
+        label: words.say('book.business.person'),
+        value: phrase(
+          person.name,
+          person.training,
+          person['valid-to'] &&
+            words.say('book.business.valid-to', { day: dayInWords(words, person['valid-to']) }),
+        ),
+      })),
+      ...fact(words, 'book.business.phone', business.phone),
+      ...fact(words, 'book.business.email', business.email),
+      ...fact(words, 'book.business.reply-to', business['reply-to']),
+      ...fact(words, 'book.business.address', business.address),
+      ...fact(
+        words,
+        'book.business.language',
+        business.language && words.say(`vocabulary.language.${business.language}`),
+      ),
+      ...fact(
+        words,
+        'book.business.keep-years',
+        business['keep-years'] === undefined
+          ? undefined
+          : words.say('book.business.years', { count: business['keep-years'] }),
+      ),
+      ...Object.entries(business.intervals ?? {}).map(([name, count]) => ({
+        label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),
+        value: words.say('book.farm.days', { count }),
+      })),
+      ...fact(words, 'book.business.currency', business.prices?.currency),
+      ...money('visit'),
+      ...money('block'),
+      ...money('wrap'),
+      ...money('milk-litre'),
+    ],
+  };
+}

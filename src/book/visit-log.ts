@@ -1,0 +1,130 @@
+import type { Animal } from '../record/animal.js';
+import type { Visit } from '../record/visit.js';
+import type { GaitScale } from '../record/words.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { Fact, VisitLog, VisitRow } from './book-page.js';
+import { fact, phrase } from './fact.js';
+import { feetInWords, findingsInWords } from './finding-in-words.js';
+import { workInWords } from './work-in-words.js';
+
+/** What the log needs of the farm: the scale in force on a day, and the money of its prices. */
+export interface LogSetting {
+  readonly gaitScaleOn: (day: string) => GaitScale | undefined;
+  readonly conditionScale: string | undefined;
+  readonly currency: string | undefined;
+}
+
+/** Every visit with everything that was recorded at it, oldest first. */
+export function composeVisitLog(words: Words, id: string, animal: Animal, setting: LogSetting): VisitLog {
+  return {
+    id: `${id}-visits`,
+    heading: words.say('book.log.heading'),
+    caption: words.say('book.log.caption', { animal: animal.animal }),
+    heads: {
+      visit: words.say('book.log.visit'),
+      found: words.say('book.log.found'),
+      done: words.say('book.log.done'),
+    },
+    nothing: words.say('book.log.nothing'),
+    visits: animal.visits.map((visit, at) => visitRow(words, id, animal, visit, at, setting)),
+  };
+}
+
+function visitRow(
+  words: Words,
+  id: string,
+  animal: Animal,
+  visit: Visit,
+  at: number,
+  setting: LogSetting,
+): VisitRow {
+  return {
+    id: `${id}-visit-${at + 1}`,
+    day: dayInWords(words, visit.date),
+    about: [
+      words.say(`vocabulary.visit-kind.${visit.kind}`),
+      words.say('book.log.by', { name: visit.by }),
+      ...(visit.at ? [words.say('book.log.at', { time: visit.at })] : []),
+      ...(visit['tools-disinfected'] === undefined
+        ? []
+        : [words.say(`book.log.tools-disinfected.${visit['tools-disinfected']}`)]),
+      ...(visit['saw-expected'] === undefined
+        ? []
+        : [words.say(`book.log.saw-expected.${visit['saw-expected']}`)]),
+    ],
+    found: [
+      ...fact(words, 'book.log.why-missed', visit.why),
+      ...fact(words, 'book.log.gait', gait(words, visit, setting)),
+      ...fact(
+        words,
+        'book.log.condition',
+        visit.condition === undefined ? undefined : withScale(words, visit.condition, setting.conditionScale),
+      ),
+      ...fact(
+        words,
+        'book.log.weight',
+        visit.weight === undefined ? undefined : words.say('book.log.kg', { value: visit.weight }),
+      ),
+      ...feetInWords(words, visit),
+      ...findingsInWords(words, animal, at),
+    ],
+    done: [
+      ...workInWords(words, animal, visit, setting.currency),
+      ...askedAndAnswered(words, visit),
+      ...fact(words, 'book.log.recheck', visit.recheck && dayInWords(words, visit.recheck)),
+      ...fact(words, 'book.log.note', visit.note),
+      ...(visit.amended ?? []).map((change) => ({
+        label: words.say('book.log.amended'),
+        value: phrase(dayInWords(words, change.date), change.by, change.why),
+      })),
+    ],
+  };
+}
+
+function gait(words: Words, visit: Visit, setting: LogSetting): string | undefined {
+  const scale = setting.gaitScaleOn(visit.date);
+  return phrase(
+    visit.gait !== undefined &&
+      words.say('book.log.on-scale', {
+        value: visit.gait,
+        scale: scale ? words.say(`vocabulary.gait-scale.${scale}`) : words.say('book.log.no-scale'),
+      }),
+    visit['on-block'] !== undefined && words.say(`book.log.on-block.${visit['on-block']}`),
+    visit['gait-by'] && words.say('book.log.gait-by', { name: visit['gait-by'] }),
+  );
+}
+
+function withScale(words: Words, value: number, scale: string | undefined): string {
+  return words.say('book.log.on-scale', {
+    value,
+    scale: scale ? words.say(`vocabulary.condition-scale.${scale}`) : words.say('book.log.no-scale'),
+  });
+}
+
+function askedAndAnswered(words: Words, visit: Visit): Fact[] {
+  const task = (what: string) => words.say(`vocabulary.task.${what}`);
+  const asked = visit.vet;
+  const answer = visit['vet-answer'];
+  return [
+    ...fact(words, 'book.log.vet-asked', asked && phrase(dayInWords(words, asked.asked), asked.why)),
+    ...fact(
+      words,
+      'book.log.vet-answer',
+      answer &&
+        phrase(
+          words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
+          answer.by,
+          answer.reply,
+        ),
+    ),
+    ...(visit['ask-farm'] ?? []).map((asking) => ({
+      label: words.say('book.log.farm-asked'),
+      value: words.say('book.log.task-by', { task: task(asking.what), day: dayInWords(words, asking.by) }),
+    })),
+    ...(visit['farm-did'] ?? []).map((done) => ({
+      label: words.say('book.log.farm-did'),
+      value: words.say('book.log.task-on', { task: task(done.what), day: dayInWords(words, done.on) }),
+    })),
+  ];
+}
