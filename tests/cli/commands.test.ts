@@ -1,0 +1,148 @@
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { animalFile, farmFile, folderWith } from './run-in-folder.js';
+
+const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
+
+test('books: one file a farm, said on standard output', async () => {
+  const { folder, growdown } = folderWith(sound);
+  const run = await growdown('books');
+  expect(run).toMatchObject({ code: 0, err: '' });
+  expect(run.out).toBe(`${join('books', 'quernholt.html')}  Quernholt: 1 animal, 1 visit\n`);
+  expect(readFileSync(join(folder, 'books/quernholt.html'), 'utf8')).toMatch(/^<!doctype html>/i);
+});
+
+test('books: a second run writes the same bytes', async () => {
+  const { folder, growdown } = folderWith(sound);
+  await growdown('books');
+  const first = readFileSync(join(folder, 'books/quernholt.html'));
+  await growdown('books');
+  expect(readFileSync(join(folder, 'books/quernholt.html')).equals(first)).toBe(true);
+});
+
+test('books: a farm with an error keeps the book it has, the others get theirs', async () => {
+  const { folder, growdown, put } = folderWith({
+    ...sound,
+    'cases/harrowmere/farm.md': farmFile.replace('Quernholt', 'Harrowmere'),
+    'cases/harrowmere/31.md': animalFile('31'),
+  });
+  expect((await growdown('books')).code).toBe(0);
+  const before = readFileSync(join(folder, 'books/harrowmere.html'));
+  put('cases/harrowmere/31.md', animalFile('31').replace('state: open', 'state: opne'));
+  const quernholt = join(folder, 'books/quernholt.html');
+  writeFileSync(quernholt, 'old');
+
+  const run = await growdown('books');
+  expect(run.code).toBe(1);
+  expect(run.err).toMatch(/cases\/harrowmere\/31\.md:12:\d+: error /);
+  expect(run.err).toContain('harrowmere: no new book');
+  expect(readFileSync(join(folder, 'books/harrowmere.html')).equals(before)).toBe(true);
+  expect(readFileSync(quernholt, 'utf8')).not.toBe('old');
+});
+
+test('books: --farm builds one, --out puts it elsewhere, --json says it for a program', async () => {
+  const { folder, growdown } = folderWith({
+    ...sound,
+    'cases/harrowmere/farm.md': farmFile.replace('Quernholt', 'Harrowmere'),
+    'cases/harrowmere/31.md': animalFile('31'),
+  });
+  const run = await growdown('books', '--farm', 'harrowmere', '--out', 'elsewhere', '--json');
+  expect(JSON.parse(run.out).books).toMatchObject([{ farm: 'harrowmere', animals: 1 }]);
+  expect(existsSync(join(folder, 'elsewhere/harrowmere.html'))).toBe(true);
+  expect(existsSync(join(folder, 'elsewhere/quernholt.html'))).toBe(false);
+});
+
+test('books: a place that cannot be written is wrong use, with a way out', async () => {
+  const { folder, growdown } = folderWith(sound);
+  mkdirSync(join(folder, 'books/quernholt.html/in-the-way'), { recursive: true });
+  const run = await growdown('books');
+  expect(run.code).toBe(2);
+  expect(run.err).toMatch(/quernholt\.html could not be written \(\w+\).*--out/);
+});
+
+test.each([
+  ['a day that does not exist', ['check', '--today', '2026-02-30'], /2026-02-30/],
+  ['a farm that is not there', ['check', '--farm', 'elsewhere'], /no farm "elsewhere".*quernholt/],
+  ['a farm name with a path in it', ['check', '--farm', '../x'], /folder/],
+  ['an unknown command', ['bokos'], /books/],
+  ['an unknown option', ['check', '--cafes', 'x'], /--cases/],
+  ['no command at all', [], /Usage/],
+])('wrong use: %s', async (_, words, said) => {
+  const run = await folderWith(sound).growdown(...words);
+  expect(run.code).toBe(2);
+  expect(run.err).toMatch(said);
+  expect(run.out).toBe('');
+});
+
+test('check: problems of all files in one run, and as JSON', async () => {
+  const { growdown } = folderWith({
+    ...sound,
+    'cases/quernholt/2.md': animalFile('2', 'top: 22 mm'),
+    'cases/quernholt/3.md': animalFile('3').replace('2026-01-06', '2026-02-30'),
+  });
+  const run = await growdown('check');
+  expect(run.code).toBe(1);
+  expect(run.err).toContain('cases/quernholt/2.md:');
+  expect(run.err).toContain('cases/quernholt/3.md:');
+  expect(run.out).toMatch(/^2 errors/);
+  const list = JSON.parse((await growdown('check', '--json')).out);
+  expect(list.filter((p: { severity: string }) => p.severity === 'error')).toHaveLength(2);
+});
+
+test('check writes nothing', async () => {
+  const { folder, growdown } = folderWith(sound);
+  expect((await growdown('check')).code).toBe(0);
+  expect(existsSync(join(folder, 'books'))).toBe(false);
+});
+
+test('an empty folder and a farm without animals say what to do next', async () => {
+  const empty = await folderWith({ 'cases/.keep': '' }).growdown('check');
+  expect(empty.err).toMatch(/mend: .*farm\.md/);
+  const missing = await folderWith({}).growdown('books');
+  expect(missing.code).not.toBe(0);
+  expect(missing.err).toMatch(/cases/);
+  const bare = folderWith({ 'cases/quernholt/farm.md': farmFile });
+  const run = await bare.growdown('books');
+  expect(run.code).toBe(0);
+  expect(existsSync(join(bare.folder, 'books/quernholt.html'))).toBe(true);
+  expect((await bare.growdown('check')).err).toMatch(/quernholt/);
+});
+
+test('forecast: JSON entries sorted by farm, animal and lesion, and a table to read', async () => {
+  const { growdown } = folderWith({ ...sound, 'cases/quernholt/0312.md': animalFile('0312') });
+  const entries = JSON.parse((await growdown('forecast', '--json')).out);
+  expect(entries.map((e: { animal: string }) => e.animal)).toEqual(['0312', '2086']);
+  expect(entries[1]).toMatchObject({
+    farm: 'quernholt',
+    animal: '2086',
+    number: '2086',
+    lesion: 'a',
+    line: 'heel',
+    readings: [{ date: '2026-01-06', topMm: 17, kind: 'first' }],
+    wallMm: 43,
+    wallSdMm: 2,
+    wallSource: 'measured',
+    from: '2026-01-06',
+  });
+  const table = await growdown('forecast');
+  expect(table.code).toBe(0);
+  expect(table.out).toContain('2086');
+});
+
+test('progress is shown where a terminal is attached and wiped when done', async () => {
+  const { growdown } = folderWith(sound, { terminalWidth: 80 });
+  expect((await growdown('books')).err).toMatch(/1 of 1 {2}Quernholt\r.*$/s);
+  expect((await folderWith(sound).growdown('books')).err).toBe('');
+});
+
+test('a fault of our own is said to be ours', async () => {
+  const { growdown } = folderWith(sound, {
+    print: () => {
+      throw new TypeError('made for this test');
+    },
+  });
+  const run = await growdown('forecast');
+  expect(run.code).toBe(3);
+  expect(run.err).toContain('a fault in this program');
+});

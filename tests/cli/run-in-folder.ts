@@ -1,0 +1,72 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { onTestFinished } from 'vitest';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import type { Effects } from '../../src/cli/effects.js';
+import { runCommand } from '../../src/cli/run-command.js';
+import { writeWhole } from '../../src/cli/write-whole.js';
+
+export interface Run {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** A folder of its own for one test, filled with the files given, and a `growdown` that runs in it. */
+export function folderWith(
+  files: Readonly<Record<string, string | Uint8Array>>,
+  changed: Partial<Effects> = {},
+) {
+  const folder = mkdtempSync(join(tmpdir(), 'growdown-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const put = (name: string, content: string | Uint8Array) => {
+    mkdirSync(dirname(join(folder, name)), { recursive: true });
+    writeFileSync(join(folder, name), content);
+  };
+  for (const [name, content] of Object.entries(files)) put(name, content);
+  const growdown = async (...words: string[]): Promise<Run> => {
+    let out = '';
+    let err = '';
+    const code = await runCommand(words, {
+      folder,
+      today: () => '2026-06-16',
+      files: nodeCaseFiles,
+      writeFile: writeWhole,
+      print: (text) => void (out += text),
+      warn: (text) => void (err += text),
+      terminalWidth: undefined,
+      ...changed,
+    });
+    return { code, out, err };
+  };
+  return { folder, put, growdown };
+}
+
+export const farmFile = `---
+farm: Quernholt
+gait-scale: uk-0-3
+herd: { cows: 210, housing: housed }
+hemisphere: north
+---
+`;
+
+export function animalFile(number: string, found = 'top: 17, top-found: seen, wall: 43, tool: tape'): string {
+  return `---
+casefile: 1
+animal: "${number}"
+calvings: [2023-09-30, 2024-10-19]
+lesions:
+  a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
+visits:
+  - date: 2026-01-06
+    by: Orla Venn
+    kind: first
+    gait: 2
+    found:
+      a: { state: open, ${found} }
+---
+
+Invented for a test.
+`;
+}
