@@ -1,0 +1,28 @@
+/** Names Windows keeps for devices: a folder or file of that name cannot be made there. */
+const deviceNames = /^(?:con|prn|aux|nul|com\d|lpt\d)$/;
+const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;
+
+/** What is wrong with a name as a slug, the way it is to be put right; undefined for a good one. */
+export function slugTrouble(name: string): { id: string; expected: string; mend: string } | undefined {
+  if (deviceNames.test(name.toLowerCase())) {
+    return {
+      id: 'folder/device-name',
+      expected: 'a name that Windows does not keep for itself',
+      mend: `add something to the name, such as \`${name.toLowerCase()}-1\``,
+    };
+  }
+  if (slugForm.test(name)) return undefined;
+  const lower = name.toLowerCase();
+  if (slugForm.test(lower)) {
+    return { id: 'folder/letter-case', expected: 'small letters', mend: `rename it to \`${lower}\`` };
+  }
+  const joined = lower
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .replaceAll(/^-+|-+$/g, '')
+    .slice(0, 64);
+  return {
+    id: 'folder/name-form',
+    expected: 'small letters, digits and hyphens only, at most 64',
+    mend: joined ? `rename it, such as to \`${joined}\`` : 'rename it',
+  };
+}

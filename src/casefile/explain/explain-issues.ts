@@ -1,0 +1,103 @@
+import type { z } from 'zod';
+import type { RecordPath } from '../../problem/problem.js';
+import { isGroup } from '../as-wanted.js';
+import type { Stretch } from '../yaml-places.js';
+import type { YamlPlaces } from '../yaml-places.js';
+import type { Wanted } from '../wanted.js';
+import { explainBadName, explainMissingKey, explainUnknownKey } from './explain-key.js';
+import { explainValue } from './explain-value.js';
+import { stepInto } from './group-words.js';
+import type { FileKind } from './group-words.js';
+import { nameOfPath } from './name-of-path.js';
+import type { Said } from './said.js';
+import { decimalCommaInBraces, swallowedByComment } from './slips-in-place.js';
+
+type Issue = z.core.$ZodIssue;
+
+/** A refused file: its kind, what it may hold, what it holds, its front matter and the way to places in it. */
+export interface Refused {
+  readonly kind: FileKind;
+  readonly root: Wanted;
+  readonly value: unknown;
+  readonly yaml: string;
+  readonly places: YamlPlaces;
+}
+
+export interface Explained extends Said {
+  readonly stretch: Stretch;
+}
+
+/** Turns the schema's issues into troubles in the words of the trade, one a place. */
+export function explainIssues(issues: readonly Issue[], refused: Refused): Explained[] {
+  const all = issues.flatMap((issue) => explainIssue(issue, [], refused));
+  const seen = new Set<string>();
+  return all.filter(({ id, stretch }) => {
+    const mark = `${id} ${stretch.start}`;
+    return seen.has(mark) ? false : Boolean(seen.add(mark));
+  });
+}
+
+function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Explained[] {
+  const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, refused));
+  if (issue.code === 'invalid_key') return [badName(path, refused)];
+  const inner =
+    issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
+  if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
+  return [badValue(path, refused)];
+}
+
+function isAboutTheWhole(issue: Issue): boolean {
+  return issue.path.length === 0 && issue.code !== 'unrecognized_keys';
+}
+
+function unknownKey(key: string, path: RecordPath, refused: Refused): Explained {
+  const stretch = refused.places.key([...path, key]);
+  const value = at(refused.value, [...path, key]);
+  const comma = value === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
+  if (comma) return comma;
+  const wanted = wantedAt(refused.root, path);
+  const keys = wanted?.kind === 'group' ? [...wanted.keys.keys()] : [];
+  return { ...explainUnknownKey(key, value, { ...refused, path, keys }), stretch };
+}
+
+function badName(path: RecordPath, refused: Refused): Explained {
+  const wanted = wantedAt(refused.root, path.slice(0, -1));
+  const names = wanted?.kind === 'named' ? wanted.names : 'short-name';
+  const key = String(path.at(-1));
+  const stretch = refused.places.key(path);
+  const comma = at(refused.value, path) === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
+  return comma ?? { ...explainBadName(key, names), stretch };
+}
+
+function badValue(path: RecordPath, refused: Refused): Explained {
+  const parent = at(refused.value, path.slice(0, -1));
+  const key = path.at(-1);
+  if (typeof key === 'string' && isGroup(parent) && !Object.hasOwn(parent, key)) {
+    const above = path.slice(0, -1);
+    return { ...explainMissingKey(key, { ...refused, path: above }), stretch: refused.places.key(above) };
+  }
+  const value = at(refused.value, path);
+  const stretch = refused.places.value(path);
+  const swallowed = value === null ? swallowedByComment(refused.yaml, refused.places.key(path)) : undefined;
+  if (swallowed) return swallowed;
+  const wanted = wantedAt(refused.root, path) ?? { kind: 'text' };
+  return { ...explainValue(nameOfPath(path) || 'the front matter', wanted, value), stretch };
+}
+
+function wantedAt(root: Wanted, path: RecordPath): Wanted | undefined {
+  let wanted: Wanted | undefined = root;
+  for (const part of path) wanted = stepInto(wanted, part);
+  if (wanted?.kind === 'either') return wanted.forms.find((form) => form.kind === 'group') ?? wanted;
+  return wanted;
+}
+
+/** What a path holds, own keys only. */
+function at(value: unknown, path: RecordPath): unknown {
+  let inner = value;
+  for (const part of path) {
+    if (typeof inner !== 'object' || inner === null || !Object.hasOwn(inner, part)) return undefined;
+    inner = (inner as Record<string | number, unknown>)[part];
+  }
+  return inner;
+}

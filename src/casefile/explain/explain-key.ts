@@ -1,0 +1,97 @@
+import type { RecordPath } from '../../problem/problem.js';
+import { nearestWord } from '../nearest-word.js';
+import { otherWord } from '../other-words.js';
+import { shown, wordsInRow } from '../shown.js';
+import type { Wanted } from '../wanted.js';
+import { groupsKnowing, groupWords, patternOf } from './group-words.js';
+import type { FileKind } from './group-words.js';
+import type { Said } from './said.js';
+
+/** Where a key was written that nobody knows: the kind of file, what it may hold, the path of the group, the group's own keys. */
+export interface KeyPlace {
+  readonly kind: FileKind;
+  readonly root: Wanted;
+  readonly path: RecordPath;
+  readonly keys: readonly string[];
+}
+
+/** Why a key is not known here: written another way, known elsewhere, or not at all. `value` is what it holds. */
+export function explainUnknownKey(key: string, value: unknown, place: KeyPlace): Said {
+  const slip = value === null ? joinedToItsValue(key) : undefined;
+  if (slip) return slip;
+  const pattern = patternOf(place.root, place.path);
+  const here = groupWords(place.kind, pattern);
+  const known = place.keys;
+  const bySound = otherWord('keys', key);
+  const elsewhere = groupsKnowing(key, place.root).filter((other) => other !== pattern);
+  if (elsewhere.length > 0) {
+    return {
+      id: 'key/elsewhere',
+      message: `\`${key}\` stands in ${here}, expected in ${inRow(elsewhere.map((other) => groupWords(place.kind, other)))}`,
+      mend: `move it to ${groupWords(place.kind, elsewhere[0] ?? '')}; look at the indentation`,
+    };
+  }
+  const meant = bySound !== undefined && known.includes(bySound) ? bySound : nearestWord(key, known);
+  return {
+    id: 'key/unknown',
+    message: `${shown(key)} is no key of ${here}${meant === undefined ? ', expected a known key' : `: did you mean \`${meant}\`?`}`,
+    mend:
+      meant === undefined
+        ? `its keys are ${wordsInRow(known)}; other words go into \`note\` or below the front matter`
+        : `write \`${meant}\``,
+  };
+}
+
+/** `top:22` and `top = 22` inside braces become keys that hold nothing. */
+function joinedToItsValue(key: string): Said | undefined {
+  const [, name, sign, value] = /^([A-Za-z][\w-]*)\s*([:=])\s*(\S.*)$/s.exec(key) ?? [];
+  if (name === undefined || value === undefined) return undefined;
+  return sign === ':' ? noSpaceAfterColon(name, value) : equalsSign(name, value);
+}
+
+export function noSpaceAfterColon(name: string, value: string): Said {
+  return {
+    id: 'yaml/no-space-after-colon',
+    message: `\`${name}:\` runs into its value, expected a space after the colon`,
+    mend: `write ${shown(`${name}: ${value}`)}`,
+  };
+}
+
+export function equalsSign(name: string, value: string): Said {
+  return {
+    id: 'yaml/equals-sign',
+    message: `\`${name}\` is followed by \`=\`, expected a colon and a space`,
+    mend: `write ${shown(`${name}: ${value}`)}`,
+  };
+}
+
+/** A key that must be there. */
+export function explainMissingKey(key: string, place: Omit<KeyPlace, 'keys'>): Said {
+  const here = groupWords(place.kind, patternOf(place.root, place.path));
+  return {
+    id: 'key/missing',
+    message: `${here} has no \`${key}\`, expected one`,
+    mend: `add a line \`${key}: …\``,
+  };
+}
+
+/** A name of the user's own choice that is not of the right form. */
+export function explainBadName(key: string, names: 'short-name' | 'digits'): Said {
+  const meant = key.toLowerCase().replaceAll(/[\s_.]+/g, '-');
+  const useful = /^[a-z][a-z0-9-]{0,15}$/.test(meant) && meant !== key;
+  return {
+    id: 'key/name-form',
+    message: `${shown(key)} is used as a name, expected ${names === 'digits' ? 'a score in digits' : 'small letters, digits and hyphens'}`,
+    mend:
+      names === 'digits'
+        ? 'write the score before the colon and the number of cows after it: `{ 0: 130, 1: 51 }`'
+        : useful
+          ? `write \`${meant}\`, everywhere it is named`
+          : 'a small letter first, then small letters, digits or hyphens, at most 16 of them, such as `a` or `heel-2`',
+  };
+}
+
+function inRow(words: readonly string[]): string {
+  const few = words.slice(0, 3);
+  return few.length < 2 ? few.join('') : `${few.slice(0, -1).join(', ')} or ${few.at(-1)}`;
+}

@@ -1,0 +1,153 @@
+import { formFor, isGroup } from '../as-wanted.js';
+import { shown, wordsInRow } from '../shown.js';
+import type { Wanted } from '../wanted.js';
+import { explainDay } from './explain-day.js';
+import { explainNumber } from './explain-number.js';
+import { explainWord } from './explain-word.js';
+import type { Said } from './said.js';
+
+/**
+ * Why a value is refused where `wanted` is wanted.
+ *
+ * `name` is the place in the words of the file, such as `found.a.top`.
+ */
+export function explainValue(name: string, wanted: Wanted, value: unknown): Said {
+  if (value === null || value === undefined || value === '') return empty(name, wanted);
+  switch (wanted.kind) {
+    case 'number':
+      return explainNumber(name, wanted, value);
+    case 'day':
+    case 'day-or-unknown':
+      return explainDay(name, value, wanted.kind === 'day-or-unknown');
+    case 'word':
+      return explainWord(name, wanted.words, value);
+    case 'text':
+    case 'free-text':
+      return notText(name, value);
+    case 'yes-no':
+      return notYesNo(name, value);
+    case 'time':
+      return notTime(name, value);
+    case 'version':
+      return otherVersion(name, wanted.version, value);
+    case 'slug':
+    case 'short-name':
+      return badName(name, wanted.kind, value);
+    case 'list':
+      return notList(name, wanted.of, value);
+    case 'group':
+    case 'named':
+      return notGroup(name, wanted, value);
+    case 'either':
+      return explainValue(name, formFor(wanted.forms, value), value);
+  }
+}
+
+const expectedOf: Readonly<Record<Exclude<Wanted['kind'], 'either' | 'word'>, string>> = {
+  text: 'text',
+  'free-text': 'text',
+  day: 'a day',
+  'day-or-unknown': 'a day or `unknown`',
+  time: 'a time',
+  slug: 'a short name',
+  'short-name': 'the short name of a lesion',
+  'yes-no': '`true` or `false`',
+  version: 'the format version',
+  number: 'a number',
+  list: 'a list',
+  group: 'keys of its own',
+  named: 'entries of its own',
+};
+
+function empty(name: string, wanted: Wanted): Said {
+  const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
+  const expected =
+    form.kind === 'word' || form.kind === 'either' ? 'one of its words' : expectedOf[form.kind];
+  const none =
+    form.kind === 'list'
+      ? '; `[]` says there are none'
+      : form.kind === 'named'
+        ? '; `{}` says there are none'
+        : '';
+  return {
+    id: 'value/empty',
+    message: `${name} holds nothing, expected ${expected}`,
+    mend: `write the value after the colon, or take the key out if it is not known${none}`,
+  };
+}
+
+function notText(name: string, value: unknown): Said {
+  return {
+    id: 'value/not-text',
+    message: `${name} is ${shown(value)}, expected text`,
+    mend: 'text that begins with `[`, `{` or `- `, or holds a colon and a space, stands in straight quotes',
+  };
+}
+
+function notYesNo(name: string, value: unknown): Said {
+  const word = String(value).toLowerCase();
+  const meant = ['true', 'yes', 'y'].includes(word)
+    ? 'true'
+    : ['false', 'no', 'n'].includes(word)
+      ? 'false'
+      : undefined;
+  return {
+    id: 'value/not-true-or-false',
+    message: `${name} is ${shown(value)}, expected \`true\` or \`false\``,
+    mend: meant ? `write \`${meant}\`` : 'write `true` or `false`; `yes` and `no` will do',
+  };
+}
+
+function notTime(name: string, value: unknown): Said {
+  const [, hour, minute] = /^(\d{1,2})[.:h](\d\d)$/.exec(String(value)) ?? [];
+  const meant = Number(hour) < 24 && Number(minute) < 60 ? `${hour?.padStart(2, '0')}:${minute}` : undefined;
+  return {
+    id: 'value/not-a-time',
+    message: `${name} is ${shown(value)}, expected a time as \`HH:MM\``,
+    mend: meant ? `write \`"${meant}"\`` : 'write hours and minutes of the 24-hour clock, such as `"09:30"`',
+  };
+}
+
+function otherVersion(name: string, version: number, value: unknown): Said {
+  return {
+    id: 'value/format-version',
+    message: `${name} is ${shown(value)}, expected ${version}`,
+    mend: `this program reads version ${version} of the case format: write \`${version}\`, or use the program that wrote the file`,
+  };
+}
+
+function badName(name: string, kind: 'slug' | 'short-name', value: unknown): Said {
+  return {
+    id: 'value/name-form',
+    message: `${name} is ${shown(value)}, expected ${kind === 'slug' ? "a folder's name" : 'the short name of a lesion'}`,
+    mend:
+      kind === 'slug'
+        ? 'small letters, digits and hyphens only, at most 64 of them, such as `quernholt`'
+        : 'a small letter first, then small letters, digits or hyphens, at most 16 of them, such as `a` or `heel-2`',
+  };
+}
+
+function notList(name: string, of: Wanted, value: unknown): Said {
+  const grouped = of.kind === 'group' || of.kind === 'named';
+  const single = !isGroup(value) && !grouped;
+  return {
+    id: 'value/not-a-list',
+    message: `${name} is ${shown(value)}, expected a list`,
+    mend: grouped
+      ? 'begin each entry on a line of its own with `- `, or write `[ { … }, { … } ]`'
+      : `write it between square brackets${single ? `: \`[${String(value).trim()}]\`` : ', with commas between'}`,
+  };
+}
+
+function notGroup(name: string, wanted: Extract<Wanted, { kind: 'group' | 'named' }>, value: unknown): Said {
+  const keys = wanted.kind === 'group' ? [...wanted.keys.keys()].slice(0, 4) : [];
+  const example =
+    wanted.kind === 'group'
+      ? ` Its keys are ${wordsInRow(keys)}${wanted.keys.size > 4 ? ' and others' : ''}.`
+      : '';
+  return {
+    id: 'value/not-a-group',
+    message: `${name} is ${shown(value)}, expected keys of its own`,
+    mend: `write them indented below it, or between \`{\` and \`}\` with a space after each colon.${example}`,
+  };
+}

@@ -1,0 +1,37 @@
+import { shown } from '../shown.js';
+import type { Stretch } from '../yaml-places.js';
+import type { Said } from './said.js';
+
+/** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
+export function decimalCommaInBraces(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+  const before = /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, key.start - 40), key.start));
+  const digits = yaml.slice(key.start, key.end);
+  const [, name, whole] = before ?? [];
+  if (whole === undefined || !/^\d+$/.test(digits)) return undefined;
+  return {
+    id: 'value/decimal-comma',
+    message: `${name} is \`${whole},${digits}\`, expected a decimal point`,
+    mend: `write \`${whole}.${digits}\``,
+    stretch: { start: key.start - whole.length - 1, end: key.end },
+  };
+}
+
+/** `note: #2 is better` holds nothing: all of it is a comment. */
+export function swallowedByComment(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+  const [all, gap, comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
+  if (all === undefined || gap === undefined || comment === undefined || /^#\s/.test(comment))
+    return undefined;
+  const start = key.end + gap.length;
+  return {
+    ...commentInText(yaml.slice(key.start, key.end), comment),
+    stretch: { start, end: start + comment.length },
+  };
+}
+
+export function commentInText(name: string, comment: string): Said {
+  return {
+    id: 'yaml/comment-in-text',
+    message: `${shown(comment.trim())} begins a comment and would be lost from \`${name}\`, expected text in quotes`,
+    mend: 'put the whole text between straight quotes; a comment of your own goes on a line by itself',
+  };
+}

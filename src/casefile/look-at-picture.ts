@@ -1,0 +1,45 @@
+import type { CaseFiles } from './case-files.js';
+import type { PictureLook } from './picture-look.js';
+
+/** Brands of the container format phones use for HEIC, in bytes 8 to 11 of the file. */
+const heicBrands = ['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf1'];
+
+/**
+ * What stands under a picture's name, seen from the farm's folder.
+ *
+ * Checked: tests/casefile/look-at-picture.test.ts
+ */
+export function lookAtPicture(files: CaseFiles, farmFolder: string, written: string): PictureLook {
+  const path = written.replaceAll('\\', '/');
+  if (leavesFolder(path)) return { kind: 'outside' };
+  try {
+    const real = files.realPath(`${farmFolder}/${path}`);
+    const home = files.realPath(farmFolder);
+    if (real === undefined || home === undefined) return { kind: 'missing' };
+    if (!real.startsWith(`${home}/`)) return { kind: 'outside' };
+    if (files.look(real)?.kind !== 'file') return { kind: 'not-a-picture' };
+    return { kind: pictureKind(files.readStart(real, 16)) };
+  } catch {
+    return { kind: 'missing' };
+  }
+}
+
+/** Absolute, with a drive or a scheme, or going up further than it went down. */
+function leavesFolder(path: string): boolean {
+  if (/^\/|^[a-z][a-z\d+.-]*:/i.test(path)) return true;
+  let depth = 0;
+  for (const part of path.split('/')) {
+    if (part === '..') depth -= 1;
+    else if (part !== '' && part !== '.') depth += 1;
+    if (depth < 0) return true;
+  }
+  return false;
+}
+
+function pictureKind(start: Uint8Array): PictureLook['kind'] {
+  const text = String.fromCharCode(...start);
+  if (text.startsWith('\u00ff\u00d8\u00ff')) return 'jpeg';
+  if (text.startsWith('\u0089PNG\r\n\u001a\n')) return 'png';
+  if (text.startsWith('RIFF') && text.slice(8, 12) === 'WEBP') return 'webp';
+  return text.slice(4, 8) === 'ftyp' && heicBrands.includes(text.slice(8, 12)) ? 'heic' : 'not-a-picture';
+}

@@ -1,0 +1,93 @@
+import type { z } from 'zod';
+import type { Place, RecordPath, Severity } from '../problem/problem.js';
+import { asWanted, isGroup } from './as-wanted.js';
+import { explainIssues } from './explain/explain-issues.js';
+import type { FileKind } from './explain/group-words.js';
+import type { Finding } from './finding.js';
+import { parseYaml } from './parse-yaml.js';
+import { reservedKeys } from './reserved-keys.js';
+import { explainFailure } from './slips/explain-failure.js';
+import { hiddenSlips } from './slips/hidden-slips.js';
+import type { Slip } from './slips/slip.js';
+import type { SourceText } from './source-text.js';
+import { splitFrontMatter } from './split-front-matter.js';
+import type { Trouble } from './trouble.js';
+import { wantedBy } from './wanted.js';
+import { yamlPlaces } from './yaml-places.js';
+import type { Stretch, YamlPlaces } from './yaml-places.js';
+
+export type CaseFileReading<T> =
+  | {
+      readonly outcome: 'record';
+      readonly record: T;
+      readonly narrative: string;
+      readonly placeOf: (path: RecordPath) => Place;
+      /** A check's finding with its place in this file. */
+      readonly located: (finding: Finding) => Trouble;
+    }
+  | { readonly outcome: 'troubles'; readonly troubles: readonly Trouble[] };
+
+/**
+ * Text → a record of the right shape, or every trouble with the text and the shape.
+ *
+ * Error:   `file/…` (front matter), `yaml/…` (writing), `key/…`, `value/…`; never throws on what a file holds
+ * Checked: tests/casefile/bad-cases.test.ts, tests/casefile/any-bytes.test.ts
+ */
+export function readCaseFile<S extends z.ZodType>(
+  source: SourceText,
+  schema: S,
+  kind: FileKind,
+): CaseFileReading<z.output<S>> {
+  const split = splitFrontMatter(source);
+  if (split.outcome === 'trouble') return { outcome: 'troubles', troubles: [split.trouble] };
+  const { yaml, offset, narrative } = split;
+  const placed = (stretch: Stretch): Place => source.placeAt(offset + stretch.start, offset + stretch.end);
+  const refused = (slips: readonly Slip[]): CaseFileReading<z.output<S>> => ({
+    outcome: 'troubles',
+    troubles: slips.map(({ stretch, ...said }) => ({
+      ...said,
+      severity: 'error' as Severity,
+      place: placed(stretch),
+    })),
+  });
+
+  const parsed = parseYaml(yaml);
+  const wanted = wantedBy(schema);
+  if (parsed.outcome === 'failure') return refused([explainFailure(yaml, parsed)]);
+  if (!isGroup(parsed.value)) return refused([notKeys(yaml)]);
+  const slips = hiddenSlips(yaml, wanted);
+  if (slips.some(({ id }) => id === 'yaml/anchor' || id === 'yaml/exclamation')) return refused(slips);
+
+  const value = asWanted(wanted, parsed.value);
+  const checked = schema.safeParse(value);
+  const reserved = /__proto__|constructor|\\/.test(yaml) ? reservedKeys(value) : [];
+  let places: YamlPlaces | undefined;
+  const inFile = (): YamlPlaces => (places ??= yamlPlaces(yaml));
+  if (checked.success && slips.length === 0 && reserved.length === 0) {
+    return {
+      outcome: 'record',
+      record: checked.data,
+      narrative,
+      placeOf: (path) => placed(inFile().value(path)),
+      located: ({ path, at, ...said }) => ({
+        ...said,
+        place: placed(at === 'key' ? inFile().key(path) : inFile().value(path)),
+      }),
+    };
+  }
+  const issues = checked.success ? [] : checked.error.issues;
+  const explained = explainIssues(issues, { kind, root: wanted, value, yaml, places: inFile() });
+  const reservedSlips = reserved.map(({ path, ...said }) => ({ ...said, stretch: inFile().key(path) }));
+  return refused([...slips, ...reservedSlips, ...explained]);
+}
+
+function notKeys(yaml: string): Slip {
+  const start = Math.max(0, yaml.search(/\S/));
+  const end = yaml.indexOf('\n', start);
+  return {
+    id: 'yaml/not-keys',
+    message: 'the front matter holds no keys, expected lines such as `casefile: 1`',
+    mend: 'write each key on a line of its own, with a colon and a space after it',
+    stretch: { start, end: end === -1 ? yaml.length : end },
+  };
+}

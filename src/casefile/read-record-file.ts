@@ -1,0 +1,49 @@
+import type { z } from 'zod';
+import type { Problem } from '../problem/problem.js';
+import type { RecordSource } from '../record/practice.js';
+import type { CaseFiles } from './case-files.js';
+import type { FileKind } from './explain/group-words.js';
+import type { Finding } from './finding.js';
+import type { FolderEntry } from './folder-entries.js';
+import { readCaseFile } from './read-case-file.js';
+import { readText } from './read-text.js';
+import { problemOf } from './trouble.js';
+
+export type RecordFile<T> =
+  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
+  | {
+      readonly outcome: 'record';
+      readonly record: T;
+      readonly narrative: string;
+      readonly source: RecordSource;
+      /** A check's finding as a problem of this file. */
+      readonly problemOf: (finding: Finding) => Problem;
+    };
+
+/** One file from disk: its bytes, its text, its shape. What it says is checked by others. */
+export function readRecordFile<S extends z.ZodType>(
+  files: CaseFiles,
+  entry: FolderEntry,
+  schema: S,
+  kind: FileKind,
+): RecordFile<z.output<S>> {
+  const text = readText(files, entry.path);
+  if (text.outcome === 'trouble') {
+    return { outcome: 'refused', problems: [problemOf(text.trouble, entry.shown, text.source)] };
+  }
+  const { source } = text;
+  const reading = readCaseFile(source, schema, kind);
+  if (reading.outcome === 'troubles') {
+    return {
+      outcome: 'refused',
+      problems: reading.troubles.map((trouble) => problemOf(trouble, entry.shown, source)),
+    };
+  }
+  return {
+    outcome: 'record',
+    record: reading.record,
+    narrative: reading.narrative,
+    source: { file: entry.shown, placeOf: reading.placeOf },
+    problemOf: (finding) => problemOf(reading.located(finding), entry.shown, source),
+  };
+}

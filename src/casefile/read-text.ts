@@ -1,0 +1,105 @@
+import type { CaseFiles } from './case-files.js';
+import { sourceText } from './source-text.js';
+import type { SourceText } from './source-text.js';
+import type { Trouble } from './trouble.js';
+
+/** Largest file read, bytes: far more than the longest life of a cow; asked before anything is read. */
+const mostBytes = 8 * 1024 * 1024;
+const megabyte = 1024 * 1024;
+
+export type TextReading =
+  | { readonly outcome: 'text'; readonly source: SourceText }
+  | { readonly outcome: 'trouble'; readonly trouble: Trouble; readonly source?: SourceText };
+
+/** The text of a case file, or why there is none. A byte order mark is taken off. */
+export function readText(files: CaseFiles, path: string): TextReading {
+  let bytes: Uint8Array;
+  try {
+    const size = files.look(path)?.bytes ?? 0;
+    if (size > mostBytes) return troubled('file/too-big', ...tooBig(size));
+    bytes = files.read(path);
+  } catch (error) {
+    return troubled(
+      'file/unreadable',
+      `the file could not be read (${reasonOf(error)})`,
+      'close it in other programs, look whether you may open it, then run this again',
+    );
+  }
+  if (bytes.length > mostBytes) return troubled('file/too-big', ...tooBig(bytes.length));
+  return decode(bytes);
+}
+
+function decode(bytes: Uint8Array): TextReading {
+  if (isUtf16(bytes)) {
+    return troubled(
+      'file/utf-16',
+      'the text is stored as UTF-16 ("Unicode"), expected UTF-8',
+      'open it in your editor and save it again with the encoding UTF-8',
+    );
+  }
+  if (bytes.includes(0) || looksPacked(bytes)) {
+    return troubled(
+      'file/binary',
+      'this is no text, expected a plain text file',
+      'a case file is written in a plain text editor; a word processor document or picture with another ending does not do',
+    );
+  }
+  try {
+    return { outcome: 'text', source: sourceText(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) };
+  } catch {
+    return notUtf8(bytes);
+  }
+}
+
+function notUtf8(bytes: Uint8Array): TextReading {
+  const source = sourceText(new TextDecoder('utf-8').decode(bytes));
+  const at = source.text.indexOf('\ufffd');
+  const trouble: Trouble = {
+    id: 'file/not-utf-8',
+    severity: 'error',
+    message: 'a character here is not stored as UTF-8, expected UTF-8 throughout',
+    mend: 'open it in your editor, save it again with the encoding UTF-8, and look whether names and accents are still right',
+    place: source.placeAt(at, at + 1),
+  };
+  return { outcome: 'trouble', trouble, source };
+}
+
+/** By its mark, or by every second byte of the start being zero. */
+function isUtf16(bytes: Uint8Array): boolean {
+  const [first, second] = bytes;
+  if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
+  const start = bytes.subarray(0, 64);
+  const zeros = (odd: number): number =>
+    start.filter((byte, index) => index % 2 === odd && byte === 0).length;
+  return (
+    start.length >= 8 &&
+    Math.max(zeros(0), zeros(1)) > start.length * 0.4 &&
+    Math.min(zeros(0), zeros(1)) === 0
+  );
+}
+
+/** Documents, archives and pictures that may hold no zero byte at their start: PDF, ZIP (word processors), RTF, JPEG, PNG. */
+function looksPacked(bytes: Uint8Array): boolean {
+  const start = String.fromCharCode(...bytes.subarray(0, 5));
+  return ['%PDF-', 'PK\u0003\u0004', '{\\rtf', '\u00ff\u00d8\u00ff', '\u0089PNG'].some((mark) =>
+    start.startsWith(mark),
+  );
+}
+
+function tooBig(size: number): [string, string] {
+  return [
+    `the file holds ${(size / megabyte).toFixed(1)} MB, expected at most ${mostBytes / megabyte} MB`,
+    'a case file is text alone: keep pictures as files of their own beside it',
+  ];
+}
+
+/** The system's own short word for it, such as `EACCES`; never a path or a stack. */
+export function reasonOf(error: unknown): string {
+  return error instanceof Error && 'code' in error && typeof error.code === 'string'
+    ? error.code
+    : 'no reason given';
+}
+
+function troubled(id: string, message: string, mend: string): TextReading {
+  return { outcome: 'trouble', trouble: { id, severity: 'error', message, mend } };
+}

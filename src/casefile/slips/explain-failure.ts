@@ -1,0 +1,124 @@
+import type { YamlReading } from '../parse-yaml.js';
+import {
+  bracket,
+  colonInText,
+  equals,
+  gluedColon,
+  noColon,
+  oddSpace,
+  smartQuote,
+  specialStart,
+  tab,
+} from './line-slips.js';
+import { quoteSlip } from './quotes.js';
+import { lineAt, within } from './slip.js';
+import type { LineSlip, Slip, YamlLine } from './slip.js';
+
+type Failure = Extract<YamlReading, { outcome: 'failure' }>;
+
+/** How many written lines above the one where the parser gave up are looked at: it often notices late. */
+const linesBack = 3;
+
+/** In this order: what is certain first. */
+const lineSlips: readonly LineSlip[] = [tab, oddSpace, smartQuote];
+const laterSlips: readonly LineSlip[] = [bracket, equals, gluedColon, specialStart, colonInText];
+
+/**
+ * Why front matter could not be parsed, as the slip of the pen that most likely did it.
+ *
+ * The parser's own reason is the last resort: it names what confused it, seldom what the writer did.
+ */
+export function explainFailure(yaml: string, failure: Failure): Slip {
+  const line = lineAt(yaml, Math.min(failure.at, yaml.length));
+  return (
+    byReason(yaml, failure, line) ??
+    firstSlip(linesUpTo(yaml, line), lineSlips) ??
+    quoteSlip(yaml, failure.at) ??
+    firstSlip(linesUpTo(yaml, line), laterSlips) ??
+    byIndentation(failure, line) ??
+    firstSlip(linesUpTo(yaml, line), [noColon]) ??
+    notUnderstood(failure, line)
+  );
+}
+
+function byReason(yaml: string, { at, reason }: Failure, line: YamlLine): Slip | undefined {
+  if (reason.includes('duplicated mapping key')) return sameKeyTwice(yaml, at);
+  if (reason.includes('nesting exceeded')) {
+    return {
+      id: 'yaml/too-deep',
+      message:
+        'brackets or entries stand inside each other too many times over, expected a handful of levels',
+      mend: 'write the record as the case format shows it',
+      stretch: within(line, Math.max(0, Math.min(at - line.start, line.text.length - 1)), 1),
+    };
+  }
+  return reason.includes('non-printable') ? controlCharacter(yaml) : undefined;
+}
+
+function sameKeyTwice(yaml: string, at: number): Slip {
+  const key = /^["']?([^"':\s,}]+)/.exec(yaml.slice(at))?.[0] ?? '';
+  return {
+    id: 'yaml/same-key-twice',
+    message: `\`${key}\` is written a second time in the same place, expected once`,
+    mend: 'keep one of the two; a second visit, block or product begins with `- `',
+    stretch: { start: at, end: at + Math.max(1, key.length) },
+  };
+}
+
+function controlCharacter(yaml: string): Slip | undefined {
+  // eslint-disable-next-line no-control-regex
+  const at = yaml.search(
+    /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u0084\u0086-\u009f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])/,
+  );
+  if (at === -1) return undefined;
+  return {
+    id: 'yaml/control-character',
+    message: 'a character that cannot be seen stands here, expected letters, digits and signs',
+    mend: 'delete it; it often comes in when text is pasted',
+    stretch: { start: at, end: at + 1 },
+  };
+}
+
+function byIndentation({ reason }: Failure, line: YamlLine): Slip | undefined {
+  if (!/indentation|indented/.test(reason) && !/^\s+\S/.test(line.text)) return undefined;
+  if (!/indentation|mapping entry|mapping pair|separator is expected/.test(reason)) return undefined;
+  const blanks = /^\s*/.exec(line.text)?.[0].length ?? 0;
+  if (noColon(line)) return undefined;
+  return {
+    id: 'yaml/indentation',
+    message: `this line is indented by ${blanks} ${blanks === 1 ? 'space' : 'spaces'}, expected the same as the keys beside it`,
+    mend: 'let keys that belong together begin in the same column, and what belongs to a key stand two spaces further in',
+    stretch: within(line, blanks, line.text.trim().length),
+  };
+}
+
+function notUnderstood({ reason }: Failure, line: YamlLine): Slip {
+  const blanks = /^\s*/.exec(line.text)?.[0].length ?? 0;
+  return {
+    id: 'yaml/not-understood',
+    message: `the front matter cannot be followed here (${reason}), expected \`key: value\``,
+    mend: 'look at this line and the one above: a colon and a space after each key, straight quotes round free text',
+    stretch: within(line, blanks, line.text.trim().length),
+  };
+}
+
+function firstSlip(lines: readonly YamlLine[], slips: readonly LineSlip[]): Slip | undefined {
+  for (const slip of slips) {
+    for (const line of lines) {
+      const found = slip(line);
+      if (found) return found;
+    }
+  }
+  return undefined;
+}
+
+/** The line itself, then written lines above it, nearest first. */
+function linesUpTo(yaml: string, line: YamlLine): YamlLine[] {
+  const lines = [line];
+  let above = line;
+  while (lines.length <= linesBack && above.start > 0) {
+    above = lineAt(yaml, above.start - 1);
+    if (above.text.trim() !== '' && !/^\s*#/.test(above.text)) lines.push(above);
+  }
+  return lines;
+}

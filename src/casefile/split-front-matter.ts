@@ -1,0 +1,111 @@
+import matter from 'gray-matter';
+import type { SourceText } from './source-text.js';
+import type { Trouble } from './trouble.js';
+
+export type FrontMatter =
+  | {
+      readonly outcome: 'split';
+      /** What stands between the two `---` lines, from the end of the first line on. */
+      readonly yaml: string;
+      /** Offset in the file of its first character. */
+      readonly offset: number;
+      readonly narrative: string;
+    }
+  | { readonly outcome: 'trouble'; readonly trouble: Trouble };
+
+/** Dashes as an editor may have changed them, or too few or too many of them. */
+const nearlyDashes = /^\s*(?:[-–—‒―_]{1,}|\*{3,}|={3,})\s*$/;
+
+/**
+ * Parts the front matter from the narrative.
+ *
+ * Only a bare `---` opens and closes: `---js` and its like would ask the splitter for another language, and one of
+ * them runs code. Every language but YAML throws here, and YAML itself is not parsed here.
+ *
+ * Checked: tests/casefile/split-front-matter.test.ts
+ */
+export function splitFrontMatter(source: SourceText): FrontMatter {
+  const trouble = openingTrouble(source) ?? closingTrouble(source) ?? lineEndTrouble(source);
+  if (trouble) return { outcome: 'trouble', trouble };
+  const split = matter(source.text, { engines: { yaml: () => ({}), json: refuse, javascript: refuse } });
+  return { outcome: 'split', yaml: split.matter, offset: 3, narrative: split.content };
+}
+
+function refuse(): never {
+  throw new Error('front matter is YAML and nothing else');
+}
+
+function openingTrouble(source: SourceText): Trouble | undefined {
+  const first = source.line(1).trimEnd();
+  if (first === '---') return undefined;
+  if (source.text.trim() === '') {
+    return {
+      id: 'file/empty',
+      severity: 'error',
+      message: 'the file is empty, expected front matter between two `---` lines',
+      mend: 'write the record into it, or delete the file',
+    };
+  }
+  const nearly = /^---/.test(first) || nearlyDashes.test(first);
+  if (nearly || first.trim() === '' || first.trim() === '---') {
+    return atLine(source, 1, {
+      id: 'file/first-line',
+      message: `the first line is ${first.trim() === '' ? 'blank' : `\`${first}\``}, expected \`---\` alone`,
+      mend: 'let the file begin with a line that is three hyphens and nothing else',
+    });
+  }
+  return atLine(source, 1, {
+    id: 'file/no-front-matter',
+    message: 'the file begins without front matter, expected a first line `---`',
+    mend: 'put the keys between two lines `---` at the very top; the free text follows below them',
+  });
+}
+
+function closingTrouble(source: SourceText): Trouble | undefined {
+  const at = source.text.indexOf('\n---');
+  if (at === -1) return notClosed(source);
+  const { line } = source.placeAt(at + 1, at + 4);
+  const closing = source.line(line).trimEnd();
+  if (closing === '---') return undefined;
+  return atLine(source, line, {
+    id: 'file/closing-line',
+    message: `the line that ends the front matter is \`${closing}\`, expected \`---\` alone`,
+    mend: 'let it be three hyphens and nothing else',
+  });
+}
+
+function notClosed(source: SourceText): Trouble {
+  const lines = source.text.split('\n');
+  const nearly = lines.findIndex((line, index) => index > 0 && nearlyDashes.test(line));
+  const line = nearly === -1 ? 1 : nearly + 1;
+  return atLine(source, line, {
+    id: 'file/front-matter-not-closed',
+    message:
+      nearly === -1
+        ? 'the front matter that begins here never ends, expected a second line `---`'
+        : `the front matter never ends: this line is \`${source.line(line).trim()}\`, expected \`---\``,
+    mend: 'write a line `---` below the last key, above the free text',
+  });
+}
+
+/** Line ends of the kind used before 2001: one reader takes them for line ends, another does not. */
+function lineEndTrouble(source: SourceText): Trouble | undefined {
+  const at = source.text.search(/\r(?!\n)/);
+  if (at === -1 || at > source.text.indexOf('\n---')) return undefined;
+  return {
+    id: 'file/line-ends',
+    severity: 'error',
+    message: 'a lone carriage return stands here, expected line ends of one kind (LF or CRLF)',
+    mend: 'save the file again with line ends LF or CRLF',
+    place: source.placeAt(at, at + 1),
+  };
+}
+
+function atLine(source: SourceText, line: number, said: Pick<Trouble, 'id' | 'message' | 'mend'>): Trouble {
+  const start = source.startOf(line);
+  return {
+    ...said,
+    severity: 'error',
+    place: source.placeAt(start, start + Math.max(1, source.line(line).length)),
+  };
+}
