@@ -3,6 +3,7 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
+import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
 import type { ActionBox, AnimalPage } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
@@ -42,7 +43,7 @@ export function composeAnimalPage(
     ...(vet ? { vet } : {}),
     lesionsHeading: words.say('book.lesions.heading'),
     ...(lesions ? { lesions } : {}),
-    figures: [],
+    figures: animalFigures(words, farm, one, today),
     record: animalRecord(words, animal),
     log: composeVisitLog(words, one.id, animal, {
       gaitScaleOn: (day) => gaitScaleOn(farm, day),

@@ -9,6 +9,7 @@ import { composeContents } from './contents.js';
 import { composeCover } from './cover.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
+import { composeHerdStrips } from './herd-strips.js';
 import { composeLastPage } from './last-page.js';
 import { placeCases } from './place-cases.js';
 import { workOutCase } from './work-out-case.js';
@@ -49,6 +50,7 @@ export function composeWorkedBook(
   const open = cases.filter(({ standing }) => !standing.closed);
   const closed = cases.filter(({ standing }) => standing.closed);
   const page = (one: (typeof cases)[number]) => composeAnimalPage(words, practice, farm, one, today);
+  const herd = composeHerdStrips(words, farm.farm, open, today);
   const day = dayInWords(words, today);
   return {
     slug: farm.slug,
@@ -63,6 +65,7 @@ export function composeWorkedBook(
     next: composeNext(words, cases),
     vetList: composeVetList(words, cases),
     withheld: composeWithheld(words, cases),
+    ...(herd ? { herd } : {}),
     contents: composeContents(words, open, closed),
     animals: open.map(page),
     closedHeading: words.say('book.closed'),

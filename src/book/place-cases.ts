@@ -1,13 +1,23 @@
-import { standingOrder } from '../healing/standing.js';
+import { worstFirst } from '../healing/worst-first.js';
+import { urgencies } from '../reference/notices.js';
 import type { CaseWork, PlacedCase } from './case-work.js';
 
-/** Cases in the order of the book: open before closed, worst first, then by number; each with its place. */
+/** Cases in the order of the book, worst first and closed after open, each with its place. */
 export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {
-  return [...cases]
-    .sort((a, b) => rank(a) - rank(b) || (a.record.slug < b.record.slug ? -1 : 1))
-    .map((one, at) => ({ ...one, id: `animal-${one.record.slug}`, place: at + 1, of: cases.length }));
-}
-
-function rank({ standing: { closed, leading } }: CaseWork): number {
-  return (closed ? 1000 : 0) + (leading ? standingOrder.indexOf(leading.standing) : standingOrder.length);
+  const ordered = cases.map((one) => {
+    const urgent = one.notices
+      .filter((notice) => notice.standing)
+      .map((notice) => urgencies.indexOf(notice.urgency));
+    return {
+      ...one,
+      slug: one.record.slug,
+      ...(urgent.length > 0 ? { urgency: Math.min(...urgent) } : {}),
+    };
+  });
+  return worstFirst(ordered).map((one, at) => ({
+    ...one,
+    id: `animal-${one.slug}`,
+    place: at + 1,
+    of: cases.length,
+  }));
 }

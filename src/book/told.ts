@@ -9,7 +9,8 @@ export function standingChip(words: Words, standing: StandingWord): string {
   return words.say(`book.chip.${standing}`);
 }
 export function chipOf(words: Words, one: PlacedCase): string {
-  if (one.standing.closed) return words.say('book.chip.closed', { result: one.standing.closed.result });
+  if (one.standing.closed)
+    return words.say('book.chip.closed', { result: resultInWords(words, one.standing.closed.result) });
   return one.standing.leading
     ? standingChip(words, one.standing.leading.standing)
     : words.say('book.chip.none');
@@ -29,4 +30,9 @@ export function noticeInWords(words: Words, one: PlacedCase, notice: Notice): st
   void words;
   void one;
   return notice.rule;
+}
+
+function resultInWords(words: Words, result: string): string {
+  const key = `vocabulary.result.${result}`;
+  return words.say(words.has(key) ? key : 'book.chip.result-not-said');
 }

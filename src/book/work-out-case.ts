@@ -1,8 +1,12 @@
+import { growingConditions } from '../growth/growing-conditions.js';
+import { growthOfAnimal, publishedPrior } from '../growth/growth-of-animal.js';
+import { standingOfCase } from '../healing/standing-of-case.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
+import { noticesOfCase } from '../schedule/notices-of-case.js';
 import type { CaseWork } from './case-work.js';
 
-/** TEMPORARY until growth, healing and schedule stand. */
+/** All that is worked out on one case for a day: growth, standing, what is due, what is for the vet, what is missing. */
 export function workOutCase(
   practice: Practice,
   farm: FarmRecord,
@@ -10,25 +14,11 @@ export function workOutCase(
   today: CalendarDay,
 ): CaseWork {
   void practice;
-  void farm;
-  const ended = record.animal.episodes?.at(-1)?.ended;
-  return {
-    record,
-    growth: {
-      factor: { mean: 1, variance: 0.04 },
-      prior: { mean: 1, variance: 0.04 },
-      lesions: [],
-      marks: [],
-      unplaced: [],
-      case: { outcome: 'none', because: [] },
-    },
-    standing: {
-      lesions: [],
-      gait: { standing: 'not-scored', scores: [], blockNow: 'off' },
-      episode: { visits: [] },
-      ...(ended && ended <= today ? { closed: { on: ended, result: 'sound' } } : {}),
-    },
-    due: [],
-    notices: [],
-  };
+  const growth = growthOfAnimal(record.animal, growingConditions(farm.farm), {
+    today,
+    prior: publishedPrior,
+  });
+  const standing = standingOfCase(record, farm, growth, today);
+  const notices = noticesOfCase(record, farm, growth, standing, today);
+  return { record, growth, standing, due: [], notices };
 }

@@ -1,0 +1,91 @@
+import { closingStrip } from '../figure/closing-strip.js';
+import { drawingId } from '../figure/drawing.js';
+import type { Figure } from '../figure/figure.js';
+import { footMap } from '../figure/foot-map.js';
+import { visitTimeline } from '../figure/visit-timeline.js';
+import { wallStripInput } from '../figure/wall-strip-input.js';
+import { wallStrip } from '../figure/wall-strip.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm } from '../record/farm.js';
+import { feet } from '../record/words.js';
+import { familyOf, lesionKinds } from '../reference/lesions.js';
+import type { Words } from '../words/words.js';
+import { bookFigure } from './book-figure.js';
+import type { BookFigure } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { closingBars } from './closing-bars.js';
+import { nextVisits } from './next-visits.js';
+import { timelineInput } from './timeline-of-case.js';
+
+/** Her drawings: each gap in the wall, each ulcer, her walk over time, and where in the foot it all is. */
+export function animalFigures(
+  words: Words,
+  farm: Farm,
+  one: PlacedCase,
+  today: CalendarDay,
+): readonly BookFigure[] {
+  const figures: [string, Figure][] = [
+    ...wallStrips(words, farm, one, today),
+    ...ulcerStrips(words, one, today),
+    ...timeLine(words, farm, one, today),
+    ...footMaps(words, one),
+  ];
+  return figures.map(([name, figure]) => bookFigure(words, `${one.id}-figure-${name}`, figure));
+}
+
+function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+  const { animal, slug } = one.record;
+  return one.growth.lesions
+    .filter(({ readings }) => readings.length > 0)
+    .map((gap) => [
+      `wall-${gap.lesion}`,
+      wallStrip(wallStripInput(gap, animal, nextVisits(farm, one, today), slug), words),
+    ]);
+}
+
+function ulcerStrips(words: Words, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+  return one.standing.lesions
+    .filter(({ code }) => familyOf(code) === 'ulcer' || familyOf(code) === 'double sole')
+    .flatMap(({ lesion }): [string, Figure][] => {
+      const declared = one.record.animal.lesions[lesion];
+      const bars = closingBars(one.record.animal, lesion, today);
+      if (!declared || bars.every((bar) => bar.widthMm === undefined)) return [];
+      const { foot, claw } = declared;
+      const input = {
+        id: drawingId(one.record.slug, 'closing', lesion),
+        lesion,
+        foot,
+        ...(claw ? { claw } : {}),
+        bars,
+        expected: [],
+      };
+      return [[`closing-${lesion}`, closingStrip(input, words)]];
+    });
+}
+
+function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+  const input = timelineInput(words, farm, one, today);
+  return input ? [['time', visitTimeline(input, words)]] : [];
+}
+
+function footMaps(words: Words, one: PlacedCase): [string, Figure][] {
+  return feet.flatMap((foot): [string, Figure][] => {
+    const lesions = one.standing.lesions.flatMap(({ lesion, code, standing }) => {
+      const declared = one.record.animal.lesions[lesion];
+      if (declared?.foot !== foot) return [];
+      return [
+        {
+          lesion,
+          name: lesionKinds[code].name,
+          ...(declared.claw ? { claw: declared.claw } : {}),
+          ...(declared.site ? { site: declared.site } : {}),
+          healed: standing === 'healed',
+        },
+      ];
+    });
+    if (lesions.length === 0) return [];
+    return [
+      [`foot-${foot}`, footMap({ id: drawingId(one.record.slug, 'foot', foot), foot, lesions }, words)],
+    ];
+  });
+}

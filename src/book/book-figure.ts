@@ -1,0 +1,20 @@
+import type { Figure } from '../figure/figure.js';
+import type { Words } from '../words/words.js';
+import type { BookFigure } from './book-page.js';
+
+/** A drawing as the page shows it, with its numbers as a table folded beneath. */
+export function bookFigure(words: Words, id: string, figure: Figure): BookFigure {
+  return {
+    id,
+    heading: figure.title,
+    svg: figure.svg,
+    notes: figure.notes,
+    tableSummary: words.say('book.figure.as-table'),
+    table: {
+      id: `${id}-table`,
+      caption: figure.table.caption,
+      columns: figure.table.columns.map((head) => ({ head })),
+      rows: figure.table.rows.map((cells) => ({ cells: cells.map((text) => ({ text })) })),
+    },
+  };
+}

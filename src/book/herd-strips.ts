@@ -1,0 +1,44 @@
+import { smallStrip } from '../figure/small-strip.js';
+import { wallStripInput } from '../figure/wall-strip-input.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm } from '../record/farm.js';
+import type { Words } from '../words/words.js';
+import type { HerdStrips } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { nextVisits } from './next-visits.js';
+import { standingChip } from './told.js';
+
+const over = new Set(['healed', 'joined']);
+
+/** The open wall gaps of the herd side by side, worst first, so that the whole farm is seen together. */
+export function composeHerdStrips(
+  words: Words,
+  farm: Farm,
+  open: readonly PlacedCase[],
+  today: CalendarDay,
+): HerdStrips | undefined {
+  const strips = open.flatMap((one) =>
+    one.growth.lesions
+      .filter(({ readings }) => readings.length > 0)
+      .flatMap((gap) => {
+        const standing = one.standing.lesions.find(({ lesion }) => lesion === gap.lesion)?.standing;
+        if (!standing || over.has(standing)) return [];
+        const input = wallStripInput(
+          gap,
+          one.record.animal,
+          nextVisits(farm, one, today),
+          `herd-${one.record.slug}`,
+        );
+        return [
+          {
+            href: `#${one.id}`,
+            number: one.record.animal.animal,
+            standing: standingChip(words, standing),
+            svg: smallStrip(input, words).svg,
+          },
+        ];
+      }),
+  );
+  if (strips.length === 0) return undefined;
+  return { heading: words.say('book.herd.heading'), lead: words.say('book.herd.lead'), strips };
+}
