@@ -1,6 +1,7 @@
 import type { Tool } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
+import { readingSd } from '../reference/reading-sd.js';
 
 /**
  * SD of one reading of a width, by its tool; another person than the first reader adds his own.
@@ -10,14 +11,8 @@ import { healingNumbers } from '../reference/healing-numbers.js';
  * Checked: tests/healing/ulcer-standing.test.ts
  */
 export function readingErrorMm(widthMm: number, tool: Tool | undefined, otherReader: boolean): number {
-  const { reading } = growthNumbers;
-  const byTool =
-    tool === undefined
-      ? reading.notStated.value
-      : tool === 'eye'
-        ? Math.max(reading.eye.value, reading.eyeShare.value * widthMm)
-        : reading[tool].value;
-  return otherReader ? Math.hypot(byTool, reading.otherReader.value) : byTool;
+  const byTool = readingSd(tool, widthMm);
+  return otherReader ? Math.hypot(byTool, growthNumbers.reading.otherReader.value) : byTool;
 }
 
 /** The smallest change that two readings can tell apart, mm, from the SD of each. */

@@ -1,0 +1,63 @@
+import type { DueContext, DueDraft } from './due-context.js';
+import { episodeVisits } from './due-context.js';
+import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
+
+/** Answers of the vet that are awaited, and one item to ask for the most urgent notice nobody has asked about. */
+export function vetDue(context: DueContext): DueDraft[] {
+  const visits = episodeVisits(context).map(([, visit]) => visit);
+  const answered = new Set(visits.map((visit) => visit['vet-answer']?.to));
+  const awaited = visits.flatMap(({ vet }): DueDraft[] =>
+    vet && vet.asked <= context.today && !answered.has(vet.asked)
+      ? [
+          {
+            what: 'vet-answer',
+            by: vet.asked,
+            who: 'vet',
+            basis: 'record',
+            why: { key: 'due.why.vet-answer', values: { day: vet.asked, reason: vet.why } },
+          },
+        ]
+      : [],
+  );
+  const toAsk = context.notices.filter(({ standing, asked }) => standing && !asked);
+  const [first] = toAsk;
+  if (!first) return awaited;
+  const { rule, urgency, raised, foot, lesion, evidence } = first;
+  return [
+    ...awaited,
+    {
+      what: 'vet-ask',
+      by: raised,
+      who: 'farm',
+      basis: 'record',
+      why: { key: evidence.key, values: { ...evidence.values, rule, urgency, count: toAsk.length } },
+      ...(foot ? { foot } : {}),
+      ...(lesion ? { lesion } : {}),
+    },
+  ];
+}
+
+/**
+ * Ask the vet before she walks through the bath: while live tissue lies bare and the farm bathes, or will.
+ *
+ * Due on the day it was found, or the day bathing begins if that is later.
+ */
+export function footbathDue(context: DueContext): DueDraft[] {
+  const { farm, animal, today } = context;
+  const bare = openUlcerOrCorium(animal, today);
+  const bath = (farm.footbath ?? []).find(({ to }) => to === undefined || to >= today);
+  if (!bare || !bath) return [];
+  const by = bath.from !== undefined && bath.from > bare.since ? bath.from : bare.since;
+  const { foot, lesion } = bare;
+  return [
+    {
+      what: 'footbath-ask-vet',
+      by,
+      who: 'farm',
+      basis: 'record',
+      why: { key: `due.why.footbath-ask-vet-${bare.why}`, values: { day: bare.since } },
+      foot,
+      ...(lesion ? { lesion } : {}),
+    },
+  ];
+}

@@ -1,0 +1,131 @@
+import { blockTimeline } from '../../healing/block-timeline.js';
+import { addDays, daysBetween } from '../../record/calendar-day.js';
+import { isLiftingVisit } from '../../record/lifting.js';
+import { farmTaskDue } from '../due/farm-task-due.js';
+import type { Gap } from '../gap.js';
+import type { GapContext } from './gap-context.js';
+
+/** A day written for the recheck has passed and no foot was lifted since the visit that wrote it. */
+export function recheckGaps({ open, today }: GapContext): Gap[] {
+  const written = open.findLast(([, { recheck }]) => recheck);
+  const recheck = written?.[1].recheck;
+  if (!written || recheck === undefined || recheck >= today) return [];
+  if (open.some(([at, visit]) => at > written[0] && isLiftingVisit(visit))) return [];
+  return [
+    {
+      id: 'gap/recheck-passed',
+      grade: 'serious',
+      path: ['visits', written[0], 'recheck'],
+      values: { day: recheck, days: daysBetween(recheck, today) },
+      closable: 'next-lift',
+      since: recheck,
+    },
+  ];
+}
+
+/** A block that is still on, as far as is recorded, after the day it is overdue to come off. */
+export function blockGaps({ animal, open, interval, today }: GapContext): Gap[] {
+  if (open.length === 0) return [];
+  return blockTimeline(animal, today)
+    .on.filter(({ from }) => daysBetween(from, today) > interval('block-off-overdue'))
+    .map(({ foot, claw, from, visit, at }) => ({
+      id: 'gap/block-past-its-time',
+      grade: 'serious',
+      path: ['visits', visit, 'blocks', at],
+      values: { foot, claw, day: from, days: daysBetween(from, today) },
+      closable: 'next-lift',
+      since: addDays(from, interval('block-off-overdue') + 1),
+    }));
+}
+
+/** The last lifted visit without a gait score. */
+export function gaitGaps({ open }: GapContext): Gap[] {
+  const last = open.findLast(([, visit]) => isLiftingVisit(visit));
+  if (!last || last[1].gait !== undefined) return [];
+  const [at, { date }] = last;
+  return [
+    {
+      id: 'gap/no-gait-score',
+      grade: 'worth closing',
+      path: ['visits', at],
+      values: { day: date },
+      closable: 'by-asking',
+      since: date,
+    },
+  ];
+}
+
+/** A lame cow at a lifted visit with no word on pain relief; serious where she was severely lame. */
+export function painReliefGaps({ open, standing }: GapContext): Gap[] {
+  return open.flatMap(([at, visit]): Gap[] => {
+    const score = standing.gait.scores.find((scored) => scored.visit === at);
+    if (!score?.lame || visit['pain-relief'] !== undefined || !isLiftingVisit(visit)) return [];
+    return [
+      {
+        id: 'gap/lame-without-pain-relief-word',
+        grade: score.severe ? 'serious' : 'worth closing',
+        path: ['visits', at],
+        values: { day: visit.date, score: score.score },
+        closable: 'in-the-record',
+        since: visit.date,
+      },
+    ];
+  });
+}
+
+/** What the farm was asked to do by a day that has passed, with no word that it did. */
+export function taskGaps(context: GapContext): Gap[] {
+  const { open, today } = context;
+  if (open.length === 0) return [];
+  return farmTaskDue(context)
+    .filter(({ doneOn, by }) => doneOn === undefined && by < today)
+    .map(({ task, by, why }) => ({
+      id: 'gap/farm-task-not-reported',
+      grade: 'worth closing',
+      path: pathOfTask(open, task, by),
+      values: { task: task ?? '', day: by, asked: why.values['day'] ?? '' },
+      closable: 'by-asking',
+      since: by,
+    }));
+}
+
+function pathOfTask(open: GapContext['open'], task: string | undefined, by: string): (string | number)[] {
+  for (const [at, visit] of open) {
+    const index = (visit['ask-farm'] ?? []).findIndex((asked) => asked.what === task && asked.by === by);
+    if (index >= 0) return ['visits', at, 'ask-farm', index];
+  }
+  return ['visits'];
+}
+
+/** The vet was asked and no answer is recorded. */
+export function vetGaps({ open, today }: GapContext): Gap[] {
+  const answered = new Set(open.map(([, visit]) => visit['vet-answer']?.to));
+  return open.flatMap(([at, { vet }]): Gap[] =>
+    vet && vet.asked <= today && !answered.has(vet.asked)
+      ? [
+          {
+            id: 'gap/vet-answer-awaited',
+            grade: 'worth closing',
+            path: ['visits', at, 'vet'],
+            values: { day: vet.asked, reason: vet.why },
+            closable: 'by-asking',
+            since: vet.asked,
+          },
+        ]
+      : [],
+  );
+}
+
+/** She was not presented, and nobody wrote why. */
+export function missedGaps({ open }: GapContext): Gap[] {
+  return open
+    .filter(([, { kind, why }]) => kind === 'missed' && why === undefined)
+    .map(([at, { date }]) => ({
+      id: 'gap/missed-without-why',
+      grade: 'minor',
+      path: ['visits', at],
+      values: { day: date },
+      closable: 'by-asking',
+      since: date,
+    }));
+}

@@ -1,0 +1,39 @@
+import type { AnimalGrowth } from '../../growth/animal-growth.js';
+import type { FixtureSpan } from '../../healing/fixture-span.js';
+import type { CaseStanding, GaitScore } from '../../healing/standing.js';
+import type { Animal } from '../../record/animal.js';
+import type { Visit } from '../../record/visit.js';
+import type { Foot } from '../../record/words.js';
+import type { NoticeRuleId } from '../../reference/notices.js';
+
+/** What the rules may look at: the record and what was worked out of it. */
+export interface NoticeContext {
+  readonly animal: Animal;
+  readonly growth: AnimalGrowth;
+  readonly standing: CaseStanding;
+  readonly wraps: readonly FixtureSpan[];
+}
+
+/** One visit of the open episode under a rule's eye. */
+export interface VisitLook {
+  readonly at: number;
+  readonly visit: Visit;
+  /** The walk scored at it. */
+  readonly score: GaitScore | undefined;
+}
+
+/**
+ * What one rule says at one visit of one foot, lesion or the whole animal. A rule says nothing of what the visit
+ * did not look at; what it said before then still holds.
+ */
+export interface Judged {
+  readonly rule: NoticeRuleId;
+  readonly holds: boolean;
+  readonly foot?: Foot;
+  readonly lesion?: string;
+  /** Which of the rule's evidence sentences, where it has more than one: `notice.evidence.RULE.VARIANT`. */
+  readonly variant?: string;
+  readonly values?: Readonly<Record<string, string | number>>;
+}
+
+export type NoticeCheck = (context: NoticeContext, look: VisitLook) => readonly Judged[];
