@@ -58,6 +58,7 @@ export function gapGrowth(
     ...(way === undefined ? {} : { way }),
     ifSoundHornFollows,
   };
+  const isOver = why === 'healed' || why === 'lasting' || why === 'joined';
   const spread = spreading(animal, lesion, today);
   const expecting = way !== undefined && (why === undefined || !voiding.has(why));
   const growth: LesionGrowth = {
@@ -68,9 +69,9 @@ export function gapGrowth(
     ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
     wall,
     forecast: forecastOf(outlook, ifSheRanUp()),
-    ...(held === undefined ? {} : { heldNow: held }),
-    stillAtCoronet: isStillAtCoronet(line),
-    ...(spread === undefined ? {} : { spreading: spread }),
+    ...(held === undefined || why !== 'held' ? {} : { heldNow: held }),
+    stillAtCoronet: !isOver && isStillAtCoronet(line),
+    ...(spread === undefined || isOver ? {} : { spreading: spread }),
     expectedOn: (day) => way && expectedOn(way, day),
     nextReading: (day) => (expecting ? nextReading(way, line, day) : undefined),
   };

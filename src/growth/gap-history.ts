@@ -10,7 +10,7 @@ export interface GapHistory {
   readonly state?: LesionState;
   readonly joinedTo?: string;
   readonly infected: boolean;
-  /** Dead horn, bone or tissue at the last finding whose signs were written. */
+  /** Bone or dead tissue at the last finding whose signs were written. */
   readonly boneOrNecrosis: boolean;
   /** Said to have run up, without a length, and not measured since. */
   readonly ranUpUnmeasured: boolean;
@@ -19,7 +19,7 @@ export interface GapHistory {
 /**
  * Reads what is said of a gap, visit by visit. What a later visit leaves out still holds.
  *
- * Valid:   `infected: false` ends an infection; signs written anew, or the gap covered, end bone and necrosis
+ * Valid:   `infected: false` ends an infection; signs written anew, or the gap covered, end bone and necrosis; renamed to toe necrosis it stays so
  * Checked: tests/growth/gap-history.test.ts
  */
 export function gapHistory(animal: Animal, lesion: string, upTo: CalendarDay): GapHistory {
@@ -44,7 +44,8 @@ function news(found: Found, before: GapHistory): Partial<GapHistory> {
   };
 }
 
-function boneOrNecrosis({ signs, state }: Found, before: GapHistory): boolean {
+function boneOrNecrosis({ code, signs, state }: Found, before: GapHistory): boolean {
+  if ((code ?? before.code) === 'TN') return true;
   if (signs !== undefined) return signs.includes('bone') || signs.includes('necrosis');
   return state === 'covered' ? false : before.boneOrNecrosis;
 }

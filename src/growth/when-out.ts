@@ -63,15 +63,12 @@ export interface WhenOut {
   readonly out: OutRange<CalendarDay>;
 }
 
-const { early, best, late, horizon } = growthNumbers.forecast;
+const { early, best, late, horizon, step } = growthNumbers.forecast;
 const levels = {
   early: normalQuantile(early.value),
   best: normalQuantile(best.value),
   late: normalQuantile(late.value),
 };
-
-/** Days in one step of the search. The course bends over seasons, so two peaks never share one. */
-const step = 14;
 
 /**
  * When all the given gaps should have grown out: the first moment at which the chance that the
@@ -97,7 +94,9 @@ export function whenOut(ways: readonly WayDown[]): WhenOut {
   };
   const course = { at: onWay('pastGround'), slope: onWay('pastGroundPerDay') };
   const reach = (level: number, since: number | null) =>
-    since === null ? null : (firstReach(course, level, { from: since, to: horizon.value, step }) ?? null);
+    since === null
+      ? null
+      : (firstReach(course, level, { from: since, to: horizon.value, step: step.value }) ?? null);
   const first = reach(levels.early, 0);
   const middle = reach(levels.best, first);
   const last = reach(levels.late, middle);

@@ -59,6 +59,7 @@ const growthTable = z.strictObject({
     late: sourcedNumber,
     horizon: sourcedNumber,
     rangeSds: sourcedNumber,
+    step: sourcedNumber,
     lookAhead: sourcedNumber,
   }),
   smallBreeds: z.strictObject({ names: z.array(z.string()), address }),
