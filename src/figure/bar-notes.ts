@@ -1,6 +1,6 @@
 import type { Words } from '../words/words.js';
 import { px } from './svg-mark.js';
-import type { WallBar } from './wall-strip-input.js';
+import type { WallBar } from './drawn-wall.js';
 
 /** A line over a bar, and whether it is one to act on (set in the colour of what is open). */
 export interface BarNote {

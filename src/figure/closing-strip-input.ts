@@ -12,6 +12,14 @@ export interface ClosingBar {
   readonly unused?: boolean;
 }
 
+/** The width a later visit should show, 80 %. */
+export interface ExpectedWidth {
+  readonly date: CalendarDay;
+  readonly meanMm: number;
+  readonly lowMm: number;
+  readonly highMm: number;
+}
+
 /** All that the drawing of one ulcer shows. */
 export interface ClosingStripInput {
   /** Unique on the page. */
@@ -21,13 +29,7 @@ export interface ClosingStripInput {
   readonly claw?: Claw;
   /** Oldest first. */
   readonly bars: readonly ClosingBar[];
-  /** Width a later reading should show, 80 %. */
-  readonly expected: readonly {
-    readonly date: CalendarDay;
-    readonly meanMm: number;
-    readonly lowMm: number;
-    readonly highMm: number;
-  }[];
+  readonly expected: readonly ExpectedWidth[];
   /** The date with its range, or why none, as one sentence already worded. */
   readonly outlook?: string;
 }

@@ -7,7 +7,7 @@ import { footShape, type FootView } from './foot-shape.js';
 import { hatch } from './hatch.js';
 import { placeInWords } from './place-in-words.js';
 import { placeTags, type Box } from './place-tags.js';
-import { circle, label, line, path, px, rect } from './svg-mark.js';
+import { circle, label, line, path, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';
 
 const belowAt = { x: 24, y: 22 };
@@ -29,7 +29,7 @@ export function footMap(input: FootMapInput, words: Words): Figure {
     return at ? [{ lesion, ...at }] : [];
   });
   const fill = hatch(input.id, 'open');
-  const names = viewNames(input, words);
+  const names = namesOfViews(input, words);
   const marks = spread(spots);
   const tags = placeTags(
     marks.map(({ lesion, x, y }) => ({ x, y, width: textWidth(lesion.lesion, 13, 'bold') + 8 })),
@@ -38,12 +38,12 @@ export function footMap(input: FootMapInput, words: Words): Figure {
     dot,
   );
   const body =
-    drawBelow(input) +
+    drawBelow() +
     drawSide('outer') +
     drawSide('inner') +
     names.map(({ drawn }) => drawn).join('') +
     marks.map((mark, at) => drawMark(mark, tags[at]!, fill.fill)).join('');
-  const description = input.lesions.map((lesion) => lesionInWords(lesion, foot, words)).join('. ');
+  const description = input.lesions.map((lesion) => `${lesionInWords(lesion, foot, words)}.`).join(' ');
   return {
     svg: drawing({
       id: input.id,
@@ -56,7 +56,10 @@ export function footMap(input: FootMapInput, words: Words): Figure {
     }),
     title,
     description,
-    notes: [words.say('figure.foot.note')],
+    notes: [
+      ...input.lesions.map((lesion) => `${lesionInWords(lesion, foot, words)}.`),
+      words.say('figure.foot.note'),
+    ],
     table: tableOf(input, foot, words),
   };
 }
@@ -97,7 +100,7 @@ function sideSpot(claw: Claw, [x, y]: readonly [number, number]): Spot {
 function spread(spots: readonly ({ readonly lesion: FootMapLesion } & Spot)[]) {
   return spots.map((spot, at) => {
     const before = spots.slice(0, at).filter(({ x, y }) => x === spot.x && y === spot.y).length;
-    return { ...spot, x: spot.x + before * (dot + 3), y: spot.y + before * (dot + 3) };
+    return { ...spot, x: spot.x + before * (2 * dot + 3) };
   });
 }
 
@@ -105,11 +108,13 @@ function linesOf({ lines }: FootView): string {
   return lines.map(({ mark, d }) => path(mark, d)).join('');
 }
 
-function drawBelow({ id }: FootMapInput): string {
+/** The claw twice, once as its mirror image: a `<use>` would be out of the style sheet's reach. */
+function drawBelow(): string {
   const { below } = footShape();
+  const claw = linesOf(below);
   return (
-    `<g transform="translate(${belowAt.x} ${belowAt.y})"><g id="${id}-claw">${linesOf(below)}</g>` +
-    `<use href="#${id}-claw" transform="matrix(-1 0 0 1 ${below.width} 0)"/></g>`
+    `<g transform="translate(${belowAt.x} ${belowAt.y})">${claw}` +
+    `<g transform="matrix(-1 0 0 1 ${below.width} 0)">${claw}</g></g>`
   );
 }
 
@@ -117,22 +122,23 @@ function drawSide(claw: Claw): string {
   return `<g transform="translate(${sideX} ${sideY[claw]}) scale(${sideScale})">${linesOf(footShape().side)}</g>`;
 }
 
+function name(text: string, x: number, y: number, mark: string) {
+  const half = textWidth(text, 12) / 2;
+  return { drawn: label(mark, x, y, text), box: { x: x - half, y: y - 11, width: 2 * half, height: 14 } };
+}
+
 /** The names of the views and of the two claws, with the room they take. */
-function viewNames(input: FootMapInput, words: Words): { readonly drawn: string; readonly box: Box }[] {
+function namesOfViews(input: FootMapInput, words: Words): { readonly drawn: string; readonly box: Box }[] {
   const say = (key: string) => words.say(`figure.foot.${key}`);
   const { below, side } = footShape();
   const right = belowAt.x + below.width * 0.7;
   const left = belowAt.x + below.width * 0.3;
   const [outerX, innerX] = outerOnRight(input) ? [right, left] : [left, right];
   const sideMiddle = sideX + (side.width * sideScale) / 2;
-  const name = (text: string, x: number, y: number, mark: string) => {
-    const half = textWidth(text, 12) / 2;
-    return { drawn: label(mark, x, y, text), box: { x: x - half, y: y - 11, width: 2 * half, height: 14 } };
-  };
   return [
     name(say('outer'), outerX, 16, 't'),
     name(say('inner'), innerX, 16, 't'),
-    name(say('below'), belowAt.x + below.width / 2, belowAt.y + below.height + 28, 's'),
+    name(say('below'), belowAt.x + below.width / 2, belowAt.y + below.height + 20, 's'),
     name(say('outer-side'), sideMiddle, sideY.outer + side.height * sideScale + 2, 's'),
     name(say('inner-side'), sideMiddle, sideY.inner + side.height * sideScale + 2, 's'),
   ];
@@ -149,8 +155,7 @@ function drawMark(
     (lesion.healed
       ? circle('gone', x, y, dot)
       : `${circle('plate', x, y, dot)}<circle fill="${fill}" cx="${px(x)}" cy="${px(y)}" r="${dot}"/>${circle('up', x, y, dot)}`) +
-    rect('plate', tag.x, tag.y, tag.width, tag.height) +
-    label('n', middle.x, middle.y + 4.5, lesion.lesion)
+    label('np', middle.x, middle.y + 4.5, lesion.lesion)
   );
 }
 

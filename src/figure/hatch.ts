@@ -15,7 +15,7 @@ export function hatch(id: string, kind: Hatch): { readonly def: string; readonly
 }
 
 const fills: Readonly<Record<Hatch, readonly [size: number, turn: number, ground: string, mark: string]>> = {
-  open: [6, 45, 'ground', '<path class="hatch" d="M3 0V6"/>'],
+  open: [7, 45, 'ground', '<path class="hatch" d="M3 0V7"/>'],
   expected: [9, 45, '', '<path class="faint" d="M4 0V9"/>'],
   covered: [7, 0, 'plate', '<path class="bead" d="M2 2h3v3H2z"/>'],
 };

@@ -1,4 +1,4 @@
-import type { WallStripInput } from './wall-strip-input.js';
+import type { WallStripInput } from './drawn-wall.js';
 
 /** Columns that fit across a sheet of paper at natural size. */
 const mostColumns = 11;

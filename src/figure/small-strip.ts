@@ -3,7 +3,7 @@ import { drawing } from './drawing.js';
 import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
 import { label, line, path, px, rect } from './svg-mark.js';
-import type { WallBar, WallStripInput } from './wall-strip-input.js';
+import type { WallBar, WallStripInput } from './drawn-wall.js';
 import { placeInWords } from './place-in-words.js';
 import { wallStripDescription } from './wall-strip-words.js';
 import { wallStripTable } from './wall-strip-table.js';
@@ -75,7 +75,7 @@ function signOver({ kind }: WallBar, x: number): string {
   return kind === 'at-coronet' ? path('up', `M${px(x - 4)} 6l8 7m0-7l-8 7`) : '';
 }
 
-function drawNext({ expected, wall, out, noForecast }: WallStripInput, x: number, fill: string): string {
+function drawNext({ expected, wall, out }: WallStripInput, x: number, fill: string): string {
   const next = expected[0];
   if (next) {
     const [low, mean, high] = [next.lowMm, next.meanMm, next.highMm].map((mm) => depth(mm, wall.mm)) as [
@@ -90,7 +90,7 @@ function drawNext({ expected, wall, out, noForecast }: WallStripInput, x: number
       path('thin', `M${px(x + bar / 2)} ${px(low)}V${px(high)}m-3 0h6M${px(x + bar / 2 - 3)} ${px(low)}h6`)
     );
   }
-  if (out || noForecast === 'healed') return rect('dash', x, coronetY, bar, tall);
+  if (out) return rect('dash', x, coronetY, bar, tall);
   return '';
 }
 
@@ -98,5 +98,6 @@ function latestInWords({ bars }: WallStripInput, words: Words): string {
   const latest = bars.at(-1);
   if (latest?.state === 'healed') return words.say('figure.wall.bar.healed');
   if (latest?.topMm === undefined || latest.kind === 'not-reached') return '?';
-  return words.say('figure.mm', { mm: `${px(latest.topMm)}${latest.kind === 'doubtful' ? '?' : ''}` });
+  const read = words.say('figure.mm', { mm: px(latest.topMm) });
+  return latest.kind === 'doubtful' ? `${read} ?` : read;
 }

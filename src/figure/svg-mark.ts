@@ -11,20 +11,25 @@ export function px(value: number): string {
   return rounded === 0 ? '0' : String(rounded);
 }
 
-/** Text made safe inside an element or an attribute; control characters, which no XML may hold, become spaces. */
+/** Text made safe inside an element or an attribute; characters that no XML may hold become spaces. */
 export function escapeText(text: string): string {
-  return text
-    .replaceAll(
-      /[\u0000-\u001f\u007f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
-      ' ',
-    )
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
+  let safe = '';
+  for (const character of text) {
+    const code = character.codePointAt(0) ?? 0;
+    const barred = code < 32 || (code >= 0xd800 && code <= 0xdfff) || code === 0xfffe || code === 0xffff;
+    safe += barred ? ' ' : (entities.get(character) ?? character);
+  }
+  return safe;
 }
 
-/** `fill` overrides the class's own, for a pattern: `url(#id)`. Nothing is drawn without a height or width. */
+const entities: ReadonlyMap<string, string> = new Map([
+  ['&', '&amp;'],
+  ['<', '&lt;'],
+  ['>', '&gt;'],
+  ['"', '&quot;'],
+]);
+
+/** `fill` stands in for the class, for a pattern: `url(#id)`. Nothing is drawn without a height or width. */
 export function rect(
   mark: string,
   x: number,
@@ -35,7 +40,7 @@ export function rect(
 ): string {
   if (width <= 0 || height <= 0) return '';
   const look = fill === undefined ? `class="${mark}"` : `fill="${fill}"`;
-  return `<rect ${look} x="${px(x)}" y="${px(y)}" width="${px(width)}" height="${px(height)}"/>`;
+  return `<path ${look} d="M${px(x)} ${px(y)}h${px(width)}v${px(height)}h${px(-width)}z"/>`;
 }
 
 export function path(mark: string, shape: string): string {
@@ -52,8 +57,9 @@ export function circle(mark: string, x: number, y: number, radius: number): stri
   return `<circle class="${mark}" cx="${px(x)}" cy="${px(y)}" r="${px(radius)}"/>`;
 }
 
-/** A line of text; `y` is its baseline. */
+/** A line of text; `y` is its baseline. Nothing for an empty one. */
 export function label(mark: string, x: number, y: number, text: string, anchor: Anchor = 'middle'): string {
+  if (text === '') return '';
   const look = anchor === 'middle' ? mark : `${mark} ${anchor}`;
   return `<text class="${look}" x="${px(x)}" y="${px(y)}">${escapeText(text)}</text>`;
 }

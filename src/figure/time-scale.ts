@@ -23,7 +23,10 @@ export function timeScale(
   const pxPerDay = (right - left) / Math.max(1, daysBetween(from, addDays(to, 1)));
   const x = (day: CalendarDay) => Math.min(right, Math.max(left, left + (dayNumber(day) - start) * pxPerDay));
   for (const step of steps) {
-    const ticks = firstsOfMonths(from, to, step).map((day) => ({ x: x(day), text: tickInWords(day, words) }));
+    const ticks = firstsOfMonths(from, to, step).map((day, at) => ({
+      x: x(day),
+      text: tickInWords(day, at === 0, words),
+    }));
     const clear = ticks.every((tick, at) => {
       const next = ticks[at + 1];
       return (
@@ -35,10 +38,12 @@ export function timeScale(
   return { x, ticks: [] };
 }
 
-/** January carries its year. */
-function tickInWords(day: CalendarDay, words: Words): string {
+/** The first tick and each January carry their year. */
+function tickInWords(day: CalendarDay, first: boolean, words: Words): string {
   const month = words.say(`calendar.short-month.${day.slice(5, 7)}`);
-  return day.slice(5, 7) === '01' ? words.say('figure.month-year', { month, year: day.slice(0, 4) }) : month;
+  return first || day.slice(5, 7) === '01'
+    ? words.say('figure.month-year', { month, year: day.slice(0, 4) })
+    : month;
 }
 
 function firstsOfMonths(from: CalendarDay, to: CalendarDay, step: number): CalendarDay[] {

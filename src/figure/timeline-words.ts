@@ -48,7 +48,6 @@ interface Happening {
 
 function happenings(input: TimelineInput, words: Words): Happening[] {
   const say = (key: string, values = {}) => words.say(`figure.time.what.${key}`, values);
-  const point = (date: CalendarDay, text: string): Happening => ({ from: date, to: '', text });
   const span = (of: DaySpan, text: string): Happening => ({ from: of.from, to: endInWords(of, words), text });
   return [
     ...input.visits.map(({ date, kind }) => point(date, say(kind))),
@@ -64,4 +63,8 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
 function endInWords({ to, endUnknown }: DaySpan, words: Words): string {
   if (to !== undefined) return dayInWords(words, to);
   return words.say(endUnknown ? 'figure.time.end-unknown' : 'figure.time.still');
+}
+
+function point(date: CalendarDay, text: string): Happening {
+  return { from: date, to: '', text };
 }

@@ -28,7 +28,7 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
     return (
       line('rule', left - 6, middle, width - 6, middle) +
       label('t', left - 12, middle + 4, name, 'end') +
-      draw(middle)
+      draw(y - height)
     );
   });
   const ticks = scale.ticks.map(

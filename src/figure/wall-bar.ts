@@ -1,7 +1,6 @@
 import { label, line, path, px, rect } from './svg-mark.js';
-import { textWidth } from './text-width.js';
 import type { WallScale } from './wall-scale.js';
-import type { ExpectedBar, WallBar } from './wall-strip-input.js';
+import type { ExpectedBar, WallBar } from './drawn-wall.js';
 
 /** Width of a bar, px. */
 export const barWidth = 36;
@@ -71,12 +70,11 @@ function gap(
   );
 }
 
-/** In the wall above its line where there is room, else just below it, on a plate. */
+/** In the wall above its line where there is room, else just below it, its letters ringed with paper. */
 function reading(bar: WallBar, x: number, top: number, scale: WallScale): string {
   const words = readingWords(bar);
   if (top - scale.coronetY >= numberHeight) return label(bar.unused ? 'n' : 'nh', x, top - 5, words);
-  const width = Math.min(barWidth - 4, textWidth(words, 13, 'bold') + 2);
-  return rect('plate', x - width / 2, top + 3, width, 15) + label('n', x, top + 15, words);
+  return label('np', x, top + 15.5, words);
 }
 
 /** @example '27', '17 ?' when doubtful, '(17)' when it taught nothing */
@@ -116,17 +114,31 @@ export function drawExpectedBar(
   fills: BarFills,
 ): string {
   const left = x - barWidth / 2;
-  const [ground, mean] = [scale.y(wallMm), scale.y(bar.meanMm)];
-  const [low, high] = [scale.y(bar.lowMm), Math.min(scale.y(bar.highMm), ground)];
-  const above = low - scale.coronetY >= numberHeight;
+  const ground = scale.y(wallMm);
+  const depth = (mm: number) => Math.min(scale.y(mm), ground);
+  const [mean, low, high] = [depth(bar.meanMm), depth(bar.lowMm), depth(bar.highMm)];
+  const text = String(Math.round(bar.meanMm));
   return (
     rect('dash', left, scale.coronetY, barWidth, mean - scale.coronetY) +
     rect('', left, mean, barWidth, ground - mean, fills.expected) +
     path('divide', `M${px(left)} ${px(mean)}V${px(ground)}h${barWidth}V${px(mean)}`) +
-    path('thin', `M${px(x)} ${px(low)}V${px(high)}m-5 0h10M${px(x - 5)} ${px(low)}h10`) +
-    (above ? '' : rect('plate', x - 11, high + 3, 22, 15)) +
-    label('e', x, above ? low - 4 : high + 15, String(Math.round(bar.meanMm)))
+    path('thin', `M${px(x - 5)} ${px(low)}h10m-5 0V${px(high)}m-5 0h10`) +
+    expectedNumber(text, x, low, high, ground, scale)
   );
+}
+
+/** Over the range where there is room, else under it, else on it. */
+function expectedNumber(
+  text: string,
+  x: number,
+  low: number,
+  high: number,
+  ground: number,
+  scale: WallScale,
+): string {
+  if (low - scale.coronetY >= numberHeight) return label('e', x, low - 4, text);
+  const top = ground - high >= numberHeight ? high + 2 : (low + high) / 2 - 7.5;
+  return label('ep', x, top + 12, text);
 }
 
 /** The last bar: wall from coronet to ground, as it should be. */

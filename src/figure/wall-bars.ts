@@ -1,7 +1,7 @@
 import type { JudgedReading, LesionGrowth } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import type { Found } from '../record/found.js';
-import type { WallBar } from './wall-strip-input.js';
+import type { WallBar } from './drawn-wall.js';
 
 /** Standard deviations either side that hold 80 %. */
 const eightyPercent = 1.2816;

@@ -3,8 +3,8 @@ import type { Words } from '../words/words.js';
 import { barNotes } from './bar-notes.js';
 import { leastPitch } from './day-axis.js';
 import { shownBars } from './shown-bars.js';
-import type { WallBar, WallStripInput } from './wall-strip-input.js';
-import { widestWord, wrapText } from './wrap-text.js';
+import type { WallBar, WallStripInput } from './drawn-wall.js';
+import { cutText, widestWord, wrapText } from './wrap-text.js';
 
 /** A column of the strip. */
 export type WallColumn =
@@ -28,7 +28,9 @@ export interface WallColumns {
   readonly leftOut: number;
 }
 
+/** A column is as wide as its longest word needs, within these; a longer word (a lesion's name) is cut. */
 const usualPitch = 56;
+const widestPitch = 72;
 
 /** The visits shown, a break where some are left out, then what is expected or why nothing is. */
 export function wallColumns(input: WallStripInput, words: Words): WallColumns {
@@ -44,10 +46,11 @@ export function wallColumns(input: WallStripInput, words: Words): WallColumns {
   ];
   const pitch = Math.max(
     usualPitch,
-    Math.ceil(Math.max(0, ...texts.map((text) => widestWord(text, 11, 'bold'))) + 5),
+    Math.min(widestPitch, Math.ceil(Math.max(0, ...texts.map((text) => widestWord(text, 11, 'bold'))) + 5)),
     leastPitch(shownDays(input, [...first, ...latest]), words),
   );
-  const wrap = (text: string) => wrapText(text, pitch - 4, 11, 'bold');
+  const wrap = (text: string) =>
+    wrapText(text, pitch - 4, 11, 'bold').map((part) => cutText(part, pitch - 4, 11, 'bold'));
   const bars = shown.map(({ bar, notes }): WallColumn => ({
     what: 'bar',
     bar,

@@ -2,7 +2,7 @@ import { path, px } from './svg-mark.js';
 import { barWidth } from './wall-bar.js';
 import type { NoteLine, WallColumn } from './wall-columns.js';
 import type { WallScale } from './wall-scale.js';
-import type { HeldStretch, WallBar } from './wall-strip-input.js';
+import type { HeldStretch, WallBar } from './drawn-wall.js';
 
 /** A bar with its middle, and the one column before it where that is a bar too. */
 export interface PlacedBar {
@@ -34,6 +34,9 @@ export function drawHeldBrackets(
     .join('');
 }
 
+/** Less would be all head, px. */
+const shortestArrow = 8;
+
 /**
  * An arrow left of a bar whose top was found higher: from where growth would have brought it, else from the reading
  * before, up to where it was found.
@@ -46,6 +49,7 @@ export function drawRunUps(bars: readonly PlacedBar[], scale: WallScale, pitch: 
       const fromMm = bar.ranUpMm === undefined ? before : bar.topMm + bar.ranUpMm;
       if (fromMm === undefined || fromMm <= bar.topMm) return '';
       const [tip, tail] = [scale.y(bar.topMm), Math.min(scale.y(fromMm), scale.groundY)];
+      if (tail - tip < shortestArrow) return '';
       const arrowX = x - pitch / 2 + 1;
       return path(
         'up',

@@ -1,66 +1,91 @@
-import type { NoForecast, OutRange, ReadingKind, WallLength } from '../growth/animal-growth.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { Claw, Foot, LesionState, Tool, WallLine } from '../record/words.js';
+import type { LesionGrowth } from '../growth/animal-growth.js';
+import type { Animal } from '../record/animal.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { drawingId } from './drawing.js';
+import { wallBars } from './wall-bars.js';
+import type { ExpectedBar, HeldStretch, WallBar, WallStripInput } from './drawn-wall.js';
 
-/** How far a reading is to be trusted in a drawing, and what stood at that visit. Lengths in mm below the coronet. */
-export interface WallBar {
-  readonly date: CalendarDay;
-  /** Absent where the visit gave no length or only the state. */
-  readonly topMm?: number;
-  /** Absent where the visit gave no reading at all. */
-  readonly kind?: ReadingKind;
-  /** True where the reading taught nothing: drawn lighter. */
-  readonly unused: boolean;
-  readonly state?: LesionState;
-  /** Name of the gap this one ran into at that visit. */
-  readonly joined?: string;
-  /** Length of the bar: the wall measured that day, else the wall in use. */
-  readonly wallMm: number;
-  readonly wallMeasured: boolean;
-  /** The measured wall had been lowered for comfort: drawn, not used. */
-  readonly lowered: boolean;
-  /** Highest point from which loose wall has been taken off; absent while it still stands. */
-  readonly bareFromMm?: number;
-  readonly expectedMm?: number;
-  /** Half the 80 % range round `expectedMm`. */
-  readonly expectedHalfRangeMm?: number;
-  readonly ranUpMm?: number;
-  readonly lostMonths?: number;
-  readonly tool?: Tool;
+/** Days between the visits a strip looks ahead to, where only the next is known. */
+const daysApart = 42;
+const mostExpected = 3;
+
+/**
+ * What a wall strip shows of one gap, from what was found and what was worked out.
+ *
+ * Shape:   `nextVisits` the planned visits, oldest first; after the last one further visits six weeks apart are supposed,
+ *          up to three in all. Without any, the first stands six weeks after the last visit.
+ * Valid:   the growth of this animal; `place` tells the animal apart on the page, for instance its slug
+ * Checked: tests/figure/wall-strip-input.test.ts
+ */
+export function wallStripInput(
+  growth: LesionGrowth,
+  animal: Animal,
+  nextVisits: readonly CalendarDay[],
+  place: string,
+): WallStripInput {
+  const { lesion, foot, claw, line, wall, forecast } = growth;
+  const bars = wallBars(growth, animal);
+  const range = forecast.outcome === 'range' ? forecast : undefined;
+  return {
+    id: drawingId(place, lesion),
+    lesion,
+    foot,
+    claw,
+    line,
+    wall,
+    bars,
+    held: heldStretches(growth, bars),
+    expected:
+      range && !range.ifSoundHornFollows ? expectedBars(growth, bars, nextVisits, range.out.best) : [],
+    ...(range && { out: range.out }),
+    ifSoundHornFollows: range?.ifSoundHornFollows ?? false,
+    ...(forecast.outcome === 'none' && { noForecast: forecast.why }),
+    ...(forecast.outcome === 'none' && forecast.ifRanUp && { ifRanUp: forecast.ifRanUp.out }),
+  };
 }
 
-/** What a reading should show on a later day, 80 %. */
-export interface ExpectedBar {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
-  readonly lowMm: number;
-  readonly highMm: number;
+/** Only visits before the best day: after it the last bar says `out`. */
+function expectedBars(
+  growth: LesionGrowth,
+  bars: readonly WallBar[],
+  nextVisits: readonly CalendarDay[],
+  best: CalendarDay | null,
+): ExpectedBar[] {
+  const last = bars.at(-1)?.date;
+  if (last === undefined) return [];
+  const days = nextVisits
+    .filter((day) => day > last)
+    .sort()
+    .slice(0, mostExpected);
+  while (days.length < mostExpected) days.push(addDays(days.at(-1) ?? last, daysApart));
+  return days
+    .filter((day) => best === null || day < best)
+    .flatMap((day) => growth.nextReading(day) ?? [])
+    .filter(({ meanMm }) => meanMm < growth.wall.mm)
+    .map(({ date, meanMm, lowMm, highMm }) => ({ date, meanMm, lowMm: Math.max(0, lowMm), highMm }));
 }
 
-/** A stretch of readings over which the top stood still. */
-export interface HeldStretch {
-  readonly from: CalendarDay;
-  readonly to: CalendarDay;
-}
-
-/** All that the drawing of one wall gap shows. */
-export interface WallStripInput {
-  /** Unique on the page. */
-  readonly id: string;
-  readonly lesion: string;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-  readonly wall: WallLength;
-  /** Oldest first, one a visit that looked at the lesion. */
-  readonly bars: readonly WallBar[];
-  readonly held: readonly HeldStretch[];
-  /** At most three, before the wall should be whole. */
-  readonly expected: readonly ExpectedBar[];
-  /** When it should be out; absent with a reason in `noForecast`. */
-  readonly out?: OutRange<CalendarDay>;
-  readonly ifSoundHornFollows: boolean;
-  readonly noForecast?: NoForecast;
-  /** With a doubtful reading: the range if she has run up. */
-  readonly ifRanUp?: OutRange<CalendarDay>;
+/**
+ * Each stretch ends at a held reading and begins before the readings it left unused; the one still standing begins
+ * where the test says. Stretches that touch are one.
+ */
+function heldStretches(growth: LesionGrowth, bars: readonly WallBar[]): HeldStretch[] {
+  const read = bars.filter((bar) => bar.kind !== undefined && bar.kind !== 'not-reached');
+  const found = read.flatMap((bar, at): HeldStretch[] => {
+    if (bar.kind !== 'held') return [];
+    let start = at;
+    while (start > 0 && read[start - 1]!.unused) start--;
+    if (start === at && start > 0) start--;
+    return [{ from: read[start]!.date, to: bar.date }];
+  });
+  const latest = read.at(-1);
+  if (growth.heldNow && latest) found.push({ from: growth.heldNow.since, to: latest.date });
+  const merged: HeldStretch[] = [];
+  for (const stretch of found.sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0))) {
+    const before = merged.at(-1);
+    if (before && stretch.from <= before.to)
+      merged[merged.length - 1] = { from: before.from, to: stretch.to > before.to ? stretch.to : before.to };
+    else merged.push(stretch);
+  }
+  return merged;
 }

@@ -4,7 +4,7 @@ import type { Words } from '../words/words.js';
 import { roundMonths } from './bar-notes.js';
 import type { FigureTable } from './figure.js';
 import { px } from './svg-mark.js';
-import type { WallBar, WallStripInput } from './wall-strip-input.js';
+import type { WallBar, WallStripInput } from './drawn-wall.js';
 
 /** Every visit of the strip, those left out of the drawing too, then what is expected. */
 export function wallStripTable(input: WallStripInput, caption: string, words: Words): FigureTable {

@@ -2,7 +2,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import { placeInWords } from './place-in-words.js';
 import { px } from './svg-mark.js';
-import type { WallStripInput } from './wall-strip-input.js';
+import type { WallStripInput } from './drawn-wall.js';
 
 export function wallStripTitle({ lesion, foot, claw, line }: WallStripInput, words: Words): string {
   return words.say('figure.wall.title', {

@@ -8,7 +8,7 @@ import { drawExpectedBar, drawOutBar, drawWallBar, type BarFills } from './wall-
 import { wallColumns, type WallColumn, type WallColumns } from './wall-columns.js';
 import { drawHeldBrackets, drawRunUps, placesOfBars, type PlacedBar } from './wall-overlay.js';
 import { wallScale, type WallScale } from './wall-scale.js';
-import type { WallStripInput } from './wall-strip-input.js';
+import type { WallStripInput } from './drawn-wall.js';
 import { wallStripTable } from './wall-strip-table.js';
 import { wallStripDescription, wallStripNotes, wallStripTitle } from './wall-strip-words.js';
 

@@ -21,3 +21,17 @@ export function wrapText(
 export function widestWord(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
   return Math.max(0, ...text.split(' ').map((word) => textWidth(word, sizePx, weight)));
 }
+
+/** Text cut to a width with an ellipsis; untouched where it fits. @example cutText('a-very-long-name', 40, 11) // → 'a-very…' */
+export function cutText(
+  text: string,
+  widthPx: number,
+  sizePx: number,
+  weight: 'regular' | 'bold' = 'regular',
+): string {
+  if (textWidth(text, sizePx, weight) <= widthPx) return text;
+  const characters = [...text];
+  while (characters.length && textWidth(`${characters.join('')}…`, sizePx, weight) > widthPx)
+    characters.pop();
+  return `${characters.join('')}…`;
+}
