@@ -7,9 +7,11 @@ import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
 import type { ActionBox, AnimalPage } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
+import { composeChanges } from './changes.js';
 import { lesionTable } from './lesion-table.js';
 import { renderNarrative } from './narrative.js';
 import { photoList } from './photo-list.js';
+import { composeRegrowth } from './regrowth.js';
 import { chipOf, dueInWords, noticeInWords, statementOf } from './told.js';
 import { composeVisitLog } from './visit-log.js';
 
@@ -25,6 +27,8 @@ export function composeAnimalPage(
   const level = one.standing.closed ? 4 : 3;
   const lesions = lesionTable(words, one);
   const photos = photoList(words, one.id, animal);
+  const changes = composeChanges(words, one, today);
+  const forecasts = composeRegrowth(words, one);
   const next = nextBox(words, one);
   const vet = vetBox(words, one);
   return {
@@ -44,6 +48,8 @@ export function composeAnimalPage(
     lesionsHeading: words.say('book.lesions.heading'),
     ...(lesions ? { lesions } : {}),
     figures: animalFigures(words, farm, one, today),
+    ...(changes ? { changes } : {}),
+    ...(forecasts ? { forecasts } : {}),
     record: animalRecord(words, animal),
     log: composeVisitLog(words, one.id, animal, {
       gaitScaleOn: (day) => gaitScaleOn(farm, day),

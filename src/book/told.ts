@@ -24,7 +24,7 @@ export function statementOf(words: Words, one: PlacedCase): string {
 export function dueInWords(words: Words, one: PlacedCase, item: DueItem): { what: string; why?: string } {
   void words;
   void one;
-  return { what: item.what, why: item.why.key };
+  return { what: item.what, why: item.why.key + JSON.stringify(item.why.values) };
 }
 export function noticeInWords(words: Words, one: PlacedCase, notice: Notice): string {
   void words;

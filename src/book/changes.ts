@@ -1,0 +1,57 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Words } from '../words/words.js';
+import { dayInShort } from '../words/day-in-words.js';
+import type { Cell, TableSection } from './book-page.js';
+import type { PlacedCase } from './case-work.js';
+import { gaitChange } from './gait-change.js';
+import { lesionChanges } from './lesion-changes.js';
+
+/** One measure at two looks: then, now, and what the change reads as. Everything worded. */
+export interface Change {
+  readonly what: string;
+  readonly then: { readonly date: CalendarDay; readonly said: string };
+  readonly now: { readonly date: CalendarDay; readonly said: string };
+  readonly change?: string;
+  readonly expected?: string;
+  readonly readsAs?: string;
+}
+
+/** Is it better? Then, now, change, what was expected, and how it reads, with each day beside its number. */
+export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay): TableSection | undefined {
+  const changes = [...lesionChanges(words, one, today), ...gaitChange(words, one)];
+  if (changes.length === 0) return undefined;
+  const cell = ({ date, said }: Change['then']): Cell => ({ text: said, note: dayInShort(words, date) });
+  return {
+    id: `${one.id}-changes`,
+    heading: words.say('book.changes.heading'),
+    lead: [],
+    table: {
+      id: `${one.id}-changes-table`,
+      caption: words.say('book.changes.caption', { animal: one.record.animal.animal }),
+      columns: [
+        { head: words.say('book.changes.what') },
+        { head: words.say('book.changes.then'), number: true },
+        { head: words.say('book.changes.now'), number: true },
+        { head: words.say('book.changes.change'), number: true },
+        { head: words.say('book.changes.expected'), number: true },
+        { head: words.say('book.changes.reads-as') },
+      ],
+      rows: changes.map((each) => ({
+        cells: [
+          { text: each.what },
+          cell(each.then),
+          cell(each.now),
+          { text: each.change ?? '–' },
+          { text: each.expected ?? '–' },
+          { text: each.readsAs ?? '–' },
+        ],
+      })),
+    },
+  };
+}
+
+/** A change with its sign. @example signed(-3.5) // → '−3.5' */
+export function signed(change: number): string {
+  const rounded = Math.round(change * 10) / 10;
+  return rounded > 0 ? `+${rounded}` : rounded < 0 ? `−${-rounded}` : '0';
+}
