@@ -8,6 +8,7 @@ import { animalRecord, identityLine } from './animal-record.js';
 import type { ActionBox, AnimalPage } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
 import { composeChanges } from './changes.js';
+import { lesionLines } from './lesion-lines.js';
 import { lesionTable } from './lesion-table.js';
 import { renderNarrative } from './narrative.js';
 import { photoList } from './photo-list.js';
@@ -41,6 +42,7 @@ export function composeAnimalPage(
     }),
     number: animal.animal,
     identity: identityLine(words, animal),
+    lesionLines: lesionLines(words, one),
     chip: chipOf(words, one),
     statement: statementOf(words, one),
     ...(next ? { next } : {}),

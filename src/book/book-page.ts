@@ -150,6 +150,8 @@ export interface AnimalPage {
   readonly kicker: string;
   readonly number: string;
   readonly identity: string;
+  /** Each lesion with its full name and place, one line each. */
+  readonly lesionLines: readonly string[];
   /** How she stands, in two or three words. */
   readonly chip: string;
   /** One paragraph that can be read aloud. */

@@ -9,8 +9,8 @@ import { lesionChanges } from './lesion-changes.js';
 /** One measure at two looks: then, now, and what the change reads as. Everything worded. */
 export interface Change {
   readonly what: string;
-  readonly then: { readonly date: CalendarDay; readonly said: string };
-  readonly now: { readonly date: CalendarDay; readonly said: string };
+  readonly before: { readonly date: CalendarDay; readonly said: string };
+  readonly last: { readonly date: CalendarDay; readonly said: string };
   readonly change?: string;
   readonly expected?: string;
   readonly readsAs?: string;
@@ -20,7 +20,7 @@ export interface Change {
 export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay): TableSection | undefined {
   const changes = [...lesionChanges(words, one, today), ...gaitChange(words, one)];
   if (changes.length === 0) return undefined;
-  const cell = ({ date, said }: Change['then']): Cell => ({ text: said, note: dayInShort(words, date) });
+  const cell = ({ date, said }: Change['before']): Cell => ({ text: said, note: dayInShort(words, date) });
   return {
     id: `${one.id}-changes`,
     heading: words.say('book.changes.heading'),
@@ -39,8 +39,8 @@ export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay
       rows: changes.map((each) => ({
         cells: [
           { text: each.what },
-          cell(each.then),
-          cell(each.now),
+          cell(each.before),
+          cell(each.last),
           { text: each.change ?? '–' },
           { text: each.expected ?? '–' },
           { text: each.readsAs ?? '–' },

@@ -1,7 +1,7 @@
 import type { Words } from '../words/words.js';
 import type { Contents, ContentsLine } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
-import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
+import { lesionLines } from './lesion-lines.js';
 import { sentenceOf } from './told.js';
 
 /** Every animal with her standing in one plain sentence, linked, in the order of the book. */
@@ -14,7 +14,7 @@ export function composeContents(
     href: `#${one.id}`,
     place: words.say('book.contents.place', { place: one.place }),
     number: one.record.animal.animal,
-    lesions: lesionsInShort(words, one),
+    lesions: lesionLines(words, one).join('; '),
     sentence: sentenceOf(words, one),
   });
   return {
@@ -29,18 +29,4 @@ export function composeContents(
       { href: '#last', text: words.say('book.contents.last') },
     ],
   };
-}
-
-function lesionsInShort(words: Words, { record, standing }: PlacedCase): string {
-  return standing.lesions
-    .filter(({ lesion, standing: how }) => how !== 'healed' || lesion === standing.leading?.lesion)
-    .map(({ lesion, code }) => {
-      const declared = record.animal.lesions[lesion];
-      if (!declared) return lesionInWords(words, code);
-      return words.say('vocabulary.lesion-at', {
-        lesion: lesionInWords(words, code),
-        place: placeInWords(words, declared.foot, declared.claw),
-      });
-    })
-    .join('; ');
 }

@@ -16,6 +16,7 @@ interface DueOfCase {
 /** Who needs what, by when, by whom: one table, sorted by day. */
 export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSection {
   const due = dueOf(cases).filter(({ item }) => !withheld.has(item.what));
+  const by = (who: DueItem['who']) => due.filter(({ item }) => item.who === who).length;
   const section = { id: 'next', heading: words.say('book.next.heading') };
   if (due.length === 0) return { ...section, lead: [words.say('book.next.none')] };
   return {
@@ -24,6 +25,9 @@ export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSe
       words.say('book.next.lead', {
         count: due.length,
         overdue: due.filter(({ item }) => item.standing === 'overdue').length,
+        trimmer: by('trimmer'),
+        farm: by('farm'),
+        vet: by('vet'),
       }),
     ],
     table: {

@@ -11,8 +11,8 @@ export function gaitChange(words: Words, one: PlacedCase): Change[] {
   return [
     {
       what: words.say('book.changes.gait', { scale: words.say(`vocabulary.gait-scale.${last.scale}`) }),
-      then: { date: before.date, said: scoreInWords(words, before) },
-      now: { date: last.date, said: scoreInWords(words, last) },
+      before: { date: before.date, said: scoreInWords(words, before) },
+      last: { date: last.date, said: scoreInWords(words, last) },
       ...(alike ? { change: signed(last.score - before.score) } : {}),
       readsAs: [
         words.say(`book.changes.${last.severe ? 'severe' : last.lame ? 'lame' : 'not-lame'}`),

@@ -46,8 +46,8 @@ function readingChange(
   return [
     {
       what: words.say(whatKey, { name }),
-      then: { date: before.date, said: words.say('book.changes.mm', { value: before.topMm }) },
-      now: { date: last.date, said: words.say('book.changes.mm', { value: last.topMm }) },
+      before: { date: before.date, said: words.say('book.changes.mm', { value: before.topMm }) },
+      last: { date: last.date, said: words.say('book.changes.mm', { value: last.topMm }) },
       change: signed(last.topMm - before.topMm),
       ...(last.expectedMm === undefined
         ? {}
@@ -69,8 +69,8 @@ function sizeChange(words: Words, name: string, looks: readonly Look[], key: 'wi
   return [
     {
       what: words.say(`book.changes.${key}-of`, { name }),
-      then: { date: before.date, said: words.say('book.changes.mm', { value: then }) },
-      now: { date: last.date, said: words.say('book.changes.mm', { value: now }) },
+      before: { date: before.date, said: words.say('book.changes.mm', { value: then }) },
+      last: { date: last.date, said: words.say('book.changes.mm', { value: now }) },
       change: signed(now - then),
     },
   ];
@@ -85,8 +85,8 @@ function stageChange(words: Words, name: string, looks: readonly Look[]): Change
   return [
     {
       what: words.say('book.changes.stage-of', { name }),
-      then: { date: before.date, said: before.found.stage },
-      now: { date: last.date, said: last.found.stage },
+      before: { date: before.date, said: before.found.stage },
+      last: { date: last.date, said: last.found.stage },
       readsAs: words.say(`vocabulary.stage.${last.found.stage}`),
     },
   ];

@@ -6,7 +6,7 @@ import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 const today = '2026-03-10';
 
 test('what users write prints as text, template marks and tags included', async () => {
-  const hostile = '{{ 7 * 7 }} {% include "x" %} {# gone? #} <script>alert(1)</script> </style> "\'&';
+  const hostile = '{{ 7919 * 7907 }} {% include "x" %} {# gone? #} <script>alert(1)</script> </style> "\'&';
   const farm = farmWith([
     caseOf(
       'hostile',
@@ -33,9 +33,9 @@ test('what users write prints as text, template marks and tags included', async 
   const html = await renderBook(
     composeBook(fullPractice, { ...farm, farm: { ...farm.farm, farm: hostile }, narrative: hostile }, today),
   );
-  expect(html).toContain('{{ 7 * 7 }} {% include');
+  expect(html).toContain('{{ 7919 * 7907 }} {% include');
   expect(html).toContain('{# gone? #}');
-  expect(html).not.toContain('49 ');
+  expect(html).not.toContain('62615533');
   expect(html).not.toMatch(/<(script|img|iframe|object|link|base|form|b)\b/i);
   expect(html).not.toMatch(/<[^>]* on[a-z]+=/i);
   expect(html.match(/<\/style>/g)).toHaveLength(1);
