@@ -3,6 +3,7 @@ import { sortProblems } from '../problem/sort-problems.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
+import { checkBetweenFarms } from './check/check-between-farms.js';
 import { findFarms } from './find-farms.js';
 import { nearestWord } from './nearest-word.js';
 import { openCasesFolder } from './open-cases-folder.js';
@@ -70,6 +71,7 @@ export function readPractice(
     if (reading.record && business.record) farms.push(reading.record);
     else farmsRefused.push(farm.slug);
   }
+  problems.push(...checkBetweenFarms(farms));
   return {
     practice: { business: business.record ?? {}, narrative: business.narrative, farms },
     problems: sortProblems(problems),

@@ -17,6 +17,7 @@ import { checkKeysOfLesion } from './keys-of-lesion.js';
 import { checkKeysOfMark } from './keys-of-mark.js';
 import { checkLengthsOfLesion } from './lengths-of-lesion.js';
 import { checkLesionsAgain } from './lesions-again.js';
+import { checkOnBlock } from './on-block.js';
 import { checkOrderOfVisits } from './order-of-visits.js';
 import { checkPhotosOfVisit } from './photos-of-visit.js';
 import { checkPlaceOfLesion } from './place-of-lesion.js';
@@ -54,6 +55,7 @@ const checks: readonly Check[] = [
   checkJoinedLesions,
   checkFixtures,
   checkBlocksOnClaws,
+  checkOnBlock,
   checkWithdrawals,
   checkVetAnswers,
   checkPhotosOfVisit,

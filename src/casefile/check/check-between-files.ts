@@ -2,7 +2,8 @@ import type { AnimalFile } from '../animal-file.js';
 import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
-import { refuse } from './finding-at.js';
+import { bareMark } from './bare-mark.js';
+import { refuse, warn } from './finding-at.js';
 
 /**
  * What is wrong between the animals of one farm: one number, one tag, one cow in trouble at a time.
@@ -33,10 +34,19 @@ function sameNumber(earlier: AnimalFile, file: AnimalFile): Finding[] {
         `${looksCopied(earlier, file)}; keep the visits of both in one file and take the other away`,
       ),
     ];
+  if (sameGiven(earlier.animal.tag, file.animal.tag))
+    return [
+      warn(
+        'one-animal-in-two-files',
+        ['animal'],
+        `animal ${number} with tag ${file.animal.tag} has two files, ${earlier.file} and ${file.file}, expected one`,
+        'keep her visits in one file; each run of trouble is an episode of its own there',
+      ),
+    ];
   if (hasLeft(earlier) || hasLeft(file)) return [];
   for (const key of ['tag', 'born'] as const) {
     const [one, other] = [earlier.animal[key], file.animal[key]];
-    if (one === undefined || other === undefined || bare(one) === bare(other)) continue;
+    if (one === undefined || other === undefined || bareMark(one) === bareMark(other)) continue;
     return [
       refuse(
         key === 'tag' ? 'number-with-other-tag' : 'number-with-other-birth',
@@ -53,8 +63,7 @@ function sameMark(earlier: AnimalFile, file: AnimalFile): Finding[] {
   if (earlier.animal.animal === file.animal.animal || !isOpen(earlier) || !isOpen(file)) return [];
   return (['tag', 'electronic'] as const).flatMap((key) => {
     const mark = file.animal[key];
-    const other = earlier.animal[key];
-    if (mark === undefined || other === undefined || bare(mark) !== bare(other)) return [];
+    if (!sameGiven(mark, earlier.animal[key])) return [];
     return [
       refuse(
         `${key}-twice`,
@@ -85,6 +94,6 @@ function looksCopied(earlier: AnimalFile, file: AnimalFile): string {
     : 'one of them may be a copy that a sync program left';
 }
 
-function bare(mark: string): string {
-  return mark.replaceAll(/[\s-]/g, '').toUpperCase();
+function sameGiven(one: string | undefined, other: string | undefined): boolean {
+  return one !== undefined && other !== undefined && bareMark(one) === bareMark(other);
 }

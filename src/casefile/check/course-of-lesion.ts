@@ -8,7 +8,9 @@ import { lesionLooks, markLooks, type LesionLook } from './look.js';
 export function checkCourseOfLesion(animal: Animal): Finding[] {
   const looks = lesionLooks(animal);
   const marksSeen = new Set(
-    markLooks(animal).flatMap(({ name, found }) => (found.distance === undefined ? [] : [name])),
+    markLooks(animal).flatMap(({ name, found }) =>
+      found.lifted === false && found.distance === undefined ? [] : [name],
+    ),
   );
   return [
     ...Object.keys(animal.lesions).flatMap((name) => {

@@ -29,7 +29,7 @@ export function checkDaysOfLife(animal: Animal, { today }: AnimalCheckContext): 
           ]
         : [],
     ),
-    ...days.flatMap((life) => beforeBirth(life, animal.born)),
+    ...(animal.born && animal.born <= today ? days.flatMap((life) => beforeBirth(life, animal.born)) : []),
   ];
 }
 

@@ -3,7 +3,6 @@ import { isLiftingVisit } from '../../record/lifting.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks } from './look.js';
-import { oneOf } from './one-of.js';
 
 const goneResults = new Set(['culled', 'died', 'put down']);
 const activeStages = new Set(['M1', 'M2', 'M4.1']);
@@ -69,10 +68,8 @@ function outside(animal: Animal, i: number): Finding[] {
     warn(
       'visit-outside-episodes',
       path,
-      `the ${visit.kind} visit of ${visit.date} belongs to no episode; ${
-        next
-          ? `the next begins ${next['lame-since']}`
-          : `the last ended ${oneOf(episodes.flatMap(({ ended }) => ended ?? []).slice(-1))}`
+      `the ${visit.kind} visit of ${visit.date} lies outside the days of every episode; ${
+        next ? `the next begins ${next['lame-since']}` : `the last ended ${episodes.at(-1)?.ended}`
       }`,
       'correct `lame-since` or `ended`, or add the episode it belongs to; a lift without trouble is `kind: routine`',
     ),

@@ -1,5 +1,5 @@
 import type { Animal } from '../../record/animal.js';
-import { lesionKinds } from '../../reference/lesions.js';
+import { isWallGap } from '../../reference/lesions.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks, type LesionLook } from './look.js';
@@ -13,8 +13,7 @@ export function checkLengthsOfLesion(animal: Animal): Finding[] {
     return [
       ...widthOverLength(look),
       ...sizeOfHealed(look),
-      ...wallWords(look),
-      ...(lesionKinds[look.code].family === 'wall' ? runningUp(look, first) : []),
+      ...(isWallGap(look.code) ? [...wallWords(look), ...runningUp(look, first)] : []),
     ];
   });
 }

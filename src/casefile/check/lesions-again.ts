@@ -43,7 +43,11 @@ function wrongPlace(animal: Animal, name: string, lesion: Lesion, of: string): F
         'correct the foot, or leave `again-of` out: on another foot it is a new lesion',
       ),
     ];
-  if (runsInACircle(animal, name))
+  const circle = circleOf(animal, name);
+  // Told once, at the one declared last.
+  if (circle.length > 0 && Object.keys(animal.lesions).findLast((each) => circle.includes(each)) !== name)
+    return [];
+  if (circle.length > 0)
     return [
       refuse(
         'again-of-in-a-circle',
@@ -64,20 +68,21 @@ function wrongPlace(animal: Animal, name: string, lesion: Lesion, of: string): F
   return [];
 }
 
-function runsInACircle(animal: Animal, name: string): boolean {
-  const passed = new Set<string>();
+/** The lesions that follow on from a lesion and lead back to it; empty where none do. */
+function circleOf(animal: Animal, name: string): string[] {
+  const passed: string[] = [];
   let next = animal.lesions[name]?.['again-of'];
-  while (next !== undefined && !passed.has(next)) {
-    if (next === name) return true;
-    passed.add(next);
+  while (next !== undefined && !passed.includes(next)) {
+    passed.push(next);
+    if (next === name) return passed;
     next = Object.hasOwn(animal.lesions, next) ? animal.lesions[next]?.['again-of'] : undefined;
   }
-  return false;
+  return [];
 }
 
 /** The earlier lesion should have been seen healed before the later one was first found. */
 function notHealed(animal: Animal, name: string, of: string): Finding[] {
-  if (of === name || !Object.hasOwn(animal.lesions, of)) return [];
+  if (!Object.hasOwn(animal.lesions, of) || circleOf(animal, name).length > 0) return [];
   const looks = lesionLooks(animal);
   const first = looks.find((look) => look.name === name);
   if (!first) return [];

@@ -22,12 +22,19 @@ export interface LesionLook extends Look<Lesion> {
   readonly code: LesionCode;
 }
 
+/** Many checks ask for the same looks, so they are gathered once an animal. */
+const gathered = new WeakMap<Animal, readonly LesionLook[]>();
+
 /** Every look at a declared lesion, in the order of the visits. */
-export function lesionLooks(animal: Animal): LesionLook[] {
-  return looks(animal, animal.lesions).map((look) => ({
+export function lesionLooks(animal: Animal): readonly LesionLook[] {
+  const known = gathered.get(animal);
+  if (known) return known;
+  const all = looks(animal, animal.lesions).map((look) => ({
     ...look,
     code: codeOn(look.name, look.declared, animal.visits, look.visitAt),
   }));
+  gathered.set(animal, all);
+  return all;
 }
 
 /** Every look at a declared mark, in the order of the visits. */

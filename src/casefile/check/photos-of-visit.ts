@@ -43,7 +43,7 @@ function wrongFile(
         'photo-heic',
         path,
         `${file} is a HEIC picture, expected JPEG, PNG or WebP`,
-        'save it as JPEG and name that file; on the phone choose "most compatible" in the camera settings',
+        'save it as JPEG and name that file; phones can be set to take JPEG pictures',
       );
     case 'not-a-picture':
       return refuse(

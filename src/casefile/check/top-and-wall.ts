@@ -21,14 +21,14 @@ export function checkTopAndWall(animal: Animal): Finding[] {
     const wall = wallFor(look, looks);
     if (top === undefined || !wall) return [];
     const bothErrors = Math.hypot(readingSd(tool, top), wall.sdMm);
-    const where = wall.from === look ? "the wall's" : `the wall's (measured ${wall.from.visit.date})`;
+    const measured = wall.from === look ? '' : `, measured ${wall.from.visit.date}`;
     const path = [...look.path, 'top'];
     if (state === 'healed' && top < wall.mm - errorsAllowed * bothErrors)
       return [
         refuse(
           'healed-below-wall',
           path,
-          `found.${look.name} is healed with its top at ${top}, expected the top out at the ground: ${where} ${wall.mm} mm`,
+          `found.${look.name} is healed with its top at ${top}, expected the top out at the ground: the wall is ${wall.mm} mm${measured}`,
           'write `state: covered` while wall is missing, or take `top` out',
         ),
       ];
@@ -38,7 +38,7 @@ export function checkTopAndWall(animal: Animal): Finding[] {
         refuse(
           'top-beyond-wall',
           path,
-          `found.${look.name}.top is ${top}, expected at most ${where} ${wall.mm} mm`,
+          `found.${look.name}.top is ${top}, expected at most the wall's ${wall.mm} mm${measured}`,
           'measure from the coronet down to the highest point of the gap; if it has grown out, write `state: healed`',
         ),
       ];
@@ -47,7 +47,7 @@ export function checkTopAndWall(animal: Animal): Finding[] {
       warn(
         'top-at-ground',
         path,
-        `found.${look.name}.top is ${top}, and ${where} ${wall.mm} mm: grown out? measure again`,
+        `found.${look.name}.top is ${top}, and the wall ${wall.mm} mm${measured}: grown out? measure again`,
         'measure top and wall again with one tool; if it has grown out, write `state: healed`',
       ),
     ];

@@ -15,7 +15,7 @@ export function checkWithdrawals({ visits }: Animal): Finding[] {
         refuse(
           'milk-withdrawal-twice',
           ['visits', i, 'products', at, given[1] ?? ''],
-          `milk withdrawal of ${use.product} is given as ${given.join(' and ')}, expected ${oneOf(given)}`,
+          `milk withdrawal of "${use.product}" is given as ${given.join(' and ')}, expected ${oneOf(given)}`,
           'keep the one that the label or the vet gave',
           'key',
         ),
