@@ -1,159 +1,55 @@
-import { element, ink, label, n, path, smooth, through } from './ink.mjs';
+import { gapInWall } from './gap-in-wall.mjs';
+import { label, path, smooth, through } from './ink.mjs';
 import { ruler } from './ruler.mjs';
+import {
+  backFrom,
+  below,
+  coronetAt,
+  downFrom,
+  partWithWall,
+  parts,
+  placing,
+  sideOfClaw,
+} from './side-of-claw.mjs';
 
-/** Angle of the front wall and of the horn tubes to the ground, degrees. */
-const wallAngle = (51 * Math.PI) / 180;
-const down = [-Math.cos(wallAngle), Math.sin(wallAngle)];
-/** Front end and rear end of the coronet, mm from the toe tip on the ground, y downwards. */
-const coronetFront = [78 * Math.cos(wallAngle), -78 * Math.sin(wallAngle)];
-const coronetRear = [120, -29];
+const ruleBesideMm = 2;
 
-/** A point on the coronet, 0 at the front wall, 1 at the heel; a little bowed. */
-export function coronetAt(part) {
-  const bow = 4.5 * part * (1 - part);
-  return [
-    coronetFront[0] + (coronetRear[0] - coronetFront[0]) * part,
-    coronetFront[1] + (coronetRear[1] - coronetFront[1]) * part - bow,
-  ];
-}
-
-/** Coronet to ground along the horn tubes at a part of the coronet, mm. */
-export const wallAt = (part) => -coronetAt(part)[1] / Math.sin(wallAngle);
-
-/** The part of the coronet whose wall has this length, mm. */
-export function partWithWall(mm) {
-  let [low, high] = [0, 1];
-  for (let i = 0; i < 40; i += 1) {
-    const middle = (low + high) / 2;
-    if (wallAt(middle) > mm) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
-/** A point so many mm below the coronet along the horn tubes. */
-export const below = (part, mm) => {
-  const [x, y] = coronetAt(part);
-  return [x + down[0] * mm, y + down[1] * mm];
-};
-
-const parts = (from, to, steps = 14) =>
-  Array.from({ length: steps + 1 }, (_, i) => from + ((to - from) * i) / steps);
-
-/** Millimetres to picture units; `mirror` turns the toe to the right. */
-export function placing({ scale, originX, groundY, mirror, width }) {
-  const put = ([x, y]) => {
-    const px = originX + x * scale;
-    return [mirror ? width - px : px, groundY + y * scale];
-  };
-  const turn = ([x, y]) => [mirror ? -x * scale : x * scale, y * scale];
-  return { put, turn, scale, mirror };
-}
-
-/** Leg, soft band, wall with growth rings, heel and ground line. */
-export function sideOfClaw(place, { rings = [9, 17, 26, 34, 43, 52, 61, 69] } = {}) {
-  const { put } = place;
-  const line = (points, attributes) => path(smooth(points.map(put)), attributes);
-  const area = (points, attributes) => path(`${smooth(points.map(put))} Z`, attributes);
-  const coronet = parts(0, 1).map(coronetAt);
-  const hair = parts(-0.02, 1.02).map((p) => {
-    const [x, y] = coronetAt(Math.min(Math.max(p, 0), 1));
-    return [x + (p < 0 ? -1 : p > 1 ? 1 : 0) + 2.2, y - 4.6];
-  });
-  const legBack = [[129, -27], [127.5, -36], [127.5, -50], [124, -72], [126, -92], [129, -112]]; // prettier-ignore
-  const legFront = [[82, -112], [76, -96], [67, -80], [51.3, -65.2]]; // prettier-ignore
-  const cut = [[129, -112], [119, -114], [106, -111], [93, -114], [82, -112]]; // prettier-ignore
-  const leg = [hair, [coronetRear, [122, -26]], legBack, cut, legFront].map((edge) => smooth(edge.map(put))).join(' ').replaceAll(' M', ' L');
-  const heelGround = coronetRear[0] + down[0] * wallAt(1);
-  const heel = [coronetRear, [127, -30.5], [133.5, -24], [136, -14], [133, -4.5], [126, -0.4], [116, 0], [heelGround, 0]]; // prettier-ignore
-  const wall = [...coronet.map(put), put([coronetRear[0] + down[0] * wallAt(1), 0]), put([0, 0])];
-  const out = [
-    path(`${leg} Z`, { fill: ink.skin, stroke: 'none' }),
-    line(legBack),
-    line(legFront),
-    line(cut, { stroke: ink.skinDeep, 'stroke-width': 1.6 }),
-    path(`${smooth(heel.map(put))} Z`, { fill: ink.hornDeep, 'stroke-width': 2.4 }),
-    line([[126, -25], [131, -17], [130.5, -8]], { stroke: ink.quiet, 'stroke-width': 1.4 }), // prettier-ignore
-    path(`${through(wall)} Z`, { fill: ink.horn, 'stroke-width': 2.6 }),
-    ...rings.map((mm) =>
-      line(
-        parts(0, 1)
-          .filter((p) => wallAt(p) > mm + 1.5)
-          .map((p) => below(p, mm)),
-        { stroke: ink.hornDeep, 'stroke-width': 1.5 },
-      ),
-    ),
-    area([...coronet, ...hair.toReversed()], { fill: ink.soft, 'stroke-width': 1.6 }),
-    line(coronet, { 'stroke-width': 3 }),
-  ];
-  const frontAt = (y) => (y > -80 ? 67 - ((y + 80) / 14.8) * 15.7 : 67 + ((-80 - y) / 16) * 9);
-  // Hair: short strokes lying down and forward above the soft band.
-  for (let i = 0; i < 26; i += 1) {
-    const p = 0.02 + (i / 26) * 0.98;
-    const [x, y] = coronetAt(p);
-    for (const lift of [7, 15, 24]) {
-      const start = [x + 3.5 + lift * 0.35 + ((i * 7) % 5) * 0.5, y - lift - 3 - ((i * 5) % 4)];
-      if (start[0] > 123 || start[0] < frontAt(start[1]) + 2) continue;
-      out.push(
-        line([start, [start[0] - 0.9, start[1] + 4.4]], { stroke: ink.skinDeep, 'stroke-width': 1.3 }),
-      );
-    }
-  }
-  const [groundLeft] = put([-14, 0]);
-  const [groundRight, groundY] = put([146, 0]);
-  out.push(path(`M${n(groundLeft)} ${n(groundY + 1)} L${n(groundRight)} ${n(groundY + 1)}`, { 'stroke-width': 2 })); // prettier-ignore
-  return out.join('\n');
-}
-
-/** The bare place under a gap: where wall is gone, hatched, from its top to the ground. `widthMm` round the claw. */
-export function gapInWall(place, { part, topMm, widthMm, covered = false }) {
-  const { put } = place;
-  const along = coronetRear[0] - coronetFront[0];
-  const half = widthMm / 2 / along;
-  const [left, right] = [Math.max(part - half, 0.01), Math.min(part + half, 0.99)];
-  const edge = parts(left, right, 8);
-  const top = edge.map((p, i) => below(p, topMm + ((i - 4) / 4) ** 2 * 1.6));
-  const foot = (p) => below(p, wallAt(p));
-  const outline = [...top, foot(right + 0.012), foot(left - 0.012)].map(put);
-  const shape = `${through(outline)} Z`;
-  return [
-    path(shape, { fill: covered ? ink.hornPale : ink.bare, stroke: 'none' }),
-    covered ? '' : path(shape, { fill: 'url(#gap)', stroke: 'none' }),
-    path(through(outline), { stroke: covered ? ink.line : ink.open, 'stroke-width': 2.6 }),
-    path(through([outline.at(-1), outline[0]]), { stroke: covered ? ink.line : ink.open, 'stroke-width': 2.6 }), // prettier-ignore
-    path(smooth(top.map(put)), { 'stroke-width': 4 }),
-  ].join('\n');
-}
-
-/** Picture of one claw from outside with a rule beside the gap. */
-export function drawClawFromOutside({ line, wallMm, topMm, widthMm, covered, healed, oldTopMm, mirror, width, height }) {
+/**
+ * One claw from outside, with a rule on the toe side of the gap; without a `topMm` the wall is whole.
+ * `oldTopMm` draws a broken line where growth alone would have brought the top.
+ */
+export function drawClawFromOutside({ wallMm, topMm, widthMm, oldTopMm, mirror, width, height }) {
   const place = placing({ scale: 4.5, originX: 90, groundY: height - 104, mirror, width });
-  const part = partWithWall(Math.min(wallMm, 70));
-  const across = (mm) => part + mm / (coronetRear[0] - coronetFront[0]);
-  const out = [sideOfClaw(place)];
-  if (!healed) {
-    out.push(gapInWall(place, { part, topMm, widthMm, covered }));
-    const side = line === 'heel' ? -1 : 1;
-    const beside = across(side * (widthMm / 2 + 2));
-    const unit = place.turn(down);
-    const length = Math.hypot(...unit);
-    const acrossUnit = [(-unit[1] / length) * (place.mirror ? -1 : 1) * -side, (unit[0] / length) * (place.mirror ? -1 : 1) * -side]; // prettier-ignore
-    out.push(
-      ruler({ from: place.put(coronetAt(beside)), along: unit, side: acrossUnit, lengthMm: Math.min(wallMm + 4, 62) }), // prettier-ignore
+  const claw = sideOfClaw(place);
+  if (topMm === undefined) return claw;
+  const part = partWithWall(wallMm);
+  const at = (backMm, belowMm) => place.put(below(backFrom(part, backMm), belowMm));
+  const along = place.turn(downFrom(part));
+  const perMm = Math.hypot(...along);
+  const toToe = [-along[1] / perMm, along[0] / perMm].map((v) => (mirror ? -v : v));
+  const edge = widthMm / 2 + ruleBesideMm;
+  const zero = place.put(coronetAt(backFrom(part, -edge)));
+  const [wordsX, wordsY] = at(-edge - 15, topMm);
+  const pieces = [
+    claw,
+    gapInWall(place, { part, topMm, widthMm }),
+    ruler({ from: zero, along, side: toToe, lengthMm: wallMm + 4 }),
+    path(through([at(-widthMm / 2, topMm), [wordsX, wordsY]]), {
+      'stroke-width': 2,
+      'stroke-dasharray': '2 5',
+    }),
+    label(wordsX + (mirror ? -8 : 8), wordsY + 8, `${topMm} mm`, {
+      size: 26,
+      weight: 700,
+      anchor: mirror ? 'start' : 'end',
+      halo: true,
+    }),
+  ];
+  if (oldTopMm !== undefined) {
+    const old = parts(backFrom(part, -edge), backFrom(part, edge), 4).map((p) =>
+      place.put(below(p, oldTopMm)),
     );
-    const far = across(side * (widthMm / 2 + 2 + 11 / 0.72));
-    const [x, y] = place.put(below(far, topMm));
-    const [tx, ty] = place.put(below(across(side * (widthMm / 2)), topMm));
-    out.push(
-      path(through([[tx, ty], [x, y]]), { 'stroke-width': 2, 'stroke-dasharray': '2 5' }), // prettier-ignore
-      label(x + (place.mirror ? 1 : -1) * -side * -8, y + 8, `${topMm} mm`, { size: 26, weight: 700, anchor: place.mirror === side < 0 ? 'start' : 'end', halo: true }), // prettier-ignore
-    );
-    if (oldTopMm !== undefined) {
-      const old = parts(across(-widthMm / 2 - 2), across(widthMm / 2 + 2), 4).map((p) =>
-        place.put(below(p, oldTopMm)),
-      );
-      out.push(path(smooth(old), { 'stroke-width': 3, 'stroke-dasharray': '7 6' }));
-    }
+    pieces.push(path(smooth(old), { 'stroke-width': 3, 'stroke-dasharray': '7 6' }));
   }
-  return element('g', {}, out.join('\n'));
+  return pieces.join('\n');
 }

@@ -23,7 +23,15 @@ function blob(cx, cy, length, width, turn) {
 }
 
 /** The foot from below: two claws, white line, heel; the outer claw on the side the foot puts it. */
-export function drawFootFromBelow({ outerAt, ulcer, wallGone, healedUlcer, names = ['outer', 'inner'], width, height }) {
+export function drawFootFromBelow({
+  outerAt,
+  ulcer,
+  wallGone,
+  healedUlcer,
+  names = ['outer', 'inner'],
+  width,
+  height,
+}) {
   const scale = 4.05;
   const centre = [width / 2, height / 2 - 26];
   const side = (mirror) => (points) =>
@@ -40,7 +48,13 @@ export function drawFootFromBelow({ outerAt, ulcer, wallGone, healedUlcer, names
       path(smooth(put(insideOnCleft)), { stroke: ink.quiet, 'stroke-width': 2 }),
       path(smooth(put(heelLine)), { stroke: ink.hornDeep, 'stroke-width': 2, 'stroke-dasharray': '9 6' }),
     );
-    for (const [x, y, l] of [[20, -26, 7], [27, -6, 8], [16, -8, 6], [31, 40, 6], [16, 38, 7]]) {
+    for (const [x, y, l] of [
+      [20, -26, 7],
+      [27, -6, 8],
+      [16, -8, 6],
+      [31, 40, 6],
+      [16, 38, 7],
+    ]) {
       out.push(path(smooth(put([[x, y], [x + l / 2, y - 1], [x + l, y + 0.5]])), { stroke: ink.hornDeep, 'stroke-width': 1.4 })); // prettier-ignore
     }
     const [lx, ly] = put([[24, 70]])[0];

@@ -22,8 +22,26 @@ export function drawHeelsFromBehind({ sore, width, height }) {
     out.push(
       path(smooth(to([[2, -30], [8, -42], [22, -50], [36, -50], [45, -42], [49, -26], [50, -8], [47, -1], [30, 0], [12, 0], [4, -2], [2, -16]]), true), { fill: ink.horn, 'stroke-width': 2.6 }), // prettier-ignore
       path(smooth(to([[3, -30], [9, -38], [22, -43], [36, -42], [44, -34]])), { stroke: ink.hornDeep, 'stroke-width': 2 }), // prettier-ignore
-      path(smooth(to([[40, -30], [43, -18], [43.5, -2]])), { stroke: ink.hornDeep, 'stroke-width': 2 }),
-      path(smooth(to([[8, -12], [20, -9], [34, -11]])), { stroke: ink.hornDeep, 'stroke-width': 1.5 }),
+      path(
+        smooth(
+          to([
+            [40, -30],
+            [43, -18],
+            [43.5, -2],
+          ]),
+        ),
+        { stroke: ink.hornDeep, 'stroke-width': 2 },
+      ),
+      path(
+        smooth(
+          to([
+            [8, -12],
+            [20, -9],
+            [34, -11],
+          ]),
+        ),
+        { stroke: ink.hornDeep, 'stroke-width': 1.5 },
+      ),
       path(smooth(to(dew), true), { fill: ink.hornDeep, 'stroke-width': 2 }),
     );
   }

@@ -1,4 +1,14 @@
-import { below, coronetAt, gapInWall, partWithWall, placing, sideOfClaw, wallAt } from './claw-from-outside.mjs';
+import { gapInWall } from './gap-in-wall.mjs';
+import {
+  below,
+  coronetAt,
+  downFrom,
+  partWithWall,
+  placing,
+  sideOfClaw,
+  wallAt,
+  backFrom,
+} from './side-of-claw.mjs';
 import { element, ink, label, path, sheet, smooth, through } from './ink.mjs';
 import { ruler } from './ruler.mjs';
 
@@ -22,16 +32,15 @@ const words = (x, y, lines, options = {}) =>
 
 function sideView() {
   const place = placing({ scale: 6.1, originX: 230, groundY: 862, mirror: false, width: size.width });
-  const part = partWithWall(60);
+  const part = partWithWall(50);
   const [topMm, widthMm] = [24, 11];
-  const along = coronetAt(1)[0] - coronetAt(0)[0];
-  const across = (mm) => part + mm / along;
+  const across = (mm) => backFrom(part, mm);
   const at = (p, mm) => place.put(below(p, mm));
   const out = [sideOfClaw(place), gapInWall(place, { part, topMm, widthMm })];
 
   // The rule lies beside the gap with its zero on the first hard horn.
   const beside = across(widthMm / 2 + 2);
-  const unit = place.turn([below(0, 1)[0] - coronetAt(0)[0], below(0, 1)[1] - coronetAt(0)[1]]);
+  const unit = place.turn(downFrom(part));
   const [ux, uy] = unit.map((v) => v / Math.hypot(...unit));
   out.push(ruler({ from: at(beside, 0), along: unit, side: [-uy, ux].map((v) => -v), lengthMm: 60, numbers: 17 })); // prettier-ignore
 
@@ -45,7 +54,7 @@ function sideView() {
     label(at(topLine, topMm / 2)[0] - 14, at(topLine, topMm / 2)[1] + 4, 'top', { size: 28, weight: 700, anchor: 'end', halo: true }), // prettier-ignore
     label(at(wallLine, 30)[0] - 16, at(wallLine, 30)[1] + 6, 'wall', { size: 28, weight: 700, anchor: 'end', halo: true }), // prettier-ignore
   );
-  const low = 41;
+  const low = 36;
   const [left, right] = [at(across(-widthMm / 2), low), at(across(widthMm / 2), low)];
   out.push(
     span(left, right, 8),
@@ -63,7 +72,7 @@ function sideView() {
     words(60, 512, ['Growth rings run', 'with the coronet.', 'The rule lies at', 'right angles to', 'them.']),
     pointer([[1042, 516], [1000, 516], at(part, topMm - 0.4)]),
     words(1052, 510, ['Top of the gap: the', 'highest point where', 'wall and the tissue', 'beneath have come', 'apart. Read it last,', 'washed, after the loose', 'horn is off.'], { weight: 600 }), // prettier-ignore
-    pointer([[470, 926], [at(part, 56)[0], 926], at(part, 56)]),
+    pointer([[470, 926], [at(part, 46)[0], 926], at(part, 46)]),
     words(458, 933, ['Gap: wall gone, hatched.'], { anchor: 'end' }),
     pointer([[690, 926], [650, 926], middleOfRule]),
     words(700, 933, ['Rule beside the gap, on wall that stands.']),

@@ -52,10 +52,12 @@ export const path = (d, attributes = {}) =>
 export const label = (x, y, words, { size = 20, anchor = 'start', weight = 400, fill = ink.line, halo = false } = {}) =>
   element('text', { x, y, 'font-size': size, 'text-anchor': anchor, 'font-weight': weight, fill, ...(halo ? { stroke: ink.paper, 'stroke-width': 5, 'paint-order': 'stroke', 'stroke-linejoin': 'round' } : {}) }, words.replaceAll('&', '&amp;').replaceAll('<', '&lt;')); // prettier-ignore
 
+/** A pattern of parallel strokes. */
+const hatch = (id, colour, gap, turn) =>
+  `<pattern id="${id}" width="${gap}" height="${gap}" patternUnits="userSpaceOnUse" patternTransform="rotate(${turn})"><line x1="0" y1="0" x2="0" y2="${gap}" stroke="${colour}" stroke-width="2.2"/></pattern>`;
+
 /** A whole picture with the hatching the drawings share. */
 export function sheet(width, height, title, inside) {
-  const hatch = (id, colour, gap, turn) =>
-    `<pattern id="${id}" width="${gap}" height="${gap}" patternUnits="userSpaceOnUse" patternTransform="rotate(${turn})"><line x1="0" y1="0" x2="0" y2="${gap}" stroke="${colour}" stroke-width="2.2"/></pattern>`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${title}" font-family="system-ui, 'Segoe UI', 'Helvetica Neue', Arial, 'Liberation Sans', sans-serif">`,
     `<title>${title}</title>`,

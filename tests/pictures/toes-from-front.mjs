@@ -4,8 +4,32 @@ import { ruler } from './ruler.mjs';
 /** Front wall as seen from the front: 79 mm of wall, leaning away. */
 const lean = 0.92;
 
+/** Height and both edges of the wall so many mm below the coronet. */
+const row = (mm) => {
+  const y = -79 * lean + mm * lean;
+  const t = mm / 79;
+  return { y, left: 3 + t * 1.5, right: 45 + t * 4 - t * t * 6 };
+};
+
+/** A line across the wall so many mm below the coronet, a little bowed; whole, or from one share to another. */
+const acrossAt = (mm, from = 0, to = 1) => {
+  const { y, left, right } = row(mm);
+  return Array.from({ length: 9 }, (_, i) => {
+    const p = from + ((to - from) * i) / 8;
+    return [left + (right - left) * p, y - 4 * Math.sin(p * Math.PI) + p * 3];
+  });
+};
+
 /** Both claws from the front: a break across one, a groove across the other. */
-export function drawToesFromFront({ outerAt, breakMm, breakWidthMm, grooveMm, names = ['outer', 'inner'], width, height }) {
+export function drawToesFromFront({
+  outerAt,
+  breakMm,
+  breakWidthMm,
+  grooveMm,
+  names = ['outer', 'inner'],
+  width,
+  height,
+}) {
   const scale = 4.35;
   const ground = height - 100;
   const put = (mirror) => (points) =>
@@ -25,18 +49,6 @@ export function drawToesFromFront({ outerAt, breakMm, breakWidthMm, grooveMm, na
     const [a, b] = put(false)([[x, y], [x * 0.99, y + 4.5]]); // prettier-ignore
     out.push(path(through([a, b]), { stroke: ink.skinDeep, 'stroke-width': 1.3 }));
   }
-  const row = (mm) => {
-    const y = -79 * lean + mm * lean;
-    const t = mm / 79;
-    return { y, left: 3 + t * 1.5, right: 45 + t * 4 - t * t * 6 };
-  };
-  const acrossAt = (mm, from = 0, to = 1) => {
-    const { y, left, right } = row(mm);
-    return Array.from({ length: 9 }, (_, i) => {
-      const p = from + ((to - from) * i) / 8;
-      return [left + (right - left) * p, y - 4 * Math.sin(p * Math.PI) + p * 3];
-    });
-  };
   for (const mirror of [false, true]) {
     const to = put(mirror);
     const outer = (mirror ? 'left' : 'right') === outerAt;

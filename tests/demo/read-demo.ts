@@ -1,0 +1,99 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { z } from 'zod';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { standingOfCase } from '../../src/healing/standing-of-case.js';
+import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
+import { dueItems } from '../../src/schedule/due-items.js';
+import { gapsOfCase } from '../../src/schedule/gaps-of-case.js';
+import { noticesOfCase } from '../../src/schedule/notices-of-case.js';
+
+const text = z.string();
+const texts = z.array(text).optional();
+const range = z.tuple([z.number(), z.number()]).optional();
+
+/** What a story says should be seen. Each key is one thing looked for; absent: not part of this story. */
+const shows = z.strictObject({
+  foot: text.optional(),
+  claw: text.optional(),
+  kinds: texts,
+  tools: texts,
+  stages: texts,
+  latestZ: range,
+  ranUpMm: range,
+  wall: z.enum(['measured', 'reference']).optional(),
+  forecast: z.enum(['range', 'if-sound-horn-follows']).optional(),
+  why: text.optional(),
+  heldSince: text.optional(),
+  standing: text.optional(),
+  againOf: text.optional(),
+  groove: z.literal(true).optional(),
+  calvings: z.number().optional(),
+  dryOn: text.optional(),
+  nearCalving: z.literal(true).optional(),
+  earlier: text.optional(),
+  closed: text.optional(),
+  gait: text.optional(),
+  gaitOnBlock: z.number().optional(),
+  gaitOffBlock: z.number().optional(),
+  blockEvents: texts,
+  carryingClaw: text.optional(),
+  notices: texts,
+  due: texts,
+  overdue: texts,
+  withheldOn: text.optional(),
+  tasksDone: texts,
+  tasksOpen: texts,
+  vetAnswered: texts,
+  gaps: texts,
+});
+
+const story = z.strictObject({
+  story: text,
+  farm: text,
+  animal: text,
+  lesion: text.optional(),
+  mark: text.optional(),
+  shows,
+});
+export type Story = z.infer<typeof story>;
+
+const table = z.strictObject({ today: text, stories: z.array(story) });
+
+export const { today, stories } = table.parse(
+  JSON.parse(readFileSync(new URL('stories.json', import.meta.url), 'utf8')),
+);
+
+export const casesFolder = fileURLToPath(new URL('../../cases', import.meta.url));
+
+/** The demo as the product reads it, on the demo's day. */
+export const demo = readPractice(nodeCaseFiles, casesFolder, { today });
+
+/** Everything worked out for one animal on the demo's day. */
+export function workedOut(caseRecord: CaseRecord, farmRecord: FarmRecord) {
+  const growth = growthOfAnimal(caseRecord.animal, growingConditions(farmRecord.farm), {
+    today,
+    prior: publishedPrior,
+  });
+  const standing = standingOfCase(caseRecord, farmRecord, growth, today);
+  const notices = noticesOfCase(caseRecord, farmRecord, growth, standing, today);
+  const due = dueItems(caseRecord, farmRecord, demo.practice.business, growth, standing, notices, today);
+  const gaps = gapsOfCase(caseRecord, {
+    farmRecord,
+    business: demo.practice.business,
+    standing,
+    today,
+    isPictureThere: (file) => existsSync(`${casesFolder}/${farmRecord.slug}/${file}`),
+  });
+  return { caseRecord, farmRecord, growth, standing, notices, due, gaps };
+}
+
+/** Every animal of the demo, by `farm/slug`. */
+export const animals = new Map(
+  demo.practice.farms.flatMap((farm) =>
+    farm.cases.map((one) => [`${farm.slug}/${one.slug}`, workedOut(one, farm)] as const),
+  ),
+);
