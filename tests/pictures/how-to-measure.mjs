@@ -42,7 +42,7 @@ function sideView() {
   const beside = across(widthMm / 2 + 2);
   const unit = place.turn(downFrom(part));
   const [ux, uy] = unit.map((v) => v / Math.hypot(...unit));
-  out.push(ruler({ from: at(beside, 0), along: unit, side: [-uy, ux].map((v) => -v), lengthMm: 60, numbers: 17 })); // prettier-ignore
+  out.push(ruler({ from: at(beside, 0), along: unit, side: [-uy, ux].map((v) => -v), lengthMm: 50, numbers: 17 })); // prettier-ignore
 
   // Lengths on the toe side of the gap.
   const topLine = across(-widthMm / 2 - 5);
@@ -62,7 +62,7 @@ function sideView() {
   );
 
   const band = coronetAt(0.2);
-  const middleOfRule = at(beside + 0.07, 54);
+  const middleOfRule = at(beside + 0.06, 46);
   out.push(
     pointer([[378, 226], [500, 226], place.put([band[0] + 1, band[1] - 2.4])]),
     words(60, 220, ['Soft band, below the hair.', 'Press a thumbnail down', 'through it.'], { weight: 600 }),
@@ -74,8 +74,8 @@ function sideView() {
     words(1052, 510, ['Top of the gap: the', 'highest point where', 'wall and the tissue', 'beneath have come', 'apart. Read it last,', 'washed, after the loose', 'horn is off.'], { weight: 600 }), // prettier-ignore
     pointer([[470, 926], [at(part, 46)[0], 926], at(part, 46)]),
     words(458, 933, ['Gap: wall gone, hatched.'], { anchor: 'end' }),
-    pointer([[690, 926], [650, 926], middleOfRule]),
-    words(700, 933, ['Rule beside the gap, on wall that stands.']),
+    pointer([[800, 926], [740, 926], middleOfRule]),
+    words(810, 933, ['Rule beside the gap, on wall that stands.']),
     label(190, 894, 'toe', { size: 21, fill: ink.quiet }),
     label(985, 894, 'heel', { size: 21, fill: ink.quiet }),
     label(62, 869, 'ground', { size: 21, fill: ink.quiet }),
