@@ -41,6 +41,19 @@ describe('the demo', () => {
     }
   });
 
+  it('leaves gaps in the record only where a story means to', () => {
+    const withGaps = [...animals].flatMap(([name, { gaps }]) => (gaps.length > 0 ? [name] : []));
+    expect(withGaps).toEqual([
+      'quasselbrook/4096',
+      'quasselbrook/4388',
+      'quernholt/2041',
+      'quernholt/2078',
+      'quernholt/2086',
+      'quernholt/2190',
+      'quernholt/2301',
+    ]);
+  });
+
   it('carries marks that cannot be issued', () => {
     for (const { caseRecord } of animals.values()) {
       expect(caseRecord.animal.tag).toMatch(/^(UK 000\d{3} \d{6}|US 840 000 \d{3} \d{3} \d{3})$/);
