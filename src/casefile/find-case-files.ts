@@ -40,7 +40,10 @@ export function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
       else animals.push({ slug: entry.name.slice(0, -'.md'.length), entry });
     }
   }
-  const misnamed = problems.some(({ file }) => file.toLowerCase() === `${farm.shown}/farm.md`.toLowerCase());
+  const misnamed = problems.some(
+    ({ id, file }) =>
+      id === 'folder/unreadable' || file.toLowerCase() === `${farm.shown}/farm.md`.toLowerCase(),
+  );
   if (!farmFile && !misnamed) problems.push(noFarmFile(farm));
   else if (animals.length === 0 && problems.every(({ severity }) => severity !== 'error'))
     problems.push(noAnimals(farm));

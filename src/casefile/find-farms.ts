@@ -26,9 +26,24 @@ export function findFarms(root: CasesRoot, folder: string, shown: string): Found
     else if (entry.name.toLowerCase() === 'farm.md') problems.push(pointedAtFarm(entry));
     else problems.push(...looseFile(entry, 'root'));
   }
+  if (problems.some(({ id }) => id === 'folder/pointed-at-farm'))
+    return withoutSubFolders(business, farms, problems);
   if (farms.length === 0 && problems.every(({ severity }) => severity !== 'error'))
     problems.push(noFarms(shown));
   return { business, farms, problems };
+}
+
+/** Somebody pointed at one farm: its sub-folders are no farms, and its animals need no word each. */
+function withoutSubFolders(
+  business: FolderEntry | undefined,
+  farms: readonly FoundFarm[],
+  problems: readonly Problem[],
+): FoundPractice {
+  return {
+    business,
+    farms: farms.filter(({ farmFile, animals }) => farmFile || animals.length > 0),
+    problems: problems.filter(({ id }) => id !== 'folder/stray-file'),
+  };
 }
 
 /** A folder of another name that holds no case file is none of our business; one that does is a farm misnamed. */

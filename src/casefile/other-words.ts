@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { lesionKinds } from '../reference/lesions.js';
 import { readShared } from '../reference/read-shared.js';
+import { lesionCodes } from '../record/words.js';
 
 const shape = z.strictObject({
   about: z.string(),
@@ -20,5 +22,6 @@ function load(): NonNullable<typeof read> {
   const { keys, words } = readShared('other-words.json', shape);
   const lower = (table: Record<string, string>): Map<string, string> =>
     new Map(Object.entries(table).map(([word, meant]) => [word.toLowerCase(), meant]));
-  return { keys: lower(keys), words: lower(words) };
+  const byName = lesionCodes.map((code): [string, string] => [lesionKinds[code].name.toLowerCase(), code]);
+  return { keys: lower(keys), words: new Map([...byName, ...lower(words)]) };
 }

@@ -12,7 +12,7 @@ import type { Slip } from './slips/slip.js';
 import type { SourceText } from './source-text.js';
 import { splitFrontMatter } from './split-front-matter.js';
 import type { Trouble } from './trouble.js';
-import { wantedBy } from './wanted.js';
+import { keysOf, wantedBy } from './wanted.js';
 import { yamlPlaces } from './yaml-places.js';
 import type { Stretch, YamlPlaces } from './yaml-places.js';
 
@@ -53,7 +53,7 @@ export function readCaseFile<S extends z.ZodType>(
 
   const parsed = parseYaml(yaml);
   const wanted = wantedBy(schema);
-  if (parsed.outcome === 'failure') return refused([explainFailure(yaml, parsed)]);
+  if (parsed.outcome === 'failure') return refused([explainFailure(yaml, parsed, keysOf(wanted))]);
   if (!isGroup(parsed.value)) return refused([notKeys(yaml)]);
   const slips = hiddenSlips(yaml, wanted);
   if (slips.some(({ id }) => id === 'yaml/anchor' || id === 'yaml/exclamation')) return refused(slips);

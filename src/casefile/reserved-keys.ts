@@ -7,13 +7,17 @@ import type { Said } from './explain/said.js';
  */
 const reserved = ['__proto__', 'constructor'];
 
+export function isReserved(key: string): boolean {
+  return reserved.includes(key);
+}
+
 /** Every use of a reserved key, with its path. */
 export function reservedKeys(value: unknown, path: RecordPath = []): (Said & { path: RecordPath })[] {
   if (typeof value !== 'object' || value === null) return [];
   return Object.keys(value).flatMap((key) => {
     const here = [...path, key];
     const inner = reservedKeys((value as Record<string, unknown>)[key], here);
-    if (!reserved.includes(key)) return inner;
+    if (!isReserved(key)) return inner;
     return [
       {
         id: 'key/reserved',

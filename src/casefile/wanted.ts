@@ -91,3 +91,11 @@ function wantedUnion(forms: readonly Wanted[]): Wanted {
   if (first?.kind === 'day' && second?.kind === 'word') return { kind: 'day-or-unknown' };
   return { kind: 'either', forms };
 }
+
+/** Every key that may stand anywhere in a file. */
+export function keysOf(wanted: Wanted): ReadonlySet<string> {
+  if (wanted.kind === 'list' || wanted.kind === 'named') return keysOf(wanted.of);
+  if (wanted.kind === 'either') return new Set(wanted.forms.flatMap((form) => [...keysOf(form)]));
+  if (wanted.kind !== 'group') return new Set();
+  return new Set([...wanted.keys].flatMap(([key, { wanted: inner }]) => [key, ...keysOf(inner)]));
+}

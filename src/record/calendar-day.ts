@@ -3,8 +3,8 @@ import { z } from 'zod';
 /** A day as written in the files, `YYYY-MM-DD`, a day that exists. Days sort as text. */
 export type CalendarDay = string;
 
-/** Accepts days that exist: `2026-02-28` yes, `2026-02-30` no. */
-export const calendarDay = z.iso.date();
+/** Accepts days that exist, from 1900 to 2199: `2026-02-28` yes, `2026-02-30` no, `0026-02-28` no. */
+export const calendarDay = z.iso.date().refine((day) => /^(?:19|20|21)/.test(day));
 
 const millisecondsPerDay = 86_400_000;
 

@@ -38,8 +38,12 @@ function daysIn(year: number, month: number): number {
 
 /** The day that was most likely meant; both readings where day and month could be either. */
 function suggestion(text: string): string | undefined {
-  const [, year, month, day] = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})(?:$|[T ])/.exec(text) ?? [];
+  const [, year, month, day] = /^(\d{4})[-/. ]?(\d{1,2})[-/. ]?(\d{1,2})(?:$|[T ])/.exec(text) ?? [];
   if (year !== undefined) return `write \`${year}-${two(month)}-${two(day)}\``;
+  const [, number, name, after] = /^(\d{1,2})[. ]*([a-z]{3,9})[. ]*(\d{4})$/i.exec(text) ?? [];
+  const named =
+    name === undefined ? -1 : months.findIndex((other) => other.toLowerCase().startsWith(name.toLowerCase()));
+  if (named !== -1) return `write \`${after}-${two(String(named + 1))}-${two(number)}\``;
   const [, first, second, late] = /^(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{4})$/.exec(text) ?? [];
   if (late === undefined) return undefined;
   const readings = [

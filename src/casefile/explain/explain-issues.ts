@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { RecordPath } from '../../problem/problem.js';
 import { isGroup } from '../as-wanted.js';
+import { isReserved } from '../reserved-keys.js';
 import type { Stretch } from '../yaml-places.js';
 import type { YamlPlaces } from '../yaml-places.js';
 import type { Wanted } from '../wanted.js';
@@ -10,7 +11,7 @@ import { stepInto } from './group-words.js';
 import type { FileKind } from './group-words.js';
 import { nameOfPath } from './name-of-path.js';
 import type { Said } from './said.js';
-import { decimalCommaInBraces, swallowedByComment } from './slips-in-place.js';
+import { decimalCommaInBraces, ranIntoNextLine, swallowedByComment } from './slips-in-place.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -31,16 +32,18 @@ export interface Explained extends Said {
 export function explainIssues(issues: readonly Issue[], refused: Refused): Explained[] {
   const all = issues.flatMap((issue) => explainIssue(issue, [], refused));
   const seen = new Set<string>();
-  return all.filter(({ id, stretch }) => {
-    const mark = `${id} ${stretch.start}`;
+  return all.filter(({ id, message, stretch }) => {
+    const mark = `${id} ${stretch.start} ${message}`;
     return seen.has(mark) ? false : Boolean(seen.add(mark));
   });
 }
 
 function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Explained[] {
   const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(key, path, refused));
-  if (issue.code === 'invalid_key') return [badName(path, refused)];
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.filter((key) => !isReserved(key)).map((key) => unknownKey(key, path, refused));
+  }
+  if (issue.code === 'invalid_key') return isReserved(String(path.at(-1))) ? [] : [badName(path, refused)];
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
@@ -57,8 +60,10 @@ function unknownKey(key: string, path: RecordPath, refused: Refused): Explained 
   const comma = value === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
   if (comma) return comma;
   const wanted = wantedAt(refused.root, path);
+  const group = at(refused.value, path);
+  const present = isGroup(group) ? Object.keys(group) : [];
   const keys = wanted?.kind === 'group' ? [...wanted.keys.keys()] : [];
-  return { ...explainUnknownKey(key, value, { ...refused, path, keys }), stretch };
+  return { ...explainUnknownKey(key, value, { ...refused, path, keys, present }), stretch };
 }
 
 function badName(path: RecordPath, refused: Refused): Explained {
@@ -75,10 +80,13 @@ function badValue(path: RecordPath, refused: Refused): Explained {
   const key = path.at(-1);
   if (typeof key === 'string' && isGroup(parent) && !Object.hasOwn(parent, key)) {
     const above = path.slice(0, -1);
-    return { ...explainMissingKey(key, { ...refused, path: above }), stretch: refused.places.key(above) };
+    const missing = explainMissingKey(key, wantedAt(refused.root, path), { ...refused, path: above });
+    return { ...missing, stretch: refused.places.key(above) };
   }
   const value = at(refused.value, path);
   const stretch = refused.places.value(path);
+  const ranOn = ranIntoNextLine(refused.yaml, stretch);
+  if (ranOn) return ranOn;
   const swallowed = value === null ? swallowedByComment(refused.yaml, refused.places.key(path)) : undefined;
   if (swallowed) return swallowed;
   const wanted = wantedAt(refused.root, path) ?? { kind: 'text' };

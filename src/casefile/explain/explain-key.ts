@@ -13,6 +13,8 @@ export interface KeyPlace {
   readonly root: Wanted;
   readonly path: RecordPath;
   readonly keys: readonly string[];
+  /** Those of them that are written already: nobody means one of these. */
+  readonly present: readonly string[];
 }
 
 /** Why a key is not known here: written another way, known elsewhere, or not at all. `value` is what it holds. */
@@ -21,8 +23,7 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
   if (slip) return slip;
   const pattern = patternOf(place.root, place.path);
   const here = groupWords(place.kind, pattern);
-  const known = place.keys;
-  const bySound = otherWord('keys', key);
+  const known = place.keys.filter((other) => !place.present.includes(other));
   const elsewhere = groupsKnowing(key, place.root).filter((other) => other !== pattern);
   if (elsewhere.length > 0) {
     return {
@@ -31,22 +32,34 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
       mend: `move it to ${groupWords(place.kind, elsewhere[0] ?? '')}; look at the indentation`,
     };
   }
-  const meant = bySound !== undefined && known.includes(bySound) ? bySound : nearestWord(key, known);
+  const bySound = [otherWord('keys', key), otherWord('words', key)].find((other) =>
+    known.includes(other ?? ''),
+  );
+  const meant = bySound ?? nearestWord(key, known);
   return {
     id: 'key/unknown',
     message: `${shown(key)} is no key of ${here}${meant === undefined ? ', expected a known key' : `: did you mean \`${meant}\`?`}`,
     mend:
       meant === undefined
-        ? `its keys are ${wordsInRow(known)}; other words go into \`note\` or below the front matter`
+        ? `its keys are ${wordsInRow(place.keys)}; other words go into \`note\` or below the front matter`
         : `write \`${meant}\``,
   };
 }
 
 /** `top:22` and `top = 22` inside braces become keys that hold nothing. */
 function joinedToItsValue(key: string): Said | undefined {
-  const [, name, sign, value] = /^([A-Za-z][\w-]*)\s*([:=])\s*(\S.*)$/s.exec(key) ?? [];
+  const [, name, sign, gap, value] = /^([A-Za-z][\w-]*)\s*([:=])(\s*)(\S.*)$/s.exec(key) ?? [];
   if (name === undefined || value === undefined) return undefined;
+  if (sign === ':' && gap !== '') return oddSpaceAfter(name);
   return sign === ':' ? noSpaceAfterColon(name, value) : equalsSign(name, value);
+}
+
+function oddSpaceAfter(name: string): Said {
+  return {
+    id: 'yaml/odd-space',
+    message: `a space of a special kind follows \`${name}:\`, expected an ordinary space`,
+    mend: 'delete it and type a space; word processors and web pages put such spaces in',
+  };
 }
 
 export function noSpaceAfterColon(name: string, value: string): Said {
@@ -65,13 +78,37 @@ export function equalsSign(name: string, value: string): Said {
   };
 }
 
+/** What may stand behind a key that must be there; nothing that could be taken over unread. */
+function exampleOf(wanted: Wanted | undefined): string {
+  switch (wanted?.kind) {
+    case 'version':
+      return String(wanted.version);
+    case 'word':
+      return wanted.words.length > 6 ? '…' : wanted.words.join(' | ');
+    case 'day':
+      return 'YYYY-MM-DD';
+    case 'list':
+      return '[]';
+    case 'named':
+      return '{}';
+    case 'text':
+      return '"…"';
+    default:
+      return '…';
+  }
+}
+
 /** A key that must be there. */
-export function explainMissingKey(key: string, place: Omit<KeyPlace, 'keys'>): Said {
+export function explainMissingKey(
+  key: string,
+  wanted: Wanted | undefined,
+  place: Omit<KeyPlace, 'keys' | 'present'>,
+): Said {
   const here = groupWords(place.kind, patternOf(place.root, place.path));
   return {
     id: 'key/missing',
     message: `${here} has no \`${key}\`, expected one`,
-    mend: `add a line \`${key}: …\``,
+    mend: `add \`${key}: ${exampleOf(wanted)}\``,
   };
 }
 

@@ -55,14 +55,20 @@ const expectedOf: Readonly<Record<Exclude<Wanted['kind'], 'either' | 'word'>, st
   version: 'the format version',
   number: 'a number',
   list: 'a list',
-  group: 'keys of its own',
-  named: 'entries of its own',
+  group: 'keys under it',
+  named: 'entries under it',
 };
 
 function empty(name: string, wanted: Wanted): Said {
   const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
   const expected =
-    form.kind === 'word' || form.kind === 'either' ? 'one of its words' : expectedOf[form.kind];
+    form.kind === 'word'
+      ? form.words.length > 8
+        ? 'one of its words'
+        : wordsInRow(form.words)
+      : form.kind === 'either'
+        ? 'a value'
+        : expectedOf[form.kind];
   const none =
     form.kind === 'list'
       ? '; `[]` says there are none'
@@ -109,6 +115,13 @@ function notTime(name: string, value: unknown): Said {
 }
 
 function otherVersion(name: string, version: number, value: unknown): Said {
+  if (value === String(version)) {
+    return {
+      id: 'value/quoted-number',
+      message: `${name} is the text "${value}", expected a number`,
+      mend: `write \`${value}\` without quotes`,
+    };
+  }
   return {
     id: 'value/format-version',
     message: `${name} is ${shown(value)}, expected ${version}`,
@@ -135,7 +148,7 @@ function notList(name: string, of: Wanted, value: unknown): Said {
     message: `${name} is ${shown(value)}, expected a list`,
     mend: grouped
       ? 'begin each entry on a line of its own with `- `, or write `[ { … }, { … } ]`'
-      : `write it between square brackets${single ? `: \`[${String(value).trim()}]\`` : ', with commas between'}`,
+      : `write it between square brackets${single ? `: \`[${String(value).replaceAll(/[[\]]/g, '').trim()}]\`` : ', with commas between'}`,
   };
 }
 

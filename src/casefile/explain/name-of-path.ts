@@ -7,5 +7,6 @@ import type { RecordPath } from '../../problem/problem.js';
  */
 export function nameOfPath(path: RecordPath): string {
   const inner = path[0] === 'visits' && path.length > 2 ? path.slice(2) : path;
-  return inner.filter((part) => typeof part === 'string').join('.');
+  const name = inner.filter((part) => typeof part === 'string').join('.');
+  return typeof path.at(-1) === 'number' ? `an entry of ${name}` : name;
 }

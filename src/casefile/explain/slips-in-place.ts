@@ -1,4 +1,6 @@
 import { shown } from '../shown.js';
+import { equals, gluedColon } from '../slips/line-slips.js';
+import { lineAt } from '../slips/slip.js';
 import type { Stretch } from '../yaml-places.js';
 import type { Said } from './said.js';
 
@@ -14,6 +16,15 @@ export function decimalCommaInBraces(yaml: string, key: Stretch): (Said & { stre
     mend: `write \`${whole}.${digits}\``,
     stretch: { start: key.start - whole.length - 1, end: key.end },
   };
+}
+
+/** A line such as `gait:2` under a value without quotes is taken for more of that value. */
+export function ranIntoNextLine(yaml: string, value: Stretch): (Said & { stretch: Stretch }) | undefined {
+  if (/^["'[{|>]/.test(yaml.slice(value.start, value.start + 1))) return undefined;
+  const next = yaml.indexOf('\n', value.start) + 1;
+  if (next === 0 || next >= value.end) return undefined;
+  const line = lineAt(yaml, next);
+  return gluedColon(line) ?? equals(line);
 }
 
 /** `note: #2 is better` holds nothing: all of it is a comment. */

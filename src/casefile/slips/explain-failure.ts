@@ -28,15 +28,15 @@ const laterSlips: readonly LineSlip[] = [bracket, equals, gluedColon, specialSta
  *
  * The parser's own reason is the last resort: it names what confused it, seldom what the writer did.
  */
-export function explainFailure(yaml: string, failure: Failure): Slip {
+export function explainFailure(yaml: string, failure: Failure, keys: ReadonlySet<string>): Slip {
   const line = lineAt(yaml, Math.min(failure.at, yaml.length));
   return (
     byReason(yaml, failure, line) ??
     firstSlip(linesUpTo(yaml, line), lineSlips) ??
     quoteSlip(yaml, failure.at) ??
     firstSlip(linesUpTo(yaml, line), laterSlips) ??
+    firstSlip(linesUpTo(yaml, line), [noColon(keys)]) ??
     byIndentation(failure, line) ??
-    firstSlip(linesUpTo(yaml, line), [noColon]) ??
     notUnderstood(failure, line)
   );
 }
@@ -52,7 +52,8 @@ function byReason(yaml: string, { at, reason }: Failure, line: YamlLine): Slip |
       stretch: within(line, Math.max(0, Math.min(at - line.start, line.text.length - 1)), 1),
     };
   }
-  return reason.includes('non-printable') ? controlCharacter(yaml) : undefined;
+  if (/escape sequence|hexadecimal/.test(reason)) return backslash(yaml, at);
+  return /non-printable|JSON character/.test(reason) ? controlCharacter(yaml) : undefined;
 }
 
 function sameKeyTwice(yaml: string, at: number): Slip {
@@ -62,6 +63,16 @@ function sameKeyTwice(yaml: string, at: number): Slip {
     message: `\`${key}\` is written a second time in the same place, expected once`,
     mend: 'keep one of the two; a second visit, block or product begins with `- `',
     stretch: { start: at, end: at + Math.max(1, key.length) },
+  };
+}
+
+function backslash(yaml: string, at: number): Slip {
+  const start = Math.max(0, yaml.lastIndexOf('\\', at));
+  return {
+    id: 'yaml/backslash',
+    message: `\`${yaml.slice(start, start + 2)}\` stands between \`"\` quotes, where a backslash means something of its own, expected \`/\` or none`,
+    mend: "write `/` in the names of files; or put the text between `'` quotes",
+    stretch: { start, end: start + 2 },
   };
 }
 
@@ -83,7 +94,6 @@ function byIndentation({ reason }: Failure, line: YamlLine): Slip | undefined {
   if (!/indentation|indented/.test(reason) && !/^\s+\S/.test(line.text)) return undefined;
   if (!/indentation|mapping entry|mapping pair|separator is expected/.test(reason)) return undefined;
   const blanks = /^\s*/.exec(line.text)?.[0].length ?? 0;
-  if (noColon(line)) return undefined;
   return {
     id: 'yaml/indentation',
     message: `this line is indented by ${blanks} ${blanks === 1 ? 'space' : 'spaces'}, expected the same as the keys beside it`,

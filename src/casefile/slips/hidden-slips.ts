@@ -4,7 +4,7 @@ import { stepInto } from '../explain/group-words.js';
 import { commentInText } from '../explain/slips-in-place.js';
 import { parseForPlaces } from '../yaml-places.js';
 import type { Wanted } from '../wanted.js';
-import { smartQuotes } from './line-slips.js';
+import { exclamation, smartQuotes } from './line-slips.js';
 import type { Slip } from './slip.js';
 
 /** Signs of an anchor, an alias or a tag: `&`, `*` or `!` where a value may begin. */
@@ -70,22 +70,16 @@ function lookAtScalar(
 /** The sign stands at the node or, with an anchor or a tag, before it. */
 function mark(node: Node, sign: '*' | '&' | '!', { yaml, slips }: Gathering): void {
   const at = node.range?.[0] ?? 0;
-  const start = sign === '*' ? at : Math.max(0, yaml.lastIndexOf(sign, at));
-  const written = /^\S*/.exec(yaml.slice(start))?.[0] ?? sign;
+  let start = sign === '*' ? at : Math.max(0, yaml.lastIndexOf(sign, at));
+  while (sign === '!' && yaml[start - 1] === '!') start -= 1;
+  const written = /^[^\s,[\]{}]+/.exec(yaml.slice(start, start + 200))?.[0] ?? sign;
   const stretch = { start, end: start + Math.max(1, written.length) };
   if (sign === '!') {
-    slips.push({
-      id: 'yaml/exclamation',
-      message: `\`${written}\` begins with an exclamation mark, which means something of its own here, expected text in quotes`,
-      mend: 'put the whole text between straight quotes, or leave the exclamation mark out',
-      stretch,
-    });
+    slips.push({ ...exclamation(written), stretch });
     return;
   }
-  slips.push({
-    id: 'yaml/anchor',
-    message: `\`${written}\` refers from one place to another, expected every record written out`,
-    mend: `write the value itself; text that begins with \`${sign}\` stands in straight quotes`,
-    stretch,
-  });
+  const message = `\`${written}\` refers from one place to another, expected every record written out`;
+  if (slips.some((slip) => slip.message === message)) return;
+  const mend = `write the value itself; text that begins with \`${sign}\` stands in straight quotes`;
+  slips.push({ id: 'yaml/anchor', message, mend, stretch });
 }

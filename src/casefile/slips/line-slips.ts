@@ -5,7 +5,8 @@ import { within } from './slip.js';
 import type { LineSlip } from './slip.js';
 
 export const tab: LineSlip = (line) => {
-  const [, blanks, tabs] = /^( *)(\t+)\S/.exec(line.text) ?? /^([ ]*- *)(\t+)\S/.exec(line.text) ?? [];
+  const [, blanks, tabs] =
+    /^( *)(\t[ \t]*)\S/.exec(line.text) ?? /^( *- *)(\t[ \t]*)\S/.exec(line.text) ?? [];
   if (blanks === undefined || tabs === undefined) return undefined;
   return {
     id: 'yaml/tab',
@@ -56,31 +57,45 @@ export const gluedColon: LineSlip = (line) => {
   return { ...noSpaceAfterColon(name, value.trim()), stretch: within(line, before.length, name.length + 1) };
 };
 
-export const noColon: LineSlip = (line) => {
-  const [, before, name, value] =
-    /^(\s*(?:- )?)([a-z][a-z-]*)(?: +([^:=#]*))?$/.exec(line.text.trimEnd()) ?? [];
-  if (before === undefined || name === undefined) return undefined;
-  return {
-    id: 'yaml/no-colon',
-    message: `\`${name}\` has no colon, expected a colon and a space after a key`,
-    mend: value
-      ? `write ${shown(`${name}: ${value}`)}, or indent the line if it goes on from the one above`
-      : `write \`${name}: …\``,
-    stretch: within(line, before.length, line.text.trim().length),
+/** A line that begins with a key of the format and has no colon. */
+export const noColon =
+  (keys: ReadonlySet<string>): LineSlip =>
+  (line) => {
+    const [, before, name, value] =
+      /^(\s*(?:- )?)([a-z][a-z-]*)(?: +([^:=#]*))?$/.exec(line.text.trimEnd()) ?? [];
+    if (before === undefined || name === undefined || !keys.has(name)) return undefined;
+    return {
+      id: 'yaml/no-colon',
+      message: `\`${name}\` has no colon, expected a colon and a space after a key`,
+      mend: value
+        ? `write ${shown(`${name}: ${value}`)}, or indent the line if it goes on from the one above`
+        : `write \`${name}: …\``,
+      stretch: within(line, before.length, line.text.trim().length),
+    };
   };
-};
 
 export const specialStart: LineSlip = (line) => {
   const found = /(?:^\s*(?:- )?|[{,]\s*)[a-z][a-z-]*:[ \t]+([@`%*&!|>][^,}]*)/.exec(line.text);
   const text = found?.[1];
   if (!found || text === undefined || /^[|>][-+\d]*\s*(?:#.*)?$/.test(text)) return undefined;
+  const stretch = within(line, found.index + found[0].length - text.length, text.trimEnd().length);
+  if (text.startsWith('!')) return { ...exclamation(/^\S*/.exec(text)?.[0] ?? '!'), stretch };
+  const sign = text.startsWith('`') ? 'a backtick' : `\`${text[0]}\``;
   return {
     id: 'yaml/special-start',
-    message: `a value begins with \`${text[0]}\`, which means something of its own here, expected text in quotes`,
-    mend: `put it in straight quotes: ${shown(`"${text.trim()}"`)}`,
-    stretch: within(line, found.index + found[0].length - text.length, text.trimEnd().length),
+    message: `a value begins with ${sign}, which means something of its own here, expected text in quotes`,
+    mend: 'put the whole text between straight quotes',
+    stretch,
   };
 };
+
+export function exclamation(written: string): { id: string; message: string; mend: string } {
+  return {
+    id: 'yaml/exclamation',
+    message: `\`${written}\` begins with an exclamation mark, which means something of its own here, expected text in quotes`,
+    mend: 'put the whole text between straight quotes, or leave the exclamation mark out',
+  };
+}
 
 export const colonInText: LineSlip = (line) => {
   const found = /^(\s*(?:- )?[a-z][a-z-]*:[ \t]+)([^"'{[>|#\s][^#]*?:(?:[ \t].*|$))/.exec(line.text);

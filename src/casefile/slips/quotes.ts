@@ -53,7 +53,10 @@ function afterQuote(yaml: string, start: number, end: number, rest: string): Sli
   return {
     id: 'yaml/text-after-quote',
     message: `more text follows the closing quote of ${marked(yaml.slice(start, end + 1))}, expected the value to end there`,
-    mend: 'put the quotes round the whole text, and use the other kind of quote, or none, inside it',
+    mend:
+      yaml[start] === "'"
+        ? 'put the whole text between `"` quotes: an apostrophe does no harm there'
+        : "put the quotes round the whole text; inside it use `'` or none",
     stretch: { start: end + 1, end: end + 1 + Math.max(1, rest.trimEnd().length) },
   };
 }

@@ -1,0 +1,73 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import type { PracticeReading } from '../../src/casefile/read-practice.js';
+import { catalogue } from '../../src/problem/catalogue.js';
+import { countLine } from '../../src/problem/count-line.js';
+import { formatProblem } from '../../src/problem/format-problem.js';
+import { caseFilesInMemory } from './case-files-in-memory.js';
+import { filesUnder } from './files-under.js';
+import { generatedCases } from './generated-cases.js';
+
+/**
+ * One folder an id: `tests/casefiles/bad/AREA--WHAT` is a cases folder as the user would keep it, with `expected.txt`
+ * in it as the user would read it. UPDATE_EXPECTED=1 writes what was said; read it before keeping it: can it be obeyed by somebody with wet hands?
+ */
+const bad = fileURLToPath(new URL('../casefiles/bad', import.meta.url));
+const today = '2026-11-25';
+
+const folders = readdirSync(bad).sort();
+
+function read(id: string): PracticeReading {
+  const generated = generatedCases[id];
+  if (generated) {
+    const { files, farm } = generated;
+    return readPractice(caseFilesInMemory(files), 'cases', farm === undefined ? { today } : { today, farm });
+  }
+  return readPractice(filesUnder(`${bad}/${id.replace('/', '--')}`), 'cases', { today });
+}
+
+function said({ problems, filesRead }: PracticeReading): string {
+  return [...problems.map(formatProblem), '', countLine(problems, filesRead), ''].join('\n');
+}
+
+describe.each(
+  [...new Set([...folders.map((name) => name.replace('--', '/')), ...Object.keys(generatedCases)])].sort(),
+)('%s', (id) => {
+  const folder = `${bad}/${id.replace('/', '--')}`;
+  const reading = read(id);
+
+  it('is said in the expected words', () => {
+    const file = `${folder}/expected.txt`;
+    if (process.env['UPDATE_EXPECTED'] === '1') {
+      mkdirSync(folder, { recursive: true });
+      writeFileSync(file, said(reading));
+    }
+    expect(said(reading)).toBe(existsSync(file) ? readFileSync(file, 'utf8') : 'no expected.txt yet');
+  });
+
+  it('is said at all', () => {
+    expect(reading.problems.map((problem) => problem.id)).toContain(id);
+  });
+
+  it('refuses the farm where it is an error, and keeps it where it is not', () => {
+    const { practice, problems, farmsFound, farmsRefused } = reading;
+    const slugs = practice.farms.map(({ slug }) => slug);
+    expect([...slugs, ...farmsRefused].sort()).toEqual([...farmsFound].sort());
+    if (problems.every(({ severity }) => severity !== 'error')) expect(farmsRefused).toEqual([]);
+    else if (farmsFound.length === 1) expect(farmsRefused).toEqual(farmsFound);
+  });
+});
+
+it('every id of the catalogue has its bad case', () => {
+  const shown = new Set([...folders.map((name) => name.replace('--', '/')), ...Object.keys(generatedCases)]);
+  expect([...catalogue().keys()].filter((id) => !shown.has(id))).toEqual([]);
+});
+
+it('every problem that was said stands in the catalogue', () => {
+  const ids = [...folders.map((name) => name.replace('--', '/')), ...Object.keys(generatedCases)].flatMap(
+    (id) => read(id).problems.map((problem) => problem.id),
+  );
+  expect([...new Set(ids)].filter((id) => !catalogue().has(id))).toEqual([]);
+});

@@ -1,0 +1,113 @@
+import type { InMemory } from './case-files-in-memory.js';
+
+/**
+ * Bad cases folders that cannot be kept as files: bytes that are no text, characters nobody would see in a file, links,
+ * sizes, names that some systems refuse, a computer that says no. By problem id; paths from the cases folder up.
+ */
+interface Generated {
+  readonly files: Readonly<Record<string, InMemory>>;
+  readonly farm?: string;
+}
+
+export const farmText = '---\nfarm: Quernholt\ngait-scale: uk-0-3\ncondition-scale: uk-1-5\n---\n';
+const farm = { 'cases/quernholt/farm.md': farmText };
+
+export const animalText = `---
+casefile: 1
+animal: "2086"
+lesions:
+  a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
+visits:
+  - date: 2026-01-06
+    by: Orla Venn
+    kind: first
+    gait: 2
+    found:
+      a: { state: open, top: 17, top-found: seen, wall: 43, tool: tape }
+    pain-relief: asked
+    note: "First lifted today."
+---
+`;
+
+const withAnimal = (content: InMemory): Generated => ({
+  files: { ...farm, 'cases/quernholt/2086.md': content },
+});
+
+function utf16(text: string): Uint8Array {
+  const bytes = new Uint8Array(text.length * 2);
+  for (let at = 0; at < text.length; at += 1) {
+    bytes[at * 2] = text.charCodeAt(at) & 0xff;
+    bytes[at * 2 + 1] = text.charCodeAt(at) >> 8;
+  }
+  return bytes;
+}
+
+const brackets = '['.repeat(200_000);
+const levels = Array.from({ length: 3000 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n');
+
+export const generatedCases: Readonly<Record<string, Generated>> = {
+  'file/too-big': withAnimal({ sizeOnly: 50 * 1024 * 1024 }),
+  'file/binary': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': new Uint8Array([0, 1, 2, 255, 254, 0, 7]),
+      'cases/quernholt/2087.md': new TextEncoder().encode('PK\u0003\u0004 a word processor document'),
+      'cases/quernholt/2088.md': new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 0x10, 0x4a]),
+    },
+  },
+  'file/utf-16': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': utf16(`\ufeff${animalText}`),
+      'cases/quernholt/2087.md': utf16(animalText),
+    },
+  },
+  'file/not-utf-8': withAnimal(
+    new Uint8Array([...animalText.replace('Orla', 'Zo\u00eb')].map((c) => c.charCodeAt(0))),
+  ),
+  'file/line-ends': withAnimal(
+    animalText.replaceAll('\n', '\r').replace('---\r', '---\n').replace('\r---', '\n---'),
+  ),
+  'file/unreadable': withAnimal({ refuses: 'EACCES' }),
+  'folder/unreadable': {
+    files: { ...farm, 'cases/harrowmere/': { refuses: 'EACCES' }, 'cases/quernholt/2086.md': animalText },
+  },
+  'folder/no-cases-folder': { files: { 'elsewhere/farm.md': farmText } },
+  'folder/not-a-folder': { files: { cases: farmText } },
+  'folder/no-farms': { files: { 'cases/': '' } },
+  'folder/no-such-farm': { files: { ...farm, 'cases/quernholt/2086.md': animalText }, farm: 'quernholdt' },
+  'folder/device-name': {
+    files: {
+      ...farm,
+      'cases/quernholt/con.md': animalText,
+      'cases/quernholt/2086.md': animalText,
+      'cases/aux/farm.md': farmText.replace('Quernholt', 'Harrowmere'),
+    },
+  },
+  'folder/link-outside': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText,
+      'cases/quernholt/2087.md': { linkTo: 'elsewhere/2087.md' },
+      'cases/harrowmere': { linkTo: 'elsewhere' },
+      'elsewhere/2087.md': animalText.replace('2086', '2087'),
+    },
+  },
+  'folder/broken-link': withAnimal({ linkTo: 'cases/quernholt/gone.md' }),
+  'yaml/control-character': withAnimal(animalText.replace('First lifted', 'First\u001b[31m lifted')),
+  'yaml/odd-space': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText.replace('    gait: 2', '\u00a0\u00a0\u00a0\u00a0gait: 2'),
+      'cases/quernholt/2087.md': animalText.replace('2086', '2087').replace('gait: 2', 'gait:\u00a02'),
+      'cases/quernholt/2088.md': animalText.replace('2086', '2088').replace('top: 17', 'top:\u00a017'),
+    },
+  },
+  'yaml/too-deep': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': `---\ncasefile: ${brackets}\n---\n`,
+      'cases/quernholt/2087.md': `---\n${levels}\n---\n`,
+    },
+  },
+};
