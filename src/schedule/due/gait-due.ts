@@ -28,9 +28,14 @@ export function gaitDue(context: DueContext): DueDraft[] {
     overdueFrom: addDays(last.date, interval(overdue) + 1),
     who: 'farm',
     basis: 'default',
-    why: { key: `due.why.${last.severe ? 'severe-rescore' : `gait-rescore-${last.block}`}`, values },
+    why: { key: `due.why.${last.severe ? 'severe-rescore' : lameWhy(standing.gait)}`, values },
   };
   return [...severeLook(context), rescore];
+}
+
+function lameWhy({ last, daysOffBlock }: DueContext['standing']['gait']): string {
+  const neverOn = last?.block === 'off' && daysOffBlock === undefined;
+  return `gait-rescore-${neverOn ? 'off-no-block' : (last?.block ?? 'unclear')}`;
 }
 
 /** The farm looks at a severely lame cow the next day; any later word or visit has done it. */

@@ -1,3 +1,4 @@
+import { blockTimeline } from '../../healing/block-timeline.js';
 import { soreFeet } from '../../healing/sore-feet.js';
 import type { GaitScore } from '../../healing/standing.js';
 import { daysBetween } from '../../record/calendar-day.js';
@@ -59,7 +60,9 @@ export const lameOffBlock: NoticeCheck = (context, look) => {
   const first = firstOfLameRun(context, look, score);
   const apart = first ? daysBetween(first.date, score.date) : 0;
   const holds = score.lame && apart >= noticeLimit('lame-off-block', 'apart');
-  return [{ rule: 'lame-off-block', holds, values: { since: first?.date ?? '', day: score.date } }];
+  const hadBlock = blockTimeline(context.animal, score.date).spans.length > 0;
+  const variant = hadBlock ? 'off-block' : 'no-block';
+  return [{ rule: 'lame-off-block', holds, variant, values: { since: first?.date ?? '', day: score.date } }];
 };
 
 function firstOfLameRun(context: NoticeContext, { at }: VisitLook, score: GaitScore): GaitScore | undefined {

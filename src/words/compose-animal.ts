@@ -1,0 +1,94 @@
+import type { AnimalGrowth } from '../growth/animal-growth.js';
+import type { CaseStanding, LesionStanding } from '../healing/standing.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { familyOf } from '../reference/lesions.js';
+import { gaitInShort, gaitSentence } from './compose-gait.js';
+import { caseDateSentence, outSentence } from './compose-regrowth.js';
+import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
+import { dayInWords } from './day-in-words.js';
+import { paragraph, sentenceCase } from './number-in-words.js';
+import type { Words } from './words.js';
+
+/**
+ * How an animal stands in one plain sentence, for a list: her leading lesion, how many others are open, how she
+ * walks. Of a closed case the day and the result.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function animalSentence(words: Words, animal: Animal, standing: CaseStanding): string {
+  const { closed, leading, lesions, gait } = standing;
+  if (closed) return closedSentence(words, closed);
+  const walk = gaitInShort(words, gait);
+  const open = lesions.filter(isOpenStanding);
+  if (!leading) return sentenceCase(words.say('standing.line.none-and-walk', { walk }));
+  if (open.length === 0) return sentenceCase(words.say('standing.line.all-healed', { walk }));
+  const lesion = lesionInShort(words, animal, leading);
+  const others = open.length - 1;
+  return sentenceCase(
+    others === 0
+      ? words.say('standing.line.lesion-and-walk', { lesion, walk })
+      : words.say('standing.line.lesion-others-and-walk', {
+          lesion,
+          walk,
+          others: words.say('standing.line.others', { count: others }),
+        }),
+  );
+}
+
+/** A lesion's standing as a clause. @example lesionInShort(…) // → 'growing down, 8 mm since 28 April 2026' */
+export function lesionInShort(words: Words, animal: Animal, lesion: LesionStanding): string {
+  return words.say(`standing.short.${shortVariant(lesion)}`, {
+    ...valuesOf(words, animal, lesion),
+    ...(lesion.evidence.stage ? { stage: lesion.evidence.stage } : {}),
+  });
+}
+
+function shortVariant({ standing, code, evidence }: LesionStanding): string {
+  if (standing === 'ran-up' && evidence.ranUpMm === undefined) return 'ran-up-not-sized';
+  if (standing === 'open' && evidence.nowMm === undefined) return 'open-unmeasured';
+  if (standing === 'not-measured' && evidence.date === undefined) return 'never';
+  if (standing === 'not-measured' && familyOf(code) === 'dermatitis') return 'not-staged';
+  return standing;
+}
+
+/**
+ * One paragraph that can be read aloud: each lesion that is not healed with its place and its date, the date of the
+ * whole, how she walks. Of a closed case first how it ended.
+ */
+export function animalStatement(
+  words: Words,
+  animal: Animal,
+  standing: CaseStanding,
+  growth: AnimalGrowth,
+  today: CalendarDay,
+): string {
+  const { closed, lesions, gait } = standing;
+  const open = lesions.filter(isOpenStanding);
+  const told = open.length > 0 ? open : lesions.filter(({ lesion }) => lesion === standing.leading?.lesion);
+  const sentences = told.map((lesion) => {
+    const line = growth.lesions.find((grown) => grown.lesion === lesion.lesion);
+    const sentence = paragraph(
+      lesionSentence(words, animal, lesion),
+      line && !closed ? outSentence(words, line, today) : undefined,
+    );
+    return words.say('standing.at', {
+      name: sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code)),
+      sentence,
+    });
+  });
+  return paragraph(
+    closed ? closedSentence(words, closed) : undefined,
+    ...(sentences.length > 0 ? sentences : [words.say('standing.no-lesion')]),
+    closed ? undefined : caseDateSentence(words, animal, growth, today),
+    closed && !gait.last ? undefined : gaitSentence(words, gait),
+  );
+}
+
+function closedSentence(words: Words, { on, result }: { on: CalendarDay; result: string }): string {
+  const day = dayInWords(words, on);
+  const key = `vocabulary.result.${result}`;
+  return words.has(key)
+    ? words.say('standing.line.closed', { day, result: words.say(key) })
+    : words.say('standing.line.closed-no-result', { day });
+}

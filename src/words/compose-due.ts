@@ -1,0 +1,56 @@
+import type { Animal } from '../record/animal.js';
+import type { DueItem } from '../schedule/due-item.js';
+import { evidenceSentence } from './compose-notice.js';
+import { dayInWords } from './day-in-words.js';
+import { placeInWords } from './lesion-in-words.js';
+import { paragraph, sentenceCase } from './number-in-words.js';
+import { nameOf } from './compose-standing.js';
+import { valuesInWords } from './values-in-words.js';
+import type { Words } from './words.js';
+
+/** A due item in words: what to do, and why, with its marks. */
+export interface DueInWords {
+  readonly what: string;
+  readonly why: string;
+}
+
+/**
+ * What is to be done and why. The day, who, and whether it is overdue stand beside it where it is printed.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function dueInWords(words: Words, animal: Animal, item: DueItem): DueInWords {
+  return {
+    what: whatInWords(words, animal, item),
+    why: paragraph(
+      whyInWords(words, animal, item),
+      item.doneOn ? words.say('due.done', { day: dayInWords(words, item.doneOn) }) : undefined,
+      item.beforeNextVisit ? words.say('due.before-next-visit') : undefined,
+      item.nearCalving ? words.say('due.near-calving') : undefined,
+    ),
+  };
+}
+
+function whatInWords(words: Words, animal: Animal, item: DueItem): string {
+  const { what, task, lesion, foot, claw, why } = item;
+  if (what === 'farm-task') return sentenceCase(words.say(`vocabulary.task.${task ?? 'ring if worse'}`));
+  if (what === 'vet-ask') return words.say(`due.what.vet-ask.${why.values['urgency'] ?? 'notice'}`);
+  const place = lesion ? nameOf(words, animal, lesion) : foot && placeInWords(words, foot, claw);
+  const key = what === 'recheck' && place ? 'recheck-at' : what;
+  return words.say(`due.what.${key}`, {
+    ...valuesInWords(words, animal, why.values),
+    ...(place ? { place } : {}),
+  });
+}
+
+function whyInWords(words: Words, animal: Animal, { what, why }: DueItem): string {
+  if (what !== 'vet-ask') return words.say(why.key, valuesInWords(words, animal, why.values));
+  const more = Number(why.values['count'] ?? 1) - 1;
+  return paragraph(
+    words.say('notice.line', {
+      title: words.say(`notice.rule.${why.values['rule'] ?? ''}.title`),
+      evidence: evidenceSentence(words, animal, why),
+    }),
+    more > 0 ? words.say('due.more-notices', { count: more }) : undefined,
+  );
+}

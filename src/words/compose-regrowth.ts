@@ -1,0 +1,152 @@
+import type { AnimalGrowth, CaseForecast, LesionGrowth, OutRange } from '../growth/animal-growth.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { nameOf } from './compose-standing.js';
+import { dayInWords } from './day-in-words.js';
+import { mm, paragraph } from './number-in-words.js';
+import type { Words } from './words.js';
+
+/**
+ * When a gap should be out, in a sentence, or why there is no date; empty where the lesion's own sentence says it
+ * all (healed, joined).
+ *
+ * A day that has passed is never promised: a range that lies behind reads as what the readings said.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay): string {
+  const { forecast } = line;
+  if (forecast.outcome === 'range') {
+    const { out, from, ifSoundHornFollows } = forecast;
+    return ifSoundHornFollows
+      ? conditional(words, 'if-sound', out, from)
+      : rangeSentence(words, out, from, today);
+  }
+  const key = `standing.no-date.${forecast.why}`;
+  const reason = words.has(key) ? words.say(key) : '';
+  const { ifRanUp } = forecast;
+  return paragraph(reason, ifRanUp && conditional(words, 'if-ran-up', ifRanUp.out, ifRanUp.from));
+}
+
+function rangeSentence(
+  words: Words,
+  { early, best, late }: OutRange<CalendarDay>,
+  from: CalendarDay,
+  today: CalendarDay,
+): string {
+  const say = (key: string, days: Record<string, CalendarDay>) =>
+    words.say(`standing.out.${key}`, inWords(words, days));
+  if (early === null) return say('none-in-five', { from });
+  if (best === null) return say('best-open', { early });
+  if (late === null) return say('late-open', { early, best });
+  if (late < today) return say('past', { early, late });
+  if (early > today) return say('range', { early, best, late });
+  return best > today ? say('begun', { best, late }) : say('begun-best-past', { late });
+}
+
+function conditional(
+  words: Words,
+  key: 'if-sound' | 'if-ran-up',
+  { early, late }: OutRange<CalendarDay>,
+  from: CalendarDay,
+): string {
+  if (early === null) return words.say('standing.out.none-in-five', inWords(words, { from }));
+  if (late === null) return words.say(`standing.out.${key}-open`, inWords(words, { early }));
+  return words.say(`standing.out.${key}`, inWords(words, { early, late }));
+}
+
+/**
+ * What a date rests on: how many readings, which tool, whose wall length, what prior, and that it is no diagnosis.
+ * Empty where there is no range to rest.
+ */
+export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGrowth): string {
+  const { forecast, readings } = line;
+  if (forecast.outcome === 'none' && !forecast.ifRanUp) return '';
+  const used = readings.filter(({ unused, topMm }) => !unused && topMm !== undefined);
+  return paragraph(
+    words.say('standing.basis.readings', {
+      count: used.length,
+      tools: toolsOf(words, used),
+      wall: wallOf(words, line),
+      prior: words.say(`standing.basis.prior-${growth.prior.mean === 1 ? 'published' : 'archive'}`),
+    }),
+    words.say('standing.basis.limits'),
+  );
+}
+
+/** A gap's date with its range and its basis: the whole regrowth statement. */
+export function regrowthStatement(
+  words: Words,
+  growth: AnimalGrowth,
+  line: LesionGrowth,
+  today: CalendarDay,
+): string {
+  return paragraph(outSentence(words, line, today), basisSentence(words, growth, line));
+}
+
+/** When the last of her gaps should be out, or why none is said; empty with one gap, whose own date says it. */
+export function caseDateSentence(
+  words: Words,
+  animal: Animal,
+  growth: AnimalGrowth,
+  today: CalendarDay,
+): string {
+  const standing = growth.lesions.filter(
+    ({ forecast }) =>
+      forecast.outcome === 'range' || (forecast.why !== 'healed' && forecast.why !== 'joined'),
+  );
+  if (standing.length < 2) return '';
+  return caseDate(words, animal, growth.case, today);
+}
+
+function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: CalendarDay): string {
+  if (forecast.outcome === 'none') {
+    const because = forecast.because.filter(({ why }) => why !== 'healed' && why !== 'joined');
+    if (because.length === 0) return '';
+    return words.say('standing.whole.none', {
+      lesions: because.map(({ lesion }) => nameOf(words, animal, lesion)).join('; '),
+    });
+  }
+  const { early, best, late } = forecast.out;
+  const say = (key: string, days: Record<string, CalendarDay>) =>
+    words.say(`standing.whole.${key}`, inWords(words, days));
+  if (early === null) return say('none-in-five', {});
+  if (late === null || best === null) return say('open-end', { early });
+  if (forecast.ifSoundHornFollows) return say('if-sound', { early, late });
+  if (late < today) return say('past', { late });
+  return early > today ? say('range', { early, best, late }) : say('begun', { late });
+}
+
+/** What the top should read on a later day, and below what it may have run up; empty where nothing is expected. */
+export function nextReadingSentence(words: Words, line: LesionGrowth, day: CalendarDay): string {
+  const next = line.nextReading(day);
+  if (!next) return '';
+  const values = {
+    day: dayInWords(words, next.date),
+    low: Math.max(0, Math.round(next.lowMm)),
+    high: Math.round(next.highMm),
+    alarm: Math.floor(next.alarmMm),
+  };
+  return words.say(`standing.next-reading${next.alarmMm < 1 ? '-no-alarm' : ''}`, values);
+}
+
+function toolsOf(words: Words, readings: LesionGrowth['readings']): string {
+  const tools = [...new Set(readings.map(({ tool }) => tool))].map((tool) =>
+    tool ? words.say(`vocabulary.tool.${tool}`) : words.say('standing.basis.no-tool'),
+  );
+  return tools.reduce((first, second) => words.say('standing.basis.tools-two', { first, second }));
+}
+
+function wallOf(words: Words, { wall }: LesionGrowth): string {
+  if (wall.source === 'measured' && wall.measured)
+    return words.say('standing.basis.wall-measured', {
+      mm: mm(wall.mm),
+      day: dayInWords(words, wall.measured.date),
+    });
+  const key = wall.likelyTooLong ? 'wall-reference-long' : 'wall-reference';
+  return words.say(`standing.basis.${key}`, { mm: mm(wall.mm) });
+}
+
+function inWords(words: Words, days: Record<string, CalendarDay>): Record<string, string> {
+  return Object.fromEntries(Object.entries(days).map(([key, day]) => [key, dayInWords(words, day)]));
+}
