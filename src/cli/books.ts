@@ -4,9 +4,9 @@ import { renderBook } from '../book/render-book.js';
 import type { FarmRecord } from '../record/practice.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { type ExitCode, WrongUse } from './exit-code.js';
 import { progressOn } from './progress.js';
-import { listProblems, readCases } from './read-cases.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
 
 /**
  * Writes one book a farm. A farm with an error keeps the book it has; the others get theirs.
@@ -40,7 +40,7 @@ export async function books(options: CommonOptions & { out: string }, effects: E
   if (options.json === true)
     effects.print(`${JSON.stringify({ books: written, refused: farmsRefused, problems }, null, 2)}\n`);
   else for (const book of written) effects.print(`${book.file}  ${inWords(practice.farms, book.farm)}\n`);
-  return problems.some((p) => p.severity === 'error') ? exitCode.problems : exitCode.well;
+  return exitFor(problems);
 }
 
 function inWords(farms: readonly FarmRecord[], slug: string): string {

@@ -4,8 +4,8 @@ import { growingConditions } from '../growth/growing-conditions.js';
 import { growthOfAnimal, publishedPrior } from '../growth/growth-of-animal.js';
 import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode } from './exit-code.js';
-import { listProblems, readCases } from './read-cases.js';
+import type { ExitCode } from './exit-code.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
 
 /** Prints one entry for each wall gap that has a reading, sorted by farm, animal and lesion. */
 export function forecast(options: CommonOptions, effects: Effects): ExitCode {
@@ -25,7 +25,7 @@ export function forecast(options: CommonOptions, effects: Effects): ExitCode {
     effects,
   );
   effects.print(options.json === true ? `${JSON.stringify(entries, null, 2)}\n` : inLines(entries));
-  return problems.some((p) => p.severity === 'error') ? exitCode.problems : exitCode.well;
+  return exitFor(problems);
 }
 
 /** One line a gap: where, the latest reading, and the range or why there is none. */

@@ -3,9 +3,9 @@ import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { type CommonOptions, folderOf } from './common-options.js';
+import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
-import { WrongUse } from './exit-code.js';
+import { exitCode, type ExitCode } from './exit-code.js';
 
 /** What a command starts from: the case files read and checked, and the day it works as on. */
 export interface Reading extends PracticeReading {
@@ -15,19 +15,23 @@ export interface Reading extends PracticeReading {
 /** Reads the case files that the options name. */
 export function readCases(options: CommonOptions, effects: Effects): Reading {
   const today = options.today ?? effects.today();
-  const reading = readPractice(effects.files, folderOf(effects, options.cases), {
-    today,
-    named: options.cases,
-    ...(options.farm === undefined ? {} : { farm: options.farm }),
-  });
-  if (options.farm !== undefined && !reading.farmsFound.includes(options.farm)) {
-    const known =
-      reading.farmsFound.length > 0
-        ? `found: ${reading.farmsFound.join(', ')}`
-        : 'no farm folder was found there';
-    throw new WrongUse(`no farm "${options.farm}" in ${options.cases}; ${known}`);
-  }
-  return { ...reading, today };
+  const farm = options.farm === undefined ? {} : { farm: options.farm };
+  return { ...readPractice(effects.files, options.cases, { today, ...farm }), today };
+}
+
+/** Problems that say the command was pointed at the wrong place, not that a record is wrong. */
+const wrongPlace = [
+  'folder/no-cases-folder',
+  'folder/not-a-folder',
+  'folder/no-such-farm',
+  'folder/pointed-at-farm',
+];
+
+/** What the problems mean for the shell. */
+export function exitFor(problems: readonly Problem[]): ExitCode {
+  const errors = problems.filter((p) => p.severity === 'error');
+  if (errors.length === 0) return exitCode.well;
+  return errors.some((p) => wrongPlace.includes(p.id)) ? exitCode.wrongUse : exitCode.problems;
 }
 
 /** Lists problems, one after the other, then their count. */

@@ -1,7 +1,8 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
+import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import type { Effects } from '../../src/cli/effects.js';
 import { runCommand } from '../../src/cli/run-command.js';
@@ -31,7 +32,7 @@ export function folderWith(
     const code = await runCommand(words, {
       folder,
       today: () => '2026-06-16',
-      files: nodeCaseFiles,
+      files: filesFrom(folder),
       writeFile: writeWhole,
       print: (text) => void (out += text),
       warn: (text) => void (err += text),
@@ -41,6 +42,18 @@ export function folderWith(
     return { code, out, err };
   };
   return { folder, put, growdown };
+}
+
+/** The files of this computer, with paths from a folder: what a run in that folder would see. */
+function filesFrom(folder: string): CaseFiles {
+  const at = (path: string) => resolve(folder, path);
+  return {
+    look: (path) => nodeCaseFiles.look(at(path)),
+    list: (path) => nodeCaseFiles.list(at(path)),
+    read: (path) => nodeCaseFiles.read(at(path)),
+    readStart: (path, bytes) => nodeCaseFiles.readStart(at(path), bytes),
+    realPath: (path) => nodeCaseFiles.realPath(at(path)),
+  };
 }
 
 export const farmFile = `---

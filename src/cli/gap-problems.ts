@@ -1,0 +1,45 @@
+import { workOutCase } from '../book/work-out-case.js';
+import type { Problem, Severity } from '../problem/problem.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
+import type { Gap, GapGrade } from '../schedule/gap.js';
+import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
+import { gapInWords } from '../words/compose-gap.js';
+import { wordsOf } from '../words/words.js';
+
+/** A gap costs no error: the most serious are warnings, the others notes. */
+const severityOf: Readonly<Record<GapGrade, Severity>> = {
+  serious: 'warning',
+  'worth closing': 'note',
+  minor: 'note',
+};
+
+/** What a farm's records do not hold and could, each with its place in its file. */
+export function gapProblems(
+  practice: Practice,
+  farm: FarmRecord,
+  today: CalendarDay,
+  isPictureThere: (file: string) => boolean,
+): Problem[] {
+  return [
+    ...gapsOfFarm(farm, today).map((gap) => problemOf(gap, undefined, farm.source)),
+    ...farm.cases.flatMap((record) =>
+      workOutCase(practice, farm, record, today, isPictureThere).gaps.map((gap) =>
+        problemOf(gap, record.animal, record.source),
+      ),
+    ),
+  ];
+}
+
+function problemOf(gap: Gap, animal: Animal | undefined, source: RecordSource): Problem {
+  const { message, close } = gapInWords(wordsOf('en-GB'), animal, gap);
+  return {
+    id: gap.id,
+    severity: severityOf[gap.grade],
+    file: source.file,
+    place: source.placeOf(gap.path),
+    message,
+    mend: close,
+  };
+}
