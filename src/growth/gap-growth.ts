@@ -56,6 +56,7 @@ export function gapGrowth(
     lesion,
     ...(why === undefined ? {} : { why }),
     ...(way === undefined ? {} : { way }),
+    ...(way === undefined || why !== undefined ? {} : { whenOut: whenOut([way]) }),
     ifSoundHornFollows,
   };
   const isOver = why === 'healed' || why === 'lasting' || why === 'joined';
@@ -84,13 +85,11 @@ export function gapGrowth(
   }
 }
 
-function forecastOf({ why, way, ifSoundHornFollows }: GapOutlook, ranUp: WayDown | undefined): Forecast {
-  if (why !== undefined || way === undefined) {
-    return {
-      outcome: 'none',
-      why: why ?? 'no-length',
-      ...(ranUp === undefined ? {} : { ifRanUp: whenOut([ranUp]) }),
-    };
-  }
-  return { outcome: 'range', ...whenOut([way]), ifSoundHornFollows };
+function forecastOf({ why, whenOut: out, ifSoundHornFollows }: GapOutlook, ranUp?: WayDown): Forecast {
+  if (out !== undefined) return { outcome: 'range', ...out, ifSoundHornFollows };
+  return {
+    outcome: 'none',
+    why: why ?? 'no-length',
+    ...(ranUp === undefined ? {} : { ifRanUp: whenOut([ranUp]) }),
+  };
 }

@@ -20,35 +20,47 @@ export interface Search {
  *
  * Valid:   `to` itself is looked at
  * Error:   x within 1e-9 of the crossing, or as near as doubles allow
- * Source:  own; bisection
+ * Source:  own; Newton's method kept inside a bracket
  * Checked: tests/statistics/first-reach.test.ts, against a walk in very small steps
  * @example firstReach({ at: (x) => x, slope: () => 1 }, 2.5, { from: 0, to: 10, step: 1 }) // → 2.5
  */
 export function firstReach(course: Course, level: number, search: Search): number | undefined {
   let low = search.from;
   if (course.at(low) >= level) return low;
+  let rising = course.slope(low) > 0;
   while (low < search.to) {
     const high = Math.min(low + search.step, search.to);
     if (course.at(high) >= level) return crossing(course, level, low, high);
-    if (course.slope(low) > 0 && course.slope(high) < 0) {
+    const stillRising = course.slope(high) > 0;
+    if (rising && !stillRising) {
       const peak = peakBetween(course, low, high);
       if (course.at(peak) >= level) return crossing(course, level, low, peak);
     }
     low = high;
+    rising = stillRising;
   }
   return undefined;
 }
 
 const near = 1e-9;
 
+/** Newton's steps, halving the bracket wherever a step would leave it or gains too little. */
 function crossing(course: Course, level: number, below: number, reached: number): number {
   let low = below;
   let high = reached;
+  let x = reached;
+  let step = high - low;
   while (high - low > near) {
-    const middle = (low + high) / 2;
-    if (middle === low || middle === high) break;
-    if (course.at(middle) >= level) high = middle;
-    else low = middle;
+    const over = course.at(x) - level;
+    if (over >= 0) high = x;
+    else low = x;
+    const newton = over / course.slope(x);
+    const wanted = x - newton;
+    const gains = Math.abs(newton) < step / 2 && wanted > low && wanted < high;
+    const next = gains ? wanted : (low + high) / 2;
+    step = Math.abs(next - x);
+    if (step <= near || next === low || next === high) return next;
+    x = next;
   }
   return high;
 }
