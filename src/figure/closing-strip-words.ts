@@ -24,16 +24,18 @@ export function widthRangeInWords({ lowMm, highMm }: ExpectedWidth, words: Words
   return words.say('figure.range', { low: Math.round(Math.max(0, lowMm)), high: Math.round(highMm) });
 }
 
+function closedWithSize({ reads, widthMm }: ClosingBar): boolean {
+  return (reads === 'covered' || reads === 'healed') && Boolean(widthMm);
+}
+
 /** Sentences under the strip: only for marks that occur in it. */
 export function closingStripNotes(input: ClosingStripInput, leftOut: number, words: Words): string[] {
   const { bars, expected, outlook } = input;
   const say = (key: string, values = {}) => words.say(`figure.closing.note.${key}`, values);
-  const closed = ({ reads, widthMm }: ClosingBar) =>
-    (reads === 'covered' || reads === 'healed') && Boolean(widthMm);
   return [
     bars.length ? say('scale') : '',
     bars.some(({ widthMm, lengthMm }) => widthMm && lengthMm === undefined) ? say('width-only') : '',
-    bars.some(closed) ? say('covered') : '',
+    bars.some(closedWithSize) ? say('covered') : '',
     expected.length ? say('expected') : '',
     bars.length > 1 ? say('spacing') : '',
     leftOut ? words.say('figure.wall.note.left-out', { count: leftOut }) : '',

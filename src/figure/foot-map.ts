@@ -1,4 +1,4 @@
-import type { Claw } from '../record/words.js';
+import { claws, type Claw } from '../record/words.js';
 import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
 import type { Figure, FigureTable } from './figure.js';
@@ -38,9 +38,7 @@ export function footMap(input: FootMapInput, words: Words): Figure {
     dot,
   );
   const body =
-    drawBelow() +
-    drawSide('outer') +
-    drawSide('inner') +
+    drawFoot() +
     names.map(({ drawn }) => drawn).join('') +
     marks.map((mark, at) => drawMark(mark, tags[at]!, fill.fill)).join('');
   const description = input.lesions.map((lesion) => `${lesionInWords(lesion, foot, words)}.`).join(' ');
@@ -108,18 +106,22 @@ function linesOf({ lines }: FootView): string {
   return lines.map(({ mark, d }) => path(mark, d)).join('');
 }
 
-/** The claw twice, once as its mirror image: a `<use>` would be out of the style sheet's reach. */
-function drawBelow(): string {
-  const { below } = footShape();
-  const claw = linesOf(below);
-  return (
-    `<g transform="translate(${belowAt.x} ${belowAt.y})">${claw}` +
-    `<g transform="matrix(-1 0 0 1 ${below.width} 0)">${claw}</g></g>`
-  );
-}
+let drawnFoot: string | undefined;
 
-function drawSide(claw: Claw): string {
-  return `<g transform="translate(${sideX} ${sideY[claw]}) scale(${sideScale})">${linesOf(footShape().side)}</g>`;
+/**
+ * The foot without lesions: the same for all, so drawn once. The claw stands twice, once as its mirror image: a
+ * `<use>` would be out of the style sheet's reach.
+ */
+function drawFoot(): string {
+  if (drawnFoot !== undefined) return drawnFoot;
+  const { below, side } = footShape();
+  const claw = linesOf(below);
+  const sides = claws.map(
+    (of) => `<g transform="translate(${sideX} ${sideY[of]}) scale(${sideScale})">${linesOf(side)}</g>`,
+  );
+  return (drawnFoot =
+    `<g transform="translate(${belowAt.x} ${belowAt.y})">${claw}` +
+    `<g transform="matrix(-1 0 0 1 ${below.width} 0)">${claw}</g></g>${sides.join('')}`);
 }
 
 function name(text: string, x: number, y: number, mark: string) {

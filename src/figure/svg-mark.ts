@@ -13,6 +13,7 @@ export function px(value: number): string {
 
 /** Text made safe inside an element or an attribute; characters that no XML may hold become spaces. */
 export function escapeText(text: string): string {
+  if (!unsafe.test(text)) return text;
   let safe = '';
   for (const character of text) {
     const code = character.codePointAt(0) ?? 0;
@@ -21,6 +22,9 @@ export function escapeText(text: string): string {
   }
   return safe;
 }
+
+/** Anything beyond plain ASCII is looked at letter by letter. */
+const unsafe = /[^ -~]|[&<>"]/;
 
 const entities: ReadonlyMap<string, string> = new Map([
   ['&', '&amp;'],

@@ -49,7 +49,11 @@ export function wallStripNotes(input: WallStripInput, leftOut: number, words: Wo
     [some((bar) => bar.kind === undefined && bar.state !== 'healed'), 'no-length'],
     [some((bar) => bar.unused && bar.kind !== 'not-reached'), 'unused'],
     [some((bar) => bar.lowered), 'lowered'],
-    [some((bar) => !bar.wallMeasured) || expected.length > 0, `wall-${wall.source}`, { mm: px(wall.mm) }],
+    [
+      some((bar) => !bar.wallMeasured) || (wall.source === 'reference' && expected.length > 0),
+      `wall-${wall.source}`,
+      { mm: px(wall.mm) },
+    ],
     [expected.length > 0, 'expected'],
     [bars.length > 1, 'spacing'],
     [leftOut > 0, 'left-out', { count: leftOut }],

@@ -1,0 +1,162 @@
+import { expect, test } from 'vitest';
+import { closingStrip } from '../../src/figure/closing-strip.js';
+import { footMap } from '../../src/figure/foot-map.js';
+import { footShape } from '../../src/figure/foot-shape.js';
+import { smallStrip } from '../../src/figure/small-strip.js';
+import { visitTimeline } from '../../src/figure/visit-timeline.js';
+import { addDays } from '../../src/record/calendar-day.js';
+import { claws, feet, sites } from '../../src/record/words.js';
+import { wordsOf } from '../../src/words/words.js';
+import { complaints } from './complaints.js';
+import {
+  closing,
+  everyKindStrip,
+  foot,
+  healedStrip,
+  longStrip,
+  ranUpStrip,
+  timeline,
+} from './made-up-figures.js';
+import { all, readSvg, textBoxes } from './read-svg.js';
+
+const words = wordsOf('en-GB');
+const textsOf = (svg: string) => textBoxes(readSvg(svg)).map(({ text }) => text);
+
+test('the small strip fits 64 × 84 px, says the latest reading and carries the whole description', () => {
+  for (const strip of [ranUpStrip, everyKindStrip, healedStrip, longStrip(14, 0, 40), longStrip(2, 90, 90)]) {
+    const figure = smallStrip(strip, words);
+    expect(complaints(figure, `${strip.id}-s`)).toEqual([]);
+    expect(readSvg(figure.svg).attributes.get('viewBox')).toBe('0 0 64 84');
+  }
+  expect(textsOf(smallStrip(ranUpStrip, words).svg)).toEqual(['27 mm']);
+  expect(smallStrip(ranUpStrip, words).description).toContain(
+    'On 2 June 2026 the top was 27 mm below the coronet.',
+  );
+});
+
+test('the time line is to scale in days', () => {
+  const svg = readSvg(visitTimeline(timeline, words).svg);
+  const bars = all(svg)
+    .filter(({ attributes }) => attributes.get('class') === 'block')
+    .map(({ attributes }) => Number(/h([\d.]+)v/.exec(attributes.get('d')!)![1]));
+  // 3 February to 15 March is 41 days, both in; 31 March to 26 May 57; 2 to 20 June 19.
+  expect(bars[0]! / bars[1]!).toBeCloseTo(41 / 57, 2);
+  expect(bars[2]! / bars[1]!).toBeCloseTo(19 / 57, 2);
+});
+
+function marksOfScore(block: 'on' | 'off' | 'unclear'): string[] {
+  const only = {
+    ...timeline,
+    visits: [],
+    gait: [{ date: '2026-03-03', score: 2, block }],
+    blocks: [],
+    wraps: [],
+  };
+  const svg = readSvg(visitTimeline({ ...only, withheld: [], vet: [], ranUp: [] }, words).svg);
+  return all(svg).flatMap(({ attributes }) => attributes.get('class') ?? []).filter((mark) => ['solid', 'ring', 'half'].includes(mark)); // prettier-ignore
+}
+
+test('on the block hollow, off it filled, not known half a ring', () => {
+  expect([marksOfScore('off'), marksOfScore('on'), marksOfScore('unclear')]).toEqual([
+    ['solid'],
+    ['ring'],
+    ['ring', 'half'],
+  ]);
+});
+
+test('a time line of any length and density is sound, and shows no row without anything in it', () => {
+  for (const days of [1, 20, 140, 400, 2000, 5000])
+    for (const step of [1, 9, 40]) {
+      const dates = Array.from({ length: 30 }, (_, at) => addDays('2024-02-27', at * step));
+      const dense = {
+        ...timeline,
+        from: '2024-02-27',
+        to: addDays('2024-02-27', days),
+        gait: dates.map((date, at) => ({
+          date,
+          score: at % 4,
+          block: (['on', 'off', 'unclear'] as const)[at % 3]!,
+        })),
+        vet: dates.map((date) => ({ date, what: 'asked' as const })),
+      };
+      expect(complaints(visitTimeline(dense, words), timeline.id), `${days} days`).toEqual([]);
+    }
+  expect(complaints(visitTimeline(timeline, wordsOf('en-US')), timeline.id)).toEqual([]);
+  expect(textsOf(visitTimeline({ ...timeline, wraps: [], vet: [] }, words).svg)).not.toContain('vet');
+  expect(visitTimeline(timeline, words).table.rows).toHaveLength(7 + 6 + 3 + 2 + 2 + 3 + 1);
+});
+
+test('every site of the format has its place in the drawn foot', () => {
+  const { below, side } = footShape();
+  const placed = [below.sites, below.both, side.sites, side.both].flatMap(Object.keys);
+  expect(placed.sort()).toEqual([...sites].sort());
+});
+
+function outerX(of: 'LH' | 'RF') {
+  return all(readSvg(footMap({ ...foot, foot: of, lesions: [] }, words).svg))
+    .find(({ text }) => text === 'outer')!
+    .attributes.get('x');
+}
+
+test('the outer claw of a left foot lies on the right when seen from below, of a right foot on the left', () => {
+  expect(Number(outerX('LH'))).toBeGreaterThan(144);
+  expect(Number(outerX('RF'))).toBeLessThan(144);
+});
+
+test('a foot full of lesions keeps their names apart', () => {
+  for (const of of feet)
+    for (const size of [1, 16])
+      for (const count of [0, 1, 3, 9]) {
+        const lesions = Array.from({ length: count }, (_, at) => ({
+          lesion: 'abcdefghijklmnop'.slice(at % 4, (at % 4) + size),
+          name: 'White line disease (WL)',
+          claw: claws[at % 2]!,
+          site: sites[(at * 5) % sites.length]!,
+          healed: at % 3 === 2,
+        }));
+        expect(
+          complaints(
+            footMap(
+              { id: 'f-x', foot: of, lesions: [...lesions, { lesion: 'z', name: 'x', healed: false }] },
+              words,
+            ),
+            'f-x',
+          ),
+        ).toEqual([]);
+      }
+});
+
+test('a hole is drawn to scale, length and width alike', () => {
+  const svg = readSvg(closingStrip(closing, words).svg);
+  const holes = all(svg).filter(({ attributes }) => attributes.get('class') === 'edge');
+  const sizes = holes.map(({ attributes }) => [Number(attributes.get('rx')), Number(attributes.get('ry'))]);
+  const pxPerMm = 3.4;
+  const expected = [[16, 22], [10.5, 17], [4, 9], [5, 8]].map((mm) => mm.map((of) => (of * pxPerMm) / 2)); // prettier-ignore
+  for (const [at, [rx, ry]] of sizes.entries()) {
+    expect(Math.abs(rx! - expected[at]![0]!)).toBeLessThanOrEqual(0.06);
+    expect(Math.abs(ry! - expected[at]![1]!)).toBeLessThanOrEqual(0.06);
+  }
+  expect(sizes).toHaveLength(4);
+});
+
+test('closing strips of any size and number are sound', () => {
+  for (const largest of [0, 1, 30, 120])
+    for (const count of [0, 1, 4, 14]) {
+      const bars = Array.from({ length: count }, (_, at) => ({
+        date: addDays('2026-01-06', 28 * at),
+        ...(at % 4 === 3 ? {} : { widthMm: largest }),
+        ...(at % 3 === 2 ? {} : { lengthMm: largest * 1.1 }),
+        ...(at % 5 === 4 ? { reads: 'opening-up' as const } : {}),
+      }));
+      const figure = closingStrip({ ...closing, bars }, words);
+      expect(complaints(figure, closing.id), `${count} of ${largest} mm`).toEqual([]);
+      expect(figure.table.rows).toHaveLength(count + 1);
+      expect(Number(readSvg(figure.svg).attributes.get('width'))).toBeLessThanOrEqual(680);
+    }
+});
+
+test('same input, same bytes', () => {
+  expect(visitTimeline(structuredClone(timeline), words)).toEqual(visitTimeline(timeline, words));
+  expect(footMap(structuredClone(foot), words)).toEqual(footMap(foot, words));
+  expect(closingStrip(structuredClone(closing), words)).toEqual(closingStrip(closing, words));
+});
