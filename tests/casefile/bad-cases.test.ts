@@ -62,7 +62,9 @@ describe.each(
 
 it('every id of the catalogue has its bad case', () => {
   const shown = new Set([...folders.map((name) => name.replace('--', '/')), ...Object.keys(generatedCases)]);
-  expect([...catalogue().keys()].filter((id) => !shown.has(id))).toEqual([]);
+  // Gaps are found by the schedule, not by the reader; tests/schedule raises each of them.
+  const ofTheReader = [...catalogue().keys()].filter((id) => !id.startsWith('gap/'));
+  expect(ofTheReader.filter((id) => !shown.has(id))).toEqual([]);
 });
 
 it('every problem that was said stands in the catalogue', () => {
