@@ -35,7 +35,7 @@ test('books: a farm with an error keeps the book it has, the others get theirs',
 
   const run = await growdown('books');
   expect(run.code).toBe(1);
-  expect(run.err).toMatch(/cases\/harrowmere\/31\.md:12:\d+: error /);
+  expect(run.err).toMatch(/cases\/harrowmere\/31\.md:13:\d+: error /);
   expect(run.err).toContain('harrowmere: no new book');
   expect(readFileSync(join(folder, 'books/harrowmere.html')).equals(before)).toBe(true);
   expect(readFileSync(quernholt, 'utf8')).not.toBe('old');
@@ -63,7 +63,7 @@ test('books: a place that cannot be written is wrong use, with a way out', async
 
 test.each([
   ['a day that does not exist', ['check', '--today', '2026-02-30'], /2026-02-30/],
-  ['a farm that is not there', ['check', '--farm', 'elsewhere'], /no farm "elsewhere".*quernholt/],
+  ['a farm that is not there', ['check', '--farm', 'elsewhere'], /no farm `elsewhere`[^]*quernholt/],
   ['a farm name with a path in it', ['check', '--farm', '../x'], /folder/],
   ['an unknown command', ['bokos'], /books/],
   ['an unknown option', ['check', '--cafes', 'x'], /--cases/],
@@ -72,7 +72,6 @@ test.each([
   const run = await folderWith(sound).growdown(...words);
   expect(run.code).toBe(2);
   expect(run.err).toMatch(said);
-  expect(run.out).toBe('');
 });
 
 test('check: problems of all files in one run, and as JSON', async () => {
