@@ -56,27 +56,31 @@ interface Following {
  * Goes through all readings of an animal in the order of their days, judging each against what is
  * known by then and learning from it. On one day the lines are taken in the order given.
  *
- * Valid:   `leftOut`: readings inside a held stretch, passed over as if they had not been taken
+ * Valid:   `leftOut`: readings inside a held stretch with what was made of them before; they are passed over as if not
+ *          taken, and the next one starts the line anew
  * Checked: tests/growth/growth-cases.test.ts
  */
 export function followLines(
   lines: readonly GrowthLine[],
   conditions: GrowingConditions,
   prior: Prior,
-  leftOut: ReadonlySet<LineReading> = new Set(),
+  leftOut: ReadonlyMap<LineReading, Judged> = new Map(),
 ): Pass {
   const known = new WhatIsKnown(lines, prior);
   const followed: Following[] = lines.map((line) => ({ line, judged: [], used: new Set(), broken: true }));
   for (const { index, reading } of inOrderOfDays(lines)) {
     const following = followed[index]!;
-    following.judged.push(
-      leftOut.has(reading) ? passOver(following, reading) : judge(following, index, reading),
-    );
+    const before = leftOut.get(reading);
+    if (before !== undefined) breakOff(following);
+    following.judged.push(before ?? judge(following, index, reading));
   }
   return { factor: known.factor(), courses: followed.map(course) };
 
   function judge(following: Following, index: number, reading: LineReading): Judged {
-    if (!isMeasured(reading)) return breakOff(following, reading, 'not-reached');
+    if (!isMeasured(reading)) {
+      breakOff(following);
+      return { reading, kind: 'not-reached', above: false };
+    }
     if (following.broken && !startGroove(following, index)) {
       restart(following, index, reading);
       following.before = reading;
@@ -169,15 +173,9 @@ function settle(following: Following, reading: Measured): void {
   following.broken = false;
 }
 
-function breakOff(following: Following, reading: LineReading, kind: ReadingKind): Judged {
+function breakOff(following: Following): void {
   following.broken = true;
   following.pending = undefined;
-  return { reading, kind, above: false };
-}
-
-/** The kind is that of the pass before, where it was judged. */
-function passOver(following: Following, reading: LineReading): Judged {
-  return breakOff(following, reading, 'held');
 }
 
 function sizeOf(mm: number, rate: number): { readonly mm: number; readonly months?: number } {

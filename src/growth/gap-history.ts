@@ -20,7 +20,7 @@ export interface GapHistory {
  * Reads what is said of a gap, visit by visit. What a later visit leaves out still holds.
  *
  * Valid:   `infected: false` ends an infection; signs written anew, or the gap covered, end bone and necrosis; renamed to toe necrosis it stays so
- * Checked: tests/growth/gap-history.test.ts
+ * Checked: tests/growth/no-forecast.test.ts
  */
 export function gapHistory(animal: Animal, lesion: string, upTo: CalendarDay): GapHistory {
   const code = animal.lesions[lesion]?.code;

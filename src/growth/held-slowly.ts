@@ -51,7 +51,9 @@ export function followAndFindHeld(
     course.line.of === 'gap' ? heldStretches(course, conditions, prior) : [],
   );
   const untaught = new Set<LineReading>(held.flat().flatMap((stretch) => stretch.untaught));
-  const last = untaught.size === 0 ? first : followLines(lines, conditions, prior, untaught);
+  const made = first.courses.flatMap(({ judged }) => judged).filter(({ reading }) => untaught.has(reading));
+  const leftOut = new Map(made.map((judged) => [judged.reading, judged]));
+  const last = leftOut.size === 0 ? first : followLines(lines, conditions, prior, leftOut);
   return {
     factor: last.factor,
     lines: last.courses.map((course, index) => ({

@@ -25,7 +25,7 @@ const peakDay = {
  *
  * Unit:    growth-months: months of 30.4375 days at the mean rate of the year
  * Source:  shared/growth.json `season`; the cosine summed exactly
- * Checked: tests/growth/season.test.ts, tests/hand-worked
+ * Checked: tests/hand-worked/season.test.ts
  * @example seasonFrom(dayNumber('2026-01-01'), { housingOn: () => undefined }).monthsAfter(60.875) // → 2
  */
 export function seasonFrom(day: number, conditions: GrowingConditions): SeasonFrom {
@@ -50,7 +50,7 @@ function swingOn(day: CalendarDay, conditions: GrowingConditions): number {
  *
  * Unit:    mmPerMonth, days → mm²
  * Source:  shared/growth.json `uneven`
- * Checked: tests/hand-worked
+ * Checked: tests/hand-worked/one-line.test.ts
  * @example unevenGrowth(6, 30.4375) // → 0.36
  */
 export function unevenGrowth(mmPerMonth: number, days: number): number {

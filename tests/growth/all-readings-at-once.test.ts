@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { addDays, dayNumber } from '../../src/record/calendar-day.js';
 import type { Lesion } from '../../src/record/lesion.js';

@@ -27,7 +27,6 @@ export function allReadingsAtOnce(
     line.readings.slice(1).map((reading) => ({ index, line, reading })),
   );
   const time = ({ line, reading }: (typeof data)[number]) => reading.months - line.readings[0]!.months;
-  const uneven = (rate: number, months: number) => (0.1 * rate) ** 2 * months;
   const covarianceOf = data.map((a, row) =>
     data.map((b, column) => {
       let sum = a.line.rate * time(a) * b.line.rate * time(b) * prior.variance;
@@ -91,4 +90,8 @@ function solve(matrix: readonly (readonly number[])[], right: readonly number[])
     }
   }
   return rows.map((row, index) => row[size]! / row[index]!);
+}
+
+function uneven(rate: number, months: number): number {
+  return (0.1 * rate) ** 2 * months;
 }

@@ -46,31 +46,33 @@ test('nothing measured: no length; a line never placed is said too', () => {
   expect(growth.unplaced).toEqual([{ lesion: 'b', code: 'WL', foot: 'RH', why: 'no-length' }]);
 });
 
+const whySaid = (...found: Found[]) => {
+  const { forecast } = gapOf(animalWith(found.map((one, k) => visit(`2026-0${k + 1}-01`, { a: one }))));
+  return forecast.outcome === 'none' ? forecast.why : undefined;
+};
+
 test('what was said stands until it is said otherwise', () => {
-  const why = (...found: Found[]) => {
-    const { forecast } = gapOf(animalWith(found.map((one, k) => visit(`2026-0${k + 1}-01`, { a: one }))));
-    return forecast.outcome === 'none' ? forecast.why : undefined;
-  };
-  expect(why(top(20, { infected: true }), top(26))).toBe('infected');
-  expect(why(top(20, { infected: true }), top(26, { infected: false }))).toBeUndefined();
-  expect(why(top(20, { signs: ['bone'] }), top(26))).toBe('bone-or-necrosis');
-  expect(why(top(20, { signs: ['bone'] }), top(26, { signs: ['pus'] }))).toBeUndefined();
-  expect(why(top(20), { state: 'open', 'ran-up': true }, { state: 'open' })).toBe('ran-up-unmeasured');
-  expect(why(top(20), { state: 'open', 'ran-up': true }, top(30))).toBeUndefined();
+  expect(whySaid(top(20, { infected: true }), top(26))).toBe('infected');
+  expect(whySaid(top(20, { infected: true }), top(26, { infected: false }))).toBeUndefined();
+  expect(whySaid(top(20, { signs: ['bone'] }), top(26))).toBe('bone-or-necrosis');
+  expect(whySaid(top(20, { signs: ['bone'] }), top(26, { signs: ['pus'] }))).toBeUndefined();
+  expect(whySaid(top(20), { state: 'open', 'ran-up': true }, { state: 'open' })).toBe('ran-up-unmeasured');
+  expect(whySaid(top(20), { state: 'open', 'ran-up': true }, top(30))).toBeUndefined();
 });
 
+const outcomeOf = (code: 'HFA' | 'HFV' | 'HFH', ...lengths: number[]) => {
+  const visits = lengths.map((mm, k) => visit(`2026-0${k + 1}-01`, { a: top(mm) }));
+  const { forecast } = gapOf(animalWith(visits, { lesions: { a: { ...gap, code } } }));
+  return forecast.outcome === 'none' ? forecast.why : 'range';
+};
+
 test('an axial or vertical fissure has no date until two readings have come away from the coronet', () => {
-  const kindOf = (code: 'HFA' | 'HFV' | 'HFH', ...lengths: number[]) => {
-    const visits = lengths.map((mm, k) => visit(`2026-0${k + 1}-01`, { a: top(mm) }));
-    const { forecast } = gapOf(animalWith(visits, { lesions: { a: { ...gap, code } } }));
-    return forecast.outcome === 'none' ? forecast.why : 'range';
-  };
-  expect(kindOf('HFV', 0)).toBe('starts-at-coronet');
-  expect(kindOf('HFV', 0, 6)).toBe('starts-at-coronet');
-  expect(kindOf('HFA', 0, 6, 12)).toBe('range');
-  expect(kindOf('HFA', 6, 12)).toBe('range');
-  expect(kindOf('HFA', 6, 12, 0, 6)).toBe('starts-at-coronet');
-  expect(kindOf('HFH', 0)).toBe('range');
+  expect(outcomeOf('HFV', 0)).toBe('starts-at-coronet');
+  expect(outcomeOf('HFV', 0, 6)).toBe('starts-at-coronet');
+  expect(outcomeOf('HFA', 0, 6, 12)).toBe('range');
+  expect(outcomeOf('HFA', 6, 12)).toBe('range');
+  expect(outcomeOf('HFA', 6, 12, 0, 6)).toBe('starts-at-coronet');
+  expect(outcomeOf('HFH', 0)).toBe('range');
 });
 
 test('a doubtful reading: the range if she has run up counts from it', () => {
@@ -84,14 +86,15 @@ test('a doubtful reading: the range if she has run up counts from it', () => {
   expect(forecast.ifRanUp.days.best).toBeCloseTo(5.5 * 30.4375, 6);
 });
 
+const atCoronet = (...lengths: number[]) => {
+  const found = gapOf(animalWith(lengths.map((mm, k) => visit(`2026-0${k + 1}-01`, { a: top(mm) }))));
+  return [found.forecast.outcome === 'range' && found.forecast.ifSoundHornFollows, found.stillAtCoronet];
+};
+
 test('at the coronet: only if sound horn follows, until a reading is two reading errors away', () => {
-  const flags = (...lengths: number[]) => {
-    const found = gapOf(animalWith(lengths.map((mm, k) => visit(`2026-0${k + 1}-01`, { a: top(mm) }))));
-    return [found.forecast.outcome === 'range' && found.forecast.ifSoundHornFollows, found.stillAtCoronet];
-  };
-  expect(flags(10, 0)).toEqual([true, false]);
-  expect(flags(10, 0, 0)).toEqual([true, true]);
-  expect(flags(0, 3.9)).toEqual([true, false]);
-  expect(flags(0, 4)).toEqual([false, false]);
-  expect(flags(10, 16)).toEqual([false, false]);
+  expect(atCoronet(10, 0)).toEqual([true, false]);
+  expect(atCoronet(10, 0, 0)).toEqual([true, true]);
+  expect(atCoronet(0, 3.9)).toEqual([true, false]);
+  expect(atCoronet(0, 4)).toEqual([false, false]);
+  expect(atCoronet(10, 16)).toEqual([false, false]);
 });

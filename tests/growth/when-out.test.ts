@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { wayDown, whenOut } from '../../src/growth/when-out.js';
 import type { Departure } from '../../src/growth/what-is-known.js';
@@ -116,19 +116,22 @@ test('out already: no day is waited for', () => {
   });
 });
 
-// No doubt of rate or place but the wall's: out at 5 years exactly when (wall − top) / rate = 1826 days = 59.9918 months.
+const onlyWallDoubted = (rate: number): Departure => ({
+  mm: 0,
+  mmVariance: 1,
+  rate,
+  rateVariance: 0,
+  mmWithRate: 0,
+  referenceRate: 1,
+});
+
+// The mean is out after so many days exactly when the rate is (wall − top) / days.
+const bestAtRateFor = (days: number) => {
+  const departure42mm = onlyWallDoubted((42 * 30.4375) / days);
+  return whenOut([wayDown(20_000, departure42mm, { mm: 42, sdMm: 1 }, noSeason)]).days.best;
+};
+
 test('five years is the last day; a day more is none', () => {
-  const from = (rate: number): Departure => ({
-    mm: 0,
-    mmVariance: 1,
-    rate,
-    rateVariance: 0,
-    mmWithRate: 0,
-    referenceRate: 1,
-  });
-  const rateFor = (days: number) => (42 * 30.4375) / days;
-  const best = (days: number) =>
-    whenOut([wayDown(20_000, from(rateFor(days)), { mm: 42, sdMm: 1 }, noSeason)]).days.best;
-  expect(best(1825.9)).toBeCloseTo(1825.9, 6);
-  expect(best(1826.1)).toBeNull();
+  expect(bestAtRateFor(1825.9)).toBeCloseTo(1825.9, 6);
+  expect(bestAtRateFor(1826.1)).toBeNull();
 });

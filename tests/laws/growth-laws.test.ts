@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -186,15 +186,16 @@ test('a reading that may be off by ten kilometres changes nothing', () => {
   expect(withIt!.factor().mean).toBeCloseTo(without!.factor().mean, 9);
 });
 
+const solve = (farms: ReturnType<typeof readGrowthCases>) =>
+  farms
+    .flatMap(({ slug: farm, animals }) =>
+      animals.flatMap(({ slug, animal }) =>
+        forecastEntries({ farm, slug, animal }, growthOf(animal, expectedGrowth.today)),
+      ),
+    )
+    .sort((a, b) => `${a.farm} ${a.animal} ${a.lesion}`.localeCompare(`${b.farm} ${b.animal} ${b.lesion}`));
+
 test('animals do not bear on one another: any order of farms and animals gives the same answers', () => {
-  const solve = (farms: ReturnType<typeof readGrowthCases>) =>
-    farms
-      .flatMap(({ slug: farm, animals }) =>
-        animals.flatMap(({ slug, animal }) =>
-          forecastEntries({ farm, slug, animal }, growthOf(animal, expectedGrowth.today)),
-        ),
-      )
-      .sort((a, b) => `${a.farm} ${a.animal} ${a.lesion}`.localeCompare(`${b.farm} ${b.animal} ${b.lesion}`));
   const farms = readGrowthCases();
   const backwards = farms.map((one) => ({ ...one, animals: one.animals.toReversed() })).toReversed();
   expect(solve(backwards)).toEqual(solve(farms));

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { erfc } from '../../src/statistics/error-function.js';
 import { normalQuantile } from '../../src/statistics/normal-quantile.js';
