@@ -7,8 +7,9 @@ export type Anchor = 'start' | 'middle' | 'end';
 /** A length in the drawing. @example px(12.3456) // → '12.3' */
 export function px(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`not a place in a drawing: ${value}`);
-  const rounded = Math.round(value * 10) / 10;
-  return rounded === 0 ? '0' : String(rounded);
+  const tenths = Math.round(Math.abs(value) * 10);
+  const sign = value < 0 && tenths > 0 ? '-' : '';
+  return tenths % 10 === 0 ? `${sign}${tenths / 10}` : `${sign}${Math.floor(tenths / 10)}.${tenths % 10}`;
 }
 
 /** Text made safe inside an element or an attribute; characters that no XML may hold become spaces. */

@@ -22,8 +22,8 @@ function widthOfCode(groups: Readonly<Record<string, string>>): ReadonlyMap<numb
  * @example textWidth('000', 10) // → 17.7
  */
 export function textWidth(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
-  const face = faces[weight];
+  const widthOf = faces[weight];
   let sum = 0;
-  for (let at = 0; at < text.length; at++) sum += face.get(text.charCodeAt(at)) ?? widths.other;
+  for (let at = 0; at < text.length; at++) sum += widthOf.get(text.charCodeAt(at)) ?? widths.other;
   return (sum * sizePx * widths.slack) / 1000;
 }

@@ -4,9 +4,17 @@ import { lanes } from './lanes.js';
 import { circle, label, line, path, px, rect } from './svg-mark.js';
 import type { DaySpan, TimelineInput } from './timeline-input.js';
 
-/** A row of the time line: its name, its height and how it is drawn from its upper edge down. */
+/** A row of the time line: its name, and the row laid out once it is known where a day lies. */
 export interface TimelineRow {
   readonly name: string;
+  readonly lay: (x: XOfDay) => LaidRow;
+}
+
+/** Where a day lies along the line, px. */
+export type XOfDay = (day: CalendarDay) => number;
+
+/** A row of a known height, drawn from its upper edge down. */
+export interface LaidRow {
   readonly height: number;
   readonly draw: (topY: number) => string;
 }
@@ -23,24 +31,19 @@ const scoreLaneHeight = 27;
 const scoreRadius = 9;
 const halfBar = 5.5;
 
-/** The rows that have something to show, top to bottom. `x` places a day; `fill` is the hatching. */
-export function timelineRows(
-  input: TimelineInput,
-  words: Words,
-  x: (day: CalendarDay) => number,
-  fill: string,
-): TimelineRow[] {
+/** The rows that have something to show, top to bottom; `fill` is the hatching. */
+export function timelineRows(input: TimelineInput, words: Words, fill: string): TimelineRow[] {
   const name = (key: string, values = {}) => words.say(`figure.time.row.${key}`, values);
   const foot = (of: string) => words.say(`figure.time.short-foot.${of}`);
   const inside = (from: CalendarDay, to: CalendarDay) => from <= input.to && to >= input.from;
   const points = <T extends { readonly date: CalendarDay }>(
     items: readonly T[],
     mark: (item: T, x: number) => Mark,
-  ) => items.filter(({ date }) => inside(date, date)).map((item) => mark(item, x(item.date)));
+  ) => items.filter(({ date }) => inside(date, date)).map((item) => (x: XOfDay) => mark(item, x(item.date)));
   const spans = <T extends DaySpan>(items: readonly T[], look: string) =>
     items
       .filter(({ from, to }) => inside(from, to ?? input.to))
-      .map((item) => spanMark(item, input.to, x, look, fill));
+      .map((item) => (x: XOfDay) => spanMark(item, input.to, x, look, fill));
   const grouped = <T extends DaySpan>(items: readonly T[], nameOf: (item: T) => string, look: string) =>
     [...new Set(items.map(nameOf))].sort().flatMap((of) =>
       row(
@@ -76,16 +79,17 @@ export function timelineRows(
 }
 
 /** Marks that would cover each other stand in lanes, one below the other. No marks, no row. */
-function row(name: string, marks: readonly Mark[], lane = laneHeight): TimelineRow[] {
+function row(name: string, marks: readonly ((x: XOfDay) => Mark)[], lane = laneHeight): TimelineRow[] {
   if (marks.length === 0) return [];
-  const at = lanes(marks);
-  return [
-    {
-      name,
+  const lay = (x: XOfDay): LaidRow => {
+    const placed = marks.map((mark) => mark(x));
+    const at = lanes(placed);
+    return {
       height: (Math.max(...at) + 1) * lane,
-      draw: (topY) => marks.map((mark, of) => mark.draw(topY + (at[of]! + 0.5) * lane)).join(''),
-    },
-  ];
+      draw: (topY) => placed.map((mark, of) => mark.draw(topY + (at[of]! + 0.5) * lane)).join(''),
+    };
+  };
+  return [{ name, lay }];
 }
 
 function visitMark({ kind }: { readonly kind: 'visit' | 'report' | 'missed' }, x: number): Mark {
@@ -122,13 +126,7 @@ function ranUpMark(_: TimelineInput['ranUp'][number], x: number): Mark {
 }
 
 /** A bar over whole days; an end that is open or not known runs out in three strokes. */
-function spanMark(
-  span: DaySpan,
-  lastDay: CalendarDay,
-  x: (day: CalendarDay) => number,
-  look: string,
-  fill: string,
-): Mark {
+function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, fill: string): Mark {
   const from = x(span.from);
   const to = Math.max(from + 3, x(addDays(span.to ?? lastDay, 1)));
   const runsOut = span.to === undefined || span.endUnknown === true;

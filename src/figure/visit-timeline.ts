@@ -17,12 +17,12 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
   const title = words.say('figure.time.title');
   const description = timelineDescription(input, words);
   const fill = hatch(input.id, 'open');
-  const names = timelineRows(input, words, () => 0, fill.fill).map(({ name }) => name);
-  const left = Math.ceil(Math.max(40, ...names.map((name) => textWidth(name, 12)))) + 14;
+  const rows = timelineRows(input, words, fill.fill);
+  const left = Math.ceil(Math.max(40, ...rows.map(({ name }) => textWidth(name, 12)))) + 14;
   const scale = timeScale(input.from, input.to, left, width - 14, words);
-  const rows = timelineRows(input, words, scale.x, fill.fill);
   let y = topY;
-  const drawn = rows.map(({ name, height, draw }) => {
+  const drawn = rows.map(({ name, lay }) => {
+    const { height, draw } = lay(scale.x);
     const middle = y + height / 2;
     y += height;
     return (
