@@ -70,7 +70,7 @@ export function animalStatement(
     const line = growth.lesions.find((grown) => grown.lesion === lesion.lesion);
     const sentence = paragraph(
       lesionSentence(words, animal, lesion),
-      line && !closed ? outSentence(words, line, today) : undefined,
+      line && !closed && lesion.standing !== 'not-measured' ? outSentence(words, line, today) : undefined,
     );
     return words.say('standing.at', {
       name: sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code)),

@@ -40,7 +40,7 @@ export function lesionSentence(words: Words, animal: Animal, lesion: LesionStand
     words.say(`standing.sentence.${standingVariant(lesion)}`, values),
     evidence.start && words.say('standing.since-start', values),
     evidence.covered && standing !== 'covered' ? words.say('standing.covered-too') : undefined,
-    ...dermatitisHistory(words, evidence),
+    ...dermatitisHistory(words, lesion),
   );
 }
 
@@ -94,11 +94,13 @@ function lost(words: Words, months: number): string {
   return whole < 1 ? words.say('standing.lost.weeks') : words.say('standing.lost', { count: whole });
 }
 
-function dermatitisHistory(words: Words, { activeLooks, returns }: StandingEvidence): string[] {
+function dermatitisHistory(words: Words, { standing, evidence }: LesionStanding): string[] {
+  const { activeLooks, returns = 0 } = evidence;
+  const said = standing === 'came-back' ? 1 : 0;
   const days = fixedDays('dermatitis-look');
   return [
     ...(activeLooks && activeLooks.looks > 1 ? [words.say('standing.looks', { ...activeLooks, days })] : []),
-    ...(returns ? [words.say('standing.returns', { count: returns })] : []),
+    ...(returns > said ? [words.say('standing.returns', { count: returns })] : []),
   ];
 }
 

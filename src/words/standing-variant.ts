@@ -35,7 +35,7 @@ export function standingVariant({ code, standing, evidence }: LesionStanding): s
       if (nowMm === undefined) return 'open.other';
       return wall ? 'open.wall' : 'open.ulcer';
     case 'covered':
-      return wall ? 'covered.wall' : 'covered.other';
+      return wall ? 'covered.wall' : hole ? 'covered.ulcer' : 'covered.other';
     case 'healed':
       return `healed.${wall ? 'wall' : family === 'ulcer' ? 'ulcer' : family === 'dermatitis' ? 'dermatitis' : 'other'}`;
     case 'not-measured':

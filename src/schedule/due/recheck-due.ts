@@ -40,7 +40,8 @@ export function recheckDue(context: DueContext): DueDraft[] {
     const reported = visits.find(([, { kind }]) => kind === 'report' || kind === 'missed');
     if (!reported) return [];
     const by = reported[1].date;
-    const why = { key: 'due.why.recheck-never-lifted', values: { day: by } };
+    const key = reported[1].kind === 'report' ? 'recheck-never-lifted' : 'recheck-never-presented';
+    const why = { key: `due.why.${key}`, values: { day: by } };
     return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...placeOf(context, asking[0]) }];
   }
   const drafts = asking.flatMap((lesion) => byLesion(context, lesion));

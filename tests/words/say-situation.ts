@@ -1,0 +1,90 @@
+import type { LesionGrowth } from '../../src/growth/animal-growth.js';
+import type { CaseStanding, GaitStanding, LesionStanding } from '../../src/healing/standing.js';
+import type { Animal } from '../../src/record/animal.js';
+import type { DueItem } from '../../src/schedule/due-item.js';
+import type { Gap } from '../../src/schedule/gap.js';
+import type { Notice } from '../../src/schedule/notice.js';
+import { animalSentence } from '../../src/words/compose-animal.js';
+import { dueInWords } from '../../src/words/compose-due.js';
+import { gaitSentence } from '../../src/words/compose-gait.js';
+import { gapInWords } from '../../src/words/compose-gap.js';
+import { noticeInWords } from '../../src/words/compose-notice.js';
+import { outSentence } from '../../src/words/compose-regrowth.js';
+import { lesionSentence } from '../../src/words/compose-standing.js';
+import type { Words } from '../../src/words/words.js';
+
+/** A situation as worked out, without words. */
+export type Situation =
+  | {
+      of: 'lesion';
+      code: LesionStanding['code'];
+      standing: LesionStanding['standing'];
+      evidence: LesionStanding['evidence'];
+    }
+  | { of: 'gait'; gait: GaitStanding }
+  | { of: 'animal'; standing: Omit<CaseStanding, 'episode'> }
+  | { of: 'date'; forecast: LesionGrowth['forecast'] }
+  | { of: 'due'; item: DueItem }
+  | { of: 'notice'; notice: Notice }
+  | { of: 'gap'; gap: Gap };
+
+export interface Row {
+  readonly situation: string;
+  readonly says: string;
+}
+
+export const today = '2026-06-10';
+
+/** A cow invented for the table. */
+export const cow: Animal = {
+  casefile: 1,
+  animal: '2041',
+  lesions: {
+    a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+    b: { code: 'HFH', foot: 'LH', claw: 'outer', line: 'dorsal' },
+    c: { code: 'DD', foot: 'RH' },
+    d: { code: 'SU', foot: 'RH', claw: 'outer' },
+  },
+  visits: [],
+};
+
+/** What the book says of a situation. */
+export function saySituation(words: Words, situation: Situation): string {
+  switch (situation.of) {
+    case 'lesion':
+      return lesionSentence(words, cow, { lesion: 'a', ...situation });
+    case 'gait':
+      return gaitSentence(words, situation.gait);
+    case 'animal':
+      return animalSentence(words, cow, { ...situation.standing, episode: { visits: [] } });
+    case 'date':
+      return outSentence(words, lineWith(situation.forecast), today);
+    case 'due': {
+      const { what, why } = dueInWords(words, cow, situation.item);
+      return `${what} | ${why}`;
+    }
+    case 'notice':
+      return noticeInWords(words, cow, situation.notice);
+    case 'gap': {
+      const { message, close } = gapInWords(words, cow, situation.gap);
+      return `${message} | ${close}`;
+    }
+  }
+}
+
+function lineWith(forecast: LesionGrowth['forecast']): LesionGrowth {
+  return {
+    lesion: 'a',
+    code: 'WL',
+    foot: 'LH',
+    claw: 'outer',
+    line: 'heel',
+    referenceMmPerMonth: 6,
+    readings: [],
+    wall: { mm: 42, sdMm: 7, source: 'reference', likelyTooLong: false },
+    forecast,
+    stillAtCoronet: false,
+    expectedOn: () => undefined,
+    nextReading: () => undefined,
+  };
+}
