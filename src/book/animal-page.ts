@@ -5,7 +5,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
-import type { ActionBox, AnimalPage } from './book-page.js';
+import type { AnimalPage } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
 import { composeChanges } from './changes.js';
 import { lesionLines } from './lesion-lines.js';
@@ -13,7 +13,11 @@ import { lesionTable } from './lesion-table.js';
 import { renderNarrative } from './narrative.js';
 import { photoList } from './photo-list.js';
 import { composeRegrowth } from './regrowth.js';
-import { chipOf, dueInWords, noticeInWords, statementOf } from './told.js';
+import { composeCautions } from './cautions.js';
+import { nextBox, vetBox } from './action-boxes.js';
+import { gapLines } from './gap-lines.js';
+import { animalStatement } from '../words/compose-animal.js';
+import { caseChip } from '../words/compose-standing.js';
 import { composeVisitLog } from './visit-log.js';
 
 /** One animal's page: where she stands, what happens next, the evidence, and everything that was recorded. */
@@ -29,8 +33,10 @@ export function composeAnimalPage(
   const lesions = lesionTable(words, one);
   const photos = photoList(words, one.id, animal);
   const changes = composeChanges(words, one, today);
-  const forecasts = composeRegrowth(words, one);
-  const next = nextBox(words, one);
+  const forecasts = composeRegrowth(words, one, today);
+  const cautions = composeCautions(words, farm, one, today);
+  const gaps = gapLines(words, one);
+  const next = nextBox(words, farm, one, today);
   const vet = vetBox(words, one);
   return {
     id: one.id,
@@ -43,13 +49,17 @@ export function composeAnimalPage(
     number: animal.animal,
     identity: identityLine(words, animal),
     lesionLines: lesionLines(words, one),
-    chip: chipOf(words, one),
-    statement: statementOf(words, one),
+    chip: caseChip(words, one.standing),
+    statement: animalStatement(words, animal, one.standing, one.growth, today),
     ...(next ? { next } : {}),
     ...(vet ? { vet } : {}),
     lesionsHeading: words.say('book.lesions.heading'),
     ...(lesions ? { lesions } : {}),
     figures: animalFigures(words, farm, one, today),
+    ...(cautions.length > 0
+      ? { cautions: { heading: words.say('book.animal.cautions'), items: cautions } }
+      : {}),
+    ...(gaps.length > 0 ? { gaps: { heading: words.say('book.animal.gaps'), items: gaps } } : {}),
     ...(changes ? { changes } : {}),
     ...(forecasts ? { forecasts } : {}),
     record: animalRecord(words, animal),
@@ -69,24 +79,4 @@ export function composeAnimalPage(
           },
         }),
   };
-}
-
-function nextBox(words: Words, one: PlacedCase): ActionBox | undefined {
-  const items = one.due
-    .filter((item) => item.standing !== 'done')
-    .map((item) =>
-      words.say(item.standing === 'overdue' ? 'book.animal.next-overdue' : 'book.animal.next-item', {
-        day: dayInWords(words, item.by),
-        what: dueInWords(words, one, item).what,
-        who: words.say(`book.who.${item.who}`),
-      }),
-    );
-  return items.length === 0 ? undefined : { heading: words.say('book.animal.next'), items };
-}
-
-function vetBox(words: Words, one: PlacedCase): ActionBox | undefined {
-  const items = one.notices
-    .filter((notice) => notice.standing)
-    .map((notice) => noticeInWords(words, one, notice));
-  return items.length === 0 ? undefined : { heading: words.say('book.animal.vet'), items };
 }

@@ -9,6 +9,8 @@ import { composeContents } from './contents.js';
 import { composeCover } from './cover.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
+import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
+import { gapTable } from './gap-lines.js';
 import { composeHerdStrips } from './herd-strips.js';
 import { composeLastPage } from './last-page.js';
 import { placeCases } from './place-cases.js';
@@ -18,6 +20,8 @@ import { workOutCase } from './work-out-case.js';
 export interface BookOptions {
   /** Leave closed cases out. */
   readonly openOnly?: boolean;
+  /** Whether a picture named in the record is there; without it none is asked after. */
+  readonly isPictureThere?: (file: string) => boolean;
 }
 
 /**
@@ -32,7 +36,9 @@ export function composeBook(
   today: CalendarDay,
   options: BookOptions = {},
 ): BookPage {
-  const worked = farm.cases.map((record) => workOutCase(practice, farm, record, today));
+  const worked = farm.cases.map((record) =>
+    workOutCase(practice, farm, record, today, options.isPictureThere),
+  );
   return composeWorkedBook(practice, farm, worked, today, options);
 }
 
@@ -71,6 +77,6 @@ export function composeWorkedBook(
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
     farm: composeFarmPage(words, farm),
-    last: composeLastPage(words, practice),
+    last: composeLastPage(words, practice, gapTable(words, cases, gapsOfFarm(farm, today))),
   };
 }

@@ -2,7 +2,7 @@ import type { Words } from '../words/words.js';
 import type { Contents, ContentsLine } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
 import { lesionLines } from './lesion-lines.js';
-import { sentenceOf } from './told.js';
+import { animalSentence } from '../words/compose-animal.js';
 
 /** Every animal with her standing in one plain sentence, linked, in the order of the book. */
 export function composeContents(
@@ -15,7 +15,7 @@ export function composeContents(
     place: words.say('book.contents.place', { place: one.place }),
     number: one.record.animal.animal,
     lesions: lesionLines(words, one).join('; '),
-    sentence: sentenceOf(words, one),
+    sentence: animalSentence(words, one.record.animal, one.standing),
   });
   return {
     heading: words.say('book.contents.heading'),

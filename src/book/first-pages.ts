@@ -3,7 +3,8 @@ import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Cell, TableSection } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
-import { dueInWords, noticeInWords } from './told.js';
+import { dueInWords } from '../words/compose-due.js';
+import { noticeInShort } from './notice-in-short.js';
 
 /** What stands in the withheld table, and so is not said again among the things to do. */
 const withheld = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
@@ -35,12 +36,12 @@ export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSe
       caption: words.say('book.next.caption'),
       columns: ['by', 'animal', 'what', 'who'].map((key) => ({ head: words.say(`book.next.${key}`) })),
       rows: due.map(({ one, item }) => {
-        const said = dueInWords(words, one, item);
+        const said = dueInWords(words, one.record.animal, item);
         return {
           cells: [
             dueDay(words, item),
             animalCell(one),
-            said.why === undefined ? { text: said.what } : { text: said.what, note: said.why },
+            said.why === '' ? { text: said.what } : { text: said.what, note: said.why },
             { text: words.say(`book.who.${item.who}`) },
           ],
         };
@@ -71,7 +72,7 @@ export function composeVetList(words: Words, cases: readonly PlacedCase[]): Tabl
         cells: [
           animalCell(one),
           { text: words.say(`book.vet.urgency.${notice.urgency}`), strong: notice.urgency !== 'notice' },
-          { text: noticeInWords(words, one, notice) },
+          { text: noticeInShort(words, one.record.animal, notice) },
           {
             text: notice.answered
               ? words.say('book.vet.answered-on', { day: dayInWords(words, notice.answered.on) })
@@ -100,9 +101,9 @@ export function composeWithheld(words: Words, cases: readonly PlacedCase[]): Tab
         head: words.say(`book.withheld.${key}`),
       })),
       rows: due.map(({ one, item }) => {
-        const said = dueInWords(words, one, item);
+        const said = dueInWords(words, one.record.animal, item);
         const known = item.what !== 'withdrawal-not-recorded';
-        const product = said.why === undefined ? { text: said.what } : { text: said.what, note: said.why };
+        const product = { text: said.what, note: said.why };
         return {
           cells: [
             animalCell(one),

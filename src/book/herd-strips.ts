@@ -6,7 +6,7 @@ import type { Words } from '../words/words.js';
 import type { HerdStrips } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
 import { nextVisits } from './next-visits.js';
-import { standingChip } from './told.js';
+import { standingChip } from '../words/compose-standing.js';
 
 const over = new Set(['healed', 'joined']);
 

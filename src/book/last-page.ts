@@ -1,22 +1,26 @@
 import type { Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { FactList, LastPage, TextList } from './book-page.js';
+import type { FactList, LastPage, TableSection, TextList } from './book-page.js';
 import { fact, phrase } from './fact.js';
 import { renderNarrative } from './narrative.js';
 import { sourceLines } from './source-lines.js';
 
-const sections = ['method', 'readings', 'limits', 'standing'] as const;
+const sections = ['method', 'readings', 'limits'] as const;
 
 /** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
-export function composeLastPage(words: Words, practice: Practice): LastPage {
+export function composeLastPage(words: Words, practice: Practice, gaps: TableSection): LastPage {
   return {
     id: 'last',
     heading: words.say('book.last.heading'),
-    sections: sections.map((name): TextList => ({
-      heading: words.say(`book.last.${name}.heading`),
-      items: numbered(words, `book.last.${name}`),
-    })),
+    sections: [
+      ...sections.map((name): TextList => ({
+        heading: words.say(`book.last.${name}.heading`),
+        items: numbered(words, `book.last.${name}`),
+      })),
+      standingWords(words),
+    ],
+    gaps,
     glossary: glossary(words),
     sources: { heading: words.say('book.last.sources'), items: sourceLines() },
     business: businessFacts(words, practice),
@@ -32,6 +36,22 @@ export function composeLastPage(words: Words, practice: Practice): LastPage {
       heading: words.say('book.last.sign.heading'),
       lines: ['name', 'date', 'signature'].map((key) => words.say(`book.last.sign.${key}`)),
     },
+  };
+}
+
+/** What holds in every book, whatever is in it. */
+function standingWords(words: Words): TextList {
+  const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
+  return {
+    heading: words.say('caution.heading'),
+    items: [
+      say('live-tissue', 'vet-only', 'local-law'),
+      say('travel-fit', 'travel-block', 'travel-withdrawal', 'travel-ask'),
+      words.say('book.last.reportable'),
+      say('withdrawal', 'register'),
+      say('bath-corium', 'bath-formaldehyde', 'bath-copper'),
+      say('knives'),
+    ],
   };
 }
 

@@ -1,4 +1,5 @@
 import type { StandingWord } from '../healing/standing.js';
+import { standingChip } from '../words/compose-standing.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
 import type { PlacedCase } from './case-work.js';
@@ -19,7 +20,7 @@ export function lesionLines(words: Words, { record, standing }: PlacedCase): str
           name: lesion,
           lesion: lesionInWords(words, code),
           place: placeInWords(words, declared.foot, declared.claw),
-          stands: words.say(`book.chip.${how}`).toLowerCase(),
+          stands: standingChip(words, how).toLowerCase(),
         }),
       ];
     });

@@ -5,7 +5,7 @@ import type { Words } from '../words/words.js';
 import type { DataTable } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
 import { nameInBook } from './finding-in-words.js';
-import { standingChip } from './told.js';
+import { standingChip } from '../words/compose-standing.js';
 
 /** Every lesion and growth mark followed in her: what, where, on which line, how it stands. */
 export function lesionTable(words: Words, one: PlacedCase): DataTable | undefined {
