@@ -1,8 +1,8 @@
+import { growthNumbers } from '../reference/growth-numbers.js';
 import type { ReadingKind } from './animal-growth.js';
 import { type GrowthLine, type LineReading, type Measured, isMeasured } from './growth-line.js';
 import type { GrowingConditions } from './growing-conditions.js';
 import { type Taking, isAbove, judgeReading } from './judge-reading.js';
-import { growthNumbers } from '../reference/growth-numbers.js';
 import { seasonFrom } from './season.js';
 import { type Departure, type Prior, type Stretch, WhatIsKnown, expectedLength } from './what-is-known.js';
 

@@ -56,6 +56,7 @@ function crossing(course: Course, level: number, below: number, reached: number)
     else low = x;
     const newton = over / course.slope(x);
     const wanted = x - newton;
+    if (Math.abs(newton) <= near) return wanted;
     const gains = Math.abs(newton) < step / 2 && wanted > low && wanted < high;
     const next = gains ? wanted : (low + high) / 2;
     step = Math.abs(next - x);
