@@ -24,7 +24,10 @@ import { animalWith, gapOf, growthOf, top, visit } from '../growth/invented-anim
 // At 10 and 90 %: (x + rτ − 50)² = 1.2815516² · (Var x + 4 + (2 Cov + 0.36) τ + Var r τ²), 1.2815516² = 1.6423744
 //   28.3453263 τ² − 328.2686696 τ + 860.9562324 = 0  →  τ = 4.0139131 and 7.5671379 months
 //   = 122.1735 and 230.3248 days; dates by the next whole day: 123, 164, 231 days after 3 March.
-const animal = animalWith([visit('2026-01-01', { a: top(10, { wall: 50 }) }), visit('2026-03-03', { a: top(20) })]);
+const animal = animalWith([
+  visit('2026-01-01', { a: top(10, { wall: 50 }) }),
+  visit('2026-03-03', { a: top(20) }),
+]);
 
 test('one line, two readings: what was expected, and what it teaches', () => {
   const growth = growthOf(animal);

@@ -11,7 +11,9 @@ const months = (from: string, to: string, conditions: Parameters<typeof growingC
 // sin(2π · 91/365.25) = sin(1.5654210) = 0.9999856. A·(365.25/2π) = 0.12 · 58.1313429 = 6.9757611.
 // τ = (91 + 6.9757611 · 0.9999856) / 30.4375 = 97.9756606 / 30.4375 = 3.2189129 months; without season 2.9897331.
 test('a summer quarter at grass brings more growth than its days', () => {
-  expect(months('2004-06-21', '2004-09-20', { hemisphere: 'north', herd: { housing: 'grazed' } })).toBeCloseTo(3.2189129, 6);
+  expect(
+    months('2004-06-21', '2004-09-20', { hemisphere: 'north', herd: { housing: 'grazed' } }),
+  ).toBeCloseTo(3.2189129, 6);
   expect(months('2004-06-21', '2004-09-20', {})).toBeCloseTo(2.9897331, 6);
 });
 
@@ -20,20 +22,24 @@ test('a summer quarter at grass brings more growth than its days', () => {
 // sin(2π (1552 − 183)/365.25) = sin(2π · 3.7481177) = −0.9999300
 // τ = (91 + 6.9757611 · (−0.9999300 − 0.0064509)) / 30.4375 = (91 − 7.0202730) / 30.4375 = 2.7590875
 test('in the south that quarter is winter', () => {
-  expect(months('2004-06-21', '2004-09-20', { hemisphere: 'south', herd: { housing: 'grazed' } })).toBeCloseTo(2.7590875, 6);
+  expect(
+    months('2004-06-21', '2004-09-20', { hemisphere: 'south', herd: { housing: 'grazed' } }),
+  ).toBeCloseTo(2.7590875, 6);
 });
 
 test('housed, half the swing; hemisphere or housing unknown, none', () => {
-  expect(months('2004-06-21', '2004-09-20', { hemisphere: 'north', herd: { housing: 'housed' } })).toBeCloseTo(
-    (3.2189129 + 2.9897331) / 2,
-    6,
-  );
+  expect(
+    months('2004-06-21', '2004-09-20', { hemisphere: 'north', herd: { housing: 'housed' } }),
+  ).toBeCloseTo((3.2189129 + 2.9897331) / 2, 6);
   expect(months('2004-06-21', '2004-09-20', { herd: { housing: 'grazed' } })).toBe(91 / 30.4375);
   expect(months('2004-06-21', '2004-09-20', { hemisphere: 'north' })).toBe(91 / 30.4375);
 });
 
 test('a later period of the herd does not change an interval that began before it', () => {
-  const herd = [{ from: '2004-01-01', housing: 'grazed' as const }, { from: '2004-07-01', housing: 'housed' as const }];
+  const herd = [
+    { from: '2004-01-01', housing: 'grazed' as const },
+    { from: '2004-07-01', housing: 'housed' as const },
+  ];
   expect(months('2004-06-21', '2004-09-20', { hemisphere: 'north', herd })).toBeCloseTo(3.2189129, 6);
   expect(months('2004-07-01', '2004-09-20', { hemisphere: 'north', herd })).toBeCloseTo(
     months('2004-07-01', '2004-09-20', { hemisphere: 'north', herd: { housing: 'housed' } }),

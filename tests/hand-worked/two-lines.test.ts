@@ -13,10 +13,7 @@ import { animalWith, gap, growthOf, top, visit } from '../growth/invented-animal
 test('two gaps of one cow share her growth factor', () => {
   const growth = growthOf(
     animalWith(
-      [
-        visit('2026-01-01', { a: top(10), b: top(30) }),
-        visit('2026-03-03', { a: top(20), b: top(42) }),
-      ],
+      [visit('2026-01-01', { a: top(10), b: top(30) }), visit('2026-03-03', { a: top(20), b: top(42) })],
       { lesions: { a: gap, b: { ...gap, line: 'dorsal' } } },
     ),
   );
