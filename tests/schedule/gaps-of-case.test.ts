@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import type { Animal } from '../../src/record/animal.js';
+import type { Visit } from '../../src/record/visit.js';
+import { gapIds, type GapId } from '../../src/schedule/gap.js';
+import { gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
+import { catalogue } from '../../src/problem/catalogue.js';
+import { cow, quernholt, visit, workOut } from './a-case.js';
+
+const today = '2026-06-10';
+const day = '2026-06-02';
+const isThere = (file: string) => !file.includes('missing');
+const gaps = (animal: Animal) => workOut(animal, today, quernholt, {}, isThere).gaps;
+
+/** A visit that leaves no gap, but for what the test changes. */
+const full: Partial<Visit> = {
+  gait: 1,
+  found: { a: { state: 'open', top: 17, 'top-found': 'seen', wall: 43 } },
+  trimmed: ['LH'],
+};
+const one = (more: Partial<Visit>) => cow([visit(day, { ...full, ...more })]);
+const medicine = {
+  product: 'Spray K',
+  class: 'medicine',
+  batch: 'K118',
+  'milk-days': 0,
+  'meat-days': 0,
+} as const;
+const { batch: _batch, ...noBatch } = medicine;
+const { class: _class, ...noClass } = medicine;
+const { 'meat-days': _meat, ...noMeat } = medicine;
+const sole = { file: 'photos/1.jpg', foot: 'LH', claw: 'outer', view: 'sole', when: 'after' } as const;
+
+const cases: Partial<Record<GapId, { raises: Animal; nearMiss: Animal }>> = {
+  'gap/no-length': {
+    raises: one({ found: { a: { state: 'open' } } }),
+    nearMiss: one({ found: { a: { state: 'open', 'top-found': 'higher' } } }),
+  },
+  'gap/top-found-not-said': {
+    raises: one({ found: { a: { state: 'open', top: 17 } } }),
+    nearMiss: one({ found: { a: { state: 'open', top: 17, 'top-found': 'felt' } } }),
+  },
+  'gap/product-without-batch': {
+    raises: one({ products: [noBatch] }),
+    nearMiss: one({ products: [{ ...noBatch, class: 'not a medicine' }] }),
+  },
+  'gap/product-without-class': {
+    raises: one({ products: [noClass] }),
+    nearMiss: one({ products: [medicine] }),
+  },
+  'gap/product-without-withdrawal': {
+    raises: one({ products: [noMeat] }),
+    nearMiss: one({ products: [{ ...noMeat, class: 'not a medicine' }] }),
+  },
+  'gap/recheck-passed': {
+    raises: one({ recheck: '2026-06-09' }),
+    nearMiss: one({ recheck: today }),
+  },
+  'gap/block-past-its-time': {
+    raises: cow([visit('2026-04-28', { ...full, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] })]),
+    nearMiss: cow([
+      visit('2026-04-29', { ...full, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
+    ]),
+  },
+  'gap/no-gait-score': {
+    raises: cow([visit(day, { found: full.found, trimmed: ['LH'] })]),
+    nearMiss: one({}),
+  },
+  'gap/lame-without-pain-relief-word': {
+    raises: one({ gait: 2 }),
+    nearMiss: one({ gait: 2, 'pain-relief': 'farm declined' }),
+  },
+  'gap/photo-missing': {
+    raises: one({ photos: [{ file: 'photos/missing.jpg' }] }),
+    nearMiss: one({ photos: [{ file: 'photos/1.jpg' }] }),
+  },
+  'gap/no-after-trim-picture': {
+    raises: cow([visit('2026-05-05', { ...full, photos: [sole] }), visit(day, full)]),
+    nearMiss: cow([
+      visit('2026-05-05', { ...full, photos: [{ ...sole, when: 'before' }] }),
+      visit(day, full),
+    ]),
+  },
+  'gap/farm-task-not-reported': {
+    raises: one({ 'ask-farm': [{ what: 'block watch', by: '2026-06-09' }] }),
+    nearMiss: one({ 'ask-farm': [{ what: 'block watch', by: today }] }),
+  },
+  'gap/vet-answer-awaited': {
+    raises: one({ vet: { asked: day, why: 'heat' } }),
+    nearMiss: cow([
+      visit(day, { ...full, vet: { asked: day, why: 'heat' } }),
+      visit('2026-06-04', { kind: 'report', 'vet-answer': { to: day, by: 'the practice', reply: 'seen' } }),
+    ]),
+  },
+  'gap/missed-without-why': {
+    raises: cow([visit('2026-05-05', full), visit(day, { kind: 'missed' })]),
+    nearMiss: cow([visit('2026-05-05', full), visit(day, { kind: 'missed', why: 'calving' })]),
+  },
+};
+
+it('a full record has no gap', () => {
+  expect(gaps(one({}))).toEqual([]);
+});
+
+describe.each(Object.entries(cases))('%s', (id, { raises, nearMiss }) => {
+  it('is listed for its record', () => {
+    expect(gaps(raises).map((gap) => gap.id)).toContain(id);
+  });
+  it('is not listed for its near miss', () => {
+    expect(gaps(nearMiss).map((gap) => gap.id)).not.toContain(id);
+  });
+});
+
+it('milkings that cannot be counted are the farm’s gap', () => {
+  const animal = one({
+    products: [{ product: 'x', class: 'medicine', batch: 'k', 'milk-milkings': 4, 'meat-days': 0 }],
+  });
+  const source = { file: 'farm.md', placeOf: () => ({ line: 1, column: 1 }) };
+  const record = { slug: '2041', animal, narrative: '', source };
+  const of = (milkings?: number) =>
+    gapsOfFarm(
+      {
+        slug: 'quernholt',
+        farm: { farm: 'Quernholt', ...(milkings ? { 'milkings-a-day': milkings } : {}) },
+        narrative: '',
+        source,
+        cases: [record],
+      },
+      today,
+    ).map(({ id }) => id);
+  expect(of()).toEqual(['gap/milkings-a-day-not-given']);
+  expect(of(2)).toEqual([]);
+});
+
+it('every gap is tried here and stands in the catalogue', () => {
+  const tried = new Set([...Object.keys(cases), 'gap/milkings-a-day-not-given']);
+  expect(gapIds.filter((id) => !tried.has(id))).toEqual([]);
+  expect(gapIds.filter((id) => !catalogue().has(id))).toEqual([]);
+});
+
+it('never measured is serious; measured before and not now is worth closing', () => {
+  const grade = (animal: Animal) => gaps(animal).find(({ id }) => id === 'gap/no-length')?.grade;
+  expect(grade(one({ found: { a: { state: 'open' } } }))).toBe('serious');
+  const before = visit('2026-05-05', full);
+  expect(grade(cow([before, visit(day, { ...full, found: { a: { state: 'open' } } })]))).toBe(
+    'worth closing',
+  );
+});
+
+it('of a closed case only products and pictures are asked after', () => {
+  const animal = cow(
+    [visit(day, { gait: 2, found: { a: { state: 'open' } }, products: [noBatch], recheck: day })],
+    {
+      episodes: [{ ended: '2026-06-05', result: 'sold' }],
+    },
+  );
+  expect(gaps(animal).map(({ id }) => id)).toEqual(['gap/product-without-batch']);
+});
+
+it('the path leads to the place', () => {
+  expect(gaps(one({ recheck: '2026-06-09' }))[0]?.path).toEqual(['visits', 0, 'recheck']);
+});

@@ -1,0 +1,237 @@
+import { describe, expect, it } from 'vitest';
+import type { Animal } from '../../src/record/animal.js';
+import type { Sign } from '../../src/record/words.js';
+import { noticeRules, type NoticeRuleId } from '../../src/reference/notices.js';
+import { cow, visit, workOut } from './a-case.js';
+
+const today = '2026-06-10';
+const standing = (animal: Animal, on = today) =>
+  workOut(animal, on)
+    .notices.filter((notice) => notice.standing)
+    .map(({ rule }) => rule);
+
+const day = '2026-06-02';
+const signs = (...some: Sign[]) =>
+  cow([visit(day, { feet: { LH: { lifted: true, signs: some } } })], { lesions: {} });
+const wall = (...found: [string, number, Partial<Animal['visits'][number]>?][]) =>
+  cow(
+    found.map(([date, top, more]) =>
+      visit(date, {
+        found: { a: { state: 'open', top, wall: 43, tool: 'calliper', 'top-found': 'seen' } },
+        ...more,
+      }),
+    ),
+  );
+const ulcer = (...visits: [string, Sign[], Partial<Animal['visits'][number]>?][]) =>
+  cow(
+    visits.map(([date, some, more]) =>
+      visit(date, { found: { a: { state: 'open', width: 14, signs: some } }, ...more }),
+    ),
+    { lesions: { a: { code: 'SU', foot: 'RH', claw: 'outer' } } },
+  );
+const walked = (...scores: [string, number, Partial<Animal['visits'][number]>?][]) =>
+  cow(
+    scores.map(([date, gait, more]) =>
+      visit(date, { gait, feet: { LH: { lifted: true, signs: ['smell'] } }, ...more }),
+    ),
+  );
+const block = (event: 'fitted' | 'removed') => ({ blocks: [{ foot: 'LH', claw: 'inner', event } as const] });
+const sick = (code: 'IP' | 'TN' | 'SW', state: 'present' | 'open' | 'healed') =>
+  cow([visit(day, { found: { a: { state } } })], { lesions: { a: { code, foot: 'RH' } } });
+const twoClaws = (state: 'open' | 'healed') =>
+  cow([visit(day, { found: { a: { state: 'open' }, b: { state } } })], {
+    lesions: {
+      a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+      b: { code: 'HFH', foot: 'LH', claw: 'inner', line: 'dorsal' },
+    },
+  });
+const feetSore = (third: 'M2' | 'M4') =>
+  cow(
+    [
+      visit(day, {
+        found: { a: { state: 'open', top: 20 }, b: { state: 'open', width: 9 }, c: { stage: third } },
+      }),
+    ],
+    {
+      lesions: {
+        a: { code: 'HFH', foot: 'LH', claw: 'outer', line: 'dorsal' },
+        b: { code: 'SU', foot: 'RF', claw: 'inner' },
+        c: { code: 'DD', foot: 'RH' },
+      },
+    },
+  );
+
+/** A record that raises the rule, and one next to it that does not. */
+const cases: Partial<Record<NoticeRuleId, { raises: Animal; nearMiss: Animal }>> = {
+  blisters: { raises: signs('blisters'), nearMiss: signs('exposed corium') },
+  'swollen-above-foot': { raises: signs('swollen above foot'), nearMiss: signs('swollen heel') },
+  'swollen-above-wrap': {
+    raises: cow(
+      [
+        visit('2026-05-30', { wraps: [{ foot: 'LH', event: 'fitted' }] }),
+        visit(day, { feet: { LH: { signs: ['swollen above foot'] } } }),
+      ],
+      { lesions: {} },
+    ),
+    nearMiss: cow(
+      [
+        visit('2026-05-30', { wraps: [{ foot: 'LH', event: 'fitted' }] }),
+        visit('2026-06-01', { kind: 'report', 'farm-did': [{ what: 'wrap off', on: '2026-06-01' }] }),
+        visit(day, { feet: { LH: { signs: ['swollen above foot'] } } }),
+      ],
+      { lesions: {} },
+    ),
+  },
+  'swollen-and-hot': { raises: signs('heat', 'swollen coronet'), nearMiss: signs('swollen coronet') },
+  'pus-near-coronet': {
+    raises: cow([visit(day, { found: { a: { state: 'open', top: 10, signs: ['pus'] } } })]),
+    nearMiss: cow([visit(day, { found: { a: { state: 'open', top: 11, signs: ['pus'] } } })]),
+  },
+  bone: { raises: signs('bone'), nearMiss: signs('exposed corium') },
+  'toe-turned-up': { raises: signs('toe turned up'), nearMiss: signs('heat') },
+  'not-bearing': { raises: signs('not bearing'), nearMiss: signs('heat') },
+  'severest-score': { raises: walked([day, 3]), nearMiss: walked([day, 2]) },
+  'worse-after-work': {
+    raises: walked(['2026-05-26', 1, { trimmed: ['LH'] }], [day, 2]),
+    nearMiss: walked(['2026-05-25', 1, { trimmed: ['LH'] }], [day, 2]),
+  },
+  'lame-nothing-found': {
+    raises: cow([visit(day, { gait: 2, feet: { LH: { lifted: true } } })], { lesions: {} }),
+    nearMiss: cow([visit(day, { gait: 2, feet: { LH: { lifted: true, signs: ['soft horn'] } } })], {
+      lesions: {},
+    }),
+  },
+  'new-foul': { raises: sick('IP', 'present'), nearMiss: sick('SW', 'present') },
+  necrosis: { raises: sick('TN', 'open'), nearMiss: sick('TN', 'healed') },
+  infected: {
+    raises: cow([visit(day, { found: { a: { state: 'open', top: 20, infected: true } } })]),
+    nearMiss: cow([visit(day, { found: { a: { state: 'open', top: 20, signs: ['smell'] } } })]),
+  },
+  'raw-two-visits': {
+    raises: ulcer(['2026-05-19', ['exposed corium']], [day, ['proud flesh']]),
+    nearMiss: ulcer(['2026-05-19', ['exposed corium']], [day, ['undermined']]),
+  },
+  'pus-after-opening': {
+    raises: ulcer(['2026-05-19', ['pus']], [day, ['pus']]),
+    nearMiss: ulcer(['2026-05-20', ['pus']], [day, ['pus']]),
+  },
+  'at-coronet': { raises: wall(['2026-05-05', 9], [day, 0]), nearMiss: wall(['2026-05-05', 9], [day, 14]) },
+  'ran-up': {
+    raises: wall(['2026-05-05', 30], [day, 12, { feet: { LH: { signs: ['swollen heel'] } } }]),
+    nearMiss: wall(['2026-05-05', 30], [day, 12]),
+  },
+  held: {
+    raises: wall(['2026-01-06', 20], ['2026-02-17', 20], ['2026-03-31', 20], ['2026-05-12', 20], [day, 20]),
+    nearMiss: wall(['2026-01-06', 12], ['2026-02-17', 20], ['2026-03-31', 28], ['2026-05-12', 36], [day, 40]),
+  },
+  'lame-off-block': {
+    raises: walked(['2026-05-19', 2], [day, 2]),
+    nearMiss: walked(['2026-05-20', 2], [day, 2]),
+  },
+  'long-on-blocks': {
+    raises: walked(['2026-03-17', 1, block('fitted')], [day, 1]),
+    nearMiss: walked(['2026-03-18', 1, block('fitted')], [day, 1]),
+  },
+  'no-sound-claw': { raises: twoClaws('open'), nearMiss: twoClaws('healed') },
+  'several-feet': { raises: feetSore('M2'), nearMiss: feetSore('M4') },
+};
+
+describe.each(Object.entries(cases))('%s', (rule, { raises, nearMiss }) => {
+  it('is raised by its record', () => {
+    expect(standing(raises)).toContain(rule);
+  });
+  it('is not raised by its near miss', () => {
+    expect(standing(nearMiss)).not.toContain(rule);
+  });
+});
+
+it('every rule that is worked out from the record is tried here', () => {
+  const worked = noticeRules.filter(({ from }) => from === 'record').map(({ id }) => id);
+  expect(worked.filter((id) => !(id in cases))).toEqual([]);
+});
+
+describe('the ran-up rule', () => {
+  it('is raised by two running without a sign, and by one it is not', () => {
+    expect(standing(wall(['2026-04-07', 38], ['2026-05-05', 20], [day, 4]))).toContain('ran-up');
+    expect(standing(wall(['2026-04-07', 38], ['2026-05-05', 20], [day, 25]))).not.toContain('ran-up');
+  });
+});
+
+describe('the life of a notice', () => {
+  const hot = { LH: { lifted: true, signs: ['heat', 'swollen heel'] as Sign[] } };
+  const cool = { LH: { lifted: true } };
+
+  it('keeps the day it was first raised, through a visit that did not look at the foot', () => {
+    const animal = cow([
+      visit('2026-05-05', { feet: hot }),
+      visit('2026-05-12', { kind: 'report', note: 'eating' }),
+      visit(day, { feet: hot }),
+    ]);
+    expect(workOut(animal, today).notices).toMatchObject([
+      { rule: 'swollen-and-hot', raised: '2026-05-05', standing: true },
+    ]);
+  });
+
+  it('falls when a later look no longer bears it out, and is raised anew after', () => {
+    const animal = cow([
+      visit('2026-05-05', { feet: hot }),
+      visit('2026-05-12', { feet: cool }),
+      visit(day, { feet: hot }),
+    ]);
+    const told = workOut(animal, today).notices.filter(({ rule }) => rule === 'swollen-and-hot');
+    expect(told.map(({ raised, standing: stands }) => [raised, stands])).toEqual([
+      ['2026-05-05', false],
+      ['2026-06-02', true],
+    ]);
+  });
+
+  it('carries the asking and the answer, and is not asked again', () => {
+    const asked = cow([
+      visit(day, { feet: hot, vet: { asked: day, why: 'hot heel' } }),
+      visit('2026-06-04', { kind: 'report', 'vet-answer': { to: day, by: 'the practice', reply: 'seen' } }),
+    ]);
+    const { notices, due } = workOut(asked, today);
+    expect(notices[0]).toMatchObject({
+      standing: true,
+      asked: { on: day, why: 'hot heel' },
+      answered: { on: '2026-06-04', by: 'the practice', reply: 'seen' },
+    });
+    expect(due.filter(({ what }) => what === 'vet-ask' || what === 'vet-answer')).toEqual([]);
+  });
+
+  it('an asking before it was raised is no asking of it', () => {
+    const animal = cow([
+      visit('2026-05-05', { vet: { asked: '2026-05-05', why: 'thin' } }),
+      visit(day, { feet: hot }),
+    ]);
+    expect(workOut(animal, today).notices[0]?.asked).toBeUndefined();
+  });
+
+  it('of a closed case none stands', () => {
+    const animal = cow([visit(day, { feet: hot })], { episodes: [{ ended: '2026-06-05', result: 'sold' }] });
+    expect(workOut(animal, today).notices.map(({ standing: stands }) => stands)).toEqual([false]);
+  });
+
+  it('most urgent first', () => {
+    const animal = cow([
+      visit(day, {
+        feet: { LH: { signs: ['blisters', 'bone'] } },
+        found: { a: { state: 'open', infected: true } },
+      }),
+    ]);
+    expect(workOut(animal, today).notices.map(({ urgency }) => urgency)).toEqual([
+      'stop-work',
+      'same-day',
+      'notice',
+    ]);
+  });
+});
+
+it('84 days on blocks are not too many, 85 are, and it is raised on that day', () => {
+  const animal = walked(['2026-03-01', 1, block('fitted')]);
+  expect(standing(animal, '2026-05-24')).not.toContain('long-on-blocks');
+  expect(standing(animal, '2026-05-25')).toContain('long-on-blocks');
+  expect(workOut(animal, today).notices.find(({ rule }) => rule === 'long-on-blocks')?.raised).toBe(
+    '2026-05-25',
+  );
+});
