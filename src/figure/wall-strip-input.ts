@@ -13,7 +13,8 @@ const mostExpected = 3;
  * What a wall strip shows of one gap, from what was found and what was worked out.
  *
  * Shape:   `nextVisits` the planned visits, oldest first; after the last one further visits six weeks apart are supposed,
- *          up to three in all. Without any, the first stands six weeks after the last visit.
+ *          up to three in all. Without any, the first stands six weeks after the last visit, or after `today` where that
+ *          is given and later; nothing is expected on or before `today`.
  * Valid:   the growth of this animal; `place` tells the animal apart on the page, for instance its slug
  * Checked: tests/figure/wall-strip-input.test.ts
  */
@@ -22,6 +23,7 @@ export function wallStripInput(
   animal: Animal,
   nextVisits: readonly CalendarDay[],
   place: string,
+  today?: CalendarDay,
 ): WallStripInput {
   const { lesion, foot, claw, line, wall, forecast } = growth;
   const bars = wallBars(growth, animal);
@@ -36,7 +38,7 @@ export function wallStripInput(
     bars,
     held: heldStretches(growth, bars),
     expected:
-      range && !range.ifSoundHornFollows ? expectedBars(growth, bars, nextVisits, range.out.best) : [],
+      range && !range.ifSoundHornFollows ? expectedBars(growth, bars, nextVisits, range.out.best, today) : [],
     ...(range && { out: range.out }),
     ifSoundHornFollows: range?.ifSoundHornFollows ?? false,
     ...(forecast.outcome === 'none' && { noForecast: forecast.why }),
@@ -50,9 +52,11 @@ function expectedBars(
   bars: readonly WallBar[],
   nextVisits: readonly CalendarDay[],
   best: CalendarDay | null,
+  today: CalendarDay | undefined,
 ): ExpectedBar[] {
-  const last = bars.at(-1)?.date;
-  if (last === undefined) return [];
+  const lastVisit = bars.at(-1)?.date;
+  if (lastVisit === undefined) return [];
+  const last = today !== undefined && today > lastVisit ? today : lastVisit;
   const days = nextVisits
     .filter((day) => day > last)
     .sort()

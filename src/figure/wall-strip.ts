@@ -9,10 +9,13 @@ import { wallColumns, type WallColumn, type WallColumns } from './wall-columns.j
 import { drawHeldBrackets, drawRunUps, placesOfBars, type PlacedBar } from './wall-overlay.js';
 import { wallScale, type WallScale } from './wall-scale.js';
 import type { WallStripInput } from './drawn-wall.js';
+import { textWidth } from './text-width.js';
 import { wallStripTable } from './wall-strip-table.js';
 import { wallStripDescription, wallStripNotes, wallStripTitle } from './wall-strip-words.js';
+import { wrapText } from './wrap-text.js';
 
-const axisWidth = 54;
+/** Room for the names of the scale, at least; a longer word for the coronet widens it. */
+const usualAxisWidth = 54;
 const lineHeight = 13;
 const bracketHeight = 12;
 
@@ -44,6 +47,8 @@ function draw(
 ) {
   const hatches = [hatch(input.id, 'open'), hatch(input.id, 'covered'), hatch(input.id, 'expected')] as const;
   const fills: BarFills = { open: hatches[0].fill, covered: hatches[1].fill, expected: hatches[2].fill };
+  const coronet = wrapText(words.say('figure.axis.coronet'), usualAxisWidth - 8, 12);
+  const axisWidth = Math.max(usualAxisWidth, ...coronet.map((text) => Math.ceil(textWidth(text, 12)) + 10));
   const middle = (at: number) => axisWidth + (at + 0.5) * pitch;
   const placed = placesOfBars(columns, middle);
   const noteLines = Math.max(
@@ -58,7 +63,7 @@ function draw(
   );
   const width = Math.max(axisWidth + columns.length * pitch + 10, 150);
   const body =
-    drawScale(scale, width, words) +
+    drawScale(scale, coronet, axisWidth, width, words) +
     columns.map((column, at) => drawColumn(column, middle(at), input, scale, fills, words)).join('') +
     line('top', axisWidth - 6, coronetY, width - 4, coronetY) +
     placed.map((bar) => writeNotes(bar, notesHeight - 4)).join('') +
@@ -78,19 +83,20 @@ function draw(
 }
 
 /** Thin lines every 20 mm (every 50 on a very long wall), named at the left. */
-function drawScale(scale: WallScale, width: number, words: Words): string {
-  const step = 20 * scale.pxPerMm < 24 ? 50 : 20;
-  let drawn = label('t', axisWidth - 8, scale.coronetY + 4, words.say('figure.axis.coronet'), 'end');
+function drawScale(
+  scale: WallScale,
+  coronet: readonly string[],
+  left: number,
+  right: number,
+  words: Words,
+): string {
+  const step = 20 * scale.pxPerMm < 34 ? 50 : 20;
+  const first = scale.coronetY + 4 - ((coronet.length - 1) * lineHeight) / 2;
+  let drawn = coronet.map((text, at) => label('t', left - 8, first + at * lineHeight, text, 'end')).join('');
   for (let mm = step; scale.y(mm) <= scale.groundY; mm += step)
     drawn +=
-      line('rule', axisWidth - 4, scale.y(mm), width - 4, scale.y(mm)) +
-      label(
-        's',
-        axisWidth - 8,
-        scale.y(mm) + 4,
-        mm === step ? words.say('figure.mm', { mm }) : String(mm),
-        'end',
-      );
+      line('rule', left - 4, scale.y(mm), right - 4, scale.y(mm)) +
+      label('s', left - 8, scale.y(mm) + 4, mm === step ? words.say('figure.mm', { mm }) : String(mm), 'end');
   return drawn;
 }
 

@@ -103,6 +103,13 @@ test('the planned visits come first, then every six weeks, three in all, none af
   expect(daysExpected(['2027-12-01'], null)).toEqual([]); // 10 + 0.2 × 638 days = 138 mm, beyond the wall of 61 mm
 });
 
+test('nothing is expected on a day that has gone by', () => {
+  const days = wallStripInput(growth, animal, ['2026-04-14'], '2041', '2026-05-01').expected.map(
+    ({ date }) => date,
+  );
+  expect(days).toEqual(['2026-06-12', '2026-07-24', '2026-09-04']);
+});
+
 test('no date, nothing expected; the reason is kept', () => {
   const forecast: LesionGrowth['forecast'] = { outcome: 'none', why: 'held' };
   const input = wallStripInput({ ...growth, forecast }, animal, ['2026-04-14'], '2041');

@@ -113,6 +113,15 @@ test('at the coronet only the range is printed, never a likeliest day', () => {
   );
 });
 
+test('the strip speaks American English where it differs', () => {
+  const figure = wallStrip(ranUpStrip, wordsOf('en-US'));
+  const texts = textBoxes(readSvg(figure.svg)).map(({ text }) => text);
+  expect(texts).toEqual(expect.arrayContaining(['coronary', 'band', 'Jan 6']));
+  expect(figure.svg + figure.notes.join(' ') + figure.table.rows.flat().join(' ')).not.toMatch(
+    /coronet|metre/,
+  );
+});
+
 test('the notes explain only what occurs', () => {
   const notes = wallStrip(
     { ...ranUpStrip, bars: ranUpStrip.bars.slice(0, 1), expected: [] },
