@@ -2,6 +2,7 @@ import type { ForecastEntry } from '../growth/forecast-entry.js';
 import { forecastEntries } from '../growth/forecast-entry.js';
 import { growingConditions } from '../growth/growing-conditions.js';
 import { growthOfAnimal, publishedPrior } from '../growth/growth-of-animal.js';
+import { plannedVisit } from '../growth/planned-visit.js';
 import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
@@ -14,7 +15,7 @@ export function forecast(options: CommonOptions, effects: Effects): ExitCode {
     const conditions = growingConditions(farm.farm);
     return farm.cases.flatMap(({ slug, animal }) =>
       forecastEntries(
-        { farm: farm.slug, slug, animal, nextVisit: farm.farm['next-visit'] },
+        { farm: farm.slug, slug, animal, nextVisit: plannedVisit(animal, farm.farm, today) },
         growthOfAnimal(animal, conditions, { today, prior: publishedPrior }),
       ),
     );
