@@ -1,0 +1,261 @@
+import { describe, expect, it } from 'vitest';
+import { episodesOf } from '../../src/healing/episode.js';
+import { standingOrder } from '../../src/healing/standing.js';
+import { worstFirst } from '../../src/healing/worst-first.js';
+import type { Animal } from '../../src/record/animal.js';
+import type { Found } from '../../src/record/found.js';
+import type { LesionCode } from '../../src/record/words.js';
+import { cow, visit, workOut } from '../schedule/a-case.js';
+
+const today = '2026-06-10';
+const at = (animal: Animal, on = today) => workOut(animal, on).standing;
+
+const wall = (...found: [string, Found, Partial<Animal['visits'][number]>?][]) =>
+  cow(
+    found.map(([date, one, more]) =>
+      visit(date, {
+        found: { a: { state: 'open', tool: 'calliper', 'top-found': 'seen', ...one } },
+        ...more,
+      }),
+    ),
+  );
+const word = (animal: Animal, on?: string) => at(animal, on).lesions[0]?.standing;
+const of = (code: LesionCode, ...found: [string, Found][]) =>
+  cow(
+    found.map(([date, one]) => visit(date, { found: { a: one } })),
+    { lesions: { a: { code, foot: 'RH', ...(code === 'DD' ? {} : { claw: 'outer' }) } } },
+  );
+
+describe('a gap in the wall', () => {
+  const base: [string, Found] = ['2026-05-05', { top: 20, wall: 43, width: 9 }];
+  it.each<[string, Animal, string]>([
+    ['measured once', wall(base), 'open'],
+    ['never measured', wall(['2026-05-05', {}]), 'not-measured'],
+    ['grew', wall(base, ['2026-06-02', { top: 26 }]), 'growing-down'],
+    ['grew less than can be told', wall(base, ['2026-05-12', { top: 22 }]), 'no-change-shown'],
+    ['ran up', wall(base, ['2026-06-02', { top: 5 }]), 'ran-up'],
+    ['said to have run up, without a length', wall(base, ['2026-06-02', { 'ran-up': true }]), 'ran-up'],
+    ['reached the coronet', wall(base, ['2026-06-02', { top: 0 }]), 'at-coronet'],
+    [
+      'twice at the coronet',
+      wall(['2026-05-05', { top: 0 }], ['2026-06-02', { top: 0 }]),
+      'still-at-coronet',
+    ],
+    ['opened further', wall(base, ['2026-06-02', { top: 12, 'opened-further': true }]), 'opened-further'],
+    ['not reached', wall(base, ['2026-06-02', { 'top-found': 'higher' }]), 'not-reached'],
+    ['far lower than growth', wall(base, ['2026-06-02', { top: 41 }]), 'lower-than-growth'],
+    ['spreading though it grew', wall(base, ['2026-06-02', { top: 26, width: 16 }]), 'spreading'],
+    ['infected, whatever its readings', wall(base, ['2026-06-02', { top: 26, infected: true }]), 'infected'],
+    [
+      'infected and healed since',
+      wall(['2026-05-05', { top: 40, infected: true }], ['2026-06-02', { state: 'healed' }]),
+      'healed',
+    ],
+    ['a lasting fault', wall(base, ['2026-06-02', { state: 'lasting' }]), 'lasting'],
+    ['covered, measured once', wall(['2026-05-05', { state: 'covered', top: 20 }]), 'covered'],
+    ['covered and growing down', wall(base, ['2026-06-02', { state: 'covered', top: 26 }]), 'growing-down'],
+  ])('%s', (_, animal, standing) => {
+    expect(word(animal)).toBe(standing);
+  });
+
+  it('growing down carries the change, what was expected, and the whole way since the clock began', () => {
+    const animal = wall(base, ['2026-05-19', { top: 23 }], ['2026-06-02', { top: 26 }]);
+    const { evidence } = at(animal).lesions[0]!;
+    expect(evidence).toMatchObject({
+      thenMm: 23,
+      nowMm: 26,
+      since: '2026-05-19',
+      start: { date: '2026-05-05', changeMm: 6 },
+    });
+    expect(evidence.expectedLowMm).toBeLessThan(26);
+    expect(evidence.expectedHighMm).toBeGreaterThan(26);
+  });
+
+  it('a change just at what two calliper readings can tell is told, just below it is not', () => {
+    // 1.96 · √2 = 2.772 mm.
+    expect(word(wall(base, ['2026-05-15', { top: 22.8 }]))).toBe('growing-down');
+    expect(word(wall(base, ['2026-05-15', { top: 22.7 }]))).toBe('no-change-shown');
+  });
+
+  it('a joined gap is followed under the other', () => {
+    const animal = cow([visit('2026-05-05', { found: { a: { state: 'open', top: 20, joined: 'b' } } })], {
+      lesions: {
+        a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+        b: { code: 'WL', foot: 'LH', claw: 'outer', line: 'abaxial' },
+      },
+    });
+    expect(at(animal).lesions[0]).toMatchObject({ standing: 'joined', evidence: { joinedTo: 'b' } });
+  });
+
+  it('the same place broken down again has come back', () => {
+    const animal = cow([visit('2026-06-02', { found: { b: { state: 'open', top: 20 } } })], {
+      lesions: {
+        a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+        b: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel', 'again-of': 'a' },
+      },
+    });
+    expect(at(animal).lesions.map(({ standing }) => standing)).toEqual(['not-measured', 'came-back']);
+  });
+
+  it('stands as it stood on an earlier day', () => {
+    const animal = wall(base, ['2026-06-02', { top: 5 }]);
+    expect(word(animal, '2026-05-20')).toBe('open');
+  });
+});
+
+describe('an ulcer, by reading error only', () => {
+  const width = (mm: number, state: Found['state'] = 'open'): Found => ({ state, width: mm, tool: 'ruler' });
+  // Two ruler readings tell 1.96 · √(2² + 2²) = 5.54 mm apart.
+  it.each<[string, Animal, string]>([
+    ['closing', of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(10)]), 'closing'],
+    ['not told apart', of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(11)]), 'no-change-shown'],
+    ['opening up', of('SU', ['2026-05-05', width(10)], ['2026-06-02', width(16)]), 'opening-up'],
+    [
+      'wider than before though narrower than at first',
+      of('SU', ['2026-04-07', width(24)], ['2026-05-05', width(8)], ['2026-06-02', width(16)]),
+      'opening-up',
+    ],
+    [
+      'small steps add up',
+      of('BU', ['2026-04-07', width(16)], ['2026-05-05', width(12)], ['2026-06-02', width(8)]),
+      'closing',
+    ],
+    ['one width', of('TU', ['2026-06-02', width(9)]), 'open'],
+    ['no width', of('SU', ['2026-06-02', { state: 'open' }]), 'not-measured'],
+    ['covered', of('SU', ['2026-05-05', width(9)], ['2026-06-02', { state: 'covered' }]), 'covered'],
+    [
+      'open again',
+      of('SU', ['2026-04-07', width(16)], ['2026-05-05', { state: 'covered' }], ['2026-06-02', width(6)]),
+      'came-back',
+    ],
+    ['healed', of('SU', ['2026-05-05', width(9)], ['2026-06-02', { state: 'healed' }]), 'healed'],
+    [
+      'infected',
+      of('SU', ['2026-05-05', width(16)], ['2026-06-02', { ...width(6), infected: true }]),
+      'infected',
+    ],
+  ])('%s', (_, animal, standing) => {
+    expect(word(animal)).toBe(standing);
+  });
+
+  it('another person’s reading is trusted less', () => {
+    const animal = of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(10)]);
+    const other = {
+      ...animal,
+      visits: animal.visits.map((one, index) => (index === 1 ? { ...one, by: 'Piet Aldan' } : one)),
+    };
+    // 1.96 · √(2² + 2² + 1.5²) = 6.27 mm.
+    expect(word(other)).toBe('no-change-shown');
+  });
+});
+
+describe('digital dermatitis', () => {
+  const looks = (...staged: [string, Found['stage']][]) =>
+    of('DD', ...staged.map(([date, stage]): [string, Found] => [date, stage ? { stage } : {}]));
+
+  it('counts looks at least 28 days apart, and each return', () => {
+    const animal = looks(
+      ['2026-01-06', 'M2'],
+      ['2026-01-13', 'M2'],
+      ['2026-02-03', 'M3'],
+      ['2026-03-03', 'M4.1'],
+      ['2026-04-07', 'M4'],
+      ['2026-05-05', 'M1'],
+    );
+    expect(at(animal).lesions[0]).toMatchObject({
+      standing: 'active',
+      evidence: { stage: 'M1', activeLooks: { active: 3, looks: 5 }, returns: 2 },
+    });
+  });
+
+  it.each<[string, Animal, string]>([
+    ['quiet', looks(['2026-05-05', 'M2'], ['2026-06-02', 'M4']), 'quiet'],
+    ['healed', looks(['2026-05-05', 'M2'], ['2026-06-02', 'M0']), 'healed'],
+    ['back after normal skin', looks(['2026-05-05', 'M0'], ['2026-06-02', 'M1']), 'came-back'],
+    [
+      'still active after that',
+      looks(['2026-04-07', 'M0'], ['2026-05-05', 'M1'], ['2026-06-02', 'M2']),
+      'active',
+    ],
+  ])('%s', (_, animal, standing) => {
+    expect(word(animal)).toBe(standing);
+  });
+});
+
+describe('episodes', () => {
+  const visits = ['2026-01-06', '2026-02-03', '2026-05-05', '2026-06-02'].map((date) => visit(date));
+
+  it('without the key there is one, open, with every visit', () => {
+    expect(episodesOf(cow(visits), today)).toEqual([{ visits: [0, 1, 2, 3] }]);
+  });
+
+  it('visits belong by date, and an end after the day asked about has not come', () => {
+    const animal = cow(visits, {
+      episodes: [
+        { 'lame-since': '2025-12-28', ended: '2026-02-03', result: 'sound' },
+        { 'lame-since': '2026-05-01' },
+      ],
+    });
+    expect(episodesOf(animal, today)).toMatchObject([
+      { ended: '2026-02-03', result: 'sound', visits: [0, 1] },
+      { lameSince: '2026-05-01', visits: [2, 3] },
+    ]);
+    const [first] = episodesOf(animal, '2026-02-02');
+    expect(first?.ended).toBeUndefined();
+    expect(at(animal).closed).toBeUndefined();
+  });
+
+  it('a routine look after the end opens nothing; trouble found after it does', () => {
+    const ended = { episodes: [{ ended: '2026-02-03', result: 'sound' as const }] };
+    expect(at(cow(visits, ended)).closed).toEqual({ on: '2026-02-03', result: 'sound' });
+    const trouble = cow(
+      [...visits.slice(0, 3), visit('2026-06-02', { found: { a: { state: 'open' } } })],
+      ended,
+    );
+    expect(at(trouble).closed).toBeUndefined();
+    expect(at(trouble).episode.visits).toEqual([3]);
+  });
+});
+
+describe('worst first', () => {
+  const entry = (slug: string, animal: Animal, urgency?: number) => ({
+    slug,
+    standing: at(animal),
+    ...(urgency === undefined ? {} : { urgency }),
+  });
+  const grew = wall(['2026-05-05', { top: 20 }], ['2026-06-02', { top: 26 }]);
+  const ranUp = wall(['2026-05-05', { top: 20 }], ['2026-06-02', { top: 5 }]);
+  const severe = cow([visit('2026-06-02', { gait: 3 })], { lesions: {} });
+  const closed = { ...ranUp, episodes: [{ ended: '2026-06-05', result: 'sold' as const }] };
+
+  it('closed last, the vet’s first, severely lame before the worst gap, then by the order of precedence', () => {
+    const cases = [
+      entry('e', closed, 0),
+      entry('d', grew),
+      entry('c', ranUp),
+      entry('b', severe),
+      entry('a', grew, 1),
+    ];
+    expect(worstFirst(cases).map(({ slug }) => slug)).toEqual(['a', 'b', 'c', 'd', 'e']);
+    expect(worstFirst(cases.toReversed()).map(({ slug }) => slug)).toEqual(['a', 'b', 'c', 'd', 'e']);
+  });
+
+  it('what is alike is settled by the name', () => {
+    expect(worstFirst([entry('2', grew), entry('1', grew)]).map(({ slug }) => slug)).toEqual(['1', '2']);
+  });
+});
+
+it('the leading lesion is the first in the order of precedence among those not healed', () => {
+  const animal = cow(
+    [visit('2026-05-05', { found: { a: { state: 'healed' }, b: { state: 'open' }, c: { stage: 'M2' } } })],
+    {
+      lesions: {
+        a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+        b: { code: 'SU', foot: 'RH', claw: 'outer' },
+        c: { code: 'DD', foot: 'RH' },
+      },
+    },
+  );
+  expect(at(animal).leading?.lesion).toBe('c');
+  expect(standingOrder.indexOf('active')).toBeLessThan(standingOrder.indexOf('not-measured'));
+});

@@ -1,0 +1,328 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { addDays } from '../../src/record/calendar-day.js';
+import type { Animal } from '../../src/record/animal.js';
+import type { Visit } from '../../src/record/visit.js';
+import { ddStages } from '../../src/record/words.js';
+import { intervalsInForce } from '../../src/schedule/interval-in-force.js';
+import { cow, quernholt, visit, workOut } from './a-case.js';
+
+const today = '2026-06-10';
+const day = '2026-06-02';
+const due = (animal: Animal, what?: string, on = today, farm = quernholt) =>
+  workOut(animal, on, farm).due.filter((item) => what === undefined || item.what === what);
+const gap = (top?: number) => ({ a: { state: 'open' as const, ...(top === undefined ? {} : { top }) } });
+const other = (code: 'SU' | 'DD' | 'CC', found: Visit['found']) =>
+  cow([visit(day, { found })], { lesions: { a: { code, foot: 'RH' } } });
+
+describe('rechecks', () => {
+  it.each([
+    [1, '2026-06-16', '2026-07-01'],
+    [2, '2026-06-30', '2026-07-15'],
+    [3, '2026-07-14', '2026-07-29'],
+    [4, '2026-07-14', '2026-07-29'],
+  ])('a wall gap after %i lifts: due %s, overdue from %s', (lifts, by, overdueFrom) => {
+    const dates = ['2026-04-07', '2026-04-21', '2026-05-05', day].slice(-lifts);
+    const animal = cow(dates.map((date, at) => visit(date, { found: gap(17 + 5 * at) })));
+    expect(due(animal, 'recheck')).toMatchObject([
+      { by, overdueFrom, basis: 'default', lesion: 'a', foot: 'LH' },
+    ]);
+  });
+
+  it.each([
+    ['an ulcer', other('SU', { a: { state: 'open', width: 9 } }), '2026-06-30'],
+    ['a raw ulcer', other('SU', { a: { state: 'open', width: 9, signs: ['proud flesh'] } }), '2026-06-16'],
+    ['dermatitis first active', other('DD', { a: { stage: 'M2' } }), '2026-06-09'],
+    ['dermatitis quiet', other('DD', { a: { stage: 'M4' } }), '2026-07-14'],
+    ['a claw out of shape', other('CC', { a: { state: 'present' } }), '2026-07-14'],
+    ['a wall gap without a length', cow([visit(day, { found: gap() })]), '2026-07-14'],
+  ])('%s', (_, animal, by) => {
+    expect(due(animal, 'recheck').map((item) => item.by)).toEqual([by]);
+  });
+
+  it('dermatitis active again is looked at after four weeks', () => {
+    const animal = cow(
+      [visit('2026-05-26', { found: { a: { stage: 'M1' } } }), visit(day, { found: { a: { stage: 'M2' } } })],
+      { lesions: { a: { code: 'DD', foot: 'RH' } } },
+    );
+    expect(due(animal, 'recheck')[0]?.by).toBe('2026-06-30');
+  });
+
+  it('a day the trimmer wrote wins, early or late, and a report may write it', () => {
+    for (const recheck of ['2026-06-05', '2026-09-01'])
+      expect(due(cow([visit(day, { found: gap(17), recheck })]), 'recheck')).toMatchObject([
+        { by: recheck, basis: 'written' },
+      ]);
+    const byReport = cow([
+      visit(day, { found: gap(17), recheck: '2026-06-16' }),
+      visit('2026-06-04', { kind: 'report', recheck: '2026-06-09' }),
+    ]);
+    expect(due(byReport, 'recheck')[0]?.by).toBe('2026-06-09');
+  });
+
+  it('a day written before the last lift is done', () => {
+    const animal = cow([
+      visit('2026-05-05', { found: gap(12), recheck: '2026-05-20' }),
+      visit(day, { found: gap(17) }),
+    ]);
+    expect(due(animal, 'recheck')[0]).toMatchObject({ by: '2026-06-30', basis: 'default' });
+  });
+
+  it('several lesions make one lift, on the day of the first', () => {
+    const animal = cow([visit(day, { found: { ...gap(17), b: { stage: 'M2' } } })], {
+      lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' }, b: { code: 'DD', foot: 'RH' } },
+    });
+    expect(due(animal, 'recheck')).toMatchObject([{ by: '2026-06-09', lesion: 'b' }]);
+  });
+
+  it('is overdue from the day after the grace and not before', () => {
+    const animal = cow([visit(day, { found: gap(17) })]);
+    expect(due(animal, 'recheck', '2026-06-30')[0]?.standing).toBe('open');
+    expect(due(animal, 'recheck', '2026-07-01')[0]?.standing).toBe('overdue');
+  });
+
+  it('the farm’s intervals win over the business’s, and both over the default', () => {
+    const business = { intervals: { 'block-off': 30, 'wrap-off': 2 } };
+    const interval = intervalsInForce({ ...quernholt, intervals: { 'block-off': 35 } }, business);
+    expect([interval('block-off'), interval('wrap-off'), interval('block-look')]).toEqual([35, 2, 7]);
+  });
+
+  it('a doubtful reading is taken again within two weeks', () => {
+    const read = (top: number) => ({
+      a: { state: 'open' as const, top, wall: 60, tool: 'calliper' as const, 'top-found': 'seen' as const },
+    });
+    const animal = cow([
+      visit('2026-03-10', { found: read(10) }),
+      visit('2026-04-07', { found: read(16) }),
+      visit('2026-05-05', { found: read(22) }),
+      visit(day, { found: read(23.6) }),
+    ]);
+    const { standing } = workOut(animal, today);
+    expect(standing.lesions[0]?.standing).toBe('doubtful');
+    expect(due(animal, 'measure-again')[0]?.by).toBe('2026-06-16');
+  });
+});
+
+describe('blocks and wraps', () => {
+  const fitted = visit(day, { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] });
+  const items = (animal: Animal, on?: string) =>
+    due(animal, undefined, on)
+      .filter(({ what }) => what.startsWith('block'))
+      .map(({ what, by, standing }) => [what, by, standing]);
+
+  it('a look after a week, off after four', () => {
+    expect(items(cow([fitted]))).toEqual([
+      ['block-look', '2026-06-09', 'open'],
+      ['block-off', '2026-06-30', 'open'],
+    ]);
+    expect(items(cow([fitted]), '2026-06-13')[0]?.[2]).toBe('open');
+    expect(items(cow([fitted]), '2026-06-14')[0]?.[2]).toBe('overdue');
+    expect(items(cow([fitted]), '2026-07-14')[1]?.[2]).toBe('open');
+    expect(items(cow([fitted]), '2026-07-15')[1]?.[2]).toBe('overdue');
+  });
+
+  it('a look is done by a look, and by a lift of that foot only', () => {
+    const after = (more: Partial<Visit>) =>
+      items(cow([fitted, visit('2026-06-08', more)])).map(([what]) => what);
+    expect(after({ blocks: [{ foot: 'LH', claw: 'inner', event: 'checked' }] })).toEqual(['block-off']);
+    expect(after({ trimmed: ['LH'] })).toEqual(['block-off']);
+    expect(after({ trimmed: ['RH'] })).toEqual(['block-look', 'block-off']);
+  });
+
+  it('a replaced block starts its days anew, a lost one asks nothing', () => {
+    const block = (event: 'replaced' | 'lost') =>
+      cow([fitted, visit('2026-06-09', { blocks: [{ foot: 'LH', claw: 'inner', event }] })]);
+    expect(items(block('replaced')).map(([, by]) => by)).toEqual(['2026-06-16', '2026-07-07']);
+    expect(items(block('lost'))).toEqual([]);
+  });
+
+  it('a wrap comes off after three days, unless the farm was asked by a day of its own', () => {
+    const wrap = visit(day, { wraps: [{ foot: 'RH', event: 'fitted' }] });
+    expect(due(cow([wrap]), 'wrap-off')).toMatchObject([{ by: '2026-06-05', who: 'farm', foot: 'RH' }]);
+    const asked = cow([{ ...wrap, 'ask-farm': [{ what: 'wrap off', by: '2026-06-04' }] }]);
+    expect(due(asked, 'wrap-off')).toEqual([]);
+    expect(due(asked, 'farm-task')).toMatchObject([{ by: '2026-06-04', task: 'wrap off' }]);
+  });
+});
+
+describe('walks', () => {
+  it('lame: scored again in two weeks; severely: looked at next day, scored in three', () => {
+    expect(due(cow([visit(day, { gait: 2 })]), 'gait-rescore')).toMatchObject([{ by: '2026-06-16' }]);
+    const severe = cow([visit(day, { gait: 3 })]);
+    expect(due(severe, 'severe-look')).toMatchObject([{ by: '2026-06-03', who: 'farm' }]);
+    expect(due(severe, 'gait-rescore')).toMatchObject([{ by: '2026-06-05', overdueFrom: '2026-06-10' }]);
+    expect(
+      due(cow([visit(day, { gait: 3 }), visit('2026-06-03', { kind: 'report' })]), 'severe-look'),
+    ).toEqual([]);
+  });
+
+  it('once a block has come off a score that counts is due', () => {
+    const off = [
+      visit('2026-05-05', { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
+      visit(day, { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'removed' }] }),
+    ];
+    expect(due(cow(off), 'gait-rescore')).toMatchObject([{ by: '2026-06-16' }]);
+    expect(due(cow([...off, visit('2026-06-09', { kind: 'report', gait: 1 })]), 'gait-rescore')).toEqual([]);
+  });
+
+  it('the farm’s own day to score her stands alone', () => {
+    const animal = cow([visit(day, { gait: 2, 'ask-farm': [{ what: 'score her walk', by: '2026-06-12' }] })]);
+    expect(due(animal, 'gait-rescore')).toEqual([]);
+    expect(due(animal, 'farm-task')[0]?.by).toBe('2026-06-12');
+  });
+
+  it('the other foot of the pair is looked at when she is lifted next', () => {
+    const animal = cow([visit(day, { gait: 2, found: gap(17) })]);
+    expect(due(animal, 'look-other-foot')).toMatchObject([{ by: '2026-06-16', foot: 'RH' }]);
+  });
+});
+
+describe('withdrawals', () => {
+  const use = { product: 'x', class: 'medicine', 'milk-days': 4, 'meat-days': 10 } as const;
+  const given = (more: Partial<Animal> = {}) => cow([visit('2026-06-08', { products: [use] })], more);
+
+  it('last withheld and first clear day, until the clear day comes', () => {
+    expect(due(given(), 'milk-clear')).toMatchObject([{ lastWithheld: '2026-06-12', by: '2026-06-13' }]);
+    expect(due(given(), 'meat-clear')).toMatchObject([{ lastWithheld: '2026-06-18', by: '2026-06-19' }]);
+    expect(due(given(), 'milk-clear', '2026-06-12')).toHaveLength(1);
+    expect(due(given(), 'milk-clear', '2026-06-13')).toEqual([]);
+  });
+
+  it('run on in a closed case, which has nothing else due', () => {
+    const closed = given({ episodes: [{ ended: '2026-06-09', result: 'sold' }] });
+    expect(due(closed).map(({ what }) => what)).toEqual(['milk-clear', 'meat-clear']);
+  });
+
+  it('not recorded is said, for a year', () => {
+    const animal = cow([
+      visit('2026-06-08', { products: [{ product: 'x', class: 'not sure', 'milk-days': 0 }] }),
+    ]);
+    expect(due(animal, 'withdrawal-not-recorded')).toMatchObject([
+      { why: { key: 'due.why.withdrawal-not-recorded-meat' } },
+    ]);
+    expect(due(animal, 'withdrawal-not-recorded', '2027-06-08')).toEqual([]);
+  });
+
+  it('of a dry cow the vet is asked', () => {
+    const keyOf = (more: Partial<Animal>) => due(given(more), 'milk-clear')[0]?.why.key;
+    expect(keyOf({ 'dried-off': ['2026-05-20'] })).toBe('due.why.milk-clear-dry');
+    expect(keyOf({ 'dried-off': ['2024-08-20'] })).toBe('due.why.milk-clear');
+  });
+});
+
+describe('footbath', () => {
+  const raw = other('SU', { a: { state: 'open', width: 9 } });
+  const bathing = (from: string, to: string) => ({ ...quernholt, footbath: [{ from, to, product: 'x' }] });
+
+  it('an open ulcer asks before the bath while the farm bathes', () => {
+    expect(due(raw, 'footbath-ask-vet', today, bathing('2026-05-01', '2026-07-01'))).toMatchObject([
+      { by: day },
+    ]);
+    expect(due(raw, 'footbath-ask-vet', today, bathing('2026-07-01', '2026-08-01'))[0]?.by).toBe(
+      '2026-07-01',
+    );
+    expect(due(raw, 'footbath-ask-vet', today, bathing('2026-01-01', '2026-06-09'))).toEqual([]);
+    const covered = other('SU', { a: { state: 'covered' } });
+    expect(due(covered, 'footbath-ask-vet', today, bathing('2026-05-01', '2026-07-01'))).toEqual([]);
+  });
+});
+
+describe('marks', () => {
+  const animal = cow([visit(day, { found: gap(17), 'ask-farm': [{ what: 'straw pen', by: '2026-06-12' }] })]);
+
+  it('what needs a lift before our next visit is marked, the farm’s own task is not', () => {
+    const marked = (next: string) =>
+      due(animal, undefined, today, { ...quernholt, 'next-visit': next })
+        .filter(({ beforeNextVisit }) => beforeNextVisit)
+        .map(({ what }) => what);
+    expect(marked('2026-06-17')).toEqual(['recheck']);
+    expect(marked('2026-06-16')).toEqual([]);
+  });
+
+  it('near calving: from 28 days before to 14 after, never dropped', () => {
+    const near = (calving: string) => due({ ...animal, 'due-to-calve': calving }, 'recheck')[0]?.nearCalving;
+    expect(near('2026-07-14')).toBe(true);
+    expect(near('2026-07-15')).toBe(false);
+    expect(near('2026-06-02')).toBe(true);
+    expect(near('2026-06-01')).toBe(false);
+  });
+
+  it('a task done is kept as done', () => {
+    const done = cow([
+      ...animal.visits,
+      visit('2026-06-09', { kind: 'report', 'farm-did': [{ what: 'straw pen', on: '2026-06-03' }] }),
+    ]);
+    expect(due(done, 'farm-task')).toMatchObject([{ standing: 'done', doneOn: '2026-06-03' }]);
+  });
+});
+
+it('nothing is due for a closed case, and everything is again when trouble is found after', () => {
+  const closed = { episodes: [{ ended: '2026-05-20', result: 'sound' as const }] };
+  expect(due(cow([visit('2026-05-05', { found: gap(17), recheck: '2026-06-01' })], closed))).toEqual([]);
+  const again = cow([visit('2026-05-05', { found: gap(40) }), visit(day, { found: gap(17) })], closed);
+  expect(due(again, 'recheck')).toHaveLength(1);
+});
+
+it('shifting every date shifts every due date and changes nothing else', () => {
+  const someVisit = fc.record({
+    at: fc.integer({ min: 0, max: 160 }),
+    kind: fc.constantFrom('recheck', 'report', 'missed' as const),
+    top: fc.option(fc.integer({ min: 0, max: 40 }), { nil: undefined }),
+    stage: fc.option(fc.constantFrom(...ddStages), { nil: undefined }),
+    gait: fc.option(fc.integer({ min: 0, max: 3 }), { nil: undefined }),
+    block: fc.option(fc.constantFrom('fitted', 'checked', 'lost', 'removed' as const), { nil: undefined }),
+    milk: fc.option(fc.integer({ min: 0, max: 9 }), { nil: undefined }),
+    recheck: fc.option(fc.integer({ min: 1, max: 60 }), { nil: undefined }),
+  });
+  type Some = typeof someVisit extends fc.Arbitrary<infer T> ? T : never;
+  const build = (some: readonly Some[], start: string) =>
+    cow(
+      some
+        .toSorted((a, b) => a.at - b.at)
+        .map((one) => {
+          const date = addDays(start, one.at);
+          const lifted = one.kind === 'recheck';
+          return visit(date, {
+            kind: one.kind as Visit['kind'],
+            ...(one.gait === undefined || one.kind === 'missed' ? {} : { gait: one.gait }),
+            ...(one.recheck === undefined ? {} : { recheck: addDays(date, one.recheck) }),
+            ...(lifted
+              ? { found: { ...gap(one.top), ...(one.stage ? { b: { stage: one.stage } } : {}) } }
+              : {}),
+            ...(one.block ? { blocks: [{ foot: 'LH', claw: 'inner', event: one.block as 'fitted' }] } : {}),
+            ...(one.milk === undefined ? {} : { products: [{ product: 'x', 'milk-days': one.milk }] }),
+          });
+        }),
+      {
+        calvings: [addDays(start, 100)],
+        lesions: {
+          a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
+          b: { code: 'DD', foot: 'RH' },
+        },
+      },
+    );
+  fc.assert(
+    fc.property(
+      fc.array(someVisit, { minLength: 1, maxLength: 6 }),
+      fc.integer({ min: 1, max: 2000 }),
+      (some, shift) => {
+        const start = '2026-01-01';
+        const now = addDays(start, 170);
+        const here = due(build(some, start), undefined, now);
+        const there = due(build(some, addDays(start, shift)), undefined, addDays(now, shift));
+        const told = (items: typeof here, by: number) =>
+          items.map((item) => [
+            item.what,
+            addDays(item.by, by),
+            item.overdueFrom && addDays(item.overdueFrom, by),
+            item.standing,
+            item.nearCalving,
+            item.lesion,
+            item.why.key,
+          ]);
+        expect(told(there, 0)).toEqual(told(here, shift));
+      },
+    ),
+    { numRuns: 150, seed: 11 },
+  );
+});
