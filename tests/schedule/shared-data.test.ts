@@ -1,0 +1,54 @@
+import { expect, it } from 'vitest';
+import { defaultIntervals, fixedIntervals } from '../../src/reference/intervals.js';
+import { healingNumbers } from '../../src/reference/healing-numbers.js';
+import { noticeRuleIds, noticeRules, urgencies } from '../../src/reference/notices.js';
+import { publishedSources } from '../../src/reference/sources.js';
+import { standingWords } from '../../src/reference/standing-words.js';
+import { wordsOf } from '../../src/words/words.js';
+
+const numbers = [
+  ...Object.entries(defaultIntervals),
+  ...Object.entries(fixedIntervals),
+  ...Object.entries(healingNumbers),
+  ...noticeRules.flatMap(({ id, limits }) =>
+    Object.entries(limits ?? {}).map(([name, n]) => [`${id} ${name}`, n] as const),
+  ),
+];
+const addresses = [
+  ...numbers.map(([name, { address }]) => [name, address] as const),
+  ...noticeRules.map(({ id, address }) => [id, address] as const),
+  ...Object.values(standingWords).flatMap((some) => some.map(({ key, address }) => [key, address] as const)),
+];
+
+it('every address names sources that are listed, and has some unless it is a judgement or a sum', () => {
+  const unknown = addresses.flatMap(([name, { source }]) =>
+    source.filter((id) => !(id in publishedSources)).map((id) => `${name}: ${id}`),
+  );
+  expect(unknown).toEqual([]);
+  expect(addresses.filter(([, { how, source }]) => how === 'read' && source.length === 0)).toEqual([]);
+});
+
+it('a judgement says why', () => {
+  const silent = numbers.filter(([, { address }]) => address.how === 'judgement' && !address.note);
+  expect(silent.map(([name]) => name)).toEqual([]);
+});
+
+it('what is overdue is never before it is due', () => {
+  for (const [name, { value }] of Object.entries(defaultIntervals)) {
+    const due = name.endsWith('-overdue') ? name.slice(0, -'-overdue'.length) : undefined;
+    const before = Object.entries(defaultIntervals).find(([other]) => other === due)?.[1];
+    if (before) expect(value).toBeGreaterThan(before.value);
+  }
+});
+
+it('the rules are each once, most urgent first', () => {
+  expect(noticeRules.map(({ id }) => id)).toEqual([...noticeRuleIds]);
+  const ranks = noticeRules.map(({ urgency }) => urgencies.indexOf(urgency));
+  expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+});
+
+it('every standing word has its words in both languages', () => {
+  const keys = Object.values(standingWords).flatMap((some) => some.map(({ key }) => `caution.${key}`));
+  for (const language of ['en-GB', 'en-US'] as const)
+    expect(keys.filter((key) => !wordsOf(language).has(key))).toEqual([]);
+});
