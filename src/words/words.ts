@@ -27,15 +27,20 @@ export interface Words {
 
 const loaded = new Map<Language, Words>();
 
+/** A string cut at its gaps: text, name of a gap, text, … */
+type Template = readonly string[];
+
 /** The words of a language. American English is British English with the strings of its own folder laid over it. */
 export function wordsOf(language: Language): Words {
   const known = loaded.get(language);
   if (known) return known;
   const strings = new Map(readLanguage('en-GB'));
   if (language !== 'en-GB') for (const [key, string] of readLanguage(language)) strings.set(key, string);
+  const templates = new Map<string, Template>();
+  for (const [key, string] of strings) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
   const words: Words = {
     language,
-    say: (key, values = {}) => fill(key, lookUp(strings, key, values), values),
+    say: (key, values = {}) => fill(key, lookUp(templates, key, values), values),
     has: (key) => strings.has(key),
     keys: [...strings.keys()].sort(),
   };
@@ -59,19 +64,21 @@ function flatten(prefix: string, branch: Tree): [string, string][] {
   );
 }
 
-function lookUp(strings: ReadonlyMap<string, string>, key: string, values: Values): string {
-  const whole = strings.get(key);
+function lookUp(templates: ReadonlyMap<string, Template>, key: string, values: Values): Template {
+  const whole = templates.get(key);
   if (whole !== undefined) return whole;
   const plural =
-    'count' in values ? strings.get(`${key}.${values['count'] === 1 ? 'one' : 'other'}`) : undefined;
+    'count' in values ? templates.get(`${key}.${values['count'] === 1 ? 'one' : 'other'}`) : undefined;
   if (plural === undefined) throw new RangeError(`no words for "${key}"`);
   return plural;
 }
 
-function fill(key: string, string: string, values: Values): string {
-  return string.replaceAll(/\{([a-zA-Z]+)\}/g, (_, gap: string) => {
-    const value = values[gap];
-    if (value === undefined) throw new RangeError(`"${key}" wants a value for {${gap}}`);
-    return String(value);
-  });
+function fill(key: string, template: Template, values: Values): string {
+  let said = template[0]!;
+  for (let at = 1; at < template.length; at += 2) {
+    const value = values[template[at]!];
+    if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
+    said += `${value}${template[at + 1]}`;
+  }
+  return said;
 }
