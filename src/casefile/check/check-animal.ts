@@ -63,5 +63,7 @@ const checks: readonly Check[] = [
 
 /** What is wrong inside one animal's record. */
 export function checkAnimal(animal: Animal, context: AnimalCheckContext): Finding[] {
-  return checks.flatMap((check) => check(animal, context));
+  const found: Finding[] = [];
+  for (const check of checks) found.push(...check(animal, context));
+  return found;
 }

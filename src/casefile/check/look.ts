@@ -29,9 +29,8 @@ const gathered = new WeakMap<Animal, readonly LesionLook[]>();
 export function lesionLooks(animal: Animal): readonly LesionLook[] {
   const known = gathered.get(animal);
   if (known) return known;
-  const all = looks(animal, animal.lesions).map((look) => ({
-    ...look,
-    code: codeOn(look.name, look.declared, animal.visits, look.visitAt),
+  const all = looks(animal, animal.lesions, ({ name, declared, visitAt }) => ({
+    code: codeOn(name, declared, animal.visits, visitAt),
   }));
   gathered.set(animal, all);
   return all;
@@ -39,19 +38,22 @@ export function lesionLooks(animal: Animal): readonly LesionLook[] {
 
 /** Every look at a declared mark, in the order of the visits. */
 export function markLooks(animal: Animal): Look<Mark>[] {
-  return looks(animal, animal.marks ?? {});
+  return animal.marks ? looks(animal, animal.marks, () => ({})) : [];
 }
 
-function looks<Declared>(
+function looks<Declared, More>(
   animal: Animal,
   declaredUnder: Readonly<Record<string, Declared>>,
-): Look<Declared>[] {
-  return animal.visits.flatMap((visit, visitAt) =>
-    Object.entries(visit.found ?? {}).flatMap(([name, found]) => {
+  more: (look: Look<Declared>) => More,
+): (Look<Declared> & More)[] {
+  const all: (Look<Declared> & More)[] = [];
+  for (const [visitAt, visit] of animal.visits.entries()) {
+    for (const [name, found] of Object.entries(visit.found ?? {})) {
       const declared = Object.hasOwn(declaredUnder, name) ? declaredUnder[name] : undefined;
-      return declared
-        ? [{ name, declared, visit, visitAt, found, path: ['visits', visitAt, 'found', name] }]
-        : [];
-    }),
-  );
+      if (!declared) continue;
+      const look = { name, declared, visit, visitAt, found, path: ['visits', visitAt, 'found', name] };
+      all.push(Object.assign(look, more(look)));
+    }
+  }
+  return all;
 }
