@@ -5,7 +5,7 @@ import { noticeInWords, noticeReason } from '../words/compose-notice.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
 import { nameOf } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { paragraph } from '../words/number-in-words.js';
+import { paragraph, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { ActionBox } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
@@ -25,29 +25,40 @@ export function nextBox(
     .map((item) => {
       const { what, why } = dueInWords(words, animal, item);
       const overdue = item.standing === 'overdue';
-      return paragraph(
-        words.say(overdue ? 'book.animal.next-overdue' : 'book.animal.next-item', {
+      return {
+        lead: words.say(overdue ? 'book.animal.next-overdue' : 'book.animal.next-by', {
           day: dayInWords(words, item.by),
-          what,
-          who: words.say(`book.who.${item.who}`),
         }),
-        why,
-      );
+        text: paragraph(
+          words.say('book.animal.next-item', { what, who: words.say(`book.who.${item.who}`) }),
+          sentenceCase(why),
+        ),
+      };
     });
   const items = [...due, ...expectedReadings(words, farm, one, today)];
   return items.length === 0 ? undefined : { heading: words.say('book.animal.next'), items };
 }
 
-function expectedReadings(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
+type Items = ActionBox['items'];
+
+function expectedReadings(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): Items {
   const [day] = nextVisits(farm, one, today);
   if (day === undefined || one.standing.closed) return [];
   const gaps = one.growth.lesions.filter(({ forecast }) => forecast.outcome === 'range');
   return gaps.flatMap((gap) => {
     const sentence = nextReadingSentence(words, gap, day);
     if (sentence === '') return [];
-    if (gaps.length === 1) return [sentence];
     return [
-      words.say('book.animal.of-lesion', { name: nameOf(words, one.record.animal, gap.lesion), sentence }),
+      {
+        lead: words.say('book.animal.next-reading'),
+        text:
+          gaps.length === 1
+            ? sentence
+            : words.say('book.animal.of-lesion', {
+                name: nameOf(words, one.record.animal, gap.lesion),
+                sentence,
+              }),
+      },
     ];
   });
 }
@@ -56,6 +67,8 @@ function expectedReadings(words: Words, farm: Farm, one: PlacedCase, today: Cale
 export function vetBox(words: Words, one: PlacedCase): ActionBox | undefined {
   const items = one.notices
     .filter((notice) => notice.standing)
-    .map((notice) => paragraph(noticeInWords(words, one.record.animal, notice), noticeReason(words, notice)));
+    .map((notice) => ({
+      text: paragraph(noticeInWords(words, one.record.animal, notice), noticeReason(words, notice)),
+    }));
   return items.length === 0 ? undefined : { heading: words.say('book.animal.vet'), items };
 }

@@ -30,7 +30,9 @@ export function animalFigures(
     ...timeLine(words, farm, one, today),
     ...footMaps(words, one),
   ];
-  return figures.map(([name, figure]) => bookFigure(words, `${one.id}-figure-${name}`, figure));
+  return figures.map(([name, figure]) =>
+    bookFigure(words, `${one.id}-figure-${name}`, figure, /^(time|foot)/.test(name)),
+  );
 }
 
 function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {

@@ -40,6 +40,8 @@ export interface Cell {
   readonly href?: string;
   /** A second, smaller line. */
   readonly note?: string;
+  /** Further lines of the same weight, each its own. */
+  readonly lines?: readonly string[];
   /** Set in bold: the words carry the meaning, the weight only helps the eye. */
   readonly strong?: boolean;
 }
@@ -79,6 +81,8 @@ export interface BookFigure {
   readonly svg: string;
   readonly notes: readonly string[];
   readonly tableSummary: string;
+  /** On paper the table is left out: every number of it stands in the visits or the list of lesions of the same page. */
+  readonly tableOnScreenOnly: boolean;
   readonly table: DataTable;
 }
 
@@ -114,7 +118,8 @@ export interface Contents {
 /** One of the two boxes that call for action. */
 export interface ActionBox {
   readonly heading: string;
-  readonly items: readonly string[];
+  /** `lead` is the day, or what the rest is about: set apart, so that the eye can run down it. */
+  readonly items: readonly { readonly lead?: string; readonly text: string }[];
 }
 
 /** One visit with all that was recorded at it. */

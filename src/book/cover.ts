@@ -26,10 +26,14 @@ export function composeCover(
     facts: [
       { label: words.say('book.cover.date'), value: dayInWords(words, today) },
       {
-        label: words.say('book.cover.period'),
+        label: words.say('book.cover.visits'),
         value:
           first && last
-            ? words.say('book.cover.from-to', { from: dayInWords(words, first), to: dayInWords(words, last) })
+            ? words.say('book.cover.visits-from-to', {
+                count: visits.length,
+                from: dayInWords(words, first),
+                to: dayInWords(words, last),
+              })
             : words.say('book.cover.no-visits'),
       },
       {
@@ -40,7 +44,6 @@ export function composeCover(
           closed: cases.length - open,
         }),
       },
-      { label: words.say('book.cover.visits'), value: visits.length.toString() },
       ...fact(
         words,
         'book.cover.next-visit',

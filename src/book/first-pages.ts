@@ -1,4 +1,5 @@
 import type { DueItem } from '../schedule/due-item.js';
+import type { Notice } from '../schedule/notice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Cell, TableSection } from './book-page.js';
@@ -59,6 +60,7 @@ export function composeVetList(words: Words, cases: readonly PlacedCase[]): Tabl
       (a, b) =>
         order.indexOf(a.notice.urgency) - order.indexOf(b.notice.urgency) || a.one.place - b.one.place,
     );
+  const animals = [...new Set(notices.map(({ one }) => one))];
   const section = { id: 'vet-list', heading: words.say('book.vet.heading') };
   if (notices.length === 0) return { ...section, lead: [words.say('book.vet.none')] };
   return {
@@ -68,20 +70,18 @@ export function composeVetList(words: Words, cases: readonly PlacedCase[]): Tabl
       id: 'vet-table',
       caption: words.say('book.vet.caption'),
       columns: ['animal', 'when', 'why', 'asked'].map((key) => ({ head: words.say(`book.vet.${key}`) })),
-      rows: notices.map(({ one, notice }) => ({
-        cells: [
-          animalCell(one),
-          { text: words.say(`book.vet.urgency.${notice.urgency}`), strong: notice.urgency !== 'notice' },
-          { text: noticeInShort(words, one.record.animal, notice) },
-          {
-            text: notice.answered
-              ? words.say('book.vet.answered-on', { day: dayInWords(words, notice.answered.on) })
-              : notice.asked
-                ? words.say('book.vet.asked-on', { day: dayInWords(words, notice.asked.on) })
-                : words.say('book.vet.not-asked'),
-          },
-        ],
-      })),
+      rows: animals.map((one) => {
+        const hers = notices.filter((each) => each.one === one).map(({ notice }) => notice);
+        const urgency = hers[0]?.urgency ?? 'notice';
+        return {
+          cells: [
+            animalCell(one),
+            { text: words.say(`book.vet.urgency.${urgency}`), strong: urgency !== 'notice' },
+            linesCell(hers.map((notice) => noticeInShort(words, one.record.animal, notice))),
+            linesCell([...new Set(hers.map((notice) => askedInShort(words, notice)))]),
+          ],
+        };
+      }),
     },
   };
 }
@@ -131,6 +131,17 @@ function dueOf(cases: readonly PlacedCase[]): DueOfCase[] {
 function dueDay(words: Words, item: DueItem): Cell {
   const day = { text: dayInWords(words, item.by) };
   return item.standing === 'overdue' ? { ...day, strong: true, note: words.say('book.next.overdue') } : day;
+}
+
+function askedInShort(words: Words, { asked, answered }: Notice): string {
+  if (answered) return words.say('book.vet.answered-on', { day: dayInWords(words, answered.on) });
+  return asked
+    ? words.say('book.vet.asked-on', { day: dayInWords(words, asked.on) })
+    : words.say('book.vet.not-asked');
+}
+
+function linesCell([text = '', ...lines]: readonly string[]): Cell {
+  return lines.length > 0 ? { text, lines } : { text };
 }
 
 function animalCell(one: PlacedCase): Cell {

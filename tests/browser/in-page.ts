@@ -20,7 +20,7 @@ export const inPage = {
   /** The text of every smallest block that is printed. */
   blocks: `
     [...document.querySelectorAll('main :is(p, li, th, td, dt, dd, h2, h3, caption)')]
-      .filter((element) => !element.closest('.back') && !element.querySelector('p, li, dl, svg'))
+      .filter((element) => !element.closest('.back, .on-screen') && !element.querySelector('p, li, dl, svg'))
       .map((element) => element.textContent)`,
 
   /** Runs axe, which must be loaded, and gives one line a finding. */
