@@ -4,6 +4,7 @@ import { claws, feet, type Claw, type Foot } from '../record/words.js';
 import { questionsOfBlocks, type BlockQuestion } from './block-question.js';
 import type { FixtureMoment, FixtureSpan } from './fixture-span.js';
 import { followFixture } from './follow-fixture.js';
+import { onceForAnimal } from './once-for-animal.js';
 import { daysOnFixtures } from './days-on-fixtures.js';
 
 /** A block's span: one block under one claw. */
@@ -36,9 +37,8 @@ export interface BlockTimeline {
  * Unit:    calendar days; whole days
  * Checked: tests/healing/block-timeline.test.ts
  */
-export function blockTimeline(animal: Animal, today: CalendarDay): BlockTimeline {
-  const spans = feet
-    .flatMap((foot) => claws.map((claw) => ({ foot, claw })))
+export const blockTimeline = onceForAnimal((animal: Animal, today: CalendarDay): BlockTimeline => {
+  const spans = placesWithBlocks(animal)
     .flatMap(({ foot, claw }) =>
       followFixture({ foot, claw }, momentsOf(animal, foot, claw, today), today).map((span) => ({
         ...span,
@@ -60,6 +60,17 @@ export function blockTimeline(animal: Animal, today: CalendarDay): BlockTimeline
       .filter(({ atLeast, certain }) => atLeast > 0 || !certain),
     questions: questionsOfBlocks(animal, spans, today),
   };
+});
+
+/** Claws that any event names. */
+function placesWithBlocks(animal: Animal): { foot: Foot; claw: Claw }[] {
+  const named = new Set(
+    animal.visits.flatMap(({ blocks }) => blocks?.map(({ foot, claw }) => `${foot} ${claw}`) ?? []),
+  );
+  if (named.size === 0) return [];
+  return feet
+    .flatMap((foot) => claws.map((claw) => ({ foot, claw })))
+    .filter(({ foot, claw }) => named.has(`${foot} ${claw}`));
 }
 
 function momentsOf(animal: Animal, foot: Foot, claw: Claw, today: CalendarDay): FixtureMoment[] {

@@ -5,14 +5,15 @@ import { feet, type Foot } from '../record/words.js';
 import { familyOf } from '../reference/lesions.js';
 import { isActive } from './dermatitis-stage.js';
 import { looksAt } from './looks-at-lesion.js';
+import { onceForAnimal } from './once-for-animal.js';
 
 /**
  * Feet with a lesion that hurts, at its last look: an open hole in horn, active dermatitis, foul, or infection.
  *
  * A wall gap that is open counts though it may no longer hurt; a claw out of shape does not.
  */
-export function soreFeet(animal: Animal, today: CalendarDay): readonly Foot[] {
-  return feet.filter((foot) =>
+export const soreFeet = onceForAnimal((animal: Animal, today: CalendarDay): readonly Foot[] =>
+  feet.filter((foot) =>
     Object.entries(animal.lesions).some(([name, lesion]) => {
       if (lesion.foot !== foot) return false;
       const code = codeOn(name, lesion, animal.visits, animal.visits.length - 1);
@@ -22,5 +23,5 @@ export function soreFeet(animal: Animal, today: CalendarDay): readonly Foot[] {
       if (familyOf(code) === 'dermatitis') return last.stage !== undefined && isActive(last.stage);
       return last.state === 'open' || (code === 'IP' && last.state === 'present') || last.infected === true;
     }),
-  );
-}
+  ),
+);

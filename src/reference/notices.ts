@@ -62,7 +62,7 @@ export const noticeRules: readonly NoticeRule[] = readShared(
 
 /** Position in the order of urgency, and within it as listed: smaller is more urgent. */
 export function noticeRank(rule: NoticeRuleId): number {
-  return noticeRules.findIndex(({ id }) => id === rule);
+  return noticeRuleIds.indexOf(rule);
 }
 
 /** @example urgencyOf('held') // → 'notice' */
@@ -77,8 +77,10 @@ export function noticeLimit(rule: NoticeRuleId, limit: string): number {
   return number.value;
 }
 
+const byId = new Map(noticeRules.map((rule) => [rule.id, rule]));
+
 function ruleOf(rule: NoticeRuleId): NoticeRule {
-  const found = noticeRules.find(({ id }) => id === rule);
+  const found = byId.get(rule);
   if (!found) throw new RangeError(`no notice rule "${rule}" in shared/notices.json`);
   return found;
 }

@@ -46,7 +46,7 @@ export function noticesOfCase(
 ): readonly Notice[] {
   void farmRecord;
   const { animal } = caseRecord;
-  const context: NoticeContext = { animal, growth, standing, wraps: wrapTimeline(animal, today) };
+  const context: NoticeContext = { animal, growth, standing, wraps: wrapTimeline(animal, today), today };
   const closed = standing.closed !== undefined;
   return [...raisedByVisits(context), ...raisedByBlocks(context, today)]
     .map((notice) => ({ ...notice, ...vetOf(animal, notice.raised, today) }))
@@ -61,15 +61,17 @@ function raisedByVisits(context: NoticeContext): Notice[] {
     const visit = context.animal.visits[at];
     if (!visit) continue;
     const score = context.standing.gait.scores.find((scored) => scored.visit === at);
-    for (const judged of checks.flatMap((check) => check(context, { at, visit, score }))) {
-      const key = `${judged.rule} ${judged.lesion ?? judged.foot ?? ''}`;
-      const before = running.get(key);
-      if (judged.holds) running.set(key, noticeFrom(judged, before?.raised ?? visit.date));
-      else if (before) {
-        over.push({ ...before, standing: false });
-        running.delete(key);
+    for (const check of checks)
+      for (const judged of check(context, { at, visit, score })) {
+        if (!judged.holds && running.size === 0) continue;
+        const key = `${judged.rule} ${judged.lesion ?? judged.foot ?? ''}`;
+        const before = running.get(key);
+        if (judged.holds) running.set(key, noticeFrom(judged, before?.raised ?? visit.date));
+        else if (before) {
+          over.push({ ...before, standing: false });
+          running.delete(key);
+        }
       }
-    }
   }
   return [...over, ...running.values()];
 }

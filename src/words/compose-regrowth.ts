@@ -19,13 +19,13 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
   if (forecast.outcome === 'range') {
     const { out, from, ifSoundHornFollows } = forecast;
     return ifSoundHornFollows
-      ? conditional(words, 'if-sound', out, from)
+      ? conditional(words, 'if-sound', out, from, today)
       : rangeSentence(words, out, from, today);
   }
   const key = `standing.no-date.${forecast.why}`;
   const reason = words.has(key) ? words.say(key) : '';
   const { ifRanUp } = forecast;
-  return paragraph(reason, ifRanUp && conditional(words, 'if-ran-up', ifRanUp.out, ifRanUp.from));
+  return paragraph(reason, ifRanUp && conditional(words, 'if-ran-up', ifRanUp.out, ifRanUp.from, today));
 }
 
 function rangeSentence(
@@ -49,9 +49,12 @@ function conditional(
   key: 'if-sound' | 'if-ran-up',
   { early, late }: OutRange<CalendarDay>,
   from: CalendarDay,
+  today: CalendarDay,
 ): string {
   if (early === null) return words.say('standing.out.none-in-five', inWords(words, { from }));
   if (late === null) return words.say(`standing.out.${key}-open`, inWords(words, { early }));
+  if (late < today) return words.say(`standing.out.${key}-past`, inWords(words, { late }));
+  if (early <= today) return words.say(`standing.out.${key}-begun`, inWords(words, { late }));
   return words.say(`standing.out.${key}`, inWords(words, { early, late }));
 }
 
@@ -117,17 +120,24 @@ function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: C
   return early > today ? say('range', { early, best, late }) : say('begun', { late });
 }
 
-/** What the top should read on a later day, and below what it may have run up; empty where nothing is expected. */
+/**
+ * What the top should read on a later day, and below what it may have run up; empty where nothing is expected, where
+ * it is held, and where it should be out by then.
+ */
 export function nextReadingSentence(words: Words, line: LesionGrowth, day: CalendarDay): string {
   const next = line.nextReading(day);
-  if (!next) return '';
+  if (!next || line.heldNow || next.lowMm >= line.wall.mm) return '';
+  const key = next.highMm >= line.wall.mm ? 'next-reading-or-out' : 'next-reading';
   const values = {
     day: dayInWords(words, next.date),
     low: Math.max(0, Math.round(next.lowMm)),
     high: Math.round(next.highMm),
     alarm: Math.floor(next.alarmMm),
   };
-  return words.say(`standing.next-reading${next.alarmMm < 1 ? '-no-alarm' : ''}`, values);
+  return paragraph(
+    words.say(`standing.${key}`, values),
+    next.alarmMm < 1 ? undefined : words.say('standing.next-alarm', values),
+  );
 }
 
 function toolsOf(words: Words, readings: LesionGrowth['readings']): string {

@@ -60,7 +60,7 @@ export const lameOffBlock: NoticeCheck = (context, look) => {
   const first = firstOfLameRun(context, look, score);
   const apart = first ? daysBetween(first.date, score.date) : 0;
   const holds = score.lame && apart >= noticeLimit('lame-off-block', 'apart');
-  const hadBlock = blockTimeline(context.animal, score.date).spans.length > 0;
+  const hadBlock = holds && blockTimeline(context.animal, score.date).spans.length > 0;
   const variant = hadBlock ? 'off-block' : 'no-block';
   return [{ rule: 'lame-off-block', holds, variant, values: { since: first?.date ?? '', day: score.date } }];
 };

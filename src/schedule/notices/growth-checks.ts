@@ -11,7 +11,8 @@ export const growthChecks: NoticeCheck = (context, { at, visit }) =>
     const found = visit.found?.[line.lesion];
     const index = line.readings.findIndex((reading) => reading.visit === at);
     const reading = line.readings[index];
-    if (found?.state === 'healed' || found?.joined)
+    // A lasting fault forms anew from the coronet by its nature; neither it nor a closed gap is followed by these.
+    if (found?.state === 'healed' || found?.state === 'lasting' || found?.joined)
       return (['at-coronet', 'ran-up', 'held'] as const).map((rule) => ({ ...about, rule, holds: false }));
     if (!reading) {
       const said = found?.['ran-up'] === true;

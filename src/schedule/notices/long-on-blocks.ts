@@ -27,7 +27,8 @@ export function longOnBlocks(
   const first = animal.visits[standing.episode.visits[0] ?? 0]?.date ?? today;
   const now = blockTimeline(animal, today);
   const sumOn = (foot: Foot, day: CalendarDay) => daysSince(animal, foot, first, day);
-  return now.daysByFoot.flatMap(({ foot }): LongOnBlocks[] => {
+  return now.daysByFoot.flatMap(({ foot, atLeast }): LongOnBlocks[] => {
+    if (atLeast <= limit) return [];
     const days = sumOn(foot, today);
     if (days <= limit) return [];
     let early = 0;

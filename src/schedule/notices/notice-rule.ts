@@ -2,6 +2,7 @@ import type { AnimalGrowth } from '../../growth/animal-growth.js';
 import type { FixtureSpan } from '../../healing/fixture-span.js';
 import type { CaseStanding, GaitScore } from '../../healing/standing.js';
 import type { Animal } from '../../record/animal.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
 import type { Foot } from '../../record/words.js';
 import type { NoticeRuleId } from '../../reference/notices.js';
@@ -12,6 +13,7 @@ export interface NoticeContext {
   readonly growth: AnimalGrowth;
   readonly standing: CaseStanding;
   readonly wraps: readonly FixtureSpan[];
+  readonly today: CalendarDay;
 }
 
 /** One visit of the open episode under a rule's eye. */
