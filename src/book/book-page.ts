@@ -193,6 +193,9 @@ export interface LastPage {
   readonly sections: readonly TextList[];
   readonly gaps?: TableSection;
   readonly glossary?: FactList;
+  /** Folded on screen: every number the sums use. */
+  readonly numbers: TableSection;
+  readonly numbersFold: string;
   readonly sources?: TextList;
   readonly business: FactList;
   readonly narrative?: { readonly heading: string; readonly html: string };

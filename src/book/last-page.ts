@@ -1,9 +1,13 @@
 import type { Practice } from '../record/practice.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import { fixedDays } from '../reference/intervals.js';
+import { standingWords, type StandingWordEntry } from '../reference/standing-words.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FactList, LastPage, TableSection, TextList } from './book-page.js';
 import { fact, phrase } from './fact.js';
 import { renderNarrative } from './narrative.js';
+import { numbersSection } from './numbers-table.js';
 import { sourceLines } from './source-lines.js';
 
 const sections = ['method', 'readings', 'limits'] as const;
@@ -18,10 +22,12 @@ export function composeLastPage(words: Words, practice: Practice, gaps: TableSec
         heading: words.say(`book.last.${name}.heading`),
         items: numbered(words, `book.last.${name}`),
       })),
-      standingWords(words),
+      whatAlwaysHolds(words),
     ],
     gaps,
     glossary: glossary(words),
+    numbers: numbersSection(words),
+    numbersFold: words.say('numbers.fold'),
     sources: { heading: words.say('book.last.sources'), items: sourceLines() },
     business: businessFacts(words, practice),
     ...(practice.narrative.trim() === ''
@@ -40,25 +46,35 @@ export function composeLastPage(words: Words, practice: Practice, gaps: TableSec
 }
 
 /** What holds in every book, whatever is in it. */
-function standingWords(words: Words): TextList {
-  const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
+function whatAlwaysHolds(words: Words): TextList {
+  const said = (entries: readonly StandingWordEntry[]) =>
+    entries.map(({ key }) => words.say(`caution.${key}`)).join(' ');
+  const { cautions, travel, footbath, betweenFarms } = standingWords;
   return {
     heading: words.say('caution.heading'),
     items: [
-      say('live-tissue', 'vet-only', 'local-law'),
-      say('travel-fit', 'travel-block', 'travel-withdrawal', 'travel-ask'),
+      said(cautions),
+      said(travel),
       words.say('book.last.reportable'),
-      say('withdrawal', 'register'),
-      say('bath-corium', 'bath-formaldehyde', 'bath-copper'),
-      say('knives'),
+      said(footbath),
+      said(betweenFarms),
     ],
   };
 }
 
+/** The few numbers the method's sentences name, from the same files as the sums. */
+const saidNumbers = {
+  calliper: growthNumbers.reading.calliper.value,
+  ruler: growthNumbers.reading.ruler.value,
+  photo: growthNumbers.reading.photo.value,
+  eye: growthNumbers.reading.eye.value,
+  offBlockDays: fixedDays('off-block-counts'),
+};
+
 /** The sentences `KEY.1`, `KEY.2` … as far as they go. */
 function numbered(words: Words, key: string): string[] {
   const items: string[] = [];
-  for (let at = 1; words.has(`${key}.${at}`); at += 1) items.push(words.say(`${key}.${at}`));
+  for (let at = 1; words.has(`${key}.${at}`); at += 1) items.push(words.say(`${key}.${at}`, saidNumbers));
   return items;
 }
 

@@ -1,0 +1,74 @@
+import { growthNumbers } from '../reference/growth-numbers.js';
+import { healingNumbers } from '../reference/healing-numbers.js';
+import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
+import { noticeRules } from '../reference/notices.js';
+import type { SourcedNumber } from '../reference/sourced.js';
+import { publishedSources } from '../reference/sources.js';
+import type { Words } from '../words/words.js';
+import type { TableSection } from './book-page.js';
+import { sourceLine } from './source-lines.js';
+
+/** A number of `shared/` with the words key of its name. */
+export interface NamedNumber {
+  readonly key: string;
+  readonly number: SourcedNumber;
+}
+
+/** Every number the sums use, wherever it stands in `shared/`. */
+export function numbersInUse(): NamedNumber[] {
+  return [
+    ...numbersIn('numbers.growth', growthNumbers),
+    ...numbersIn('numbers.healing', healingNumbers),
+    ...numbersIn('vocabulary.interval', defaultIntervals),
+    ...numbersIn('numbers.fixed', fixedIntervals),
+    ...noticeRules.flatMap((rule) => numbersIn(`numbers.notice.${rule.id}`, rule.limits ?? {})),
+  ];
+}
+
+function numbersIn(key: string, branch: unknown): NamedNumber[] {
+  if (typeof branch !== 'object' || branch === null) return [];
+  if (isNumber(branch)) return [{ key, number: branch }];
+  return Object.entries(branch).flatMap(([name, inside]) => numbersIn(`${key}.${name}`, inside));
+}
+
+function isNumber(branch: object): branch is SourcedNumber {
+  return 'value' in branch && typeof branch.value === 'number' && 'unit' in branch && 'address' in branch;
+}
+
+/** The numbers behind the dates with value, unit, how sure, and where from. */
+export function numbersSection(words: Words): TableSection {
+  return {
+    id: 'numbers',
+    heading: words.say('numbers.heading'),
+    lead: [words.say('numbers.lead')],
+    table: {
+      id: 'numbers-table',
+      caption: words.say('numbers.caption'),
+      columns: [
+        { head: words.say('numbers.name') },
+        { head: words.say('numbers.value') },
+        { head: words.say('numbers.from') },
+      ],
+      rows: numbersInUse().map(({ key, number }) => ({
+        cells: [
+          { text: words.has(key) ? words.say(key) : key },
+          { text: words.say('numbers.value-unit', { value: number.value, unit: number.unit }) },
+          { text: whereFrom(words, number), ...(number.address.note ? { note: number.address.note } : {}) },
+        ],
+      })),
+    },
+  };
+}
+
+function whereFrom(words: Words, { address, population }: SourcedNumber): string {
+  const how = words.say(`numbers.how.${address.how}`);
+  const named = address.source.flatMap((id) => publishedSources[id] ?? []).map(shortSource);
+  return [population ? words.say('numbers.of', { how, population }) : how, ...named].join('; ');
+}
+
+/** Enough to find it in the list of sources. */
+function shortSource(source: (typeof publishedSources)[string]): string {
+  return source?.authors && source.year
+    ? `${source.authors} ${source.year}`
+    : sourceLine(source ?? {}).split('. ')[0]!;
+}
