@@ -1,7 +1,8 @@
 /**
  * The word of a list that was most likely meant, or undefined where none is near.
  *
- * Near: the same letters in other capitals or with other joins; or a third of its letters wrong at most.
+ * Near: the same letters in other capitals or with other joins; or about a third of its letters wrong at most. Of two
+ * equally near the one with the same first letter.
  *
  * @example nearestWord('Outer', ['inner', 'outer']) // → 'outer'
  * @example nearestWord('recheque', ['recheck', 'routine']) // → 'recheck'
@@ -11,14 +12,14 @@ export function nearestWord(written: string, words: readonly string[]): string |
   const same = words.find((word) => bareLetters(word) === bare);
   if (same !== undefined) return same;
   if (bare.length > 40) return undefined;
-  let best: { readonly word: string; readonly distance: number } | undefined;
+  let best: { readonly word: string; readonly off: number } | undefined;
   for (const word of words) {
     const letters = bareLetters(word);
     const distance = editDistance(bare, letters);
-    const near = distance <= Math.max(1, Math.floor(Math.max(bare.length, letters.length) / 3));
-    if (near && distance < Math.min(bare.length, letters.length) && distance < (best?.distance ?? Infinity)) {
-      best = { word, distance };
-    }
+    const near = distance <= Math.ceil(Math.max(bare.length, letters.length) / 3);
+    if (!near || distance >= Math.min(bare.length, letters.length)) continue;
+    const off = distance + (bare[0] === letters[0] ? 0 : 0.5);
+    if (off < (best?.off ?? Infinity)) best = { word, off };
   }
   return best?.word;
 }

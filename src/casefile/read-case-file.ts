@@ -27,6 +27,9 @@ export type CaseFileReading<T> =
     }
   | { readonly outcome: 'troubles'; readonly troubles: readonly Trouble[] };
 
+/** More troubles than this in one file are counted, not told one by one. */
+const mostExplained = 200;
+
 /**
  * Text → a record of the right shape, or every trouble with the text and the shape.
  *
@@ -61,8 +64,7 @@ export function readCaseFile<S extends z.ZodType>(
   const value = asWanted(wanted, parsed.value);
   const checked = schema.safeParse(value);
   const reserved = /__proto__|constructor|\\/.test(yaml) ? reservedKeys(value) : [];
-  let places: YamlPlaces | undefined;
-  const inFile = (): YamlPlaces => (places ??= yamlPlaces(yaml));
+  const inFile = (): YamlPlaces => yamlPlaces(yaml);
   if (checked.success && slips.length === 0 && reserved.length === 0) {
     return {
       outcome: 'record',
@@ -76,9 +78,25 @@ export function readCaseFile<S extends z.ZodType>(
     };
   }
   const issues = checked.success ? [] : checked.error.issues;
-  const explained = explainIssues(issues, { kind, root: wanted, value, yaml, places: inFile() });
+  const explained = explainIssues(issues.slice(0, mostExplained), {
+    kind,
+    root: wanted,
+    value,
+    yaml,
+    places: inFile(),
+  });
   const reservedSlips = reserved.map(({ path, ...said }) => ({ ...said, stretch: inFile().key(path) }));
-  return refused([...slips, ...reservedSlips, ...explained]);
+  const rest = issues.length - mostExplained;
+  return refused([...slips, ...reservedSlips, ...explained, ...(rest > 0 ? [manyMore(rest)] : [])]);
+}
+
+function manyMore(rest: number): Slip {
+  return {
+    id: 'file/many-more',
+    message: `at least ${rest} more problems stand in this file, expected few`,
+    mend: 'mend those told first, then run this again',
+    stretch: { start: 0, end: 0 },
+  };
 }
 
 function notKeys(yaml: string): Slip {

@@ -1,4 +1,5 @@
 import matter from 'gray-matter';
+import { longStretch } from './long-stretch.js';
 import type { SourceText } from './source-text.js';
 import type { Trouble } from './trouble.js';
 
@@ -25,7 +26,11 @@ const nearlyDashes = /^\s*(?:[-–—‒―_]{1,}|\*{3,}|={3,})\s*$/;
  * Checked: tests/casefile/split-front-matter.test.ts
  */
 export function splitFrontMatter(source: SourceText): FrontMatter {
-  const trouble = openingTrouble(source) ?? closingTrouble(source) ?? lineEndTrouble(source);
+  const trouble =
+    openingTrouble(source) ??
+    closingTrouble(source) ??
+    lineEndTrouble(source) ??
+    longStretch(source, source.text.indexOf('\n---'));
   if (trouble) return { outcome: 'trouble', trouble };
   const split = matter(source.text, { engines: { yaml: () => ({}), json: refuse, javascript: refuse } });
   return { outcome: 'split', yaml: split.matter, offset: 3, narrative: split.content };

@@ -16,8 +16,19 @@ export interface YamlPlaces {
   readonly value: (path: RecordPath) => Stretch;
 }
 
-/** The slow second reading: a few milliseconds a file, so only for a file with trouble, or when a place is asked for. */
+let last: { readonly yaml: string; readonly places: YamlPlaces } | undefined;
+
+/**
+ * The slow second reading: a few milliseconds a file, so only for a file with trouble, or when a place is asked for.
+ *
+ * The last one is kept and no more: parsed documents of some thousand files would fill the memory.
+ */
 export function yamlPlaces(yaml: string): YamlPlaces {
+  if (last?.yaml !== yaml) last = { yaml, places: placesIn(yaml) };
+  return last.places;
+}
+
+function placesIn(yaml: string): YamlPlaces {
   const document = parseForPlaces(yaml);
   const top: Stretch = { start: 0, end: 0 };
   const key = (path: RecordPath): Stretch => walk(document, path, top).key;

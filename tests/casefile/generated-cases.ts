@@ -42,8 +42,8 @@ function utf16(text: string): Uint8Array {
   return bytes;
 }
 
-const brackets = '['.repeat(200_000);
-const levels = Array.from({ length: 3000 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n');
+const brackets = '['.repeat(2000);
+const levels = Array.from({ length: 300 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n');
 
 export const generatedCases: Readonly<Record<string, Generated>> = {
   'file/too-big': withAnimal({ sizeOnly: 50 * 1024 * 1024 }),
@@ -67,6 +67,19 @@ export const generatedCases: Readonly<Record<string, Generated>> = {
   ),
   'file/line-ends': withAnimal(
     animalText.replaceAll('\n', '\r').replace('---\r', '---\n').replace('\r---', '\n---'),
+  ),
+  'file/long-stretch': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText.replace('First', 'First '.repeat(2000)),
+      'cases/quernholt/2087.md': animalText.replace('visits:', `${'\n'.repeat(2000)}visits:`),
+    },
+  },
+  'file/many-more': withAnimal(
+    animalText.replace(
+      'visits:',
+      `visits:\n${'  - { date: 2026-01-05, by: Orla Venn, kind: glance }\n'.repeat(230).trimEnd()}`,
+    ),
   ),
   'file/unreadable': withAnimal({ refuses: 'EACCES' }),
   'folder/unreadable': {

@@ -15,6 +15,9 @@ import { decimalCommaInBraces, ranIntoNextLine, swallowedByComment } from './sli
 
 type Issue = z.core.$ZodIssue;
 
+/** More unknown keys than this in one place are not told one by one: it is another kind of file. */
+const mostKeys = 50;
+
 /** A refused file: its kind, what it may hold, what it holds, its front matter and the way to places in it. */
 export interface Refused {
   readonly kind: FileKind;
@@ -41,7 +44,10 @@ export function explainIssues(issues: readonly Issue[], refused: Refused): Expla
 function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Explained[] {
   const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.filter((key) => !isReserved(key)).map((key) => unknownKey(key, path, refused));
+    return issue.keys
+      .slice(0, mostKeys)
+      .filter((key) => !isReserved(key))
+      .map((key) => unknownKey(key, path, refused));
   }
   if (issue.code === 'invalid_key') return isReserved(String(path.at(-1))) ? [] : [badName(path, refused)];
   const inner =

@@ -33,9 +33,9 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
     };
   }
   const bySound = [otherWord('keys', key), otherWord('words', key)].find((other) =>
-    known.includes(other ?? ''),
+    place.keys.includes(other ?? ''),
   );
-  const meant = bySound ?? nearestWord(key, known);
+  const meant = bySound ?? nearestWord(key, known) ?? nearestWord(key, place.keys);
   return {
     id: 'key/unknown',
     message: `${shown(key)} is no key of ${here}${meant === undefined ? ', expected a known key' : `: did you mean \`${meant}\`?`}`,

@@ -32,7 +32,7 @@ function explainSize(name: string, { whole, most }: WantedNumber, value: number)
 
 const withUnit = /^([-+]?\d+(?:[.,]\d+)?)\s*([a-zµ%°£$€"][^\d]*)$/i;
 const otherForms =
-  /^[-+]?(?:0[xob][\da-f_]+|\d[\d_]*\.?\d*e[-+]?\d+|\.inf|\.\d+|\d+\.|\d[\d_]*_[\d_]*(?:\.\d+)?|\+?\d+(?:\.\d+)?)$|^\.nan$/i;
+  /^[-+]?(?:0[xob][\da-f_]+|\d+(?:\.\d*)?e[-+]?\d+|\.inf|\.\d+|\d+\.|\d[\d_]*(?:\.\d+)?|\+?\d+(?:\.\d+)?)$|^\.nan$/i;
 
 function explainWriting(name: string, value: string): Said | undefined {
   if (/^-?\d+,\d+$/.test(value)) {

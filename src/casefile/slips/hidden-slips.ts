@@ -10,16 +10,23 @@ import type { Slip } from './slip.js';
 /** Signs of an anchor, an alias or a tag: `&`, `*` or `!` where a value may begin. */
 const markSign = /(?:^|[\s,[{:])[&*!]/m;
 const smartQuoteSign = /(?:[:,[{]|^[ \t]*-)[ \t]*[“”„‟‘‚‛’«»]/m;
-/** A comment behind free text, glued to its `#`, or on a line without a key: there it may swallow words. */
-const swallowSign =
-  /^[^\S\n]*(?:[^#"'\n]*\b(?:note|handling|why|caption|reply)[ \t]*:[ \t]+[^"'>|#\s][^\n]*[ \t]#|[^#\n][^\n]*[ \t]#[^\s#]|[^#:"'\n]+[ \t]#)/m;
+const freeTextKey = /\b(?:note|handling|why|caption|reply)\b/;
+
+/** Whether a `#` may swallow words: behind free text, glued to what follows it, or on a line without a key. */
+function mayLoseText(yaml: string): boolean {
+  if (!/[ \t]#/.test(yaml)) return false;
+  return yaml.split('\n').some((line) => {
+    const loses = /[ \t]#/.test(line) && !/^[ \t]*#/.test(line);
+    return loses && (/[ \t]#[^\s#]/.test(line) || !line.includes(':') || freeTextKey.test(line));
+  });
+}
 
 /**
  * Slips that the parser takes without a word: anchors, aliases and tags, curly quotes kept as part of the text, text
  * lost behind a `#`. A glance decides whether the slow second reading is needed at all.
  */
 export function hiddenSlips(yaml: string, wanted: Wanted): Slip[] {
-  if (!markSign.test(yaml) && !smartQuoteSign.test(yaml) && !swallowSign.test(yaml)) return [];
+  if (!markSign.test(yaml) && !smartQuoteSign.test(yaml) && !mayLoseText(yaml)) return [];
   const slips: Slip[] = [];
   look(parseForPlaces(yaml)?.contents, wanted, 'this text', { yaml, slips });
   return slips;

@@ -17,7 +17,7 @@ export type LineSlip = (line: YamlLine) => Slip | undefined;
 
 /** The line an offset stands on. */
 export function lineAt(yaml: string, offset: number): YamlLine {
-  const start = yaml.lastIndexOf('\n', offset - 1) + 1;
+  const start = offset === 0 ? 0 : yaml.lastIndexOf('\n', offset - 1) + 1;
   const end = yaml.indexOf('\n', start);
   return { start, text: yaml.slice(start, end === -1 ? yaml.length : end).replace(/\r$/, '') };
 }

@@ -1,0 +1,139 @@
+import { describe, expect, it } from 'vitest';
+import { lookAtPicture } from '../../src/casefile/look-at-picture.js';
+import { nearestWord } from '../../src/casefile/nearest-word.js';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { caseFilesInMemory } from './case-files-in-memory.js';
+import type { InMemory } from './case-files-in-memory.js';
+import { animalText, farmText } from './generated-cases.js';
+
+const two: Record<string, InMemory> = {
+  'cases/harrowmere/farm.md': farmText.replace('Quernholt', 'Harrowmere'),
+  'cases/harrowmere/587.md': animalText.replace('2086', '587'),
+  'cases/quernholt/farm.md': farmText,
+  'cases/quernholt/2086.md': animalText,
+  'cases/quernholt/2086-2.md': animalText.replace('2086', '2099'),
+};
+const read = (
+  files: Record<string, InMemory>,
+  folder = 'cases',
+  farm?: string,
+): ReturnType<typeof readPractice> =>
+  readPractice(
+    caseFilesInMemory(files),
+    folder,
+    farm === undefined ? { today: '2026-11-25' } : { today: '2026-11-25', farm },
+  );
+
+describe('reading a practice', () => {
+  it('gives farms and animals in the order of their slugs', () => {
+    const { practice, problems, filesRead } = read(two);
+    expect(problems).toEqual([]);
+    expect(filesRead).toBe(5);
+    expect(practice.farms.map(({ slug, cases }) => [slug, cases.map((one) => one.slug)])).toEqual([
+      ['harrowmere', ['587']],
+      ['quernholt', ['2086', '2086-2']],
+    ]);
+  });
+
+  it('one bad file refuses its farm and no other, and all problems are told', () => {
+    const bad = {
+      ...two,
+      'cases/quernholt/2086.md': animalText.replace('gait: 2', 'gate: 2').replace('17', '17 mm'),
+    };
+    const { practice, problems, farmsRefused } = read(bad);
+    expect(practice.farms.map(({ slug }) => slug)).toEqual(['harrowmere']);
+    expect(farmsRefused).toEqual(['quernholt']);
+    expect(problems.map(({ id }) => id)).toEqual(['key/unknown', 'value/unit']);
+  });
+
+  it('an error in business.md refuses every farm, which are checked all the same', () => {
+    const bad = { ...two, 'cases/business.md': '---\nlanguage: en\n---\n', 'cases/quernholt/2086.md': '' };
+    const { practice, problems, farmsRefused } = read(bad);
+    expect(practice.farms).toEqual([]);
+    expect(farmsRefused).toEqual(['harrowmere', 'quernholt']);
+    expect(problems.map(({ id }) => id)).toEqual(['value/unknown-word', 'file/empty']);
+  });
+
+  it('reads one farm alone when asked', () => {
+    const { practice, filesRead, farmsFound } = read(
+      { ...two, 'cases/quernholt/2086.md': '' },
+      'cases',
+      'harrowmere',
+    );
+    expect(practice.farms.map(({ slug }) => slug)).toEqual(['harrowmere']);
+    expect([filesRead, farmsFound]).toEqual([2, ['harrowmere']]);
+  });
+
+  it.each(['./cases/', 'cases\\', '.\\cases'])('takes the folder as %s and shows it with /', (typed) => {
+    const { problems } = read({ ...two, 'cases/quernholt/2086.md': '' }, typed);
+    expect(problems.map(({ file }) => file)).toEqual(['cases/quernholt/2086.md']);
+  });
+
+  it('knows the place of anything in a record', () => {
+    const source = read(two).practice.farms[0]?.cases[0]?.source;
+    expect(source?.placeOf(['visits', 0, 'found', 'a', 'top'])).toEqual({
+      line: 12,
+      column: 30,
+      endColumn: 32,
+    });
+    expect(source?.placeOf(['visits', 0, 'found', 'a', 'width'])).toEqual({
+      line: 12,
+      column: 7,
+      endColumn: 8,
+    });
+    expect(source?.placeOf(['visits', 0])).toEqual({ line: 7, column: 5, endColumn: 9 });
+  });
+
+  it('takes ten thousand visits in one file', () => {
+    const visits = Array.from({ length: 10_000 }, (_, n) => {
+      const day = new Date(Date.UTC(1990, 0, 1) + n * 86_400_000).toISOString().slice(0, 10);
+      return `  - { date: ${day}, by: Orla Venn, kind: report, note: "n" }\n`;
+    });
+    const long = `---\ncasefile: 1\nanimal: 1\nlesions: {}\nvisits:\n${visits.join('')}---\n`;
+    const { practice } = read({ 'cases/quernholt/farm.md': farmText, 'cases/quernholt/1.md': long });
+    expect(practice.farms[0]?.cases[0]?.animal.visits).toHaveLength(10_000);
+  });
+});
+
+describe('looking at a picture', () => {
+  const bytes = (text: string): Uint8Array => Uint8Array.from(text, (character) => character.charCodeAt(0));
+  const files = caseFilesInMemory({
+    'cases/q/farm.md': farmText,
+    'cases/q/photos/a.png': bytes('\u00ff\u00d8\u00ff\u00e0 a JPEG by another name'),
+    'cases/q/photos/b.jpg': bytes('\u0089PNG\r\n\u001a\n....'),
+    'cases/q/photos/c.webp': bytes('RIFF....WEBPVP8 '),
+    'cases/q/photos/d.jpg': bytes('....ftypheic....'),
+    'cases/q/photos/e.jpg': bytes('<html>'),
+    'cases/q/photos/f.jpg': { linkTo: 'elsewhere/f.jpg' },
+    'elsewhere/f.jpg': bytes('\u00ff\u00d8\u00ff'),
+  });
+
+  it.each([
+    ['photos/a.png', 'jpeg'],
+    ['photos\\b.jpg', 'png'],
+    ['photos/c.webp', 'webp'],
+    ['photos/d.jpg', 'heic'],
+    ['photos/e.jpg', 'not-a-picture'],
+    ['photos', 'not-a-picture'],
+    ['photos/none.jpg', 'missing'],
+    ['photos/f.jpg', 'outside'],
+    ['../other/a.jpg', 'outside'],
+    ['photos/../../x.jpg', 'outside'],
+    ['/etc/hostname', 'outside'],
+    ['C:\\a.jpg', 'outside'],
+    ['https://example.org/a.jpg', 'outside'],
+  ])('%s is %s', (path, kind) => {
+    expect(lookAtPicture(files, 'cases/q', path).kind).toBe(kind);
+  });
+});
+
+it.each([
+  ['Outer', ['inner', 'outer'], 'outer'],
+  ['recheque', ['recheck', 'routine'], 'recheck'],
+  ['gate', ['date', 'gait'], 'date'],
+  ['gate', ['at', 'gait'], 'gait'],
+  ['pain_relief', ['pain-relief', 'note'], 'pain-relief'],
+  ['xyzzy', ['inner', 'outer'], undefined],
+])('the word nearest to %s among %j is %s', (written, words, meant) => {
+  expect(nearestWord(written, words)).toBe(meant);
+});
