@@ -35,6 +35,8 @@ export interface LineCourse {
 /** All her lines followed once through all their readings. */
 export interface Pass {
   readonly factor: Prior;
+  /** All that is known at the end; each line's point stands where it was last used. */
+  readonly known: WhatIsKnown;
   readonly courses: readonly LineCourse[];
 }
 
@@ -74,7 +76,7 @@ export function followLines(
     if (before !== undefined) breakOff(following);
     following.judged.push(before ?? judge(following, index, reading));
   }
-  return { factor: known.factor(), courses: followed.map(course) };
+  return { factor: known.factor(), known, courses: followed.map(course) };
 
   function judge(following: Following, index: number, reading: LineReading): Judged {
     if (!isMeasured(reading)) {

@@ -29,10 +29,10 @@ export function isMeasured(reading: LineReading): reading is Measured {
   return !reading.notReached && reading.mm !== undefined;
 }
 
-/** A point in the wall horn that is followed on its way down: the top of a gap, or a growth mark. */
+/** A point that is followed as horn moves it: the top of a gap or a growth mark on its way down, or the margin of an ulcer on its way in. */
 export interface GrowthLine {
   readonly name: string;
-  readonly of: 'gap' | 'mark';
+  readonly of: 'gap' | 'mark' | 'ulcer';
   /** Reference rate, mm per month. */
   readonly rate: number;
   /** How far the rate of this one line may lie off the cow's own: SD, share of the rate. */

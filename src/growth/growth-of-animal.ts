@@ -1,14 +1,11 @@
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { AnimalGrowth, MarkGrowth } from './animal-growth.js';
 import { caseForecast } from './case-forecast.js';
+import { type GrowthOptions, followAnimal } from './follow-animal.js';
 import { gapGrowth } from './gap-growth.js';
 import type { GrowingConditions } from './growing-conditions.js';
-import { followAndFindHeld } from './held-slowly.js';
 import { judgedReadings } from './judged-reading.js';
-import { readGap, readMark } from './read-lines.js';
-import { wallGaps } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
 
 /** What is held of any cow's growth before a reading, from published numbers alone. */
@@ -16,12 +13,6 @@ export const publishedPrior: Prior = {
   mean: growthNumbers.cow.mean.value,
   variance: growthNumbers.cow.ofMean.value ** 2 + growthNumbers.cow.between.value ** 2,
 };
-
-/** The day on which it is worked out, and what is held of her growth beforehand. */
-export interface GrowthOptions {
-  readonly today: CalendarDay;
-  readonly prior: Prior;
-}
 
 /**
  * Works out how the horn of one animal grows: what each reading shows, when each gap should be
@@ -39,19 +30,15 @@ export interface GrowthOptions {
 export function growthOfAnimal(
   animal: Animal,
   conditions: GrowingConditions,
-  { today, prior }: GrowthOptions,
+  options: GrowthOptions,
 ): AnimalGrowth {
-  const { placed: gaps, unplaced } = wallGaps(animal, today);
-  const marks = Object.entries(animal.marks ?? {});
-  const lines = [
-    ...gaps.map((gap) => readGap(animal, gap.lesion, gap, today)),
-    ...marks.map(([name, mark]) => readMark(animal, name, mark, today)),
-  ];
-  const followed = followAndFindHeld(lines, conditions, prior);
-  const worked = gaps.map((gap, index) => gapGrowth(animal, gap, followed.lines[index]!, conditions, today));
+  const { gaps, unplaced, marks, followed } = followAnimal(animal, conditions, options);
+  const worked = gaps.map((gap, index) =>
+    gapGrowth(animal, gap, followed.lines[index]!, conditions, options.today),
+  );
   return {
     factor: followed.factor,
-    prior,
+    prior: options.prior,
     lesions: worked.map(({ growth }) => growth),
     unplaced,
     marks: marks.map(([mark, { foot, claw, line }], index): MarkGrowth => {

@@ -3,7 +3,7 @@ import { type Judged, type LineCourse, followLines } from './follow-lines.js';
 import { type GrowthLine, type LineReading, type Measured, isMeasured } from './growth-line.js';
 import type { GrowingConditions } from './growing-conditions.js';
 import { seasonFrom, unevenGrowth } from './season.js';
-import type { Prior } from './what-is-known.js';
+import type { Prior, WhatIsKnown } from './what-is-known.js';
 
 /** A gap that stood still over a stretch of readings, each step of which looked possible. */
 export interface HeldStretch {
@@ -27,6 +27,7 @@ export interface LineFollowed extends LineCourse {
 /** What was made of all readings, gaps that stood still taken out. */
 export interface Followed {
   readonly factor: Prior;
+  readonly known: WhatIsKnown;
   readonly lines: readonly LineFollowed[];
 }
 
@@ -56,6 +57,7 @@ export function followAndFindHeld(
   const last = leftOut.size === 0 ? first : followLines(lines, conditions, prior, leftOut);
   return {
     factor: last.factor,
+    known: last.known,
     lines: last.courses.map((course, index) => ({
       ...course,
       shown: (held[index]!.length > 0 ? first : last).courses[index]!.judged,

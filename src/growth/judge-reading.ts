@@ -1,10 +1,10 @@
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { ReadingKind } from './animal-growth.js';
-import type { Measured } from './growth-line.js';
+import type { GrowthLine, Measured } from './growth-line.js';
 
 /** What a reading is judged by. */
 export interface Evidence {
-  readonly of: 'gap' | 'mark';
+  readonly of: GrowthLine['of'];
   readonly reading: Measured;
   /** How far off what growth alone would have brought, in SDs. */
   readonly z: number;
@@ -28,7 +28,7 @@ export function judgeReading(evidence: Evidence): { readonly kind: ReadingKind; 
   const { of, reading, z, above, pending } = evidence;
   if (reading.saidOpenedFurther) return { kind: 'opened-further', taking: 'restart' };
   if (reading.saidRanUp) return { kind: 'ran-up', taking: 'restart' };
-  if (reading.mm === 0) return { kind: 'at-coronet', taking: 'restart' };
+  if (reading.mm === 0 && of !== 'ulcer') return { kind: 'at-coronet', taking: 'restart' };
   if (of === 'mark' && (z < doubtfulBelow.value || z > lowerAbove.value)) {
     return { kind: 'does-not-fit', taking: 'restart' };
   }

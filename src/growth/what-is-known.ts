@@ -58,6 +58,14 @@ export class WhatIsKnown {
     }
   }
 
+  /** The same knowledge apart: what is then taken into the one leaves the other as it was. */
+  copy(): WhatIsKnown {
+    const copy = new WhatIsKnown(this.#lines, this.factor());
+    copy.#mean.set(this.#mean);
+    copy.#spread.set(this.#spread);
+    return copy;
+  }
+
   /** Her growth factor. */
   factor(): Prior {
     return { mean: this.#mean[0]!, variance: this.#spread[0]! };

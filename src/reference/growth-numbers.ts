@@ -62,6 +62,23 @@ const growthTable = z.strictObject({
     step: sourcedNumber,
     lookAhead: sourcedNumber,
   }),
+  week: sourcedNumber,
+  archive: z.strictObject({ countsFrom: sourcedNumber }),
+  trackRecord: z.strictObject({ few: sourcedNumber }),
+  closing: z.strictObject({
+    rate: sourcedNumber,
+    between: sourcedNumber,
+    mean: sourcedNumber,
+    deviation: sourcedNumber,
+    target: sourcedNumber,
+    targetSd: sourcedNumber,
+    rough: sourcedNumber,
+  }),
+  worthMeasuring: z.strictObject({
+    atLeast: sourcedNumber,
+    secondLook: sourcedNumber,
+    notchMm: sourcedNumber,
+  }),
   smallBreeds: z.strictObject({ names: z.array(z.string()), address }),
 });
 

@@ -1,0 +1,85 @@
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Practice } from '../../record/practice.js';
+import { growthNumbers } from '../../reference/growth-numbers.js';
+import { followAnimal } from '../follow-animal.js';
+import { growingConditions } from '../growing-conditions.js';
+import { publishedPrior } from '../growth-of-animal.js';
+import type { Prior } from '../what-is-known.js';
+import { archiveDay } from './archive-day.js';
+import { type FileOnFarm, filesOfOneCow } from './files-of-one-cow.js';
+import { type MeanOfCows, added, priorFrom, publishedMean, sheSays } from './mean-of-cows.js';
+import { type Lesson, together, whatSheTeaches } from './what-she-teaches.js';
+
+/** What the cases on file have taught of growth: the mean factor of such cows, 80 %, and from how many cows. */
+export interface WhatItLearned {
+  readonly mean: number;
+  readonly low: number;
+  readonly high: number;
+  readonly cows: number;
+  /** The day up to which visits count. */
+  readonly upTo: CalendarDay;
+}
+
+/** What is held of each cow beforehand. */
+export interface ArchivePriors {
+  /** By farm and file; all cows but herself have taught it. A file not among them is a new cow: all have. */
+  readonly priorOf: (farm: string, slug: string) => Prior;
+  readonly learned: WhatItLearned;
+}
+
+const nothing: MeanOfCows = { weight: 0, weighted: 0 };
+
+/**
+ * Learns from all cows on file what to hold of each before her own readings: all farms count whatever
+ * farm is built, and no cow teaches herself.
+ *
+ * Each cow is followed once under the published prior, as the archive stood at the end of the last quarter.
+ * The sums without each cow are the sums before her and after her, in a fixed order: nothing is
+ * subtracted, and the order in which files come does not matter.
+ *
+ * Shape:   everything the trimmer keeps, the day → a prior for each file, and what was learned
+ * Valid:   two files of one cow count as one, with both files' readings
+ * Checked: tests/hand-worked/learning.test.ts, tests/growth/learning.test.ts, tests/laws/learning-laws.test.ts
+ * @example priorsFor(practice, '2026-11-25').priorOf('quernholt', '2086')
+ */
+export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay): ArchivePriors {
+  const upTo = archiveDay(today);
+  const cows = filesOfOneCow(practice.farms);
+  const lessons = cows.map((files) => together(files.map((file) => lessonOf(file, upTo))));
+  const says = lessons.map((lesson) => (lesson === undefined ? nothing : sheSays(lesson)));
+  const before: MeanOfCows[] = [];
+  let sum = publishedMean;
+  for (const one of says) {
+    before.push(sum);
+    sum = added(sum, one);
+  }
+  const everyone = priorFrom(sum);
+  const priors = new Map<string, Prior>();
+  let after = nothing;
+  for (const [index, files] of [...cows.entries()].reverse()) {
+    const prior = priorFrom(added(before[index]!, after));
+    for (const { farm, record } of files) priors.set(keyOf(farm.slug, record.slug), prior);
+    after = added(says[index]!, after);
+  }
+  const half = growthNumbers.forecast.rangeSds.value / Math.sqrt(sum.weight);
+  return {
+    priorOf: (farm, slug) => priors.get(keyOf(farm, slug)) ?? everyone,
+    learned: {
+      mean: everyone.mean,
+      low: everyone.mean - half,
+      high: everyone.mean + half,
+      cows: lessons.filter((lesson) => lesson !== undefined).length,
+      upTo,
+    },
+  };
+}
+
+function lessonOf({ farm, record }: FileOnFarm, today: CalendarDay): Lesson | undefined {
+  const conditions = growingConditions(farm.farm);
+  const { followed } = followAnimal(record.animal, conditions, { today, prior: publishedPrior });
+  return whatSheTeaches(followed.factor);
+}
+
+function keyOf(farm: string, slug: string): string {
+  return `${farm}/${slug}`;
+}

@@ -1,0 +1,41 @@
+import { growthNumbers } from '../../reference/growth-numbers.js';
+import { publishedPrior } from '../growth-of-animal.js';
+import type { Prior } from '../what-is-known.js';
+
+/** What one cow's own readings say of her growth factor, nothing assumed: where it lies, and with what weight. */
+export interface Lesson {
+  /** Times the reference rate. */
+  readonly factor: number;
+  /** 1 / variance. */
+  readonly weight: number;
+}
+
+/**
+ * Takes the prior out of what was made of a cow, so that what is left is what her own readings taught.
+ *
+ * Valid:   worked out under the published prior; undefined where her readings taught nothing
+ * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `archive.countsFrom`
+ * Checked: tests/hand-worked/learning.test.ts
+ */
+export function whatSheTeaches(after: Prior): Lesson | undefined {
+  const before = 1 / publishedPrior.variance;
+  const weight = 1 / after.variance - before;
+  if (weight <= growthNumbers.archive.countsFrom.value) return undefined;
+  return { factor: (after.mean / after.variance - before * publishedPrior.mean) / weight, weight };
+}
+
+/**
+ * What several files of one cow teach together: their weights add.
+ *
+ * Valid:   undefined where none of them teaches
+ */
+export function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined {
+  let weight = 0;
+  let weighted = 0;
+  for (const lesson of lessons) {
+    if (lesson === undefined) continue;
+    weight += lesson.weight;
+    weighted += lesson.weight * lesson.factor;
+  }
+  return weight > 0 ? { factor: weighted / weight, weight } : undefined;
+}
