@@ -39,11 +39,13 @@ export function standingOfCase(
 
 /** The first in the order of precedence; ended ones only where there is no other. */
 function leadingOf(lesions: readonly LesionStanding[]): LesionStanding | undefined {
-  const worst = (some: readonly LesionStanding[]) =>
-    some.toSorted((a, b) => standingRank(a) - standingRank(b))[0];
   return (
     worst(lesions.filter(({ standing }) => standing !== 'healed' && standing !== 'joined')) ?? worst(lesions)
   );
+}
+
+function worst(lesions: readonly LesionStanding[]): LesionStanding | undefined {
+  return lesions.toSorted((a, b) => standingRank(a) - standingRank(b))[0];
 }
 
 /** Position in the order of precedence: smaller is worse. */

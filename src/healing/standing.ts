@@ -56,8 +56,12 @@ export interface StandingEvidence {
   readonly tool?: Tool;
   /** The two readings were taken with different tools. */
   readonly mixedTools?: boolean;
-  /** First reading of the present clock and the change since, where that is another day than `since` and told apart. */
-  readonly start?: { readonly date: CalendarDay; readonly changeMm: number };
+  /** First reading of the present clock, what it came after, and the change since, where it is not `since` and told apart. */
+  readonly start?: {
+    readonly date: CalendarDay;
+    readonly changeMm: number;
+    readonly after: 'first' | 'ran-up' | 'opened-further' | 'at-coronet' | 'another';
+  };
   /** Hard dry horn over the bare part at the last look. */
   readonly covered?: boolean;
   readonly infected?: boolean;

@@ -123,9 +123,16 @@ function changed(
   );
   const since =
     start && start.date < before.date
-      ? { date: start.date, changeMm: (reading.topMm ?? 0) - (start.topMm ?? 0) }
+      ? { date: start.date, changeMm: (reading.topMm ?? 0) - (start.topMm ?? 0), after: clockAfter(start) }
       : undefined;
   const shown = since && since.changeMm >= tellsApartMm(reading.sigmaMm ?? 0, start?.sigmaMm ?? 0);
   const whole = { ...evidence, tellsMm, ...(shown ? { start: since } : {}) };
   return { standing: step >= tellsMm ? 'growing-down' : 'no-change-shown', evidence: whole };
+}
+
+/** What made the present clock begin, as far as it is worth telling. */
+function clockAfter({ kind, topMm }: JudgedReading): NonNullable<StandingEvidence['start']>['after'] {
+  if (kind === 'ran-up' || kind === 'opened-further') return kind;
+  if (topMm === 0) return 'at-coronet';
+  return kind === 'first' ? 'first' : 'another';
 }

@@ -38,7 +38,7 @@ export function lesionSentence(words: Words, animal: Animal, lesion: LesionStand
   const { standing, evidence } = lesion;
   return paragraph(
     words.say(`standing.sentence.${standingVariant(lesion)}`, values),
-    evidence.start && words.say('standing.since-start', values),
+    evidence.start && words.say(`standing.since-start.${evidence.start.after}`, values),
     evidence.covered && standing !== 'covered' ? words.say('standing.covered-too') : undefined,
     ...dermatitisHistory(words, lesion),
   );
@@ -53,7 +53,7 @@ export function valuesOf(words: Words, animal: Animal, { evidence }: LesionStand
     ...day,
     ...(date === undefined ? {} : { by: dayInWords(words, addDays(date, fixedDays('measure-again'))) }),
     ...(since === undefined ? {} : { since: dayInWords(words, since) }),
-    ...(thenMm === undefined ? {} : { then: mm(thenMm) }),
+    ...(thenMm === undefined ? {} : { was: mm(thenMm) }),
     ...(nowMm === undefined ? {} : { now: mm(nowMm) }),
     ...(change === undefined ? {} : { change: mm(change) }),
     ...(expectedLowMm === undefined || expectedHighMm === undefined

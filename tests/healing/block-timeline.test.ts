@@ -70,15 +70,31 @@ describe('one block after another', () => {
   });
 });
 
-describe('questions', () => {
-  const open = { a: { state: 'open', top: 17, wall: 43 } } as const;
+const open = { a: { state: 'open', top: 17, wall: 43 } } as const;
+const onSore = (claw: 'inner' | 'outer') =>
+  blockTimeline(
+    cow([visit('2026-01-06', { found: open, blocks: [{ foot: 'LH', claw, event: 'fitted' }] })]),
+    '2026-01-10',
+  ).questions;
 
+const two = (foot: 'LH' | 'RH') =>
+  blockTimeline(
+    cow(
+      [
+        visit('2026-01-06', {
+          blocks: [
+            { ...inner, event: 'fitted' },
+            { foot, claw: 'outer', event: 'fitted' },
+          ],
+        }),
+      ],
+      { lesions: {} },
+    ),
+    '2026-01-10',
+  ).questions.map(({ what }) => what);
+
+describe('questions', () => {
   it('a block under the claw with the open lesion', () => {
-    const onSore = (claw: 'inner' | 'outer') =>
-      blockTimeline(
-        cow([visit('2026-01-06', { found: open, blocks: [{ foot: 'LH', claw, event: 'fitted' }] })]),
-        '2026-01-10',
-      ).questions;
     expect(onSore('outer')).toMatchObject([
       { what: 'block-on-the-sore-claw', lesions: ['a'], claw: 'outer' },
     ]);
@@ -86,21 +102,6 @@ describe('questions', () => {
   });
 
   it('two blocks on one foot, and not on two', () => {
-    const two = (foot: 'LH' | 'RH') =>
-      blockTimeline(
-        cow(
-          [
-            visit('2026-01-06', {
-              blocks: [
-                { ...inner, event: 'fitted' },
-                { foot, claw: 'outer', event: 'fitted' },
-              ],
-            }),
-          ],
-          { lesions: {} },
-        ),
-        '2026-01-10',
-      ).questions.map(({ what }) => what);
     expect(two('LH')).toEqual(['two-blocks-on-one-foot']);
     expect(two('RH')).toEqual([]);
   });

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Visit } from '../../src/record/visit.js';
@@ -9,6 +9,13 @@ const block = (event: (typeof fixtureEvents)[number], on?: string) => ({
   blocks: [{ foot: 'LH', claw: 'inner', event, ...(on ? { on } : {}) } as const],
 });
 const walk = (visits: readonly Visit[], today = '2026-06-10') => workOut(cow(visits), today).standing.gait;
+
+const after = (date: string) =>
+  walk([
+    visit('2026-01-06', { gait: 2, ...block('fitted') }),
+    visit('2026-02-03', block('removed')),
+    visit(date, { gait: 1, kind: 'report' }),
+  ]).standing;
 
 describe('on the block and off it', () => {
   it('a block fitted at a visit was not on when she walked in; one removed was', () => {
@@ -31,12 +38,6 @@ describe('on the block and off it', () => {
   });
 
   it('counts from 7 days after the block came off, and not from 6', () => {
-    const after = (date: string) =>
-      walk([
-        visit('2026-01-06', { gait: 2, ...block('fitted') }),
-        visit('2026-02-03', block('removed')),
-        visit(date, { gait: 1, kind: 'report' }),
-      ]).standing;
     expect(after('2026-02-09')).toBe('not-lame-not-proved');
     expect(after('2026-02-10')).toBe('sound');
   });
@@ -86,9 +87,9 @@ describe('on the block and off it', () => {
 
 describe('the other foot of the pair', () => {
   const found = { a: { state: 'open', top: 17 } } as const;
+  const other = (more: Partial<Visit>) => walk([visit('2026-06-02', { found, gait: 2, ...more })]).otherFoot;
+
   it('is asked for while she is lame and it was not lifted, and not once it was', () => {
-    const other = (more: Partial<Visit>) =>
-      walk([visit('2026-06-02', { found, gait: 2, ...more })]).otherFoot;
     expect(other({})).toBe('RH');
     expect(other({ feet: { RH: { lifted: true } } })).toBeUndefined();
     expect(other({ gait: 1 })).toBeUndefined();

@@ -65,7 +65,7 @@ describe('a gap in the wall', () => {
       thenMm: 23,
       nowMm: 26,
       since: '2026-05-19',
-      start: { date: '2026-05-05', changeMm: 6 },
+      start: { date: '2026-05-05', changeMm: 6, after: 'first' },
     });
     expect(evidence.expectedLowMm).toBeLessThan(26);
     expect(evidence.expectedHighMm).toBeGreaterThan(26);
@@ -103,8 +103,9 @@ describe('a gap in the wall', () => {
   });
 });
 
+const width = (mm: number, state: Found['state'] = 'open'): Found => ({ state, width: mm, tool: 'ruler' });
+
 describe('an ulcer, by reading error only', () => {
-  const width = (mm: number, state: Found['state'] = 'open'): Found => ({ state, width: mm, tool: 'ruler' });
   // Two ruler readings tell 1.96 · √(2² + 2²) = 5.54 mm apart.
   it.each<[string, Animal, string]>([
     ['closing', of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(10)]), 'closing'],
@@ -149,10 +150,10 @@ describe('an ulcer, by reading error only', () => {
   });
 });
 
-describe('digital dermatitis', () => {
-  const looks = (...staged: [string, Found['stage']][]) =>
-    of('DD', ...staged.map(([date, stage]): [string, Found] => [date, stage ? { stage } : {}]));
+const looks = (...staged: [string, Found['stage']][]) =>
+  of('DD', ...staged.map(([date, stage]): [string, Found] => [date, stage ? { stage } : {}]));
 
+describe('digital dermatitis', () => {
   it('counts looks at least 28 days apart, and each return', () => {
     const animal = looks(
       ['2026-01-06', 'M2'],
@@ -217,12 +218,13 @@ describe('episodes', () => {
   });
 });
 
+const entry = (slug: string, animal: Animal, urgency?: number) => ({
+  slug,
+  standing: at(animal),
+  ...(urgency === undefined ? {} : { urgency }),
+});
+
 describe('worst first', () => {
-  const entry = (slug: string, animal: Animal, urgency?: number) => ({
-    slug,
-    standing: at(animal),
-    ...(urgency === undefined ? {} : { urgency }),
-  });
   const grew = wall(['2026-05-05', { top: 20 }], ['2026-06-02', { top: 26 }]);
   const ranUp = wall(['2026-05-05', { top: 20 }], ['2026-06-02', { top: 5 }]);
   const severe = cow([visit('2026-06-02', { gait: 3 })], { lesions: {} });

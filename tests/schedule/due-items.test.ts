@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -14,6 +14,10 @@ const due = (animal: Animal, what?: string, on = today, farm = quernholt) =>
 const gap = (top?: number) => ({ a: { state: 'open' as const, ...(top === undefined ? {} : { top }) } });
 const other = (code: 'SU' | 'DD' | 'CC', found: Visit['found']) =>
   cow([visit(day, { found })], { lesions: { a: { code, foot: 'RH' } } });
+
+const read = (top: number) => ({
+  a: { state: 'open' as const, top, wall: 60, tool: 'calliper' as const, 'top-found': 'seen' as const },
+});
 
 describe('rechecks', () => {
   it.each([
@@ -88,9 +92,6 @@ describe('rechecks', () => {
   });
 
   it('a doubtful reading is taken again within two weeks', () => {
-    const read = (top: number) => ({
-      a: { state: 'open' as const, top, wall: 60, tool: 'calliper' as const, 'top-found': 'seen' as const },
-    });
     const animal = cow([
       visit('2026-03-10', { found: read(10) }),
       visit('2026-04-07', { found: read(16) }),
@@ -103,12 +104,13 @@ describe('rechecks', () => {
   });
 });
 
+const items = (animal: Animal, on?: string) =>
+  due(animal, undefined, on)
+    .filter(({ what }) => what.startsWith('block'))
+    .map(({ what, by, standing }) => [what, by, standing]);
+
 describe('blocks and wraps', () => {
   const fitted = visit(day, { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] });
-  const items = (animal: Animal, on?: string) =>
-    due(animal, undefined, on)
-      .filter(({ what }) => what.startsWith('block'))
-      .map(({ what, by, standing }) => [what, by, standing]);
 
   it('a look after a week, off after four', () => {
     expect(items(cow([fitted]))).toEqual([
@@ -121,17 +123,19 @@ describe('blocks and wraps', () => {
     expect(items(cow([fitted]), '2026-07-15')[1]?.[2]).toBe('overdue');
   });
 
+  const after = (more: Partial<Visit>) =>
+    items(cow([fitted, visit('2026-06-08', more)])).map(([what]) => what);
+
   it('a look is done by a look, and by a lift of that foot only', () => {
-    const after = (more: Partial<Visit>) =>
-      items(cow([fitted, visit('2026-06-08', more)])).map(([what]) => what);
     expect(after({ blocks: [{ foot: 'LH', claw: 'inner', event: 'checked' }] })).toEqual(['block-off']);
     expect(after({ trimmed: ['LH'] })).toEqual(['block-off']);
     expect(after({ trimmed: ['RH'] })).toEqual(['block-look', 'block-off']);
   });
 
+  const block = (event: 'replaced' | 'lost') =>
+    cow([fitted, visit('2026-06-09', { blocks: [{ foot: 'LH', claw: 'inner', event }] })]);
+
   it('a replaced block starts its days anew, a lost one asks nothing', () => {
-    const block = (event: 'replaced' | 'lost') =>
-      cow([fitted, visit('2026-06-09', { blocks: [{ foot: 'LH', claw: 'inner', event }] })]);
     expect(items(block('replaced')).map(([, by]) => by)).toEqual(['2026-06-16', '2026-07-07']);
     expect(items(block('lost'))).toEqual([]);
   });
@@ -203,16 +207,18 @@ describe('withdrawals', () => {
     expect(due(animal, 'withdrawal-not-recorded', '2027-06-08')).toEqual([]);
   });
 
+  const keyOf = (more: Partial<Animal>) => due(given(more), 'milk-clear')[0]?.why.key;
+
   it('of a dry cow the vet is asked', () => {
-    const keyOf = (more: Partial<Animal>) => due(given(more), 'milk-clear')[0]?.why.key;
     expect(keyOf({ 'dried-off': ['2026-05-20'] })).toBe('due.why.milk-clear-dry');
     expect(keyOf({ 'dried-off': ['2024-08-20'] })).toBe('due.why.milk-clear');
   });
 });
 
+const bathing = (from: string, to: string) => ({ ...quernholt, footbath: [{ from, to, product: 'x' }] });
+
 describe('footbath', () => {
   const raw = other('SU', { a: { state: 'open', width: 9 } });
-  const bathing = (from: string, to: string) => ({ ...quernholt, footbath: [{ from, to, product: 'x' }] });
 
   it('an open ulcer asks before the bath while the farm bathes', () => {
     expect(due(raw, 'footbath-ask-vet', today, bathing('2026-05-01', '2026-07-01'))).toMatchObject([
@@ -230,17 +236,19 @@ describe('footbath', () => {
 describe('marks', () => {
   const animal = cow([visit(day, { found: gap(17), 'ask-farm': [{ what: 'straw pen', by: '2026-06-12' }] })]);
 
+  const marked = (next: string) =>
+    due(animal, undefined, today, { ...quernholt, 'next-visit': next })
+      .filter(({ beforeNextVisit }) => beforeNextVisit)
+      .map(({ what }) => what);
+
   it('what needs a lift before our next visit is marked, the farm’s own task is not', () => {
-    const marked = (next: string) =>
-      due(animal, undefined, today, { ...quernholt, 'next-visit': next })
-        .filter(({ beforeNextVisit }) => beforeNextVisit)
-        .map(({ what }) => what);
     expect(marked('2026-06-17')).toEqual(['recheck']);
     expect(marked('2026-06-16')).toEqual([]);
   });
 
+  const near = (calving: string) => due({ ...animal, 'due-to-calve': calving }, 'recheck')[0]?.nearCalving;
+
   it('near calving: from 28 days before to 14 after, never dropped', () => {
-    const near = (calving: string) => due({ ...animal, 'due-to-calve': calving }, 'recheck')[0]?.nearCalving;
     expect(near('2026-07-14')).toBe(true);
     expect(near('2026-07-15')).toBe(false);
     expect(near('2026-06-02')).toBe(true);
@@ -310,8 +318,8 @@ it('shifting every date shifts every due date and changes nothing else', () => {
         const now = addDays(start, 170);
         const here = due(build(some, start), undefined, now);
         const there = due(build(some, addDays(start, shift)), undefined, addDays(now, shift));
-        const told = (items: typeof here, by: number) =>
-          items.map((item) => [
+        const told = (worked: typeof here, by: number) =>
+          worked.map((item) => [
             item.what,
             addDays(item.by, by),
             item.overdueFrom && addDays(item.overdueFrom, by),

@@ -137,8 +137,9 @@ it('every gap is tried here and stands in the catalogue', () => {
   expect(gapIds.filter((id) => !catalogue().has(id))).toEqual([]);
 });
 
+const grade = (animal: Animal) => gaps(animal).find(({ id }) => id === 'gap/no-length')?.grade;
+
 it('never measured is serious; measured before and not now is worth closing', () => {
-  const grade = (animal: Animal) => gaps(animal).find(({ id }) => id === 'gap/no-length')?.grade;
   expect(grade(one({ found: { a: { state: 'open' } } }))).toBe('serious');
   const before = visit('2026-05-05', full);
   expect(grade(cow([before, visit(day, { ...full, found: { a: { state: 'open' } } })]))).toBe(

@@ -1,0 +1,117 @@
+import { type Judged, type LineCourse, followLines } from '../../growth/follow-lines.js';
+import { type LineReading, isMeasured } from '../../growth/growth-line.js';
+import type { GrowingConditions } from '../../growth/growing-conditions.js';
+import type { Departure } from '../../growth/what-is-known.js';
+import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
+import type { Animal } from '../../record/animal.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { LesionCode } from '../../record/words.js';
+import { growthNumbers } from '../../reference/growth-numbers.js';
+import { lesionKinds } from '../../reference/lesions.js';
+import { closingReadings } from './closing-readings.js';
+import { nextWidth } from './next-width.js';
+import type { ClosingForecast, NoClosingDate, UlcerClosing } from './ulcer-closing.js';
+import { type UlcerHistory, ulcerHistory } from './ulcer-history.js';
+
+const { rate, between, mean, deviation, target, targetSd, rough } = growthNumbers.closing;
+const middle = { mm: target.value, sdMm: targetSd.value };
+/** An ulcer closes alike in summer and in winter. */
+const noSeason: GrowingConditions = { housingOn: () => undefined };
+
+/**
+ * Works out how the ulcers of an animal close: what each width shows, when each should have closed, what to
+ * expect at the next visit. Sole, bulb and toe ulcers, in the order declared.
+ *
+ * Checked: tests/healing/closing/closing-of-ulcer.test.ts
+ */
+export function closingsOf(animal: Animal, today: CalendarDay): UlcerClosing[] {
+  return Object.keys(animal.lesions).flatMap((lesion) => closingOfUlcer(animal, lesion, today) ?? []);
+}
+
+/**
+ * Works out how one ulcer closes. Its width decides: each margin comes in at its own pace, and the ulcer is closed when the
+ * two meet.
+ *
+ * The same filter follows it as follows the top of a wall gap, with one line, a factor of its own, and no season.
+ *
+ * Shape:   an animal and a lesion → its closing; undefined where the lesion was never an ulcer
+ * Unit:    mm over all, days
+ * Source:  shared/growth.json `closing`
+ * Checked: tests/hand-worked/ulcer.test.ts, tests/healing/closing/closing-of-ulcer.test.ts, tests/laws/closing-laws.test.ts
+ * @example closingOfUlcer(animal, 'u', '2026-11-25')
+ */
+export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDay): UlcerClosing | undefined {
+  const declared = animal.lesions[lesion];
+  if (declared === undefined) throw new RangeError(`no lesion ${lesion} is declared`);
+  const history = ulcerHistory(animal, lesion, today);
+  if (!closes(history.code) && !(closes(declared.code) && history.code === 'TN')) return undefined;
+  const line = {
+    name: lesion,
+    of: 'ulcer' as const,
+    rate: rate.value,
+    deviation: deviation.value,
+    readings: history.series,
+  };
+  const prior = { mean: mean.value, variance: between.value ** 2 };
+  const pass = followLines([line], noSeason, prior);
+  const course = pass.courses[0]!;
+  const { departure, lastUsed } = course;
+  const why = whyNoDate(history, course);
+  const way = departure && lastUsed && onItsWay(lastUsed.day, departure);
+  return {
+    lesion,
+    code: history.code,
+    foot: declared.foot,
+    ...(declared.claw === undefined ? {} : { claw: declared.claw }),
+    readings: closingReadings(course),
+    factor: pass.factor,
+    ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
+    forecast: forecastOf(why, way, course),
+    rough: history.series.filter(isMeasured).length < rough.value,
+    closed: history.closed,
+    cameBack: history.cameBack,
+    nextReading: (day) =>
+      way === undefined || (why !== undefined && why !== 'doubtful')
+        ? undefined
+        : nextWidth(way, lastUsed?.tool, day),
+  };
+}
+
+function closes(code: LesionCode): boolean {
+  return lesionKinds[code].forecast === 'closing';
+}
+
+function onItsWay(from: number, departure: Departure): WayDown {
+  return wayDown(from, departure, middle, noSeason);
+}
+
+function forecastOf(
+  why: NoClosingDate | undefined,
+  way: WayDown | undefined,
+  { pending, ifRanUp }: LineCourse,
+): ClosingForecast {
+  if (why === undefined && way !== undefined) return { outcome: 'range', ...whenOut([way]) };
+  const openedUp = why === 'doubtful' && pending && ifRanUp && onItsWay(pending.day, ifRanUp);
+  return {
+    outcome: 'none',
+    why: why ?? 'no-width',
+    ...(openedUp ? { ifOpeningUp: whenOut([openedUp]) } : {}),
+  };
+}
+
+/** The first reason that holds. */
+function whyNoDate(history: UlcerHistory, { judged, pending }: LineCourse): NoClosingDate | undefined {
+  if (history.state === 'healed' || history.state === 'covered') return history.state;
+  if (history.joined) return 'joined';
+  if (history.infected) return 'infected';
+  if (history.code === 'TN') return 'toe-necrosis';
+  if (history.code === 'TU' && history.pusOrBone) return 'toe-ulcer-with-pus-or-bone';
+  const latest = judged.at(-1);
+  if (latest === undefined || isClosedLook(latest)) return 'no-width';
+  if (latest.kind === 'held') return 'held';
+  return pending === undefined ? undefined : 'doubtful';
+}
+
+function isClosedLook({ reading }: Judged): boolean {
+  return !isMeasured(reading satisfies LineReading);
+}

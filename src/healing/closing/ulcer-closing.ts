@@ -1,0 +1,100 @@
+import type { OutRange } from '../../growth/animal-growth.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Claw, Foot, LesionCode, Tool } from '../../record/words.js';
+
+/** How a width is taken: the test it met, in the words of an ulcer. */
+export type ClosingKind =
+  | 'first'
+  | 'as-expected'
+  | 'doubtful'
+  | 'opening-up'
+  | 'held'
+  | 'opened-further'
+  | 'smaller-than-closing'
+  | 'came-back';
+
+/** One width of an ulcer, and what was made of it. Lengths in mm, over all. */
+export interface ClosingReading {
+  readonly date: CalendarDay;
+  /** Position in `animal.visits`. */
+  readonly visit: number;
+  readonly by: string;
+  readonly tool?: Tool;
+  readonly widthMm: number;
+  readonly lengthMm?: number;
+  /** SD of this width, with the other-reader term. */
+  readonly sigmaMm: number;
+  readonly kind: ClosingKind;
+  /** The width closing would have left (not below 0) and its SD with reading error; absent where the series starts. */
+  readonly expectedMm?: number;
+  readonly sdMm?: number;
+  /** How far off, in SDs: below 0 is wider than expected. */
+  readonly z?: number;
+  /** How much wider than closing explains, where it opened up. */
+  readonly widerByMm?: number;
+  /** True where the reading taught nothing: pending, or dropped as a misreading. */
+  readonly unused: boolean;
+  /** How fast the margin came in since the reading before, mm a day, from length and width of both; below 0 it went out. */
+  readonly marginMmPerDay?: number;
+}
+
+/** Why no date is given, the first that holds. */
+export type NoClosingDate =
+  | 'healed'
+  | 'covered'
+  | 'joined'
+  | 'infected'
+  | 'toe-necrosis'
+  | 'toe-ulcer-with-pus-or-bone'
+  | 'no-width'
+  | 'held'
+  | 'doubtful';
+
+/** Days after `from`, and dates, by which the chance of being closed reaches 10, 50 and 90 %; null beyond five years. */
+export interface ClosingRange {
+  readonly from: CalendarDay;
+  readonly days: OutRange<number>;
+  readonly out: OutRange<CalendarDay>;
+}
+
+/** When an ulcer should have closed, or why no date is given. */
+export type ClosingForecast =
+  | ({ readonly outcome: 'range' } & ClosingRange)
+  | {
+      readonly outcome: 'none';
+      readonly why: NoClosingDate;
+      /** A doubtful width: the range if it has opened up. */
+      readonly ifOpeningUp?: ClosingRange;
+    };
+
+/** What the next width should show: mean and 80 %, with reading error; not below 0. */
+export interface NextWidth {
+  readonly date: CalendarDay;
+  readonly meanMm: number;
+  readonly lowMm: number;
+  readonly highMm: number;
+  /** A width beyond it is wider than closing allows: doubtful, opening up or held. */
+  readonly alarmMm: number;
+}
+
+/** One ulcer (sole, bulb or toe) with all that was worked out on it. */
+export interface UlcerClosing {
+  readonly lesion: string;
+  readonly code: LesionCode;
+  readonly foot: Foot;
+  readonly claw?: Claw;
+  readonly readings: readonly ClosingReading[];
+  /** How fast it closes: 1 is the reference rate. */
+  readonly factor: { readonly mean: number; readonly variance: number };
+  /** Day of the last used width. */
+  readonly from?: CalendarDay;
+  readonly forecast: ClosingForecast;
+  /** Too few widths for a date to be more than rough. */
+  readonly rough: boolean;
+  /** Each time it was found closed: after the day last seen open (absent where it was not), by the day seen covered or healed. */
+  readonly closed: readonly { readonly after?: CalendarDay; readonly by: CalendarDay }[];
+  /** Each day it was found open again after having closed. */
+  readonly cameBack: readonly CalendarDay[];
+  /** What the next width should show on that day; undefined where no date can be given. */
+  readonly nextReading: (day: CalendarDay) => NextWidth | undefined;
+}
