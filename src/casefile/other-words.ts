@@ -20,8 +20,10 @@ export function otherWord(of: 'keys' | 'words', written: string): string | undef
 
 function load(): NonNullable<typeof read> {
   const { keys, words } = readShared('other-words.json', shape);
-  const lower = (table: Record<string, string>): Map<string, string> =>
-    new Map(Object.entries(table).map(([word, meant]) => [word.toLowerCase(), meant]));
   const byName = lesionCodes.map((code): [string, string] => [lesionKinds[code].name.toLowerCase(), code]);
   return { keys: lower(keys), words: new Map([...byName, ...lower(words)]) };
+}
+
+function lower(table: Record<string, string>): Map<string, string> {
+  return new Map(Object.entries(table).map(([word, meant]) => [word.toLowerCase(), meant]));
 }

@@ -51,7 +51,7 @@ function openingTrouble(source: SourceText): Trouble | undefined {
       mend: 'write the record into it, or delete the file',
     };
   }
-  const nearly = /^---/.test(first) || nearlyDashes.test(first);
+  const nearly = first.startsWith('---') || nearlyDashes.test(first);
   if (nearly || first.trim() === '' || first.trim() === '---') {
     return atLine(source, 1, {
       id: 'file/first-line',

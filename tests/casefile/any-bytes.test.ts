@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { InMemory } from './case-files-in-memory.js';
 import { caseFilesInMemory } from './case-files-in-memory.js';

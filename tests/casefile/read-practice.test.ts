@@ -24,6 +24,8 @@ const read = (
     farm === undefined ? { today: '2026-11-25' } : { today: '2026-11-25', farm },
   );
 
+const bytes = (text: string): Uint8Array => Uint8Array.from(text, (character) => character.charCodeAt(0));
+
 describe('reading a practice', () => {
   it('gives farms and animals in the order of their slugs', () => {
     const { practice, problems, filesRead } = read(two);
@@ -96,7 +98,6 @@ describe('reading a practice', () => {
 });
 
 describe('looking at a picture', () => {
-  const bytes = (text: string): Uint8Array => Uint8Array.from(text, (character) => character.charCodeAt(0));
   const files = caseFilesInMemory({
     'cases/q/farm.md': farmText,
     'cases/q/photos/a.png': bytes('\u00ff\u00d8\u00ff\u00e0 a JPEG by another name'),

@@ -77,10 +77,7 @@ function backslash(yaml: string, at: number): Slip {
 }
 
 function controlCharacter(yaml: string): Slip | undefined {
-  // eslint-disable-next-line no-control-regex
-  const at = yaml.search(
-    /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u0084\u0086-\u009f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])/,
-  );
+  const at = yaml.search(/(?![\t\n\r\u0085])\p{Cc}|[\ufffe\uffff]|\p{Cs}/u);
   if (at === -1) return undefined;
   return {
     id: 'yaml/control-character',

@@ -78,7 +78,7 @@ function lookAtScalar(
 function mark(node: Node, sign: '*' | '&' | '!', { yaml, slips }: Gathering): void {
   const at = node.range?.[0] ?? 0;
   let start = sign === '*' ? at : Math.max(0, yaml.lastIndexOf(sign, at));
-  while (sign === '!' && yaml[start - 1] === '!') start -= 1;
+  while (yaml[start - 1] === '!' && yaml[start] === '!') start -= 1;
   const written = /^[^\s,[\]{}]+/.exec(yaml.slice(start, start + 200))?.[0] ?? sign;
   const stretch = { start, end: start + Math.max(1, written.length) };
   if (sign === '!') {
