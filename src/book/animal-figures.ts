@@ -9,6 +9,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { feet } from '../record/words.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
+import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
 import { bookFigure } from './book-figure.js';
 import type { BookFigure } from './book-page.js';
@@ -37,8 +38,12 @@ export function animalFigures(
 
 function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
   const { animal, slug } = one.record;
+  const over = new Set(
+    one.standing.lesions.filter((each) => !isOpenStanding(each)).map(({ lesion }) => lesion),
+  );
   return one.growth.lesions
     .filter(({ readings }) => readings.length > 0)
+    .toSorted((a, b) => Number(over.has(a.lesion)) - Number(over.has(b.lesion)))
     .map((gap) => [
       `wall-${gap.lesion}`,
       wallStrip(wallStripInput(gap, animal, nextVisits(farm, one, today), slug), words),

@@ -1,5 +1,4 @@
-import type { StandingWord } from '../healing/standing.js';
-import { standingChip } from '../words/compose-standing.js';
+import { isOpenStanding, standingChip } from '../words/compose-standing.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
 import type { PlacedCase } from './case-work.js';
@@ -11,12 +10,13 @@ import type { PlacedCase } from './case-work.js';
  */
 export function lesionLines(words: Words, { record, standing }: PlacedCase): string[] {
   return standing.lesions
-    .toSorted((a, b) => Number(isOver(a.standing)) - Number(isOver(b.standing)))
-    .flatMap(({ lesion, code, standing: how }) => {
+    .toSorted((a, b) => Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)))
+    .flatMap((one) => {
+      const { lesion, code, standing: how } = one;
       const declared = record.animal.lesions[lesion];
       if (!declared) return [];
       return [
-        words.say(isOver(how) ? 'book.lesions.line-over' : 'book.lesions.line-of', {
+        words.say(isOpenStanding(one) ? 'book.lesions.line-of' : 'book.lesions.line-over', {
           name: lesion,
           lesion: lesionInWords(words, code),
           place: placeInWords(words, declared.foot, declared.claw),
@@ -24,8 +24,4 @@ export function lesionLines(words: Words, { record, standing }: PlacedCase): str
         }),
       ];
     });
-}
-
-function isOver(how: StandingWord): boolean {
-  return how === 'healed' || how === 'joined';
 }

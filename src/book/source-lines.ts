@@ -9,8 +9,9 @@ export function sourceLines(): string[] {
 
 /** @example sourceLine({ authors: 'Laven et al.', year: 2015, doi: '10.3390/ani5030379' }) // → 'Laven et al. 2015. doi 10.3390/ani5030379' */
 export function sourceLine({ authors, year, title, journal, doi, note }: PublishedSource): string {
-  const who = [authors, year].filter((part) => part !== undefined).join(' ');
-  return [who, title, journal, doi && `doi ${doi}`, note?.replace(/\.$/, '')]
+  const dated = (text: string | undefined) => (text && year ? `${text} ${year}` : text);
+  const names = authors ? [dated(authors), title] : [dated(title)];
+  return [...names, journal, doi && `doi ${doi}`, note?.replace(/\.$/, '')]
     .filter((part) => part !== undefined && part !== '')
     .join('. ');
 }
