@@ -9,7 +9,7 @@ import type { FixtureSpan } from './fixture-span.js';
  * not on yet and one taken off that day still was. A block lost that day, a loss on an unknown day before it,
  * and a report of a day on which a block was fitted leave it unclear.
  *
- * Checked: tests/healing/block-at-walk.test.ts
+ * Checked: tests/healing/gait-standing.test.ts
  */
 export function blockAtWalk(visit: Visit, spans: readonly FixtureSpan[]): 'on' | 'off' | 'unclear' {
   if (visit['on-block'] !== undefined) return visit['on-block'] ? 'on' : 'off';

@@ -12,7 +12,7 @@ import type { Told } from './wall-standing.js';
  * one that found normal skin; a flare after M3 or M4 is a return too, and counted, but the place had not healed.
  *
  * Shape:   looks, oldest first → standing
- * Checked: tests/healing/dermatitis-standing.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function dermatitisStanding(looks: readonly Look[]): Told {
   const staged = looks.flatMap(({ date, found }) => (found.stage ? [{ date, stage: found.stage }] : []));

@@ -24,7 +24,7 @@ export interface Episode {
  * that one on: nothing due is lost because a line in the file was not written. An end after the day asked
  * about has not happened yet.
  *
- * Checked: tests/healing/episode.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function episodesOf(animal: Animal, today: CalendarDay): readonly Episode[] {
   const visits = [...animal.visits.entries()].filter(([, visit]) => visit.date <= today);

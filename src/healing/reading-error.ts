@@ -8,7 +8,7 @@ import { readingSd } from '../reference/reading-sd.js';
  *
  * Unit:    mm
  * Source:  shared/growth.json, `reading`
- * Checked: tests/healing/ulcer-standing.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function readingErrorMm(widthMm: number, tool: Tool | undefined, otherReader: boolean): number {
   const byTool = readingSd(tool, widthMm);

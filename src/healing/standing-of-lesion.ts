@@ -16,7 +16,7 @@ import { wallStanding, type Told } from './wall-standing.js';
  * What has ended is asked first, since a healed or joined lesion is nothing else any more. Then infection,
  * which stands from the visit that found it on. Then each family by its own evidence.
  *
- * Checked: tests/healing/standing-of-lesion.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function standingOfLesion(
   animal: Animal,

@@ -18,7 +18,7 @@ interface Width {
  *
  * Shape:   looks, oldest first, the last with a state being open or covered → standing
  * Unit:    mm
- * Checked: tests/healing/ulcer-standing.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function ulcerStanding(looks: readonly Look[]): Told {
   const states = looks.filter(({ found }) => found.state);

@@ -28,7 +28,7 @@ const byKind: Partial<Record<ReadingKind, StandingWord>> = {
  *
  * Shape:   looks (oldest first, at least one) and the line's growth → standing
  * Unit:    mm below the coronet
- * Checked: tests/healing/wall-standing.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function wallStanding(looks: readonly Look[], growth: LesionGrowth | undefined): Told {
   const state = looks.findLast(({ found }) => found.state)?.found.state;

@@ -24,7 +24,7 @@ const walks: readonly CaseStanding['gait']['standing'][] = [
  *
  * Why this way: whoever reads only the first page must meet the cow that cannot wait.
  *
- * Checked: tests/healing/worst-first.test.ts
+ * Checked: tests/healing/standing-of-case.test.ts
  */
 export function worstFirst<T extends Ordered>(cases: readonly T[]): T[] {
   return cases.toSorted((a, b) => {

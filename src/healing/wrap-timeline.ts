@@ -10,7 +10,7 @@ import { onceForAnimal } from './once-for-animal.js';
  *
  * A farm's report that the wrap is off (`farm-did: wrap off`) ends the wraps on her, since the task names no foot.
  *
- * Checked: tests/healing/wrap-timeline.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export const wrapTimeline = onceForAnimal((animal: Animal, today: CalendarDay): readonly FixtureSpan[] => {
   const wrapped = new Set(animal.visits.flatMap(({ wraps }) => wraps?.map(({ foot }) => foot) ?? []));

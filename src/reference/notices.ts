@@ -53,7 +53,7 @@ export type NoticeRule = z.infer<typeof noticeRule>;
  * under `notice.rule.ID` in the words of the language.
  *
  * Source:  shared/notices.json
- * Checked: tests/schedule/notice-rules.test.ts
+ * Checked: tests/schedule/shared-data.test.ts
  */
 export const noticeRules: readonly NoticeRule[] = readShared(
   'notices.json',

@@ -1,5 +1,5 @@
-import { type Judged, type LineCourse, followLines } from '../../growth/follow-lines.js';
-import { type LineReading, isMeasured } from '../../growth/growth-line.js';
+import { type LineCourse, followLines } from '../../growth/follow-lines.js';
+import { isMeasured } from '../../growth/growth-line.js';
 import type { GrowingConditions } from '../../growth/growing-conditions.js';
 import type { Departure } from '../../growth/what-is-known.js';
 import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
@@ -107,11 +107,7 @@ function whyNoDate(history: UlcerHistory, { judged, pending }: LineCourse): NoCl
   if (history.code === 'TN') return 'toe-necrosis';
   if (history.code === 'TU' && history.pusOrBone) return 'toe-ulcer-with-pus-or-bone';
   const latest = judged.at(-1);
-  if (latest === undefined || isClosedLook(latest)) return 'no-width';
+  if (latest === undefined || !isMeasured(latest.reading)) return 'no-width';
   if (latest.kind === 'held') return 'held';
   return pending === undefined ? undefined : 'doubtful';
-}
-
-function isClosedLook({ reading }: Judged): boolean {
-  return !isMeasured(reading satisfies LineReading);
 }

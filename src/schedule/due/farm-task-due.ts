@@ -6,7 +6,7 @@ import { episodeVisits, type DueContext, type DueDraft } from './due-context.js'
  * What the farm was asked to do, open and done. A task is done by the first word of it dated on or after the day
  * it was asked; asked twice, each word does one.
  *
- * Checked: tests/schedule/farm-task-due.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export function farmTaskDue(context: Pick<DueContext, 'animal' | 'standing'>): DueDraft[] {
   const visits = episodeVisits(context);

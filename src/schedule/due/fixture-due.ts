@@ -10,7 +10,7 @@ import type { DueContext, DueDraft } from './due-context.js';
  * A look is a `checked` or `worn` event, or a lift of that foot after the block went on. Of a block already on, the
  * days count from the day it was first seen, since nobody knows the day it went on.
  *
- * Checked: tests/schedule/fixture-due.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export function blockDue({ animal, interval, today }: DueContext): DueDraft[] {
   return blockTimeline(animal, today).on.flatMap((span): DueDraft[] => {

@@ -11,7 +11,7 @@ import { episodeVisits, type DueContext, type DueDraft } from './due-context.js'
  * that score counts. The look next day is done by any later word or visit. Where the farm was asked at or after
  * the score to score her walk and has not yet, its own day stands and no default beside it.
  *
- * Checked: tests/schedule/gait-due.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export function gaitDue(context: DueContext): DueDraft[] {
   const { standing, interval } = context;

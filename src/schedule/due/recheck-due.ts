@@ -14,7 +14,7 @@ import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due
  * stage and how often it was looked at. A wall lesion without a length is rechecked as `other`, since there is no
  * top to follow. Where she was only reported and never lifted, she is due from the day of the report.
  *
- * Checked: tests/schedule/recheck-due.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export function recheckDue(context: DueContext): DueDraft[] {
   const lifted = lastLifted(context);

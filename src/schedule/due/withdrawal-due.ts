@@ -11,7 +11,7 @@ import type { DueContext, DueDraft } from './due-context.js';
  * A clear day that has come is no item any more. A medicine without a recorded withdrawal is asked about for a
  * year. Of a dry cow the milk counts from calving too, and only the vet can say how.
  *
- * Checked: tests/schedule/withdrawal-due.test.ts
+ * Checked: tests/schedule/due-items.test.ts
  */
 export function withdrawalDue({ animal, farm, today }: DueContext): DueDraft[] {
   return [...animal.visits.entries()].flatMap(([, visit]) =>
