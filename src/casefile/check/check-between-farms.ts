@@ -1,6 +1,7 @@
 import type { Problem, RecordPath } from '../../problem/problem.js';
 import type { CaseRecord, FarmRecord, RecordSource } from '../../record/practice.js';
 import { bareMark } from './bare-mark.js';
+import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { warn } from './finding-at.js';
 
 /**
@@ -9,42 +10,34 @@ import { warn } from './finding-at.js';
  * Warnings only: two farms may bear one name, and a cow that has moved may be written up on either side first.
  */
 export function checkBetweenFarms(farms: readonly FarmRecord[]): Problem[] {
-  return farms.flatMap((farm, i) =>
-    farms.slice(0, i).flatMap((earlier) => [...sameName(earlier, farm), ...sameTag(earlier, farm)]),
-  );
-}
-
-function sameName(earlier: FarmRecord, { farm, source }: FarmRecord): Problem[] {
-  if (earlier.farm.farm.trim().toLowerCase() !== farm.farm.trim().toLowerCase()) return [];
+  const namesakes = earlierWithTheSame(farms, ({ farm }) => [farm.farm.trim().toLowerCase()]);
+  const records = farms.flatMap((farm) => farm.cases.map((record) => ({ record, farm })));
+  const sameTags = earlierWithTheSame(records, ({ record }) => openTag(record));
   return [
-    problemAt(
-      source,
-      'farm-name-twice',
-      ['farm'],
-      `the farm is called ${farm.farm}, and so is the one in ${earlier.source.file}`,
-      'add what tells them apart, such as the village; if it is one farm, keep one folder',
+    ...farms.flatMap((farm, i) => namesakes[i]!.map((earlier) => sameName(earlier, farm))),
+    ...records.flatMap(({ record, farm }, i) =>
+      sameTags[i]!.filter((other) => other.farm !== farm).map((other) => sameTag(other.record, record)),
     ),
   ];
 }
 
-function sameTag(earlier: FarmRecord, { cases }: FarmRecord): Problem[] {
-  const there = new Map(
-    earlier.cases.flatMap((record) => openTag(record).map((tag) => [tag, record] as const)),
+function sameName(earlier: FarmRecord, { farm, source }: FarmRecord): Problem {
+  return problemAt(
+    source,
+    'farm-name-twice',
+    ['farm'],
+    `the farm is called ${farm.farm}, and so is the one in ${earlier.source.file}`,
+    'add what tells them apart, such as the village; if it is one farm, keep one folder',
   );
-  return cases.flatMap((record) =>
-    openTag(record).flatMap((tag) => {
-      const other = there.get(tag)?.source.file;
-      if (other === undefined) return [];
-      return [
-        problemAt(
-          record.source,
-          'tag-on-two-farms',
-          ['tag'],
-          `tag ${record.animal.tag} has an open episode here and in ${other}, expected on one farm at a time`,
-          'where she has left, end her episode with `result: moved` or `sold`; where she is now, write `earlier`',
-        ),
-      ];
-    }),
+}
+
+function sameTag(earlier: CaseRecord, { animal, source }: CaseRecord): Problem {
+  return problemAt(
+    source,
+    'tag-on-two-farms',
+    ['tag'],
+    `tag ${animal.tag} has an open episode here and in ${earlier.source.file}, expected on one farm at a time`,
+    'where she has left, end her episode with `result: moved` or `sold`; where she is now, write `earlier`',
   );
 }
 

@@ -3,6 +3,7 @@ import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { bareMark } from './bare-mark.js';
+import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { refuse, warn } from './finding-at.js';
 
 /**
@@ -14,12 +15,21 @@ export function checkBetweenFiles(
   animals: readonly AnimalFile[],
   _context: FarmCheckContext,
 ): BetweenFilesFinding[] {
+  const earlier = earlierWithTheSame(animals, namesOf);
   return animals.flatMap((file, i) =>
-    animals
-      .slice(0, i)
-      .flatMap((earlier) => [...sameNumber(earlier, file), ...sameMark(earlier, file)])
-      .map((finding) => ({ ...finding, animalSlug: file.slug })),
+    earlier[i]!.flatMap((other) => [...sameNumber(other, file), ...sameMark(other, file)]).map((finding) => ({
+      ...finding,
+      animalSlug: file.slug,
+    })),
   );
+}
+
+/** All that two files of one farm should not share. */
+function namesOf({ animal }: AnimalFile): string[] {
+  const marks = [animal.tag, animal.electronic].flatMap((mark, i) =>
+    mark === undefined ? [] : [`${i} ${bareMark(mark)}`],
+  );
+  return [`number ${animal.animal}`, ...marks];
 }
 
 function sameNumber(earlier: AnimalFile, file: AnimalFile): Finding[] {
