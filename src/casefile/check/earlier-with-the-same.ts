@@ -6,16 +6,15 @@
  * @example earlierWithTheSame(['ab', 'c', 'b'], (word) => [...word]) // → [[], [], ['ab']]
  */
 export function earlierWithTheSame<T>(things: readonly T[], keysOf: (thing: T) => readonly string[]): T[][] {
-  const seen = new Map<string, T[]>();
-  return things.map((thing) => {
-    const keys = new Set(keysOf(thing));
-    const earlier = new Set<T>();
-    for (const key of keys) for (const other of seen.get(key) ?? []) earlier.add(other);
-    for (const key of keys) {
-      const sharing = seen.get(key);
-      if (sharing) sharing.push(thing);
-      else seen.set(key, [thing]);
+  const placesOf = new Map<string, number[]>();
+  return things.map((thing, place) => {
+    const earlier = new Set<number>();
+    for (const key of new Set(keysOf(thing))) {
+      const places = placesOf.get(key) ?? [];
+      for (const other of places) earlier.add(other);
+      places.push(place);
+      placesOf.set(key, places);
     }
-    return earlier.size > 1 ? things.filter((other) => earlier.has(other)) : [...earlier];
+    return [...earlier].toSorted((a, b) => a - b).map((other) => things[other]!);
   });
 }
