@@ -32,8 +32,6 @@ function paperRule({ paper, running, pageWord }: BookPage): string {
 
 /** A string of CSS that no text can break out of: all but letters, digits and spaces is written by its number. */
 function cssText(text: string): string {
-  const safe = [...text].map((letter) =>
-    /[\p{L}\p{N} ]/u.test(letter) ? letter : `\\${letter.codePointAt(0)!.toString(16)} `,
-  );
-  return `"${safe.join('')}"`;
+  const safe = text.replaceAll(/[^\p{L}\p{N} ]/gu, (mark) => `\\${mark.codePointAt(0)!.toString(16)} `);
+  return `"${safe}"`;
 }

@@ -24,7 +24,7 @@ markdown.renderer.rules['image'] = (tokens, at) => {
 export function renderNarrative(text: string, topHeading: number): string {
   const tokens = markdown.parse(text, {});
   const levels = tokens.filter((token) => token.type === 'heading_open').map((token) => Number(token.tag[1]));
-  const order = [...new Set(levels)].sort();
+  const order = [...new Set(levels)].sort((a, b) => a - b);
   for (const token of tokens) {
     if (token.type === 'heading_open' || token.type === 'heading_close')
       token.tag = `h${Math.min(6, topHeading + order.indexOf(Number(token.tag[1])))}`;

@@ -8,6 +8,9 @@ export function nextVisits(farm: Farm, { record, due }: CaseWork, today: Calenda
   const rechecks = due
     .filter((item) => item.what === 'recheck' && item.standing !== 'done')
     .map((item) => item.by);
-  const days = [written, ...rechecks, farm['next-visit']].filter((day) => day !== undefined && day > today);
-  return [...new Set(days as CalendarDay[])].sort().slice(0, 1);
+  const days = [written, ...rechecks, farm['next-visit']].flatMap((day) => day ?? []);
+  return [...new Set(days)]
+    .filter((day) => day > today)
+    .sort()
+    .slice(0, 1);
 }

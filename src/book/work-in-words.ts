@@ -1,5 +1,4 @@
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import type { BlockEvent, Photo, ProductUse, Visit, WrapEvent } from '../record/visit.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { placeInWords } from '../words/lesion-in-words.js';
@@ -48,7 +47,7 @@ export function workInWords(
   ];
 }
 
-function dayOfEvent(words: Words, on: CalendarDay | 'unknown' | undefined): string | undefined {
+function dayOfEvent(words: Words, on: BlockEvent['on']): string | undefined {
   if (on === undefined) return undefined;
   return on === 'unknown'
     ? words.say('book.log.day-unknown')

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { z } from 'zod';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { dayInWords } from '../../src/words/day-in-words.js';
@@ -6,10 +7,16 @@ import { placeInWords } from '../../src/words/lesion-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
 import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
+import { animalRecord } from '../../src/book/animal-record.js';
+import { lesionTable } from '../../src/book/lesion-table.js';
+import { photoList } from '../../src/book/photo-list.js';
+import { placeCases } from '../../src/book/place-cases.js';
+import { composeVisitLog } from '../../src/book/visit-log.js';
+import { workOutCase } from '../../src/book/work-out-case.js';
 import type { BookPage } from '../../src/book/book-page.js';
 import { animal, type Animal } from '../../src/record/animal.js';
-import { business, type Business } from '../../src/record/business.js';
-import { farm, type Farm } from '../../src/record/farm.js';
+import { business } from '../../src/record/business.js';
+import { farm } from '../../src/record/farm.js';
 import { fullAnimal, fullFarm, fullPractice } from './full-practice.js';
 
 const words = wordsOf('en-GB');
@@ -101,30 +108,41 @@ function textOf(html: string): string {
 const today = '2026-03-10';
 const full = composeBook(fullPractice, fullFarm, today);
 
-/** The parts of an animal's page that only say again what was written; nothing worked out stands in them. */
-function recordPages(page: BookPage): string {
-  return JSON.stringify(
-    [...page.animals, ...page.closed].map(({ record, log, photos, lesions }) => ({
-      record,
-      log,
-      photos,
-      lesions,
-    })),
-  );
+const worked = placeCases([workOutCase(fullPractice, fullFarm, fullFarm.cases[0]!, today)])[0]!;
+
+/** The parts of an animal's page that only say again what was written; her standing stays that of the whole record. */
+function recordPages(one: Animal): string {
+  return JSON.stringify([
+    animalRecord(words, one),
+    composeVisitLog(words, worked.id, one, {
+      gaitScaleOn: () => 'uk-0-3',
+      conditionScale: 'uk-1-5',
+      currency: 'GBP',
+    }),
+    photoList(words, worked.id, one),
+    lesionTable(words, { ...worked, record: { ...worked.record, animal: one } }),
+  ]);
 }
 
 function settingPages(page: BookPage): string {
   return JSON.stringify([page.farm, page.last]);
 }
 
-/** The record with one value less, once for every value. */
-function removals(record: unknown, path: (string | number)[] = []): { path: string; record: unknown }[] {
+/** The record with one value less, once for every value it can do without and still be a record. */
+function removals<S extends z.ZodType>(record: z.output<S>, schema: S) {
+  return withoutOne(record).flatMap(({ path, record: less }) => {
+    const read = schema.safeParse(less);
+    return read.success ? [{ path, record: read.data }] : [];
+  });
+}
+
+function withoutOne(record: unknown, path: (string | number)[] = []): { path: string; record: unknown }[] {
   if (typeof record !== 'object' || record === null) return [];
   return Object.keys(record).flatMap((key) => {
     const copy: Record<string, unknown> = structuredClone(record) as Record<string, unknown>;
     const value = copy[key];
     const here = [...path, key];
-    const inside = removals(value, here).map((each) => ({
+    const inside = withoutOne(value, here).map((each) => ({
       path: each.path,
       record: Array.isArray(copy)
         ? (copy as unknown[]).map((one, at) => (String(at) === key ? each.record : one))
@@ -155,29 +173,21 @@ test('every key of the format is filled in the record this test prints', () => {
 });
 
 test('what the farm and the business declare is printed where it stands', () => {
-  for (const gone of removals(fullFarm.farm).filter(({ record }) => farm.safeParse(record).success)) {
-    const page = composeBook(fullPractice, { ...fullFarm, farm: gone.record as Farm }, today);
+  for (const gone of removals(fullFarm.farm, farm)) {
+    const page = composeBook(fullPractice, { ...fullFarm, farm: gone.record }, today);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
   }
-  for (const gone of removals(fullPractice.business).filter(
-    ({ record }) => business.safeParse(record).success,
-  )) {
-    const page = composeBook({ ...fullPractice, business: gone.record as Business }, fullFarm, today);
+  for (const gone of removals(fullPractice.business, business)) {
+    const page = composeBook({ ...fullPractice, business: gone.record }, fullFarm, today);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
   }
 });
 
 test('taking any one value out of a case changes the pages that only repeat the record', () => {
-  const gone = removals(fullAnimal).filter(({ record }) => animal.safeParse(record).success);
+  const gone = removals(fullAnimal, animal);
   expect(gone.length).toBeGreaterThan(130);
-  for (const { path, record } of gone) {
-    const page = composeBook(
-      fullPractice,
-      { ...fullFarm, cases: [{ ...fullFarm.cases[0]!, animal: record as Animal }] },
-      today,
-    );
-    expect(recordPages(page), path).not.toBe(recordPages(full));
-  }
+  const whole = recordPages(fullAnimal);
+  for (const { path, record } of gone) expect(recordPages(record), path).not.toBe(whole);
 });
 
 test('nothing recorded is missing from the book', async () => {
