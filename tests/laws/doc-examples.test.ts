@@ -10,7 +10,7 @@ interface Example {
 
 /** The examples in doc comments that say what they give: `@example EXPRESSION // → RESULT`. */
 function examplesIn(folder: string): Example[] {
-  return readdirSync(folder)
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.ts'))
     .flatMap((name) => {
       const file = `${folder}/${name}`;

@@ -59,9 +59,8 @@ test('the search for bare numbers finds one', () => {
   expect(bareNumbers("const rate = 5.3; // 7\nat('9', 2)")).toEqual(['5.3']);
 });
 
-test.each(readdirSync('src/growth').filter((name) => name.endsWith('.ts')))(
-  'no bare number stands in growth/%s',
-  (name) => {
-    expect(bareNumbers(readFileSync(`src/growth/${name}`, 'utf8'))).toEqual([]);
-  },
-);
+test.each(
+  readdirSync('src/growth', { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts')),
+)('no bare number stands in growth/%s', (name) => {
+  expect(bareNumbers(readFileSync(`src/growth/${name}`, 'utf8'))).toEqual([]);
+});

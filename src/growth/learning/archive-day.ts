@@ -13,5 +13,5 @@ export function archiveDay(today: CalendarDay): CalendarDay {
   const [year, month] = today.split('-');
   const monthsBefore = (Number(month) - 1) % 3;
   const begun = String(Number(month) - monthsBefore).padStart(2, '0');
-  return addDays(`${year}-${begun}-01`, -1);
+  return addDays([year, begun, '01'].join('-'), -1);
 }
