@@ -8,11 +8,7 @@ export function shown(value: unknown): string {
   if (value instanceof PlainScalar) return shown(value.source);
   if (typeof value === 'object' && value !== null) return 'a group of keys';
   if (value === null || value === undefined) return 'nothing';
-  const text = [
-    ...String(value as string | number | boolean)
-      .replaceAll(/\s+/g, ' ')
-      .trim(),
-  ];
+  const text = [...String(value).replaceAll(/\s+/g, ' ').trim()];
   return text.length > longest ? `\`${text.slice(0, longest).join('')}…\`` : `\`${text.join('')}\``;
 }
 

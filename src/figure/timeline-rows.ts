@@ -40,7 +40,7 @@ export function timelineRows(input: TimelineInput, words: Words, fill: string): 
     items: readonly T[],
     mark: (item: T, x: number) => Mark,
   ) => items.filter(({ date }) => inside(date, date)).map((item) => (x: XOfDay) => mark(item, x(item.date)));
-  const spans = <T extends DaySpan>(items: readonly T[], look: string) =>
+  const spans = (items: readonly DaySpan[], look: string) =>
     items
       .filter(({ from, to }) => inside(from, to ?? input.to))
       .map((item) => (x: XOfDay) => spanMark(item, input.to, x, look, fill));

@@ -25,7 +25,8 @@ for (let farm = 0; farm < 100; farm += 1) {
 
 const contentOf = (path: string): Uint8Array => {
   const at = path.lastIndexOf('/');
-  return new TextEncoder().encode(String(folders.get(path.slice(0, at))?.get(path.slice(at + 1)) ?? ''));
+  const content = folders.get(path.slice(0, at))?.get(path.slice(at + 1));
+  return new TextEncoder().encode(typeof content === 'string' ? content : '');
 };
 const files: CaseFiles = {
   look: (path) => (path.endsWith('.md') ? { kind: 'file', bytes: 1000 } : { kind: 'folder', bytes: 0 }),

@@ -130,7 +130,7 @@ it('ends in time on text made to be slow', () => {
     `---\n${'# '.repeat(100_000)}\n---\n`,
     `---\n${'\t'.repeat(100_000)}a\n---\n`,
     `---\n${'[a, '.repeat(90)}${'b, '.repeat(50_000)}\n---\n`,
-    `${'-'.repeat(1_000_000)}`,
+    '-'.repeat(1_000_000),
     `---\n${'1'.repeat(500_000)}: 2\n---\n`,
     `---\ntop: ${'1'.repeat(500_000)} mm\n---\n`,
     `---\n${Array.from({ length: 5000 }, (_, n) => `k${n}: ${n}`).join('\n')}\n---\n`,

@@ -297,7 +297,7 @@ it('shifting every date shifts every due date and changes nothing else', () => {
             ...(lifted
               ? { found: { ...gap(one.top), ...(one.stage ? { b: { stage: one.stage } } : {}) } }
               : {}),
-            ...(one.block ? { blocks: [{ foot: 'LH', claw: 'inner', event: one.block as 'fitted' }] } : {}),
+            ...(one.block ? { blocks: [{ foot: 'LH', claw: 'inner', event: one.block }] } : {}),
             ...(one.milk === undefined ? {} : { products: [{ product: 'x', 'milk-days': one.milk }] }),
           });
         }),
