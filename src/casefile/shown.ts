@@ -8,7 +8,8 @@ export function shown(value: unknown): string {
   if (value instanceof PlainScalar) return shown(value.source);
   if (typeof value === 'object' && value !== null) return 'a group of keys';
   if (value === null || value === undefined) return 'nothing';
-  const text = [...String(value).replaceAll(/\s+/g, ' ').trim()];
+  const plain = typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';
+  const text = [...(plain ? String(value) : typeof value).replaceAll(/\s+/g, ' ').trim()];
   return text.length > longest ? `\`${text.slice(0, longest).join('')}…\`` : `\`${text.join('')}\``;
 }
 
