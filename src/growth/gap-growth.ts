@@ -1,11 +1,11 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Forecast, LesionGrowth, NoForecast } from './animal-growth.js';
+import type { Forecast, LesionGrowth, NoForecast, WallLength } from './animal-growth.js';
 import { isStillAtCoronet, onlyIfSoundHornFollows } from './at-coronet.js';
 import type { GapOutlook } from './case-forecast.js';
-import { gapHistory } from './gap-history.js';
+import { type GapHistory, gapHistory } from './gap-history.js';
 import type { GrowingConditions } from './growing-conditions.js';
-import { heldNow } from './held-now.js';
+import { type HeldNow, heldNow } from './held-now.js';
 import type { LineFollowed } from './held-slowly.js';
 import { judgedReadings } from './judged-reading.js';
 import { expectedOn, nextReading } from './next-reading.js';
@@ -32,6 +32,39 @@ const voiding: ReadonlySet<NoForecast> = new Set<NoForecast>([
   'not-reached',
 ]);
 
+/** What bears on the date of one gap: where it is on its way, and what speaks against a date. */
+export interface GapOnItsWay {
+  readonly history: GapHistory;
+  readonly wall: WallLength;
+  readonly held?: HeldNow;
+  readonly why?: NoForecast;
+  readonly way?: WayDown;
+}
+
+/** Sets a gap on its way down from its last used reading, and finds what speaks against a date. */
+export function gapOnItsWay(
+  animal: Animal,
+  place: GapPlace,
+  line: LineFollowed,
+  conditions: GrowingConditions,
+  today: CalendarDay,
+): GapOnItsWay {
+  const history = gapHistory(animal, place.lesion, today);
+  const wall = wallLength(animal, place, today);
+  const held = heldNow(line);
+  const why = whyNoForecast(history, line, held);
+  const { departure, lastUsed } = line;
+  return {
+    history,
+    wall,
+    ...(held === undefined ? {} : { held }),
+    ...(why === undefined ? {} : { why }),
+    ...(departure === undefined || lastUsed === undefined
+      ? {}
+      : { way: wayDown(lastUsed.day, departure, wall, conditions) }),
+  };
+}
+
 /**
  * One wall gap: its readings, its forecast or why there is none, and what to expect of it next.
  *
@@ -45,13 +78,9 @@ export function gapGrowth(
   today: CalendarDay,
 ): GapWorkedOut {
   const { lesion } = place;
-  const history = gapHistory(animal, lesion, today);
-  const wall = wallLength(animal, place, today);
-  const held = heldNow(line);
-  const why = whyNoForecast(history, line, held);
+  const { history, wall, held, why, way } = gapOnItsWay(animal, place, line, conditions, today);
   const ifSoundHornFollows = onlyIfSoundHornFollows(line);
-  const { departure, lastUsed } = line;
-  const way = departure && lastUsed && wayDown(lastUsed.day, departure, wall, conditions);
+  const { lastUsed } = line;
   const outlook = {
     lesion,
     ...(why === undefined ? {} : { why }),

@@ -109,6 +109,12 @@ export function whenOut(ways: readonly WayDown[]): WhenOut {
   };
 }
 
+/** Days on a way down until it is as likely out as not: the best day of `whenOut`, found alone. */
+export function likelyOutAfter(way: WayDown): number | null {
+  const course = { at: way.pastGround, slope: way.pastGroundPerDay };
+  return firstReach(course, levels.best, { from: 0, to: horizon.value, step: step.value }) ?? null;
+}
+
 /** Days from the day a way down starts to another day. */
 export function daysOn(way: WayDown, day: CalendarDay): number {
   return dayNumber(day) - way.from;

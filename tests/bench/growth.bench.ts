@@ -1,5 +1,10 @@
 import { bench, describe } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
+import { publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { trackRecord } from '../../src/growth/track-record/track-record.js';
+import { worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
+import { farmWith, practiceOf } from '../growth/invented-practice.js';
 import { animalWith, grazedNorth, growthOf, noSeason, top, visit } from '../growth/invented-animal.js';
 
 // One gap, six readings four weeks apart by ruler, forecast included. It should stay well under one millisecond.
@@ -19,4 +24,36 @@ describe('one animal, six readings, with its forecast', () => {
   bench('growing down, no season', () => void growthOf(growing, '2026-11-25', noSeason), runs);
   bench('growing down, at grass', () => void growthOf(growing, '2026-11-25', grazedNorth), runs);
   bench('held, at grass', () => void growthOf(standing, '2026-11-25', grazedNorth), runs);
+});
+
+// Five thousand cows on a hundred farms, six readings each and then healed: all that is learned from them, and how good we were.
+const healed = { ...growing, visits: [...growing.visits, visit('2026-08-01', { a: { state: 'healed' } })] };
+const many = practiceOf(
+  ...Array.from({ length: 100 }, (_, farm) =>
+    farmWith(
+      `farm-${farm}`,
+      Object.fromEntries(
+        Array.from({ length: 50 }, (__, at) => [`${at}`, { ...healed, animal: `${farm}-${at}` }]),
+      ),
+      { herd: { housing: 'grazed' }, hemisphere: 'north' },
+    ),
+  ),
+);
+const few = { iterations: 3, time: 0, warmupIterations: 1, warmupTime: 0 };
+
+describe('five thousand cows', () => {
+  bench('learning from all of them', () => void priorsFor(many, '2026-11-25'), few);
+  bench('the track record of all of them', () => void trackRecord(many, '2026-11-25'), few);
+});
+
+describe('one animal', () => {
+  const options = { today: '2026-05-26', prior: publishedPrior };
+  bench(
+    'what is worth measuring',
+    () => void worthMeasuring(growing, grazedNorth, options, { next: '2026-06-23' }),
+    {
+      warmupIterations: 100,
+      iterations: 500,
+    },
+  );
 });

@@ -186,6 +186,38 @@ test('a reading that may be off by ten kilometres changes nothing', () => {
   expect(withIt!.factor().mean).toBeCloseTo(without!.factor().mean, 9);
 });
 
+test('lengths, errors and rates in other units: the same in those units, and the same factor', () => {
+  const followed = (unit: number) => {
+    const line: GrowthLine = { name: 'a', of: 'gap', rate: 6 * unit, deviation: 0.13, readings: [] };
+    const known = new WhatIsKnown([line, { ...line, rate: 5 * unit }], publishedPrior);
+    known.start(0, 10 * unit, 2 * unit);
+    known.start(1, 20 * unit, unit);
+    known.take(0, { months: 2, days: 61 }, 24 * unit, 2 * unit);
+    known.take(1, { months: 1.1, days: 33 }, 26 * unit, unit);
+    return known;
+  };
+  const [mm, tenths] = [followed(1), followed(10)];
+  expect(tenths.factor().mean).toBeCloseTo(mm.factor().mean, 12);
+  expect(tenths.factor().variance).toBeCloseTo(mm.factor().variance, 12);
+  for (const index of [0, 1]) {
+    const [ours, theirs] = [mm.departure(index), tenths.departure(index)];
+    expect(theirs.mm).toBeCloseTo(10 * ours.mm, 9);
+    expect(theirs.mmVariance).toBeCloseTo(100 * ours.mmVariance, 9);
+    expect(theirs.rate).toBeCloseTo(10 * ours.rate, 9);
+  }
+});
+
+test('what is taken into a copy leaves the original as it was', () => {
+  const line: GrowthLine = { name: 'a', of: 'gap', rate: 6, deviation: 0.13, readings: [] };
+  const known = new WhatIsKnown([line], publishedPrior);
+  known.start(0, 10, 2);
+  const [before, copy] = [known.departure(0), known.copy()];
+  expect(copy.departure(0)).toEqual(before);
+  copy.take(0, { months: 2, days: 61 }, 30, 2);
+  expect(known.departure(0)).toEqual(before);
+  expect(copy.factor().mean).not.toBe(known.factor().mean);
+});
+
 const solve = (farms: ReturnType<typeof readGrowthCases>) =>
   farms
     .flatMap(({ slug: farm, animals }) =>

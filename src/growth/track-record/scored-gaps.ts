@@ -1,11 +1,12 @@
 import type { Animal } from '../../record/animal.js';
-import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 import { normalBelow } from '../../statistics/normal.js';
 import { type AnimalFollowed, followAnimal } from '../follow-animal.js';
-import { gapGrowth } from '../gap-growth.js';
+import { gapOnItsWay } from '../gap-growth.js';
 import type { GrowingConditions } from '../growing-conditions.js';
 import { isMeasured } from '../growth-line.js';
 import { publishedPrior } from '../growth-of-animal.js';
+import { likelyOutAfter } from '../when-out.js';
 import { type HealedGap, healedGaps, truthOf } from './healed-gaps.js';
 import { type ForecastScore, scoreForecast } from './score-forecast.js';
 
@@ -45,16 +46,11 @@ export function scoredGaps(animal: Animal, conditions: GrowingConditions, today:
     const index = indexOf(gap.lesion, known);
     const place = known.gaps[index];
     if (place === undefined) return undefined;
-    const { growth, outlook } = gapGrowth(animal, place, known.followed.lines[index]!, conditions, day);
-    const { way } = outlook;
-    const { forecast } = growth;
-    if (forecast.outcome === 'none' || way === undefined) return undefined;
+    const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, day);
+    if (why !== undefined || way === undefined) return undefined;
+    const best = likelyOutAfter(way);
     const chanceOutBy = (on: number) => normalBelow(way.pastGround(on - way.from));
-    const { best } = forecast.days;
-    return scoreForecast(
-      { chanceOutBy, best: best === null ? null : dayNumber(forecast.from) + best },
-      truthOf(gap),
-    );
+    return scoreForecast({ chanceOutBy, best: best === null ? null : way.from + best }, truthOf(gap));
   }
 }
 

@@ -1,0 +1,151 @@
+import { describe, expect, test } from 'vitest';
+import type { Animal } from '../../src/record/animal.js';
+import { scoreForecast } from '../../src/growth/track-record/score-forecast.js';
+import { healedGaps } from '../../src/growth/track-record/healed-gaps.js';
+import { scoredGaps } from '../../src/growth/track-record/scored-gaps.js';
+import { trackRecord } from '../../src/growth/track-record/track-record.js';
+import { animalWith, noSeason, top, visit } from './invented-animal.js';
+import { farmWith, practiceOf } from './invented-practice.js';
+
+const healed = { a: { state: 'healed' as const } };
+const today = '2026-11-25';
+
+describe('one forecast', () => {
+  const at = (chances: readonly [number, number], best: number | null = 20) =>
+    scoreForecast(
+      { chanceOutBy: (day) => (day === 10 ? chances[0] : chances[1]), best },
+      { after: 10, by: 30 },
+    );
+
+  test.each([
+    ['wholly inside', [0.2, 0.6], 1],
+    ['half inside: its first half comes before the range', [0, 0.2], 0.5],
+    ['over all of it', [0, 1], 0.8],
+    ['after it', [0.91, 0.99], 0],
+    ['no chance spent, inside', [0.5, 0.5], 1],
+    ['no chance spent, at the edge', [0.1, 0.1], 1],
+    ['no chance spent, outside', [0, 0], 0],
+    ['a chance that falls', [0.6, 0.2], 1],
+  ] as const)('%s', (_, chances, share) => {
+    expect(at(chances).inRange).toBeCloseTo(share, 12);
+  });
+
+  test.each([
+    [20, 0],
+    [10, 0],
+    [30, 0],
+    [4, 6],
+    [36.5, 6.5],
+    [null, 1826],
+  ])('best on day %s, out after day 10 by day 30: off by %s days', (best, days) => {
+    expect(at([0.2, 0.6], best).errorDays).toBe(days);
+  });
+});
+
+describe('healed gaps', () => {
+  const story = (...visits: Animal['visits']) => healedGaps(animalWith(visits), today);
+
+  test('the truth lies between last seen open or covered and first seen healed', () => {
+    const gaps = story(
+      visit('2026-01-01', { a: top(20) }),
+      visit('2026-02-01', { a: top(27) }),
+      visit('2026-03-01', { a: { state: 'covered' } }),
+      visit('2026-04-01', healed),
+      visit('2026-05-01', healed),
+    );
+    expect(gaps).toMatchObject([
+      { after: '2026-03-01', by: '2026-04-01', forecastOn: ['2026-01-01', '2026-02-01'] },
+    ]);
+  });
+
+  test('word from the farm is not seen; a foot left down is not seen', () => {
+    const gaps = story(
+      visit('2026-01-01', { a: top(20) }),
+      visit('2026-03-01', healed, { kind: 'report' }),
+      visit('2026-03-10', healed, { feet: { LH: { lifted: false } } }),
+      visit('2026-04-01', healed),
+    );
+    expect(gaps).toMatchObject([{ after: '2026-01-01', by: '2026-04-01' }]);
+  });
+
+  test('a gap still open, first seen healed, joined, or healed only later than the day has nothing to score', () => {
+    expect(story(visit('2026-01-01', { a: top(20) }))).toEqual([]);
+    expect(story(visit('2026-01-01', healed))).toEqual([]);
+    expect(
+      story(
+        visit('2026-01-01', { a: top(20) }),
+        visit('2026-02-01', { a: top(20, { joined: 'b' }) }),
+        visit('2026-04-01', healed),
+      ),
+    ).toEqual([]);
+    expect(
+      healedGaps(
+        animalWith([visit('2026-01-01', { a: top(20) }), visit('2026-04-01', healed)]),
+        '2026-03-31',
+      ),
+    ).toEqual([]);
+  });
+
+  test('a reading taken with the expected one in view is left out, and still teaches the next', () => {
+    const visits = [
+      visit('2026-01-01', { a: top(10) }),
+      visit('2026-02-01', { a: top(20) }, { 'saw-expected': true }),
+      visit('2026-03-01', { a: top(26) }),
+      visit('2026-06-01', healed),
+    ];
+    const [gap] = scoredGaps(animalWith(visits), noSeason, today);
+    expect(gap).toMatchObject({ forecastOn: ['2026-01-01', '2026-03-01'], leftOut: 1 });
+    const [without] = scoredGaps(animalWith(visits.toSpliced(1, 1)), noSeason, today);
+    expect(gap!.scores[1]).not.toEqual(without!.scores[1]);
+    expect(gap!.scores[0]).toEqual(without!.scores[0]);
+  });
+});
+
+describe('the record', () => {
+  const grown = animalWith([
+    visit('2026-01-01', { a: top(25) }),
+    visit('2026-02-01', { a: top(31) }),
+    visit('2026-05-01', healed),
+  ]);
+  const ranUp = animalWith([
+    visit('2025-10-01', { a: top(25) }),
+    visit('2025-11-01', { a: top(10) }),
+    visit('2025-12-01', { a: top(16) }),
+    visit('2026-06-01', healed),
+  ]);
+  const held = animalWith([
+    visit('2025-10-01', { a: top(20) }),
+    visit('2025-11-01', { a: top(20) }),
+    visit('2025-12-15', { a: top(20) }),
+    visit('2026-06-01', healed),
+  ]);
+
+  test('keeps restarted gaps apart as well; a reading without a date is counted, not scored', () => {
+    const record = trackRecord(practiceOf(farmWith('quernholt', { grown, held, ranUp })), today);
+    expect(record.gaps.map(({ slug, restarted }) => [slug, restarted])).toEqual([
+      ['grown', false],
+      ['held', true],
+      ['ranUp', true],
+    ]);
+    expect(record.all.lesions).toBe(3);
+    expect(record.restarted.lesions).toBe(2);
+    expect(record.gaps[1]!.withoutForecast).toBeGreaterThan(0);
+    expect(record.withoutForecast).toBe(record.gaps[1]!.withoutForecast + record.gaps[2]!.withoutForecast);
+  });
+
+  test('each gap counts once however often it was measured; under five it is too few', () => {
+    const of = (count: number) =>
+      trackRecord(
+        practiceOf(
+          farmWith(
+            'quernholt',
+            Object.fromEntries(Array.from({ length: count }, (_, at) => [`c${at}`, grown])),
+          ),
+        ),
+        today,
+      ).all;
+    expect(of(4)).toMatchObject({ lesions: 4, forecasts: 8, tooFew: true });
+    expect(of(5)).toMatchObject({ lesions: 5, forecasts: 10, tooFew: false });
+    expect(of(5).inRange).toBeCloseTo(of(1).inRange!, 12);
+  });
+});

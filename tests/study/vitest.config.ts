@@ -1,0 +1,11 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: fileURLToPath(new URL('../..', import.meta.url)),
+  test: {
+    include: ['tests/study/*.study.ts'],
+    testTimeout: 3_600_000,
+    disableConsoleIntercept: true,
+  },
+});
