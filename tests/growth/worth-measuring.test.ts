@@ -56,6 +56,12 @@ describe('the one reading', () => {
     expect(worth(animalWith([visit('2026-03-03', { a: top(0, { wall: 43 }) })]))).toBeUndefined();
   });
 
+  test('none on a day gone by', () => {
+    const animal = animalWith([visit('2026-03-03', { a: top(10) })]);
+    expect(worthMeasuring(animal, noSeason, options, { next: '2026-03-09' })).toBeUndefined();
+    expect(worthMeasuring(animal, noSeason, options, { next: '2026-03-10' })).toBeDefined();
+  });
+
   test('no reading of any kind makes a date less sure', () => {
     const animal = animalWith(
       [

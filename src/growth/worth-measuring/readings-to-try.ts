@@ -25,7 +25,7 @@ export interface ReadingToTry {
 /**
  * Every reading that could be taken of an animal at the next visit, with what each would make of each date.
  *
- * Valid:   a gap gives a reading, and has a date to narrow, where it has a forecast that does not wait for sound horn
+ * Valid:   from `today` on; a gap gives a reading, and has a date to narrow, where it has a forecast that does not wait for sound horn
  * Checked: tests/growth/worth-measuring.test.ts
  */
 export function readingsToTry(
@@ -34,6 +34,7 @@ export function readingsToTry(
   options: GrowthOptions,
   { next, daysToSecond = growthNumbers.worthMeasuring.secondLook.value }: NextVisits,
 ): ReadingToTry[] {
+  if (next < options.today) return [];
   const notch = notchOnSoundClaw(animal, next);
   const { gaps, marks, followed } = followAnimal(animal, conditions, options, notch ? [notch.growth] : []);
   const dated = gaps.flatMap((place, index): DatedGap[] => {
