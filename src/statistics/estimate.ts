@@ -1,0 +1,6 @@
+/** An estimate with its bounds. */
+export interface Estimate {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}

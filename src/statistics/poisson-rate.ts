@@ -1,0 +1,46 @@
+import { checkedLevel } from './checked-level.js';
+import type { Estimate } from './estimate.js';
+import { firstReach } from './first-reach.js';
+import { poissonAtLeast, poissonAtMost, poissonExactly } from './poisson-tail.js';
+
+/**
+ * A rate from a count of events and the time at risk, with exact bounds.
+ *
+ * The lower bound is the rate at which so many events or more would be seen only with the small chance left outside on that
+ * side; the upper that at which so few or fewer would (Garwood). They promise at least the level, and with few events
+ * more than it. It supposes events that come singly and independently: an outbreak, or one cow's four lesions, do not.
+ *
+ * Shape:   events, exposure → events per unit of exposure
+ * Unit:    that of the exposure: 100 cow-years in, events per 100 cow-years out
+ * Valid:   whole events from 0; exposure above 0
+ * Error:   RangeError; bounds of the expected count within 1e-9
+ * Source:  F. Garwood, Biometrika 28 (1936) 437-442
+ * Checked: tests/statistics/shares-and-rates.test.ts, against the printed table
+ * @example poissonRate(0, 2, { level: 0.5 }).high // → Math.LN2
+ */
+export function poissonRate(
+  events: number,
+  exposure: number,
+  { level = 0.95 }: { level?: number } = {},
+): Estimate {
+  if (!Number.isInteger(events) || events < 0)
+    throw new RangeError(`${events} events: expected a whole count`);
+  if (!(exposure > 0 && exposure < Infinity))
+    throw new RangeError(`an exposure of ${exposure}: expected above 0`);
+  const outside = (1 - checkedLevel(level)) / 2;
+  const low = {
+    at: (expected: number) => poissonAtLeast(events, expected),
+    slope: (expected: number) => poissonExactly(events - 1, expected),
+  };
+  const high = {
+    at: (expected: number) => -poissonAtMost(events, expected),
+    slope: (expected: number) => poissonExactly(events, expected),
+  };
+  const farAbove = events + 20 + 40 * Math.sqrt(events + 1) - 2 * Math.log(outside);
+  const from = (start: number) => ({ from: start, to: farAbove, step: farAbove });
+  return {
+    value: events / exposure,
+    low: events === 0 ? 0 : (firstReach(low, outside, from(0)) ?? Number.NaN) / exposure,
+    high: (firstReach(high, -outside, from(0)) ?? Number.NaN) / exposure,
+  };
+}
