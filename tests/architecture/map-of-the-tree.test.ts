@@ -36,7 +36,7 @@ test('every runtime dependency has its line of reason, and no line is left over'
     dependencies: Record<string, string>;
   };
   const [, table = ''] = guide.split('Runtime:\n');
-  const reasons = [...table.split('Development:')[0]!.matchAll(/^\| (@?[a-z][\w/.-]*) +\|/gm)]
+  const reasons = [...table.split('Development:')[0]!.matchAll(/^\| (@?[a-z\d][\w/.-]*) +\|/gm)]
     .map((match) => match[1]!)
     .filter((name) => name !== 'package');
   expect(reasons.sort()).toEqual(Object.keys(pack.dependencies).sort());
