@@ -12,6 +12,16 @@ test('the bounds of every set that can be drawn, by hand', () => {
   expect(bootstrapInterval(clusters, meanOf, { seed: 3, level: 0.95 })).toMatchObject({ low: 0, high: 6 });
 });
 
+// Of 19 values the 90 % bounds are rank 20 · 0.05 = 1 from either end; of 39 the 2nd.
+test.each([
+  [19, 0],
+  [39, 1],
+])('of %i draws the bounds are %i places from the ends', (draws, place) => {
+  let next = 0;
+  const { low, high } = bootstrapInterval([[0], [1]], () => (next += 1), { seed: 1, level: 0.9, draws });
+  expect([low, high]).toEqual([1 + place, draws - place]);
+});
+
 test('a cluster comes or stays away as one', () => {
   const seen = new Set<string>();
   bootstrapInterval(
