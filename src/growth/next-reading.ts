@@ -3,7 +3,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import type { ExpectedPoint, NextReading } from './animal-growth.js';
 import { isMeasured } from './growth-line.js';
 import type { LineFollowed } from './held-slowly.js';
-import { toolError } from './reading-error.js';
+import { toolError } from '../reference/reading-error.js';
 import { type WayDown, daysOn } from './when-out.js';
 
 /**

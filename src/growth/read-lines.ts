@@ -5,7 +5,7 @@ import type { Mark } from '../record/lesion.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { type GrowthLine, type LineReading, isMeasured } from './growth-line.js';
-import { readingError } from './reading-error.js';
+import { readingError } from '../reference/reading-error.js';
 import { lactationOn, referenceRate } from './reference-rate.js';
 
 interface Place {

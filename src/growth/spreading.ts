@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { readingError } from './reading-error.js';
+import { readingError } from '../reference/reading-error.js';
 
 /** A gap that has grown wider round the claw than two readings can be off. */
 export interface Spreading {

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { WallLength } from './animal-growth.js';
-import { toolError } from './reading-error.js';
+import { toolError } from '../reference/reading-error.js';
 import { timesCalved } from './reference-rate.js';
 
 /**

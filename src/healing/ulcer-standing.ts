@@ -1,5 +1,6 @@
 import type { Look } from './looks-at-lesion.js';
-import { readingErrorMm, tellsApartMm } from './reading-error.js';
+import { readingError } from '../reference/reading-error.js';
+import { tellsApartMm } from './tells-apart.js';
 import type { StandingEvidence } from './standing.js';
 import type { Told } from './wall-standing.js';
 
@@ -49,7 +50,7 @@ function widthsOf(looks: readonly Look[]): readonly Width[] {
   const firstReader = measured[0]?.by;
   return measured.map((look) => {
     const mm = look.found.width ?? 0;
-    return { look, mm, sigmaMm: readingErrorMm(mm, look.found.tool, look.by !== firstReader) };
+    return { look, mm, sigmaMm: readingError(look.found.tool, mm, look.by === firstReader) };
   });
 }
 

@@ -1,7 +1,7 @@
 import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
 import type { Look } from './looks-at-lesion.js';
-import { tellsApartMm } from './reading-error.js';
+import { tellsApartMm } from './tells-apart.js';
 import type { StandingEvidence, StandingWord } from './standing.js';
 
 /** A standing as one lesion's family works it out. */

@@ -3,7 +3,7 @@ import type { Animal } from '../../src/record/animal.js';
 import type { Found } from '../../src/record/found.js';
 import { type Tool, claws, feet, wallLines } from '../../src/record/words.js';
 import { growingConditions } from '../../src/growth/growing-conditions.js';
-import { toolError } from '../../src/growth/reading-error.js';
+import { toolError } from '../../src/reference/reading-error.js';
 import { lactationOn, referenceRate } from '../../src/growth/reference-rate.js';
 import { seasonFrom } from '../../src/growth/season.js';
 import { growthNumbers } from '../../src/reference/growth-numbers.js';

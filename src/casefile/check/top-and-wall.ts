@@ -1,6 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { isWallGap } from '../../reference/lesions.js';
-import { readingSd } from '../../reference/reading-sd.js';
+import { toolError } from '../../reference/reading-error.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks, type LesionLook } from './look.js';
@@ -20,7 +20,7 @@ export function checkTopAndWall(animal: Animal): Finding[] {
     const { top, state, tool } = look.found;
     const wall = wallFor(look, looks);
     if (top === undefined || !wall) return [];
-    const bothErrors = Math.hypot(readingSd(tool, top), wall.sdMm);
+    const bothErrors = Math.hypot(toolError(tool, top), wall.sdMm);
     const measured = wall.from === look ? '' : `, measured ${wall.from.visit.date}`;
     const path = [...look.path, 'top'];
     if (state === 'healed' && top < wall.mm - errorsAllowed * bothErrors)
@@ -77,5 +77,5 @@ function wallFor(look: LesionLook, looks: readonly LesionLook[]): MeasuredWall |
 function measuredWall(look: LesionLook): MeasuredWall | undefined {
   const { wall, tool, 'wall-tool': wallTool, 'wall-lowered': lowered } = look.found;
   if (wall === undefined || lowered) return undefined;
-  return { mm: wall, sdMm: readingSd(wallTool ?? tool, wall), from: look };
+  return { mm: wall, sdMm: toolError(wallTool ?? tool, wall), from: look };
 }

@@ -2,7 +2,7 @@ import type { Tool } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import type { WallLength } from '../animal-growth.js';
 import type { GrowingConditions } from '../growing-conditions.js';
-import { toolError } from '../reading-error.js';
+import { toolError } from '../../reference/reading-error.js';
 import { seasonFrom } from '../season.js';
 import type { GapPlace } from '../wall-gaps.js';
 import { type WhatIsKnown, expectedLength } from '../what-is-known.js';

@@ -5,10 +5,10 @@ import { growthNumbers } from '../../reference/growth-numbers.js';
 import { type GrowthOptions, followAnimal } from '../follow-animal.js';
 import { gapGrowth } from '../gap-growth.js';
 import type { GrowingConditions } from '../growing-conditions.js';
-import { toolError } from '../reading-error.js';
+import { toolError } from '../../reference/reading-error.js';
 import { type DatedGap, KnownOnDay } from './known-on-day.js';
 import { notchOnSoundClaw } from './notch-on-sound-claw.js';
-import type { WorthMeasuring } from './worth-measuring.js';
+import type { ReadingWorthTaking } from './reading-worth-taking.js';
 
 /** The day of the next visit, and days from it to the one after. */
 export interface NextVisits {
@@ -18,7 +18,7 @@ export interface NextVisits {
 
 /** A reading that could be taken, and what it asks beyond a usual visit. */
 export interface ReadingToTry {
-  readonly reading: WorthMeasuring;
+  readonly reading: ReadingWorthTaking;
   readonly trouble: 'usual' | 'finer tool' | 'visit after' | 'both';
 }
 
@@ -78,8 +78,12 @@ export function readingsToTry(
     return tried;
 
     function add(
-      what: WorthMeasuring['what'],
-      { foot, claw, line }: Pick<WorthMeasuring, 'foot' | 'claw'> & { readonly line: WorthMeasuring['line'] },
+      what: ReadingWorthTaking['what'],
+      {
+        foot,
+        claw,
+        line,
+      }: Pick<ReadingWorthTaking, 'foot' | 'claw'> & { readonly line: ReadingWorthTaking['line'] },
       tool: Tool,
       trouble: ReadingToTry['trouble'],
       thenWeeks: number | undefined,

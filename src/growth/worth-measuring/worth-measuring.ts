@@ -1,33 +1,9 @@
 import type { Animal } from '../../record/animal.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Claw, Foot, Tool, WallLine } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import type { GrowthOptions } from '../follow-animal.js';
 import type { GrowingConditions } from '../growing-conditions.js';
 import { type NextVisits, readingsToTry } from './readings-to-try.js';
-
-/**
- * The one reading that would narrow a date most: a gap's top, its wall, a growth mark there is, or a notch filed now
- * and read at the visit after.
- */
-export interface WorthMeasuring {
-  /** The gap whose date it narrows. */
-  readonly lesion: string;
-  readonly what: 'top' | 'wall' | 'mark' | 'new-mark';
-  /** The lesion or mark to be read; absent for a new mark. */
-  readonly of?: string;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-  readonly tool: Tool;
-  /** The day it is taken; of a new mark, the day it is filed. */
-  readonly on: CalendarDay;
-  /** A new mark teaches only once it is read again. */
-  readonly readAgainOn?: CalendarDay;
-  /** Half the 80 % range, weeks: without it, and with it if it reads as expected. */
-  readonly nowWeeks: number;
-  readonly thenWeeks: number;
-}
+import type { ReadingWorthTaking } from './reading-worth-taking.js';
 
 const { atLeast } = growthNumbers.worthMeasuring;
 
@@ -51,11 +27,11 @@ export function worthMeasuring(
   conditions: GrowingConditions,
   options: GrowthOptions,
   visits: NextVisits,
-): WorthMeasuring | undefined {
+): ReadingWorthTaking | undefined {
   const tried = readingsToTry(animal, conditions, options, visits).filter(
     ({ reading }) => narrowed(reading) >= atLeast.value,
   );
-  let best: WorthMeasuring | undefined;
+  let best: ReadingWorthTaking | undefined;
   for (const trouble of ['usual', 'finer tool', 'visit after', 'both'] as const) {
     const most = mostNarrowing(tried.filter((one) => one.trouble === trouble).map(({ reading }) => reading));
     if (most === undefined) continue;
@@ -64,12 +40,12 @@ export function worthMeasuring(
   return best;
 }
 
-function mostNarrowing(readings: readonly WorthMeasuring[]): WorthMeasuring | undefined {
+function mostNarrowing(readings: readonly ReadingWorthTaking[]): ReadingWorthTaking | undefined {
   let most = readings[0];
   for (const reading of readings) if (narrowed(reading) > narrowed(most!)) most = reading;
   return most;
 }
 
-function narrowed({ nowWeeks, thenWeeks }: WorthMeasuring): number {
+function narrowed({ nowWeeks, thenWeeks }: ReadingWorthTaking): number {
   return nowWeeks - thenWeeks;
 }

@@ -1,4 +1,4 @@
-import { toolError } from '../../growth/reading-error.js';
+import { toolError } from '../../reference/reading-error.js';
 import { type WayDown, daysOn } from '../../growth/when-out.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Tool } from '../../record/words.js';

@@ -1,4 +1,4 @@
-import { readingError } from '../../growth/reading-error.js';
+import { readingError } from '../../reference/reading-error.js';
 import type { LineReading, Measured } from '../../growth/growth-line.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readingError, toolError } from '../../src/growth/reading-error.js';
+import { readingError, toolError } from '../../src/reference/reading-error.js';
 
 test.each([
   ['calliper', 30, 1],

@@ -1,5 +1,5 @@
 import type { Tool } from '../record/words.js';
-import { growthNumbers } from '../reference/growth-numbers.js';
+import { growthNumbers } from './growth-numbers.js';
 
 const errors = growthNumbers.reading;
 
@@ -9,7 +9,7 @@ const errors = growthNumbers.reading;
  * Unit:    mm
  * Valid:   a tool not written down counts as a ruler; by eye a long reading is worse than a short one
  * Source:  shared/growth.json `reading`
- * Checked: tests/growth/reading-error.test.ts
+ * Checked: tests/reference/reading-error.test.ts
  * @example toolError('eye', 75) // → 9
  */
 export function toolError(tool: Tool | undefined, readingMm: number): number {
@@ -23,7 +23,7 @@ export function toolError(tool: Tool | undefined, readingMm: number): number {
  *
  * Unit:    mm
  * Valid:   `sameReader`: read by the person who first read this line
- * Checked: tests/growth/reading-error.test.ts
+ * Checked: tests/reference/reading-error.test.ts
  * @example readingError('ruler', 20, false) // → 2.5
  */
 export function readingError(tool: Tool | undefined, readingMm: number, sameReader: boolean): number {
