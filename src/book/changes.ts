@@ -3,18 +3,9 @@ import type { Words } from '../words/words.js';
 import { dayInShort } from '../words/day-in-words.js';
 import type { Cell, TableSection } from './book-page.js';
 import type { PlacedCase } from './case-work.js';
+import type { Change } from './change.js';
 import { gaitChange } from './gait-change.js';
 import { lesionChanges } from './lesion-changes.js';
-
-/** One measure at two looks: then, now, and what the change reads as. Everything worded. */
-export interface Change {
-  readonly what: string;
-  readonly before: { readonly date: CalendarDay; readonly said: string };
-  readonly last: { readonly date: CalendarDay; readonly said: string };
-  readonly change?: string;
-  readonly expected?: string;
-  readonly readsAs?: string;
-}
 
 /** Is it better? Then, now, change, what was expected, and how it reads, with each day beside its number. */
 export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay): TableSection | undefined {
@@ -48,10 +39,4 @@ export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay
       })),
     },
   };
-}
-
-/** A change with its sign. @example signed(-3.5) // → '−3.5' */
-export function signed(change: number): string {
-  const rounded = Math.round(change * 10) / 10;
-  return rounded > 0 ? `+${rounded}` : rounded < 0 ? `−${-rounded}` : '0';
 }

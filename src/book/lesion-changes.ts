@@ -5,7 +5,7 @@ import type { Found } from '../record/found.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { Words } from '../words/words.js';
 import type { PlacedCase } from './case-work.js';
-import { signed, type Change } from './changes.js';
+import { signed, type Change } from './change.js';
 import { nameInBook } from './finding-in-words.js';
 
 /** What each lesion and mark measured at its last two looks. A closed case, or a lesion healed before that, has none. */

@@ -33,11 +33,12 @@ const arrows = readdirSync(src, { recursive: true, encoding: 'utf8' })
   .flatMap((file) => {
     const text = readFileSync(new URL(file, src), 'utf8');
     const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((match) => match[1]!);
-    return targets.map((target) => ({
-      file,
-      from: file.split('/')[0]!,
-      to: new URL(target, new URL(file, src)).pathname.slice(src.pathname.length).split('/')[0]!,
-    }));
+    return targets.map((written) => {
+      const target = new URL(written, new URL(file, src)).pathname
+        .slice(src.pathname.length)
+        .replace(/\.js$/, '.ts');
+      return { file, target, from: file.split('/')[0]!, to: target.split('/')[0]! };
+    });
   });
 
 test('imports are found at all', () => {
@@ -66,4 +67,20 @@ test('no clock and no chance outside the command line', () => {
     ),
   );
   expect(guilty).toEqual([]);
+});
+
+test('no two files need each other, by whatever way round', () => {
+  const uses = new Map<string, string[]>();
+  for (const { file, target } of arrows) uses.set(file, [...(uses.get(file) ?? []), target]);
+  const circles: string[] = [];
+  const done = new Set<string>();
+  const visit = (file: string, way: readonly string[]): void => {
+    const at = way.indexOf(file);
+    if (at >= 0) circles.push([...way.slice(at), file].join(' → '));
+    if (at >= 0 || done.has(file)) return;
+    for (const next of uses.get(file) ?? []) visit(next, [...way, file]);
+    done.add(file);
+  };
+  for (const file of uses.keys()) visit(file, []);
+  expect(circles).toEqual([]);
 });

@@ -1,7 +1,7 @@
-import { shown } from '../shown.js';
 import { equals, gluedColon } from '../slips/line-slips.js';
 import { lineAt } from '../slips/slip.js';
 import type { Stretch } from '../yaml-places.js';
+import { commentInText } from './comment-in-text.js';
 import type { Said } from './said.js';
 
 /** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
@@ -36,13 +36,5 @@ export function swallowedByComment(yaml: string, key: Stretch): (Said & { stretc
   return {
     ...commentInText(yaml.slice(key.start, key.end), comment),
     stretch: { start, end: start + comment.length },
-  };
-}
-
-export function commentInText(name: string, comment: string): Said {
-  return {
-    id: 'yaml/comment-in-text',
-    message: `${shown(comment.trim())} begins a comment and would be lost from \`${name}\`, expected text in quotes`,
-    mend: 'put the whole text between straight quotes; a comment of your own goes on a line by itself',
   };
 }

@@ -1,7 +1,7 @@
 import { isAlias, isMap, isScalar, isSeq } from 'yaml';
 import type { Node, Scalar } from 'yaml';
 import { stepInto } from '../explain/group-words.js';
-import { commentInText } from '../explain/slips-in-place.js';
+import { commentInText } from '../explain/comment-in-text.js';
 import { parseForPlaces } from '../yaml-places.js';
 import type { Wanted } from '../wanted.js';
 import { exclamation, smartQuotes } from './line-slips.js';

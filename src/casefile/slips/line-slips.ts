@@ -1,5 +1,5 @@
 import { equalsSign, noSpaceAfterColon } from '../explain/explain-key.js';
-import { commentInText } from '../explain/slips-in-place.js';
+import { commentInText } from '../explain/comment-in-text.js';
 import { shown } from '../shown.js';
 import { within } from './slip.js';
 import type { LineSlip } from './slip.js';
