@@ -5,15 +5,15 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
 import { checkBetweenFarms } from './check/check-between-farms.js';
 import { findFarms } from './find-farms.js';
-import { nearestWord } from './nearest-word.js';
 import { openCasesFolder } from './open-cases-folder.js';
 import { readBusiness } from './read-business.js';
 import { readFarm } from './read-farm.js';
 
-export interface PracticeQuestion {
-  readonly today: CalendarDay;
-  /** Read this farm alone, by its slug. */
-  readonly farm?: string;
+/** What reading one farm's folder came to. */
+export interface FarmRead {
+  readonly slug: string;
+  readonly problems: readonly Problem[];
+  readonly filesRead: number;
 }
 
 /** All that was read, and all that is wrong with it. */
@@ -28,10 +28,18 @@ export interface PracticeReading {
   readonly farmsFound: readonly string[];
   /** Slugs of the farms with an error, sorted: no book may be written of these. */
   readonly farmsRefused: readonly string[];
+  /** The same told apart: the cases folder as it is shown, what is of no one farm, and each farm's own. */
+  readonly parts: {
+    /** Undefined where it could not be opened. */
+    readonly folder: string | undefined;
+    readonly common: Omit<FarmRead, 'slug'>;
+    readonly farms: readonly FarmRead[];
+  };
 }
 
 /**
- * Reads the trimmer's whole cases folder: every farm and animal, every problem in one run.
+ * Reads the trimmer's whole cases folder: every farm and animal, every problem in one run. It is always read whole,
+ * since every cow on file teaches what to expect of the others; `chooseFarm` then picks one farm.
  *
  * One bad file refuses its farm and no other. An error in `business.md` refuses every farm: its name, its intervals
  * and its prices stand in every book, and none may be written on a guess. The farms are still read and checked, so
@@ -43,57 +51,38 @@ export interface PracticeReading {
 export function readPractice(
   files: CaseFiles,
   casesFolder: string,
-  question: PracticeQuestion,
+  { today }: { readonly today: CalendarDay },
 ): PracticeReading {
   const opened = openCasesFolder(files, casesFolder);
   if (opened.outcome === 'problem') return nothing([opened.problem]);
   const { root, folder, shown } = opened;
   const found = findFarms(root, folder, shown);
-  const business = readBusiness(files, found.business, question.today);
-  const problems = [...found.problems, ...business.problems];
-  const wanted = found.farms.filter(({ slug }) => question.farm === undefined || slug === question.farm);
-  if (question.farm !== undefined && wanted.length === 0) {
-    problems.push(
-      noSuchFarm(
-        shown,
-        question.farm,
-        found.farms.map(({ slug }) => slug),
-      ),
-    );
-  }
-  const farms: FarmRecord[] = [];
-  const farmsRefused: string[] = [];
-  let filesRead = business.filesRead;
-  for (const farm of wanted) {
-    const reading = readFarm(files, farm, question.today);
-    problems.push(...reading.problems);
-    filesRead += reading.filesRead;
-    if (reading.record && business.record) farms.push(reading.record);
-    else farmsRefused.push(farm.slug);
-  }
-  problems.push(...checkBetweenFarms(farms));
+  const business = readBusiness(files, found.business, today);
+  const readings = found.farms.map((farm) => ({ slug: farm.slug, ...readFarm(files, farm, today) }));
+  const sound = business.record
+    ? readings.flatMap(({ record }): FarmRecord[] => (record ? [record] : []))
+    : [];
+  const between = checkBetweenFarms(sound);
+  const common = {
+    problems: [...found.problems, ...business.problems],
+    filesRead: business.filesRead,
+  };
+  const farms = readings.map(({ slug, record, problems, filesRead }): FarmRead => {
+    const own = new Set([record?.source.file, ...(record?.cases ?? []).map(({ source }) => source.file)]);
+    return { slug, problems: [...problems, ...between.filter(({ file }) => own.has(file))], filesRead };
+  });
   return {
-    practice: { business: business.record ?? {}, narrative: business.narrative, farms },
-    problems: sortProblems(problems),
-    filesRead,
-    farmsFound: wanted.map(({ slug }) => slug),
-    farmsRefused,
+    practice: { business: business.record ?? {}, narrative: business.narrative, farms: sound },
+    problems: sortProblems([common, ...farms].flatMap(({ problems }) => problems)),
+    filesRead: [common, ...farms].reduce((sum, { filesRead }) => sum + filesRead, 0),
+    farmsFound: readings.map(({ slug }) => slug),
+    farmsRefused: readings.flatMap(({ slug }) => (sound.some((farm) => farm.slug === slug) ? [] : [slug])),
+    parts: { folder: shown, common, farms },
   };
 }
 
 function nothing(problems: readonly Problem[]): PracticeReading {
   const practice = { business: {}, narrative: '', farms: [] };
-  return { practice, problems, filesRead: 0, farmsFound: [], farmsRefused: [] };
-}
-
-function noSuchFarm(shown: string, farm: string, slugs: readonly string[]): Problem {
-  const meant = nearestWord(farm, slugs);
-  const list = slugs.map((slug) => `\`${slug}\``).join(', ');
-  return {
-    id: 'folder/no-such-farm',
-    severity: 'error',
-    file: shown,
-    message: `there is no farm \`${farm}\` here${meant === undefined ? ', expected the name of a folder' : `: did you mean \`${meant}\`?`}`,
-    mend: slugs.length === 0 ? 'the cases folder holds no farm yet' : `the farms are ${list}`,
-  };
+  const parts = { folder: undefined, common: { problems, filesRead: 0 }, farms: [] };
+  return { practice, problems, filesRead: 0, farmsFound: [], farmsRefused: [], parts };
 }

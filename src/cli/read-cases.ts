@@ -1,4 +1,5 @@
-import { type PracticeReading, readPractice } from '../casefile/read-practice.js';
+import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
+import { readPractice } from '../casefile/read-practice.js';
 import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
@@ -7,16 +8,15 @@ import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import { exitCode, type ExitCode } from './exit-code.js';
 
-/** What a command starts from: the case files read and checked, and the day it works as on. */
-export interface Reading extends PracticeReading {
+/** What a command starts from: the case files read and checked, the farms asked for, and the day it works as on. */
+export interface Reading extends FarmsChosen {
   readonly today: CalendarDay;
 }
 
-/** Reads the case files that the options name. */
+/** Reads all case files in the folder named, since all teach what to expect; then picks the farm named. */
 export function readCases(options: CommonOptions, effects: Effects): Reading {
   const today = options.today ?? effects.today();
-  const farm = options.farm === undefined ? {} : { farm: options.farm };
-  return { ...readPractice(effects.files, options.cases, { today, ...farm }), today };
+  return { ...chooseFarm(readPractice(effects.files, options.cases, { today }), options.farm), today };
 }
 
 /** Problems that say the command was pointed at the wrong place, not that a record is wrong. */

@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { type FarmsChosen, chooseFarm } from '../../src/casefile/choose-farm.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import type { PracticeReading } from '../../src/casefile/read-practice.js';
 import { catalogue } from '../../src/problem/catalogue.js';
 import { countLine } from '../../src/problem/count-line.js';
 import { formatProblem } from '../../src/problem/format-problem.js';
@@ -19,16 +19,19 @@ const today = '2026-11-25';
 
 const folders = readdirSync(bad).sort();
 
-function read(id: string): PracticeReading {
+function read(id: string): FarmsChosen {
   const generated = generatedCases[id];
   if (generated) {
     const { files, farm } = generated;
-    return readPractice(caseFilesInMemory(files), 'cases', farm === undefined ? { today } : { today, farm });
+    return chooseFarm(readPractice(caseFilesInMemory(files), 'cases', { today }), farm);
   }
-  return readPractice(filesUnder(`${bad}/${id.replace('/', '--')}`), 'cases', { today });
+  return chooseFarm(
+    readPractice(filesUnder(`${bad}/${id.replace('/', '--')}`), 'cases', { today }),
+    undefined,
+  );
 }
 
-function said({ problems, filesRead }: PracticeReading): string {
+function said({ problems, filesRead }: FarmsChosen): string {
   return [...problems.map(formatProblem), '', countLine(problems, filesRead), ''].join('\n');
 }
 
@@ -52,8 +55,8 @@ describe.each(
   });
 
   it('refuses the farm where it is an error, and keeps it where it is not', () => {
-    const { practice, problems, farmsFound, farmsRefused } = reading;
-    const slugs = practice.farms.map(({ slug }) => slug);
+    const { farms, problems, farmsFound, farmsRefused } = reading;
+    const slugs = farms.map(({ slug }) => slug);
     expect([...slugs, ...farmsRefused].sort()).toEqual([...farmsFound].sort());
     if (problems.every(({ severity }) => severity !== 'error')) expect(farmsRefused).toEqual([]);
     else if (farmsFound.length === 1) expect(farmsRefused).toEqual(farmsFound);

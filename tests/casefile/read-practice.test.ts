@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lookAtPicture } from '../../src/casefile/look-at-picture.js';
 import { nearestWord } from '../../src/casefile/nearest-word.js';
+import { chooseFarm } from '../../src/casefile/choose-farm.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { caseFilesInMemory } from './case-files-in-memory.js';
 import type { InMemory } from './case-files-in-memory.js';
@@ -13,16 +14,8 @@ const two: Record<string, InMemory> = {
   'cases/quernholt/2086.md': animalText,
   'cases/quernholt/2086-2.md': animalText.replace('2086', '2099'),
 };
-const read = (
-  files: Record<string, InMemory>,
-  folder = 'cases',
-  farm?: string,
-): ReturnType<typeof readPractice> =>
-  readPractice(
-    caseFilesInMemory(files),
-    folder,
-    farm === undefined ? { today: '2026-11-25' } : { today: '2026-11-25', farm },
-  );
+const read = (files: Record<string, InMemory>, folder = 'cases'): ReturnType<typeof readPractice> =>
+  readPractice(caseFilesInMemory(files), folder, { today: '2026-11-25' });
 
 const bytes = (text: string): Uint8Array => Uint8Array.from(text, (character) => character.charCodeAt(0));
 
@@ -56,14 +49,28 @@ describe('reading a practice', () => {
     expect(problems.map(({ id }) => id)).toEqual(['value/unknown-word', 'file/empty']);
   });
 
-  it('reads one farm alone when asked', () => {
-    const { practice, filesRead, farmsFound } = read(
-      { ...two, 'cases/quernholt/2086.md': '' },
-      'cases',
-      'harrowmere',
-    );
-    expect(practice.farms.map(({ slug }) => slug)).toEqual(['harrowmere']);
-    expect([filesRead, farmsFound]).toEqual([2, ['harrowmere']]);
+  it('one farm can be chosen: others are read, but neither stand in its way nor are told of', () => {
+    const reading = read({ ...two, 'cases/quernholt/2086.md': '' });
+    const chosen = chooseFarm(reading, 'harrowmere');
+    expect(chosen.farms.map(({ slug }) => slug)).toEqual(['harrowmere']);
+    expect(chosen).toMatchObject({
+      problems: [],
+      filesRead: 2,
+      farmsFound: ['harrowmere'],
+      farmsRefused: [],
+    });
+    expect(chooseFarm(reading, 'quernholt')).toMatchObject({ farms: [], farmsRefused: ['quernholt'] });
+    expect(chooseFarm(reading, undefined).problems).toEqual(reading.problems);
+  });
+
+  it('whichever farm is chosen, the practice stays whole, and what is wrong with all is told', () => {
+    const reading = read({ ...two, 'cases/business.md': '---\nlanguage: en\n---\n' });
+    const chosen = chooseFarm(read(two), 'harrowmere');
+    expect(chosen.practice.farms.map(({ slug }) => slug)).toEqual(['harrowmere', 'quernholt']);
+    expect(chooseFarm(reading, 'harrowmere').problems.map(({ id }) => id)).toEqual(['value/unknown-word']);
+    expect(chooseFarm(read({}), 'harrowmere').problems.map(({ id }) => id)).toEqual([
+      'folder/no-cases-folder',
+    ]);
   });
 
   it.each(['./cases/', 'cases\\', '.\\cases'])('takes the folder as %s and shows it with /', (typed) => {
