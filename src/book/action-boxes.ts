@@ -2,14 +2,17 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dueInWords } from '../words/compose-due.js';
 import { noticeInWords, noticeReason } from '../words/compose-notice.js';
+import { nextWidthSentence } from '../words/compose-closing.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
 import { nameOf } from '../words/compose-standing.js';
+import { worthSentence } from '../words/compose-worth.js';
+import { readingToTake } from '../schedule/reading-to-take.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { paragraph, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { ActionBox } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
-import { nextVisits } from './next-visits.js';
+import type { PlacedCase } from './placed-case.js';
+import { nextLift } from '../schedule/next-lift.js';
 
 /** What happens next and who does it, by day; then what each gap should read at the next visit. */
 export function nextBox(
@@ -35,32 +38,48 @@ export function nextBox(
         ),
       };
     });
-  const items = [...due, ...expectedReadings(words, farm, one, today)];
+  const items = [
+    ...due,
+    ...expectedReadings(words, farm, one, today),
+    ...worthMeasuringItem(words, farm, one, today),
+  ];
   return items.length === 0 ? undefined : { heading: words.say('book.animal.next'), items };
 }
 
 type Items = ActionBox['items'];
 
 function expectedReadings(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): Items {
-  const [day] = nextVisits(farm, one, today);
+  const day = nextLift(farm, one, today);
   if (day === undefined || one.standing.closed) return [];
-  const gaps = one.growth.lesions.filter(({ forecast }) => forecast.outcome === 'range');
-  return gaps.flatMap((gap) => {
-    const sentence = nextReadingSentence(words, gap, day);
-    if (sentence === '') return [];
-    return [
-      {
-        lead: words.say('book.animal.next-reading'),
-        text:
-          gaps.length === 1
-            ? sentence
-            : words.say('book.animal.of-lesion', {
-                name: nameOf(words, one.record.animal, gap.lesion),
-                sentence,
-              }),
-      },
-    ];
-  });
+  const expected = [
+    ...one.growth.lesions
+      .filter(({ forecast }) => forecast.outcome === 'range')
+      .map((gap) => ({ lesion: gap.lesion, sentence: nextReadingSentence(words, gap, day) })),
+    ...one.closings
+      .filter(({ forecast }) => forecast.outcome === 'range')
+      .map((ulcer) => ({ lesion: ulcer.lesion, sentence: nextWidthSentence(words, ulcer, day) })),
+  ];
+  return expected
+    .filter(({ sentence }) => sentence !== '')
+    .map(({ lesion, sentence }) => ({
+      lead: words.say('book.animal.next-reading'),
+      text:
+        expected.length === 1
+          ? sentence
+          : words.say('book.animal.of-lesion', { name: nameOf(words, one.record.animal, lesion), sentence }),
+    }));
+}
+
+/** The one reading that would narrow a date most. */
+function worthMeasuringItem(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): Items {
+  const reading = readingToTake(farm, one, today);
+  if (reading === undefined) return [];
+  return [
+    {
+      lead: words.say('book.animal.worth-measuring'),
+      text: worthSentence(words, one.record.animal, one.growth, reading),
+    },
+  ];
 }
 
 /** Why she is for the vet, what was asked and what was answered. */

@@ -1,3 +1,4 @@
+import type { ExpectedWidth } from '../figure/closing-strip-input.js';
 import { closingStrip } from '../figure/closing-strip.js';
 import { drawingId } from '../figure/drawing.js';
 import type { Figure } from '../figure/figure.js';
@@ -5,6 +6,7 @@ import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
 import { wallStripInput } from '../figure/wall-strip-input.js';
 import { wallStrip } from '../figure/wall-strip.js';
+import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { feet } from '../record/words.js';
@@ -13,9 +15,9 @@ import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
 import { bookFigure } from './book-figure.js';
 import type { BookFigure } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { closingBars } from './closing-bars.js';
-import { nextVisits } from './next-visits.js';
+import { nextLift } from '../schedule/next-lift.js';
 import { timelineInput } from './timeline-of-case.js';
 
 /** Her drawings: each gap in the wall, each ulcer, her walk over time, and where in the foot it all is. */
@@ -27,7 +29,7 @@ export function animalFigures(
 ): readonly BookFigure[] {
   const figures: [string, Figure][] = [
     ...wallStrips(words, farm, one, today),
-    ...ulcerStrips(words, one, today),
+    ...ulcerStrips(words, farm, one, today),
     ...timeLine(words, farm, one, today),
     ...footMaps(words, one),
   ];
@@ -41,21 +43,24 @@ function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDa
   const over = new Set(
     one.standing.lesions.filter((each) => !isOpenStanding(each)).map(({ lesion }) => lesion),
   );
+  const next = nextLift(farm, one, today);
   return one.growth.lesions
     .filter(({ readings }) => readings.length > 0)
     .toSorted((a, b) => Number(over.has(a.lesion)) - Number(over.has(b.lesion)))
     .map((gap) => [
       `wall-${gap.lesion}`,
-      wallStrip(wallStripInput(gap, animal, nextVisits(farm, one, today), slug), words),
+      wallStrip(wallStripInput(gap, animal, next === undefined ? [] : [next], slug, today), words),
     ]);
 }
 
-function ulcerStrips(words: Words, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+function ulcerStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+  const next = nextLift(farm, one, today);
   return one.standing.lesions
     .filter(({ code }) => familyOf(code) === 'ulcer' || familyOf(code) === 'double sole')
     .flatMap(({ lesion }): [string, Figure][] => {
       const declared = one.record.animal.lesions[lesion];
-      const bars = closingBars(one.record.animal, lesion, today);
+      const closing = one.closings.find((each) => each.lesion === lesion);
+      const bars = closingBars(one.record.animal, lesion, closing, today);
       if (!declared || bars.every((bar) => bar.widthMm === undefined)) return [];
       const { foot, claw } = declared;
       const input = {
@@ -64,10 +69,16 @@ function ulcerStrips(words: Words, one: PlacedCase, today: CalendarDay): [string
         foot,
         ...(claw ? { claw } : {}),
         bars,
-        expected: [],
+        expected: next === undefined || one.standing.closed ? [] : expectedWidths(closing, next),
       };
       return [[`closing-${lesion}`, closingStrip(input, words)]];
     });
+}
+
+/** The width expected at her next lift; none where there is no date. */
+function expectedWidths(closing: UlcerClosing | undefined, next: CalendarDay): ExpectedWidth[] {
+  const width = closing?.forecast.outcome === 'range' ? closing.nextReading(next) : undefined;
+  return width ? [width] : [];
 }
 
 function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {

@@ -6,12 +6,13 @@ import type { Words } from '../words/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
 import type { AnimalPage } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { composeChanges } from './changes.js';
 import { lesionLines } from './lesion-lines.js';
 import { lesionTable } from './lesion-table.js';
 import { renderNarrative } from './narrative.js';
 import { photoList } from './photo-list.js';
+import { composeClosings } from './closings.js';
 import { composeRegrowth } from './regrowth.js';
 import { composeCautions } from './cautions.js';
 import { nextBox, vetBox } from './action-boxes.js';
@@ -34,6 +35,7 @@ export function composeAnimalPage(
   const photos = photoList(words, one.id, animal);
   const changes = composeChanges(words, one, today);
   const forecasts = composeRegrowth(words, one, today);
+  const closings = composeClosings(words, one, today);
   const cautions = composeCautions(words, farm, one, today);
   const gaps = gapLines(words, one);
   const next = nextBox(words, farm, one, today);
@@ -50,7 +52,7 @@ export function composeAnimalPage(
     identity: identityLine(words, animal),
     lesionLines: lesionLines(words, one),
     chip: caseChip(words, one.standing),
-    statement: animalStatement(words, animal, one.standing, one.growth, today),
+    statement: animalStatement(words, animal, one.standing, one, today),
     ...(next ? { next } : {}),
     ...(vet ? { vet } : {}),
     lesionsHeading: words.say('book.lesions.heading'),
@@ -62,6 +64,7 @@ export function composeAnimalPage(
     ...(gaps.length > 0 ? { gaps: { heading: words.say('book.animal.gaps'), items: gaps } } : {}),
     ...(changes ? { changes } : {}),
     ...(forecasts ? { forecasts } : {}),
+    ...(closings ? { closings } : {}),
     record: animalRecord(words, animal),
     log: composeVisitLog(words, one.id, animal, {
       gaitScaleOn: (day) => gaitScaleOn(farm, day),

@@ -168,6 +168,8 @@ export interface AnimalPage {
   readonly lesions?: DataTable;
   readonly lesionsHeading: string;
   readonly forecasts?: TableSection;
+  /** When each ulcer should have closed. */
+  readonly closings?: TableSection;
   readonly figures: readonly BookFigure[];
   readonly changes?: TableSection;
   readonly cautions?: TextList;

@@ -1,24 +1,38 @@
 import type { ClosingBar } from '../figure/closing-strip-input.js';
+import type { ClosingKind, UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import { looksAt } from '../healing/looks-at-lesion.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 
-/** An ulcer's looks as its strip draws them: size, and how it stood. */
-export function closingBars(animal: Animal, lesion: string, today: CalendarDay): ClosingBar[] {
+const shown: Partial<Record<ClosingKind, ClosingBar['reads']>> = {
+  'opening-up': 'opening-up',
+  held: 'held',
+  doubtful: 'doubtful',
+};
+
+/** An ulcer's looks as its strip draws them: size, how it stood, and what its width was taken for. */
+export function closingBars(
+  animal: Animal,
+  lesion: string,
+  closing: UlcerClosing | undefined,
+  today: CalendarDay,
+): ClosingBar[] {
   let closed = false;
-  return looksAt(animal, lesion, today).map(({ date, found }): ClosingBar => {
+  return looksAt(animal, lesion, today).map(({ date, visit, found }): ClosingBar => {
+    const judged = closing?.readings.find((reading) => reading.visit === visit);
     const reads =
       found.state === 'covered' || found.state === 'healed'
         ? found.state
         : closed && found.state === 'open'
           ? 'came-back'
-          : undefined;
+          : judged && shown[judged.kind];
     if (found.state !== undefined) closed = found.state !== 'open';
     return {
       date,
       ...(found.length === undefined ? {} : { lengthMm: found.length }),
       ...(found.width === undefined ? {} : { widthMm: found.width }),
       ...(reads ? { reads } : {}),
+      ...(judged?.unused ? { unused: true } : {}),
     };
   });
 }

@@ -1,10 +1,10 @@
+import { type Archive, archiveOn } from '../growth/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf } from '../words/words.js';
 import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
-import type { CaseWork } from './case-work.js';
 import { composeContents } from './contents.js';
 import { composeCover } from './cover.js';
 import { composeFarmPage } from './farm-page.js';
@@ -14,7 +14,7 @@ import { gapTable } from './gap-lines.js';
 import { composeHerdStrips } from './herd-strips.js';
 import { composeLastPage } from './last-page.js';
 import { placeCases } from './place-cases.js';
-import { workOutCase } from './work-out-case.js';
+import { workOutCase } from '../schedule/work-out-case.js';
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
@@ -22,12 +22,14 @@ export interface BookOptions {
   readonly openOnly?: boolean;
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
+  /** What all farms teach on that day, where it is known already; worked out otherwise. */
+  readonly archive?: Archive;
 }
 
 /**
  * A farm's book as it stands on a day, as page data.
  *
- * Shape:   the practice, one of its farms and a day → finished page data, the same for the same input
+ * Shape:   the practice whole, one of its farms and a day → finished page data, the same for the same input
  * Checked: tests/book/
  */
 export function composeBook(
@@ -36,20 +38,15 @@ export function composeBook(
   today: CalendarDay,
   options: BookOptions = {},
 ): BookPage {
+  const archive = options.archive ?? archiveOn(practice, today);
   const worked = farm.cases.map((record) =>
-    workOutCase(practice, farm, record, today, options.isPictureThere),
+    workOutCase(farm, record, {
+      business: practice.business,
+      today,
+      prior: archive.priors.priorOf(farm.slug, record.slug),
+      ...(options.isPictureThere ? { isPictureThere: options.isPictureThere } : {}),
+    }),
   );
-  return composeWorkedBook(practice, farm, worked, today, options);
-}
-
-/** The same from cases that are worked out already. */
-export function composeWorkedBook(
-  practice: Practice,
-  farm: FarmRecord,
-  worked: readonly CaseWork[],
-  today: CalendarDay,
-  options: BookOptions = {},
-): BookPage {
   const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
   const words = wordsOf(language);
   const cases = placeCases(options.openOnly ? worked.filter(({ standing }) => !standing.closed) : worked);
@@ -77,6 +74,6 @@ export function composeWorkedBook(
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
     farm: composeFarmPage(words, farm),
-    last: composeLastPage(words, practice, gapTable(words, cases, gapsOfFarm(farm, today))),
+    last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today))),
   };
 }

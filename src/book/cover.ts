@@ -3,7 +3,7 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Cover } from './book-page.js';
-import type { CaseWork } from './case-work.js';
+import type { CaseWork } from '../schedule/case-work.js';
 import { fact, phrase } from './fact.js';
 
 /** Whose book, by whom, of which day, over what time, and how much is in it. */

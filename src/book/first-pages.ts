@@ -3,7 +3,7 @@ import type { Notice } from '../schedule/notice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Cell, TableSection } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { dueInWords } from '../words/compose-due.js';
 import { noticeInShort } from './notice-in-short.js';
 

@@ -1,6 +1,6 @@
 import type { GaitScore } from '../healing/standing.js';
 import type { Words } from '../words/words.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { signed, type Change } from './change.js';
 
 /** Her walk at the last two scores. On the block and off it, or on two scales, no change is worked out: they do not compare. */

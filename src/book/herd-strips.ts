@@ -4,8 +4,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { Words } from '../words/words.js';
 import type { HerdStrips } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
-import { nextVisits } from './next-visits.js';
+import type { PlacedCase } from './placed-case.js';
+import { nextLift } from '../schedule/next-lift.js';
 import { standingChip } from '../words/compose-standing.js';
 
 const over = new Set(['healed', 'joined']);
@@ -17,8 +17,9 @@ export function composeHerdStrips(
   open: readonly PlacedCase[],
   today: CalendarDay,
 ): HerdStrips | undefined {
-  const strips = open.flatMap((one) =>
-    one.growth.lesions
+  const strips = open.flatMap((one) => {
+    const next = nextLift(farm, one, today);
+    return one.growth.lesions
       .filter(({ readings }) => readings.length > 0)
       .flatMap((gap) => {
         const standing = one.standing.lesions.find(({ lesion }) => lesion === gap.lesion)?.standing;
@@ -26,8 +27,9 @@ export function composeHerdStrips(
         const input = wallStripInput(
           gap,
           one.record.animal,
-          nextVisits(farm, one, today),
+          next === undefined ? [] : [next],
           `herd-${one.record.slug}`,
+          today,
         );
         return [
           {
@@ -37,8 +39,8 @@ export function composeHerdStrips(
             svg: smallStrip(input, words).svg,
           },
         ];
-      }),
-  );
+      });
+  });
   if (strips.length === 0) return undefined;
   return { heading: words.say('book.herd.heading'), lead: words.say('book.herd.lead'), strips };
 }

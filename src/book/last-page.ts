@@ -1,7 +1,11 @@
+import type { Archive } from '../growth/archive-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { standingWords, type StandingWordEntry } from '../reference/standing-words.js';
+import { studyResults } from '../reference/study-results.js';
+import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
+import { studySentences } from '../words/compose-study.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FactList, LastPage, TableSection, TextList } from './book-page.js';
@@ -10,18 +14,25 @@ import { renderNarrative } from './narrative.js';
 import { numbersSection } from './numbers-table.js';
 import { sourceLines } from './source-lines.js';
 
-const sections = ['method', 'readings', 'limits'] as const;
-
 /** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
-export function composeLastPage(words: Words, practice: Practice, gaps: TableSection): LastPage {
+export function composeLastPage(
+  words: Words,
+  practice: Practice,
+  archive: Archive,
+  gaps: TableSection,
+): LastPage {
+  const listed = (name: string, more: readonly string[] = []): TextList => ({
+    heading: words.say(`book.last.${name}.heading`),
+    items: [...numbered(words, `book.last.${name}`), ...more],
+  });
   return {
     id: 'last',
     heading: words.say('book.last.heading'),
     sections: [
-      ...sections.map((name): TextList => ({
-        heading: words.say(`book.last.${name}.heading`),
-        items: numbered(words, `book.last.${name}`),
-      })),
+      listed('method', [learnedSentence(words, archive.priors.learned)]),
+      listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, archive)]),
+      listed('readings'),
+      listed('limits'),
       whatAlwaysHolds(words),
     ],
     gaps,

@@ -4,7 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Found } from '../record/found.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { Words } from '../words/words.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { signed, type Change } from './change.js';
 import { nameInBook } from './finding-in-words.js';
 

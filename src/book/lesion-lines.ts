@@ -1,7 +1,7 @@
 import { isOpenStanding, standingChip } from '../words/compose-standing.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 
 /**
  * Her lesions by name and place, one line each, healed ones last: left hind, outer claw, white line disease (WL).

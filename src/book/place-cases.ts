@@ -1,6 +1,7 @@
 import { worstFirst } from '../healing/worst-first.js';
 import { urgencies } from '../reference/notices.js';
-import type { CaseWork, PlacedCase } from './case-work.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import type { PlacedCase } from './placed-case.js';
 
 /** Cases in the order of the book, worst first and closed after open, each with its place. */
 export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {

@@ -4,7 +4,7 @@ import { basisSentence, outSentence } from '../words/compose-regrowth.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { TableSection } from './book-page.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 import { nameInBook } from './finding-in-words.js';
 
 /** When each gap in the wall should be out, with its range and what it rests on, or why no date is given. */
@@ -19,7 +19,12 @@ export function composeRegrowth(words: Words, one: PlacedCase, today: CalendarDa
   return {
     id: `${one.id}-regrowth`,
     heading: words.say('book.regrowth.heading'),
-    lead: [words.say('book.regrowth.lead')],
+    lead: [
+      words.say('book.regrowth.lead'),
+      ...(gaps.some(({ forecast }) => forecast.outcome === 'range' || forecast.ifRanUp)
+        ? [words.say('book.regrowth.lead-range')]
+        : []),
+    ],
     table: {
       id: `${one.id}-regrowth-table`,
       caption: words.say('book.regrowth.caption', { animal: one.record.animal.animal }),

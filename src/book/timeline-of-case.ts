@@ -7,7 +7,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { withdrawalOf, type Withheld } from '../schedule/withdrawal.js';
 import type { Words } from '../words/words.js';
-import type { PlacedCase } from './case-work.js';
+import type { PlacedCase } from './placed-case.js';
 
 /** One animal over time: what her time line shows, up to today or to the end of her case. */
 export function timelineInput(

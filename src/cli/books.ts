@@ -1,10 +1,12 @@
 import { join } from 'node:path';
 import { composeBook } from '../book/compose-book.js';
 import { renderBook } from '../book/render-book.js';
+import { archiveOn } from '../growth/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, WrongUse } from './exit-code.js';
+import { isPictureThere } from './is-picture-there.js';
 import { progressOn } from './progress.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
 
@@ -16,12 +18,18 @@ import { exitFor, listProblems, readCases } from './read-cases.js';
  */
 export async function books(options: CommonOptions & { out: string }, effects: Effects): Promise<ExitCode> {
   const reading = readCases(options, effects);
-  const { practice, today, problems, farmsRefused } = reading;
+  const { practice, farms, today, problems, farmsRefused } = reading;
+  const archive = archiveOn(practice, today);
   const progress = progressOn(effects);
   const written: { farm: string; file: string; animals: number; bytes: number }[] = [];
-  for (const [index, farm] of practice.farms.entries()) {
-    progress.show(index + 1, practice.farms.length, farm.farm.farm);
-    const html = await renderBook(composeBook(practice, farm, today));
+  for (const [index, farm] of farms.entries()) {
+    progress.show(index + 1, farms.length, farm.farm.farm);
+    const html = await renderBook(
+      composeBook(practice, farm, today, {
+        archive,
+        isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+      }),
+    );
     const file = join(options.out, `${farm.slug}.html`);
     writeBook(join(folderOf(effects, options.out), `${farm.slug}.html`), html, effects);
     written.push({ farm: farm.slug, file, animals: farm.cases.length, bytes: Buffer.byteLength(html) });
@@ -39,7 +47,7 @@ export async function books(options: CommonOptions & { out: string }, effects: E
     );
   if (options.json === true)
     effects.print(`${JSON.stringify({ books: written, refused: farmsRefused, problems }, null, 2)}\n`);
-  else for (const book of written) effects.print(`${book.file}  ${inWords(practice.farms, book.farm)}\n`);
+  else for (const book of written) effects.print(`${book.file}  ${inWords(farms, book.farm)}\n`);
   return exitFor(problems);
 }
 

@@ -1,10 +1,11 @@
-import { workOutCase } from '../book/work-out-case.js';
+import type { ArchivePriors } from '../growth/learning/priors-for.js';
 import type { Problem, Severity } from '../problem/problem.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
 import type { Gap, GapGrade } from '../schedule/gap.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
+import { workOutCase } from '../schedule/work-out-case.js';
 import { gapInWords } from '../words/compose-gap.js';
 import { wordsOf } from '../words/words.js';
 
@@ -20,14 +21,18 @@ export function gapProblems(
   practice: Practice,
   farm: FarmRecord,
   today: CalendarDay,
+  priors: ArchivePriors,
   isPictureThere: (file: string) => boolean,
 ): Problem[] {
   return [
     ...gapsOfFarm(farm, today).map((gap) => problemOf(gap, undefined, farm.source)),
     ...farm.cases.flatMap((record) =>
-      workOutCase(practice, farm, record, today, isPictureThere).gaps.map((gap) =>
-        problemOf(gap, record.animal, record.source),
-      ),
+      workOutCase(farm, record, {
+        business: practice.business,
+        today,
+        prior: priors.priorOf(farm.slug, record.slug),
+        isPictureThere,
+      }).gaps.map((gap) => problemOf(gap, record.animal, record.source)),
     ),
   ];
 }

@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Claw, Foot, LesionCode, Tool, TopFound, WallLine } from '../record/words.js';
+import type { Prior } from './what-is-known.js';
 
 /** How a reading is taken: the test it met, in the words of the model. */
 export type ReadingKind =
@@ -174,7 +175,7 @@ export interface AnimalGrowth {
   /** Growth factor after all readings: 1 = reference rate. */
   readonly factor: { readonly mean: number; readonly variance: number };
   /** The prior it started from. */
-  readonly prior: { readonly mean: number; readonly variance: number };
+  readonly prior: Prior;
   /** In the order declared. Only wall lesions (WL WLF WLA HFH HFA HFV). */
   readonly lesions: readonly LesionGrowth[];
   /** Wall lesions declared without claw or line; they count in `case`. */

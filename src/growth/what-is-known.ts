@@ -1,3 +1,4 @@
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { GrowthLine } from './growth-line.js';
 import { unevenGrowth } from './season.js';
 
@@ -5,6 +6,8 @@ import { unevenGrowth } from './season.js';
 export interface Prior {
   readonly mean: number;
   readonly variance: number;
+  /** How many other cows on file taught it, up to which day; absent where published numbers stand alone. */
+  readonly learnedFrom?: { readonly cows: number; readonly upTo: CalendarDay };
 }
 
 /** A stretch of growing: growth-months by season, and plain days. */

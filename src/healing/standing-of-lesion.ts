@@ -4,6 +4,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import type { Lesion } from '../record/lesion.js';
 import { familyOf } from '../reference/lesions.js';
+import { closingsOf } from './closing/closing-of-ulcer.js';
+import type { UlcerClosing } from './closing/ulcer-closing.js';
 import { dermatitisStanding } from './dermatitis-standing.js';
 import { looksAt, type Look } from './looks-at-lesion.js';
 import type { LesionStanding } from './standing.js';
@@ -34,6 +36,7 @@ export function standingOfLesion(
     code,
     lesion,
     growth.lesions.find((line) => line.lesion === name),
+    closingsOf(animal, today).find((closing) => closing.lesion === name),
   );
   return { lesion: name, code, standing: told.standing, evidence: { ...told.evidence, ...again } };
 }
@@ -43,6 +46,7 @@ function tell(
   code: LesionStanding['code'],
   lesion: Lesion,
   line: AnimalGrowth['lesions'][number] | undefined,
+  closing: UlcerClosing | undefined,
 ): Told {
   const family = familyOf(code);
   const last = looks.findLast(({ found }) => found.state ?? found.stage ?? found.joined);
@@ -63,7 +67,7 @@ function tell(
     family === 'wall'
       ? wallStanding(looks, line)
       : family === 'ulcer' || family === 'double sole'
-        ? ulcerStanding(looks)
+        ? ulcerStanding(looks, closing)
         : { standing: present(state), evidence: date };
   const nothingToCompare = measured.standing === 'open' || measured.standing === 'not-measured';
   return lesion['again-of'] && nothingToCompare ? { ...measured, standing: 'came-back' } : measured;

@@ -46,7 +46,7 @@ export interface StandingEvidence {
   readonly since?: CalendarDay;
   readonly thenMm?: number;
   readonly nowMm?: number;
-  /** What growth alone would have brought, 80 %: where the top should have been read. */
+  /** What growth alone would have brought, 80 %: where the top should have been read; of an ulcer its width, not below 0. */
   readonly expectedLowMm?: number;
   readonly expectedHighMm?: number;
   readonly ranUpMm?: number;
@@ -62,6 +62,8 @@ export interface StandingEvidence {
     readonly changeMm: number;
     readonly after: 'first' | 'ran-up' | 'opened-further' | 'at-coronet' | 'another';
   };
+  /** How fast an ulcer's margin came in between the last two looks at its length and width, mm a day; below 0 it went out. */
+  readonly marginMmPerDay?: number;
   /** Hard dry horn over the bare part at the last look. */
   readonly covered?: boolean;
   readonly infected?: boolean;

@@ -1,72 +1,72 @@
+import { healingNumbers } from '../reference/healing-numbers.js';
+import type { ClosingKind, ClosingReading, UlcerClosing } from './closing/ulcer-closing.js';
+import { holeStanding } from './hole-standing.js';
 import type { Look } from './looks-at-lesion.js';
-import { readingError } from '../reference/reading-error.js';
+import type { StandingEvidence, StandingWord } from './standing.js';
 import { tellsApartMm } from './tells-apart.js';
-import type { StandingEvidence } from './standing.js';
 import type { Told } from './wall-standing.js';
 
-interface Width {
-  readonly look: Look;
-  readonly mm: number;
-  readonly sigmaMm: number;
-}
+const byKind: Partial<Record<ClosingKind, StandingWord>> = {
+  'opening-up': 'opening-up',
+  held: 'held',
+  doubtful: 'doubtful',
+  'opened-further': 'opened-further',
+  'smaller-than-closing': 'lower-than-growth',
+};
 
 /**
- * How an ulcer or a double sole stands, by its widths and what reading error can tell of them; no date.
+ * How an ulcer stands: what its last width was taken for, read in the order of precedence.
  *
- * Why this way: the widths of the present open run only, since an ulcer that was covered and is open again is
- * another hole. A last width beyond reading error above the one before, or above the first, is opening up, and
- * said before any closing; a last width below the first by as much is closing.
+ * As with a gap in the wall the last reading decides, and closing is said only of a width that reading error can tell
+ * from the first of the present clock. A double sole, and an ulcer that has no width to follow, go by
+ * reading error alone.
  *
- * Shape:   looks, oldest first, the last with a state being open or covered → standing
+ * Shape:   looks, oldest first, the last with a state being open or covered; its widths as they were judged → standing
  * Unit:    mm
  * Checked: tests/healing/standing-of-case.test.ts
  */
-export function ulcerStanding(looks: readonly Look[]): Told {
-  const states = looks.filter(({ found }) => found.state);
-  const last = states.at(-1);
-  const date = last ? { date: last.date } : {};
-  if (last?.found.state === 'covered') return { standing: 'covered', evidence: { ...date, covered: true } };
-  const runFrom = states.findLastIndex(({ found }) => found.state !== 'open') + 1;
-  const opened = states[runFrom];
-  const closedBefore = states[runFrom - 1];
-  const widths = widthsOf(looks.filter((look) => !opened || look.visit >= opened.visit));
-  const now = widths.at(-1);
-  const measured = now
-    ? { nowMm: now.mm, ...(now.look.found.tool ? { tool: now.look.found.tool } : {}) }
-    : {};
-  if (closedBefore && widths.length < 2)
-    return { standing: 'came-back', evidence: { ...date, since: closedBefore.date, ...measured } };
-  const first = widths[0];
-  const before = widths.at(-2);
-  if (!now || !first || !before)
-    return { standing: now ? 'open' : 'not-measured', evidence: { ...date, ...measured } };
-  if (isWider(now, before)) return { standing: 'opening-up', evidence: between(before, now) };
-  if (isWider(now, first)) return { standing: 'opening-up', evidence: between(first, now) };
-  return { standing: isWider(first, now) ? 'closing' : 'no-change-shown', evidence: between(first, now) };
+export function ulcerStanding(looks: readonly Look[], closing: UlcerClosing | undefined): Told {
+  const state = looks.findLast(({ found }) => found.state)?.found.state;
+  const now = closing?.readings.at(-1);
+  const cameBack = closing?.cameBack.at(-1);
+  if (state === 'covered' || now === undefined || (cameBack !== undefined && now.date < cameBack))
+    return holeStanding(looks);
+  const before = closing?.readings.at(-2);
+  if (now.kind === 'came-back') {
+    const since = closing?.closed.at(-1)?.by;
+    return { standing: 'came-back', evidence: { ...alone(now), ...(since === undefined ? {} : { since }) } };
+  }
+  if (now.kind === 'first' || before === undefined) return { standing: 'open', evidence: alone(now) };
+  const word = byKind[now.kind];
+  if (word) return { standing: word, evidence: between(before, now) };
+  const start =
+    closing?.readings.findLast(
+      ({ kind, unused }) => kind !== 'as-expected' && kind !== 'doubtful' && !unused,
+    ) ?? before;
+  const tellsMm = tellsApartMm(start.sigmaMm, now.sigmaMm);
+  const change = start.widthMm - now.widthMm;
+  const standing = change >= tellsMm ? 'closing' : change <= -tellsMm ? 'opening-up' : 'no-change-shown';
+  return { standing, evidence: { ...between(start, now), tellsMm } };
 }
 
-function widthsOf(looks: readonly Look[]): readonly Width[] {
-  const measured = looks.filter(({ found }) => found.width !== undefined);
-  const firstReader = measured[0]?.by;
-  return measured.map((look) => {
-    const mm = look.found.width ?? 0;
-    return { look, mm, sigmaMm: readingError(look.found.tool, mm, look.by === firstReader) };
-  });
-}
-
-function isWider(wide: Width, narrow: Width): boolean {
-  return wide.mm - narrow.mm >= tellsApartMm(wide.sigmaMm, narrow.sigmaMm);
-}
-
-function between(then: Width, now: Width): StandingEvidence {
-  const { tool } = now.look.found;
+function alone({ date, widthMm, tool, marginMmPerDay }: ClosingReading): StandingEvidence {
   return {
-    date: now.look.date,
-    since: then.look.date,
-    thenMm: then.mm,
-    nowMm: now.mm,
-    tellsMm: tellsApartMm(then.sigmaMm, now.sigmaMm),
+    date,
+    nowMm: widthMm,
     ...(tool ? { tool } : {}),
-    ...(tool === then.look.found.tool ? {} : { mixedTools: true }),
+    ...(marginMmPerDay === undefined ? {} : { marginMmPerDay }),
+  };
+}
+
+function between(then: ClosingReading, now: ClosingReading): StandingEvidence {
+  const half = healingNumbers.rangeSds.value * (now.sdMm ?? 0);
+  return {
+    ...alone(now),
+    since: then.date,
+    thenMm: then.widthMm,
+    ...(then.tool === now.tool ? {} : { mixedTools: true }),
+    ...(now.expectedMm === undefined
+      ? {}
+      : { expectedLowMm: Math.max(0, now.expectedMm - half), expectedHighMm: now.expectedMm + half }),
   };
 }

@@ -1,8 +1,10 @@
 import type { AnimalGrowth } from '../growth/animal-growth.js';
+import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CaseStanding, LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { familyOf } from '../reference/lesions.js';
+import { closingSentence } from './compose-closing.js';
 import { gaitInShort, gaitSentence } from './compose-gait.js';
 import { caseDateSentence, outSentence } from './compose-regrowth.js';
 import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
@@ -45,6 +47,9 @@ export function lesionInShort(words: Words, animal: Animal, lesion: LesionStandi
 }
 
 function shortVariant({ standing, code, evidence }: LesionStanding): string {
+  const ulcer = familyOf(code) === 'ulcer';
+  if (ulcer && (standing === 'held' || standing === 'lower-than-growth' || standing === 'opened-further'))
+    return `${standing}-ulcer`;
   if (standing === 'ran-up' && evidence.ranUpMm === undefined) return 'ran-up-not-sized';
   if (standing === 'open' && evidence.nowMm === undefined) return 'open-unmeasured';
   if (standing === 'not-measured' && evidence.date === undefined) return 'never';
@@ -60,7 +65,7 @@ export function animalStatement(
   words: Words,
   animal: Animal,
   standing: CaseStanding,
-  growth: AnimalGrowth,
+  { growth, closings }: { readonly growth: AnimalGrowth; readonly closings: readonly UlcerClosing[] },
   today: CalendarDay,
 ): string {
   const { closed, lesions, gait } = standing;
@@ -68,9 +73,12 @@ export function animalStatement(
   const told = open.length > 0 ? open : lesions.filter(({ lesion }) => lesion === standing.leading?.lesion);
   const sentences = told.map((lesion) => {
     const line = growth.lesions.find((grown) => grown.lesion === lesion.lesion);
+    const closing = closings.find((one) => one.lesion === lesion.lesion);
     const sentence = paragraph(
       lesionSentence(words, animal, lesion),
-      line && !closed && lesion.standing !== 'not-measured' ? outSentence(words, line, today) : undefined,
+      ...(closed || lesion.standing === 'not-measured'
+        ? []
+        : [line && outSentence(words, line, today), closing && closingSentence(words, closing, today)]),
     );
     return words.say('standing.at', {
       name: sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code)),

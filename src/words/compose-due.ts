@@ -1,4 +1,5 @@
 import type { Animal } from '../record/animal.js';
+import { familyOf } from '../reference/lesions.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { evidenceSentence } from './compose-notice.js';
 import { dayInWords } from './day-in-words.js';
@@ -36,7 +37,13 @@ function whatInWords(words: Words, animal: Animal, item: DueItem): string {
   if (what === 'farm-task') return sentenceCase(words.say(`vocabulary.task.${task ?? 'ring if worse'}`));
   if (what === 'vet-ask') return words.say(`due.what.vet-ask.${why.values['urgency'] ?? 'notice'}`);
   const place = lesion ? nameOf(words, animal, lesion) : foot && placeInWords(words, foot, claw);
-  const key = what === 'recheck' && place ? 'recheck-at' : what;
+  const declared = lesion === undefined ? undefined : animal.lesions[lesion];
+  const key =
+    what === 'recheck' && place
+      ? 'recheck-at'
+      : what === 'measure-again' && declared && familyOf(declared.code) !== 'wall'
+        ? 'measure-again-width'
+        : what;
   return words.say(`due.what.${key}`, {
     ...valuesInWords(words, animal, why.values),
     ...(place ? { place } : {}),

@@ -4,6 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { nameOf } from './compose-standing.js';
 import { dayInWords } from './day-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
+import { toolsInWords } from './tools-in-words.js';
 import type { Words } from './words.js';
 
 /**
@@ -69,12 +70,19 @@ export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGr
   return paragraph(
     words.say('standing.basis.readings', {
       count: used.length,
-      tools: toolsOf(words, used),
+      tools: toolsInWords(words, used),
       wall: wallOf(words, line),
-      prior: words.say(`standing.basis.prior-${growth.prior.mean === 1 ? 'published' : 'archive'}`),
+      prior: priorInWords(words, growth),
     }),
     words.say('standing.basis.limits'),
   );
+}
+
+/** Where the sums start: published rates, and the other cows that have taught more. @example → 'published growth rates' */
+export function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowth, 'prior'>): string {
+  if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
+  const { cows, upTo } = learnedFrom;
+  return words.say('standing.basis.prior-archive', { count: cows, day: dayInWords(words, upTo) });
 }
 
 /** A gap's date with its range and its basis: the whole regrowth statement. */
@@ -127,7 +135,9 @@ function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: C
 export function nextReadingSentence(words: Words, line: LesionGrowth, day: CalendarDay): string {
   const next = line.nextReading(day);
   if (!next || line.heldNow || next.lowMm >= line.wall.mm) return '';
+  const { forecast } = line;
   const key = next.highMm >= line.wall.mm ? 'next-reading-or-out' : 'next-reading';
+  const ifSound = forecast.outcome === 'range' && forecast.ifSoundHornFollows ? '-if-sound' : '';
   const values = {
     day: dayInWords(words, next.date),
     low: Math.max(0, Math.round(next.lowMm)),
@@ -135,16 +145,9 @@ export function nextReadingSentence(words: Words, line: LesionGrowth, day: Calen
     alarm: Math.floor(next.alarmMm),
   };
   return paragraph(
-    words.say(`standing.${key}`, values),
+    words.say(`standing.${key}${ifSound}`, values),
     next.alarmMm < 1 ? undefined : words.say('standing.next-alarm', values),
   );
-}
-
-function toolsOf(words: Words, readings: LesionGrowth['readings']): string {
-  const tools = [...new Set(readings.map(({ tool }) => tool))].map((tool) =>
-    tool ? words.say(`vocabulary.tool.${tool}`) : words.say('standing.basis.no-tool'),
-  );
-  return tools.reduce((first, second) => words.say('standing.basis.tools-two', { first, second }));
 }
 
 function wallOf(words: Words, { wall }: LesionGrowth): string {

@@ -17,7 +17,12 @@ export function standingVariant({ code, standing, evidence }: LesionStanding): s
       if (nowMm === undefined) return 'ran-up.unmeasured';
       if (evidence.since === undefined) return 'ran-up.not-compared';
       return evidence.ranUpMm === undefined ? 'ran-up.not-sized' : 'ran-up.sized';
+    case 'held':
+    case 'doubtful':
+    case 'lower-than-growth':
+      return wall ? standing : `${standing}-ulcer`;
     case 'opened-further':
+      if (!wall) return 'opened-further.ulcer';
       return thenMm !== undefined && (nowMm ?? 0) < thenMm ? 'opened-further.higher' : 'opened-further.plain';
     case 'came-back':
       if (family === 'dermatitis') return 'came-back.dermatitis';

@@ -12,7 +12,8 @@ import { lesionTable } from '../../src/book/lesion-table.js';
 import { photoList } from '../../src/book/photo-list.js';
 import { placeCases } from '../../src/book/place-cases.js';
 import { composeVisitLog } from '../../src/book/visit-log.js';
-import { workOutCase } from '../../src/book/work-out-case.js';
+import { publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { workOutCase } from '../../src/schedule/work-out-case.js';
 import type { BookPage } from '../../src/book/book-page.js';
 import { animal, type Animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
@@ -108,7 +109,7 @@ function textOf(html: string): string {
 const today = '2026-03-10';
 const full = composeBook(fullPractice, fullFarm, today);
 
-const worked = placeCases([workOutCase(fullPractice, fullFarm, fullFarm.cases[0]!, today)])[0]!;
+const worked = placeCases([workOutCase(fullFarm, fullFarm.cases[0]!, { business: fullPractice.business, today, prior: publishedPrior })])[0]!;
 
 /** The parts of an animal's page that only say again what was written; her standing stays that of the whole record. */
 function recordPages(one: Animal): string {

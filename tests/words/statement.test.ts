@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { growingConditions } from '../../src/growth/growing-conditions.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { closingsOf } from '../../src/healing/closing/closing-of-ulcer.js';
 import type { Animal } from '../../src/record/animal.js';
 import { animalStatement } from '../../src/words/compose-animal.js';
 import { nextReadingSentence, regrowthStatement } from '../../src/words/compose-regrowth.js';
@@ -12,7 +13,13 @@ const words = wordsOf('en-GB');
 const grow = (animal: Animal) =>
   growthOfAnimal(animal, growingConditions(quernholt), { today, prior: publishedPrior });
 const say = (animal: Animal) =>
-  animalStatement(words, animal, workOut(animal, today).standing, grow(animal), today);
+  animalStatement(
+    words,
+    animal,
+    workOut(animal, today).standing,
+    { growth: grow(animal), closings: closingsOf(animal, today) },
+    today,
+  );
 const read = (top: number) => ({
   state: 'open' as const,
   top,

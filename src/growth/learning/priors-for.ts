@@ -53,11 +53,13 @@ export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay)
     before.push(sum);
     sum = added(sum, one);
   }
-  const everyone = priorFrom(sum);
+  const cowsIn = lessons.filter((lesson) => lesson !== undefined).length;
+  const everyone = learnedPrior(sum, cowsIn, upTo);
   const priors = new Map<string, Prior>();
   let after = nothing;
   for (const [index, files] of [...cows.entries()].reverse()) {
-    const prior = priorFrom(added(before[index]!, after));
+    const others = cowsIn - (lessons[index] === undefined ? 0 : 1);
+    const prior = learnedPrior(added(before[index]!, after), others, upTo);
     for (const { farm, record } of files) priors.set(keyOf(farm.slug, record.slug), prior);
     after = added(says[index]!, after);
   }
@@ -68,10 +70,14 @@ export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay)
       mean: everyone.mean,
       low: everyone.mean - half,
       high: everyone.mean + half,
-      cows: lessons.filter((lesson) => lesson !== undefined).length,
+      cows: cowsIn,
       upTo,
     },
   };
+}
+
+function learnedPrior(mean: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
+  return { ...priorFrom(mean), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
 }
 
 function lessonOf({ farm, record }: FileOnFarm, today: CalendarDay): Lesson | undefined {

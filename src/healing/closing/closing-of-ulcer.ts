@@ -8,6 +8,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { LesionCode } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { lesionKinds } from '../../reference/lesions.js';
+import { onceForAnimal } from '../once-for-animal.js';
 import { closingReadings } from './closing-readings.js';
 import { nextWidth } from './next-width.js';
 import type { ClosingForecast, NoClosingDate, UlcerClosing } from './ulcer-closing.js';
@@ -24,9 +25,9 @@ const noSeason: GrowingConditions = { housingOn: () => undefined };
  *
  * Checked: tests/healing/closing/closing-of-ulcer.test.ts
  */
-export function closingsOf(animal: Animal, today: CalendarDay): UlcerClosing[] {
-  return Object.keys(animal.lesions).flatMap((lesion) => closingOfUlcer(animal, lesion, today) ?? []);
-}
+export const closingsOf = onceForAnimal((animal: Animal, today: CalendarDay): readonly UlcerClosing[] =>
+  Object.keys(animal.lesions).flatMap((lesion) => closingOfUlcer(animal, lesion, today) ?? []),
+);
 
 /**
  * Works out how one ulcer closes. Its width decides: each margin comes in at its own pace, and the ulcer is closed when the
