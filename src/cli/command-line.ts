@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { Command, Option } from 'commander';
 import { type CommonOptions, withCommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
+import type { PriorFrom } from './forecast.js';
 import type { ExitCode } from './exit-code.js';
 
 /** Each command's work lies in a file of its own, read only when it is called: `check` need not load the book's engine. */
@@ -33,11 +34,14 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('forecast'))
     .description('print when each measured wall gap should have grown out, with its range')
     .addOption(
-      new Option('--prior <from>', "where a cow's expected growth comes from before she is measured")
-        .choices(['published'])
-        .default('published'),
+      new Option(
+        '--prior <from>',
+        "where a cow's expected growth comes from before she is measured: every other cow on file too, or published rates alone",
+      )
+        .choices(['archive', 'published'])
+        .default('archive'),
     )
-    .action(async (options: CommonOptions) => {
+    .action(async (options: CommonOptions & { prior: PriorFrom }) => {
       const { forecast } = await import('./forecast.js');
       ended(forecast(options, effects));
     });

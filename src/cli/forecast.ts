@@ -1,31 +1,39 @@
 import type { ForecastEntry } from '../growth/forecast-entry.js';
-import { forecastEntries } from '../growth/forecast-entry.js';
-import { growingConditions } from '../growth/growing-conditions.js';
-import { growthOfAnimal, publishedPrior } from '../growth/growth-of-animal.js';
-import { plannedVisit } from '../growth/planned-visit.js';
+import { publishedPrior } from '../growth/growth-of-animal.js';
+import { priorsFor } from '../growth/learning/priors-for.js';
+import { caseEntries } from '../schedule/case-entries.js';
+import { workOutCase } from '../schedule/work-out-case.js';
+import { learnedSentence } from '../words/compose-archive.js';
+import { wordsOf } from '../words/words.js';
 import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
 
+/** Where a cow's growth is held to start from: what all cows on file have taught, or published rates alone. */
+export type PriorFrom = 'archive' | 'published';
+
 /** Prints one entry for each wall gap that has a reading, sorted by farm, animal and lesion. */
-export function forecast(options: CommonOptions, effects: Effects): ExitCode {
-  const { practice, problems, today, filesRead } = readCases(options, effects);
-  const entries = practice.farms.flatMap((farm) => {
-    const conditions = growingConditions(farm.farm);
-    return farm.cases.flatMap(({ slug, animal }) =>
-      forecastEntries(
-        { farm: farm.slug, slug, animal, nextVisit: plannedVisit(animal, farm.farm, today) },
-        growthOfAnimal(animal, conditions, { today, prior: publishedPrior }),
-      ),
-    );
-  });
+export function forecast(options: CommonOptions & { prior: PriorFrom }, effects: Effects): ExitCode {
+  const { practice, farms, problems, today, filesRead } = readCases(options, effects);
+  const { business } = practice;
+  const archive = options.prior === 'archive' ? priorsFor(practice, today) : undefined;
+  const entries = farms.flatMap((farm) =>
+    farm.cases.flatMap((record) => {
+      const prior = archive?.priorOf(farm.slug, record.slug) ?? publishedPrior;
+      return caseEntries(farm, workOutCase(farm, record, { business, today, prior }), today);
+    }),
+  );
   listProblems(
     problems.filter((p) => p.severity === 'error'),
     filesRead,
     effects,
   );
-  effects.print(options.json === true ? `${JSON.stringify(entries, null, 2)}\n` : inLines(entries));
+  if (options.json === true) effects.print(`${JSON.stringify(entries, null, 2)}\n`);
+  else {
+    effects.print(inLines(entries));
+    if (archive) effects.print(`${learnedSentence(wordsOf('en-GB'), archive.learned)}\n`);
+  }
   return exitFor(problems);
 }
 

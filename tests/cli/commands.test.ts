@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { wordsOf } from '../../src/words/words.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
@@ -144,4 +145,69 @@ test('a fault of our own is said to be ours', async () => {
   const run = await growdown('forecast');
   expect(run.code).toBe(3);
   expect(run.err).toContain('a fault in this program');
+});
+
+const twoFarms = {
+  ...sound,
+  'cases/quernholt/0312.md': grownFile('0312', 29),
+  'cases/quernholt/0313.md': grownFile('0313', 28),
+  'cases/harrowmere/farm.md': farmFile.replace('Quernholt', 'Harrowmere'),
+  'cases/harrowmere/31.md': grownFile('31', 27),
+  'cases/harrowmere/32.md': grownFile('32', 30),
+};
+
+/** A cow whose gap came down fast in spring. */
+function grownFile(number: string, top: number): string {
+  return animalFile(number).replace(
+    '---\n\nInvented',
+    `  - date: 2026-02-17
+    by: Orla Venn
+    kind: recheck
+    found:
+      a: { state: open, top: ${top}, top-found: seen, tool: tape }
+---\n\nInvented`,
+  );
+}
+
+test('forecast: all farms teach, and a date does not hang on which farm is printed', async () => {
+  const { growdown } = folderWith(twoFarms);
+  const all = JSON.parse((await growdown('forecast', '--json')).out) as { farm: string }[];
+  const one = JSON.parse((await growdown('forecast', '--json', '--farm', 'quernholt')).out);
+  expect(one).toEqual(all.filter(({ farm }) => farm === 'quernholt'));
+  expect(one[0].prior.learnedFrom).toEqual({ cows: 3, upTo: '2026-03-31' });
+  expect(one[0].prior.mean).toBeGreaterThan(1);
+  const published = JSON.parse((await growdown('forecast', '--json', '--prior', 'published')).out);
+  expect(published[0].prior.mean).toBe(1);
+  expect(published[0].out).not.toEqual(one[0].out);
+});
+
+test('forecast: what another farm has wrong is neither told nor in the way of one', async () => {
+  const { growdown, put } = folderWith(twoFarms);
+  put('cases/harrowmere/31.md', 'not a case file');
+  expect(await growdown('forecast', '--farm', 'quernholt')).toMatchObject({ code: 0, err: '' });
+  expect((await growdown('forecast')).code).toBe(1);
+});
+
+test('forecast: an entry says how the gap stands, what is due, what is for the vet and what is worth measuring', async () => {
+  const { growdown } = folderWith({ ...sound, 'cases/quernholt/0312.md': grownFile('0312', 23) });
+  const [entry] = JSON.parse((await growdown('forecast', '--json', '--today', '2026-02-20')).out);
+  expect(entry.standing).toMatchObject({ word: 'growing-down', evidence: { thenMm: 17, nowMm: 23 } });
+  expect(entry.due.map(({ what }: { what: string }) => what)).toContain('recheck');
+  expect(entry.notices).toEqual([]);
+  expect(entry.worthMeasuring).toMatchObject({ lesion: 'a', on: expect.stringMatching(/^2026-/) });
+});
+
+test('books: a picture that is named and not there is listed as missing', async () => {
+  const { folder, growdown } = folderWith({
+    ...sound,
+    'cases/quernholt/2086.md': animalFile('2086').replace(
+      '---\n\nInvented',
+      '    photos: [ { file: photos/gone.jpg, foot: LH, view: sole, when: after } ]\n---\n\nInvented',
+    ),
+  });
+  const run = await growdown('books');
+  expect(run.code).toBe(0);
+  expect(readFileSync(join(folder, 'books/quernholt.html'), 'utf8')).toContain(
+    wordsOf('en-GB').say('gap.photo-missing.message', { file: 'photos/gone.jpg', day: '6 January 2026' }),
+  );
 });

@@ -3,13 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
-import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { standingOfCase } from '../../src/healing/standing-of-case.js';
+import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
-import { dueItems } from '../../src/schedule/due-items.js';
-import { gapsOfCase } from '../../src/schedule/gaps-of-case.js';
-import { noticesOfCase } from '../../src/schedule/notices-of-case.js';
+import { workOutCase } from '../../src/schedule/work-out-case.js';
 
 const text = z.string();
 const texts = z.array(text).optional();
@@ -72,23 +68,18 @@ export const casesFolder = fileURLToPath(new URL('../../cases', import.meta.url)
 /** The demo as the product reads it, on the demo's day. */
 export const demo = readPractice(nodeCaseFiles, casesFolder, { today });
 
+/** What the book starts from: the archive as it stands on the demo's day. */
+const priors = priorsFor(demo.practice, today);
+
 /** Everything worked out for one animal on the demo's day. */
 export function workedOut(caseRecord: CaseRecord, farmRecord: FarmRecord) {
-  const growth = growthOfAnimal(caseRecord.animal, growingConditions(farmRecord.farm), {
-    today,
-    prior: publishedPrior,
-  });
-  const standing = standingOfCase(caseRecord, farmRecord, growth, today);
-  const notices = noticesOfCase(caseRecord, farmRecord, growth, standing, today);
-  const due = dueItems(caseRecord, farmRecord, demo.practice.business, growth, standing, notices, today);
-  const gaps = gapsOfCase(caseRecord, {
-    farmRecord,
+  const work = workOutCase(farmRecord, caseRecord, {
     business: demo.practice.business,
-    standing,
     today,
+    prior: priors.priorOf(farmRecord.slug, caseRecord.slug),
     isPictureThere: (file) => existsSync(`${casesFolder}/${farmRecord.slug}/${file}`),
   });
-  return { caseRecord, farmRecord, growth, standing, notices, due, gaps };
+  return { caseRecord, farmRecord, ...work };
 }
 
 /** Every animal of the demo, by `farm/slug`. */
