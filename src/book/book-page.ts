@@ -42,8 +42,16 @@ export interface Cell {
   readonly note?: string;
   /** Further lines of the same weight, each its own. */
   readonly lines?: readonly string[];
+  /** Instead of the text: several things, each with who or what it belongs to, and a smaller line under it. */
+  readonly items?: readonly CellItem[];
   /** Set in bold: the words carry the meaning, the weight only helps the eye. */
   readonly strong?: boolean;
+}
+
+export interface CellItem {
+  readonly lead: string;
+  readonly text: string;
+  readonly note?: string;
 }
 
 export interface Column {

@@ -1,8 +1,9 @@
 import type { DueItem } from '../schedule/due-item.js';
 import type { Notice } from '../schedule/notice.js';
 import { dayInWords } from '../words/day-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Cell, TableSection } from './book-page.js';
+import type { Cell, CellItem, TableSection } from './book-page.js';
 import type { PlacedCase } from './placed-case.js';
 import { dueInWords } from '../words/compose-due.js';
 import { noticeInShort } from './notice-in-short.js';
@@ -15,7 +16,10 @@ interface DueOfCase {
   readonly item: DueItem;
 }
 
-/** Who needs what, by when, by whom: one table, sorted by day. */
+/**
+ * Who needs what, by when, by whom: what is overdue first, then by day. What one animal needs on one day is one row, a line
+ * for each thing with who does it.
+ */
 export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSection {
   const due = dueOf(cases).filter(({ item }) => !withheld.has(item.what));
   const by = (who: DueItem['who']) => due.filter(({ item }) => item.who === who).length;
@@ -26,7 +30,7 @@ export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSe
     lead: [
       words.say('book.next.lead', {
         count: due.length,
-        overdue: due.filter(({ item }) => item.standing === 'overdue').length,
+        overdue: due.filter(({ item }) => isOverdue(item)).length,
         trimmer: by('trimmer'),
         farm: by('farm'),
         vet: by('vet'),
@@ -35,20 +39,43 @@ export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSe
     table: {
       id: 'next-table',
       caption: words.say('book.next.caption'),
-      columns: ['by', 'animal', 'what', 'who'].map((key) => ({ head: words.say(`book.next.${key}`) })),
-      rows: due.map(({ one, item }) => {
-        const said = dueInWords(words, one.record.animal, item);
-        return {
-          cells: [
-            dueDay(words, item),
-            animalCell(one),
-            said.why === '' ? { text: said.what } : { text: said.what, note: said.why },
-            { text: words.say(`book.who.${item.who}`) },
-          ],
-        };
-      }),
+      columns: ['by', 'animal', 'what'].map((key) => ({ head: words.say(`book.next.${key}`) })),
+      rows: inGroups(due).map(([first, ...more]) => ({
+        cells: [
+          dueDay(words, first.item),
+          animalCell(first.one),
+          { text: '', items: [first, ...more].map((each) => lineOf(words, each)) },
+        ],
+      })),
     },
   };
+}
+
+type Group = readonly [DueOfCase, ...DueOfCase[]];
+
+/** Overdue before open, then by day, then in the order of the book; one group a day and animal. */
+function inGroups(due: readonly DueOfCase[]): Group[] {
+  const sorted = due.toSorted((a, b) => Number(isOverdue(b.item)) - Number(isOverdue(a.item)));
+  const groups = new Map<string, Group>();
+  for (const each of sorted) {
+    const key = `${isOverdue(each.item)} ${each.item.by} ${each.one.id}`;
+    const before = groups.get(key);
+    groups.set(key, before ? [...before, each] : [each]);
+  }
+  return [...groups.values()];
+}
+
+function lineOf(words: Words, { one, item }: DueOfCase): CellItem {
+  const { what, why } = dueInWords(words, one.record.animal, item);
+  return {
+    lead: sentenceCase(words.say(`book.who.${item.who}`)),
+    text: what,
+    ...(why === '' ? {} : { note: why }),
+  };
+}
+
+function isOverdue({ standing }: DueItem): boolean {
+  return standing === 'overdue';
 }
 
 /** The veterinary surgeon's list: notices that stand, and answers awaited; same day first. */
@@ -130,7 +157,7 @@ function dueOf(cases: readonly PlacedCase[]): DueOfCase[] {
 /** The day, and in words where it has passed. */
 function dueDay(words: Words, item: DueItem): Cell {
   const day = { text: dayInWords(words, item.by) };
-  return item.standing === 'overdue' ? { ...day, strong: true, note: words.say('book.next.overdue') } : day;
+  return isOverdue(item) ? { ...day, strong: true, note: words.say('book.next.overdue') } : day;
 }
 
 function askedInShort(words: Words, { asked, answered }: Notice): string {

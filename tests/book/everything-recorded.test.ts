@@ -109,7 +109,13 @@ function textOf(html: string): string {
 const today = '2026-03-10';
 const full = composeBook(fullPractice, fullFarm, today);
 
-const worked = placeCases([workOutCase(fullFarm, fullFarm.cases[0]!, { business: fullPractice.business, today, prior: publishedPrior })])[0]!;
+const worked = placeCases([
+  workOutCase(fullFarm, fullFarm.cases[0]!, {
+    business: fullPractice.business,
+    today,
+    prior: publishedPrior,
+  }),
+])[0]!;
 
 /** The parts of an animal's page that only say again what was written; her standing stays that of the whole record. */
 function recordPages(one: Animal): string {

@@ -40,12 +40,35 @@ test('what to do next is one table sorted by day, with overdue said in words and
   const overdue = rows.find((cells) => cells[0]!.text === '24 February 2026')!;
   expect(overdue[0]!.note).toBe('overdue');
   expect(overdue[1]).toEqual({ text: '34', href: '#animal-34' });
-  expect(rows.find((cells) => cells[0]!.text === '1 April 2026')!.map(({ text }) => text)).toEqual([
-    '1 April 2026',
-    '34',
-    'Keep her on straw',
-    'farm',
+  const later = rows.find((cells) => cells[0]!.text === '1 April 2026')!;
+  expect(later[2]!.items).toMatchObject([{ lead: 'Farm', text: 'Keep her on straw' }]);
+});
+
+test('what one animal needs on one day is one row, and what is overdue stands before all else', () => {
+  const farm = farmWith([
+    caseOf(
+      '12',
+      seen(
+        '12',
+        {},
+        {
+          recheck: '2026-03-24',
+          'ask-farm': [
+            { what: 'straw pen', by: '2026-03-24' },
+            { what: 'score her walk', by: '2026-03-09' },
+          ],
+        },
+      ),
+    ),
+    caseOf('34', seen('34', {}, { recheck: '2026-03-10' })),
   ]);
+  const rows = composeBook(fullPractice, farm, today).next.table!.rows.map(({ cells }) => cells);
+  const overdue = rows.map(([day]) => day!.note === 'overdue');
+  expect(overdue).toEqual(overdue.toSorted((a, b) => Number(b) - Number(a)));
+  expect(overdue[0]).toBe(true);
+  const hers = rows.filter(([day, animal]) => day!.text === '24 March 2026' && animal!.text === '12');
+  expect(hers).toHaveLength(1);
+  expect(hers[0]![2]!.items!.map(({ lead }) => lead)).toEqual(expect.arrayContaining(['Trimmer', 'Farm']));
 });
 
 test('withheld animals show the last withheld and the first clear day, and are not said again above', () => {

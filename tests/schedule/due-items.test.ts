@@ -255,6 +255,27 @@ describe('marks', () => {
     expect(near('2026-06-01')).toBe(false);
   });
 
+  it('a word that it was done answers the latest request that stood then, and an older one is not waited for', () => {
+    const ask = (date: string, by: string) => visit(date, { 'ask-farm': [{ what: 'score her walk', by }] });
+    const did = (date: string, on: string) =>
+      visit(date, { kind: 'report', 'farm-did': [{ what: 'score her walk', on }] });
+    const tasks = (...visits: Visit[]) => due(cow(visits), 'farm-task').map(({ by, doneOn }) => [by, doneOn]);
+    const [first, second] = [ask('2026-05-05', '2026-05-12'), ask('2026-05-19', '2026-05-26')];
+    expect(tasks(first, second, did('2026-05-27', '2026-05-26'))).toEqual([['2026-05-26', '2026-05-26']]);
+    expect(tasks(first, second)).toEqual([
+      ['2026-05-12', undefined],
+      ['2026-05-26', undefined],
+    ]);
+    expect(tasks(first, second, did('2026-05-27', '2026-05-10'))).toEqual([
+      ['2026-05-12', '2026-05-10'],
+      ['2026-05-26', undefined],
+    ]);
+    expect(tasks(first, did('2026-05-13', '2026-05-12'), second, did('2026-05-27', '2026-05-26'))).toEqual([
+      ['2026-05-12', '2026-05-12'],
+      ['2026-05-26', '2026-05-26'],
+    ]);
+  });
+
   it('a task done is kept as done', () => {
     const done = cow([
       ...animal.visits,
