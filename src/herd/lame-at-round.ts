@@ -1,6 +1,11 @@
-import type { GaitRound } from '../record/farm.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm, GaitRound } from '../record/farm.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { GaitScale } from '../record/words.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
 import { gaitScale } from '../reference/scales.js';
+import type { Estimate } from '../statistics/estimate.js';
+import { wilsonShare } from '../statistics/wilson-share.js';
 
 /**
  * How many of the cows scored at a whole-herd round were lame, both numbers always together.
@@ -23,4 +28,43 @@ export function lameAtRound(
   const lame = sum(gaitScale[scale].lameFrom);
   const scored = round.scored ?? sum(Number.NEGATIVE_INFINITY);
   return { lame, scored, share: scored === 0 ? undefined : lame / scored };
+}
+
+/** One whole-herd round with what chance leaves open. */
+export interface RoundShare {
+  readonly date: CalendarDay;
+  readonly scale: GaitScale;
+  readonly lame: number;
+  readonly scored: number;
+  /** Wilson's 95 % range; absent when nobody was scored, or more were lame than scored. */
+  readonly share?: Estimate;
+}
+
+/**
+ * The share lame at each whole-herd round, in the order of their days.
+ *
+ * The range says what chance alone could do in as many cows. How differently two people score comes on top.
+ *
+ * Checked: tests/herd/lame-at-round.test.ts
+ */
+export function lameAtRounds(farm: Farm, today: CalendarDay): RoundShare[] {
+  return (farm['gait-rounds'] ?? [])
+    .filter(({ date }) => date <= today)
+    .toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    .flatMap((round) => {
+      const scale = gaitScaleOn(farm, round.date);
+      if (!scale) return [];
+      const { lame, scored } = lameAtRound(round, scale);
+      const possible = scored > 0 && lame <= scored;
+      const level = herdNumbers.figures.level.value;
+      return [
+        {
+          date: round.date,
+          scale,
+          lame,
+          scored,
+          ...(possible ? { share: wilsonShare(lame, scored, { level }) } : {}),
+        },
+      ];
+    });
 }

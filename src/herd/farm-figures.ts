@@ -1,0 +1,67 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { footbathSums, type FootbathSums } from './footbath/bath-sums.js';
+import { lameAtRounds, type RoundShare } from './lame-at-round.js';
+import { lameDays, type LameDays } from './lame-days.js';
+import { lesionRates, type LesionRates } from './lesion-rates.js';
+import { recurrenceOfLesions, returnsOfDermatitis, type Recurrence } from './recurrence.js';
+import { timeToHealed, type HealingOfKind } from './time-to-healed.js';
+import { timeToSound } from './time-to-sound.js';
+import type { TimeToEvent } from './time-to-event.js';
+import { workPerCase, type WorkPerCase } from './work-per-case.js';
+
+/** Figures that can be pooled over farms. */
+export interface CaseFigures {
+  readonly healed: readonly HealingOfKind[];
+  readonly sound: TimeToEvent;
+  readonly recurrence: Recurrence;
+  readonly dermatitis: Recurrence;
+  readonly work: { readonly ended?: WorkPerCase; readonly running?: WorkPerCase };
+}
+
+/** All figures of one farm's page. */
+export interface FarmFigures {
+  readonly farm: CaseFigures;
+  /** The whole business, this farm included, with no case and no farm named: absent where there is only this farm. */
+  readonly business?: CaseFigures;
+  readonly rates?: LesionRates;
+  readonly lameDays: readonly LameDays[];
+  readonly rounds: readonly RoundShare[];
+  readonly footbath: FootbathSums;
+}
+
+/**
+ * The figures of one farm, and of the whole business beside it.
+ *
+ * Why the business has no cases: a farm's book names no other farm and none of its animals.
+ *
+ * Shape:   practice, one of its farms, day → data; the order of the files does not matter
+ * Checked: tests/herd/farm-figures.test.ts
+ */
+export function farmFigures(practice: Practice, farm: FarmRecord, today: CalendarDay): FarmFigures {
+  const rates = lesionRates(farm, today);
+  return {
+    farm: caseFigures([farm], today),
+    ...(practice.farms.length > 1 ? { business: unnamed(caseFigures(practice.farms, today)) } : {}),
+    ...(rates ? { rates } : {}),
+    lameDays: lameDays(farm, today),
+    rounds: lameAtRounds(farm.farm, today),
+    footbath: footbathSums(farm.farm, today),
+  };
+}
+
+/** The same of several farms together. */
+export function caseFigures(farms: readonly FarmRecord[], today: CalendarDay): CaseFigures {
+  return {
+    healed: timeToHealed(farms, today),
+    sound: timeToSound(farms, today),
+    recurrence: recurrenceOfLesions(farms, today),
+    dermatitis: returnsOfDermatitis(farms, today),
+    work: workPerCase(farms, today),
+  };
+}
+
+function unnamed(figures: CaseFigures): CaseFigures {
+  const without = <T extends TimeToEvent>(times: T): T => ({ ...times, cases: [] });
+  return { ...figures, healed: figures.healed.map(without), sound: without(figures.sound) };
+}

@@ -1,0 +1,89 @@
+import { blockTimeline } from '../healing/block-timeline.js';
+import { episodesOf, type Episode } from '../healing/episode.js';
+import type { FixtureSpan } from '../healing/fixture-span.js';
+import { gaitStanding } from '../healing/gait-standing.js';
+import type { GaitScore } from '../healing/standing.js';
+import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
+import { blockOnDay } from './block-on-day.js';
+
+/** What the last scored walk says of a day. */
+export const dayKinds = [
+  'lame-off-block',
+  'lame-on-block',
+  'lame-block-unclear',
+  'not-lame-off-block',
+  'not-lame-on-block',
+  'not-known',
+] as const;
+export type DayKind = (typeof dayKinds)[number];
+
+/** One run of trouble, from its first scored walk on. */
+export interface LameDays {
+  readonly slug: string;
+  readonly animal: string;
+  readonly from: CalendarDay;
+  /** Whole days; they add up to the days from the first walk to the end of the trouble, or to the day asked about. */
+  readonly days: Readonly<Record<DayKind, number>>;
+}
+
+/**
+ * How many days cows were lame off the block and on it, by their scored walks.
+ *
+ * What it rests on: each score speaks for the days up to the next, at most 28, and the rest are not known. A cow scored
+ * lame counts lame until she is scored again, whether a block goes on or comes off meanwhile; her days are only sorted by
+ * whether it was on. A cow not lame on the block says nothing of the days after it came off: those are not known.
+ *
+ * Shape:   farm, day → one entry for each run of trouble with a scored walk
+ * Unit:    whole days; a day belongs to the score and the blocks as they stood after its work
+ * Source:  shared/herd.json `carriedForward`
+ * Checked: tests/herd/lame-days.test.ts (by hand)
+ */
+export function lameDays(farm: FarmRecord, today: CalendarDay): LameDays[] {
+  return farm.cases.flatMap((record) =>
+    episodesOf(record.animal, today).flatMap((episode) => daysOfEpisode(farm, record, episode, today) ?? []),
+  );
+}
+
+function daysOfEpisode(
+  farm: FarmRecord,
+  record: CaseRecord,
+  episode: Episode,
+  today: CalendarDay,
+): LameDays | undefined {
+  const { animal } = record;
+  const { scores } = gaitStanding(animal, farm.farm, episode, today);
+  const first = scores[0];
+  if (!first) return undefined;
+  const { spans } = blockTimeline(animal, today);
+  const end = episode.ended ?? today;
+  const days: Record<DayKind, number> = {
+    'lame-off-block': 0,
+    'lame-on-block': 0,
+    'lame-block-unclear': 0,
+    'not-lame-off-block': 0,
+    'not-lame-on-block': 0,
+    'not-known': 0,
+  };
+  for (const [at, score] of scores.entries()) {
+    const length = Math.max(0, daysBetween(score.date, scores[at + 1]?.date ?? end));
+    for (let on = 0; on < length; on += 1) {
+      const told = on < herdNumbers.figures.carriedForward.value;
+      days[told ? kindOfDay(score, spans, addDays(score.date, on)) : 'not-known'] += 1;
+    }
+  }
+  return { slug: record.slug, animal: animal.animal, from: first.date, days };
+}
+
+function kindOfDay(score: GaitScore, spans: readonly FixtureSpan[], day: CalendarDay): DayKind {
+  const block = saidOnWithoutEvent(score, spans) ? 'on' : blockOnDay(spans, day);
+  if (score.lame) return block === 'unclear' ? 'lame-block-unclear' : `lame-${block}-block`;
+  if (block === 'on') return 'not-lame-on-block';
+  return block === 'off' && score.block === 'off' ? 'not-lame-off-block' : 'not-known';
+}
+
+/** The visit says she walked on a block and no block event knows of one: on until she is scored again. */
+function saidOnWithoutEvent({ block, date }: GaitScore, spans: readonly FixtureSpan[]): boolean {
+  return block === 'on' && !spans.some(({ from, end }) => from <= date && (!end || end.by >= date));
+}

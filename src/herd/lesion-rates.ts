@@ -1,0 +1,98 @@
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord } from '../record/practice.js';
+import { claws, feet, lesionCodes, type Claw, type Foot, type LesionCode } from '../record/words.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
+import type { Estimate } from '../statistics/estimate.js';
+import { poissonRate } from '../statistics/poisson-rate.js';
+import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';
+import { followedLesions, type FollowedLesion } from './followed-lesion.js';
+import { quarterOf, quarters, seasonOf, type Quarter, type Season } from './season-of-year.js';
+
+/** How many lesions were first seen in a time, and in how many cow-years of known herd size. */
+export interface LesionRate {
+  /** All that were first seen. */
+  readonly lesions: number;
+  /** Those first seen while the size of the herd is known: what the rate counts. */
+  readonly counted: number;
+  readonly cowYears: number;
+  /** Per 100 cow-years with its exact 95 % range; absent where the herd is not known. */
+  readonly per100?: Estimate;
+}
+
+export interface LesionRates {
+  /** From the first visit recorded on the farm, that day included, to the day asked about. */
+  readonly from: CalendarDay;
+  readonly to: CalendarDay;
+  readonly all: LesionRate;
+  readonly byKind: readonly (LesionRate & { readonly code: LesionCode })[];
+  /** Claws, and last on each foot the lesions that have none. Only places with a lesion. */
+  readonly byClaw: readonly (LesionRate & { readonly foot: Foot; readonly claw?: Claw })[];
+  readonly byQuarter: readonly (LesionRate & { readonly quarter: Quarter; readonly season?: Season })[];
+}
+
+/**
+ * Lesions first seen on a farm, by kind, claw and season, as rates per 100 cow-years.
+ *
+ * What it is not: the book follows the cows that were shown, so these are lesions followed, not all lesions of the herd. Time runs from
+ * the farm's first recorded visit, since before it nothing could be recorded. Each lesion counts on the day it was first
+ * seen, also one that broke down again. The range supposes lesions that come singly; four in one cow do not.
+ *
+ * Shape:   farm, day → counts and rates; undefined where no visit is recorded
+ * Unit:    lesions per 100 cow-years
+ * Source:  shared/herd.json `rateCowYears`, `level`
+ * Checked: tests/herd/lesion-rates.test.ts (by hand)
+ */
+export function lesionRates(farm: FarmRecord, today: CalendarDay): LesionRates | undefined {
+  const visits = farm.cases.flatMap(({ animal }) => animal.visits.map(({ date }) => date)).sort();
+  const from = visits[0];
+  if (from === undefined || from > today) return undefined;
+  const stretches = herdStretches(farm.farm, from, addDays(today, 1));
+  const lesions = followedLesions([farm], today);
+  const rate = rater(stretches);
+  return {
+    from,
+    to: today,
+    all: rate(lesions),
+    byKind: lesionCodes
+      .map((code) => ({ code, ...rate(lesions.filter((one) => one.code === code)) }))
+      .filter(isThere),
+    byClaw: feet.flatMap((foot) =>
+      [...claws, undefined]
+        .map((claw) => ({
+          foot,
+          ...(claw ? { claw } : {}),
+          ...rate(lesions.filter(({ lesion }) => lesion.foot === foot && lesion.claw === claw)),
+        }))
+        .filter(isThere),
+    ),
+    byQuarter: quarters.map((quarter) => {
+      const season = seasonOf(quarter, farm.farm.hemisphere);
+      const here = lesions.filter(({ firstSeen }) => quarterOf(firstSeen) === quarter);
+      return { quarter, ...(season ? { season } : {}), ...rate(here, (day) => quarterOf(day) === quarter) };
+    }),
+  };
+}
+
+function isThere({ lesions }: LesionRate): boolean {
+  return lesions > 0;
+}
+
+/** The cow-years of the whole time are added up once. */
+function rater(stretches: readonly HerdStretch[]) {
+  const whole = cowYears(stretches);
+  const isKnown = (day: CalendarDay) =>
+    stretches.some(({ from, until, cows }) => cows !== undefined && from <= day && day < until);
+  return (lesions: readonly FollowedLesion[], counts?: (day: CalendarDay) => boolean): LesionRate => {
+    const years = counts ? cowYears(stretches, counts) : whole;
+    const counted = lesions.filter(({ firstSeen }) => isKnown(firstSeen)).length;
+    const { rateCowYears, level } = herdNumbers.figures;
+    return {
+      lesions: lesions.length,
+      counted,
+      cowYears: years,
+      ...(years > 0
+        ? { per100: poissonRate(counted, years / rateCowYears.value, { level: level.value }) }
+        : {}),
+    };
+  };
+}

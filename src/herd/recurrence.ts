@@ -1,0 +1,96 @@
+import { isActive } from '../healing/dermatitis-stage.js';
+import { footSeen } from '../healing/foot-seen.js';
+import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord } from '../record/practice.js';
+import { followedLesions, isHealed, type FollowedLesion } from './followed-lesion.js';
+
+/** How many came back, of how many that could be seen to. */
+export interface Recurrence {
+  /** Seen healed (dermatitis: healed or quiet). */
+  readonly settled: number;
+  /** Of these, seen again at a later lift of the same foot: only they could be found come back. */
+  readonly seenAgain: number;
+  readonly cameBack: number;
+  /** Days from seen settled to seen come back, one for each time, from short to long; the true ones are no longer. */
+  readonly daysBetween: readonly number[];
+}
+
+/**
+ * How many healed lesions broke down again in the same place (`again-of`), dermatitis apart.
+ *
+ * Shape:   farms, day → counts; a lesion that came back twice counts once among `cameBack`, with two times between
+ * Unit:    days
+ * Checked: tests/herd/recurrence.test.ts
+ */
+export function recurrenceOfLesions(farms: readonly FarmRecord[], today: CalendarDay): Recurrence {
+  const followed = followedLesions(farms, today).filter(({ code }) => code !== 'DD');
+  const settled = followed.flatMap((one) => {
+    const on = one.looks.find(({ found }) => isHealed(found))?.date;
+    return on ? [{ one, on }] : [];
+  });
+  const returned = settled.map(({ one, on }) =>
+    followed
+      .filter(({ record, lesion }) => record === one.record && lesion['again-of'] === one.name)
+      .filter(({ firstSeen }) => firstSeen > on)
+      .map(({ firstSeen }) => daysBetween(on, firstSeen)),
+  );
+  return {
+    settled: settled.length,
+    seenAgain: settled.filter(({ one, on }) => footLiftedAfter(one, on, today)).length,
+    cameBack: returned.filter((days) => days.length > 0).length,
+    daysBetween: returned.flat().sort((a, b) => a - b),
+  };
+}
+
+/** So that it could have been found come back. */
+function footLiftedAfter({ record, lesion }: FollowedLesion, day: CalendarDay, today: CalendarDay): boolean {
+  const { animal } = record;
+  return animal.visits.some(
+    (visit) => visit.date > day && visit.date <= today && footSeen(animal, visit, lesion.foot),
+  );
+}
+
+/**
+ * How often digital dermatitis was active again at a look after one that found it healed or quiet.
+ *
+ * Why apart: it may return under its own name as well as under a new one with `again-of`; the two are one place here. A place seen quiet counts once among `settled`, and once among
+ * `cameBack` however often it flared; `daysBetween` has every flare.
+ *
+ * Checked: tests/herd/recurrence.test.ts
+ */
+export function returnsOfDermatitis(farms: readonly FarmRecord[], today: CalendarDay): Recurrence {
+  const places = placesOfDermatitis(followedLesions(farms, today))
+    .map((staged) => ({ staged, quiet: staged.findIndex(({ active }) => !active) }))
+    .filter(({ quiet }) => quiet >= 0);
+  const returned = places.map(({ staged }) =>
+    staged.flatMap((look, at) => {
+      const before = staged[at - 1];
+      return before && look.active && !before.active ? [daysBetween(before.date, look.date)] : [];
+    }),
+  );
+  return {
+    settled: places.length,
+    seenAgain: places.filter(({ staged, quiet }) => staged.length > quiet + 1).length,
+    cameBack: returned.filter((days) => days.length > 0).length,
+    daysBetween: returned.flat().sort((a, b) => a - b),
+  };
+}
+
+interface StagedLook {
+  readonly date: CalendarDay;
+  readonly active: boolean;
+}
+
+/** The staged looks of each place, those under a later name with them, oldest first. */
+function placesOfDermatitis(followed: readonly FollowedLesion[]): StagedLook[][] {
+  const dermatitis = followed.filter(({ code }) => code === 'DD');
+  const after = (one: FollowedLesion): FollowedLesion[] =>
+    dermatitis.filter(({ record, lesion }) => record === one.record && lesion['again-of'] === one.name);
+  const looksOf = (one: FollowedLesion): StagedLook[] => [
+    ...one.looks.flatMap(({ date, found }) => (found.stage ? [{ date, active: isActive(found.stage) }] : [])),
+    ...after(one).flatMap(looksOf),
+  ];
+  return dermatitis
+    .filter((one) => !dermatitis.some((other) => after(other).includes(one)))
+    .map((one) => looksOf(one).sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)));
+}

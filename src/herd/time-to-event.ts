@@ -1,0 +1,66 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
+import type { Interval } from '../statistics/interval.js';
+import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
+import { timeOfShare } from '../statistics/time-of-share.js';
+
+/** How long one lesion or one run of trouble took, as far as it was seen. */
+export interface CaseTime {
+  /** File names without `.md`: an animal is told apart from others by both. */
+  readonly farm: string;
+  readonly slug: string;
+  /** Number on the farm. */
+  readonly animal: string;
+  /** Short name of the lesion; absent where the time is the animal's. */
+  readonly lesion?: string;
+  readonly from: CalendarDay;
+  /** Days since `from`: after the last look that found it not so yet, by the first that did; `by` Infinity if none did. */
+  readonly days: Interval;
+}
+
+/** How long such cases took: the curve where there are enough of them, else the cases one by one. */
+export interface TimeToEvent {
+  /** How many cases it rests on. */
+  readonly count: number;
+  /** The cases themselves; none where they are another farm's to know. */
+  readonly cases: readonly CaseTime[];
+  /** How many animals they belong to: two lesions of one cow are not two witnesses. */
+  readonly animals: number;
+  /** In how many it was seen to have come. */
+  readonly come: number;
+  readonly curve?: {
+    /** Where the events fall; nothing is known of where inside a box. */
+    readonly boxes: readonly MassIn[];
+    /** The box in which half had come; `by` Infinity where that was not seen. */
+    readonly half: Interval;
+  };
+}
+
+/**
+ * How long cases took until something was seen to have come.
+ *
+ * Why intervals: a trim every six weeks finds healed what was open before; the day itself nobody saw. What had not come at the last
+ * look stays in, as not yet. With fewer than five cases no curve is made, and each is told by itself.
+ *
+ * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. No
+ * bounds are given: with the few lesions of a farm, several of one cow, honest ones would be as wide as the page.
+ *
+ * Shape:   cases in any order → the same result
+ * Unit:    days
+ * Source:  shared/herd.json `fewCases`
+ * Checked: tests/herd/time-to-healed.test.ts (by hand)
+ */
+export function timeToEvent(cases: readonly CaseTime[]): TimeToEvent {
+  const sorted = cases.toSorted(byPlace);
+  const animals = new Set(sorted.map(({ farm, slug }) => `${farm}/${slug}`)).size;
+  const come = sorted.filter(({ days }) => days.by !== Infinity).length;
+  const told = { count: sorted.length, cases: sorted, animals, come };
+  if (sorted.length < herdNumbers.figures.fewCases.value) return told;
+  const boxes = intervalCensoredSurvival(sorted.map(({ days }) => days)).support;
+  return { ...told, curve: { boxes, half: timeOfShare(boxes, 0.5) } };
+}
+
+function byPlace(a: CaseTime, b: CaseTime): number {
+  const key = ({ farm, slug, from, lesion }: CaseTime) => `${farm}/${slug}/${from}/${lesion ?? ''}`;
+  return key(a) < key(b) ? -1 : 1;
+}

@@ -1,0 +1,54 @@
+import { expect, test } from 'vitest';
+import { timeToSound } from '../../src/herd/time-to-sound.js';
+import type { Visit } from '../../src/record/visit.js';
+import { cow, herd, visit } from './invented-herd.js';
+
+const today = '2026-06-01';
+const fitted = { foot: 'LH', claw: 'inner', event: 'fitted' } as const;
+const removed = { foot: 'LH', claw: 'inner', event: 'removed' } as const;
+const daysOf = (visits: Visit[], more: object = {}) =>
+  timeToSound([herd('quernholt', [cow('1', visits, more)])], today).cases.map(({ days }) => days);
+
+test('a walk counts as sound off the block and 7 days after it, not before', () => {
+  const lame = visit('2026-01-01', { gait: 2, blocks: [fitted] });
+  // On the block she walks 0 on day 14: no word on the foot, at either end.
+  const onBlock = visit('2026-01-15', { gait: 0 });
+  const off = visit('2026-01-29', { gait: 1, blocks: [removed] });
+  // 6 days after the block came off is too soon, 7 days counts: day 28 + 7 = 35.
+  expect(daysOf([lame, onBlock, off, visit('2026-02-04', { gait: 0 })])).toEqual([
+    { after: 0, by: Infinity },
+  ]);
+  expect(daysOf([lame, onBlock, off, visit('2026-02-05', { gait: 0 })])).toEqual([{ after: 0, by: 35 }]);
+});
+
+test('the last lame walk is the other end, on the block too', () => {
+  expect(
+    daysOf([
+      visit('2026-01-01', { gait: 3, blocks: [fitted] }),
+      visit('2026-01-15', { gait: 2 }),
+      visit('2026-01-29', { gait: 1, blocks: [removed] }),
+      visit('2026-02-12', { gait: 0 }),
+      visit('2026-03-12', { gait: 2 }),
+    ]),
+  ).toEqual([{ after: 14, by: 42 }]);
+});
+
+test('a cow never scored lame has no time to count; each run of trouble has its own', () => {
+  expect(daysOf([visit('2026-01-01', { gait: 1 }), visit('2026-01-15', { gait: 0 })])).toEqual([]);
+  expect(daysOf([visit('2026-01-01'), visit('2026-01-15')])).toEqual([]);
+  const episodes = [{ ended: '2026-02-01', result: 'sound' }, { 'lame-since': '2026-03-01' }];
+  expect(
+    daysOf(
+      [
+        visit('2026-01-01', { gait: 2 }),
+        visit('2026-01-22', { gait: 0 }),
+        visit('2026-03-01', { gait: 2 }),
+        visit('2026-03-11', { gait: 2 }),
+      ],
+      { episodes },
+    ),
+  ).toEqual([
+    { after: 0, by: 21 },
+    { after: 10, by: Infinity },
+  ]);
+});
