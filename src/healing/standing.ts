@@ -76,6 +76,7 @@ export interface StandingEvidence {
   readonly againOf?: string;
 }
 
+/** How one lesion stands on a day: its word, and what that rests on. */
 export interface LesionStanding {
   readonly lesion: string;
   /** Its code at that day: a finding may have renamed it. */

@@ -35,4 +35,5 @@ export const animal = z.strictObject({
   marks: z.record(shortName, mark).optional(),
   visits: z.array(visit),
 });
+/** One animal as her case file declares her, checked; absent keys are unknown. */
 export type Animal = z.infer<typeof animal>;

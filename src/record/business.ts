@@ -28,4 +28,5 @@ export const business = z.strictObject({
     })
     .optional(),
 });
+/** The trimmer’s own business as `business.md` declares it; empty without one. */
 export type Business = z.infer<typeof business>;

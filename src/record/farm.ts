@@ -82,4 +82,5 @@ export const farm = z.strictObject({
   'gait-rounds': z.array(gaitRound).optional(),
   plan: z.strictObject({ date: calendarDay, with: text.optional(), file: text.optional() }).optional(),
 });
+/** A farm as its `farm.md` declares it, checked; absent keys are unknown. */
 export type Farm = z.infer<typeof farm>;

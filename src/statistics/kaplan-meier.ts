@@ -16,6 +16,7 @@ export interface SurvivalStep extends RiskRow {
   readonly cumulativeHazard: number;
 }
 
+/** A survival curve: its falls, and the time by which half have had the event. */
 export interface KaplanMeier {
   readonly steps: readonly SurvivalStep[];
   /** The first time by which half have had the event, with its bounds; Infinity for what was not reached. */

@@ -8,6 +8,7 @@ export type Clusters<T> = readonly (readonly T[])[];
 /** A difference between two groups: 0 where there is none, far from 0 either way where it is large. */
 export type GroupDifference<T> = (first: Clusters<T>, second: Clusters<T>) => number;
 
+/** A difference between two groups, and how often chance alone would bring one as large. */
 export interface PermutationTest {
   /** The difference as observed. */
   readonly difference: number;

@@ -99,7 +99,10 @@ export function nextWidthSentence(words: Words, closing: UlcerClosing, date: Cal
     alarm: Math.ceil(next.alarmMm),
   };
   return paragraph(
-    words.say(values.low === 0 ? 'closing.next-or-closed' : 'closing.next', values),
+    words.say(
+      `closing.${values.high === 0 ? 'next-closed' : values.low === 0 ? 'next-or-closed' : 'next'}`,
+      values,
+    ),
     words.say('closing.next-alarm', values),
   );
 }

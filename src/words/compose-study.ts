@@ -1,4 +1,5 @@
 import type { StudyResults } from '../reference/study-results.js';
+import { thousands } from './number-in-words.js';
 import { percent } from './percent.js';
 import type { Words } from './words.js';
 
@@ -14,7 +15,7 @@ export function studySentences(words: Words, study: StudyResults): string[] {
   const sound = study.sound.find(isUsual);
   return [
     words.say('study.covered', {
-      cows: study.cows,
+      cows: thousands(study.cows),
       low: percent(Math.min(...covered)),
       high: percent(Math.max(...covered)),
     }),

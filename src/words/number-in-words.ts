@@ -3,6 +3,11 @@ export function mm(length: number): number {
   return Math.round(length * 10) / 10;
 }
 
+/** A large count with its thousands apart. @example thousands(90000) // → '90,000' */
+export function thousands(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, ',');
+}
+
 /** A sentence with a capital at its start. @example sentenceCase('growing down') // → 'Growing down' */
 export function sentenceCase(text: string): string {
   return text.slice(0, 1).toUpperCase() + text.slice(1);

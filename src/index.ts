@@ -1,0 +1,66 @@
+/**
+ * What other programs may use of Growdown. Everything else under `src` may change from one version to the next.
+ *
+ * From a cases folder to a book in four steps:
+ *
+ *     const { practice } = readPractice(nodeCaseFiles, './cases', { today });
+ *     const farm = practice.farms[0]!;
+ *     const page = composeBook(practice, farm, today);
+ *     const html = await renderBook(page);
+ */
+
+// Reading
+export { type FarmsChosen, chooseFarm } from './casefile/choose-farm.js';
+export type { CaseFiles } from './casefile/case-files.js';
+export { nodeCaseFiles } from './casefile/node-case-files.js';
+export { type PracticeReading, readPractice } from './casefile/read-practice.js';
+export type { Problem } from './problem/problem.js';
+
+// The record
+export type { Animal } from './record/animal.js';
+export type { Business } from './record/business.js';
+export type { CalendarDay } from './record/calendar-day.js';
+export type { Farm } from './record/farm.js';
+export type { CaseRecord, FarmRecord, Practice } from './record/practice.js';
+
+// Growth
+export type { AnimalGrowth, LesionGrowth } from './growth/animal-growth.js';
+export { type Archive, archiveOn } from './growth/archive-on.js';
+export { type GrowingConditions, growingConditions } from './growth/growing-conditions.js';
+export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
+export { type ArchivePriors, type WhatItLearned, priorsFor } from './growth/learning/priors-for.js';
+export { type TrackRecord, trackRecord } from './growth/track-record/track-record.js';
+export type { Prior } from './growth/what-is-known.js';
+export type { ReadingWorthTaking } from './growth/worth-measuring/reading-worth-taking.js';
+export { worthMeasuring } from './growth/worth-measuring/worth-measuring.js';
+
+// Healing
+export { closingsOf } from './healing/closing/closing-of-ulcer.js';
+export type { UlcerClosing } from './healing/closing/ulcer-closing.js';
+export type { CaseStanding, LesionStanding } from './healing/standing.js';
+export { standingOfCase } from './healing/standing-of-case.js';
+
+// Schedule
+export { type CaseEntry, caseEntries } from './schedule/case-entries.js';
+export type { CaseWork } from './schedule/case-work.js';
+export type { DueItem } from './schedule/due-item.js';
+export { dueItems } from './schedule/due-items.js';
+export type { Gap } from './schedule/gap.js';
+export { gapsOfCase } from './schedule/gaps-of-case.js';
+export type { Notice } from './schedule/notice.js';
+export { noticesOfCase } from './schedule/notices-of-case.js';
+export { type CaseKnown, workOutCase } from './schedule/work-out-case.js';
+
+// The book
+export type { BookPage } from './book/book-page.js';
+export { type BookOptions, composeBook } from './book/compose-book.js';
+export { renderBook } from './book/render-book.js';
+
+// Statistics
+export {
+  type IntervalCensoredSurvival,
+  intervalCensoredSurvival,
+} from './statistics/interval-censored-survival.js';
+export type { Interval } from './statistics/interval.js';
+export { type KaplanMeier, kaplanMeier } from './statistics/kaplan-meier.js';
+export { type PermutationTest, permutationTest } from './statistics/permutation-test.js';
