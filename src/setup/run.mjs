@@ -1,5 +1,5 @@
 // Sets up what a task needs, then runs it: plain Node, no dependency, so it works on a fresh clone.
-//   node src/setup/run.mjs start | test | bench | build  [arguments passed on]
+//   node src/setup/run.mjs start | test | bench | study | build  [arguments passed on]
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -10,12 +10,13 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const installStamp = join(root, 'node_modules', '.installed-from');
 const buildStamp = join(root, 'dist', '.built-from');
 const vitestConfig = join('tests', 'vitest.config.ts');
+const studyConfig = join('tests', 'study', 'vitest.config.ts');
 
 /** The demo is always built as on this day, so it never goes stale. */
 const demoDay = '2026-06-16';
 
 const [task = '', ...rest] = process.argv.slice(2);
-const tasks = { start, test, bench, build: () => {} };
+const tasks = { start, test, bench, study, build: () => {} };
 if (!Object.hasOwn(tasks, task))
   fail(`unknown task "${task}"; expected one of: ${Object.keys(tasks).join(', ')}`);
 
@@ -51,6 +52,11 @@ function test() {
 
 function bench() {
   tool('vitest/vitest.mjs', 'bench', '--run', '--config', vitestConfig, ...rest);
+}
+
+/** Draws cows by chance and writes how far the growth model can be trusted: some minutes. */
+function study() {
+  tool('vitest/vitest.mjs', 'run', '--config', studyConfig, ...rest);
 }
 
 function checkNode() {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { studyResults } from '../../src/reference/study-results.js';
 import { proofOf, runStudy } from './study.js';
+import { guideTables, tablesInGuide } from './study-in-guide.js';
 import { studyInTables } from './study-in-tables.js';
 
 // A small study, for every run of the tests; the whole one is run by itself. Its bounds are loose for its size: 720 sound cows
@@ -45,6 +46,10 @@ test('the results on file are of at least 10,000 cows and still what this code m
   expect(onFile.cows).toBeGreaterThanOrEqual(10_000);
   expect(proofOf(onFile.seed)).toEqual(onFile.proof);
   expect(studyInTables(onFile)).toContain('| ruler | 4 |');
+});
+
+test('the guide shows the results on file', async () => {
+  expect(tablesInGuide()).toBe(await guideTables(studyResults()));
 });
 
 test('the aims that the results on file meet stay met', () => {
