@@ -7,6 +7,7 @@ import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
 import { composeContents } from './contents.js';
 import { composeCover } from './cover.js';
+import { composeFarmFigures } from './farm-figures.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
@@ -73,7 +74,7 @@ export function composeBook(
     animals: open.map(page),
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
-    farm: composeFarmPage(words, farm),
+    farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today)),
     last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today))),
   };
 }

@@ -7,14 +7,23 @@ import { fact, phrase } from './fact.js';
 import { gaitRoundsSection } from './gait-rounds.js';
 import { renderNarrative } from './narrative.js';
 
-/** The farm itself: who, herd, walk at whole-herd rounds, footbath as recorded, plan, and how it is set up. */
-export function composeFarmPage(words: Words, record: FarmRecord): FarmPage {
+/** The farm itself: who, herd, walk at whole-herd rounds, footbath as recorded, plan, how it is set up, and its figures. */
+export function composeFarmPage(
+  words: Words,
+  record: FarmRecord,
+  figures: readonly TableSection[],
+): FarmPage {
   const { farm } = record;
   return {
     id: 'farm',
     heading: words.say('book.farm.heading', { farm: farm.farm }),
     facts: [whoIsWho(words, farm), setUp(words, farm)].filter((list) => list.facts.length > 0),
-    tables: [herdSection(words, farm), gaitRoundsSection(words, farm), footbathSection(words, farm)],
+    tables: [
+      herdSection(words, farm),
+      gaitRoundsSection(words, farm),
+      footbathSection(words, farm),
+      ...figures,
+    ],
     ...(record.narrative.trim() === ''
       ? {}
       : {

@@ -1,5 +1,7 @@
+import { footbathNumbers } from '../reference/footbath-numbers.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
 import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
 import type { SourcedNumber } from '../reference/sourced.js';
@@ -19,6 +21,8 @@ export function numbersInUse(): NamedNumber[] {
   return [
     ...numbersIn('numbers.growth', growthNumbers),
     ...numbersIn('numbers.healing', healingNumbers),
+    ...numbersIn('herd.number', herdNumbers),
+    ...numbersIn('herd.number.bath', footbathNumbers),
     ...numbersIn('vocabulary.interval', defaultIntervals),
     ...numbersIn('numbers.fixed', fixedIntervals),
     ...noticeRules.flatMap((rule) => numbersIn(`numbers.notice.${rule.id}`, rule.limits ?? {})),

@@ -42,7 +42,7 @@ export function farmFigures(practice: Practice, farm: FarmRecord, today: Calenda
   const rates = lesionRates(farm, today);
   return {
     farm: caseFigures([farm], today),
-    ...(practice.farms.length > 1 ? { business: unnamed(caseFigures(practice.farms, today)) } : {}),
+    ...(practice.farms.length > 1 ? { business: businessFigures(practice, today) } : {}),
     ...(rates ? { rates } : {}),
     lameDays: lameDays(farm, today),
     rounds: lameAtRounds(farm.farm, today),
@@ -59,6 +59,17 @@ export function caseFigures(farms: readonly FarmRecord[], today: CalendarDay): C
     dermatitis: returnsOfDermatitis(farms, today),
     work: workPerCase(farms, today),
   };
+}
+
+const ofBusiness = new WeakMap<Practice, Map<CalendarDay, CaseFigures>>();
+
+/** All farms together with no case named; worked out once for a practice and a day, since every farm's book asks for it. */
+function businessFigures(practice: Practice, today: CalendarDay): CaseFigures {
+  const days = ofBusiness.get(practice) ?? new Map<CalendarDay, CaseFigures>();
+  ofBusiness.set(practice, days);
+  const known = days.get(today) ?? unnamed(caseFigures(practice.farms, today));
+  days.set(today, known);
+  return known;
 }
 
 function unnamed(figures: CaseFigures): CaseFigures {

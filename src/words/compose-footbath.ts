@@ -1,0 +1,145 @@
+import type { BathSum, CopperIn, FootbathSums } from '../herd/footbath/bath-sums.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { footbathNumbers } from '../reference/footbath-numbers.js';
+import { dayInWords } from './day-in-words.js';
+import { mm } from './number-in-words.js';
+import type { Words } from './words.js';
+
+/** Below 10 to a tenth, else whole. @example amount(7.94) // → 7.9 */
+function amount(value: number): number {
+  return value < 10 ? mm(value) : Math.round(value);
+}
+
+/** @example kgInWords(words, 794.04) // → '794 kg' */
+export function kgInWords(words: Words, kg: number): string {
+  return words.say('herd.amount.kg', { value: amount(kg) });
+}
+
+/** Copper in a line a form, where the form is not written with the form it is taken as. */
+export function copperLines(words: Words, copper: readonly CopperIn[]): string[] {
+  return copper.map((one) => asTaken(words, one, kgInWords(words, one.kgCopper)));
+}
+
+/** The same on a hectare; nothing where the land is not known. */
+export function landLines(words: Words, copper: readonly CopperIn[]): string[] {
+  return copper.flatMap((one) => (one.land ? [asTaken(words, one, perHectare(words, one))] : []));
+}
+
+function perHectare(words: Words, { land }: CopperIn): string {
+  return words.say('herd.amount.per-hectare', { value: mm(land?.kgPerHectare ?? 0) });
+}
+
+function asTaken(words: Words, { takenAs }: CopperIn, value: string): string {
+  return takenAs ? words.say('herd.bath.taken-as', { value, form: formInWords(words, takenAs) }) : value;
+}
+
+function formInWords(words: Words, form: NonNullable<CopperIn['takenAs']>): string {
+  return words.say(`vocabulary.copper-form.${form}`);
+}
+
+/** What a bath's line still wants; undefined where nothing. @example missingSentence(words, sum) // → 'To work this out, write the strength in %.' */
+export function missingSentence(words: Words, { missing }: BathSum): string | undefined {
+  if (missing.length === 0) return undefined;
+  const names = missing.map((one) => words.say(`herd.bath.missing-of.${one}`));
+  const last = names.at(-1) ?? '';
+  const before = names.slice(0, -1).join(', ');
+  return words.say('herd.bath.missing', {
+    missing: before === '' ? last : words.say('herd.bath.and', { before, last }),
+  });
+}
+
+/**
+ * What is said of the footbaths beside their table: how it is reckoned, what must be asked, the last 12 months, the soil,
+ * limits by analogy, and the cautions that fit what is bathed in.
+ *
+ * Checked: tests/words/herd-sentences.test.ts
+ */
+export function footbathSentences(words: Words, sums: FootbathSums, today: CalendarDay): string[] {
+  const { baths } = sums;
+  const hasCopper = baths.some(({ kind }) => kind === 'copper');
+  const onLand = baths.some(({ copper }) => copper.some(({ land }) => land));
+  return [
+    words.say('herd.bath.lead'),
+    ...baths.flatMap((sum) => asked(words, sum)),
+    ...(hasCopper && sums.hectaresMissing ? [words.say('herd.bath.hectares')] : []),
+    ...lastYearSentences(words, sums, today),
+    ...(onLand ? landSentences(words, baths) : []),
+    ...(hasCopper
+      ? [
+          words.say('herd.bath.limits', {
+            euLow: footbathNumbers.euSoilLimit.low ?? footbathNumbers.euSoilLimit.value,
+            euHigh: footbathNumbers.euSoilLimit.high ?? footbathNumbers.euSoilLimit.value,
+            us: footbathNumbers.usLoadLimit.value,
+          }),
+          `${words.say('herd.bath.slurry')} ${words.say('caution.bath-copper')}`,
+        ]
+      : []),
+    ...(baths.some(({ kind }) => kind === 'formaldehyde') ? [words.say('caution.bath-formaldehyde')] : []),
+    words.say('caution.bath-corium'),
+  ];
+}
+
+function asked(words: Words, { bath, kind }: BathSum): string[] {
+  if (kind === 'other') return [words.say('herd.bath.ask-product', { product: bath.product })];
+  if (kind !== 'copper' || bath.form) return [];
+  const { pentahydrate, anhydrous } = footbathNumbers.copperOf;
+  return [
+    words.say('herd.bath.ask-form', {
+      product: bath.product,
+      penta: mm(100 * pentahydrate.value),
+      anhydrous: mm(100 * anhydrous.value),
+    }),
+  ];
+}
+
+function lastYearSentences(words: Words, { lastYear }: FootbathSums, today: CalendarDay): string[] {
+  if (!lastYear) return [];
+  const either = (lines: readonly string[]) =>
+    lines.length === 2
+      ? words.say('herd.bath.or', { first: lines[0] ?? '', second: lines[1] ?? '' })
+      : (lines[0] ?? '');
+  const land = either(landLines(words, lastYear.copper));
+  return [
+    words.say(land === '' ? 'herd.bath.last-year-only' : 'herd.bath.last-year-land', {
+      day: dayInWords(words, today),
+      kg: kgInWords(words, lastYear.kgProduct),
+      copper: either(copperLines(words, lastYear.copper)),
+      land,
+    }),
+  ];
+}
+
+function landSentences(words: Words, baths: readonly BathSum[]): string[] {
+  const { cropsTakeOff, soilDepth, soilDensity } = footbathNumbers;
+  const offtake = cropsTakeOff.value;
+  return [
+    words.say('herd.bath.crops', { offtake }),
+    ...baths.flatMap(({ bath, copper }) =>
+      copper.flatMap(({ land, takenAs }) => {
+        if (!land) return [];
+        const { least, most, riseMgPerKg } = land.yearsUntilRise;
+        const [low, high] = [amount(least), amount(most)];
+        return [
+          words.say(takenAs ? 'herd.bath.years-as' : 'herd.bath.years', {
+            product: bath.product,
+            form: takenAs ? formInWords(words, takenAs) : '',
+            rise: riseMgPerKg,
+            years:
+              most === Infinity
+                ? words.say('herd.bath.years-least', { least: low })
+                : low === high
+                  ? low
+                  : words.say('herd.bath.years-range', { least: low, most: high }),
+            load: land.yearsUntilLoad.kgPerHectare,
+            loadYears: amount(land.yearsUntilLoad.years),
+          }),
+        ];
+      }),
+    ),
+    words.say('herd.bath.soil', {
+      depth: soilDepth.value,
+      density: soilDensity.value,
+      offtake,
+    }),
+  ];
+}
