@@ -14,7 +14,7 @@ import type { Words } from './words.js';
 export function worthSentence(
   words: Words,
   animal: Animal,
-  growth: AnimalGrowth,
+  growth: Pick<AnimalGrowth, 'lesions'>,
   reading: ReadingWorthTaking,
 ): string {
   const { what, of, lesion, tool, foot, claw, readAgainOn, nowWeeks, thenWeeks } = reading;

@@ -1,10 +1,16 @@
 import type { LesionGrowth } from '../../src/growth/animal-growth.js';
+import type { ReadingWorthTaking } from '../../src/growth/worth-measuring/reading-worth-taking.js';
+import type { BlockQuestion } from '../../src/healing/block-question.js';
+import type { UlcerClosing } from '../../src/healing/closing/ulcer-closing.js';
 import type { CaseStanding, GaitStanding, LesionStanding } from '../../src/healing/standing.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { DueItem } from '../../src/schedule/due-item.js';
 import type { Gap } from '../../src/schedule/gap.js';
 import type { Notice } from '../../src/schedule/notice.js';
 import { animalSentence } from '../../src/words/compose-animal.js';
+import { blockQuestionInWords } from '../../src/words/compose-block-question.js';
+import { closingSentence } from '../../src/words/compose-closing.js';
+import { worthSentence } from '../../src/words/compose-worth.js';
 import { dueInWords } from '../../src/words/compose-due.js';
 import { gaitSentence } from '../../src/words/compose-gait.js';
 import { gapInWords } from '../../src/words/compose-gap.js';
@@ -24,6 +30,9 @@ export type Situation =
   | { of: 'gait'; gait: GaitStanding }
   | { of: 'animal'; standing: Omit<CaseStanding, 'episode'> }
   | { of: 'date'; forecast: LesionGrowth['forecast'] }
+  | { of: 'closing'; forecast: UlcerClosing['forecast']; widths: number; rough: boolean }
+  | { of: 'block'; question: BlockQuestion }
+  | { of: 'worth'; reading: ReadingWorthTaking }
   | { of: 'due'; item: DueItem }
   | { of: 'notice'; notice: Notice }
   | { of: 'gap'; gap: Gap };
@@ -59,6 +68,12 @@ export function saySituation(words: Words, situation: Situation): string {
       return animalSentence(words, cow, { ...situation.standing, episode: { visits: [] } });
     case 'date':
       return outSentence(words, lineWith(situation.forecast), today);
+    case 'closing':
+      return closingSentence(words, ulcerWith(situation), today);
+    case 'block':
+      return blockQuestionInWords(words, situation.question);
+    case 'worth':
+      return worthSentence(words, cow, { lesions: [lineWith(dated)] }, situation.reading);
     case 'due': {
       const { what, why } = dueInWords(words, cow, situation.item);
       return `${what} | ${why}`;
@@ -70,6 +85,30 @@ export function saySituation(words: Words, situation: Situation): string {
       return `${message} | ${close}`;
     }
   }
+}
+
+const dated: LesionGrowth['forecast'] = {
+  outcome: 'range',
+  from: '2026-06-02',
+  days: { early: 30, best: 60, late: 90 },
+  out: { early: '2026-07-02', best: '2026-08-01', late: '2026-08-31' },
+  ifSoundHornFollows: false,
+};
+
+function ulcerWith({ forecast, widths, rough }: Extract<Situation, { of: 'closing' }>): UlcerClosing {
+  const width = { date: '2026-06-02', visit: 0, by: 'Orla Venn', widthMm: 9, sigmaMm: 1, unused: false };
+  return {
+    lesion: 'd',
+    code: 'SU',
+    foot: 'RH',
+    readings: Array.from({ length: widths }, () => ({ ...width, kind: 'as-expected' as const })),
+    factor: { mean: 1, variance: 0.1 },
+    forecast,
+    rough,
+    closed: [],
+    cameBack: [],
+    nextReading: () => undefined,
+  };
 }
 
 function lineWith(forecast: LesionGrowth['forecast']): LesionGrowth {
