@@ -105,7 +105,7 @@ describe('a gap in the wall', () => {
 
 const width = (mm: number, state: Found['state'] = 'open'): Found => ({ state, width: mm, tool: 'ruler' });
 
-describe('an ulcer, by reading error only', () => {
+describe('an ulcer, by what its last width was taken for and by reading error', () => {
   // Two ruler readings tell 1.96 · √(2² + 2²) = 5.54 mm apart.
   it.each<[string, Animal, string]>([
     ['closing', of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(10)]), 'closing'],
@@ -137,6 +137,45 @@ describe('an ulcer, by reading error only', () => {
     ],
   ])('%s', (_, animal, standing) => {
     expect(word(animal)).toBe(standing);
+  });
+
+  // Calliper, 14 days from 20 mm: 13.0 mm expected, doubtful from 19.6 on, opening up from 22.9.
+  const calliper = (...widths: (number | Found)[]) =>
+    of(
+      'SU',
+      ...widths.map((one, at): [string, Found] => [
+        ['2026-04-21', '2026-05-05', '2026-05-19', '2026-06-02'][at]!,
+        typeof one === 'number' ? { ...width(one), tool: 'calliper' } : one,
+      ]),
+    );
+
+  it.each<[string, Animal, string]>([
+    ['wider than it should be, once', calliper(20, 21), 'doubtful'],
+    ['much wider', calliper(20, 30), 'opening-up'],
+    ['as wide twice running', calliper(20, 21, 21), 'held'],
+    ['a misreading between', calliper(20, 21, 10), 'closing'],
+    ['far smaller than closing explains', calliper(40, 10), 'lower-than-growth'],
+    ['said to have opened further', calliper(20, { ...width(30), 'opened-further': true }), 'opened-further'],
+    ['closing again after it opened up', calliper(20, 30, 24), 'closing'],
+    [
+      'no width at the last look: the last width still stands',
+      calliper(20, 30, { state: 'open' }),
+      'opening-up',
+    ],
+    ['came back and not measured yet', calliper(20, { state: 'covered' }, { state: 'open' }), 'came-back'],
+    ['came back and closing', calliper(20, { state: 'covered' }, 14, 6), 'closing'],
+  ])('%s', (_, animal, standing) => {
+    expect(word(animal)).toBe(standing);
+  });
+
+  it('its evidence has the expected width and how fast the margin came in, where length was taken too', () => {
+    const long = (mm: number): Found => ({ state: 'open', width: mm, length: mm, tool: 'calliper' });
+    const { evidence } = at(calliper(long(20), long(13))).lesions[0]!;
+    expect(evidence).toMatchObject({ since: '2026-04-21', thenMm: 20, nowMm: 13 });
+    expect(evidence.expectedLowMm).toBeLessThan(13);
+    expect(evidence.expectedHighMm).toBeGreaterThan(13);
+    // Two circles: (20² − 13²)/4 over (20 + 13)/2, by 14 days, is half the change of width a day.
+    expect(evidence.marginMmPerDay).toBeCloseTo(7 / 2 / 14, 9);
   });
 
   it('another person’s reading is trusted less', () => {

@@ -36,6 +36,10 @@ const walked = (...scores: [string, number, Partial<Animal['visits'][number]>?][
     ),
   );
 const block = (event: 'fitted' | 'removed') => ({ blocks: [{ foot: 'LH', claw: 'inner', event } as const] });
+const lasting = cow([
+  visit('2026-05-05', { found: { a: { state: 'open', top: 0, wall: 43, tool: 'calliper' } } }),
+  visit(day, { found: { a: { state: 'lasting', top: 0, wall: 43, tool: 'calliper' } } }),
+]);
 const sick = (code: 'IP' | 'TN' | 'SW', state: 'present' | 'open' | 'healed') =>
   cow([visit(day, { found: { a: { state } } })], { lesions: { a: { code, foot: 'RH' } } });
 const twoClaws = (state: 'open' | 'healed') =>
@@ -234,4 +238,9 @@ it('84 days on blocks are not too many, 85 are, and it is raised on that day', (
   expect(workOut(animal, today).notices.find(({ rule }) => rule === 'long-on-blocks')?.raised).toBe(
     '2026-05-25',
   );
+});
+
+it('a fault found lasting is at the coronet by its nature: that notice stands no more', () => {
+  expect(standing(lasting, '2026-05-20')).toContain('at-coronet');
+  expect(standing(lasting)).not.toContain('at-coronet');
 });
