@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
+import { archiveOn } from '../../src/growth/archive-on.js';
 import { archiveDay } from '../../src/growth/learning/archive-day.js';
 import { filesOfOneCow } from '../../src/growth/learning/files-of-one-cow.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
@@ -38,6 +39,28 @@ describe('priors', () => {
       '2026-11-25',
     );
     expect(priorOf('harrowmere', 'new').mean).toBe(learned.mean);
+  });
+
+  test('say how many other cows taught them, and up to which day', () => {
+    const { priorOf } = priorsFor(
+      practiceOf(farmWith('quernholt', { a: cow(20), b: cow(25), c: animalWith([]) })),
+      '2026-11-25',
+    );
+    const from = (slug: string) => priorOf('quernholt', slug).learnedFrom;
+    expect(from('a')).toEqual({ cows: 1, upTo: '2026-09-30' });
+    expect(from('c')).toEqual({ cows: 2, upTo: '2026-09-30' });
+  });
+
+  test('and the track record both stop at the end of the last quarter', () => {
+    const healed = animalWith([
+      visit('2026-01-01', { a: top(10) }),
+      visit('2026-03-03', { a: top(22) }),
+      visit('2026-07-01', { a: { state: 'healed' } }),
+    ]);
+    const practice = practiceOf(farmWith('quernholt', { a: healed }));
+    expect(archiveOn(practice, '2026-09-30')).toMatchObject({ upTo: '2026-06-30' });
+    expect(archiveOn(practice, '2026-09-30').record.all.lesions).toBe(0);
+    expect(archiveOn(practice, '2026-10-01').record.all.lesions).toBe(1);
   });
 
   test('do not move with a visit after the quarter, nor with the day within it', () => {
