@@ -51,10 +51,14 @@ function timesSection(words: Words, { farm, business }: FarmFigures): TableSecti
   const row = (head: Cell, what: 'healed' | 'walked', here: TimeToEvent, all?: TimeToEvent) => ({
     cells: [
       head,
-      { text: timesSentence(words, here, what) },
+      { text: here.count === 0 ? '–' : timesSentence(words, here, what) },
       linesCell(whenLines(words, here)),
       ...(business
-        ? [all ? linesCell([timesSentence(words, all, what), ...whenLines(words, all)]) : { text: '–' }]
+        ? [
+            all && all.count > 0
+              ? linesCell([timesSentence(words, all, what), ...whenLines(words, all)])
+              : { text: '–' },
+          ]
         : []),
     ],
   });

@@ -1,6 +1,7 @@
 import type { BathSum, FootbathSums } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import {
+  bathInWords,
   copperLines,
   footbathSentences,
   kgInWords,
@@ -41,7 +42,7 @@ function cellsOf(words: Words, sum: BathSum): Cell[] {
       : words.say('herd.bath.weeks', { weeks, cows });
   const note = missingSentence(words, sum);
   return [
-    { text: bath.product, note: note ? `${basis}. ${note}` : basis },
+    { text: bathInWords(words, bath), note: note ? `${basis}. ${note}` : basis },
     { text: kgPerFill === undefined ? '–' : kgInWords(words, kgPerFill) },
     { text: fillsAYear === undefined ? '–' : `${Math.round(fillsAYear)}` },
     { text: kgAYear === undefined ? '–' : kgInWords(words, kgAYear) },

@@ -1,7 +1,8 @@
-import { lameAtRound } from '../herd/lame-at-round.js';
+import { lameAtRound, rangeOfShare } from '../herd/lame-at-round.js';
 import type { Farm } from '../record/farm.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { dayInWords } from '../words/day-in-words.js';
+import { percent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
 import type { TableSection } from './book-page.js';
 
@@ -28,6 +29,7 @@ export function gaitRoundsSection(words: Words, farm: Farm): TableSection {
       rows: rounds.map((round) => {
         const scale = gaitScaleOn(farm, round.date);
         const lame = scale && lameAtRound(round, scale);
+        const range = lame && rangeOfShare(lame.lame, lame.scored);
         return {
           cells: [
             { text: dayInWords(words, round.date) },
@@ -43,6 +45,14 @@ export function gaitRoundsSection(words: Words, farm: Farm): TableSection {
                       scored: lame.scored,
                       share: Math.round(lame.share * 100),
                     }),
+              ...(range
+                ? {
+                    note: words.say('herd.rounds.range', {
+                      low: percent(range.low),
+                      high: percent(range.high),
+                    }),
+                  }
+                : {}),
             },
             { text: round.scored?.toString() ?? '–' },
             ...scores.map((score) => ({ text: round.counts[score]?.toString() ?? '–' })),

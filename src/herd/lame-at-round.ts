@@ -55,16 +55,24 @@ export function lameAtRounds(farm: Farm, today: CalendarDay): RoundShare[] {
       const scale = gaitScaleOn(farm, round.date);
       if (!scale) return [];
       const { lame, scored } = lameAtRound(round, scale);
-      const possible = scored > 0 && lame <= scored;
-      const level = herdNumbers.figures.level.value;
+      const share = rangeOfShare(lame, scored);
       return [
         {
           date: round.date,
           scale,
           lame,
           scored,
-          ...(possible ? { share: wilsonShare(lame, scored, { level }) } : {}),
+          ...(share ? { share } : {}),
         },
       ];
     });
+}
+
+/**
+ * The share lame with its 95 % range by Wilson; undefined when nobody was scored, or more were lame than scored.
+ * @example rangeOfShare(24, 205)?.value // → 0.11707317073170732
+ */
+export function rangeOfShare(lame: number, scored: number): Estimate | undefined {
+  if (scored <= 0 || lame > scored) return undefined;
+  return wilsonShare(lame, scored, { level: herdNumbers.figures.level.value });
 }

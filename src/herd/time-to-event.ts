@@ -29,10 +29,12 @@ export interface TimeToEvent {
   /** In how many it was seen to have come. */
   readonly come: number;
   readonly curve?: {
-    /** Where the events fall; nothing is known of where inside a box. */
+    /** Where the events fall, up to `knownTo`; nothing is known of where inside a box. */
     readonly boxes: readonly MassIn[];
-    /** The box in which half had come; `by` Infinity where that was not seen. */
-    readonly half: Interval;
+    /** Up to this day five cases or more were followed; past it the curve would be that of a few, and is cut off. */
+    readonly knownTo: number;
+    /** The box in which half had come; `by` Infinity where it was not seen; absent where the curve is cut off before it. */
+    readonly half?: Interval;
   };
 }
 
@@ -40,7 +42,9 @@ export interface TimeToEvent {
  * How long cases took until something was seen to have come.
  *
  * Why intervals: a trim every six weeks finds healed what was open before; the day itself nobody saw. What had not come at the last
- * look stays in, as not yet. With fewer than five cases no curve is made, and each is told by itself.
+ * look stays in, as not yet. With fewer than five cases no curve is made, and each is told by itself. And it is cut off where
+ * fewer than five are still followed: else one old case that healed late, when all others were seen only early, would
+ * make it say that all had healed by then.
  *
  * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. No
  * bounds are given: with the few lesions of a farm, several of one cow, honest ones would be as wide as the page.
@@ -55,9 +59,20 @@ export function timeToEvent(cases: readonly CaseTime[]): TimeToEvent {
   const animals = new Set(sorted.map(({ farm, slug }) => `${farm}/${slug}`)).size;
   const come = sorted.filter(({ days }) => days.by !== Infinity).length;
   const told = { count: sorted.length, cases: sorted, animals, come };
-  if (sorted.length < herdNumbers.figures.fewCases.value) return told;
-  const boxes = intervalCensoredSurvival(sorted.map(({ days }) => days)).support;
-  return { ...told, curve: { boxes, half: timeOfShare(boxes, 0.5) } };
+  const few = herdNumbers.figures.fewCases.value;
+  if (sorted.length < few) return told;
+  const { support } = intervalCensoredSurvival(sorted.map(({ days }) => days));
+  const knownTo = followedTo(sorted, few);
+  const isKnown = ({ after, by }: Interval) => after < knownTo || by <= knownTo;
+  const half = timeOfShare(support, 0.5);
+  const boxes = support.filter(isKnown);
+  return { ...told, curve: { boxes, knownTo, ...(isKnown(half) ? { half } : {}) } };
+}
+
+/** The day up to which so many were followed: each to the look that found it come, else to its last look. */
+function followedTo(cases: readonly CaseTime[], few: number): number {
+  const reach = cases.map(({ days: { after, by } }) => (by === Infinity ? after : by));
+  return reach.sort((a, b) => b - a)[few - 1] ?? 0;
 }
 
 function byPlace(a: CaseTime, b: CaseTime): number {

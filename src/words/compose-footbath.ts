@@ -1,5 +1,6 @@
 import type { BathSum, CopperIn, FootbathSums } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { FootbathPeriod } from '../record/farm.js';
 import { footbathNumbers } from '../reference/footbath-numbers.js';
 import { dayInWords } from './day-in-words.js';
 import { mm } from './number-in-words.js';
@@ -13,6 +14,16 @@ function amount(value: number): number {
 /** @example kgInWords(words, 794.04) // → '794 kg' */
 export function kgInWords(words: Words, kg: number): string {
   return words.say('herd.amount.kg', { value: amount(kg) });
+}
+
+/** The product with its period. @example bathInWords(words, { product: 'bluestone', from: '2026-04-01' }) // → 'bluestone, from 1 April 2026' */
+export function bathInWords(words: Words, { product, from, to }: FootbathPeriod): string {
+  if (!from && !to) return product;
+  return words.say(`herd.bath.period.${from && to ? 'both' : from ? 'from' : 'to'}`, {
+    product,
+    from: from ? dayInWords(words, from) : '',
+    to: to ? dayInWords(words, to) : '',
+  });
 }
 
 /** Copper in a line a form, where the form is not written with the form it is taken as. */
@@ -121,7 +132,7 @@ function landSentences(words: Words, baths: readonly BathSum[]): string[] {
         const [low, high] = [amount(least), amount(most)];
         return [
           words.say(takenAs ? 'herd.bath.years-as' : 'herd.bath.years', {
-            product: bath.product,
+            bath: bathInWords(words, bath),
             form: takenAs ? formInWords(words, takenAs) : '',
             rise: riseMgPerKg,
             years:

@@ -7,6 +7,7 @@ import { herdNumbers } from '../reference/herd-numbers.js';
 import { publishedSources } from '../reference/sources.js';
 import type { SourcedNumber } from '../reference/sourced.js';
 import type { Estimate } from '../statistics/estimate.js';
+import type { Interval } from '../statistics/interval.js';
 import { dayInWords } from './day-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
 import { percent } from './percent.js';
@@ -39,24 +40,39 @@ export function timesSentence(
 }
 
 /**
- * When it came, a line each: of enough cases by when half had it and the share by each day the curve is known, every share with its
- * number; of few each case by itself; of few that are not ours to list, that there is no figure.
+ * When it came, a line each: of enough cases by when half had it and the share by each day the curve is known, every share with the
+ * number it is estimated from, and where too few were followed further; of few each case by itself; of few that are
+ * not ours to list, that there is no figure.
  *
  * Checked: tests/words/herd-sentences.test.ts
  */
 export function whenLines(words: Words, { count, cases, curve }: TimeToEvent): string[] {
+  const few = herdNumbers.figures.fewCases.value;
   if (!curve) {
     if (cases.length > 0) return cases.map((one) => caseLine(words, one));
-    return count === 0 ? [] : [words.say('herd.times.few', { few: herdNumbers.figures.fewCases.value })];
+    return count === 0 ? [] : [words.say('herd.times.few', { few })];
   }
-  const { half, boxes } = curve;
-  const halfKey = half.by === Infinity ? 'half-not-reached' : half.after === half.by ? 'half-exact' : 'half';
+  const { half, boxes, knownTo } = curve;
   let come = 0;
   const steps = boxes.flatMap(({ by, mass }) => {
     come += mass;
     return by === Infinity ? [] : [words.say('herd.times.by', { day: by, percent: percent(come), count })];
   });
-  return [words.say(`herd.times.${halfKey}`, { after: half.after, by: half.by }), ...steps];
+  return [
+    ...(half ? [halfLine(words, half)] : []),
+    ...(steps.length > 0 ? steps : [words.say('herd.times.none-by', { day: knownTo, count })]),
+    words.say('herd.times.cut-off', { day: Math.max(knownTo, lastFinite(boxes)), few }),
+  ];
+}
+
+function halfLine(words: Words, { after, by }: Interval): string {
+  const key = by === Infinity ? 'half-not-reached' : after === by ? 'half-exact' : 'half';
+  return words.say(`herd.times.${key}`, { after, by });
+}
+
+/** A box that begins while enough are followed is told to its end. */
+function lastFinite(boxes: readonly Interval[]): number {
+  return boxes.findLast(({ by }) => by !== Infinity)?.by ?? 0;
 }
 
 function caseLine(words: Words, { animal, days: { after, by } }: CaseTime): string {
@@ -82,11 +98,10 @@ function cameBack(
   { settled, seenAgain, cameBack: back, daysBetween }: Recurrence,
 ): string {
   const variant = settled === 0 ? '-none' : seenAgain === 0 ? '-unseen' : '';
-  const told = countOf(words, things, settled);
   return paragraph(
     words.say(`herd.recurrence.${key}${variant}`, {
-      lesions: told,
-      places: told,
+      told: countOf(words, things, settled),
+      settled,
       seenAgain,
       cameBack: back,
     }),

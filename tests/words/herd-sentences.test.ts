@@ -1,0 +1,162 @@
+import { expect, it } from 'vitest';
+import { footbathSums } from '../../src/herd/footbath/bath-sums.js';
+import type { TimeToEvent } from '../../src/herd/time-to-event.js';
+import type { Farm } from '../../src/record/farm.js';
+import { footbathSentences, missingSentence } from '../../src/words/compose-footbath.js';
+import {
+  earlyLiftingSentences,
+  recurrenceSentences,
+  timesSentence,
+  whenLines,
+  workSentences,
+} from '../../src/words/compose-herd.js';
+import { readLanguage, wordsOf } from '../../src/words/words.js';
+
+const words = wordsOf('en-GB');
+const today = '2026-06-30';
+const times = (more: Partial<TimeToEvent>): TimeToEvent => ({
+  count: 12,
+  cases: [],
+  animals: 10,
+  come: 7,
+  ...more,
+});
+
+it('of enough cases: how many, by when half, each share with its number, and where it ends', () => {
+  const boxes = [
+    { after: 0, by: 14, mass: 0.25 },
+    { after: 28, by: 42, mass: 0.5 },
+  ];
+  const told = times({ curve: { boxes, half: { after: 28, by: 42 }, knownTo: 40 } });
+  expect(timesSentence(words, told, 'healed')).toBe('12 lesions in 10 animals; 7 seen healed');
+  expect(whenLines(words, told)).toEqual([
+    'half between day 28 and day 42',
+    'by day 14: 25 %, estimated from 12',
+    'by day 42: 75 %, estimated from 12',
+    'past day 42: fewer than 5 were followed',
+  ]);
+});
+
+it('a half not reached, a curve cut off before anything came', () => {
+  const open = { after: 42, by: Infinity };
+  expect(
+    whenLines(words, times({ curve: { boxes: [{ ...open, mass: 1 }], half: open, knownTo: 60 } })),
+  ).toEqual([
+    'fewer than half by day 42; later is not known',
+    'by day 60: 0 %, estimated from 12',
+    'past day 60: fewer than 5 were followed',
+  ]);
+  expect(whenLines(words, times({ curve: { boxes: [], knownTo: 14 } }))).toEqual([
+    'by day 14: 0 %, estimated from 12',
+    'past day 14: fewer than 5 were followed',
+  ]);
+});
+
+it('of few: each case by itself, or that there is no figure where they are not ours to list', () => {
+  const one = { farm: 'quernholt', slug: '1', from: '2026-01-01' };
+  const cases = [
+    { ...one, animal: '2041', days: { after: 28, by: 42 } },
+    { ...one, animal: '2086', days: { after: 14, by: Infinity } },
+    { ...one, animal: '2117', days: { after: 30, by: 30 } },
+  ];
+  expect(whenLines(words, times({ count: 3, cases }))).toEqual([
+    '2041: between day 28 and day 42',
+    '2086: not yet on day 14',
+    '2117: on day 30',
+  ]);
+  expect(whenLines(words, times({ count: 3 }))).toEqual(['fewer than 5 cases: no figure']);
+  expect(whenLines(words, times({ count: 0 }))).toEqual([]);
+});
+
+it('what came back, each count with its whole', () => {
+  const recurrence = { settled: 3, seenAgain: 2, cameBack: 1, daysBetween: [30] };
+  const none = { settled: 0, seenAgain: 0, cameBack: 0, daysBetween: [] };
+  expect(recurrenceSentences(words, { recurrence, dermatitis: none })).toEqual([
+    '3 lesions seen healed. The same foot was lifted again later in 2 of 3; the same place had broken down again in 1 of 2. Days from the one look to the other: 30. The true times may be shorter.',
+    'No digital dermatitis has been seen quiet or healed yet.',
+  ]);
+  const unseen = { ...none, settled: 1 };
+  expect(recurrenceSentences(words, { recurrence: unseen, dermatitis: unseen })).toEqual([
+    '1 lesion seen healed. The same foot was lifted again later in none of 1, so none can be said to have held.',
+    'Digital dermatitis quiet or healed at a look: 1 place. Looked at again: none of 1.',
+  ]);
+});
+
+it('what a case took, never without how many cases', () => {
+  const spread = { cases: 3, mean: 2.6667, median: 2, most: 5 };
+  expect(workSentences(words, { ended: { visits: spread, blocks: { ...spread, most: 4 } } })).toEqual([
+    '3 runs of trouble ended: visits with feet lifted, median 2, mean 2.7, most 5; blocks fitted, median 2, mean 2.7, most 4.',
+  ]);
+});
+
+it('the case for early lifting says that it is of groups, and names its sources', () => {
+  const told = earlyLiftingSentences(words).join(' ');
+  for (const part of [
+    /about 15 % of cows lame for more than two weeks/,
+    /Thomas et al\. 2016/,
+    /Leach et al\. 2012/,
+  ])
+    expect(told).toMatch(part);
+  expect(told).toMatch(/figures of groups in other herds, never one animal’s outlook/);
+});
+
+const bath = {
+  product: 'copper sulphate',
+  strength: 5,
+  litres: 200,
+  'cows-per-fill': 100,
+  'times-a-week': 3,
+};
+const farm = (more: Partial<Farm>): Farm => ({ farm: 'Quernholt', herd: { cows: 200 }, ...more });
+const say = (more: Partial<Farm>) => footbathSentences(words, footbathSums(farm(more), today), today);
+
+it('copper of a form not written: asked for, both sums, limits by analogy, cautions', () => {
+  const told = say({ footbath: [bath], 'slurry-hectares': 100 });
+  expect(told).toContain(
+    'The form of the copper is not written for copper sulphate. Ask which it is: pentahydrate (bluestone) is 25.5 % copper, the anhydrous form 39.8 %. Both sums are given.',
+  );
+  // 3120 kg in 52 weeks; the 12 months have 365 days: 3128.6 kg. × 0.2545 = 796 kg, × 0.398 = 1245 kg.
+  expect(told).toContain(
+    'In the 12 months to 30 June 2026, by what is recorded: 3129 kg of product, 796 kg if pentahydrate (bluestone), or 1245 kg if anhydrous of copper, 8 kg/ha if pentahydrate (bluestone), or 12.5 kg/ha if anhydrous on the land.',
+  );
+  // 26 ÷ 7.9404 = 3.3, 26 ÷ 7.3404 = 3.5; 1500 ÷ 7.9404 = 189.
+  expect(told).toContain(
+    'copper sulphate, if pentahydrate (bluestone): at this rate the soil should rise by 10 mg/kg in 3.3 to 3.5 years, and 1500 kg/ha should be reached in about 189 years.',
+  );
+  expect(told.join(' ')).toMatch(/by analogy; check local rules/);
+  expect(told.join(' ')).toMatch(
+    /Sheep die from drinking copper baths\. Keep baths out of drains and water\./,
+  );
+  expect(told.join(' ')).not.toMatch(/Formaldehyde/);
+});
+
+it('other baths: formaldehyde has its own caution, an unclear name is asked about, missing land is said', () => {
+  expect(say({ footbath: [{ ...bath, product: 'formalin' }] }).join(' ')).toMatch(
+    /Formaldehyde causes cancer/,
+  );
+  const mix = say({ footbath: [{ ...bath, product: 'Hoof mix' }] });
+  expect(mix).toContain('Hoof mix: its name does not say what is in it. If it is copper, write its form.');
+  expect(mix.join(' ')).not.toMatch(/kg\/ha|Sheep/);
+  expect(say({ footbath: [{ ...bath, form: 'anhydrous' }] })).toContain(
+    'How many hectares the slurry goes on is not written, so nothing is said of the land.',
+  );
+});
+
+it('names what is missing', () => {
+  const [sum] = footbathSums(
+    farm({ footbath: [{ product: 'bluestone', litres: 200, strength: 5 }] }),
+    today,
+  ).baths;
+  expect(missingSentence(words, sum!)).toBe(
+    'To work this out, write the cows per fill and the times a week.',
+  );
+});
+
+it('promises, praises and blames nothing', () => {
+  const strings = (['en-GB', 'en-US'] as const)
+    .flatMap((language) => readLanguage(language))
+    .filter(([key]) => key.startsWith('herd.'));
+  expect(strings.length).toBeGreaterThan(100);
+  const never = /\bwill\b|\bshall\b|!|guarantee|\bgood\b|\bbad\b|excellent|unfortunately|\bbetter\b/i;
+  expect(strings.filter(([, said]) => never.test(said))).toEqual([]);
+});
