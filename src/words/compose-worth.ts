@@ -27,7 +27,7 @@ export function worthSentence(
         ? words.say('worth.this')
         : words.say('worth.of', { gap: nameOf(words, animal, lesion) }),
     now: Math.round(nowWeeks),
-    then: Math.round(thenWeeks),
+    after: Math.round(thenWeeks),
     ...(of === undefined ? {} : { of: what === 'mark' ? of : nameOf(words, animal, of) }),
     place: placeInWords(words, foot, claw),
     ...(readAgainOn === undefined ? {} : { again: dayInWords(words, readAgainOn) }),

@@ -143,8 +143,8 @@ describe('an ulcer, by what its last width was taken for and by reading error', 
   const calliper = (...widths: (number | Found)[]) =>
     of(
       'SU',
-      ...widths.map((one, at): [string, Found] => [
-        ['2026-04-21', '2026-05-05', '2026-05-19', '2026-06-02'][at]!,
+      ...widths.map((one, index): [string, Found] => [
+        ['2026-04-21', '2026-05-05', '2026-05-19', '2026-06-02'][index]!,
         typeof one === 'number' ? { ...width(one), tool: 'calliper' } : one,
       ]),
     );
