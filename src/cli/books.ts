@@ -5,10 +5,11 @@ import { archiveOn } from '../growth/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import { type ExitCode, WrongUse } from './exit-code.js';
+import type { ExitCode } from './exit-code.js';
 import { isPictureThere } from './is-picture-there.js';
 import { progressOn } from './progress.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
+import { writeResult } from './write-result.js';
 
 /**
  * Writes one book a farm. A farm with an error keeps the book it has; the others get theirs.
@@ -31,7 +32,7 @@ export async function books(options: CommonOptions & { out: string }, effects: E
       }),
     );
     const file = join(options.out, `${farm.slug}.html`);
-    writeBook(join(folderOf(effects, options.out), `${farm.slug}.html`), html, effects);
+    writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), html, effects);
     written.push({ farm: farm.slug, file, animals: farm.cases.length, bytes: Buffer.byteLength(html) });
   }
   progress.clear();
@@ -56,17 +57,4 @@ function inWords(farms: readonly FarmRecord[], slug: string): string {
   const animals = farm?.cases.length ?? 0;
   const visits = farm?.cases.reduce((sum, one) => sum + one.animal.visits.length, 0) ?? 0;
   return `${farm?.farm.farm ?? slug}: ${animals} ${animals === 1 ? 'animal' : 'animals'}, ${visits} ${visits === 1 ? 'visit' : 'visits'}`;
-}
-
-function writeBook(path: string, html: string, effects: Effects): void {
-  try {
-    effects.writeFile(path, html);
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === undefined) throw error;
-    throw new WrongUse(
-      `the book ${path} could not be written (${code}); the one there before is untouched. ` +
-        'Close it where it is open, or name a folder you may write with --out.',
-    );
-  }
 }

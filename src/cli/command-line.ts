@@ -11,7 +11,7 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .description('Case books for chronically lame dairy cows.')
     .version(readVersion(), '--version', 'say which version this is')
     .helpOption('--help', 'say how a command is used')
-    .helpCommand(false)
+    .helpCommand('help [command]', 'say how a command is used')
     .exitOverride()
     .configureOutput({ writeOut: effects.print, writeErr: effects.warn })
     .showSuggestionAfterError(true);

@@ -1,7 +1,6 @@
 import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
-import { slug } from '../record/measures.js';
 import type { Effects } from './effects.js';
 
 /** The options that every command over case files takes, as the user gave them. */
@@ -32,9 +31,7 @@ function readDay(value: string): CalendarDay {
   return value;
 }
 
+/** A farm is looked up by name and never opened as a path; who types the folder's name with its slash means the farm. */
 function readSlug(value: string): string {
-  const trimmed = value.replace(/[\\/]+$/, '');
-  if (!slug.safeParse(trimmed).success)
-    throw new InvalidArgumentError("Expected the name of a farm's folder, as in quernholt.");
-  return trimmed;
+  return value.replace(/(?<=.)[\\/]+$/, '');
 }

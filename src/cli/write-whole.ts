@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { randomUUID } from 'node:crypto';
 import { basename, dirname, join } from 'node:path';
 
@@ -10,7 +10,7 @@ import { basename, dirname, join } from 'node:path';
  */
 export function writeWhole(path: string, content: string | Uint8Array): void {
   const folder = dirname(path);
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const beside = join(folder, `.${basename(path)}.${randomUUID()}.tmp`);
   try {
     const file = openSync(beside, 'wx');
@@ -25,5 +25,20 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
   } catch (error) {
     rmSync(beside, { force: true });
     throw error;
+  }
+}
+
+/**
+ * Makes a folder and those above it, one at a time: where a file system refuses new folders, the recursive way of
+ * Node 20 never returns.
+ */
+function makeFolder(folder: string): void {
+  if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() === true) return;
+  const above = dirname(folder);
+  if (above !== folder) makeFolder(above);
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) throw error;
   }
 }

@@ -59,13 +59,24 @@ test('books: a place that cannot be written is wrong use, with a way out', async
   mkdirSync(join(folder, 'books/quernholt.html/in-the-way'), { recursive: true });
   const run = await growdown('books');
   expect(run.code).toBe(2);
-  expect(run.err).toMatch(/quernholt\.html could not be written \(\w+\).*--out/);
+  expect(run.err).toMatch(/quernholt\.html could not be written \(EISDIR\).*a folder of that name.*--out/);
+});
+
+test('books: --out that is a file is said to be one, and the file is kept', async () => {
+  const { folder, growdown } = folderWith({ ...sound, afile: 'mine' });
+  for (const out of ['afile', 'afile/sub']) {
+    const run = await growdown('books', '--out', out);
+    expect(run.code).toBe(2);
+    expect(run.err).toContain('a file stands where a folder is needed');
+  }
+  expect(readFileSync(join(folder, 'afile'), 'utf8')).toBe('mine');
 });
 
 test.each([
   ['a day that does not exist', ['check', '--today', '2026-02-30'], /2026-02-30/],
   ['a farm that is not there', ['check', '--farm', 'elsewhere'], /no farm `elsewhere`[^]*quernholt/],
-  ['a farm name with a path in it', ['check', '--farm', '../x'], /folder/],
+  ['a farm name with a path in it', ['check', '--farm', '../x'], /no farm `..\/x`/],
+  ['a farm in capitals', ['check', '--farm', 'Quernholt'], /did you mean `quernholt`/],
   ['an unknown command', ['bokos'], /books/],
   ['an unknown option', ['check', '--cafes', 'x'], /--cases/],
   ['no command at all', [], /Usage/],
