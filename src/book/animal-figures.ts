@@ -75,10 +75,10 @@ function ulcerStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarD
     });
 }
 
-/** The width expected at her next lift; none where there is no date. */
+/** The width expected at her next lift; none where there is no date, or where it should be closed by then. */
 function expectedWidths(closing: UlcerClosing | undefined, next: CalendarDay): ExpectedWidth[] {
   const width = closing?.forecast.outcome === 'range' ? closing.nextReading(next) : undefined;
-  return width ? [width] : [];
+  return width && Math.round(width.highMm) > 0 ? [width] : [];
 }
 
 function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
