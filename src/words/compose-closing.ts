@@ -1,17 +1,15 @@
-import type { OutRange } from '../growth/animal-growth.js';
-import type { ClosingRange, UlcerClosing } from '../healing/closing/ulcer-closing.js';
+import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { dayInWords } from './day-in-words.js';
 import { paragraph } from './number-in-words.js';
+import { rangeIfInWords, rangeInWords } from './range-in-words.js';
 import { toolsInWords } from './tools-in-words.js';
 import type { Words } from './words.js';
 
 /**
  * When an ulcer should have closed, in a sentence, or why there is no date; empty where its own sentence says it all
  * (covered, healed, joined). Until there are four widths it is called rough.
- *
- * A day that has passed is never promised: a range that lies behind reads as what the widths said.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -22,43 +20,15 @@ export function closingSentence(
 ): string {
   if (forecast.outcome === 'range')
     return paragraph(
-      rangeSentence(words, forecast, today),
+      rangeInWords(words, 'closing.out', forecast, today),
       rough ? words.say('closing.rough', { count: readings.length }) : undefined,
     );
   const key = `closing.no-date.${forecast.why}`;
   const { ifOpeningUp } = forecast;
   return paragraph(
     words.has(key) ? words.say(key) : '',
-    ifOpeningUp && ifOpeningUpSentence(words, ifOpeningUp, today),
+    ifOpeningUp && rangeIfInWords(words, 'closing.out.if-opening-up', ifOpeningUp, today),
   );
-}
-
-function rangeSentence(words: Words, { out, from }: ClosingRange, today: CalendarDay): string {
-  const { early, best, late } = out;
-  if (early === null) return words.say('closing.out.none-in-five', inWords(words, { from }));
-  const said = inWords(words, {
-    early,
-    ...(best === null ? {} : { best }),
-    ...(late === null ? {} : { late }),
-  });
-  return words.say(`closing.out.${variantOf(out, today)}`, said);
-}
-
-function variantOf({ early, best, late }: OutRange<CalendarDay>, today: CalendarDay): string {
-  if (best === null) return 'best-open';
-  if (late === null) return 'late-open';
-  if (late < today) return 'past';
-  if (early === null || early > today) return 'range';
-  return best > today ? 'begun' : 'begun-best-past';
-}
-
-function ifOpeningUpSentence(words: Words, { out, from }: ClosingRange, today: CalendarDay): string {
-  const { early, late } = out;
-  if (early === null) return words.say('closing.out.none-in-five', inWords(words, { from }));
-  const key = 'closing.out.if-opening-up';
-  if (late === null) return words.say(`${key}-open`, inWords(words, { early }));
-  const variant = late < today ? '-past' : early <= today ? '-begun' : '';
-  return words.say(`${key}${variant}`, inWords(words, { early, late }));
 }
 
 /**
@@ -105,8 +75,4 @@ export function nextWidthSentence(words: Words, closing: UlcerClosing, date: Cal
     ),
     words.say('closing.next-alarm', values),
   );
-}
-
-function inWords(words: Words, days: Record<string, CalendarDay>): Record<string, string> {
-  return Object.fromEntries(Object.entries(days).map(([key, day]) => [key, dayInWords(words, day)]));
 }

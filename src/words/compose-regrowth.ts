@@ -1,9 +1,10 @@
-import type { AnimalGrowth, CaseForecast, LesionGrowth, OutRange } from '../growth/animal-growth.js';
+import type { AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { nameOf } from './compose-standing.js';
 import { dayInWords } from './day-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
+import { daysInWords, rangeIfInWords, rangeInWords } from './range-in-words.js';
 import { toolsInWords } from './tools-in-words.js';
 import type { Words } from './words.js';
 
@@ -11,52 +12,19 @@ import type { Words } from './words.js';
  * When a gap should be out, in a sentence, or why there is no date; empty where the lesion's own sentence says it
  * all (healed, joined).
  *
- * A day that has passed is never promised: a range that lies behind reads as what the readings said.
- *
  * Checked: tests/words/situations.test.ts
  */
 export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay): string {
   const { forecast } = line;
   if (forecast.outcome === 'range') {
-    const { out, from, ifSoundHornFollows } = forecast;
-    return ifSoundHornFollows
-      ? conditional(words, 'if-sound', out, from, today)
-      : rangeSentence(words, out, from, today);
+    return forecast.ifSoundHornFollows
+      ? rangeIfInWords(words, 'standing.out.if-sound', forecast, today)
+      : rangeInWords(words, 'standing.out', forecast, today);
   }
   const key = `standing.no-date.${forecast.why}`;
   const reason = words.has(key) ? words.say(key) : '';
   const { ifRanUp } = forecast;
-  return paragraph(reason, ifRanUp && conditional(words, 'if-ran-up', ifRanUp.out, ifRanUp.from, today));
-}
-
-function rangeSentence(
-  words: Words,
-  { early, best, late }: OutRange<CalendarDay>,
-  from: CalendarDay,
-  today: CalendarDay,
-): string {
-  const say = (key: string, days: Record<string, CalendarDay>) =>
-    words.say(`standing.out.${key}`, inWords(words, days));
-  if (early === null) return say('none-in-five', { from });
-  if (best === null) return say('best-open', { early });
-  if (late === null) return say('late-open', { early, best });
-  if (late < today) return say('past', { early, late });
-  if (early > today) return say('range', { early, best, late });
-  return best > today ? say('begun', { best, late }) : say('begun-best-past', { late });
-}
-
-function conditional(
-  words: Words,
-  key: 'if-sound' | 'if-ran-up',
-  { early, late }: OutRange<CalendarDay>,
-  from: CalendarDay,
-  today: CalendarDay,
-): string {
-  if (early === null) return words.say('standing.out.none-in-five', inWords(words, { from }));
-  if (late === null) return words.say(`standing.out.${key}-open`, inWords(words, { early }));
-  if (late < today) return words.say(`standing.out.${key}-past`, inWords(words, { late }));
-  if (early <= today) return words.say(`standing.out.${key}-begun`, inWords(words, { late }));
-  return words.say(`standing.out.${key}`, inWords(words, { early, late }));
+  return paragraph(reason, ifRanUp && rangeIfInWords(words, 'standing.out.if-ran-up', ifRanUp, today));
 }
 
 /**
@@ -78,7 +46,7 @@ export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGr
   );
 }
 
-/** Where the sums start: published rates, and the other cows that have taught more. @example → 'published growth rates' */
+/** Where the sums start: published rates, and the other cows that have taught more. */
 export function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowth, 'prior'>): string {
   if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
   const { cows, upTo } = learnedFrom;
@@ -120,7 +88,7 @@ function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: C
   }
   const { early, best, late } = forecast.out;
   const say = (key: string, days: Record<string, CalendarDay>) =>
-    words.say(`standing.whole.${key}`, inWords(words, days));
+    words.say(`standing.whole.${key}`, daysInWords(words, days));
   if (early === null) return say('none-in-five', {});
   if (late === null || best === null) return say('open-end', { early });
   if (forecast.ifSoundHornFollows) return say('if-sound', { early, late });
@@ -158,8 +126,4 @@ function wallOf(words: Words, { wall }: LesionGrowth): string {
     });
   const key = wall.likelyTooLong ? 'wall-reference-long' : 'wall-reference';
   return words.say(`standing.basis.${key}`, { mm: mm(wall.mm) });
-}
-
-function inWords(words: Words, days: Record<string, CalendarDay>): Record<string, string> {
-  return Object.fromEntries(Object.entries(days).map(([key, day]) => [key, dayInWords(words, day)]));
 }
