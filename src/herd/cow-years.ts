@@ -1,4 +1,4 @@
-import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 
@@ -41,22 +41,18 @@ export function cowsOn({ herd }: Pick<Farm, 'herd'>, day: CalendarDay): number |
 }
 
 /**
- * How many cows were kept for how long, over the days that a rule picks out.
+ * How many cows were kept for how long.
  *
- * Shape:   stretches and a rule for days → cow-years; what is of unknown size adds nothing
+ * Shape:   stretches → cow-years; what is of unknown size adds nothing
  * Unit:    cow-years of 365.25 days
  * Source:  shared/herd.json `yearDays`
  * Checked: tests/herd/cow-years.test.ts
  * @example cowYears([{ from: '2026-01-01', until: '2027-01-01', cows: 200 }]) // → 199.8631074606434
  */
-export function cowYears(
-  stretches: readonly HerdStretch[],
-  counts: (day: CalendarDay) => boolean = () => true,
-): number {
-  const cowDays = stretches.reduce((sum, { from, until, cows = 0 }) => {
-    const length = daysBetween(from, until);
-    const days = Array.from({ length }, (_, on) => addDays(from, on)).filter(counts).length;
-    return sum + cows * days;
-  }, 0);
+export function cowYears(stretches: readonly HerdStretch[]): number {
+  const cowDays = stretches.reduce(
+    (sum, { from, until, cows = 0 }) => sum + cows * daysBetween(from, until),
+    0,
+  );
   return cowDays / herdNumbers.figures.yearDays.value;
 }

@@ -66,14 +66,28 @@ function daysOfEpisode(
     'not-lame-on-block': 0,
     'not-known': 0,
   };
+  const carried = herdNumbers.figures.carriedForward.value;
   for (const [at, score] of scores.entries()) {
     const length = Math.max(0, daysBetween(score.date, scores[at + 1]?.date ?? end));
-    for (let on = 0; on < length; on += 1) {
-      const told = on < herdNumbers.figures.carriedForward.value;
-      days[told ? kindOfDay(score, spans, addDays(score.date, on)) : 'not-known'] += 1;
-    }
+    const until = addDays(score.date, Math.min(length, carried));
+    for (const piece of piecesBetween(score.date, until, spans))
+      days[kindOfDay(score, spans, piece.from)] += daysBetween(piece.from, piece.until);
+    days['not-known'] += Math.max(0, length - carried);
   }
   return { slug: record.slug, animal: animal.animal, from: first.date, days };
+}
+
+/** Days from the one up to, not with, the other, cut where a block may have gone on or come off. */
+function piecesBetween(
+  from: CalendarDay,
+  until: CalendarDay,
+  spans: readonly FixtureSpan[],
+): { from: CalendarDay; until: CalendarDay }[] {
+  const changes = spans
+    .flatMap((span) => [span.from, span.lastKnownOn, ...(span.end ? [span.end.by] : [])])
+    .filter((day) => day > from && day < until);
+  const starts = [...new Set([from, ...changes])].sort();
+  return from < until ? starts.map((start, at) => ({ from: start, until: starts[at + 1] ?? until })) : [];
 }
 
 function kindOfDay(score: GaitScore, spans: readonly FixtureSpan[], day: CalendarDay): DayKind {

@@ -6,7 +6,7 @@ import type { Estimate } from '../statistics/estimate.js';
 import { poissonRate } from '../statistics/poisson-rate.js';
 import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';
 import { followedLesions, type FollowedLesion } from './followed-lesion.js';
-import { quarterOf, quarters, seasonOf, type Quarter, type Season } from './season-of-year.js';
+import { quarterOf, quarters, quarterStarts, seasonOf, type Quarter, type Season } from './season-of-year.js';
 
 /** How many lesions were first seen in a time, and in how many cow-years of known herd size. */
 export interface LesionRate {
@@ -68,7 +68,7 @@ export function lesionRates(farm: FarmRecord, today: CalendarDay): LesionRates |
     byQuarter: quarters.map((quarter) => {
       const season = seasonOf(quarter, farm.farm.hemisphere);
       const here = lesions.filter(({ firstSeen }) => quarterOf(firstSeen) === quarter);
-      return { quarter, ...(season ? { season } : {}), ...rate(here, (day) => quarterOf(day) === quarter) };
+      return { quarter, ...(season ? { season } : {}), ...rate(here, yearsIn(stretches, quarter)) };
     }),
   };
 }
@@ -77,22 +77,28 @@ function isThere({ lesions }: LesionRate): boolean {
   return lesions > 0;
 }
 
-/** The cow-years of the whole time are added up once. */
+function yearsIn(stretches: readonly HerdStretch[], quarter: Quarter): number {
+  const pieces = stretches.flatMap(({ from, until, cows }) => {
+    const starts = [from, ...quarterStarts(from, until)];
+    return starts.map((start, at) => ({ from: start, until: starts[at + 1] ?? until, cows }));
+  });
+  return cowYears(pieces.filter(({ from }) => quarterOf(from) === quarter));
+}
+
+/** Rates over the whole time, unless told the cow-years of a part of it. */
 function rater(stretches: readonly HerdStretch[]) {
   const whole = cowYears(stretches);
   const isKnown = (day: CalendarDay) =>
     stretches.some(({ from, until, cows }) => cows !== undefined && from <= day && day < until);
-  return (lesions: readonly FollowedLesion[], counts?: (day: CalendarDay) => boolean): LesionRate => {
-    const years = counts ? cowYears(stretches, counts) : whole;
+  const { rateCowYears, level } = herdNumbers.figures;
+  return (lesions: readonly FollowedLesion[], years = whole): LesionRate => {
     const counted = lesions.filter(({ firstSeen }) => isKnown(firstSeen)).length;
-    const { rateCowYears, level } = herdNumbers.figures;
+    const exposure = years / rateCowYears.value;
     return {
       lesions: lesions.length,
       counted,
       cowYears: years,
-      ...(years > 0
-        ? { per100: poissonRate(counted, years / rateCowYears.value, { level: level.value }) }
-        : {}),
+      ...(years > 0 ? { per100: poissonRate(counted, exposure, { level: level.value }) } : {}),
     };
   };
 }

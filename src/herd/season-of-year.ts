@@ -29,3 +29,14 @@ export function quarterOf(day: CalendarDay): Quarter {
 export function seasonOf(quarter: Quarter, hemisphere: Hemisphere | undefined): Season | undefined {
   return hemisphere && (hemisphere === 'north' ? northern : southern)[quarter];
 }
+
+/**
+ * The first days of quarters between two days, both left out, from early to late.
+ * @example quarterStarts('2026-01-15', '2026-07-01') // → ['2026-03-01', '2026-06-01']
+ */
+export function quarterStarts(after: CalendarDay, before: CalendarDay): CalendarDay[] {
+  const starts: CalendarDay[] = [];
+  for (let year = Number(after.slice(0, 4)); year <= Number(before.slice(0, 4)); year += 1)
+    starts.push(...['03', '06', '09', '12'].map((month) => `${year}-${month}-01`));
+  return starts.filter((day) => day > after && day < before);
+}

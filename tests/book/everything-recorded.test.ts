@@ -131,8 +131,12 @@ function recordPages(one: Animal): string {
   ]);
 }
 
+/** The tables of the farm's page that say again what was written; the others are worked out. */
+const tablesOfRecord = new Set(['herd-periods', 'gait-rounds', 'footbath']);
+
 function settingPages(page: BookPage): string {
-  return JSON.stringify([page.farm, page.last]);
+  const repeated = page.farm.tables.filter(({ id }) => tablesOfRecord.has(id));
+  return JSON.stringify([{ ...page.farm, tables: repeated }, page.last]);
 }
 
 /** The record with one value less, once for every value it can do without and still be a record. */

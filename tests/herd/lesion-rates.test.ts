@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { lesionRates } from '../../src/herd/lesion-rates.js';
-import { quarterOf, seasonOf } from '../../src/herd/season-of-year.js';
+import { quarterOf, quarterStarts, seasonOf } from '../../src/herd/season-of-year.js';
 import { cow, herd, looks, visit } from './invented-herd.js';
 
 const today = '2026-12-31';
@@ -58,6 +58,8 @@ test('quarters begin with December, and are seasons only where the hemisphere is
     '06',
     '09',
   ]);
+  expect(quarterStarts('2025-12-01', '2026-12-01')).toEqual(['2026-03-01', '2026-06-01', '2026-09-01']);
+  expect(quarterStarts('2025-11-30', '2026-03-02')).toEqual(['2025-12-01', '2026-03-01']);
   expect(seasonOf('12', 'south')).toBe('summer');
   expect(seasonOf('03', 'south')).toBe('autumn');
   expect(seasonOf('12', undefined)).toBeUndefined();

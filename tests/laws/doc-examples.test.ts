@@ -23,6 +23,7 @@ describe.each([
   ['src/growth', 4],
   ['src/statistics', 4],
   ['src/healing/closing', 1],
+  ['src/herd', 8],
 ] as const)('%s', (folder, atLeast) => {
   const examples = examplesIn(folder);
 
