@@ -28,9 +28,9 @@ export function recurrenceOfLesions(farms: readonly FarmRecord[], today: Calenda
     const on = one.looks.find(({ found }) => isHealed(found))?.date;
     return on ? [{ one, on }] : [];
   });
+  const again = againOf(followed);
   const returned = settled.map(({ one, on }) =>
-    followed
-      .filter(({ record, lesion }) => record === one.record && lesion['again-of'] === one.name)
+    again(one)
       .filter(({ firstSeen }) => firstSeen > on)
       .map(({ firstSeen }) => daysBetween(on, firstSeen)),
   );
@@ -84,13 +84,25 @@ interface StagedLook {
 /** The staged looks of each place, those under a later name with them, oldest first. */
 function placesOfDermatitis(followed: readonly FollowedLesion[]): StagedLook[][] {
   const dermatitis = followed.filter(({ code }) => code === 'DD');
-  const after = (one: FollowedLesion): FollowedLesion[] =>
-    dermatitis.filter(({ record, lesion }) => record === one.record && lesion['again-of'] === one.name);
+  const again = againOf(dermatitis);
+  const later = new Set(dermatitis.flatMap(again));
   const looksOf = (one: FollowedLesion): StagedLook[] => [
     ...one.looks.flatMap(({ date, found }) => (found.stage ? [{ date, active: isActive(found.stage) }] : [])),
-    ...after(one).flatMap(looksOf),
+    ...again(one).flatMap(looksOf),
   ];
   return dermatitis
-    .filter((one) => !dermatitis.some((other) => after(other).includes(one)))
+    .filter((one) => !later.has(one))
     .map((one) => looksOf(one).sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)));
+}
+
+/** The lesions of the same animal that say they are the one again. */
+function againOf(followed: readonly FollowedLesion[]): (one: FollowedLesion) => readonly FollowedLesion[] {
+  const saying = new Map<FollowedLesion['record'], FollowedLesion[]>();
+  for (const one of followed) {
+    if (!one.lesion['again-of']) continue;
+    const others = saying.get(one.record);
+    if (others) others.push(one);
+    else saying.set(one.record, [one]);
+  }
+  return ({ record, name }) => (saying.get(record) ?? []).filter(({ lesion }) => lesion['again-of'] === name);
 }
