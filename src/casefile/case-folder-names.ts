@@ -16,13 +16,19 @@ export function slugTrouble(name: string): { id: string; expected: string; mend:
   if (slugForm.test(lower)) {
     return { id: 'folder/letter-case', expected: 'small letters', mend: `rename it to \`${lower}\`` };
   }
-  const joined = lower
-    .replaceAll(/[^a-z0-9]+/g, '-')
-    .replaceAll(/^-+|-+$/g, '')
-    .slice(0, 64);
+  const joined = slugFrom(name);
   return {
     id: 'folder/name-form',
     expected: 'small letters, digits and hyphens only, at most 64',
     mend: joined ? `rename it, such as to \`${joined}\`` : 'rename it',
   };
+}
+
+/** A name as near as a slug can be to it: `2086/b` becomes `2086-b`. Empty where the name holds no letter or digit a slug may have. */
+export function slugFrom(name: string): string {
+  return name
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .slice(0, 64)
+    .replaceAll(/^-+|-+$/g, '');
 }

@@ -29,9 +29,9 @@ export function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
     const lower = entry.name.toLowerCase();
     if (!lower.endsWith('.md')) {
       if (entry.kind === 'folder') problems.push(...strayIn(root, entry, 1));
-      else problems.push(...looseFile(entry, 'farm'));
+      else problems.push(...looseFile(root, entry, 'farm'));
     } else if (entry.kind !== 'file') problems.push(notAFile(entry));
-    else if (lower === 'readme.md') problems.push(...looseFile(entry, 'farm'));
+    else if (lower === 'readme.md') problems.push(...looseFile(root, entry, 'farm'));
     else if (lower === 'business.md') problems.push(misplacedBusiness(entry));
     else if (entry.name === 'farm.md') farmFile = entry;
     else {
@@ -72,7 +72,7 @@ function strayIn(root: CasesRoot, folder: FolderEntry, depth: number): Problem[]
   const { entries } = folderEntries(root, folder.path, folder.shown);
   return entries.flatMap((entry) => {
     if (entry.kind === 'folder') return depth < deepest ? strayIn(root, entry, depth + 1) : [];
-    return looseFile(entry, 'sub-folder');
+    return looseFile(root, entry, 'sub-folder');
   });
 }
 
@@ -109,9 +109,9 @@ function noFarmFile(farm: FolderEntry): Problem {
 function noAnimals(farm: FolderEntry): Problem {
   return {
     id: 'folder/no-animals',
-    severity: 'note',
+    severity: 'warning',
     file: farm.shown,
-    message: 'the farm has no animal yet, expected a file for each animal',
-    mend: 'write a file such as `2086.md`, named after the number of the animal, beside `farm.md`',
+    message: 'the farm has no animal, expected a file for each animal',
+    mend: 'write a file such as `2086.md`, named after the number of the animal, beside `farm.md`; if it had some, look where they went and that their names end in `.md`',
   };
 }

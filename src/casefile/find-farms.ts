@@ -24,7 +24,7 @@ export function findFarms(root: CasesRoot, folder: string, shown: string): Found
     } else if (entry.name === 'business.md') business = entry;
     else if (entry.name.toLowerCase() === 'business.md') problems.push(misspelt(entry, 'business.md'));
     else if (entry.name.toLowerCase() === 'farm.md') problems.push(pointedAtFarm(entry));
-    else problems.push(...looseFile(entry, 'root'));
+    else problems.push(...looseFile(root, entry, 'root'));
   }
   if (problems.some(({ id }) => id === 'folder/pointed-at-farm'))
     return withoutSubFolders(business, farms, problems);
@@ -52,7 +52,8 @@ function farmIn(root: CasesRoot, entry: FolderEntry, problems: Problem[]): Found
   const trouble = slugTrouble(entry.name);
   if (!trouble) return farm;
   if (!farm.farmFile && farm.animals.length === 0) {
-    problems.push({
+    const unread = farm.problems.filter(({ id }) => id === 'folder/other-ending');
+    problems.push(...unread, {
       id: 'folder/not-a-farm',
       severity: 'note',
       file: entry.shown,

@@ -30,6 +30,7 @@ export function folderEntries(
       if (name.startsWith('.')) continue;
       const entry = { name, kind, path: `${folder}/${name}`, shown: `${shown}/${name}` };
       if (kind !== 'link') entries.push(entry);
+      else if (leadsAbove(root, folder, entry)) problems.push(linkAbove(entry));
       else followLink(root, entry, entries, problems);
     }
   } catch (error) {
@@ -42,6 +43,24 @@ export function folderEntries(
     });
   }
   return { entries, problems };
+}
+
+/** A link to the folder it stands in, or to one above that within the cases folder: following it would never end. */
+function leadsAbove(root: CasesRoot, folder: string, entry: FolderEntry): boolean {
+  const [real, home] = [root.files.realPath(entry.path), root.files.realPath(folder)];
+  if (real === undefined || home === undefined) return false;
+  const inside = real === root.real || real.startsWith(`${root.real}/`);
+  return inside && (home === real || home.startsWith(`${real}/`));
+}
+
+function linkAbove(entry: FolderEntry): Problem {
+  return {
+    id: 'folder/link-above',
+    severity: 'warning',
+    file: entry.shown,
+    message: 'this is a link to a folder above it and is not followed, expected a file or a folder',
+    mend: 'take the link away: what it leads to is read without it',
+  };
 }
 
 /** Only a link that could hide a farm or a case file matters. */

@@ -1,8 +1,13 @@
 import type { Problem } from '../problem/problem.js';
-import type { FolderEntry } from './folder-entries.js';
+import type { CasesRoot, FolderEntry } from './folder-entries.js';
+import { lookAlike } from './look-alike.js';
 
 /** What is said of a file that is not read: nothing, unless somebody may think it is. */
-export function looseFile(entry: FolderEntry, where: 'root' | 'farm' | 'sub-folder'): Problem[] {
+export function looseFile(
+  root: CasesRoot,
+  entry: FolderEntry,
+  where: 'root' | 'farm' | 'sub-folder',
+): Problem[] {
   if (/\.md\.txt$|\.markdown$|\.md\.docx?$/i.test(entry.name)) {
     return [
       {
@@ -14,7 +19,7 @@ export function looseFile(entry: FolderEntry, where: 'root' | 'farm' | 'sub-fold
       },
     ];
   }
-  if (!/\.md$/i.test(entry.name)) return [];
+  if (!/\.md$/i.test(entry.name)) return where === 'sub-folder' ? [] : lookAlike(root, entry, where);
   return [
     {
       id: 'folder/stray-file',

@@ -9,6 +9,7 @@ export type CasesFolder =
 
 /** Finds the cases folder as typed. A path written with `\` is taken with `/` where it does not stand as it is. */
 export function openCasesFolder(files: CaseFiles, typed: string): CasesFolder {
+  if (typed.trim() === '') return { outcome: 'problem', problem: unnamed() };
   const shown = tidy(typed);
   try {
     const folder = files.look(typed) ? typed.replace(/(?<=.)[/\\]+$/, '') || typed : shown;
@@ -45,6 +46,17 @@ function missing(shown: string): Problem {
     file: shown,
     message: 'there is no folder of this name, expected the folder that holds the farms',
     mend: 'look at the spelling and at the folder you are in; for a start, make it with a folder for each farm and a `farm.md` in each',
+  };
+}
+
+/** An empty name would otherwise be taken for the folder the user happens to be in. */
+function unnamed(): Problem {
+  return {
+    id: 'folder/no-cases-folder',
+    severity: 'error',
+    file: '""',
+    message: 'the name of the cases folder is empty, expected the folder that holds the farms',
+    mend: 'give its name, such as `cases`; where that comes from a setting of yours, look whether it holds anything',
   };
 }
 

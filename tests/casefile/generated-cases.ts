@@ -97,6 +97,15 @@ export const generatedCases: Readonly<Record<string, Generated>> = {
       'cases/aux/farm.md': farmText.replace('Quernholt', 'Harrowmere'),
     },
   },
+  'folder/link-above': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText,
+      'cases/loop': { linkTo: 'cases' },
+      'cases/quernholt/again': { linkTo: 'cases/quernholt' },
+      'cases/quernholt/up.md': { linkTo: 'cases' },
+    },
+  },
   'folder/link-outside': {
     files: {
       ...farm,

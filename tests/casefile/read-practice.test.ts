@@ -12,7 +12,7 @@ const two: Record<string, InMemory> = {
   'cases/harrowmere/587.md': animalText.replace('2086', '587'),
   'cases/quernholt/farm.md': farmText,
   'cases/quernholt/2086.md': animalText,
-  'cases/quernholt/2086-2.md': animalText.replace('2086', '2099'),
+  'cases/quernholt/2086-2.md': animalText.replace('2086', '2086-2'),
 };
 const read = (files: Record<string, InMemory>, folder = 'cases'): ReturnType<typeof readPractice> =>
   readPractice(caseFilesInMemory(files), folder, { today: '2026-11-25' });
@@ -77,6 +77,45 @@ describe('reading a practice', () => {
     const { problems } = read({ ...two, 'cases/quernholt/2086.md': '' }, typed);
     expect(problems.map(({ file }) => file)).toEqual(['cases/quernholt/2086.md']);
   });
+
+  it.each(['', '  '])('does not take the folder the user is in for a cases folder named %j', (typed) => {
+    const { problems, farmsFound } = read({ 'quernholt/farm.md': farmText }, typed);
+    expect(problems.map(({ id, severity }) => [id, severity])).toEqual([['folder/no-cases-folder', 'error']]);
+    expect(farmsFound).toEqual([]);
+  });
+
+  it('takes a file that cannot be looked into for none of its business', () => {
+    const files = { ...two, 'cases/quernholt/0312.txt': { refuses: 'EACCES' } };
+    expect(read(files).problems).toEqual([]);
+  });
+
+  it.each([
+    [
+      'UTF-16 little end first',
+      Uint8Array.from([0xff, 0xfe, ...[...animalText].flatMap((c) => [c.charCodeAt(0), 0])]),
+    ],
+    [
+      'UTF-16 big end first',
+      Uint8Array.from([0xfe, 0xff, ...[...animalText].flatMap((c) => [0, c.charCodeAt(0)])]),
+    ],
+    ['old line ends', animalText.replaceAll('\n', '\r')],
+    ['a key without front matter', 'Notes\ncasefile: 1\n'],
+  ])('sees a case under another ending: %s', (_, content) => {
+    const { problems } = read({ ...two, 'cases/quernholt/0312.txt': content });
+    expect(problems.map(({ id, severity, file }) => [id, severity, file])).toEqual([
+      ['folder/other-ending', 'warning', 'cases/quernholt/0312.txt'],
+    ]);
+  });
+
+  it.each([
+    'Ring the vet.\n',
+    '',
+    '--- notes ---\n',
+    'her casefile: lost\n',
+    `${' x'.repeat(2100)}\ncasefile: 1\n`,
+  ])('is silent on another file that holds %j', (content) =>
+    expect(read({ ...two, 'cases/quernholt/0312.txt': content }).problems).toEqual([]),
+  );
 
   it('knows the place of anything in a record', () => {
     const source = read(two).practice.farms[0]?.cases[0]?.source;
