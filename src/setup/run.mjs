@@ -54,7 +54,7 @@ function bench() {
   tool('vitest/vitest.mjs', 'bench', '--run', '--config', vitestConfig, ...rest);
 }
 
-/** Draws cows by chance and writes how far the growth model can be trusted: some minutes. */
+/** Draws cows by chance and writes how far the growth model can be trusted: about a minute. */
 function study() {
   tool('vitest/vitest.mjs', 'run', '--config', studyConfig, ...rest);
 }
