@@ -27,9 +27,9 @@ export function nextBox(
     .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0))
     .map((item) => {
       const { what, why } = dueInWords(words, animal, item);
-      const overdue = item.standing === 'overdue';
+      const passed = item.standing === 'overdue' ? 'overdue' : item.by < today ? 'since' : 'by';
       return {
-        lead: words.say(overdue ? 'book.animal.next-overdue' : 'book.animal.next-by', {
+        lead: words.say(`book.animal.next-${passed}`, {
           day: dayInWords(words, item.by),
         }),
         text: paragraph(

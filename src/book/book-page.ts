@@ -46,6 +46,8 @@ export interface Cell {
   readonly items?: readonly CellItem[];
   /** Set in bold: the words carry the meaning, the weight only helps the eye. */
   readonly strong?: boolean;
+  /** The note is what matters here, as "overdue" is: as strong as the text. */
+  readonly noteStrong?: boolean;
 }
 
 export interface CellItem {

@@ -66,7 +66,7 @@ export function composeBook(
     skip: words.say('book.skip'),
     back: words.say('book.back'),
     cover: composeCover(words, practice, farm, cases, today),
-    next: composeNext(words, cases),
+    next: composeNext(words, cases, today),
     vetList: composeVetList(words, cases),
     withheld: composeWithheld(words, cases),
     ...(herd ? { herd } : {}),

@@ -1,3 +1,4 @@
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { DueItem } from '../schedule/due-item.js';
 import type { Notice } from '../schedule/notice.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -20,7 +21,7 @@ interface DueOfCase {
  * Who needs what, by when, by whom: what is overdue first, then by day. What one animal needs on one day is one row, a line
  * for each thing with who does it.
  */
-export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSection {
+export function composeNext(words: Words, cases: readonly PlacedCase[], today: CalendarDay): TableSection {
   const due = dueOf(cases).filter(({ item }) => !withheld.has(item.what));
   const by = (who: DueItem['who']) => due.filter(({ item }) => item.who === who).length;
   const section = { id: 'next', heading: words.say('book.next.heading') };
@@ -42,7 +43,7 @@ export function composeNext(words: Words, cases: readonly PlacedCase[]): TableSe
       columns: ['by', 'animal', 'what'].map((key) => ({ head: words.say(`book.next.${key}`) })),
       rows: inGroups(due).map(([first, ...more]) => ({
         cells: [
-          dueDay(words, first.item),
+          dueDay(words, first.item, today),
           animalCell(first.one),
           { text: '', items: [first, ...more].map((each) => lineOf(words, each)) },
         ],
@@ -154,10 +155,12 @@ function dueOf(cases: readonly PlacedCase[]): DueOfCase[] {
     .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : a.one.place - b.one.place));
 }
 
-/** The day, and in words where it has passed. */
-function dueDay(words: Words, item: DueItem): Cell {
+/** The day, and in words where it has passed: overdue, or standing since then where no day makes it late. */
+function dueDay(words: Words, item: DueItem, today: CalendarDay): Cell {
   const day = { text: dayInWords(words, item.by) };
-  return isOverdue(item) ? { ...day, strong: true, note: words.say('book.next.overdue') } : day;
+  if (isOverdue(item))
+    return { ...day, strong: true, note: words.say('book.next.overdue'), noteStrong: true };
+  return item.by < today ? { ...day, note: words.say('book.next.since') } : day;
 }
 
 function askedInShort(words: Words, { asked, answered }: Notice): string {

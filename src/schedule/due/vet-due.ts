@@ -1,3 +1,4 @@
+import { addDays } from '../../record/calendar-day.js';
 import type { DueContext, DueDraft } from './due-context.js';
 import { episodeVisits } from './due-context.js';
 import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
@@ -28,6 +29,8 @@ export function vetDue(context: DueContext): DueDraft[] {
     {
       what: 'vet-ask',
       by: raised,
+      // Asked for on the day it is raised: from the next day on it is late.
+      overdueFrom: addDays(raised, 1),
       who: 'farm',
       basis: 'record',
       why: { key: evidence.key, values: { ...evidence.values, rule, urgency, count: toAsk.length } },
@@ -53,6 +56,7 @@ export function footbathDue(context: DueContext): DueDraft[] {
     {
       what: 'footbath-ask-vet',
       by,
+      overdueFrom: addDays(by, 1),
       who: 'farm',
       basis: 'record',
       why: { key: `due.why.footbath-ask-vet-${bare.why}`, values: { day: bare.since } },
