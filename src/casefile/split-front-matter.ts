@@ -41,6 +41,15 @@ function refuse(): never {
 }
 
 function openingTrouble(source: SourceText): Trouble | undefined {
+  // The whole file is one line then; no word of it is shown.
+  if (/^\s*[-–—]*[ \t]*\r(?!\n)/.test(source.text) && source.text.trim() !== '') {
+    return {
+      id: 'file/line-ends',
+      severity: 'error',
+      message: 'the first line ends in a lone carriage return, expected line ends of one kind (LF or CRLF)',
+      mend: 'save the file again with line ends LF or CRLF; the editor may call them Unix or Windows',
+    };
+  }
   const first = source.line(1).trimEnd();
   if (first === '---') return undefined;
   if (source.text.trim() === '') {
@@ -55,7 +64,7 @@ function openingTrouble(source: SourceText): Trouble | undefined {
   if (nearly || first.trim() === '' || first.trim() === '---') {
     return atLine(source, 1, {
       id: 'file/first-line',
-      message: `the first line is ${first.trim() === '' ? 'blank' : `\`${first}\``}, expected \`---\` alone`,
+      message: `the first line is ${first.trim() === '' ? 'blank' : asWritten(first)}, expected \`---\` alone`,
       mend: 'let the file begin with a line that is three hyphens and nothing else',
     });
   }
@@ -74,7 +83,7 @@ function closingTrouble(source: SourceText): Trouble | undefined {
   if (closing === '---') return undefined;
   return atLine(source, line, {
     id: 'file/closing-line',
-    message: `the line that ends the front matter is \`${closing}\`, expected \`---\` alone`,
+    message: `the line that ends the front matter is ${asWritten(closing)}, expected \`---\` alone`,
     mend: 'let it be three hyphens and nothing else',
   });
 }
@@ -88,9 +97,14 @@ function notClosed(source: SourceText): Trouble {
     message:
       nearly === -1
         ? 'the front matter that begins here never ends, expected a second line `---`'
-        : `the front matter never ends: this line is \`${source.line(line).trim()}\`, expected \`---\``,
+        : `the front matter never ends: this line is ${asWritten(source.line(line).trim())}, expected \`---\``,
     mend: 'write a line `---` below the last key, above the free text',
   });
+}
+
+/** A line with its blanks, which may be what is wrong with it; cut where long. */
+function asWritten(line: string): string {
+  return line.length > 40 ? `\`${line.slice(0, 40)}…\`` : `\`${line}\``;
 }
 
 /** Line ends of the kind used before 2001: one reader takes them for line ends, another does not. */

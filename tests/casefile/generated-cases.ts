@@ -65,14 +65,23 @@ export const generatedCases: Readonly<Record<string, Generated>> = {
   'file/not-utf-8': withAnimal(
     new Uint8Array([...animalText.replace('Orla', 'Zo\u00eb')].map((c) => c.charCodeAt(0))),
   ),
-  'file/line-ends': withAnimal(
-    animalText.replaceAll('\n', '\r').replace('---\r', '---\n').replace('\r---', '\n---'),
-  ),
+  'file/line-ends': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText
+        .replaceAll('\n', '\r')
+        .replace('---\r', '---\n')
+        .replace('\r---', '\n---'),
+      'cases/quernholt/2087.md': animalText.replace('2086', '2087').replaceAll('\n', '\r'),
+    },
+  },
   'file/long-stretch': {
     files: {
       ...farm,
       'cases/quernholt/2086.md': animalText.replace('First', 'First '.repeat(2000)),
-      'cases/quernholt/2087.md': animalText.replace('visits:', `${'\n'.repeat(2000)}visits:`),
+      'cases/quernholt/2087.md': animalText
+        .replace('2086', '2087')
+        .replace('visits:', `${'\n'.repeat(2000)}visits:`),
     },
   },
   'file/many-more': withAnimal(

@@ -17,6 +17,7 @@ import { checkKeysOfLesion } from './keys-of-lesion.js';
 import { checkKeysOfMark } from './keys-of-mark.js';
 import { checkLengthsOfLesion } from './lengths-of-lesion.js';
 import { checkLesionsAgain } from './lesions-again.js';
+import { checkNumberOfFile } from './number-of-file.js';
 import { checkOnBlock } from './on-block.js';
 import { checkOrderOfVisits } from './order-of-visits.js';
 import { checkPhotosOfVisit } from './photos-of-visit.js';
@@ -32,6 +33,7 @@ import { checkWordsOfVisit } from './words-of-visit.js';
 type Check = (animal: Animal, context: AnimalCheckContext) => Finding[];
 
 const checks: readonly Check[] = [
+  checkNumberOfFile,
   checkIdentityShapes,
   checkDaysOfLife,
   checkDaysInOrder,

@@ -12,7 +12,15 @@ import { refuse } from './finding-at.js';
  * A course of a product goes on after the visit, so `until` may lie ahead.
  */
 export function checkDaysOfVisit(animal: Animal, { today }: AnimalCheckContext): Finding[] {
-  return animal.visits.flatMap((visit, i) => [
+  return animal.visits.flatMap((visit, i) => {
+    const found = daysOf(visit, i, today);
+    // A visit dated after today is refused as such; what hangs on its day would only say it again.
+    return visit.date > today ? found.filter(({ id }) => id === 'record/amended-after-today') : found;
+  });
+}
+
+function daysOf(visit: Visit, i: number, today: CalendarDay): Finding[] {
+  return [
     ...told(visit).flatMap(({ id, called, day, path }) =>
       day > visit.date
         ? [
@@ -50,7 +58,7 @@ export function checkDaysOfVisit(animal: Animal, { today }: AnimalCheckContext):
         : [],
     ),
     ...amended(visit, i, today),
-  ]);
+  ];
 }
 
 interface VisitDay {

@@ -1,5 +1,6 @@
 import type { Animal, Episode } from '../../record/animal.js';
 import { isLiftingVisit } from '../../record/lifting.js';
+import type { AnimalCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks } from './look.js';
@@ -8,11 +9,13 @@ const goneResults = new Set(['culled', 'died', 'put down']);
 const activeStages = new Set(['M1', 'M2', 'M4.1']);
 
 /** Visits belong to episodes by date, and an episode's end agrees with what was last found. */
-export function checkEpisodesAndVisits(animal: Animal): Finding[] {
+export function checkEpisodesAndVisits(animal: Animal, { today }: AnimalCheckContext): Finding[] {
   const episodes = animal.episodes ?? [];
   return [
     ...episodes.flatMap((episode, i) => soundWithTrouble(animal, episode, i)),
-    ...(episodes.length > 0 ? animal.visits.flatMap((_, i) => outside(animal, i)) : []),
+    ...(episodes.length > 0
+      ? animal.visits.flatMap(({ date }, i) => (date > today ? [] : outside(animal, i)))
+      : []),
     ...firstAgain(animal),
   ];
 }

@@ -1,14 +1,19 @@
 import type { Animal } from '../../record/animal.js';
 import { isLiftingVisit } from '../../record/lifting.js';
+import type { AnimalCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { refuse } from './finding-at.js';
 
-/** Visits stand oldest first; on one day their times decide, and one person lifts her once. */
-export function checkOrderOfVisits({ visits }: Animal): Finding[] {
+/**
+ * Visits stand oldest first; on one day their times decide, and one person lifts her once.
+ *
+ * A visit dated after today is refused as such, and those after it are not measured by it.
+ */
+export function checkOrderOfVisits({ visits }: Animal, { today }: AnimalCheckContext): Finding[] {
   return visits.flatMap((visit, i) => {
     const found: Finding[] = [];
     const before = visits[i - 1];
-    if (before && visit.date < before.date)
+    if (before && visit.date < before.date && before.date <= today)
       found.push(
         refuse(
           'visits-out-of-order',

@@ -10,8 +10,16 @@ import { explainValue } from './explain-value.js';
 import { stepInto } from './group-words.js';
 import type { FileKind } from './group-words.js';
 import { nameOfPath } from './name-of-path.js';
+import { declaredIn, explainNotIndented, notIndented } from './not-indented.js';
+import type { NotIndented } from './not-indented.js';
+import { mustStand } from './not-known.js';
 import type { Said } from './said.js';
-import { decimalCommaInBraces, ranIntoNextLine, swallowedByComment } from './slips-in-place.js';
+import {
+  decimalCommaInBraces,
+  gluedHyphenIn,
+  ranIntoNextLine,
+  swallowedByComment,
+} from './slips-in-place.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -44,16 +52,30 @@ export function explainIssues(issues: readonly Issue[], refused: Refused): Expla
 function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Explained[] {
   const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys
-      .slice(0, mostKeys)
-      .filter((key) => !isReserved(key))
-      .map((key) => unknownKey(key, path, refused));
+    const astray = astrayAt(path, refused);
+    const told = new Set(astray.flatMap(({ keys }) => keys));
+    const unknown = issue.keys.filter((key) => !isReserved(key) && !told.has(key)).slice(0, mostKeys);
+    return [
+      ...astray.map((each) => besideIts(each, path, refused)),
+      ...unknown.map((key) => unknownKey(key, path, refused)),
+    ];
   }
   if (issue.code === 'invalid_key') return isReserved(String(path.at(-1))) ? [] : [badName(path, refused)];
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
-  return [badValue(path, refused)];
+  const holder = astrayAt(path.slice(0, -1), refused).some((each) => each.holder === path.at(-1));
+  return holder ? [] : [badValue(path, refused)];
+}
+
+/** Keys of the group at a path that belong under an empty key beside them. */
+function astrayAt(path: RecordPath, refused: Refused): NotIndented[] {
+  return notIndented(at(refused.value, path), wantedAt(refused.root, path), declaredIn(refused.value));
+}
+
+function besideIts(astray: NotIndented, path: RecordPath, refused: Refused): Explained {
+  const stretch = refused.places.key([...path, astray.keys[0] ?? '']);
+  return { ...explainNotIndented(astray, declaredIn(refused.value)), stretch };
 }
 
 function isAboutTheWhole(issue: Issue): boolean {
@@ -96,7 +118,16 @@ function badValue(path: RecordPath, refused: Refused): Explained {
   const swallowed = value === null ? swallowedByComment(refused.yaml, refused.places.key(path)) : undefined;
   if (swallowed) return swallowed;
   const wanted = wantedAt(refused.root, path) ?? { kind: 'text' };
-  return { ...explainValue(nameOfPath(path) || 'the front matter', wanted, value), stretch };
+  const glued = wanted.kind === 'list' ? gluedHyphenIn(value) : undefined;
+  if (glued)
+    return {
+      ...glued.said,
+      stretch: glued.key === undefined ? stretch : refused.places.key([...path, glued.key]),
+    };
+  const said = explainValue(nameOfPath(path) || 'the front matter', wanted, value);
+  const around = wantedAt(refused.root, path.slice(0, -1));
+  const required = around?.kind === 'group' && around.keys.get(String(key))?.required === true;
+  return { ...mustStand(said, { required, entry: typeof key === 'number' }), stretch };
 }
 
 function wantedAt(root: Wanted, path: RecordPath): Wanted | undefined {

@@ -1,6 +1,6 @@
 import type { RecordPath } from '../../problem/problem.js';
 import { nearestWord } from '../nearest-word.js';
-import { otherWord } from '../other-words.js';
+import { keyInstead, otherWord } from '../other-words.js';
 import { shown, wordsInRow } from '../shown.js';
 import type { Wanted } from '../wanted.js';
 import { groupsKnowing, groupWords, patternOf } from './group-words.js';
@@ -25,6 +25,14 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
   const here = groupWords(place.kind, pattern);
   const known = place.keys.filter((other) => !place.present.includes(other));
   const elsewhere = groupsKnowing(key, place.root).filter((other) => other !== pattern);
+  const own = place.kind === 'animal' ? keyInstead(pattern, key) : undefined;
+  if (own) {
+    return {
+      id: 'key/elsewhere',
+      message: `\`${key}\` stands in ${here}, expected \`${own.key}\``,
+      mend: own.mend,
+    };
+  }
   if (elsewhere.length > 0) {
     return {
       id: 'key/elsewhere',
@@ -78,13 +86,16 @@ export function equalsSign(name: string, value: string): Said {
   };
 }
 
+/** More words than this do not stand in the example itself but behind it. */
+const fewWords = 8;
+
 /** What may stand behind a key that must be there; nothing that could be taken over unread. */
 function exampleOf(wanted: Wanted | undefined): string {
   switch (wanted?.kind) {
     case 'version':
       return String(wanted.version);
     case 'word':
-      return wanted.words.length > 6 ? '…' : wanted.words.join(' | ');
+      return wanted.words.length > fewWords ? '…' : wanted.words.join(' | ');
     case 'day':
       return 'YYYY-MM-DD';
     case 'list':
@@ -105,10 +116,11 @@ export function explainMissingKey(
   place: Omit<KeyPlace, 'keys' | 'present'>,
 ): Said {
   const here = groupWords(place.kind, patternOf(place.root, place.path));
+  const many = wanted?.kind === 'word' && wanted.words.length > fewWords;
   return {
     id: 'key/missing',
     message: `${here} has no \`${key}\`, expected one`,
-    mend: `add \`${key}: ${exampleOf(wanted)}\``,
+    mend: `add \`${key}: ${exampleOf(wanted)}\`${many ? `; the words are ${wordsInRow(wanted.words)}` : ''}`,
   };
 }
 

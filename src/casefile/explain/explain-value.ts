@@ -1,9 +1,11 @@
 import { formFor, isGroup } from '../as-wanted.js';
+import { saysNotKnown } from '../other-words.js';
 import { shown, wordsInRow } from '../shown.js';
 import type { Wanted } from '../wanted.js';
 import { explainDay } from './explain-day.js';
 import { explainNumber } from './explain-number.js';
 import { explainWord } from './explain-word.js';
+import { notKnown } from './not-known.js';
 import type { Said } from './said.js';
 
 /**
@@ -13,6 +15,7 @@ import type { Said } from './said.js';
  */
 export function explainValue(name: string, wanted: Wanted, value: unknown): Said {
   if (value === null || value === undefined || value === '') return empty(name, wanted);
+  if (isNotKnown(wanted, value)) return notKnown(name, value, `${expectedHere(wanted)}, or no such key`);
   switch (wanted.kind) {
     case 'number':
       return explainNumber(name, wanted, value);
@@ -59,16 +62,33 @@ const expectedOf: Readonly<Record<Exclude<Wanted['kind'], 'either' | 'word'>, st
   named: 'entries under it',
 };
 
+/** What is wanted, in few words. */
+function expectedHere(wanted: Wanted): string {
+  const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
+  if (form.kind === 'either') return 'a value';
+  if (form.kind !== 'word') return expectedOf[form.kind];
+  return form.words.length > 8 ? 'one of its words' : wordsInRow(form.words);
+}
+
+/** Among closed words only what is no word at all: `none` may be meant for one of them. */
+function isNotKnown(wanted: Wanted, value: unknown): boolean {
+  if (typeof value !== 'string' || !saysNotKnown(value)) return false;
+  switch (wanted.kind) {
+    case 'number':
+    case 'day':
+    case 'day-or-unknown':
+    case 'time':
+      return true;
+    case 'word':
+    case 'yes-no':
+      return !/^[a-z]/i.test(value.trim()) || value.trim().toLowerCase() === 'n/a';
+    default:
+      return false;
+  }
+}
+
 function empty(name: string, wanted: Wanted): Said {
   const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
-  const expected =
-    form.kind === 'word'
-      ? form.words.length > 8
-        ? 'one of its words'
-        : wordsInRow(form.words)
-      : form.kind === 'either'
-        ? 'a value'
-        : expectedOf[form.kind];
   const none =
     form.kind === 'list'
       ? '; `[]` says there are none'
@@ -77,7 +97,7 @@ function empty(name: string, wanted: Wanted): Said {
         : '';
   return {
     id: 'value/empty',
-    message: `${name} holds nothing, expected ${expected}`,
+    message: `${name} holds nothing, expected ${expectedHere(wanted)}`,
     mend: `write the value after the colon, or take the key out if it is not known${none}`,
   };
 }
@@ -152,12 +172,20 @@ function notList(name: string, of: Wanted, value: unknown): Said {
   };
 }
 
+/** A group with more keys than this is shown by its first few. */
+const mostKeysListed = 25;
+const fewKeys = 4;
+
 function notGroup(name: string, wanted: Extract<Wanted, { kind: 'group' | 'named' }>, value: unknown): Said {
-  const keys = wanted.kind === 'group' ? [...wanted.keys.keys()].slice(0, 4) : [];
-  const example =
-    wanted.kind === 'group'
-      ? ` Its keys are ${wordsInRow(keys)}${wanted.keys.size > 4 ? ' and others' : ''}.`
-      : '';
+  const keys = wanted.kind === 'group' ? [...wanted.keys.keys()] : [];
+  const listed =
+    keys.length > mostKeysListed
+      ? `${keys
+          .slice(0, fewKeys)
+          .map((key) => `\`${key}\``)
+          .join(', ')} and others`
+      : wordsInRow(keys);
+  const example = keys.length > 0 ? ` Its keys are ${listed}.` : '';
   return {
     id: 'value/not-a-group',
     message: `${name} is ${shown(value)}, expected keys of its own`,

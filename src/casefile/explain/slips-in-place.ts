@@ -1,4 +1,5 @@
-import { equals, gluedColon } from '../slips/line-slips.js';
+import { isGroup } from '../as-wanted.js';
+import { equals, gluedColon, noSpaceAfterHyphen } from '../slips/line-slips.js';
 import { lineAt } from '../slips/slip.js';
 import type { Stretch } from '../yaml-places.js';
 import { commentInText } from './comment-in-text.js';
@@ -37,4 +38,15 @@ export function swallowedByComment(yaml: string, key: Stretch): (Said & { stretc
     ...commentInText(yaml.slice(key.start, key.end), comment),
     stretch: { start, end: start + comment.length },
   };
+}
+
+/** `-foot: LH` alone, or `-LH`, parses: as a key or a text that begins with a hyphen, where a list is wanted. */
+export function gluedHyphenIn(value: unknown): { said: Said; key?: string } | undefined {
+  if (typeof value === 'string') {
+    const [, text] = /^-([A-Za-z].*)$/s.exec(value) ?? [];
+    return text === undefined ? undefined : { said: noSpaceAfterHyphen(value, `- ${text}`) };
+  }
+  const key = isGroup(value) ? Object.keys(value).find((each) => /^-[a-z]/.test(each)) : undefined;
+  if (key === undefined) return undefined;
+  return { said: noSpaceAfterHyphen(`${key}:`, `- ${key.slice(1)}:`), key };
 }

@@ -4,6 +4,8 @@ import {
   colonInText,
   equals,
   gluedColon,
+  gluedHyphen,
+  loneSign,
   noColon,
   oddSpace,
   smartQuote,
@@ -33,6 +35,8 @@ export function explainFailure(yaml: string, failure: Failure, keys: ReadonlySet
   return (
     byReason(yaml, failure, line) ??
     firstSlip(linesUpTo(yaml, line), lineSlips) ??
+    firstSlip([line], [loneSign]) ??
+    firstSlip(linesUpTo(yaml, line), [gluedHyphen(keys)]) ??
     quoteSlip(yaml, failure.at) ??
     firstSlip(linesUpTo(yaml, line), laterSlips) ??
     firstSlip(linesUpTo(yaml, line), [noColon(keys)]) ??

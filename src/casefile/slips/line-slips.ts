@@ -1,5 +1,7 @@
 import { equalsSign, noSpaceAfterColon } from '../explain/explain-key.js';
 import { commentInText } from '../explain/comment-in-text.js';
+import { notKnown } from '../explain/not-known.js';
+import type { Said } from '../explain/said.js';
 import { shown } from '../shown.js';
 import { within } from './slip.js';
 import type { LineSlip } from './slip.js';
@@ -55,6 +57,36 @@ export const gluedColon: LineSlip = (line) => {
   const [, before, name, value] = /^(\s*(?:- )?)([A-Za-z][\w-]*):(?![\s/])(\S.*)$/.exec(line.text) ?? [];
   if (before === undefined || name === undefined || value === undefined) return undefined;
   return { ...noSpaceAfterColon(name, value.trim()), stretch: within(line, before.length, name.length + 1) };
+};
+
+/** `-date: …`: without a space the hyphen is part of the key, and the list has lost an entry. */
+export const gluedHyphen =
+  (keys: ReadonlySet<string>): LineSlip =>
+  (line) => {
+    const [, blanks, name] = /^(\s*)-([a-z][a-z-]*):(?:\s|$)/.exec(line.text) ?? [];
+    if (blanks === undefined || name === undefined || !keys.has(name)) return undefined;
+    return {
+      ...noSpaceAfterHyphen(`-${name}:`, `- ${name}:`),
+      stretch: within(line, blanks.length, name.length + 1),
+    };
+  };
+
+export function noSpaceAfterHyphen(written: string, meant: string): Said {
+  return {
+    id: 'yaml/no-space-after-hyphen',
+    message: `${shown(written)} has no space after the hyphen, expected a hyphen and a space before each entry of a list`,
+    mend: `write ${shown(meant)}`,
+  };
+}
+
+/** A lone `-` or `?` as a value, before a comma, a bracket, a comment or the line's end. */
+export const loneSign: LineSlip = (line) => {
+  const found = /(?:^\s*(?:- )?|[{,]\s*)([a-z][a-z-]*):[ \t]+([-?])(?=[ \t]*(?:[,}]|[ \t]#|$))/.exec(
+    line.text,
+  );
+  const [all, name, sign] = found ?? [];
+  if (!found || all === undefined || name === undefined || sign === undefined) return undefined;
+  return { ...notKnown(name, sign), stretch: within(line, found.index + all.length - 1, 1) };
 };
 
 /** A line that begins with a key of the format and has no colon. */
