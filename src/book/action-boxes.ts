@@ -27,7 +27,12 @@ export function nextBox(
     .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0))
     .map((item) => {
       const { what, why } = dueInWords(words, animal, item);
-      const passed = item.standing === 'overdue' ? 'overdue' : item.by < today ? 'since' : 'by';
+      const passed =
+        item.standing === 'overdue'
+          ? 'overdue'
+          : item.by < today && item.overdueFrom === undefined
+            ? 'since'
+            : 'by';
       return {
         lead: words.say(`book.animal.next-${passed}`, {
           day: dayInWords(words, item.by),

@@ -160,7 +160,8 @@ function dueDay(words: Words, item: DueItem, today: CalendarDay): Cell {
   const day = { text: dayInWords(words, item.by) };
   if (isOverdue(item))
     return { ...day, strong: true, note: words.say('book.next.overdue'), noteStrong: true };
-  return item.by < today ? { ...day, note: words.say('book.next.since') } : day;
+  if (item.by >= today) return day;
+  return { ...day, note: words.say(item.overdueFrom === undefined ? 'book.next.since' : 'book.next.due') };
 }
 
 function askedInShort(words: Words, { asked, answered }: Notice): string {
