@@ -48,5 +48,5 @@ export function gluedHyphenIn(value: unknown): { said: Said; key?: string } | un
   }
   const key = isGroup(value) ? Object.keys(value).find((each) => /^-[a-z]/.test(each)) : undefined;
   if (key === undefined) return undefined;
-  return { said: noSpaceAfterHyphen(`${key}:`, `- ${key.slice(1)}:`), key };
+  return { said: noSpaceAfterHyphen(`${key}:`, `- ${key.slice(1)}: …`), key };
 }

@@ -63,10 +63,10 @@ export const gluedColon: LineSlip = (line) => {
 export const gluedHyphen =
   (keys: ReadonlySet<string>): LineSlip =>
   (line) => {
-    const [, blanks, name] = /^(\s*)-([a-z][a-z-]*):(?:\s|$)/.exec(line.text) ?? [];
-    if (blanks === undefined || name === undefined || !keys.has(name)) return undefined;
+    const [, blanks, name] = /^(\s*)-([a-z][a-z-]*):/i.exec(line.text) ?? [];
+    if (blanks === undefined || name === undefined || !keys.has(name.toLowerCase())) return undefined;
     return {
-      ...noSpaceAfterHyphen(`-${name}:`, `- ${name}:`),
+      ...noSpaceAfterHyphen(`-${name}:`, `- ${name.toLowerCase()}: …`),
       stretch: within(line, blanks.length, name.length + 1),
     };
   };
