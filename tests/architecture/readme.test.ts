@@ -106,9 +106,9 @@ const keyTable = [
 ].join('\n');
 
 /** What stands between two marks of the README, without the padding of its tables. */
-function between(mark: string): string {
+function between(name: string): string {
   const [, written = ''] =
-    new RegExp(`<!-- ${mark} -->\n\n?([^]*?)\n\n?<!-- /${mark} -->`).exec(readme) ?? [];
+    new RegExp(`<!-- ${name} -->\n\n?([^]*?)\n\n?<!-- /${name} -->`).exec(readme) ?? [];
   return written.replaceAll(/ {2,}/g, ' ').replaceAll(/-{3,}/g, '---');
 }
 
