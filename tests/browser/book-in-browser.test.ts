@@ -1,17 +1,16 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { openBrowser } from './find-browser.js';
 import { inPage } from './in-page.js';
+import { withPage } from './with-page.js';
 
 let browser: Browser;
 let books: BookOnDisk[];
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** Width of the printed column, CSS pixels: the sheet less 16 mm on either side. */
 const columnPx = { A4: ((210 - 32) / 25.4) * 96, Letter: ((215.9 - 32) / 25.4) * 96 };
@@ -20,23 +19,6 @@ beforeAll(async () => {
   [browser, books] = await Promise.all([openBrowser(), booksOnDisk()]);
 }, 120_000);
 afterAll(() => browser?.close());
-
-async function withPage<T>(
-  book: BookOnDisk,
-  options: BrowserContextOptions,
-  look: (page: Page, asked: string[]) => Promise<T>,
-): Promise<T> {
-  const context = await browser.newContext(options);
-  const asked: string[] = [];
-  context.on('request', (request) => asked.push(request.url()));
-  const page = await context.newPage();
-  try {
-    await page.goto(book.address);
-    return await look(page, asked);
-  } finally {
-    await context.close();
-  }
-}
 
 test('there are books to look at', () => {
   expect(books.map(({ name }) => name)).toEqual([
@@ -50,7 +32,7 @@ test('there are books to look at', () => {
 
 test('a book opens from disk with scripts off, asks for nothing and holds no script', async () => {
   for (const book of books) {
-    await withPage(book, { javaScriptEnabled: false }, async (page, asked) => {
+    await withPage(browser, book, { javaScriptEnabled: false }, async (page, asked) => {
       expect(await page.locator('h1').count(), book.name).toBe(1);
       expect(await page.locator('script, link, iframe, object, embed, form, canvas').count()).toBe(0);
       expect(asked.filter((url) => url !== book.address)).toEqual([]);
@@ -74,7 +56,7 @@ test('the policy lets its own style through and nothing is refused', async () =>
 
 test('no sideways scroll at 320 px, folded or unfolded', async () => {
   for (const book of books) {
-    await withPage(book, { viewport: { width: 320, height: 640 } }, async (page) => {
+    await withPage(browser, book, { viewport: { width: 320, height: 640 } }, async (page) => {
       expect(await page.evaluate(inPage.width), book.name).toBeLessThanOrEqual(320);
       await page.evaluate(inPage.unfold);
       expect(await page.evaluate(inPage.width), `${book.name}, unfolded`).toBeLessThanOrEqual(320);
@@ -82,29 +64,10 @@ test('no sideways scroll at 320 px, folded or unfolded', async () => {
   }
 }, 60_000);
 
-test.each(['light', 'dark'] as const)(
-  'axe finds nothing against WCAG 2.2 AA, %s',
-  async (colorScheme) => {
-    for (const book of books)
-      await Promise.all(
-        [320, 1280].map(async (width) => {
-          const options = { colorScheme, viewport: { width, height: 900 } };
-          const found = await withPage(book, options, async (page) => {
-            if (width === 320) await page.evaluate(inPage.unfold);
-            await page.evaluate(axe);
-            return page.evaluate(inPage.axe);
-          });
-          expect(found, `${book.name} at ${width} px, ${colorScheme}`).toEqual([]);
-        }),
-      );
-  },
-  240_000,
-);
-
 test('on paper nothing is wider than the column, and nothing hides what it holds', async () => {
   for (const book of books) {
     const width = Math.floor(columnPx[book.paper]);
-    const wide = await withPage(book, { viewport: { width, height: 1000 } }, async (page) => {
+    const wide = await withPage(browser, book, { viewport: { width, height: 1000 } }, async (page) => {
       await page.emulateMedia({ media: 'print' });
       return page.evaluate(inPage.outOfColumn(width));
     });
@@ -115,7 +78,7 @@ test('on paper nothing is wider than the column, and nothing hides what it holds
 test('the PDF holds every word of the page, folded tables too, on sheets of the farm’s paper', async () => {
   const hasPdfTools = ['pdftotext', 'pdfinfo'].every((tool) => existsSync(join('/usr/bin', tool)));
   for (const book of books) {
-    await withPage(book, {}, async (page) => {
+    await withPage(browser, book, {}, async (page) => {
       const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true });
       expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
       if (!hasPdfTools) return;
