@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import LongestFirst from './longest-first.js';
 
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
@@ -8,6 +9,7 @@ export default defineConfig({
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     reporters: ['default', fileURLToPath(new URL('./plain-line-reporter.ts', import.meta.url))],
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     testTimeout: 30_000,
   },
 });

@@ -40,23 +40,11 @@ test('a book opens from disk with scripts off, asks for nothing and holds no scr
   }
 });
 
-test('the policy lets its own style through and nothing is refused', async () => {
+test('with scripts on nothing is refused by the policy, and nothing scrolls sideways at 320 px, folded or unfolded', async () => {
   for (const book of books) {
-    const context = await browser.newContext();
-    const page = await context.newPage();
-    const said: string[] = [];
-    page.on('console', (message) => said.push(message.text()));
-    page.on('pageerror', (error) => said.push(error.message));
-    await page.goto(book.address);
-    expect(said, book.name).toEqual([]);
-    expect(await page.evaluate(inPage.bodyMargin)).toBe('0px');
-    await context.close();
-  }
-});
-
-test('no sideways scroll at 320 px, folded or unfolded', async () => {
-  for (const book of books) {
-    await withPage(browser, book, { viewport: { width: 320, height: 640 } }, async (page) => {
+    await withPage(browser, book, { viewport: { width: 320, height: 640 } }, async (page, _, said) => {
+      expect(said, book.name).toEqual([]);
+      expect(await page.evaluate(inPage.bodyMargin), 'its own style is let through').toBe('0px');
       expect(await page.evaluate(inPage.width), book.name).toBeLessThanOrEqual(320);
       await page.evaluate(inPage.unfold);
       expect(await page.evaluate(inPage.width), `${book.name}, unfolded`).toBeLessThanOrEqual(320);
