@@ -9,6 +9,8 @@ export default defineConfig({
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     reporters: ['default', fileURLToPath(new URL('./plain-line-reporter.ts', import.meta.url))],
     maxWorkers: 2,
+    // No test changes a module or a global: one loading serves all files of a worker.
+    isolate: false,
     sequence: { sequencer: LongestFirst },
     testTimeout: 30_000,
   },
