@@ -5,6 +5,7 @@ import { lameAtRounds, type RoundShare } from './lame-at-round.js';
 import { lameDays, type LameDays } from './lame-days.js';
 import { lesionRates, type LesionRates } from './lesion-rates.js';
 import { recurrenceOfLesions, returnsOfDermatitis, type Recurrence } from './recurrence.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
 import { timeToHealed, type HealingOfKind } from './time-to-healed.js';
 import { timeToSound } from './time-to-sound.js';
 import type { TimeToEvent } from './time-to-event.js';
@@ -22,7 +23,7 @@ export interface CaseFigures {
 /** All figures of one farm's page. */
 export interface FarmFigures {
   readonly farm: CaseFigures;
-  /** The whole business, this farm included, with no case and no farm named: absent where there is only this farm. */
+  /** The whole business, this farm included, with no case and no farm named: absent with so few farms that another could be told from it. */
   readonly business?: CaseFigures;
   readonly rates?: LesionRates;
   readonly lameDays: readonly LameDays[];
@@ -42,7 +43,9 @@ export function farmFigures(practice: Practice, farm: FarmRecord, today: Calenda
   const rates = lesionRates(farm, today);
   return {
     farm: caseFigures([farm], today),
-    ...(practice.farms.length > 1 ? { business: businessFigures(practice, today) } : {}),
+    ...(practice.farms.length >= herdNumbers.figures.leastFarms.value
+      ? { business: businessFigures(practice, today) }
+      : {}),
     ...(rates ? { rates } : {}),
     lameDays: lameDays(farm, today),
     rounds: lameAtRounds(farm.farm, today),

@@ -7,6 +7,7 @@ export const herdNumbers = readShared(
   'herd.json',
   z.strictObject({
     figures: z.strictObject({
+      leastFarms: sourcedNumber,
       fewCases: sourcedNumber,
       carriedForward: sourcedNumber,
       rateCowYears: sourcedNumber,

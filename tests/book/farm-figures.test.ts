@@ -17,7 +17,7 @@ const farm = herd(
     'gait-rounds': [{ date: '2026-02-01', scored: 263, counts: { 0: 182, 2: 81 } }],
   },
 );
-const practice = practiceOf(farm, other);
+const practice = practiceOf(farm, other, herd('nettlecombe', []));
 const section = (id: string) =>
   composeFarmFigures(words, practice, farm, today).find((one) => one.id === id)!;
 const rowsOf = (id: string) => section(id).table!.rows.map(({ cells }) => cells.map(({ text }) => text));

@@ -39,9 +39,12 @@ const animals = fc
   .array(visits, { minLength: 1, maxLength: 9 })
   .map((drawn) => drawn.map((seen, at) => cow(`${100 + at}`, seen)));
 
+/** A third farm, without cases: with two, one could be told from the figures of both. */
+const nettlecombe = herd('nettlecombe', []);
+
 function figures(all: readonly Animal[], other: FarmRecord, day = today, from = start) {
   const farm = herd('quernholt', all, { herd: [{ from, cows: 120 }], hemisphere: 'north' });
-  return farmFigures(practiceOf(farm, other), farm, day);
+  return farmFigures(practiceOf(farm, other, nettlecombe), farm, day);
 }
 
 const harrowmere = herd('harrowmere', [
@@ -121,4 +124,5 @@ test('the business counts all farms and names none of the others', () => {
   expect(JSON.stringify(told)).not.toMatch(/harrowmere|901/i);
   const alone = herd('quernholt', all);
   expect(farmFigures(practiceOf(alone), alone, today).business).toBeUndefined();
+  expect(farmFigures(practiceOf(alone, harrowmere), alone, today).business).toBeUndefined();
 });
