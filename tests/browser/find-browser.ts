@@ -27,7 +27,9 @@ export async function findBrowser(): Promise<{ path: string; args: string[] }> {
   const path = named ?? installed.find((candidate) => existsSync(candidate));
   if (path) return { path, args: flags };
   const { default: packed } = await import('@sparticuz/chromium');
-  return { path: await packed.executablePath(), args: [...packed.args, ...flags] };
+  // In a single process the whole browser ends with the first page that is closed.
+  const own = packed.args.filter((flag) => flag !== '--single-process');
+  return { path: await packed.executablePath(), args: [...own, ...flags] };
 }
 
 export async function openBrowser(): Promise<Browser> {
