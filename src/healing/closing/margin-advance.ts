@@ -1,3 +1,6 @@
+import { ellipse } from '../../statistics/ellipse.js';
+import { marginAdvance as advanceOf } from '../../statistics/margin-advance.js';
+
 /** An ulcer's extent over all, mm. */
 export interface Extent {
   readonly lengthMm: number;
@@ -12,22 +15,15 @@ export interface Extent {
  *
  * Unit:    mm a day; below 0 the margin went out
  * Valid:   days > 0; not both of no extent
- * Source:  perimeter by Ramanujan's second approximation
+ * Error:   RangeError if both are of no extent
+ * Source:  src/statistics/margin-advance.ts
  * Checked: tests/healing/closing/margin-advance.test.ts
  * @example marginAdvance({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
  */
 export function marginAdvance(before: Extent, now: Extent, days: number): number {
-  return (area(before) - area(now)) / (((perimeter(before) + perimeter(now)) / 2) * days);
+  return advanceOf(outline(before), outline(now)) / days;
 }
 
-function area({ lengthMm, widthMm }: Extent): number {
-  return (Math.PI * lengthMm * widthMm) / 4;
-}
-
-function perimeter({ lengthMm, widthMm }: Extent): number {
-  const a = lengthMm / 2;
-  const b = widthMm / 2;
-  if (a + b === 0) return 0;
-  const h = ((a - b) / (a + b)) ** 2;
-  return Math.PI * (a + b) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));
+function outline({ lengthMm, widthMm }: Extent) {
+  return ellipse(lengthMm, widthMm);
 }
