@@ -4,7 +4,18 @@ import { expect, test } from 'vitest';
 const src = new URL('../../src/', import.meta.url);
 
 /** Outermost first: a room may use those after it, never those before it. */
-const order = ['cli', 'book', 'figure', 'words', 'herd', 'schedule', 'healing', 'growth', 'statistics'];
+const order = [
+  'cli',
+  'form',
+  'book',
+  'figure',
+  'words',
+  'herd',
+  'schedule',
+  'healing',
+  'growth',
+  'statistics',
+];
 /** What everybody may use. */
 const open = ['record', 'reference', 'problem'];
 /** Rooms beside the line, and all they may use besides themselves. */
@@ -15,15 +26,25 @@ const beside: Record<string, readonly string[]> = {
   problem: ['record', 'reference'],
   statistics: ['reference'],
   setup: [],
+  picture: open,
+  pdf: [],
+  note: open,
+  keep: [...open, 'casefile'],
 };
-/** Those who may read case files. */
-const readers = ['cli'];
+/** Rooms beside the line that only some may use. */
+const users: Record<string, readonly string[]> = {
+  casefile: ['cli', 'keep'],
+  picture: ['cli', 'form', 'book'],
+  pdf: ['cli'],
+  note: ['cli', 'form'],
+  keep: ['cli', 'form'],
+};
 
 function mayUse(from: string, to: string): boolean {
   if (from === to) return true;
   if (from in beside) return beside[from]!.includes(to);
   if (open.includes(to)) return true;
-  if (to === 'casefile') return readers.includes(from);
+  if (to in users) return users[to]!.includes(from);
   return order.includes(from) && order.indexOf(to) > order.indexOf(from);
 }
 
@@ -54,6 +75,7 @@ test('the rule can fail: a wrong arrow is told from a right one', () => {
   expect(mayUse('growth', 'book')).toBe(false);
   expect(mayUse('statistics', 'record')).toBe(false);
   expect(mayUse('healing', 'casefile')).toBe(false);
+  expect(mayUse('book', 'keep')).toBe(false);
   expect(mayUse('book', 'growth')).toBe(true);
 });
 
