@@ -18,6 +18,13 @@ export interface CaseTime {
   readonly days: Interval;
 }
 
+/** What chance leaves open of the share in which it has come by a day, 0 to 1. */
+export interface ShareByDay {
+  readonly day: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
 /** How long such cases took: the curve where there are enough of them, else the cases one by one. */
 export interface TimeToEvent {
   /** How many cases it rests on. */
@@ -35,6 +42,11 @@ export interface TimeToEvent {
     readonly knownTo: number;
     /** The box in which half had come; `by` Infinity where it was not seen; absent where the curve is cut off before it. */
     readonly half?: Interval;
+    /**
+     * Bounds of the share come, day by day, at each finite end of a box and at `knownTo`, from early to late. Between two of
+     * those days the lower bound stays that of the earlier, the upper one is that of the later. Absent with fewer than five animals.
+     */
+    readonly bounds?: readonly ShareByDay[];
   };
 }
 
