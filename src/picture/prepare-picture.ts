@@ -1,0 +1,64 @@
+import { pictureNumbers } from '../reference/picture-numbers.js';
+import { loadSharp, type Sharp } from './load-sharp.js';
+
+/** How large a picture is made: its longest side, and the quality of the JPEG, 1 to 100. */
+export interface PictureSize {
+  readonly longestPx: number;
+  readonly quality: number;
+}
+
+/** Why a picture could not be made; the words stand under `picture.refused`. */
+export const pictureRefusals = ['other-kind', 'too-large', 'broken', 'no-engine'] as const;
+export type PictureRefusal = (typeof pictureRefusals)[number];
+
+export type PreparedPicture =
+  | {
+      readonly kind: 'made';
+      readonly jpeg: Uint8Array;
+      readonly widthPx: number;
+      readonly heightPx: number;
+    }
+  | { readonly kind: 'refused'; readonly why: PictureRefusal };
+
+/**
+ * One picture made ready for a book: turned upright, made smaller where it is larger, and nothing kept but the dots.
+ *
+ * Place, camera, time and colour profile are all left behind, because nothing but the dots is copied. JPEG, since every
+ * mail program and printer shows it. A picture cut short is refused whole: half a foot misleads.
+ *
+ * Shape:   bytes of a JPEG, PNG or WebP → bytes of a JPEG with its size; the same for the same input
+ * Error:   never thrown; `refused` says why
+ * Checked: tests/picture/prepare-picture.test.ts
+ */
+export async function preparePicture(
+  bytes: Uint8Array,
+  { longestPx, quality }: PictureSize,
+  load: () => Promise<Sharp> = loadSharp,
+): Promise<PreparedPicture> {
+  let sharp: Sharp;
+  try {
+    sharp = await load();
+  } catch {
+    return { kind: 'refused', why: 'no-engine' };
+  }
+  try {
+    const { data, info } = await sharp(bytes, {
+      failOn: 'error',
+      limitInputPixels: pictureNumbers.limitMegapixels.value * 1e6,
+    })
+      .autoOrient()
+      .resize({ width: longestPx, height: longestPx, fit: 'inside', withoutEnlargement: true })
+      .flatten({ background: '#fff' })
+      .jpeg({ quality, mozjpeg: true })
+      .toBuffer({ resolveWithObject: true });
+    return { kind: 'made', jpeg: data, widthPx: info.width, heightPx: info.height };
+  } catch (error) {
+    return { kind: 'refused', why: reasonOf(error) };
+  }
+}
+
+function reasonOf(error: unknown): PictureRefusal {
+  const message = error instanceof Error ? error.message : '';
+  if (message.includes('pixel limit')) return 'too-large';
+  return message.includes('unsupported image format') ? 'other-kind' : 'broken';
+}
