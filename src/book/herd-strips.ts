@@ -22,8 +22,8 @@ export function composeHerdStrips(
     return one.growth.lesions
       .filter(({ readings }) => readings.length > 0)
       .flatMap((gap) => {
-        const standing = one.standing.lesions.find(({ lesion }) => lesion === gap.lesion)?.standing;
-        if (!standing || over.has(standing)) return [];
+        const standing = one.standing.lesions.find(({ lesion }) => lesion === gap.lesion);
+        if (!standing || over.has(standing.standing)) return [];
         const input = wallStripInput(
           gap,
           one.record.animal,

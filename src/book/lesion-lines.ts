@@ -12,7 +12,7 @@ export function lesionLines(words: Words, { record, standing }: PlacedCase): str
   return standing.lesions
     .toSorted((a, b) => Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)))
     .flatMap((one) => {
-      const { lesion, code, standing: how } = one;
+      const { lesion, code } = one;
       const declared = record.animal.lesions[lesion];
       if (!declared) return [];
       return [
@@ -20,7 +20,7 @@ export function lesionLines(words: Words, { record, standing }: PlacedCase): str
           name: lesion,
           lesion: lesionInWords(words, code),
           place: placeInWords(words, declared.foot, declared.claw),
-          stands: standingChip(words, how).toLowerCase(),
+          stands: standingChip(words, one).toLowerCase(),
         }),
       ];
     });

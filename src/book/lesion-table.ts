@@ -27,7 +27,7 @@ export function lesionTable(words: Words, one: PlacedCase): DataTable | undefine
       { text: placeInWords(words, lesion.foot, lesion.claw) },
       { text: lesion.site ? words.say(`vocabulary.site.${lesion.site}`) : '–' },
       { text: lesion.line ? words.say(`vocabulary.line.${lesion.line}`) : '–' },
-      { text: standing ? standingChip(words, standing.standing) : '–', strong: true },
+      { text: standing ? standingChip(words, standing) : '–', strong: true },
     ];
   });
   const rows = [...lesions, ...markRows(words, animal)];

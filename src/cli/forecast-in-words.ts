@@ -20,7 +20,7 @@ export function forecastInWords(
     .toSorted((a, b) => (a.lesion < b.lesion ? -1 : 1))
     .map((line) => {
       const stands = work.standing.lesions.find(({ lesion }) => lesion === line.lesion);
-      const chip = stands === undefined ? '' : `${standingChip(words, stands.standing)}. `;
+      const chip = stands === undefined ? '' : `${standingChip(words, stands)}. `;
       const head = `${slug}/${work.record.slug} ${line.lesion}: ${nameOf(words, animal, line.lesion, line.code)}`;
       const outlook = work.standing.closed
         ? `${caseChip(words, work.standing)}.`

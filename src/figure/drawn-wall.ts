@@ -60,7 +60,7 @@ export interface WallStripInput {
   /** When it should be out; absent with a reason in `noForecast`. */
   readonly out?: OutRange<CalendarDay>;
   readonly ifSoundHornFollows: boolean;
-  readonly noForecast?: NoForecast;
+  readonly noForecast?: NoForecast | 'may-be-held';
   /** With a doubtful reading: the range if she has run up. */
   readonly ifRanUp?: OutRange<CalendarDay>;
 }

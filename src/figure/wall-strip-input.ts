@@ -41,7 +41,9 @@ export function wallStripInput(
       range && !range.ifSoundHornFollows ? expectedBars(growth, bars, nextVisits, range.out.best, today) : [],
     ...(range && { out: range.out }),
     ifSoundHornFollows: range?.ifSoundHornFollows ?? false,
-    ...(forecast.outcome === 'none' && { noForecast: forecast.why }),
+    ...(forecast.outcome === 'none' && {
+      noForecast: growth.heldNow?.sure === false ? 'may-be-held' : forecast.why,
+    }),
     ...(forecast.outcome === 'none' && forecast.ifRanUp && { ifRanUp: forecast.ifRanUp.out }),
   };
 }

@@ -126,8 +126,8 @@ export interface LesionGrowth {
   readonly from?: CalendarDay;
   readonly wall: WallLength;
   readonly forecast: Forecast;
-  /** Standing held at the latest reading: since when, and the test value where the slow test found it. */
-  readonly heldNow?: { readonly since: CalendarDay; readonly z?: number };
+  /** Standing held at the latest reading: since when, how many SDs short of growth, and whether that is enough to say so. */
+  readonly heldNow?: { readonly since: CalendarDay; readonly z: number; readonly sure: boolean };
   /** No sound horn has come yet: two readings at the coronet running. */
   readonly stillAtCoronet: boolean;
   /** The wider spread since the width before, mm, where it passed what a reading can tell. */

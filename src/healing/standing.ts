@@ -49,6 +49,8 @@ export interface StandingEvidence {
   /** What growth alone would have brought, 80 %: where the top should have been read; of an ulcer its width, not below 0. */
   readonly expectedLowMm?: number;
   readonly expectedHighMm?: number;
+  /** Doubtful over weeks, not by one reading: less has come down since `since` than horn should, too little to call it held. */
+  readonly mayBeHeld?: boolean;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
   /** Smallest change the two readings can tell apart, mm. */

@@ -48,11 +48,13 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
   const fromCoronet = forecast.outcome === 'range' && forecast.ifSoundHornFollows;
   if (reading.topMm === 0 || fromCoronet) return { standing: 'at-coronet', evidence };
   if (reading.kind === 'ran-up') return { standing: 'ran-up', evidence };
-  if (heldNow || reading.kind === 'held')
+  if (heldNow?.sure || reading.kind === 'held')
     return {
       standing: 'held',
       evidence: { ...evidence, since: heldNow?.since ?? evidence.since ?? reading.date },
     };
+  if (heldNow)
+    return { standing: 'doubtful', evidence: { ...evidence, since: heldNow.since, mayBeHeld: true } };
   if (reading.kind === 'doubtful') return { standing: 'doubtful', evidence };
   if (spreading)
     return {

@@ -48,6 +48,7 @@ const growthTable = z.strictObject({
     lowerAbove: sourcedNumber,
     tellApart: sourcedNumber,
     heldBelow: sourcedNumber,
+    heldCalledBelow: sourcedNumber,
     heldShortest: sourcedNumber,
     heldLongest: sourcedNumber,
     awayFromCoronet: sourcedNumber,

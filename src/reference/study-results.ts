@@ -44,7 +44,7 @@ const studyTable = z.strictObject({
   /** Trouble after three sound readings: share raised by the first reading after it, the second, and so on. */
   troubled: z.array(
     z.strictObject({
-      what: z.enum(['ran up 8 mm', 'ran up 12 mm', 'ran up 16 mm', 'held']),
+      what: z.enum(['ran up 8 mm', 'ran up 12 mm', 'ran up 16 mm', 'held', 'held, said outright']),
       tool,
       weeks: z.int(),
       cows: z.int(),

@@ -50,6 +50,7 @@ function shortVariant({ standing, code, evidence }: LesionStanding): string {
   const ulcer = familyOf(code) === 'ulcer';
   if (ulcer && (standing === 'held' || standing === 'lower-than-growth' || standing === 'opened-further'))
     return `${standing}-ulcer`;
+  if (evidence.mayBeHeld) return 'may-be-held';
   if (standing === 'ran-up' && evidence.ranUpMm === undefined) return 'ran-up-not-sized';
   if (standing === 'open' && evidence.nowMm === undefined) return 'open-unmeasured';
   if (standing === 'not-measured' && evidence.date === undefined) return 'never';

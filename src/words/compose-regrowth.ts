@@ -21,7 +21,8 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
       ? rangeIfInWords(words, 'standing.out.if-sound', forecast, today)
       : rangeInWords(words, 'standing.out', forecast, today);
   }
-  const key = `standing.no-date.${forecast.why}`;
+  const why = line.heldNow?.sure === false ? 'may-be-held' : forecast.why;
+  const key = `standing.no-date.${why}`;
   const reason = words.has(key) ? words.say(key) : '';
   const { ifRanUp } = forecast;
   return paragraph(reason, ifRanUp && rangeIfInWords(words, 'standing.out.if-ran-up', ifRanUp, today));

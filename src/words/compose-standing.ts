@@ -1,4 +1,4 @@
-import type { CaseStanding, LesionStanding, StandingEvidence, StandingWord } from '../healing/standing.js';
+import type { CaseStanding, LesionStanding, StandingEvidence } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import { addDays } from '../record/calendar-day.js';
 import type { LesionCode } from '../record/words.js';
@@ -9,9 +9,12 @@ import { mm, paragraph } from './number-in-words.js';
 import { standingVariant } from './standing-variant.js';
 import type { Values, Words } from './words.js';
 
-/** A standing in two or three words. @example standingChip(wordsOf('en-GB'), 'held') // → 'Held' */
-export function standingChip(words: Words, standing: StandingWord): string {
-  return words.say(`standing.chip.${standing}`);
+/** A standing in two or three words. @example standingChip(wordsOf('en-GB'), { standing: 'held', evidence: {} }) // → 'Held' */
+export function standingChip(
+  words: Words,
+  { standing, evidence }: Pick<LesionStanding, 'standing' | 'evidence'>,
+): string {
+  return words.say(`standing.chip.${evidence.mayBeHeld ? 'may-be-held' : standing}`);
 }
 
 /** How an animal stands, in two or three words: her leading lesion, or how the case ended. */
@@ -22,7 +25,7 @@ export function caseChip(words: Words, { closed, leading }: CaseStanding): strin
       ? words.say('standing.chip.closed', { result: words.say(key) })
       : words.say('standing.chip.closed-no-result');
   }
-  return leading ? standingChip(words, leading.standing) : words.say('standing.chip.none');
+  return leading ? standingChip(words, leading) : words.say('standing.chip.none');
 }
 
 /**

@@ -17,8 +17,10 @@ export function standingVariant({ code, standing, evidence }: LesionStanding): s
       if (nowMm === undefined) return 'ran-up.unmeasured';
       if (evidence.since === undefined) return 'ran-up.not-compared';
       return evidence.ranUpMm === undefined ? 'ran-up.not-sized' : 'ran-up.sized';
-    case 'held':
     case 'doubtful':
+      if (evidence.mayBeHeld) return 'may-be-held';
+      return wall ? standing : `${standing}-ulcer`;
+    case 'held':
     case 'lower-than-growth':
       return wall ? standing : `${standing}-ulcer`;
     case 'opened-further':

@@ -5,14 +5,22 @@ const days = ['2026-01-01', '2026-01-29', '2026-02-26', '2026-03-26', '2026-04-2
 const readings = (...lengths: number[]) => lengths.map((mm, k) => visit(days[k]!, { a: top(mm) }));
 
 // Heel, ruler, four-weekly; ρ = 6. 2 mm in eight weeks (56 days): ρτ = 11.0390,
-// z = (2 − 11.0390) / √(4 + 4 + 121.8597 · 0.0614 + 0.36 · 1.8398) = −9.0390 / 4.01803 = −2.24961: held.
+// z = (2 − 11.0390) / √(4 + 4 + 121.8597 · 0.0614 + 0.36 · 1.8398) = −9.0390 / 4.01803 = −2.24961: it may be held, and has no date.
 test('a gap that stands still over eight weeks is held, though each step looked possible', () => {
   const held = gapOf(animalWith(readings(20, 21, 22)));
   expect(held.readings.map(({ kind }) => kind)).toEqual(['first', 'grew', 'grew']);
   expect(held.heldNow!.since).toBe('2026-01-01');
   expect(held.heldNow!.z).toBeCloseTo(-2.24961, 4);
+  expect(held.heldNow!.sure).toBe(false);
   expect(held.forecast).toMatchObject({ outcome: 'none', why: 'held' });
   expect(held.from).toBe('2026-02-26');
+});
+
+// 1 mm in twelve weeks (84 days): ρτ = 16.5585, z = (1 − 16.5585) / √(4 + 4 + 274.184 · 0.0614 + 0.36 · 2.75975) = −3.0614.
+test('below −3 it is called held, from −2 to −3 only that it may be', () => {
+  const held = gapOf(animalWith(readings(20, 21, 20, 21)));
+  expect(held.heldNow!.z).toBeCloseTo(-3.0614, 3);
+  expect(held.heldNow!.sure).toBe(true);
 });
 
 test('less than six weeks cannot tell', () => {
@@ -79,5 +87,5 @@ test('held once and coming down since: a date is given again, from the readings 
 test('held by its last reading alone: since the reading before it', () => {
   const { readings: list, heldNow } = gapOf(animalWith(readings(20, 15)));
   expect(list[1]!.kind).toBe('held');
-  expect(heldNow).toEqual({ since: '2026-01-01', z: list[1]!.z });
+  expect(heldNow).toEqual({ since: '2026-01-01', z: list[1]!.z, sure: true });
 });

@@ -75,11 +75,11 @@ function learnedFrom(draws: SeededDraws, plan: Plan): Prior {
   return priorFrom(mean);
 }
 
-function tally(t: Tally, { forecast }: LesionGrowth, outOn: number): void {
+function tally(t: Tally, { forecast, heldNow }: LesionGrowth, outOn: number): void {
   t.cows++;
   if (forecast.outcome === 'none') {
-    if (forecast.why === 'doubtful') t.doubtful++;
-    if (forecast.why === 'held') t.held++;
+    if (forecast.why === 'held' && heldNow?.sure) t.held++;
+    else if (forecast.why === 'held' || forecast.why === 'doubtful') t.doubtful++;
     return;
   }
   const after = outOn - dayNumber(forecast.from);
@@ -94,8 +94,8 @@ function cry(cries: { -readonly [K in keyof StudyCries]: number }, gap: LesionGr
   cries.readings++;
   const kind = gap.readings.at(-1)?.kind;
   if (kind === 'ran-up' || kind === 'held') cries.ranUpOrHeld++;
-  else if (gap.heldNow !== undefined) cries.heldOverWeeks++;
-  else if (kind === 'doubtful') cries.doubtful++;
+  else if (gap.heldNow?.sure) cries.heldOverWeeks++;
+  else if (gap.heldNow !== undefined || kind === 'doubtful') cries.doubtful++;
 }
 
 function share(part: number, whole: number): number {

@@ -59,7 +59,7 @@ test('the aims that the results on file meet stay met', () => {
       expect(one.covered).toBeGreaterThanOrEqual(0.77);
       expect(one.covered).toBeLessThanOrEqual(0.83);
     }
-    expect(cries.ranUpOrHeld).toBeLessThanOrEqual(0.01);
+    expect(cries.ranUpOrHeld + cries.heldOverWeeks).toBeLessThan(0.0105);
   }
   const aim = troubled.find((one) => one.what === 'ran up 12 mm' && one.tool === 'ruler' && one.weeks === 4);
   expect(aim!.raisedBy[0]).toBeGreaterThanOrEqual(0.9);

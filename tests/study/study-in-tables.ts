@@ -13,7 +13,7 @@ export function studyInTables(study: StudyResults): string {
       study.sound.map(({ tool, weeks, byReadings }) => [tool, weeks, ...coverage(byReadings)]),
     ),
     '**Sound readings taken for something else**, % (aim: ran up or held at most 1; * above it). ' +
-      'Held over weeks is the slow test: by its mark of −2 SD it takes about one cow in fifty, the slowest, for held.',
+      'Held over weeks is the slow test: below −3 SD a gap is called held; from −2 to −3 it gets no date and is said to be perhaps held, which counts as doubtful here.',
     table(
       ['tool', 'weeks apart', 'ran up or held at once', 'held over weeks', 'both', 'doubtful'],
       study.sound.map(({ tool, weeks, cries }) => [

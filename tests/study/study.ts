@@ -1,5 +1,5 @@
 import type { StudyResults } from '../../src/reference/study-results.js';
-import { alarmsOf } from './alarms.js';
+import { alarmsOf, isCalledHeld } from './alarms.js';
 import { coverageOf } from './coverage.js';
 import { type Plan, soundReadings } from './made-cow.js';
 import { SeededDraws } from './seeded-draws.js';
@@ -56,12 +56,22 @@ export function runStudy(size: StudySize): Omit<StudyResults, 'about' | 'command
       }),
     ),
   );
+  const called = tools.flatMap((tool) =>
+    weeksApart.map((weeks) => {
+      const plan: Plan = { tool, everyDays: 7 * weeks, readings: soundReadings + 5, trouble: 'held' };
+      const what = 'held, said outright' as const;
+      return { what, tool, weeks, ...alarmsOf(draws, plan, size.troubled, isCalledHeld) };
+    }),
+  );
   const others = unlike.map(({ what, plan }) => {
     const full: Plan = { tool: 'ruler', everyDays: 28, readings: 5, ...plan };
     return { what, weeks: full.everyDays / 7, ...coverageOf(draws, full, size.unlike) };
   });
-  const cows = size.sound * sound.length + size.troubled * troubled.length + size.unlike * others.length;
-  return rounded({ seed: size.seed, cows, sound, troubled, unlike: others });
+  const cows =
+    size.sound * sound.length +
+    size.troubled * (troubled.length + called.length) +
+    size.unlike * others.length;
+  return rounded({ seed: size.seed, cows, sound, troubled: [...troubled, ...called], unlike: others });
 }
 
 /** The first row's first forty cows: quick to draw again, so that a test can tell whether the results are still the code's. */

@@ -1,7 +1,7 @@
 import { isActive } from '../../healing/dermatitis-stage.js';
 import { looksAt } from '../../healing/looks-at-lesion.js';
 import type { LesionStanding } from '../../healing/standing.js';
-import { addDays } from '../../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { familyOf } from '../../reference/lesions.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { IntervalName } from '../../record/words.js';
@@ -114,8 +114,14 @@ export function measureAgainDue(context: DueContext): DueDraft[] {
         overdueFrom: addDays(by, fixedDays('written-grace')),
         who: 'trimmer',
         basis: 'record',
-        why: { key: 'due.why.measure-again', values: { day, lesion: asking.lesion } },
+        why: measureAgainWhy(asking, day),
         ...placeOf(context, asking),
       };
     });
+}
+
+function measureAgainWhy({ lesion, evidence }: LesionStanding, day: CalendarDay): DueDraft['why'] {
+  if (evidence.mayBeHeld && evidence.since)
+    return { key: 'due.why.may-be-held', values: { day: evidence.since, lesion } };
+  return { key: 'due.why.measure-again', values: { day, lesion } };
 }

@@ -21,7 +21,7 @@ export const growthChecks: NoticeCheck = (context, { at, visit }) =>
     const before = line.readings[index - 1];
     const coronet = atCoronet(context, line, reading, before);
     const up = reading.kind === 'ran-up';
-    const standing = line.readings.length - 1 === index && line.heldNow !== undefined;
+    const standing = line.readings.length - 1 === index && line.heldNow?.sure === true;
     return [
       { ...about, ...coronet, values: { lesion: line.lesion } },
       up
