@@ -1,4 +1,4 @@
-import type { Claw, Foot, Site } from '../record/words.js';
+import type { Claw, Foot, Site, WallLine } from '../record/words.js';
 
 /** One foot and the lesions in it. */
 export interface FootMapInput {
@@ -14,6 +14,17 @@ export interface FootMapLesion {
   readonly name: string;
   readonly claw?: Claw;
   readonly site?: Site;
-  /** Drawn dashed and empty. */
+  /** Healed, or followed under another name: drawn dotted and hollow where it was. */
   readonly healed: boolean;
+  /** A measured gap in the wall. */
+  readonly gap?: FootMapGap;
+}
+
+/** How far down the wall the top of a gap stands, and where it stood first: horn carries it down. */
+export interface FootMapGap {
+  readonly line: WallLine;
+  readonly wallMm: number;
+  readonly topMm: number;
+  /** Absent with one reading. */
+  readonly firstMm?: number;
 }

@@ -9,9 +9,11 @@ const view = z.strictObject({
   sites: z.record(z.string(), point),
   both: z.record(z.string(), point),
 });
-const shape = z.strictObject({ about: z.string(), below: view, side: view });
+const side = view.extend({ wallLines: z.record(z.string(), z.tuple([point, point])) });
+const shape = z.strictObject({ about: z.string(), below: view, side });
 export type FootShape = z.infer<typeof shape>;
 export type FootView = z.infer<typeof view>;
+export type FootPoint = readonly [x: number, y: number];
 
 let read: FootShape | undefined;
 

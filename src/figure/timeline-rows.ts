@@ -1,7 +1,10 @@
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
+import { joinedSpans } from './joined-spans.js';
 import { lanes } from './lanes.js';
-import { circle, label, line, path, px, rect } from './svg-mark.js';
+import { sideBySide } from './side-by-side.js';
+import { line } from './svg-mark.js';
+import { ranUpMark, scoreMark, spanMark, vetMark, visitMark, type XOfDay } from './timeline-marks.js';
 import type { DaySpan, TimelineInput } from './timeline-input.js';
 
 /** A row of the time line: its name, and the row laid out once it is known where a day lies. */
@@ -10,61 +13,38 @@ export interface TimelineRow {
   readonly lay: (x: XOfDay) => LaidRow;
 }
 
-/** Where a day lies along the line, px. */
-export type XOfDay = (day: CalendarDay) => number;
-
-/** A row of a known height, drawn from its upper edge down. */
+/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
 export interface LaidRow {
   readonly height: number;
+  readonly middle: number;
   readonly draw: (topY: number) => string;
 }
 
-/** One mark of a row: the room it takes along the line, and how it is drawn round a middle. */
-interface Mark {
-  readonly from: number;
-  readonly to: number;
-  readonly draw: (middleY: number) => string;
-}
-
-const laneHeight = 24;
-const scoreLaneHeight = 27;
-const scoreRadius = 9;
-const halfBar = 5.5;
+const visitHeight = 20;
+const spanHeight = 18;
 
 /** The rows that have something to show, top to bottom; `fill` is the hatching. */
 export function timelineRows(input: TimelineInput, words: Words, fill: string): TimelineRow[] {
   const name = (key: string, values = {}) => words.say(`figure.time.row.${key}`, values);
   const foot = (of: string) => words.say(`figure.time.short-foot.${of}`);
-  const inside = (from: CalendarDay, to: CalendarDay) => from <= input.to && to >= input.from;
-  const points = <T extends { readonly date: CalendarDay }>(
-    items: readonly T[],
-    mark: (item: T, x: number) => Mark,
-  ) => items.filter(({ date }) => inside(date, date)).map((item) => (x: XOfDay) => mark(item, x(item.date)));
-  const spans = (items: readonly DaySpan[], look: string) =>
-    items
-      .filter(({ from, to }) => inside(from, to ?? input.to))
-      .map((item) => (x: XOfDay) => spanMark(item, input.to, x, look, fill));
+  const inside = <T extends { readonly date: CalendarDay }>(items: readonly T[]) =>
+    items.filter(({ date }) => date >= input.from && date <= input.to);
+  const spans = (of: string, items: readonly DaySpan[], look: string) =>
+    spanRow(of, items, input, look, fill);
   const grouped = <T extends DaySpan>(items: readonly T[], nameOf: (item: T) => string, look: string) =>
     [...new Set(items.map(nameOf))].sort().flatMap((of) =>
-      row(
+      spans(
         of,
-        spans(
-          items.filter((item) => nameOf(item) === of),
-          look,
-        ),
+        items.filter((item) => nameOf(item) === of),
+        look,
       ),
     );
   const withheld = (what: 'milk' | 'meat') =>
-    row(
-      name(what),
-      spans(
-        input.withheld.filter((of) => of.what === what),
-        'edge',
-      ),
-    );
+    spans(name(what), joinedSpans(input.withheld.filter((of) => of.what === what)), 'edge');
   return [
-    ...row(name('visit'), points(input.visits, visitMark)),
-    ...row(name('gait'), points(input.gait, scoreMark), scoreLaneHeight),
+    ...visitRow(name('visit'), inside(input.visits)),
+    ...markRow(name('gait'), inside(input.gait), scoreMark, { apart: 26, half: 12, height: 27 }, input),
+    ...markRow(name('ran-up'), inside(input.ranUp), ranUpMark, { apart: 13, half: 6, height: 18 }, input),
     ...grouped(
       input.blocks,
       (of) => name('block', { foot: foot(of.foot), claw: words.say(`figure.foot.${of.claw}`) }),
@@ -73,69 +53,86 @@ export function timelineRows(input: TimelineInput, words: Words, fill: string): 
     ...grouped(input.wraps, (of) => name('wrap', { foot: foot(of.foot) }), 'ring'),
     ...withheld('milk'),
     ...withheld('meat'),
-    ...row(name('vet'), points(input.vet, vetMark)),
-    ...row(name('ran-up'), points(input.ranUp, ranUpMark)),
+    ...markRow(name('vet'), inside(input.vet), vetMark, { apart: 14, half: 6, height: 18 }, input),
   ];
 }
 
-/** Marks that would cover each other stand in lanes, one below the other. No marks, no row. */
-function row(name: string, marks: readonly ((x: XOfDay) => Mark)[], lane = laneHeight): TimelineRow[] {
-  if (marks.length === 0) return [];
+/** Ticks stand on their day, however near each other: a tick is thin. */
+function visitRow(name: string, visits: TimelineInput['visits']): TimelineRow[] {
+  if (visits.length === 0) return [];
+  return [
+    {
+      name,
+      lay: (x) => ({
+        height: visitHeight,
+        middle: visitHeight / 2,
+        draw: (topY) =>
+          `<g transform="translate(0 ${topY})">${visits.map((of) => visitMark(of, x(of.date))).join('')}</g>`,
+      }),
+    },
+  ];
+}
+
+interface Room {
+  /** Least distance of two middles, half the width of a mark and the height of its row, px. */
+  readonly apart: number;
+  readonly half: number;
+  readonly height: number;
+}
+
+/** Marks that would cover each other move aside, each with a stroke to its own day; too many for that take lanes. */
+function markRow<T extends { readonly date: CalendarDay }>(
+  name: string,
+  items: readonly T[],
+  mark: (item: T, x: number, y: number) => string,
+  { apart, half, height }: Room,
+  { from, to }: TimelineInput,
+): TimelineRow[] {
+  if (items.length === 0) return [];
   const lay = (x: XOfDay): LaidRow => {
-    const placed = marks.map((mark) => mark(x));
-    const at = lanes(placed);
+    const days = items.map(({ date }) => x(date));
+    const aside = sideBySide(days, apart, x(from), x(to));
+    const at = aside
+      ? days.map(() => 0)
+      : lanes(days.map((day) => ({ from: day - apart / 2, to: day + apart / 2 })));
+    const moved = aside?.some((place, of) => Math.abs(place - days[of]!) > 2) ?? false;
+    const room = height + (moved ? 4 : 0);
     return {
-      height: (Math.max(...at) + 1) * lane,
-      draw: (topY) => placed.map((mark, of) => mark.draw(topY + (at[of]! + 0.5) * lane)).join(''),
+      height: (Math.max(...at) + 1) * room,
+      middle: moved ? 3 : ((Math.max(...at) + 1) * room) / 2,
+      draw: (topY) =>
+        items
+          .map((item, of) => {
+            const y = topY + at[of]! * room + room - height / 2;
+            const place = aside?.[of] ?? days[of]!;
+            const stroke = moved ? line('thin', days[of]!, topY + 1, place, y - half) : '';
+            return stroke + mark(item, place, y);
+          })
+          .join(''),
     };
   };
   return [{ name, lay }];
 }
 
-function visitMark({ kind }: { readonly kind: 'visit' | 'report' | 'missed' }, x: number): Mark {
-  const half = kind === 'visit' ? 8 : 4;
-  return {
-    from: x - 2.5,
-    to: x + 2.5,
-    draw: (y) =>
-      kind === 'missed'
-        ? path('thin', `M${px(x - 4)} ${px(y - 4)}l8 8m0-8l-8 8`)
-        : line(kind === 'visit' ? 'top' : 'thin', x, y - half, x, y + half),
+/** Spans that would cover each other, as of two blocks under one claw, stand in lanes. */
+function spanRow(
+  name: string,
+  items: readonly DaySpan[],
+  { from, to }: TimelineInput,
+  look: string,
+  fill: string,
+): TimelineRow[] {
+  const shown = items.filter((item) => item.from <= to && (item.to ?? to) >= from);
+  if (shown.length === 0) return [];
+  const lay = (x: XOfDay): LaidRow => {
+    const placed = shown.map((item) => spanMark(item, to, x, look, fill));
+    const at = lanes(placed);
+    const height = (Math.max(...at) + 1) * spanHeight;
+    return {
+      height,
+      middle: height / 2,
+      draw: (topY) => placed.map((mark, of) => mark.draw(topY + (at[of]! + 0.5) * spanHeight)).join(''),
+    };
   };
-}
-
-/** Filled off the block, hollow on it; where nobody knows, hollow with half a ring round it. */
-function scoreMark({ score, block }: TimelineInput['gait'][number], x: number): Mark {
-  const room = scoreRadius + (block === 'unclear' ? 5 : 2);
-  return {
-    from: x - room,
-    to: x + room,
-    draw: (y) =>
-      circle(block === 'off' ? 'solid' : 'ring', x, y, scoreRadius) +
-      (block === 'unclear' ? path('half', `M${px(x)} ${px(y - 12)}a12 12 0 0 0 0 24`) : '') +
-      label(block === 'off' ? 'ni' : 't', x, y + 4, px(score)),
-  };
-}
-
-function vetMark({ what }: TimelineInput['vet'][number], x: number): Mark {
-  return { from: x - 7, to: x + 7, draw: (y) => rect(what === 'asked' ? 'vet' : 'up', x - 5, y - 5, 10, 10) };
-}
-
-function ranUpMark(_: TimelineInput['ranUp'][number], x: number): Mark {
-  return { from: x - 6, to: x + 6, draw: (y) => path('up', `M${px(x)} ${px(y + 8)}v-15m-4.5 6l4.5-6l4.5 6`) };
-}
-
-/** A bar over whole days; an end that is open or not known runs out in three strokes. */
-function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, fill: string): Mark {
-  const from = x(span.from);
-  const to = Math.max(from + 3, x(addDays(span.to ?? lastDay, 1)));
-  const runsOut = span.to === undefined || span.endUnknown === true;
-  return {
-    from,
-    to: to + (runsOut ? 11 : 1),
-    draw: (y) =>
-      (look === 'edge' ? rect('', from, y - halfBar, to - from, 2 * halfBar, fill) : '') +
-      rect(look, from, y - halfBar, to - from, 2 * halfBar) +
-      (runsOut ? path('thin', `M${px(to + 2.5)} ${px(y - 4)}v8m3.5-8v8m3.5-8v8`) : ''),
-  };
+  return [{ name, lay }];
 }

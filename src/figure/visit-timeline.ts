@@ -22,13 +22,13 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
   const scale = timeScale(input.from, input.to, left, width - 14, words);
   let y = topY;
   const drawn = rows.map(({ name, lay }) => {
-    const { height, draw } = lay(scale.x);
-    const middle = y + height / 2;
+    const { height, middle, draw } = lay(scale.x);
+    const top = y;
     y += height;
     return (
-      line('rule', left - 6, middle, width - 6, middle) +
-      label('t', left - 12, middle + 4, name, 'end') +
-      draw(y - height)
+      line('rule', left - 6, top + middle, width - 6, top + middle) +
+      label('t', left - 12, top + height / 2 + 4, name, 'end') +
+      draw(top)
     );
   });
   const ticks = scale.ticks.map(

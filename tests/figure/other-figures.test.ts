@@ -1,11 +1,15 @@
 import { expect, test } from 'vitest';
 import { closingStrip } from '../../src/figure/closing-strip.js';
 import { footMap } from '../../src/figure/foot-map.js';
+import type { FootMapLesion } from '../../src/figure/foot-map-input.js';
+import { placeAside } from '../../src/figure/foot-sheet.js';
 import { footShape } from '../../src/figure/foot-shape.js';
+import { joinedSpans } from '../../src/figure/joined-spans.js';
+import { sideBySide } from '../../src/figure/side-by-side.js';
 import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { addDays } from '../../src/record/calendar-day.js';
-import { claws, feet, sites } from '../../src/record/words.js';
+import { claws, feet, sites, wallLines, type Claw, type Foot } from '../../src/record/words.js';
 import { wordsOf } from '../../src/words/words.js';
 import { complaints } from './complaints.js';
 import {
@@ -98,15 +102,69 @@ test('every site of the format has its place in the drawn foot', () => {
   expect(placed.sort()).toEqual([...sites].sort());
 });
 
-function outerX(of: 'LH' | 'RF') {
-  return all(readSvg(footMap({ ...foot, foot: of, lesions: [] }, words).svg))
-    .find(({ text }) => text === 'outer')!
-    .attributes.get('x');
+function xOf(of: 'LH' | 'RF', name: 'outer' | 'inner') {
+  const texts = all(readSvg(footMap({ ...foot, foot: of, lesions: [] }, words).svg));
+  return Number(texts.find(({ text }) => text === name)!.attributes.get('x'));
 }
 
 test('the outer claw of a left foot lies on the right when seen from below, of a right foot on the left', () => {
-  expect(Number(outerX('LH'))).toBeGreaterThan(144);
-  expect(Number(outerX('RF'))).toBeLessThan(144);
+  expect(xOf('LH', 'outer')).toBeGreaterThan(xOf('LH', 'inner'));
+  expect(xOf('RF', 'outer')).toBeLessThan(xOf('RF', 'inner'));
+});
+
+const gap = { line: 'heel', wallMm: 42, topMm: 30, firstMm: 12 } as const;
+const white = { lesion: 'a', name: 'White line disease (WL)', claw: 'outer', healed: false } as const;
+const circlesOf = (lesion: FootMapLesion, of: Foot = 'LH') =>
+  all(readSvg(footMap({ id: 'f-x', foot: of, lesions: [lesion] }, words).svg))
+    .filter(({ name }) => name === 'circle')
+    .map(({ attributes }) => ({
+      mark: attributes.get('class'),
+      x: Number(attributes.get('cx')),
+      y: Number(attributes.get('cy')),
+    }));
+
+test('a measured gap stands on its line as far down as its top has come, hollow where it was first', () => {
+  const marks = circlesOf({ ...white, gap });
+  const now = marks.find(({ mark }) => mark === 'up')!;
+  const first = marks.find(({ mark }) => mark === 'gone')!;
+  const [from, to] = footShape().side.wallLines['heel']!.map((point) => placeAside('LH', 'outer', point));
+  expect((now.y - from![1]) / (to![1] - from![1])).toBeCloseTo(30 / 42, 1);
+  expect((first.y - from![1]) / (to![1] - from![1])).toBeCloseTo(12 / 42, 1);
+  expect(footMap({ id: 'f-x', foot: 'LH', lesions: [{ ...white, gap }] }, words).table.rows[0]!.slice(-2)).toEqual(['12', '30']); // prettier-ignore
+});
+
+test('a lesion that is there no longer is dotted and hollow, and said to be', () => {
+  const healed = { ...white, site: 'sole', healed: true } as const;
+  expect(circlesOf(healed).map(({ mark }) => mark)).toEqual(['gone']);
+  const { notes, description } = footMap({ id: 'f-x', foot: 'LH', lesions: [healed] }, words);
+  expect(description).toContain('there no longer');
+  expect(notes.join(' ')).toContain('where it was');
+  expect(
+    footMap({ id: 'f-x', foot: 'LH', lesions: [{ ...healed, healed: false }] }, words).notes.join(' '),
+  ).not.toContain('where it was');
+});
+
+test('the side of a claw is drawn as it is seen: a right foot is the mirror image of a left one', () => {
+  const at = (of: Foot, claw: Claw) => circlesOf({ ...white, claw, gap: { ...gap, line: 'dorsal' } }, of).find(({ mark }) => mark === 'up')!.x; // prettier-ignore
+  expect(at('LH', 'outer')).toBeCloseTo(at('RH', 'inner'), 1);
+  expect(at('LH', 'outer')).toBeLessThan(at('LH', 'inner'));
+});
+
+test('days that lie close are drawn side by side in order, moved as little as need be', () => {
+  expect(sideBySide([10, 12, 50], 10, 0, 60)).toEqual([6, 16, 50]);
+  expect(sideBySide([0, 1, 2], 10, 0, 60)).toEqual([0, 10, 20]);
+  expect(sideBySide([59, 58], 10, 0, 60)).toEqual([60, 50]);
+  expect(sideBySide([], 10, 0, 60)).toEqual([]);
+  expect(sideBySide([1, 2, 3], 10, 0, 15)).toBeUndefined();
+});
+
+test('days withheld twice are one bar, days apart are two, and a bar without an end takes all after it', () => {
+  const span = (from: string, to?: string) => ({ from, ...(to ? { to } : {}) });
+  expect(joinedSpans([span('2026-03-03', '2026-03-09'), span('2026-03-01', '2026-03-04')])).toEqual([span('2026-03-01', '2026-03-09')]); // prettier-ignore
+  expect(joinedSpans([span('2026-03-01', '2026-03-09'), span('2026-03-03', '2026-03-04')])).toEqual([span('2026-03-01', '2026-03-09')]); // prettier-ignore
+  expect(joinedSpans([span('2026-03-01', '2026-03-04'), span('2026-03-05', '2026-03-06')])).toHaveLength(1);
+  expect(joinedSpans([span('2026-03-01', '2026-03-04'), span('2026-03-06', '2026-03-07')])).toHaveLength(2);
+  expect(joinedSpans([span('2026-03-01'), span('2026-04-01', '2026-04-07')])).toEqual([span('2026-03-01')]);
 });
 
 test('a foot full of lesions keeps their names apart', () => {
@@ -119,6 +177,7 @@ test('a foot full of lesions keeps their names apart', () => {
           claw: claws[at % 2]!,
           site: sites[(at * 5) % sites.length]!,
           healed: at % 3 === 2,
+          ...(at % 2 ? { gap: { line: wallLines[at % 4]!, wallMm: 60, topMm: 5 * at, firstMm: 3 } } : {}),
         }));
         expect(
           complaints(

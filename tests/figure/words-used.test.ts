@@ -4,7 +4,8 @@ import { readLanguage } from '../../src/words/words.js';
 
 test('every word of the figures is said by one', () => {
   const folder = new URL('../../src/figure/', import.meta.url);
-  const source = readdirSync(folder)
+  const source = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
     .map((name) => readFileSync(new URL(name, folder), 'utf8'))
     .join('\n');
   const unsaid = readLanguage('en-GB')

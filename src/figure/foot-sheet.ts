@@ -1,0 +1,101 @@
+import { claws, type Claw, type Foot } from '../record/words.js';
+import type { Words } from '../words/words.js';
+import { footShape, type FootPoint, type FootView } from './foot-shape.js';
+import type { Box } from './place-tags.js';
+import { label, path } from './svg-mark.js';
+import { textWidth } from './text-width.js';
+
+/**
+ * The sheet a foot is drawn on: both claws from below at the left, each claw from its own side at the right. As wide
+ * as the column of a small phone, so that it is never scrolled, and two stand beside each other on paper.
+ */
+export const footSheet = { width: 288, height: 214 } as const;
+const below = { x: 2, y: 17, scale: 0.66 };
+const side = { x: 166, y: { outer: -1, inner: 104 }, scale: 0.54 } as const;
+
+/** The outer claw lies on the right of a left foot seen from below, on the left of a right one. */
+function outerOnRight(foot: Foot): boolean {
+  return foot[0] === 'L';
+}
+
+/** A left foot's outer side is seen with the toe to the left, its inner side with the toe to the right; a right foot's the other way. */
+function toeRight(foot: Foot, claw: Claw): boolean {
+  return outerOnRight(foot) === (claw === 'inner');
+}
+
+/** From a place in the view from below to the sheet; of the claw named, or of the whole foot. */
+export function placeBelow(foot: Foot, claw: Claw | undefined, [x, y]: FootPoint): FootPoint {
+  const mirrored = claw !== undefined && (claw === 'outer') !== outerOnRight(foot);
+  const across = mirrored ? footShape().below.width - x : x;
+  return [below.x + across * below.scale, below.y + y * below.scale];
+}
+
+/** From a place in the view of one claw from its side to the sheet. */
+export function placeAside(foot: Foot, claw: Claw, [x, y]: FootPoint): FootPoint {
+  const across = toeRight(foot, claw) ? footShape().side.width - x : x;
+  return [side.x + across * side.scale, side.y[claw] + y * side.scale];
+}
+
+const drawn = new Map<string, string>();
+
+/** The foot without lesions: the same for all of one side, so drawn once. A `<use>` would be out of the style sheet's reach. */
+export function drawFoot(foot: Foot): string {
+  const known = drawn.get(foot[0]!);
+  if (known !== undefined) return known;
+  const shape = footShape();
+  const claw = linesOf(shape.below);
+  const profile = linesOf(shape.side);
+  const sides = claws.map((of) => {
+    const flip = toeRight(foot, of);
+    const x = flip ? side.x + shape.side.width * side.scale : side.x;
+    return `<g transform="matrix(${flip ? -side.scale : side.scale} 0 0 ${side.scale} ${x} ${side.y[of]})">${profile}</g>`;
+  });
+  const svg =
+    `<g transform="matrix(${below.scale} 0 0 ${below.scale} ${below.x} ${below.y})">${claw}` +
+    `<g transform="matrix(-1 0 0 1 ${shape.below.width} 0)">${claw}</g></g>${sides.join('')}`;
+  drawn.set(foot[0]!, svg);
+  return svg;
+}
+
+function linesOf({ lines }: FootView): string {
+  return lines.map(({ mark, d }) => path(mark, d)).join('');
+}
+
+export interface NamedView {
+  readonly drawn: string;
+  readonly box: Box;
+}
+
+const named = new Map<string, readonly NamedView[]>();
+
+/** The names of the views and of the two claws, with the room they take. */
+export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
+  const key = `${words.language} ${foot[0]}`;
+  const known = named.get(key);
+  if (known) return known;
+  const say = (of: string) => words.say(`figure.foot.${of}`);
+  const { below: from, side: profile } = footShape();
+  const [left, right] = [0.3, 0.7].map((at) => below.x + from.width * at * below.scale) as [number, number];
+  const [outerX, innerX] = outerOnRight(foot) ? [right, left] : [left, right];
+  const middle = side.x + (profile.width * side.scale) / 2;
+  const under = (claw: Claw) => side.y[claw] + profile.height * side.scale + 4;
+  const names = [
+    nameAt(say('outer'), outerX, 12, 't'),
+    nameAt(say('inner'), innerX, 12, 't'),
+    nameAt(
+      say('below'),
+      below.x + (from.width / 2) * below.scale,
+      below.y + from.height * below.scale + 20,
+      's',
+    ),
+    nameAt(say('outer-side'), middle, under('outer'), 's'),
+    nameAt(say('inner-side'), middle, under('inner'), 's'),
+  ];
+  named.set(key, names);
+  return names;
+}
+
+function nameAt(text: string, x: number, y: number, mark: string): NamedView {
+  const half = textWidth(text, 12) / 2;
+  return { drawn: label(mark, x, y, text), box: { x: x - half, y: y - 11, width: 2 * half, height: 14 } };
+}
