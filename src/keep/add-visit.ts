@@ -1,0 +1,43 @@
+import type { Visit } from '../record/visit.js';
+import type { Keeping, Worked } from './change.js';
+import { openAnimal } from './find-kept.js';
+import type { VisitDraft } from './visit-draft.js';
+import { workOutSteps } from './work-out.js';
+
+/**
+ * A visit put into an animal's file at its place by date, every other byte of the file kept.
+ *
+ * Shape:   farm's slug, animal's slug or number, a visit under the keys of the case format → a change to be written
+ *          with `carryOut`, or why not. Nothing is written here.
+ * Error:   never throws on what is asked for or on what lies in the files; a draft with an unknown key, a wrong word
+ *          or a length out of range is refused by the reader itself, with its place in the file as it would be
+ * Checked: tests/keep/add-visit.test.ts
+ */
+export function addVisit(keeping: Keeping, farm: string, animal: string, draft: VisitDraft): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const index = placeByDate(kept.record.visits, draft);
+  return workOutSteps(
+    { kept, steps: [{ put: 'entry', path: ['visits'], index, value: draft }] },
+    { what: `visit of ${draft.date}`, farms: [farm] },
+    keeping,
+  );
+}
+
+/**
+ * Behind every visit of that day or before; among those of one day by the time of day, where both say one.
+ *
+ * @example placeByDate([{ date: '2026-01-06' }, { date: '2026-02-03' }], { date: '2026-01-20' }) // → 1
+ */
+export function placeByDate(
+  visits: readonly Pick<Visit, 'date' | 'at'>[],
+  { date, at }: Pick<Visit, 'date' | 'at'>,
+): number {
+  const later = visits.findIndex(
+    (other) =>
+      other.date > date ||
+      (other.date === date && at !== undefined && other.at !== undefined && other.at > at),
+  );
+  return later === -1 ? visits.length : later;
+}

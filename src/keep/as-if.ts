@@ -1,0 +1,51 @@
+import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+import type { FileChange } from './change.js';
+
+type Laid = Pick<FileChange, 'path' | 'after'>;
+
+/** The case files as they would be with some files changed, new or taken away; nothing is written. */
+export function asIf(files: CaseFiles, changes: readonly Laid[]): CaseFiles {
+  const laid = new Map<string, Uint8Array | undefined>();
+  const real = (path: string): string => {
+    const found = files.realPath(path);
+    if (found !== undefined) return found;
+    const [folder, name] = split(path);
+    return folder === '' ? path : `${real(folder)}/${name}`;
+  };
+  for (const { path, after } of changes) laid.set(path, after).set(real(path), after);
+  const has = (path: string): boolean => laid.has(path) || laid.has(real(path));
+  const at = (path: string): Uint8Array | undefined => laid.get(path) ?? laid.get(real(path));
+  const under = (folder: string): string[] =>
+    [...laid].flatMap(([path, after]) =>
+      after !== undefined && path.startsWith(`${folder}/`) ? [path.slice(folder.length + 1)] : [],
+    );
+  return {
+    look: (path) => {
+      const bytes = at(path);
+      if (bytes) return { kind: 'file', bytes: bytes.length };
+      if (has(path)) return undefined;
+      return files.look(path) ?? (under(path).length > 0 ? { kind: 'folder', bytes: 0 } : undefined);
+    },
+    list: (folder) => {
+      const own = files.look(folder) ? files.list(folder) : [];
+      const kept = own.filter(({ name, kind }) => kind !== 'file' || !has(`${folder}/${name}`));
+      const added = under(folder).map((rest): CaseEntry => {
+        const [name = '', ...more] = rest.split('/');
+        return { name, kind: more.length > 0 ? 'folder' : 'file' };
+      });
+      const byName = new Map([...kept, ...added].map((entry) => [entry.name, entry]));
+      return [...byName.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
+    },
+    read: (path) => at(path) ?? files.read(path),
+    readStart: (path, bytes) => at(path)?.subarray(0, bytes) ?? files.readStart(path, bytes),
+    realPath: (path) => {
+      if (at(path) !== undefined || under(path).length > 0) return real(path);
+      return has(path) ? undefined : files.realPath(path);
+    },
+  };
+}
+
+function split(path: string): [string, string] {
+  const at = path.lastIndexOf('/');
+  return at < 0 ? ['', path] : [path.slice(0, at), path.slice(at + 1)];
+}

@@ -1,0 +1,48 @@
+import type { CaseFiles } from '../casefile/case-files.js';
+import type { Problem } from '../problem/problem.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+
+/** What a change is worked out from: the case files as they lie, and the day. */
+export interface Keeping {
+  readonly files: CaseFiles;
+  /** The cases folder as the user typed it. */
+  readonly cases: string;
+  readonly today: CalendarDay;
+}
+
+/** One file before and after; `before` undefined: it is new, `after` undefined: it is taken away. */
+export interface FileChange {
+  /** As the user would type it, with `/`. */
+  readonly file: string;
+  /** Where it lies, as `CaseFiles` takes it. */
+  readonly path: string;
+  readonly before: Uint8Array | undefined;
+  readonly after: Uint8Array | undefined;
+}
+
+/** A change worked out and checked, not yet written. */
+export interface Change {
+  /** In a few words, such as `visit of 2026-03-03`. */
+  readonly what: string;
+  /** Slugs of the farms whose folders it writes in, the one asked for first; empty for `business.md`. */
+  readonly farms: readonly string[];
+  /** In the order they are to be written. */
+  readonly files: readonly FileChange[];
+  /** Warnings and notes the records did not have before. */
+  readonly remarks: readonly Problem[];
+}
+
+/**
+ * What asking for a change comes to. Nothing is written by working it out.
+ *
+ * `refused`: the records would have an error they have not now, or the file cannot be read; each problem has its place
+ * in the file as it would be. `cannot`: what was asked does not fit what is there; the message is whole, with the way out.
+ */
+export type Worked =
+  | { readonly outcome: 'change'; readonly change: Change }
+  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
+  | { readonly outcome: 'cannot'; readonly message: string };
+
+export function cannot(message: string): Extract<Worked, { outcome: 'cannot' }> {
+  return { outcome: 'cannot', message };
+}

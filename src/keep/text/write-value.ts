@@ -1,0 +1,120 @@
+import { stepInto } from '../../casefile/explain/group-words.js';
+import type { Wanted } from '../../casefile/wanted.js';
+
+/** A group or list longer than this is written over several lines. */
+const longestFlow = 150;
+/** Free text longer than this is folded under `>-`. */
+const longestQuoted = 110;
+const foldAt = 100;
+
+/** How a file is written: its line ends and how far one level stands inside another. */
+export interface Hand {
+  readonly eol: string;
+  readonly step: number;
+}
+
+/**
+ * A value as it stands between brackets, on one line.
+ *
+ * @example inFlow({ top: 21, tool: 'ruler' }, wanted) // → '{ top: 21, tool: ruler }'
+ */
+export function inFlow(value: unknown, wanted: Wanted | undefined): string {
+  if (Array.isArray(value)) return `[${value.map((one) => inFlow(one, stepInto(wanted, 0))).join(', ')}]`;
+  if (!isGroup(value)) return scalar(value, wanted);
+  const entries = entriesOf(value, wanted).map(([key, of, inner]) => `${keyText(key)}: ${inFlow(of, inner)}`);
+  return entries.length === 0 ? '{}' : `{ ${entries.join(', ')} }`;
+}
+
+/** What follows `key:` in a block, from the space or the line end on, without a line end of its own; `indent` is the key's. */
+export function afterKey(value: unknown, wanted: Wanted | undefined, indent: number, hand: Hand): string {
+  const inner = indent + hand.step;
+  if (Array.isArray(value) && value.some((one) => isGroup(one))) {
+    const margin = hand.eol + ' '.repeat(inner);
+    return value.map((one) => `${margin}- ${asEntry(one, stepInto(wanted, 0), inner + 2, hand)}`).join('');
+  }
+  if (isGroup(value) && Object.keys(value).length > 0 && !fitsOneLine(value, wanted)) {
+    return hand.eol + ' '.repeat(inner) + inBlock(value, wanted, inner, hand);
+  }
+  const flow = inFlow(value, wanted);
+  return typeof value === 'string' && flow.length > longestQuoted
+    ? ` ${folded(value, inner, hand) ?? flow}`
+    : ` ${flow}`;
+}
+
+/** A group line by line; the first key stands where the writer is, the others `indent` further in. */
+export function inBlock(
+  value: Readonly<Record<string, unknown>>,
+  wanted: Wanted | undefined,
+  indent: number,
+  hand: Hand,
+): string {
+  return entriesOf(value, wanted)
+    .map(([key, of, inner]) => `${keyText(key)}:${afterKey(of, inner, indent, hand)}`)
+    .join(hand.eol + ' '.repeat(indent));
+}
+
+/** What follows the dash of a list's entry; its further lines stand `indent` in. */
+export function asEntry(value: unknown, wanted: Wanted | undefined, indent: number, hand: Hand): string {
+  return !isGroup(value) || fitsOneLine(value, wanted)
+    ? inFlow(value, wanted)
+    : inBlock(value, wanted, indent, hand);
+}
+
+/** Keys in the order of the case format; one it does not know last, for the reader to explain. */
+function entriesOf(
+  value: Readonly<Record<string, unknown>>,
+  wanted: Wanted | undefined,
+): [string, unknown, Wanted | undefined][] {
+  const order = wanted?.kind === 'group' ? [...wanted.keys.keys()] : [];
+  const place = (key: string): number => (order.includes(key) ? order.indexOf(key) : order.length);
+  return Object.entries(value)
+    .filter(([, of]) => of !== undefined)
+    .sort(([a], [b]) => place(a) - place(b))
+    .map(([key, of]) => [key, of, stepInto(wanted, key)]);
+}
+
+/** Names of the user's own choice (`found`, `lesions`) stand line by line; a group of plain values on one line. */
+function fitsOneLine(value: Readonly<Record<string, unknown>>, wanted: Wanted | undefined): boolean {
+  const inner = Object.values(value).filter((one) => one !== undefined);
+  return !inner.some(isGroup) && inFlow(value, wanted).length <= longestFlow;
+}
+
+export function isGroup(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+const closedKinds = new Set(['word', 'day', 'day-or-unknown', 'short-name', 'slug']);
+const plainWord = /^[A-Za-z0-9](?:[A-Za-z0-9 .-]*[A-Za-z0-9])?$/;
+const name = /^\p{Lu}[\p{L}’-]*(?: \p{Lu}[\p{L}’-]*)+$/u;
+
+function scalar(value: unknown, wanted: Wanted | undefined): string {
+  if (typeof value !== 'string') return String(value);
+  const closed = closedKinds.has(wanted?.kind ?? '') && plainWord.test(value);
+  return closed || (wanted?.kind === 'text' && name.test(value)) ? value : quoted(value);
+}
+
+function keyText(key: string): string {
+  return /^[A-Za-z0-9][A-Za-z0-9-]*$/.test(key) ? key : quoted(key);
+}
+
+/** Signs nobody could see in a file, and those that end a line, are written as escapes. */
+function quoted(text: string): string {
+  return JSON.stringify(text).replaceAll(
+    // eslint-disable-next-line no-control-regex
+    /[\u007f-\u00a0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+}
+
+/** Long text of one paragraph, folded at its single spaces; undefined where folding could change a character of it. */
+function folded(text: string, indent: number, { eol }: Hand): string | undefined {
+  if (!/^[\x21-\x7e\u00a1-\u1fff]+(?: [\x21-\x7e\u00a1-\u1fff]+)*$/.test(text) || text.includes('\u1680'))
+    return undefined;
+  const lines = [''];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1) ?? '';
+    if (last !== '' && last.length + word.length >= foldAt) lines.push(word);
+    else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`;
+  }
+  return `>-${lines.map((line) => eol + ' '.repeat(indent) + line).join('')}`;
+}

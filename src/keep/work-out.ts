@@ -1,0 +1,90 @@
+import { isDeepStrictEqual } from 'node:util';
+import { readPractice } from '../casefile/read-practice.js';
+import type { Problem } from '../problem/problem.js';
+import { asIf } from './as-if.js';
+import type { Change, FileChange, Keeping, Worked } from './change.js';
+import { cannot } from './change.js';
+import type { KeptFile } from './kept-file.js';
+import { openKept } from './kept-file.js';
+import type { Step } from './step.js';
+import { stepsInRecord, stepsInText } from './step.js';
+
+/** What is to become of one file that is there. */
+export interface FileSteps {
+  readonly kept: KeptFile;
+  readonly steps: readonly Step[];
+}
+
+/**
+ * Takes the steps in the text of a file and holds the result against what was there before.
+ *
+ * Held: the new text reads; its record is the old one with the steps taken and nothing else; the narrative is the
+ * same. Every byte outside the splices is the same because the text is made of them alone.
+ */
+export function changeOfFile({ kept, steps }: FileSteps, keeping: Keeping): FileChange | Worked {
+  const written = stepsInText(kept.text, steps, kept.schema);
+  if (!written)
+    return cannot(`${kept.file} is written in a way this program does not change by itself: ${byHand}`);
+  const change = {
+    file: kept.file,
+    path: kept.path,
+    before: kept.bytes,
+    after: new TextEncoder().encode(kept.mark + written.text),
+  };
+  const read = openKept(asIf(keeping.files, [change]), { ...kept, shown: kept.file }, kept.schema, kept.kind);
+  if (read.outcome !== 'open') return read;
+  const expected = plain(stepsInRecord(kept.record, steps));
+  const same = isDeepStrictEqual(plain(read.kept.record), expected);
+  return same && read.kept.narrative === kept.narrative
+    ? change
+    : cannot(`${kept.file} would not be read back as it was asked for, so it was left as it is: ${byHand}`);
+}
+
+const byHand = 'write this change in the file by hand, and look at it with `growdown check`';
+
+/** Without keys that hold nothing, which no file can tell. */
+function plain(record: unknown): unknown {
+  return JSON.parse(JSON.stringify(record));
+}
+
+/**
+ * Holds the whole practice, read as it would be, against the practice as it is: a change that brings an error is
+ * refused with it, one that brings a warning or a note tells it.
+ */
+export function workedOut(change: Omit<Change, 'remarks'>, keeping: Keeping): Worked {
+  const { files, cases, today } = keeping;
+  const before = readPractice(files, cases, { today }).problems;
+  const after = readPractice(asIf(files, change.files), cases, { today }).problems;
+  const added = problemsAdded(before, after);
+  const errors = added.filter(({ severity }) => severity === 'error');
+  return errors.length > 0
+    ? { outcome: 'refused', problems: errors }
+    : { outcome: 'change', change: { ...change, remarks: added } };
+}
+
+/** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */
+function problemsAdded(before: readonly Problem[], after: readonly Problem[]): Problem[] {
+  const key = ({ file, id }: Problem): string => `${file}\n${id}`;
+  const said = new Set(before.map((problem) => `${key(problem)}\n${problem.message}`));
+  const left = new Map<string, number>();
+  for (const problem of before) left.set(key(problem), (left.get(key(problem)) ?? 0) + 1);
+  const fresh = (problem: Problem): boolean => !said.has(`${key(problem)}\n${problem.message}`);
+  for (const problem of after) if (!fresh(problem)) left.set(key(problem), (left.get(key(problem)) ?? 0) - 1);
+  return after.filter((problem) => {
+    if (!fresh(problem)) return false;
+    const more = left.get(key(problem)) ?? 0;
+    left.set(key(problem), more - 1);
+    return more <= 0;
+  });
+}
+
+/** Steps in one file, worked out whole. */
+export function workOutSteps(
+  { kept, steps }: FileSteps,
+  { what, farms }: Pick<Change, 'what' | 'farms'>,
+  keeping: Keeping,
+): Worked {
+  const change = changeOfFile({ kept, steps }, keeping);
+  if ('outcome' in change) return change;
+  return workedOut({ what, farms, files: [change] }, keeping);
+}

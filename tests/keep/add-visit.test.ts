@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest';
+import { addVisit } from '../../src/keep/add-visit.js';
+import type { VisitDraft } from '../../src/keep/visit-draft.js';
+import { animalText, farmText } from '../casefile/generated-cases.js';
+import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
+
+const today = '2026-11-25';
+
+function added(text: string, draft: VisitDraft, slug = '2086'): string {
+  const files = caseFilesInMemory({
+    'cases/quernholt/farm.md': farmText,
+    [`cases/quernholt/${slug}.md`]: text,
+  });
+  const worked = addVisit({ files, cases: 'cases', today }, 'quernholt', slug, draft);
+  if (worked.outcome !== 'change') throw new Error(JSON.stringify(worked, null, 2));
+  expect(worked.change.files).toHaveLength(1);
+  return new TextDecoder('utf-8', { ignoreBOM: true }).decode(worked.change.files[0]!.after);
+}
+
+const recheck: VisitDraft = {
+  by: 'Orla Venn',
+  date: '2026-02-03',
+  kind: 'recheck',
+  gait: 1,
+  found: {
+    a: { state: 'open', top: 21, 'top-found': 'seen', wall: 43, tool: 'ruler', signs: ['undermined'] },
+  },
+  trimmed: ['LH'],
+  blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted', material: 'wood' }],
+  vet: { asked: '2026-02-03', why: 'heat #2: "so"' },
+  note: 'Better.',
+};
+
+const inLines = `  - date: 2026-02-03
+    by: Orla Venn
+    kind: recheck
+    gait: 1
+    found:
+      a: { state: open, top: 21, top-found: seen, wall: 43, tool: ruler, signs: [undermined] }
+    trimmed: [LH]
+    blocks:
+      - { foot: LH, claw: inner, event: fitted, material: wood }
+    vet: { asked: 2026-02-03, why: "heat #2: \\"so\\"" }
+    note: "Better."
+`;
+
+test('a visit goes behind the last one, in lines like those of the file', () => {
+  expect(added(animalText, recheck)).toBe(
+    animalText.replace('---\n', '---\n').replace(/---\n$/, `${inLines}---\n`),
+  );
+});
+
+test('a visit of an earlier day goes before the first', () => {
+  const earlier = { ...recheck, date: '2026-01-02', vet: undefined as never };
+  expect(added(animalText, earlier)).toContain('visits:\n  - date: 2026-01-02\n    by: Orla Venn\n');
+});
