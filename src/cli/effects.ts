@@ -1,4 +1,5 @@
 import type { CaseFiles } from '../casefile/case-files.js';
+import type { Disk } from '../keep/disk/disk.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 
 /** Everything a command does to the world outside itself; a test hands in its own. */
@@ -10,6 +11,8 @@ export interface Effects {
   readonly files: CaseFiles;
   /** Replaces a file whole or leaves it as it was; makes its folder. */
   readonly writeFile: (path: string, content: string | Uint8Array) => void;
+  /** What changing case files needs of the machine. */
+  readonly disk: Disk;
   /** Results. */
   readonly print: (text: string) => void;
   /** Problems and progress. */

@@ -1,5 +1,6 @@
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import type { Effects } from './effects.js';
+import { nodeDisk } from './node-disk.js';
 import { writeWhole } from './write-whole.js';
 
 /** The effects of a real run. */
@@ -9,6 +10,7 @@ export function nodeEffects(): Effects {
     today: () => localDay(new Date()),
     files: nodeCaseFiles,
     writeFile: writeWhole,
+    disk: nodeDisk(process.cwd(), nodeCaseFiles),
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,

@@ -13,7 +13,9 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
   makeFolder(folder);
   const beside = join(folder, `.${basename(path)}.${randomUUID()}.tmp`);
   try {
-    const file = openSync(beside, 'wx');
+    // A file somebody has opened to others, or closed to them, stays so.
+    const mode = statSync(path, { throwIfNoEntry: false })?.mode;
+    const file = openSync(beside, 'wx', mode === undefined ? 0o666 : mode & 0o777);
     try {
       const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
       for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);
@@ -32,7 +34,7 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
  * Makes a folder and those above it, one at a time: where a file system refuses new folders, the recursive way of
  * Node 20 never returns.
  */
-function makeFolder(folder: string): void {
+export function makeFolder(folder: string): void {
   if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() === true) return;
   const above = dirname(folder);
   if (above !== folder) makeFolder(above);

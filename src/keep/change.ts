@@ -30,6 +30,8 @@ export interface Change {
   readonly files: readonly FileChange[];
   /** Warnings and notes the records did not have before. */
   readonly remarks: readonly Problem[];
+  /** It takes an earlier change back, and cannot itself be taken back. */
+  readonly undoes?: true;
 }
 
 /**

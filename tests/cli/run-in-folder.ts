@@ -5,6 +5,7 @@ import { onTestFinished } from 'vitest';
 import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import type { Effects } from '../../src/cli/effects.js';
+import { nodeDisk } from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
 import { writeWhole } from '../../src/cli/write-whole.js';
 
@@ -34,6 +35,7 @@ export function folderWith(
       today: () => '2026-06-16',
       files: filesFrom(folder),
       writeFile: writeWhole,
+      disk: nodeDisk(folder, filesFrom(folder)),
       print: (text) => void (out += text),
       warn: (text) => void (err += text),
       terminalWidth: undefined,

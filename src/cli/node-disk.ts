@@ -1,0 +1,41 @@
+import { randomUUID } from 'node:crypto';
+import { closeSync, fsyncSync, openSync, rmSync, writeSync } from 'node:fs';
+import { hostname } from 'node:os';
+import { dirname, resolve } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
+import type { CaseFiles } from '../casefile/case-files.js';
+import type { Disk } from '../keep/disk/disk.js';
+import { makeFolder, writeWhole } from './write-whole.js';
+
+/** This computer's disk; relative paths start from `folder`, as those of `files` do. */
+export function nodeDisk(folder: string, files: CaseFiles): Disk {
+  const at = (path: string): string => resolve(folder, path);
+  return {
+    files,
+    replace: (path, content) => writeWhole(at(path), content),
+    create: (path, content) => {
+      makeFolder(dirname(at(path)));
+      const file = openSync(at(path), 'wx');
+      try {
+        writeSync(file, content);
+        fsyncSync(file);
+      } finally {
+        closeSync(file);
+      }
+    },
+    remove: (path) => rmSync(at(path), { force: true }),
+    process: { pid: process.pid, host: hostname(), isRunning },
+    now: Date.now,
+    wait: (milliseconds) => setTimeout(milliseconds),
+    token: randomUUID,
+  };
+}
+
+/** A program of another user runs too: asking it then fails, with another word than for one that is gone. */
+function isRunning(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}

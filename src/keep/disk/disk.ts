@@ -1,0 +1,23 @@
+import type { CaseFiles } from '../../casefile/case-files.js';
+
+/** All that keeping case files needs of the machine; the command line hands in the real one, a test its own. */
+export interface Disk {
+  readonly files: CaseFiles;
+  /** Replaces a file whole and synced, or leaves it as it was; makes its folder. */
+  readonly replace: (path: string, content: string | Uint8Array) => void;
+  /** Writes a file that is not there yet; throws with the code `EEXIST` where something stands. Makes its folder. */
+  readonly create: (path: string, content: string) => void;
+  /** Takes a file away; one that is not there is no trouble. */
+  readonly remove: (path: string) => void;
+  /** This program as others may see it, and whether another on this machine still runs. */
+  readonly process: {
+    readonly pid: number;
+    readonly host: string;
+    readonly isRunning: (pid: number) => boolean;
+  };
+  /** Milliseconds since 1970, for the age of a lock alone. */
+  readonly now: () => number;
+  readonly wait: (milliseconds: number) => Promise<void>;
+  /** A word nobody else has. */
+  readonly token: () => string;
+}
