@@ -11,7 +11,8 @@ import { composeChanges } from './changes.js';
 import { lesionLines } from './lesion-lines.js';
 import { lesionTable } from './lesion-table.js';
 import { renderNarrative } from './narrative.js';
-import { photoList } from './photo-list.js';
+import type { BookPictures } from '../picture/book-pictures.js';
+import { composePictures } from './picture-section.js';
 import { composeClosings } from './closings.js';
 import { composeRegrowth } from './regrowth.js';
 import { composeCautions } from './cautions.js';
@@ -28,11 +29,12 @@ export function composeAnimalPage(
   { farm }: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
+  pictures?: BookPictures,
 ): AnimalPage {
   const { animal, narrative } = one.record;
   const level = one.standing.closed ? 4 : 3;
   const lesions = lesionTable(words, one);
-  const photos = photoList(words, one.id, animal);
+  const photos = composePictures(words, one.id, animal, today, pictures);
   const changes = composeChanges(words, one, today);
   const forecasts = composeRegrowth(words, one, today);
   const closings = composeClosings(words, one, today);

@@ -1,3 +1,4 @@
+import type { PictureWanted } from '../picture/fit-pictures.js';
 import type { Language, Paper } from '../record/words.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
@@ -160,6 +161,49 @@ export interface TextList {
   readonly items: readonly string[];
 }
 
+/** One picture at its place, or what is said where it cannot stand. */
+export interface PictureShown {
+  /** Which picture belongs here; nothing of it is printed. */
+  readonly of: PictureWanted;
+  readonly image?: {
+    readonly source: string;
+    readonly width: number;
+    readonly height: number;
+    readonly alt: string;
+  };
+  readonly instead?: string;
+  /** Before or after the trim, where several of one day stand together. */
+  readonly moment?: string;
+  /** As it was written. */
+  readonly caption?: string;
+  readonly file: string;
+}
+
+/** All pictures of one view on one day. */
+export interface PictureDay {
+  readonly day: string;
+  /** First, previous, latest. */
+  readonly place?: string;
+  readonly since: readonly string[];
+  /** That day's findings at this place. */
+  readonly measured: readonly string[];
+  readonly shots: readonly PictureShown[];
+}
+
+export interface PicturesOfView {
+  readonly heading: string;
+  readonly columns: 1 | 2 | 3;
+  readonly large: readonly PictureDay[];
+  readonly more?: { readonly summary: string; readonly days: readonly PictureDay[] };
+}
+
+export interface PictureSection {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly strips: readonly PicturesOfView[];
+}
+
 export interface AnimalPage {
   readonly id: string;
   readonly kicker: string;
@@ -185,7 +229,7 @@ export interface AnimalPage {
   readonly cautions?: TextList;
   readonly record: FactList;
   readonly log: VisitLog;
-  readonly photos?: TableSection;
+  readonly photos?: PictureSection;
   readonly gaps?: TextList;
   /** Rendered Markdown: the only HTML in the page data, and never the user's own. */
   readonly narrative?: { readonly heading: string; readonly html: string };

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { figureStyle } from '../figure/figure-style.js';
 import type { BookPage } from './book-page.js';
 
-const sheets = ['type.css', 'page.css', 'print.css'].map((name) =>
+const sheets = ['type.css', 'page.css', 'animal.css', 'pictures.css', 'print.css'].map((name) =>
   readFileSync(new URL(`../../layouts/css/${name}`, import.meta.url), 'utf8'),
 );
 

@@ -13,7 +13,9 @@ import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { gapTable } from './gap-lines.js';
 import { composeHerdStrips } from './herd-strips.js';
+import type { BookPictures } from '../picture/book-pictures.js';
 import { composeLastPage } from './last-page.js';
+import { picturesInBook } from './pictures-in-book.js';
 import { placeCases } from './place-cases.js';
 import { workOutCase } from '../schedule/work-out-case.js';
 
@@ -23,6 +25,8 @@ export interface BookOptions {
   readonly openOnly?: boolean;
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
+  /** Its pictures made ready; without them each is only named. */
+  readonly pictures?: BookPictures;
   /** What all farms teach on that day, where it is known already; worked out otherwise. */
   readonly archive?: Archive;
 }
@@ -53,7 +57,8 @@ export function composeBook(
   const cases = placeCases(options.openOnly ? worked.filter(({ standing }) => !standing.closed) : worked);
   const open = cases.filter(({ standing }) => !standing.closed);
   const closed = cases.filter(({ standing }) => standing.closed);
-  const page = (one: (typeof cases)[number]) => composeAnimalPage(words, practice, farm, one, today);
+  const page = (one: (typeof cases)[number]) =>
+    composeAnimalPage(words, practice, farm, one, today, options.pictures);
   const herd = composeHerdStrips(words, farm.farm, open, today);
   const day = dayInWords(words, today);
   return {
@@ -75,6 +80,12 @@ export function composeBook(
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
     farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today)),
-    last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today))),
+    last: composeLastPage(
+      words,
+      practice,
+      archive,
+      gapTable(words, cases, gapsOfFarm(farm, today)),
+      picturesInBook(words, options.pictures),
+    ),
   };
 }

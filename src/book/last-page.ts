@@ -20,6 +20,7 @@ export function composeLastPage(
   practice: Practice,
   archive: Archive,
   gaps: TableSection,
+  pictures?: TextList,
 ): LastPage {
   const listed = (name: string, more: readonly string[] = []): TextList => ({
     heading: words.say(`book.last.${name}.heading`),
@@ -32,6 +33,7 @@ export function composeLastPage(
       listed('method', [learnedSentence(words, archive.priors.learned)]),
       listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, archive)]),
       listed('readings'),
+      ...(pictures ? [pictures] : []),
       listed('limits'),
       whatAlwaysHolds(words),
     ],

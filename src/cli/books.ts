@@ -1,14 +1,16 @@
 import { join } from 'node:path';
-import { composeBook } from '../book/compose-book.js';
-import { renderBook } from '../book/render-book.js';
 import { archiveOn } from '../growth/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
+import { pictureNumbers } from '../reference/picture-numbers.js';
+import { bookWithin, type BookWithin } from './book-within.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
 import { isPictureThere } from './is-picture-there.js';
+import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
 import { progressOn } from './progress.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
+import { readPicture } from './read-picture.js';
 import { writeResult } from './write-result.js';
 
 /**
@@ -17,23 +19,34 @@ import { writeResult } from './write-result.js';
  * The books are composed one at a time, each written whole before the next is begun, so that memory stays flat
  * and a run that is stopped leaves only whole books.
  */
-export async function books(options: CommonOptions & { out: string }, effects: Effects): Promise<ExitCode> {
+export async function books(
+  options: CommonOptions & { out: string; maxMb?: number },
+  effects: Effects,
+): Promise<ExitCode> {
   const reading = readCases(options, effects);
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);
-  const written: { farm: string; file: string; animals: number; bytes: number }[] = [];
+  const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
+  const written: { entry: ReturnType<typeof entryOf>; said: string }[] = [];
+  const warnings: string[] = [];
   for (const [index, farm] of farms.entries()) {
     progress.show(index + 1, farms.length, farm.farm.farm);
-    const html = await renderBook(
-      composeBook(practice, farm, today, {
-        archive,
-        isPictureThere: isPictureThere(effects, options.cases, farm.slug),
-      }),
+    const book = await bookWithin(
+      practice,
+      farm,
+      today,
+      { archive, isPictureThere: isPictureThere(effects, options.cases, farm.slug) },
+      {
+        maxMb,
+        read: readPicture(effects, options.cases, farm.slug),
+        onMade: (done, of) => progress.show(done, of, `pictures of ${farm.farm.farm}`),
+      },
     );
     const file = join(options.out, `${farm.slug}.html`);
-    writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), html, effects);
-    written.push({ farm: farm.slug, file, animals: farm.cases.length, bytes: Buffer.byteLength(html) });
+    writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), book.html, effects);
+    written.push({ entry: entryOf(farm, file, book), said: picturesSaid(book) });
+    warnings.push(...pictureWarnings(farm.slug, book));
   }
   progress.clear();
 
@@ -42,14 +55,25 @@ export async function books(options: CommonOptions & { out: string }, effects: E
     reading.filesRead,
     effects,
   );
+  for (const warning of warnings) effects.warn(warning);
   for (const slug of farmsRefused)
     effects.warn(
       `${slug}: no new book, because of the errors above; a book it has already is left as it was\n`,
     );
-  if (options.json === true)
-    effects.print(`${JSON.stringify({ books: written, refused: farmsRefused, problems }, null, 2)}\n`);
-  else for (const book of written) effects.print(`${book.file}  ${inWords(farms, book.farm)}\n`);
+  if (options.json === true) {
+    const entries = written.map(({ entry }) => entry);
+    effects.print(`${JSON.stringify({ books: entries, refused: farmsRefused, problems }, null, 2)}\n`);
+  } else
+    for (const { entry, said } of written) {
+      effects.print(`${entry.file}  ${inWords(farms, entry.farm)}\n`);
+      if (said !== '') effects.print(`  ${said}\n`);
+    }
   return exitFor(problems);
+}
+
+function entryOf(farm: FarmRecord, file: string, book: BookWithin) {
+  const { bytes } = book;
+  return { farm: farm.slug, file, animals: farm.cases.length, bytes, pictures: picturesCounted(book) };
 }
 
 function inWords(farms: readonly FarmRecord[], slug: string): string {

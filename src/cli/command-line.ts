@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { Command, Option } from 'commander';
+import { Command, InvalidArgumentError, Option } from 'commander';
 import { type CommonOptions, withCommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { PriorFrom } from './forecast.js';
@@ -19,7 +19,12 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('books'))
     .description('check the case files and write one book a farm')
     .option('--out <folder>', 'where the books go', './books')
-    .action(async (options: CommonOptions & { out: string }) => {
+    .option(
+      '--max-mb <number>',
+      'keep each book under this size, million bytes, by making its pictures smaller (default: 6)',
+      readMb,
+    )
+    .action(async (options: CommonOptions & { out: string; maxMb?: number }) => {
       const { books } = await import('./books.js');
       ended(await books(options, effects));
     });
@@ -47,6 +52,13 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     });
 
   return program;
+}
+
+function readMb(value: string): number {
+  const mb = Number(value);
+  if (!/^\d+(?:\.\d+)?$/.test(value) || mb <= 0)
+    throw new InvalidArgumentError('Expected a number above 0, as in 6 or 2.5.');
+  return mb;
 }
 
 function readVersion(): string {

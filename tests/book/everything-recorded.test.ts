@@ -9,7 +9,7 @@ import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
 import { animalRecord } from '../../src/book/animal-record.js';
 import { lesionTable } from '../../src/book/lesion-table.js';
-import { photoList } from '../../src/book/photo-list.js';
+import { composePictures } from '../../src/book/picture-section.js';
 import { placeCases } from '../../src/book/place-cases.js';
 import { composeVisitLog } from '../../src/book/visit-log.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
@@ -126,7 +126,7 @@ function recordPages(one: Animal): string {
       conditionScale: 'uk-1-5',
       currency: 'GBP',
     }),
-    photoList(words, worked.id, one),
+    composePictures(words, worked.id, one, today),
     lesionTable(words, { ...worked, record: { ...worked.record, animal: one } }),
   ]);
 }

@@ -1,0 +1,141 @@
+import type { BookPicture, BookPictures } from '../picture/book-pictures.js';
+import { pictureNumbers } from '../reference/picture-numbers.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Photo } from '../record/visit.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import type { Words } from '../words/words.js';
+import type { PictureDay, PictureSection, PictureShown, PicturesOfView } from './book-page.js';
+import { measuredAtPlace } from './measured-at-place.js';
+import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
+import { photoInWords } from './work-in-words.js';
+
+/**
+ * Every picture taken of an animal, set beside those it can be compared with.
+ *
+ * Whatever became of the picture itself, its file and all that was written about it stand at its place.
+ */
+export function composePictures(
+  words: Words,
+  id: string,
+  animal: Animal,
+  today: CalendarDay,
+  pictures?: BookPictures,
+): PictureSection | undefined {
+  const strips = pictureStrips(animal, today);
+  if (strips.length === 0) return undefined;
+  const several = strips.some(({ days }) => days.length > 1);
+  return {
+    id: `${id}-photos`,
+    heading: words.say('picture.heading'),
+    lead: words.say(several ? 'picture.lead' : 'picture.lead-one'),
+    strips: strips.map((strip) => {
+      const compose = (day: StripDay) => pictureDay(words, animal, strip, day, pictures);
+      return ofView(words, strip, compose);
+    }),
+  };
+}
+
+function ofView(words: Words, strip: PictureStrip, compose: (day: StripDay) => PictureDay): PicturesOfView {
+  const large = strip.days.filter(({ place }) => place !== undefined);
+  const rest = strip.days.filter(({ place }) => place === undefined);
+  return {
+    heading: headingOf(words, strip),
+    columns: columnsFor(large.reduce((sum, { photos }) => sum + photos.length, 0)),
+    large: large.map(compose),
+    ...(rest.length > 0
+      ? { more: { summary: words.say('picture.more', { count: rest.length }), days: rest.map(compose) } }
+      : {}),
+  };
+}
+
+/** Two or three across: an even number of pictures fills rows of two, so that a before and its after stay in one row. */
+function columnsFor(pictures: number): PicturesOfView['columns'] {
+  if (pictures === 1) return 1;
+  return pictures % 2 === 0 ? 2 : 3;
+}
+
+/** @example 'Left hind, outer claw: outside wall, after the trim' */
+function headingOf(words: Words, { foot, claw, view, moment }: PictureStrip): string {
+  const place = foot
+    ? placeInWords(words, foot, claw)
+    : claw
+      ? words.say(`vocabulary.claw.${claw}`)
+      : words.say('picture.no-place');
+  const what = words.say('picture.strip', {
+    place: sentenceCase(place),
+    view: view ? words.say(`vocabulary.view.${view}`) : words.say('picture.no-view'),
+  });
+  return words.say('picture.strip-moment', {
+    what,
+    moment: moment ? words.say(`vocabulary.moment.${moment}`) : words.say('picture.no-moment'),
+  });
+}
+
+function pictureDay(
+  words: Words,
+  animal: Animal,
+  { foot, claw, days }: PictureStrip,
+  day: StripDay,
+  pictures: BookPictures | undefined,
+): PictureDay {
+  const { date, photos, place, sinceBefore, sinceFirst } = day;
+  const measured = foot ? measuredAtPlace(words, animal, day.visits, foot, claw) : [];
+  return {
+    day: dayInWords(words, date),
+    ...(place && days.length > 1 ? { place: words.say(`picture.place.${place}`) } : {}),
+    since: [
+      // Beside the first itself the two counts are one.
+      ...(sinceBefore === undefined || sinceBefore === sinceFirst
+        ? []
+        : [words.say('picture.since-before', { count: sinceBefore })]),
+      ...(sinceFirst === undefined ? [] : [words.say('picture.since-first', { count: sinceFirst })]),
+    ],
+    measured: foot && measured.length === 0 ? [words.say('picture.not-measured')] : measured,
+    shots: photos.map((photo) => shown(words, animal, photo, { day, pictures })),
+  };
+}
+
+function shown(
+  words: Words,
+  animal: Animal,
+  photo: Photo,
+  { day, pictures }: { day: StripDay; pictures: BookPictures | undefined },
+): PictureShown {
+  const picture = pictures?.byFile.get(photo.file);
+  const shows = photoInWords(words, photo).replaceAll('; ', ', ') || words.say('picture.no-view');
+  return {
+    of: { file: photo.file, day: day.date, large: day.place !== undefined },
+    ...(day.photos.length > 1
+      ? { moment: words.say(photo.when ? `vocabulary.moment.${photo.when}` : 'picture.moment-not-written') }
+      : {}),
+    file: words.say('picture.file', { file: photo.file }),
+    ...(photo.caption ? { caption: photo.caption } : {}),
+    ...(picture?.kind === 'made'
+      ? {
+          image: {
+            source: `data:image/jpeg;base64,${picture.base64}`,
+            width: picture.widthPx,
+            height: picture.heightPx,
+            alt: words.say('picture.alt', { animal: animal.animal, shows, day: dayInWords(words, day.date) }),
+          },
+        }
+      : { instead: insteadOf(words, picture, pictures?.maxMb) }),
+  };
+}
+
+/** What stands where a picture does not. */
+export function insteadOf(
+  words: Words,
+  picture: Exclude<BookPicture, { kind: 'made' }> | undefined,
+  mb = pictureNumbers.bookMb.value,
+): string {
+  if (!picture) return words.say('picture.instead.not-asked');
+  if (picture.kind === 'refused')
+    return words.say(`picture.refused.${picture.why}`, {
+      megapixels: pictureNumbers.limitMegapixels.value,
+    });
+  return words.say(`picture.instead.${picture.kind}`, { mb });
+}

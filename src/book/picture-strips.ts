@@ -1,0 +1,116 @@
+import { episodesOf } from '../healing/episode.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import type { Animal } from '../record/animal.js';
+import type { Photo } from '../record/visit.js';
+import type { Claw, Foot, PhotoMoment, PhotoView } from '../record/words.js';
+
+/** The same view of the same foot over time, of the same moment: after the trim, before it, or not said. */
+export interface PictureStrip {
+  readonly foot?: Foot;
+  readonly claw?: Claw;
+  readonly view?: PhotoView;
+  /** `after` also holds what was taken before the trim on a day that has an after: the two stand beside each other. */
+  readonly moment?: PhotoMoment;
+  /** Oldest first. */
+  readonly days: readonly StripDay[];
+}
+
+export interface StripDay {
+  readonly date: CalendarDay;
+  /** Positions in `animal.visits`. */
+  readonly visits: readonly number[];
+  /** Before the trim first. */
+  readonly photos: readonly Photo[];
+  /** What it is among the days of its strip; absent for all others. These are the large ones. */
+  readonly place?: 'first' | 'previous' | 'latest';
+  /** Days since the picture before it. */
+  readonly sinceBefore?: number;
+  /** Days since the first of this run of trouble; absent for what is older than it. */
+  readonly sinceFirst?: number;
+}
+
+interface Taken {
+  readonly photo: Photo;
+  readonly date: CalendarDay;
+  readonly visit: number;
+}
+
+/**
+ * Which pictures stand beside which.
+ *
+ * Like with like: after the trim with after the trim, of one view of one claw. A picture from before the trim stands
+ * beside the after of its day; where there is none, in a strip of its own. The first is the first of the present run of
+ * trouble, since a picture of another trouble years ago tells nothing about this one.
+ *
+ * Shape:   an animal's record → every picture of it, each in one place
+ * Checked: tests/book/picture-strips.test.ts
+ */
+export function pictureStrips(animal: Animal, today: CalendarDay): readonly PictureStrip[] {
+  const taken = animal.visits.flatMap(({ photos, date }, visit) =>
+    (photos ?? []).map((photo): Taken => ({ photo, date, visit })),
+  );
+  const present = new Set(episodesOf(animal, today).at(-1)?.visits);
+  return groupsOf(taken, viewOf).flatMap((ofView) => {
+    const daysWithAfter = new Set(
+      ofView.filter(({ photo }) => photo.when === 'after').map(({ date }) => date),
+    );
+    const strip = ({ photo, date }: Taken) =>
+      photo.when === 'before' && daysWithAfter.has(date) ? 'after' : (photo.when ?? '');
+    return groupsOf(ofView, strip).map((ofStrip) => {
+      const { foot, claw, view } = ofStrip[0]!.photo;
+      const moment = momentOf(strip(ofStrip[0]!));
+      return {
+        ...(foot ? { foot } : {}),
+        ...(claw ? { claw } : {}),
+        ...(view ? { view } : {}),
+        ...(moment ? { moment } : {}),
+        days: stripDays(ofStrip, present),
+      };
+    });
+  });
+}
+
+function stripDays(taken: readonly Taken[], present: ReadonlySet<number>): StripDay[] {
+  const days = groupsOf(taken, ({ date }) => date);
+  const ofRun = days.findIndex((day) => day.some(({ visit }) => present.has(visit)));
+  const first = Math.max(0, ofRun);
+  return days.map((day, at) => {
+    const { date } = day[0]!;
+    const place = placeOf(at, first, days.length);
+    return {
+      date,
+      visits: [...new Set(day.map(({ visit }) => visit))],
+      photos: day.map(({ photo }) => photo).toSorted((a, b) => orderOf(a) - orderOf(b)),
+      ...(place ? { place } : {}),
+      ...(at > 0 ? { sinceBefore: daysBetween(days[at - 1]![0]!.date, date) } : {}),
+      ...(at > first ? { sinceFirst: daysBetween(days[first]![0]!.date, date) } : {}),
+    };
+  });
+}
+
+function placeOf(at: number, first: number, count: number): StripDay['place'] {
+  if (at === count - 1) return 'latest';
+  if (at === first) return 'first';
+  return at === count - 2 ? 'previous' : undefined;
+}
+
+function momentOf(strip: string): PhotoMoment | undefined {
+  return strip === 'before' || strip === 'after' ? strip : undefined;
+}
+
+const orderOf = ({ when }: Photo): number => (when === 'before' ? 0 : when === 'after' ? 2 : 1);
+
+const viewOf = ({ photo: { foot, claw, view } }: Taken): string =>
+  `${foot ?? ''} ${claw ?? ''} ${view ?? ''}`;
+
+/** Things that have a key in common, in the order the keys first come. */
+function groupsOf<T>(things: readonly T[], keyOf: (thing: T) => string): T[][] {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) {
+    const key = keyOf(thing);
+    const group = groups.get(key);
+    if (group) group.push(thing);
+    else groups.set(key, [thing]);
+  }
+  return [...groups.values()];
+}
