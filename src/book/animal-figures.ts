@@ -2,6 +2,7 @@ import type { ExpectedWidth } from '../figure/closing-strip-input.js';
 import { closingStrip } from '../figure/closing-strip.js';
 import { drawingId } from '../figure/drawing.js';
 import type { Figure } from '../figure/figure.js';
+import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
 import { wallStripInput } from '../figure/wall-strip-input.js';
@@ -20,7 +21,7 @@ import { closingBars } from './closing-bars.js';
 import { nextLift } from '../schedule/next-lift.js';
 import { timelineInput } from './timeline-of-case.js';
 
-/** Her drawings: each gap in the wall, each ulcer, her walk over time, and where in the foot it all is. */
+/** Her drawings: each gap in the wall, each ulcer, where in the foot it all is, and her walk over time. */
 export function animalFigures(
   words: Words,
   farm: Farm,
@@ -30,11 +31,11 @@ export function animalFigures(
   const figures: [string, Figure][] = [
     ...wallStrips(words, farm, one, today),
     ...ulcerStrips(words, farm, one, today),
-    ...timeLine(words, farm, one, today),
     ...footMaps(words, one),
+    ...timeLine(words, farm, one, today),
   ];
   return figures.map(([name, figure]) =>
-    bookFigure(words, `${one.id}-figure-${name}`, figure, /^(time|foot)/.test(name)),
+    bookFigure(words, `${one.id}-figure-${name}`, figure, /^(time|foot|closing)/.test(name)),
   );
 }
 
@@ -97,7 +98,8 @@ function footMaps(words: Words, one: PlacedCase): [string, Figure][] {
           name: lesionKinds[code].name,
           ...(declared.claw ? { claw: declared.claw } : {}),
           ...(declared.site ? { site: declared.site } : {}),
-          healed: standing === 'healed',
+          healed: standing === 'healed' || standing === 'joined',
+          ...topOnMap(one, lesion),
         },
       ];
     });
@@ -106,4 +108,24 @@ function footMaps(words: Words, one: PlacedCase): [string, Figure][] {
       [`foot-${foot}`, footMap({ id: drawingId(one.record.slug, 'foot', foot), foot, lesions }, words)],
     ];
   });
+}
+
+/** Where the top of a gap stands and stood first, where it was read and she is not healed. */
+function topOnMap(one: PlacedCase, lesion: string): { gap?: FootMapGap } {
+  const gap = one.growth.lesions.find((each) => each.lesion === lesion);
+  const standing = one.standing.lesions.find((each) => each.lesion === lesion)?.standing;
+  if (!gap || standing === 'healed' || standing === 'joined') return {};
+  const tops = gap.readings.flatMap(({ topMm, kind }) =>
+    topMm === undefined || kind === 'not-reached' ? [] : [topMm],
+  );
+  const [first, last] = [tops[0], tops.at(-1)];
+  if (first === undefined || last === undefined) return {};
+  return {
+    gap: {
+      line: gap.line,
+      wallMm: gap.wall.mm,
+      topMm: last,
+      ...(tops.length > 1 ? { firstMm: first } : {}),
+    },
+  };
 }

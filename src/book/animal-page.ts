@@ -17,6 +17,7 @@ import { composeClosings } from './closings.js';
 import { composeRegrowth } from './regrowth.js';
 import { composeCautions } from './cautions.js';
 import { nextBox, vetBox } from './action-boxes.js';
+import { composeBlockEarly, composeCallVet } from './farm-watch.js';
 import { gapLines } from './gap-lines.js';
 import { animalStatement } from '../words/compose-animal.js';
 import { caseChip } from '../words/compose-standing.js';
@@ -42,6 +43,8 @@ export function composeAnimalPage(
   const gaps = gapLines(words, one);
   const next = nextBox(words, farm, one, today);
   const vet = vetBox(words, one);
+  const blockEarly = composeBlockEarly(words, practice, one, today);
+  const callVet = composeCallVet(words, farm, one, today);
   return {
     id: one.id,
     kicker: words.say('book.animal.kicker', {
@@ -65,6 +68,8 @@ export function composeAnimalPage(
       : {}),
     ...(gaps.length > 0 ? { gaps: { heading: words.say('book.animal.gaps'), items: gaps } } : {}),
     ...(changes ? { changes } : {}),
+    ...(blockEarly ? { blockEarly } : {}),
+    ...(callVet ? { callVet } : {}),
     ...(forecasts ? { forecasts } : {}),
     ...(closings ? { closings } : {}),
     record: animalRecord(words, animal),

@@ -33,6 +33,8 @@ export interface BookPage {
 export interface Fact {
   readonly label: string;
   readonly value: string;
+  /** Further lines under the value. */
+  readonly lines?: readonly string[];
 }
 
 export interface Cell {
@@ -92,7 +94,7 @@ export interface BookFigure {
   readonly svg: string;
   readonly notes: readonly string[];
   readonly tableSummary: string;
-  /** On paper the table is left out: every number of it stands in the visits or the list of lesions of the same page. */
+  /** On paper the table is left out: every number of it stands in the drawing, the visits or the list of lesions of the same page. */
   readonly tableOnScreenOnly: boolean;
   readonly table: DataTable;
 }
@@ -133,20 +135,29 @@ export interface ActionBox {
   readonly items: readonly { readonly lead?: string; readonly text: string }[];
 }
 
+/** Half of what a visit recorded. */
+export interface VisitEntries {
+  /** A few words each: they run on in one line. */
+  readonly brief: readonly Fact[];
+  /** Each on lines of its own. */
+  readonly whole: readonly Fact[];
+}
+
 /** One visit with all that was recorded at it. */
 export interface VisitRow {
   readonly id: string;
   readonly day: string;
-  readonly about: readonly string[];
-  readonly found: readonly Fact[];
-  readonly done: readonly Fact[];
+  readonly about: string;
+  /** Absent where nothing was recorded of that half. */
+  readonly found?: VisitEntries;
+  readonly done?: VisitEntries;
 }
 
 export interface VisitLog {
   readonly id: string;
   readonly heading: string;
   readonly caption: string;
-  readonly heads: { readonly visit: string; readonly found: string; readonly done: string };
+  readonly heads: { readonly found: string; readonly done: string };
   readonly nothing: string;
   readonly visits: readonly VisitRow[];
 }
@@ -231,6 +242,10 @@ export interface AnimalPage {
   readonly log: VisitLog;
   readonly photos?: PictureSection;
   readonly gaps?: TextList;
+  /** What the farm does if her block comes off early; only while one is on. */
+  readonly blockEarly?: ActionBox;
+  /** The signs on which the farm rings the vet. */
+  readonly callVet?: ActionBox;
   /** Rendered Markdown: the only HTML in the page data, and never the user's own. */
   readonly narrative?: { readonly heading: string; readonly html: string };
 }

@@ -3,10 +3,10 @@ import type { Visit } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Fact, VisitLog, VisitRow } from './book-page.js';
+import type { Fact, VisitEntries, VisitLog, VisitRow } from './book-page.js';
 import { fact, phrase } from './fact.js';
 import { feetInWords, findingsInWords } from './finding-in-words.js';
-import { workInWords } from './work-in-words.js';
+import { briefWork, wholeWork } from './work-in-words.js';
 
 /** What the log needs of the farm: the scale in force on a day, and the money of its prices. */
 export interface LogSetting {
@@ -22,7 +22,6 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
     heading: words.say('book.log.heading'),
     caption: words.say('book.log.caption', { animal: animal.animal }),
     heads: {
-      visit: words.say('book.log.visit'),
       found: words.say('book.log.found'),
       done: words.say('book.log.done'),
     },
@@ -39,22 +38,8 @@ function visitRow(
   at: number,
   setting: LogSetting,
 ): VisitRow {
-  return {
-    id: `${id}-visit-${at + 1}`,
-    day: dayInWords(words, visit.date),
-    about: [
-      words.say(`vocabulary.visit-kind.${visit.kind}`),
-      words.say('book.log.by', { name: visit.by }),
-      ...(visit.at ? [words.say('book.log.at', { time: visit.at })] : []),
-      ...(visit['tools-disinfected'] === undefined
-        ? []
-        : [words.say(`book.log.tools-disinfected.${visit['tools-disinfected']}`)]),
-      ...(visit['saw-expected'] === undefined
-        ? []
-        : [words.say(`book.log.saw-expected.${visit['saw-expected']}`)]),
-    ],
-    found: [
-      ...fact(words, 'book.log.why-missed', visit.why),
+  const found = entries(
+    [
       ...fact(words, 'book.log.gait', gait(words, visit, setting)),
       ...fact(
         words,
@@ -67,19 +52,50 @@ function visitRow(
         visit.weight === undefined ? undefined : words.say('book.log.kg', { value: visit.weight }),
       ),
       ...feetInWords(words, visit),
-      ...findingsInWords(words, animal, at),
     ],
-    done: [
-      ...workInWords(words, animal, visit, setting.currency),
-      ...askedAndAnswered(words, visit),
+    [...fact(words, 'book.log.why-missed', visit.why), ...findingsInWords(words, animal, at)],
+  );
+  const done = entries(
+    [
+      ...briefWork(words, animal, visit),
       ...fact(words, 'book.log.recheck', visit.recheck && dayInWords(words, visit.recheck)),
+    ],
+    [
+      ...wholeWork(words, animal, visit, setting.currency),
+      ...askedAndAnswered(words, visit),
       ...fact(words, 'book.log.note', visit.note),
       ...(visit.amended ?? []).map((change) => ({
         label: words.say('book.log.amended'),
         value: phrase(dayInWords(words, change.date), change.by, change.why),
       })),
     ],
+  );
+  return {
+    id: `${id}-visit-${at + 1}`,
+    day: dayInWords(words, visit.date),
+    about: aboutVisit(words, visit),
+    ...(found ? { found } : {}),
+    ...(done ? { done } : {}),
   };
+}
+
+function entries(brief: readonly Fact[], whole: readonly Fact[]): VisitEntries | undefined {
+  return brief.length + whole.length === 0 ? undefined : { brief, whole };
+}
+
+/** What kind of visit, whose, and how it was done. */
+function aboutVisit(words: Words, visit: Visit): string {
+  const yesNo = (key: 'tools-disinfected' | 'saw-expected') =>
+    visit[key] === undefined ? undefined : words.say(`book.log.${key}.${visit[key]}`);
+  return phrase(
+    words.say('book.log.kind-by', {
+      kind: words.say(`vocabulary.visit-kind.${visit.kind}`),
+      name: visit.by,
+    }),
+    visit.at && words.say('book.log.at', { time: visit.at }),
+    yesNo('tools-disinfected'),
+    yesNo('saw-expected'),
+  );
 }
 
 function gait(words: Words, visit: Visit, setting: LogSetting): string | undefined {
@@ -118,13 +134,23 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
           answer.reply,
         ),
     ),
-    ...(visit['ask-farm'] ?? []).map((asking) => ({
-      label: words.say('book.log.farm-asked'),
-      value: words.say('book.log.task-by', { task: task(asking.what), day: dayInWords(words, asking.by) }),
-    })),
-    ...(visit['farm-did'] ?? []).map((done) => ({
-      label: words.say('book.log.farm-did'),
-      value: words.say('book.log.task-on', { task: task(done.what), day: dayInWords(words, done.on) }),
-    })),
+    ...fact(
+      words,
+      'book.log.farm-asked',
+      visit['ask-farm']
+        ?.map(({ what, by }) =>
+          words.say('book.log.task-by', { task: task(what), day: dayInWords(words, by) }),
+        )
+        .join('; '),
+    ),
+    ...fact(
+      words,
+      'book.log.farm-did',
+      visit['farm-did']
+        ?.map(({ what, on }) =>
+          words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }),
+        )
+        .join('; '),
+    ),
   ];
 }

@@ -1,20 +1,15 @@
 import type { Animal } from '../record/animal.js';
-import type { BlockEvent, Photo, ProductUse, Visit, WrapEvent } from '../record/visit.js';
+import type { BlockEvent, Photo, Visit, WrapEvent } from '../record/visit.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact } from './book-page.js';
 import { fact, phrase } from './fact.js';
 import { nameInBook } from './finding-in-words.js';
+import { productFact } from './product-in-words.js';
 
-/** What was done at one visit: trim, blocks, wraps, products, pictures. */
-export function workInWords(
-  words: Words,
-  animal: Animal,
-  visit: Visit,
-  currency: string | undefined,
-): Fact[] {
-  const label = (key: string) => words.say(`book.log.${key}`);
+/** What a few words tell of the work at one visit: trim, horn taken off, pain relief, pictures. */
+export function briefWork(words: Words, animal: Animal, visit: Visit): Fact[] {
   return [
     ...fact(
       words,
@@ -26,12 +21,6 @@ export function workInWords(
       'book.log.cut-back',
       visit['cut-back']?.map((name) => nameInBook(words, animal, name)).join('; '),
     ),
-    ...(visit.blocks ?? []).map((block) => ({ label: label('block'), value: blockInWords(words, block) })),
-    ...(visit.wraps ?? []).map((wrap) => ({ label: label('wrap'), value: wrapInWords(words, wrap) })),
-    ...(visit.products ?? []).map((use) => ({
-      label: label('product'),
-      value: productInWords(words, animal, use, currency),
-    })),
     ...fact(
       words,
       'book.log.pain-relief',
@@ -44,6 +33,16 @@ export function workInWords(
         ? words.say('book.log.photo-count', { count: visit.photos.length })
         : undefined,
     ),
+  ];
+}
+
+/** What needs more words: blocks, wraps, products. */
+export function wholeWork(words: Words, animal: Animal, visit: Visit, currency: string | undefined): Fact[] {
+  const label = (key: string) => words.say(`book.log.${key}`);
+  return [
+    ...(visit.blocks ?? []).map((block) => ({ label: label('block'), value: blockInWords(words, block) })),
+    ...(visit.wraps ?? []).map((wrap) => ({ label: label('wrap'), value: wrapInWords(words, wrap) })),
+    ...(visit.products ?? []).map((use) => productFact(words, animal, use, currency)),
   ];
 }
 
@@ -71,34 +70,6 @@ function wrapInWords(words: Words, wrap: WrapEvent): string {
     words.say(`vocabulary.event.${wrap.event}`),
     dayOfEvent(words, wrap.on),
     wrap.note,
-  );
-}
-
-function productInWords(words: Words, animal: Animal, use: ProductUse, currency: string | undefined): string {
-  const said = (key: string, value: string | number | undefined) =>
-    value === undefined ? undefined : words.say(`book.product.${key}`, { value });
-  const counted = (key: string, count: number | undefined) =>
-    count === undefined ? undefined : words.say(`book.product.${key}`, { count });
-  return phrase(
-    use.product,
-    said('active', use.active),
-    use.class && words.say(`vocabulary.product-class.${use.class}`),
-    said('batch', use.batch),
-    said('amount', use.amount),
-    said('route', use.route),
-    use.lesion && words.say('book.product.lesion', { lesion: nameInBook(words, animal, use.lesion) }),
-    use.on && words.say('book.product.on', { day: dayInWords(words, use.on) }),
-    use.until && words.say('book.product.until', { day: dayInWords(words, use.until) }),
-    counted('milk-days', use['milk-days']),
-    counted('milk-hours', use['milk-hours']),
-    counted('milk-milkings', use['milk-milkings']),
-    counted('meat-days', use['meat-days']),
-    said('given-by', use['given-by']),
-    said('prescribed-by', use['prescribed-by']),
-    use.cost === undefined
-      ? undefined
-      : words.say('book.product.cost', { value: use.cost.toFixed(2), currency: currency ?? '' }).trim(),
-    use.note,
   );
 }
 

@@ -42,14 +42,14 @@ export function ranUpMark(_: TimelineInput['ranUp'][number], x: number, y: numbe
 /** A bar over whole days; an end that is open or not known runs out in three strokes. */
 export function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, fill: string): Mark {
   const from = x(span.from);
-  const to = Math.max(from + 3, x(addDays(span.to ?? lastDay, 1)));
+  const to = Math.max(from + 4, x(addDays(span.to ?? lastDay, 1)));
   const runsOut = span.to === undefined || span.endUnknown === true;
   return {
     from,
-    to: to + (runsOut ? 11 : 1),
+    to: to + (runsOut ? 11 : 0),
     draw: (y) =>
-      (look === 'edge' ? rect('', from, y - halfBar, to - from, 2 * halfBar, fill) : '') +
-      rect(look, from, y - halfBar, to - from, 2 * halfBar) +
+      (look === 'edge' ? rect('', from, y - halfBar, to - from - 1, 2 * halfBar, fill) : '') +
+      rect(look, from, y - halfBar, to - from - 1, 2 * halfBar) +
       (runsOut ? path('thin', `M${px(to + 2.5)} ${px(y - 4)}v8m3.5-8v8m3.5-8v8`) : ''),
   };
 }

@@ -1,4 +1,4 @@
-import type { CalendarDay } from '../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
 import { joinedSpans } from './joined-spans.js';
 import { lanes } from './lanes.js';
@@ -99,13 +99,14 @@ function markRow<T extends { readonly date: CalendarDay }>(
     const room = height + (moved ? 4 : 0);
     return {
       height: (Math.max(...at) + 1) * room,
-      middle: moved ? 3 : ((Math.max(...at) + 1) * room) / 2,
+      middle: ((Math.max(...at) + 1) * room) / 2,
       draw: (topY) =>
         items
           .map((item, of) => {
             const y = topY + at[of]! * room + room - height / 2;
             const place = aside?.[of] ?? days[of]!;
-            const stroke = moved ? line('thin', days[of]!, topY + 1, place, y - half) : '';
+            const isMoved = Math.abs(place - days[of]!) > 2;
+            const stroke = isMoved ? line('thin', days[of]!, topY - 1, place, y - half) : '';
             return stroke + mark(item, place, y);
           })
           .join(''),
@@ -125,7 +126,7 @@ function spanRow(
   const shown = items.filter((item) => item.from <= to && (item.to ?? to) >= from);
   if (shown.length === 0) return [];
   const lay = (x: XOfDay): LaidRow => {
-    const placed = shown.map((item) => spanMark(item, to, x, look, fill));
+    const placed = shown.map((item) => spanMark(upToNext(item, shown), to, x, look, fill));
     const at = lanes(placed);
     const height = (Math.max(...at) + 1) * spanHeight;
     return {
@@ -135,4 +136,11 @@ function spanRow(
     };
   };
   return [{ name, lay }];
+}
+
+/** One that is followed by another on its last day, as a block replaced, is drawn to the day before. */
+function upToNext(item: DaySpan, others: readonly DaySpan[]): DaySpan {
+  const { from, to } = item;
+  const isFollowed = to !== undefined && to > from && others.some((other) => other.from === to);
+  return isFollowed ? { ...item, to: addDays(to, -1) } : item;
 }

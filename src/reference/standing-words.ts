@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { noticeRuleIds } from './notices.js';
 import { readShared } from './read-shared.js';
 import { address } from './sourced.js';
 
@@ -7,8 +8,8 @@ const standingWord = z.strictObject({ key: z.string(), address });
 export type StandingWordEntry = z.infer<typeof standingWord>;
 
 /**
- * The words that go in every book, each with what it rests on: cautions, before she travels, at the footbath,
- * between farms.
+ * The words that go in every book, each with what it rests on: cautions, before she travels, at the footbath, when a
+ * block comes off early, between farms. And the rules of `notices.json` whose sign the farm itself can see.
  *
  * Source:  shared/standing-words.json
  * Checked: tests/schedule/shared-data.test.ts
@@ -19,6 +20,8 @@ export const standingWords = readShared(
     cautions: z.array(standingWord),
     travel: z.array(standingWord),
     footbath: z.array(standingWord),
+    blockEarly: z.array(standingWord),
+    farmSigns: z.array(z.enum(noticeRuleIds)),
     betweenFarms: z.array(standingWord),
   }),
 );

@@ -6,6 +6,9 @@ import { publishedSources } from '../../src/reference/sources.js';
 import { standingWords } from '../../src/reference/standing-words.js';
 import { wordsOf } from '../../src/words/words.js';
 
+const standing = Object.entries(standingWords).flatMap(([group, some]) =>
+  group === 'farmSigns' ? [] : some.flatMap((word) => (typeof word === 'string' ? [] : [word])),
+);
 const numbers = [
   ...Object.entries(defaultIntervals),
   ...Object.entries(fixedIntervals),
@@ -17,7 +20,7 @@ const numbers = [
 const addresses = [
   ...numbers.map(([name, { address }]) => [name, address] as const),
   ...noticeRules.map(({ id, address }) => [id, address] as const),
-  ...Object.values(standingWords).flatMap((some) => some.map(({ key, address }) => [key, address] as const)),
+  ...standing.map(({ key, address }) => [key, address] as const),
 ];
 
 it('every address names sources that are listed, and has some unless it is a judgement or a sum', () => {
@@ -48,7 +51,15 @@ it('the rules are each once, most urgent first', () => {
 });
 
 it('every standing word has its words in both languages', () => {
-  const keys = Object.values(standingWords).flatMap((some) => some.map(({ key }) => `caution.${key}`));
+  const keys = standing.map(({ key }) => `caution.${key}`);
+  expect(keys.length).toBeGreaterThan(12);
   for (const language of ['en-GB', 'en-US'] as const)
     expect(keys.filter((key) => !wordsOf(language).has(key))).toEqual([]);
+});
+
+it('the signs a farm is told to watch for are rules, most urgent first, each once', () => {
+  const { farmSigns } = standingWords;
+  expect(new Set(farmSigns).size).toBe(farmSigns.length);
+  const ranks = farmSigns.map((id) => noticeRuleIds.indexOf(id));
+  expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
 });

@@ -1,0 +1,73 @@
+import { blockTimeline } from '../healing/block-timeline.js';
+import { wrapTimeline } from '../healing/wrap-timeline.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm } from '../record/farm.js';
+import type { Practice } from '../record/practice.js';
+import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
+import { standingWords } from '../reference/standing-words.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import type { Words } from '../words/words.js';
+import type { ActionBox } from './book-page.js';
+import type { PlacedCase } from './placed-case.js';
+
+/** What the farm does if her block comes off early, and whom it tells; only while one is on. */
+export function composeBlockEarly(
+  words: Words,
+  { business }: Practice,
+  { record, standing }: PlacedCase,
+  today: CalendarDay,
+): ActionBox | undefined {
+  const { on } = blockTimeline(record.animal, today);
+  if (on.length === 0 || standing.closed) return undefined;
+  const blocks = on.map(({ foot, claw, from }) =>
+    words.say('book.animal.block-on', {
+      place: placeInWords(words, foot, claw),
+      day: dayInWords(words, from),
+    }),
+  );
+  return {
+    heading: words.say('book.animal.block-early'),
+    items: [
+      ...blocks.map((text) => ({ text })),
+      ...standingWords.blockEarly.map(({ key }) => ({ text: words.say(`caution.${key}`) })),
+      ...call(words, business.trimmer ?? business.business, business.phone),
+    ],
+  };
+}
+
+/** The signs on which the farm rings the vet, by how soon. A prompt, never a diagnosis; a wrap's sign only while one is on. */
+export function composeCallVet(
+  words: Words,
+  farm: Farm,
+  { record, standing }: PlacedCase,
+  today: CalendarDay,
+): ActionBox | undefined {
+  if (standing.closed) return undefined;
+  const isWrapped = wrapTimeline(record.animal, today).some(({ end }) => !end);
+  const signs = standingWords.farmSigns.filter((id) => isWrapped || id !== 'swollen-above-wrap');
+  return {
+    heading: words.say('book.animal.call-vet'),
+    items: [
+      ...urgencies.map((urgency) => ({
+        lead: `${words.say(`notice.urgency.${urgency}`)}:`,
+        text: signsInWords(
+          words,
+          signs.filter((id) => urgencyOf(id) === urgency),
+        ),
+      })),
+      ...call(words, farm.vet?.practice ?? farm.vet?.name, farm.vet?.phone),
+    ],
+  };
+}
+
+function signsInWords(words: Words, rules: readonly NoticeRuleId[]): string {
+  const titles = rules.map((id) => words.say(`notice.rule.${id}.title`));
+  const [first = '', ...others] = titles;
+  return `${[sentenceCase(first), ...others.map((title) => title[0]!.toLowerCase() + title.slice(1))].join('; ')}.`;
+}
+
+function call(words: Words, name: string | undefined, phone: string | undefined) {
+  return name && phone ? [{ text: words.say('book.animal.call', { name, phone }) }] : [];
+}
