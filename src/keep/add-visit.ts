@@ -2,27 +2,40 @@ import type { Visit } from '../record/visit.js';
 import type { Keeping, Worked } from './change.js';
 import { openAnimal } from './find-kept.js';
 import type { VisitDraft } from './visit-draft.js';
+import type { Step } from './step.js';
+import type { CaseDraft } from './open-case.js';
+import { namedSteps } from './declare.js';
 import { workOutSteps } from './work-out.js';
+
+/** Lesions and marks first met at this visit, declared with it. */
+export type Declares = Pick<Partial<CaseDraft>, 'lesions' | 'marks'>;
 
 /**
  * A visit put into an animal's file at its place by date, every other byte of the file kept.
  *
  * Shape:   farm's slug, animal's slug or number, a visit under the keys of the case format → a change to be written
- *          with `carryOut`, or why not. Nothing is written here.
+ *          with `carryOut`, or why not; lesions and marks first met there are declared with it. Nothing is written here.
  * Error:   never throws on what is asked for or on what lies in the files; a draft with an unknown key, a wrong word
  *          or a length out of range is refused by the reader itself, with its place in the file as it would be
  * Checked: tests/keep/add-visit.test.ts
  */
-export function addVisit(keeping: Keeping, farm: string, animal: string, draft: VisitDraft): Worked {
+export function addVisit(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  draft: VisitDraft,
+  declares: Declares = {},
+): Worked {
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
   const index = placeByDate(kept.record.visits, draft);
-  return workOutSteps(
-    { kept, steps: [{ put: 'entry', path: ['visits'], index, value: draft }] },
-    { what: `visit of ${draft.date}`, farms: [farm] },
-    keeping,
-  );
+  const steps: Step[] = [
+    ...namedSteps(kept.record, 'lesions', declares.lesions ?? {}),
+    ...namedSteps(kept.record, 'marks', declares.marks ?? {}),
+    { put: 'entry', path: ['visits'], index, value: draft },
+  ];
+  return workOutSteps({ kept, steps }, { what: `visit of ${draft.date}`, farms: [farm] }, keeping);
 }
 
 /**

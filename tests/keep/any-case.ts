@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { stringify } from 'yaml';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
-import { animal } from '../../src/record/animal.js';
 import { painReliefWords, signs, tools } from '../../src/record/words.js';
 
 /** Any text at all that the schema takes: signs YAML cares about, letters of any script, line ends, quotes. */
@@ -111,7 +110,10 @@ export const anyVisit: fc.Arbitrary<VisitDraft> = fc
       },
       { requiredKeys: ['date', 'by', 'kind'] },
     );
-    return fc.oneof({ weight: 4, arbitrary: lifted }, { weight: 1, arbitrary: told });
+    return fc.oneof(
+      { weight: 4, arbitrary: lifted },
+      { weight: 1, arbitrary: told },
+    ) as fc.Arbitrary<VisitDraft>;
   });
 
 /** How somebody may have written the file: step, dashes under or beside the key, brackets, comments, blank lines, line ends, what follows. */
@@ -206,5 +208,3 @@ export const keptTexts: readonly string[] = [
   'cases/quernholt/2086.md',
   'cases/quernholt/1954.md',
 ].map((name) => readFileSync(new URL(`../../${name}`, import.meta.url), 'utf8'));
-
-export const readBack = animal;

@@ -1,0 +1,79 @@
+import { lookAtPicture } from '../casefile/look-at-picture.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Photo } from '../record/visit.js';
+import { asIf } from './as-if.js';
+import type { Keeping, Worked } from './change.js';
+import { cannot } from './change.js';
+import { findFarm, openAnimal } from './find-kept.js';
+import { changeOfFile, workedOut } from './work-out.js';
+
+/** A picture as it comes from a phone, and what it shows. */
+export interface PictureDraft {
+  readonly bytes: Uint8Array;
+  /** The day of the visit it belongs to; the last visit's without it. */
+  readonly date: CalendarDay | undefined;
+  readonly shows: Omit<Photo, 'file'>;
+}
+
+/**
+ * A picture copied into the farm's `photos` under a clear name, and put under its visit. Its bytes are kept; a name
+ * that is taken gets a number behind it, so that nothing is written over.
+ */
+export function addPicture(keeping: Keeping, farm: string, animal: string, draft: PictureDraft): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const found = findFarm(keeping, farm);
+  if (found.outcome !== 'found') return found;
+  const { kept } = opened;
+  const { visits } = kept.record;
+  const index =
+    draft.date === undefined ? visits.length - 1 : visits.findLastIndex(({ date }) => date === draft.date);
+  const visit = visits[index];
+  if (!visit)
+    return cannot(
+      `${kept.file} has no visit ${draft.date === undefined ? 'yet' : `on ${draft.date}`}, expected the visit the picture belongs to${visits.length > 0 ? `; the last is of ${visits.at(-1)?.date}` : ''}`,
+    );
+  const { path: folder, shown } = found.farm.entry;
+  const { foot, claw, view } = draft.shows;
+  const slug = kept.path.replace(/^.*\//, '').replace(/\.md$/, '');
+  const stem = [slug, visit.date, foot, claw, view].filter((part) => part !== undefined).join('-');
+  const kind = kindOf(keeping, folder, draft.bytes);
+  if (kind === 'heic')
+    return cannot('the picture is HEIC, expected JPEG, PNG or WebP; save it as JPEG and give that file');
+  if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
+    return cannot('the file is not a picture, expected JPEG, PNG or WebP; copy it from the phone again');
+  const file = freeName(
+    keeping,
+    folder,
+    stem.toLowerCase().replaceAll(' ', '-'),
+    kind === 'jpeg' ? 'jpg' : kind,
+  );
+  const picture = {
+    file: `${shown}/${file}`,
+    path: `${folder}/${file}`,
+    before: undefined,
+    after: draft.bytes,
+  };
+  const value: Photo = { file, ...draft.shows };
+  const entry = {
+    put: 'entry',
+    path: ['visits', index, 'photos'],
+    index: visit.photos?.length ?? 0,
+    value,
+  } as const;
+  const change = changeOfFile({ kept, steps: [entry] }, keeping);
+  if ('outcome' in change) return change;
+  return workedOut({ what: `picture ${file}`, farms: [farm], files: [picture, change] }, keeping);
+}
+
+function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): string {
+  const name = 'photos/looked-at';
+  return lookAtPicture(asIf(files, [{ path: `${folder}/${name}`, after: bytes }]), folder, name).kind;
+}
+
+function freeName({ files }: Keeping, folder: string, stem: string, ending: string): string {
+  for (let n = 1; ; n += 1) {
+    const name = `photos/${stem}${n === 1 ? '' : `-${n}`}.${ending}`;
+    if (!files.look(`${folder}/${name}`)) return name;
+  }
+}

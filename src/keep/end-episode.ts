@@ -1,0 +1,58 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { EpisodeResult } from '../record/words.js';
+import type { Keeping, Worked } from './change.js';
+import { cannot } from './change.js';
+import { openAnimal } from './find-kept.js';
+import type { Step } from './step.js';
+import type { Animal } from '../record/animal.js';
+import { workOutSteps } from './work-out.js';
+
+export interface EpisodeEnd {
+  readonly ended: CalendarDay;
+  readonly result: EpisodeResult;
+}
+
+/** A run of trouble ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
+export function closeCase(keeping: Keeping, farm: string, animal: string, end: EpisodeEnd): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const steps = endSteps(kept.record, end);
+  if (!steps)
+    return cannot(
+      `the last episode in ${kept.file} ended ${kept.record.episodes?.at(-1)?.ended} already, expected an open one; new trouble is \`growdown reopen ${farm}/${animal}\`, a wrong end is put right with \`growdown correct\``,
+    );
+  return workOutSteps({ kept, steps }, { what: `end of ${end.ended}`, farms: [farm] }, keeping);
+}
+
+/** Undefined where the last episode has ended. */
+export function endSteps({ episodes = [] }: Animal, { ended, result }: EpisodeEnd): Step[] | undefined {
+  const last = episodes.length - 1;
+  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: { ended, result } }];
+  if (episodes[last]?.ended !== undefined) return undefined;
+  const path = ['episodes', last];
+  return [
+    { put: 'key', path, key: 'ended', value: ended },
+    { put: 'key', path, key: 'result', value: result },
+  ];
+}
+
+/** New trouble after an end: an episode of its own. */
+export function reopenCase(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  begin: { readonly 'lame-since'?: CalendarDay; readonly 'told-by'?: string },
+): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const { episodes = [] } = kept.record;
+  if (episodes.at(-1)?.ended === undefined)
+    return cannot(`the case in ${kept.file} is open, expected one that has ended; nothing was changed`);
+  return workOutSteps(
+    { kept, steps: [{ put: 'entry', path: ['episodes'], index: episodes.length, value: begin }] },
+    { what: 'a new episode', farms: [farm] },
+    keeping,
+  );
+}

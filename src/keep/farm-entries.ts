@@ -1,0 +1,83 @@
+import type { z } from 'zod';
+import { slugFrom, slugTrouble } from '../casefile/case-folder-names.js';
+import { business as businessSchema } from '../record/business.js';
+import { farm as farmSchema } from '../record/farm.js';
+import type { Keeping, Worked } from './change.js';
+import { cannot } from './change.js';
+import { findFolder, openFarm } from './find-kept.js';
+import { recordText } from './open-case.js';
+import { workedOut, workOutSteps } from './work-out.js';
+
+export type FarmDraft = z.input<typeof farmSchema>;
+export type BusinessDraft = z.input<typeof businessSchema>;
+export type GaitRoundDraft = NonNullable<FarmDraft['gait-rounds']>[number];
+export type FootbathDraft = NonNullable<FarmDraft['footbath']>[number];
+
+/** A farm started: its folder with a `farm.md`. One that is there is left alone. */
+export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Worked {
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return found;
+  const trouble = slugTrouble(slug);
+  if (trouble)
+    return cannot(
+      `\`${slug}\` cannot be the name of a farm's folder, expected ${trouble.expected}${slugFrom(slug) === '' ? '' : `: \`${slugFrom(slug)}\` would do`}`,
+    );
+  const path = `${found.folder}/${slug}/farm.md`;
+  const file = `${found.shown}/${slug}/farm.md`;
+  if (keeping.files.look(path))
+    return cannot(
+      `${file} is there already and was left as it is; \`growdown correct ${slug}\` changes a value in it`,
+    );
+  const after = recordText(draft, farmSchema);
+  return workedOut(
+    { what: `farm ${slug}`, farms: [], files: [{ file, path, before: undefined, after }] },
+    keeping,
+  );
+}
+
+/** `business.md` started where there is none. */
+export function startBusiness(keeping: Keeping, draft: BusinessDraft): Worked {
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return found;
+  const path = `${found.folder}/business.md`;
+  const file = `${found.shown}/business.md`;
+  if (keeping.files.look(path))
+    return cannot(`${file} is there already and was left as it is; change it in an editor`);
+  const after = recordText(draft, businessSchema);
+  return workedOut(
+    { what: 'business', farms: [], files: [{ file, path, before: undefined, after }] },
+    keeping,
+  );
+}
+
+/** A herd round of gait scoring put into `farm.md`, by its day. */
+export function addGaitRound(keeping: Keeping, farm: string, draft: GaitRoundDraft): Worked {
+  return addToFarm(keeping, farm, 'gait-rounds', draft, (other) => other.date > draft.date);
+}
+
+/** A footbath period put into `farm.md`, by the day it began. */
+export function addFootbath(keeping: Keeping, farm: string, draft: FootbathDraft): Worked {
+  const { from = '' } = draft;
+  return addToFarm(keeping, farm, 'footbath', draft, (other) => (other.from ?? '') > from);
+}
+
+function addToFarm<K extends 'gait-rounds' | 'footbath'>(
+  keeping: Keeping,
+  farm: string,
+  key: K,
+  draft: NonNullable<FarmDraft[K]>[number],
+  isLater: (other: NonNullable<FarmDraft[K]>[number]) => boolean,
+): Worked {
+  const opened = openFarm(keeping, farm);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const list = (kept.record[key] ?? []) as NonNullable<FarmDraft[K]>[number][];
+  const later = list.findIndex(isLater);
+  const index = later === -1 ? list.length : later;
+  const what = key === 'footbath' ? 'footbath period' : 'gait round';
+  return workOutSteps(
+    { kept, steps: [{ put: 'entry', path: [key], index, value: draft }] },
+    { what, farms: [farm] },
+    keeping,
+  );
+}

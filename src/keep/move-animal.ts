@@ -1,0 +1,85 @@
+import { slugFrom } from '../casefile/case-folder-names.js';
+import { animal as animalSchema } from '../record/animal.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Keeping, Worked } from './change.js';
+import { cannot } from './change.js';
+import { endSteps } from './end-episode.js';
+import { findFarm, openAnimal } from './find-kept.js';
+import { recordText } from './open-case.js';
+import { changeOfFile, workedOut } from './work-out.js';
+
+export interface MoveTo {
+  readonly farm: string;
+  /** Her number there, where it is another. */
+  readonly number: string | undefined;
+  /** The day she left. */
+  readonly on: CalendarDay;
+}
+
+/**
+ * An animal gone to another farm of the same trimmer. Her records where she was stay there: the episode ends `moved`.
+ * Where she is now a file is opened with her identity, the lesions still followed and her marks, and says under
+ * `earlier` where she was; so both are known to be one cow, and neither farm's book tells of the other.
+ */
+export function moveAnimal(keeping: Keeping, farm: string, animal: string, to: MoveTo): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const found = findFarm(keeping, to.farm);
+  if (found.outcome !== 'found') return found;
+  if (to.farm === farm)
+    return cannot(
+      `${animal} is on ${farm}; a new number there is \`growdown renumber ${farm}/${animal} NUMBER\``,
+    );
+  const { record } = kept;
+  const number = to.number ?? record.animal;
+  const slug = slugFrom(number);
+  const { path: folder, shown } = found.farm.entry;
+  const path = `${folder}/${slug}.md`;
+  if (slug === '' || keeping.files.look(path))
+    return cannot(
+      `${shown}/${slug}.md is there already and was left as it is, expected no file of that name; give the number she has there, as in \`${to.farm}/NUMBER\``,
+    );
+  const ends = endSteps(record, { ended: to.on, result: 'moved' });
+  const left = ends ? changeOfFile({ kept, steps: ends }, keeping) : undefined;
+  if (left && 'outcome' in left) return left;
+  const there = {
+    ...identityOf(record),
+    animal: number,
+    earlier: [...(record.earlier ?? []), { animal: record.animal, farm, until: to.on }],
+    lesions: stillFollowed(record),
+    ...(record.marks ? { marks: record.marks } : {}),
+    visits: [],
+  };
+  const arrived = {
+    file: `${shown}/${slug}.md`,
+    path,
+    before: undefined,
+    after: recordText({ casefile: 1, ...there }, animalSchema),
+  };
+  return workedOut(
+    { what: `move to ${to.farm}`, farms: [farm, to.farm], files: left ? [arrived, left] : [arrived] },
+    keeping,
+  );
+}
+
+function identityOf(record: Animal): Omit<Animal, 'casefile' | 'episodes' | 'lesions' | 'marks' | 'visits'> {
+  const { casefile: _, episodes: __, lesions: ___, marks: ____, visits: _____, ...identity } = record;
+  return identity;
+}
+
+/** Those not last found healed; of one that had broken down again, without the name of the healed one it followed. */
+function stillFollowed({ lesions, visits }: Animal): Animal['lesions'] {
+  const followed = Object.entries(lesions).filter(([name]) => {
+    const last = visits.findLast(({ found }) => found?.[name]?.state ?? found?.[name]?.stage)?.found?.[name];
+    return last?.state !== 'healed' && last?.stage !== 'M0';
+  });
+  const names = new Set(followed.map(([name]) => name));
+  return Object.fromEntries(
+    followed.map(([name, { 'again-of': again, ...lesion }]) => [
+      name,
+      again !== undefined && names.has(again) ? { ...lesion, 'again-of': again } : lesion,
+    ]),
+  );
+}
