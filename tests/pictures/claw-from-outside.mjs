@@ -16,13 +16,25 @@ const ruleBesideMm = 2;
 
 /**
  * One claw from outside, with a rule on the toe side of the gap; without a `topMm` the wall is whole.
+ * `looseOverMm`: before the trim, wall still standing over so much of the gap's top, and no rule laid beside it yet.
  * `oldTopMm` draws a broken line where growth alone would have brought the top.
  */
-export function drawClawFromOutside({ wallMm, topMm, widthMm, oldTopMm, mirror, width, height }) {
+export function drawClawFromOutside({
+  wallMm,
+  topMm,
+  widthMm,
+  oldTopMm,
+  looseOverMm,
+  mirror,
+  width,
+  height,
+}) {
   const place = placing({ scale: 4.5, originX: 90, groundY: height - 104, mirror, width });
   const claw = sideOfClaw(place);
   if (topMm === undefined) return claw;
   const part = partWithWall(wallMm);
+  if (looseOverMm !== undefined)
+    return [claw, gapInWall(place, { part, topMm: topMm + looseOverMm, widthMm })].join('\n');
   const at = (backMm, belowMm) => place.put(below(backFrom(part, backMm), belowMm));
   const along = place.turn(downFrom(part));
   const perMm = Math.hypot(...along);
