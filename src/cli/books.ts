@@ -6,6 +6,7 @@ import { bookWithin, type BookWithin } from './book-within.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
+import { farmCounted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
 import { progressOn } from './progress.js';
@@ -28,7 +29,7 @@ export async function books(
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);
   const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
-  const written: { entry: ReturnType<typeof entryOf>; said: string }[] = [];
+  const written: { entry: ReturnType<typeof entryOf>; counted: string; said: string }[] = [];
   const warnings: string[] = [];
   for (const [index, farm] of farms.entries()) {
     progress.show(index + 1, farms.length, farm.farm.farm);
@@ -45,7 +46,7 @@ export async function books(
     );
     const file = join(options.out, `${farm.slug}.html`);
     writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), book.html, effects);
-    written.push({ entry: entryOf(farm, file, book), said: picturesSaid(book) });
+    written.push({ entry: entryOf(farm, file, book), counted: farmCounted(farm), said: picturesSaid(book) });
     warnings.push(...pictureWarnings(farm.slug, book));
   }
   progress.clear();
@@ -64,8 +65,8 @@ export async function books(
     const entries = written.map(({ entry }) => entry);
     effects.print(`${JSON.stringify({ books: entries, refused: farmsRefused, problems }, null, 2)}\n`);
   } else
-    for (const { entry, said } of written) {
-      effects.print(`${entry.file}  ${inWords(farms, entry.farm)}\n`);
+    for (const { entry, counted, said } of written) {
+      effects.print(`${entry.file}  ${counted}\n`);
       if (said !== '') effects.print(`  ${said}\n`);
     }
   return exitFor(problems);
@@ -74,11 +75,4 @@ export async function books(
 function entryOf(farm: FarmRecord, file: string, book: BookWithin) {
   const { bytes } = book;
   return { farm: farm.slug, file, animals: farm.cases.length, bytes, pictures: picturesCounted(book) };
-}
-
-function inWords(farms: readonly FarmRecord[], slug: string): string {
-  const farm = farms.find((f) => f.slug === slug);
-  const animals = farm?.cases.length ?? 0;
-  const visits = farm?.cases.reduce((sum, one) => sum + one.animal.visits.length, 0) ?? 0;
-  return `${farm?.farm.farm ?? slug}: ${animals} ${animals === 1 ? 'animal' : 'animals'}, ${visits} ${visits === 1 ? 'visit' : 'visits'}`;
 }

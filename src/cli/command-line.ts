@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { type CommonOptions, withCommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
+import { addKeepingCommands } from './keep/keeping-commands.js';
 import type { PriorFrom } from './forecast.js';
 import type { ExitCode } from './exit-code.js';
 
@@ -29,6 +30,19 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(await books(options, effects));
     });
 
+  withCommonOptions(program.command('pdf'))
+    .description('print one PDF a farm by an installed browser: Chromium, Google Chrome or Microsoft Edge')
+    .option('--out <folder>', 'where the PDFs go', './books')
+    .option(
+      '--max-mb <number>',
+      'keep the book that is printed under this size, million bytes, by making its pictures smaller (default: 6)',
+      readMb,
+    )
+    .action(async (options: CommonOptions & { out: string; maxMb?: number }) => {
+      const { pdf } = await import('./pdf.js');
+      ended(await pdf(options, effects));
+    });
+
   withCommonOptions(program.command('check'))
     .description('check the case files and list what is wrong and what is missing; nothing is written')
     .action(async (options: CommonOptions) => {
@@ -50,6 +64,8 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       const { forecast } = await import('./forecast.js');
       ended(forecast(options, effects));
     });
+
+  addKeepingCommands(program, effects, ended);
 
   return program;
 }

@@ -1,5 +1,6 @@
 import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
+import type { BrowserFound } from '../pdf/find-browser.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 
 /** Everything a command does to the world outside itself; a test hands in its own. */
@@ -13,6 +14,8 @@ export interface Effects {
   readonly writeFile: (path: string, content: string | Uint8Array) => void;
   /** What changing case files needs of the machine. */
   readonly disk: Disk;
+  /** The browser that prints, or why there is none. */
+  readonly browser: () => BrowserFound;
   /** Results. */
   readonly print: (text: string) => void;
   /** Problems and progress. */

@@ -1,4 +1,7 @@
+import { existsSync } from 'node:fs';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
+import { findBrowser } from '../pdf/find-browser.js';
+import { browserPlaces } from '../reference/browser-places.js';
 import type { Effects } from './effects.js';
 import { nodeDisk } from './node-disk.js';
 import { writeWhole } from './write-whole.js';
@@ -11,6 +14,13 @@ export function nodeEffects(): Effects {
     files: nodeCaseFiles,
     writeFile: writeWhole,
     disk: nodeDisk(process.cwd(), nodeCaseFiles),
+    browser: () =>
+      findBrowser({
+        platform: process.platform,
+        env: process.env,
+        places: browserPlaces,
+        isThere: existsSync,
+      }),
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,

@@ -1,14 +1,8 @@
 import { existsSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
-
-const installed = [
-  '/usr/bin/chromium',
-  '/usr/bin/chromium-browser',
-  '/usr/bin/google-chrome',
-  '/usr/bin/google-chrome-stable',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
-];
+import { findBrowser } from '../../src/pdf/find-browser.js';
+import { browserPlaces } from '../../src/reference/browser-places.js';
+import { packedBrowser } from './packed-browser.js';
 
 /** Quiet and closed: no sandbox is needed for our own files, and no call home is made. */
 const flags = [
@@ -21,19 +15,28 @@ const flags = [
   '--disable-sync',
 ];
 
-/** `CHROMIUM_PATH`, else an installed Chromium or Chrome, else the one packed in an npm package, unpacked once. */
-export async function findBrowser(): Promise<{ path: string; args: string[] }> {
-  const named = process.env['CHROMIUM_PATH'];
-  const path = named ?? installed.find((candidate) => existsSync(candidate));
-  if (path) return { path, args: flags };
-  const { default: packed } = await import('@sparticuz/chromium');
-  // In a single process the whole browser ends with the first page that is closed.
-  const own = packed.args.filter((flag) => flag !== '--single-process');
-  return { path: await packed.executablePath(), args: [...own, ...flags] };
+/**
+ * The program of a browser: what `CHROMIUM_PATH` names, else the one out of the development packages, which is the same
+ * everywhere and needs about a third less work than an installed one, else an installed one.
+ */
+export async function browserProgram(): Promise<string> {
+  const env = process.env;
+  const packed = (env['CHROMIUM_PATH'] ?? '') === '' ? await packedBrowser() : undefined;
+  if (packed !== undefined) return packed;
+  const found = findBrowser({
+    platform: process.platform,
+    env,
+    places: browserPlaces,
+    isThere: existsSync,
+  });
+  if ('missing' in found)
+    throw new Error(
+      'Tests look at pages in a browser and found none: install Chromium, Google Chrome or Microsoft Edge, or set CHROMIUM_PATH',
+    );
+  return found.path;
 }
 
 export async function openBrowser(): Promise<Browser> {
   const { chromium } = await import('playwright-core');
-  const { path, args } = await findBrowser();
-  return chromium.launch({ executablePath: path, args, headless: true });
+  return chromium.launch({ executablePath: await browserProgram(), args: flags, headless: true });
 }

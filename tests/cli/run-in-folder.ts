@@ -36,6 +36,7 @@ export function folderWith(
       files: filesFrom(folder),
       writeFile: writeWhole,
       disk: nodeDisk(folder, filesFrom(folder)),
+      browser: () => ({ missing: 'none-installed' }),
       print: (text) => void (out += text),
       warn: (text) => void (err += text),
       terminalWidth: undefined,

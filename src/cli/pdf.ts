@@ -1,0 +1,104 @@
+import { join } from 'node:path';
+import { archiveOn } from '../growth/archive-on.js';
+import { countSheets } from '../pdf/count-sheets.js';
+import { datedOn } from '../pdf/dated-on.js';
+import { openPrinter, type Printer } from '../pdf/open-printer.js';
+import { PrintingTrouble } from '../pdf/printing-trouble.js';
+import { pictureNumbers } from '../reference/picture-numbers.js';
+import { bookWithin } from './book-within.js';
+import { type CommonOptions, folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, WrongUse } from './exit-code.js';
+import { farmCounted } from './farm-counted.js';
+import { isPictureThere } from './is-picture-there.js';
+import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
+import { noBrowser, printingTroubleInWords } from './printing-in-words.js';
+import { progressOn } from './progress.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
+import { readPicture } from './read-picture.js';
+import { writeResult } from './write-result.js';
+
+/**
+ * Prints one PDF a farm: the very book that `books` writes, on the farm's paper. A farm with an error keeps the PDF it
+ * has; the others get theirs, each written whole before the next is begun.
+ *
+ * Error: `WrongUse` where no browser is installed or the one there is does not print
+ */
+export async function pdf(
+  options: CommonOptions & { out: string; maxMb?: number },
+  effects: Effects,
+): Promise<ExitCode> {
+  const reading = readCases(options, effects);
+  const { practice, farms, today, problems, farmsRefused } = reading;
+  const archive = archiveOn(practice, today);
+  const progress = progressOn(effects);
+  const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
+  const written: { entry: Record<string, unknown>; line: string }[] = [];
+  const warnings: string[] = [];
+  const printer = farms.length > 0 ? await printerOn(effects) : undefined;
+  try {
+    for (const [index, farm] of farms.entries()) {
+      progress.show(index + 1, farms.length, farm.farm.farm);
+      const there = isPictureThere(effects, options.cases, farm.slug);
+      const read = readPicture(effects, options.cases, farm.slug);
+      const onMade = (done: number, of: number) => progress.show(done, of, `pictures of ${farm.farm.farm}`);
+      const book = await bookWithin(
+        practice,
+        farm,
+        today,
+        { archive, isPictureThere: there },
+        { maxMb, read, onMade },
+      );
+      progress.show(index + 1, farms.length, `${farm.farm.farm}, printing`);
+      const sheets = datedOn(await printer!.print(book.html), today);
+      const name = `${farm.slug}.pdf`;
+      writeResult(join(folderOf(effects, options.out), name), sheets, effects);
+      const [file, pages, paper] = [join(options.out, name), countSheets(sheets), farm.farm.paper ?? 'A4'];
+      const said = picturesSaid(book);
+      written.push({
+        entry: {
+          farm: farm.slug,
+          file,
+          animals: farm.cases.length,
+          pages,
+          paper,
+          bytes: sheets.length,
+          pictures: picturesCounted(book),
+        },
+        line: `${file}  ${farmCounted(farm)}, ${pages} ${pages === 1 ? 'page' : 'pages'} of ${paper}\n${said && `  ${said}\n`}`,
+      });
+      warnings.push(...pictureWarnings(farm.slug, book));
+    }
+  } catch (error) {
+    throw error instanceof PrintingTrouble ? new WrongUse(printingTroubleInWords(error)) : error;
+  } finally {
+    progress.clear();
+    await printer?.close();
+  }
+
+  listProblems(
+    problems.filter((p) => p.severity !== 'note'),
+    reading.filesRead,
+    effects,
+  );
+  for (const warning of warnings) effects.warn(warning);
+  for (const slug of farmsRefused)
+    effects.warn(
+      `${slug}: no new PDF, because of the errors above; a PDF it has already is left as it was\n`,
+    );
+  if (options.json === true) {
+    const pdfs = written.map(({ entry }) => entry);
+    effects.print(`${JSON.stringify({ pdfs, refused: farmsRefused, problems }, null, 2)}\n`);
+  } else for (const { line } of written) effects.print(line);
+  return exitFor(problems);
+}
+
+async function printerOn(effects: Effects): Promise<Printer> {
+  const found = effects.browser();
+  if ('missing' in found) throw new WrongUse(noBrowser(found));
+  try {
+    return await openPrinter({ browser: found.path });
+  } catch (error) {
+    throw error instanceof PrintingTrouble ? new WrongUse(printingTroubleInWords(error)) : error;
+  }
+}

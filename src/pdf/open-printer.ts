@@ -1,0 +1,99 @@
+import type { Browser, BrowserContext } from 'playwright-core';
+import { PrintingTrouble } from './printing-trouble.js';
+import { withinTime } from './within-time.js';
+
+/** A browser that stands ready to print. */
+export interface Printer {
+  /** A finished page of HTML as PDF: tagged, with an outline out of its headings, on the paper the page asks for. */
+  readonly print: (html: string) => Promise<Uint8Array>;
+  readonly close: () => Promise<void>;
+}
+
+export interface PrinterOptions {
+  /** The browser's program. */
+  readonly browser: string;
+  /** Flags it needs beyond ours. */
+  readonly flags?: readonly string[];
+  readonly startMs?: number;
+  /** For one book. */
+  readonly printMs?: number;
+}
+
+/** An address nobody has: the page is handed over there by hand, so that its inner links are links within one page. */
+const address = 'http://book.invalid/';
+
+/** Nothing is asked of any network: no first-run page, no look for updates, no sync. */
+const quiet = [
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--host-resolver-rules=MAP * ~NOTFOUND',
+];
+
+/**
+ * Starts a browser for printing. Scripts are off in the page and every request but the page itself is refused: what is
+ * printed is the book's own HTML.
+ *
+ * The browser runs in a process of its own that is ended by force when it does not answer: asked to close, one that
+ * hangs would hang this program too.
+ *
+ * Error:   `PrintingTrouble`; the browser is then gone
+ * Checked: tests/pdf/open-printer.test.ts
+ */
+export async function openPrinter(options: PrinterOptions): Promise<Printer> {
+  const { browser: path, flags = [], startMs = 60_000, printMs = 180_000 } = options;
+  const { chromium } = await import('playwright-core');
+  const server = await chromium
+    .launchServer({ executablePath: path, args: [...quiet, ...flags], headless: true, timeout: startMs })
+    .catch((error: unknown) => {
+      const late = error instanceof Error && error.name === 'TimeoutError';
+      throw new PrintingTrouble(late ? 'no-answer' : 'did-not-start', path, error);
+    });
+  let browser: Browser | undefined;
+  const hasEnded = () => {
+    const { exitCode, signalCode } = server.process();
+    return exitCode !== null || signalCode !== null || browser?.isConnected() === false;
+  };
+  const guarded = async <T>(work: Promise<T>, limitMs: number): Promise<T> => {
+    try {
+      return await withinTime(work, limitMs, () => new PrintingTrouble('no-answer', path));
+    } catch (error) {
+      const trouble =
+        !(error instanceof PrintingTrouble) && hasEnded() ? new PrintingTrouble('ended', path, error) : error;
+      await server.kill();
+      throw trouble;
+    }
+  };
+  const connected = await guarded(chromium.connect(server.wsEndpoint()), startMs);
+  browser = connected;
+  return {
+    print: (html) =>
+      guarded(
+        connected
+          .newContext({ javaScriptEnabled: false, serviceWorkers: 'block' })
+          .then((context) => printed(context, html, printMs)),
+        printMs,
+      ),
+    async close() {
+      await withinTime(server.close(), 5000, () => new PrintingTrouble('no-answer', path)).catch(() =>
+        server.kill(),
+      );
+    },
+  };
+}
+
+async function printed(context: BrowserContext, html: string, timeout: number): Promise<Uint8Array> {
+  await context.route('**/*', (route) =>
+    route.request().url() === address
+      ? route.fulfill({ contentType: 'text/html; charset=utf-8', body: html })
+      : route.abort(),
+  );
+  const page = await context.newPage();
+  await page.goto(address, { timeout });
+  const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true });
+  await context.close();
+  return pdf;
+}
