@@ -9,6 +9,7 @@ import { herdNumbers } from '../reference/herd-numbers.js';
 import { timeToHealed, type HealingOfKind } from './time-to-healed.js';
 import { timeToSound } from './time-to-sound.js';
 import type { TimeToEvent } from './time-to-event.js';
+import { withoutCopies } from './without-copies.js';
 import { workPerCase, type WorkPerCase } from './work-per-case.js';
 
 /** Figures that can be pooled over farms. */
@@ -66,11 +67,11 @@ export function caseFigures(farms: readonly FarmRecord[], today: CalendarDay): C
 
 const ofBusiness = new WeakMap<Practice, Map<CalendarDay, CaseFigures>>();
 
-/** All farms together with no case named; worked out once for a practice and a day, since every farm's book asks for it. */
+/** All farms together with no case named, an animal that moved counted once; worked out once for a practice and a day, since every farm's book asks for it. */
 function businessFigures(practice: Practice, today: CalendarDay): CaseFigures {
   const days = ofBusiness.get(practice) ?? new Map<CalendarDay, CaseFigures>();
   ofBusiness.set(practice, days);
-  const known = days.get(today) ?? unnamed(caseFigures(practice.farms, today));
+  const known = days.get(today) ?? unnamed(caseFigures(withoutCopies(practice.farms), today));
   days.set(today, known);
   return known;
 }

@@ -2,7 +2,9 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import type { Interval } from '../statistics/interval.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
+import { shareBounds } from '../statistics/share-bounds.js';
 import { timeOfShare } from '../statistics/time-of-share.js';
+import { nameOfFile } from './same-animal.js';
 
 /** How long one lesion or one run of trouble took, as far as it was seen. */
 export interface CaseTime {
@@ -58,17 +60,21 @@ export interface TimeToEvent {
  * fewer than five are still followed: else one old case that healed late, when all others were seen only early, would
  * make it say that all had healed by then.
  *
- * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. No
- * bounds are given: with the few lesions of a farm, several of one cow, honest ones would be as wide as the page.
+ * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. The
+ * bounds come from drawing whole animals anew: two lesions of one cow are not two witnesses. Of fewer than five
+ * animals none are given.
  *
- * Shape:   cases in any order → the same result
+ * Shape:   cases in any order, the name of the animal a case belongs to (by default its file) → the same result
  * Unit:    days
- * Source:  shared/herd.json `fewCases`
+ * Source:  shared/herd.json `fewCases`, `level`, `boundDraws`, `boundSeed`
  * Checked: tests/herd/time-to-healed.test.ts (by hand)
  */
-export function timeToEvent(cases: readonly CaseTime[]): TimeToEvent {
+export function timeToEvent(
+  cases: readonly CaseTime[],
+  animalOf: (one: CaseTime) => string = nameOfFile,
+): TimeToEvent {
   const sorted = cases.toSorted(byPlace);
-  const animals = new Set(sorted.map(({ farm, slug }) => `${farm}/${slug}`)).size;
+  const animals = new Set(sorted.map(animalOf)).size;
   const come = sorted.filter(({ days }) => days.by !== Infinity).length;
   const told = { count: sorted.length, cases: sorted, animals, come };
   const few = herdNumbers.figures.fewCases.value;
@@ -78,7 +84,34 @@ export function timeToEvent(cases: readonly CaseTime[]): TimeToEvent {
   const isKnown = ({ after, by }: Interval) => after < knownTo || by <= knownTo;
   const half = timeOfShare(support, 0.5);
   const boxes = support.filter(isKnown);
-  return { ...told, curve: { boxes, knownTo, ...(isKnown(half) ? { half } : {}) } };
+  const bounds = boundsByDay(timesByAnimal(sorted, animalOf), boxes, knownTo);
+  return {
+    ...told,
+    curve: { boxes, knownTo, ...(isKnown(half) ? { half } : {}), ...(bounds ? { bounds } : {}) },
+  };
+}
+
+function timesByAnimal(sorted: readonly CaseTime[], animalOf: (one: CaseTime) => string): Interval[][] {
+  const times = new Map<string, Interval[]>();
+  for (const one of sorted) times.set(animalOf(one), [...(times.get(animalOf(one)) ?? []), one.days]);
+  return [...times.values()];
+}
+
+function boundsByDay(
+  animals: readonly (readonly Interval[])[],
+  boxes: readonly Interval[],
+  knownTo: number,
+): ShareByDay[] | undefined {
+  const { fewCases, level, boundDraws, boundSeed } = herdNumbers.figures;
+  if (animals.length < fewCases.value) return undefined;
+  const ends = boxes.flatMap(({ after, by }) => [after, by]).filter((day) => day > 0 && day < Infinity);
+  const days = [...new Set([...ends, knownTo])].sort((a, b) => a - b);
+  const bounds = shareBounds(animals, days, {
+    level: level.value,
+    draws: boundDraws.value,
+    seed: boundSeed.value,
+  });
+  return days.map((day, at) => ({ day, lower: bounds[at]!.low, upper: bounds[at]!.high }));
 }
 
 /** The day up to which so many were followed: each to the look that found it come, else to its last look. */

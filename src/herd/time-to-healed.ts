@@ -2,6 +2,7 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import { lesionCodes, type LesionCode } from '../record/words.js';
 import { followedLesions, isHealed, type FollowedLesion } from './followed-lesion.js';
+import { animalNames } from './same-animal.js';
 import { timeToEvent, type CaseTime, type TimeToEvent } from './time-to-event.js';
 
 export interface HealingOfKind extends TimeToEvent {
@@ -23,12 +24,13 @@ export interface HealingOfKind extends TimeToEvent {
  */
 export function timeToHealed(farms: readonly FarmRecord[], today: CalendarDay): HealingOfKind[] {
   const followed = followedLesions(farms, today);
+  const animalOf = animalNames(farms);
   return lesionCodes.flatMap((code) => {
     const ofKind = followed.filter((one) => one.code === code);
     if (ofKind.length === 0) return [];
     const healing = ofKind.filter((one) => !isLasting(one));
     const lasting = ofKind.length - healing.length;
-    return [{ code, lasting, ...timeToEvent(healing.map(healingTime)) }];
+    return [{ code, lasting, ...timeToEvent(healing.map(healingTime), animalOf) }];
   });
 }
 

@@ -3,6 +3,7 @@ import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { animalNames } from './same-animal.js';
 import { timeToEvent, type CaseTime, type TimeToEvent } from './time-to-event.js';
 
 /**
@@ -22,7 +23,7 @@ export function timeToSound(farms: readonly FarmRecord[], today: CalendarDay): T
       episodesOf(record.animal, today).flatMap((episode) => soundTime(farm, record, episode, today) ?? []),
     ),
   );
-  return timeToEvent(cases);
+  return timeToEvent(cases, animalNames(farms));
 }
 
 function soundTime(

@@ -13,6 +13,8 @@ export const herdNumbers = readShared(
       rateCowYears: sourcedNumber,
       level: sourcedNumber,
       yearDays: sourcedNumber,
+      boundDraws: sourcedNumber,
+      boundSeed: sourcedNumber,
     }),
     trials: z.strictObject({
       longLame: sourcedNumber,

@@ -99,7 +99,10 @@ test('one late healing among many seen only early does not make all of them heal
   ];
   const [kind] = timeToHealed([herd('quernholt', animals)], today);
   expect(kind).toMatchObject({ count: 10, come: 1 });
-  expect(kind!.curve).toEqual({ boxes: [], knownTo: 14 });
+  // None of ten had healed by day 14: chance in ten leaves up to 1.96² / (10 + 1.96²) = 28 %.
+  expect(kind!.curve).toMatchObject({ boxes: [], knownTo: 14 });
+  expect(kind!.curve!.half).toBeUndefined();
+  expect(kind!.curve!.bounds).toEqual([{ day: 14, lower: 0, upper: expect.closeTo(0.2775, 3) as number }]);
 });
 
 test('a case still open bears on the shares where enough are followed', () => {
@@ -113,4 +116,42 @@ test('a case still open bears on the shares where enough are followed', () => {
   const { boxes } = timeToHealed([herd('quernholt', animals)], today)[0]!.curve!;
   expect(boxes).toHaveLength(1);
   expect(boxes[0]!.mass).toBeCloseTo(0.5, 6);
+});
+
+test('bounds stand at the ends of boxes, of whole animals, and not of fewer than five', () => {
+  const animals = [
+    ...healing(1, 6, ['2026-01-15', 'healed']),
+    ...healing(7, 6, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),
+  ];
+  const { bounds } = timeToHealed([herd('quernholt', animals)], today)[0]!.curve!;
+  // 6 of 12 by day 14: 0.254 to 0.746 by Wilson, and drawn sets of twelve about as wide; all by day 28.
+  expect(bounds!.map(({ day }) => day)).toEqual([14, 28]);
+  expect(bounds![0]!.lower).toBeLessThan(0.2545);
+  expect(bounds![0]!.lower).toBeGreaterThan(0.15);
+  expect(bounds![0]!.upper).toBeGreaterThan(0.7455);
+  expect(bounds![1]).toEqual({ day: 28, lower: expect.closeTo(0.7575, 3) as number, upper: 1 });
+  const three = { a: 'LH', b: 'RH', c: 'LF' } as const;
+  const many = ['1', '2', '3', '4'].map((number) =>
+    cow(
+      number,
+      [
+        visit('2026-01-01', { found: { a: { state: 'open' }, b: { state: 'open' }, c: { state: 'open' } } }),
+        visit('2026-01-15', {
+          found: { a: { state: 'healed' }, b: { state: 'open' }, c: { state: 'open' } },
+        }),
+      ],
+      {
+        lesions: Object.fromEntries(
+          Object.entries(three).map(([name, foot]) => [
+            name,
+            { code: 'WL', foot, claw: 'outer', line: 'heel' },
+          ]),
+        ),
+      },
+    ),
+  );
+  const [kind] = timeToHealed([herd('quernholt', many)], today);
+  expect(kind).toMatchObject({ count: 12, animals: 4 });
+  expect(kind!.curve).toBeDefined();
+  expect(kind!.curve!.bounds).toBeUndefined();
 });

@@ -1,6 +1,6 @@
 import type { Problem, RecordPath } from '../../problem/problem.js';
 import type { CaseRecord, FarmRecord, RecordSource } from '../../record/practice.js';
-import { bareMark } from './bare-mark.js';
+import { bareMark } from '../../record/bare-mark.js';
 import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { warn } from './finding-at.js';
 

@@ -2,7 +2,7 @@ import type { AnimalFile } from '../animal-file.js';
 import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
-import { bareMark } from './bare-mark.js';
+import { bareMark } from '../../record/bare-mark.js';
 import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { refuse, warn } from './finding-at.js';
 

@@ -1,0 +1,68 @@
+import { bareMark } from '../record/bare-mark.js';
+import type { CaseRecord, FarmRecord } from '../record/practice.js';
+
+/** A file, by its farm's folder and its own name. */
+export interface PlaceOfFile {
+  readonly farm: string;
+  readonly slug: string;
+}
+
+/** The name of a file among all: `quernholt/2086`. */
+export function nameOfFile({ farm, slug }: PlaceOfFile): string {
+  return `${farm}/${slug}`;
+}
+
+/**
+ * One name for each animal, whichever of her files is asked about: a cow that moved has one on each farm.
+ *
+ * Files are one animal's where the official tag or the electronic number is the same, or where one says `earlier` with a farm and a
+ * number that just one file there bears, unless both have tags and they differ. The name is that of the first of her files.
+ *
+ * Shape:   farms in any order → the same names
+ * Checked: tests/herd/same-animal.test.ts
+ */
+export function animalNames(farms: readonly FarmRecord[]): (file: PlaceOfFile) => string {
+  const files = farms
+    .flatMap((farm) => farm.cases.map((record) => ({ farm: farm.slug, slug: record.slug, record })))
+    .sort((a, b) => (nameOfFile(a) < nameOfFile(b) ? -1 : 1));
+  const firstOf = new Map<string, string>();
+  const first = (name: string): string => {
+    const known = firstOf.get(name) ?? name;
+    return known === name ? name : first(known);
+  };
+  const join = (one: string, other: string) => {
+    const [a, b] = [first(one), first(other)];
+    if (a !== b) firstOf.set(a < b ? b : a, a < b ? a : b);
+  };
+  const bearing = new Map<string, typeof files>();
+  for (const file of files) {
+    for (const mark of marksOf(file.record)) {
+      const others = bearing.get(mark);
+      if (others) join(nameOfFile(others[0]!), nameOfFile(file));
+      else bearing.set(mark, [file]);
+    }
+    const number = `number ${file.farm} ${file.record.animal.animal}`;
+    bearing.set(number, [...(bearing.get(number) ?? []), file]);
+  }
+  for (const file of files) {
+    for (const { animal, farm } of file.record.animal.earlier ?? []) {
+      if (animal === undefined || farm === undefined) continue;
+      const [there, ...others] = bearing.get(`number ${farm} ${animal}`) ?? [];
+      if (there && others.length === 0 && mayBeOne(there.record, file.record))
+        join(nameOfFile(there), nameOfFile(file));
+    }
+  }
+  return (file) => first(nameOfFile(file));
+}
+
+function marksOf({ animal: { tag, electronic } }: CaseRecord): string[] {
+  return [
+    ...(tag ? [`tag ${bareMark(tag)}`] : []),
+    ...(electronic ? [`electronic ${bareMark(electronic)}`] : []),
+  ];
+}
+
+function mayBeOne(one: CaseRecord, other: CaseRecord): boolean {
+  const [a, b] = [one.animal.tag, other.animal.tag];
+  return !a || !b || bareMark(a) === bareMark(b);
+}
