@@ -10,6 +10,8 @@ export interface Span {
 export interface CoveredBoxes {
   readonly boxes: readonly Interval[];
   readonly spans: readonly Span[];
+  /** For each interval given, in the order given, the place of its span in `spans`. */
+  readonly spanOf: readonly number[];
 }
 
 /**
@@ -35,6 +37,7 @@ export function coveredBoxes(intervals: readonly Interval[]): CoveredBoxes {
   const boxes: Interval[] = [];
   const firstOf = new Int32Array(intervals.length);
   const spans = new Map<number, Span>();
+  const keyOf = new Float64Array(intervals.length);
   let begun: Endpoint | undefined;
   for (const endpoint of endpointsInOrder(intervals)) {
     if (endpoint.order !== ends) {
@@ -47,10 +50,16 @@ export function coveredBoxes(intervals: readonly Interval[]): CoveredBoxes {
     const first = firstOf[endpoint.of]!;
     const end = boxes.length;
     const key = first * (intervals.length + 1) + end;
+    keyOf[endpoint.of] = key;
     spans.set(key, { first, end, count: (spans.get(key)?.count ?? 0) + 1 });
   }
-  const inOrder = [...spans.values()].sort((a, b) => a.first - b.first || a.end - b.end);
-  return { boxes, spans: inOrder };
+  const inOrder = [...spans].sort(([a], [b]) => a - b);
+  const places = new Map(inOrder.map(([key], place) => [key, place]));
+  return {
+    boxes,
+    spans: inOrder.map(([, span]) => span),
+    spanOf: Array.from(keyOf, (key) => places.get(key)!),
+  };
 }
 
 interface Endpoint {

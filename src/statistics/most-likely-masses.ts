@@ -11,7 +11,8 @@ import type { SpanTable } from './span-sums.js';
  *
  * It stops when the largest slope, which bounds how much likelihood is missing, is below a thousand-millionth. With
  * thousands of spans that lean on each other rounding may not allow that: then it stops when nothing more is gained, and
- * is content with a thousand-millionth for each observation.
+ * is content with a thousand-millionth for each observation. Who needs less may start `from` masses near the best, each above 0,
+ * and ask only that so much likelihood be missing as `shown` allows.
  *
  * Error:   Error if the masses cannot be shown to be the best; none is known to do so
  * Source:  Turnbull's step: Journal of the Royal Statistical Society B 38 (1976) 290-295; Newton's with a bound at
@@ -19,8 +20,11 @@ import type { SpanTable } from './span-sums.js';
  * Checked: tests/statistics/interval-censored-survival.test.ts
  * @example [...mostLikelyMasses({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }).masses] // → [1]
  */
-export function mostLikelyMasses(table: SpanTable): MostLikely {
-  let masses = new Float64Array(table.boxes).fill(1 / table.boxes);
+export function mostLikelyMasses(
+  table: SpanTable,
+  { from, shown = shownBest }: { from?: Float64Array; shown?: number } = {},
+): MostLikely {
+  let masses = from ? madeOne(from) : new Float64Array(table.boxes).fill(1 / table.boxes);
   let best: MostLikely = { masses, ...massLikelihood(table, masses) };
   let roundsWithoutGain = 0;
   for (let round = 0; round < 500; round++) {
@@ -28,7 +32,7 @@ export function mostLikelyMasses(table: SpanTable): MostLikely {
     const at = massLikelihood(table, masses);
     roundsWithoutGain = at.shortBy < best.shortBy / 2 ? 0 : roundsWithoutGain + 1;
     if (at.shortBy < best.shortBy) best = { masses, ...at };
-    const allowed = roundsWithoutGain < 8 ? shownBest : shownBest * table.observations;
+    const allowed = roundsWithoutGain < 8 ? shown : shown * table.observations;
     if (best.shortBy <= allowed) return best;
     masses = steppedUp(table, masses, at);
   }
@@ -69,7 +73,7 @@ function steppedUp(
 
 const withinRounding = 1e-9;
 
-function madeOne(masses: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
+function madeOne(masses: Float64Array): Float64Array<ArrayBuffer> {
   const sum = sumOf(masses);
   return masses.map((mass) => mass / sum);
 }
