@@ -195,7 +195,8 @@ export interface PictureDay {
   readonly day: string;
   /** First, previous, latest. */
   readonly place?: string;
-  readonly since: readonly string[];
+  /** Days after the picture before it and after the first. */
+  readonly since?: string;
   /** That day's findings at this place. */
   readonly measured: readonly string[];
   readonly shots: readonly PictureShown[];

@@ -8,6 +8,7 @@ import { placeInWords } from '../words/lesion-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { PictureDay, PictureSection, PictureShown, PicturesOfView } from './book-page.js';
+import { phrase } from './fact.js';
 import { measuredAtPlace } from './measured-at-place.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
 import { photoInWords } from './work-in-words.js';
@@ -82,17 +83,18 @@ function pictureDay(
   pictures: BookPictures | undefined,
 ): PictureDay {
   const { date, photos, place, sinceBefore, sinceFirst } = day;
+  const since = phrase(
+    // Beside the first itself the two counts are one.
+    sinceBefore !== undefined &&
+      sinceBefore !== sinceFirst &&
+      words.say('picture.since-before', { count: sinceBefore }),
+    sinceFirst !== undefined && words.say('picture.since-first', { count: sinceFirst }),
+  );
   const measured = foot ? measuredAtPlace(words, animal, day.visits, foot, claw) : [];
   return {
     day: dayInWords(words, date),
     ...(place && days.length > 1 ? { place: words.say(`picture.place.${place}`) } : {}),
-    since: [
-      // Beside the first itself the two counts are one.
-      ...(sinceBefore === undefined || sinceBefore === sinceFirst
-        ? []
-        : [words.say('picture.since-before', { count: sinceBefore })]),
-      ...(sinceFirst === undefined ? [] : [words.say('picture.since-first', { count: sinceFirst })]),
-    ],
+    ...(since === '' ? {} : { since }),
     measured: foot && measured.length === 0 ? [words.say('picture.not-measured')] : measured,
     shots: photos.map((photo) => shown(words, animal, photo, { day, pictures })),
   };
