@@ -26,6 +26,8 @@ export interface BookPage {
   readonly closed: readonly AnimalPage[];
   readonly closedHeading: string;
   readonly farm: FarmPage;
+  /** Where a footbath is recorded. */
+  readonly footbath?: FootbathPage;
   readonly last: LastPage;
 }
 
@@ -255,8 +257,20 @@ export interface FarmPage {
   readonly id: string;
   readonly heading: string;
   readonly facts: readonly FactList[];
-  readonly tables: readonly TableSection[];
+  readonly tables: readonly FarmSection[];
   readonly narrative?: { readonly heading: string; readonly html: string };
+}
+
+/** A section with drawings, each with the table of its numbers; its own table holds what is in no drawing. */
+export interface FarmSection extends TableSection {
+  readonly figures?: readonly BookFigure[];
+}
+
+export interface FootbathPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly sections: readonly FarmSection[];
 }
 
 export interface LastPage {

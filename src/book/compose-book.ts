@@ -9,6 +9,7 @@ import { composeContents } from './contents.js';
 import { composeCover } from './cover.js';
 import { composeFarmFigures } from './farm-figures.js';
 import { composeFarmPage } from './farm-page.js';
+import { composeFootbathPage } from './footbath-page.js';
 import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { gapTable } from './gap-lines.js';
@@ -60,6 +61,7 @@ export function composeBook(
   const page = (one: (typeof cases)[number]) =>
     composeAnimalPage(words, practice, farm, one, today, options.pictures);
   const herd = composeHerdStrips(words, farm.farm, open, today);
+  const footbath = composeFootbathPage(words, farm.farm, today);
   const day = dayInWords(words, today);
   return {
     slug: farm.slug,
@@ -75,11 +77,12 @@ export function composeBook(
     vetList: composeVetList(words, cases),
     withheld: composeWithheld(words, cases),
     ...(herd ? { herd } : {}),
-    contents: composeContents(words, open, closed),
+    contents: composeContents(words, open, closed, footbath !== undefined),
     animals: open.map(page),
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
-    farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today)),
+    farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today), today),
+    ...(footbath ? { footbath } : {}),
     last: composeLastPage(
       words,
       practice,

@@ -9,6 +9,7 @@ export function composeContents(
   words: Words,
   open: readonly PlacedCase[],
   closed: readonly PlacedCase[],
+  hasFootbath: boolean,
 ): Contents {
   const line = (one: PlacedCase): ContentsLine => ({
     href: `#${one.id}`,
@@ -26,6 +27,7 @@ export function composeContents(
     closed: closed.map(line),
     others: [
       { href: '#farm', text: words.say('book.contents.farm') },
+      ...(hasFootbath ? [{ href: '#footbath', text: words.say('book.contents.footbath') }] : []),
       { href: '#last', text: words.say('book.contents.last') },
     ],
   };

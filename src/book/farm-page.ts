@@ -1,17 +1,19 @@
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { FactList, FarmPage, TableSection } from './book-page.js';
+import type { FactList, FarmPage, FarmSection, TableSection } from './book-page.js';
 import { fact, phrase } from './fact.js';
 import { gaitRoundsSection } from './gait-rounds.js';
 import { renderNarrative } from './narrative.js';
 
-/** The farm itself: who, herd, walk at whole-herd rounds, footbath as recorded, plan, how it is set up, and its figures. */
+/** The farm itself: who, herd, walk at whole-herd rounds, plan, how it is set up, and its figures. */
 export function composeFarmPage(
   words: Words,
   record: FarmRecord,
-  figures: readonly TableSection[],
+  figures: readonly FarmSection[],
+  today: CalendarDay,
 ): FarmPage {
   const { farm } = record;
   return {
@@ -20,9 +22,9 @@ export function composeFarmPage(
     facts: [whoIsWho(words, farm), setUp(words, farm)].filter((list) => list.facts.length > 0),
     tables: [
       herdSection(words, farm),
-      gaitRoundsSection(words, farm),
-      footbathSection(words, farm),
+      gaitRoundsSection(words, farm, today),
       ...figures,
+      ...(farm.footbath?.length ? [] : [noFootbath(words)]),
     ],
     ...(record.narrative.trim() === ''
       ? {}
@@ -143,42 +145,11 @@ function herdSection(words: Words, farm: Farm): TableSection {
   };
 }
 
-function footbathSection(words: Words, farm: Farm): TableSection {
-  const section = { id: 'footbath', heading: words.say('book.farm.footbath') };
-  const baths = farm.footbath ?? [];
-  if (baths.length === 0) return { ...section, lead: [words.say('book.farm.footbath-none')] };
+/** Where there is a footbath it has a page of its own. */
+function noFootbath(words: Words): TableSection {
   return {
-    ...section,
-    lead: [words.say('book.farm.footbath-lead'), words.say('book.farm.footbath-caution')],
-    table: {
-      id: 'footbath-table',
-      caption: words.say('book.farm.footbath-caption'),
-      columns: [
-        { head: words.say('book.farm.product') },
-        { head: words.say('book.farm.from') },
-        { head: words.say('book.farm.to') },
-        { head: words.say('book.farm.form') },
-        { head: words.say('book.farm.strength'), number: true },
-        { head: words.say('book.farm.litres-a-fill'), number: true },
-        { head: words.say('book.farm.cows-per-fill'), number: true },
-        { head: words.say('book.farm.times-a-week'), number: true },
-      ],
-      rows: baths.map((bath) => ({
-        cells: [
-          { text: bath.product },
-          { text: bath.from ? dayInWords(words, bath.from) : '–' },
-          { text: bath.to ? dayInWords(words, bath.to) : '–' },
-          { text: bath.form ? words.say(`vocabulary.copper-form.${bath.form}`) : '–' },
-          { text: bath.strength === undefined ? '–' : `${bath.strength} %` },
-          { text: number(bath.litres) },
-          { text: number(bath['cows-per-fill']) },
-          { text: number(bath['times-a-week']) },
-        ],
-      })),
-    },
+    id: 'footbath',
+    heading: words.say('book.farm.footbath'),
+    lead: [words.say('book.farm.footbath-none')],
   };
-}
-
-function number(value: number | undefined): string {
-  return value?.toString() ?? '–';
 }

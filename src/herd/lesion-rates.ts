@@ -19,6 +19,14 @@ export interface LesionRate {
   readonly per100?: Estimate;
 }
 
+/** A quarter of the year, over all years followed. */
+export interface RateOfQuarter extends LesionRate {
+  readonly quarter: Quarter;
+  readonly season?: Season;
+  /** The same lesions by kind, in the order of the codes; only kinds that were seen. */
+  readonly kinds: readonly (Pick<LesionRate, 'lesions' | 'counted'> & { readonly code: LesionCode })[];
+}
+
 export interface LesionRates {
   /** From the first visit recorded on the farm, that day included, to the day asked about. */
   readonly from: CalendarDay;
@@ -27,7 +35,7 @@ export interface LesionRates {
   readonly byKind: readonly (LesionRate & { readonly code: LesionCode })[];
   /** Claws, and last on each foot the lesions that have none. Only places with a lesion. */
   readonly byClaw: readonly (LesionRate & { readonly foot: Foot; readonly claw?: Claw })[];
-  readonly byQuarter: readonly (LesionRate & { readonly quarter: Quarter; readonly season?: Season })[];
+  readonly byQuarter: readonly RateOfQuarter[];
 }
 
 /**
@@ -68,7 +76,11 @@ export function lesionRates(farm: FarmRecord, today: CalendarDay): LesionRates |
     byQuarter: quarters.map((quarter) => {
       const season = seasonOf(quarter, farm.farm.hemisphere);
       const here = lesions.filter(({ firstSeen }) => quarterOf(firstSeen) === quarter);
-      return { quarter, ...(season ? { season } : {}), ...rate(here, yearsIn(stretches, quarter)) };
+      const kinds = lesionCodes.flatMap((code) => {
+        const { lesions: seen, counted } = rate(here.filter((one) => one.code === code));
+        return seen > 0 ? [{ code, lesions: seen, counted }] : [];
+      });
+      return { quarter, ...(season ? { season } : {}), kinds, ...rate(here, yearsIn(stretches, quarter)) };
     }),
   };
 }

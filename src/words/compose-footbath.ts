@@ -1,4 +1,5 @@
 import type { BathSum, CopperIn, FootbathSums } from '../herd/footbath/bath-sums.js';
+import type { CopperOnLand } from '../herd/footbath/copper-on-land.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
 import { footbathNumbers } from '../reference/footbath-numbers.js';
@@ -120,6 +121,18 @@ function lastYearSentences(words: Words, { lastYear }: FootbathSums, today: Cale
   ];
 }
 
+/** Years until the soil has risen by the step. @example '26 to 64'; '40 or more' where crops may take it all off */
+export function yearsInWords(words: Words, { yearsUntilRise: { least, most } }: CopperOnLand): string {
+  const [low, high] = [amount(least), amount(most)];
+  if (most === Infinity) return words.say('herd.bath.years-least', { least: low });
+  return low === high ? `${low}` : words.say('herd.bath.years-range', { least: low, most: high });
+}
+
+/** The same for every form the copper may be; nothing where the land is not known. */
+export function yearsLines(words: Words, copper: readonly CopperIn[]): string[] {
+  return copper.flatMap((one) => (one.land ? [asTaken(words, one, yearsInWords(words, one.land))] : []));
+}
+
 function landSentences(words: Words, baths: readonly BathSum[]): string[] {
   const { cropsTakeOff, soilDepth, soilDensity } = footbathNumbers;
   const offtake = cropsTakeOff.value;
@@ -128,19 +141,13 @@ function landSentences(words: Words, baths: readonly BathSum[]): string[] {
     ...baths.flatMap(({ bath, copper }) =>
       copper.flatMap(({ land, takenAs }) => {
         if (!land) return [];
-        const { least, most, riseMgPerKg } = land.yearsUntilRise;
-        const [low, high] = [amount(least), amount(most)];
+        const { riseMgPerKg } = land.yearsUntilRise;
         return [
           words.say(takenAs ? 'herd.bath.years-as' : 'herd.bath.years', {
             bath: bathInWords(words, bath),
             form: takenAs ? formInWords(words, takenAs) : '',
             rise: riseMgPerKg,
-            years:
-              most === Infinity
-                ? words.say('herd.bath.years-least', { least: low })
-                : low === high
-                  ? low
-                  : words.say('herd.bath.years-range', { least: low, most: high }),
+            years: yearsInWords(words, land),
             load: land.yearsUntilLoad.kgPerHectare,
             loadYears: amount(land.yearsUntilLoad.years),
           }),

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { z } from 'zod';
+import { z } from 'zod';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { dayInWords } from '../../src/words/day-in-words.js';
@@ -132,11 +132,12 @@ function recordPages(one: Animal): string {
 }
 
 /** The tables of the farm's page that say again what was written; the others are worked out. */
-const tablesOfRecord = new Set(['herd-periods', 'gait-rounds', 'footbath']);
+const tablesOfRecord = new Set(['herd-periods', 'gait-rounds', 'footbath-recorded']);
 
 function settingPages(page: BookPage): string {
   const repeated = page.farm.tables.filter(({ id }) => tablesOfRecord.has(id));
-  return JSON.stringify([{ ...page.farm, tables: repeated }, page.last]);
+  const baths = page.footbath?.sections.filter(({ id }) => tablesOfRecord.has(id));
+  return JSON.stringify([{ ...page.farm, tables: repeated }, baths, page.last]);
 }
 
 /** The record with one value less, once for every value it can do without and still be a record. */
@@ -173,14 +174,22 @@ const recorded = [
   ...leaves(fullPractice.business, 'business', '', {}),
 ];
 
-test('every key of the format is filled in the record this test prints', () => {
-  const filled = new Set(recorded.map(({ path }) => path.replaceAll(/\[\d+\]/g, '[]')));
-  const names = new Set(
-    [...filled].flatMap((path) => path.split('.').map((part) => part.replaceAll('[]', ''))),
-  );
-  const wanted = [...keysOf(animal), ...keysOf(farm), ...keysOf(business)];
-  expect(wanted.length).toBeGreaterThan(120);
-  expect(wanted.filter((key) => !names.has(key))).toEqual([]);
+test('every key of the format, wherever it may stand, is filled in the record this test prints', () => {
+  const empty = [
+    ...unfilled(animal, [fullAnimal], 'animal'),
+    ...unfilled(farm, [fullFarm.farm], 'farm'),
+    ...unfilled(business, [fullPractice.business], 'business'),
+  ];
+  expect(empty.map(({ at }) => at)).toEqual([]);
+});
+
+test('a key added anywhere to the format fails that test until a value stands in the record', () => {
+  const places = [...keysOf(animal), ...keysOf(farm), ...keysOf(business)];
+  expect(places.length).toBeGreaterThan(160);
+  const grown = animal.extend({ hoofprint: z.string().optional() });
+  expect(unfilled(grown, [fullAnimal], 'animal')).toEqual([{ at: 'animal.hoofprint' }]);
+  const visit = z.object({ visits: z.array(z.object({ feet: z.record(z.string(), z.object({ colour: z.string().optional() })) })) }); // prettier-ignore
+  expect(unfilled(visit, [fullAnimal], 'animal')).toEqual([{ at: 'animal.visits[].feet.*.colour' }]);
 });
 
 test('what the farm and the business declare is printed where it stands', () => {
@@ -211,19 +220,36 @@ test('nothing recorded is missing from the book', async () => {
   expect(text).not.toContain('harrowmere');
 });
 
+/** Every place of a schema where a key may stand that none of the values fills. */
+function unfilled(schema: unknown, values: readonly unknown[], at: string): { at: string }[] {
+  const definition = (schema as { def?: Record<string, unknown> } | undefined)?.def;
+  if (!definition) return [];
+  const shape = (definition['shape'] as Record<string, unknown> | undefined) ?? {};
+  const keys = Object.entries(shape).flatMap(([key, inside]) => {
+    const here = values.map((value) => (value as Record<string, unknown>)[key]).filter((value) => value !== undefined); // prettier-ignore
+    return here.length === 0 ? [{ at: `${at}.${key}` }] : unfilled(inside, here, `${at}.${key}`);
+  });
+  const listed = values.flatMap((value) => (Array.isArray(value) ? value : []));
+  const named = values.flatMap((value) => (typeof value === 'object' && value !== null ? Object.values(value) : [])); // prettier-ignore
+  const options = (definition['options'] as z.ZodType[] | undefined) ?? [];
+  return [
+    ...keys,
+    ...unfilled(definition['element'], listed, `${at}[]`),
+    ...unfilled(definition['valueType'], named, `${at}.*`),
+    ...['innerType', 'in', 'out'].flatMap((key) => unfilled(definition[key], values, at)),
+    ...options.flatMap((option) => unfilled(option, values.filter((value) => option.safeParse(value).success), at)), // prettier-ignore
+  ];
+}
+
 /** All keys of a schema, however deep. */
 function keysOf(schema: unknown): string[] {
   const definition = (schema as { def?: Record<string, unknown> } | undefined)?.def;
   if (!definition) return [];
-  const inner = [
-    definition['innerType'],
-    definition['element'],
-    definition['valueType'],
-    ...((definition['options'] as unknown[] | undefined) ?? []),
-  ];
+  const inner = ['innerType', 'in', 'out', 'element', 'valueType'].map((key) => definition[key]);
+  const options = (definition['options'] as unknown[] | undefined) ?? [];
   const shape = (definition['shape'] as Record<string, unknown> | undefined) ?? {};
   return [
     ...Object.entries(shape).flatMap(([key, value]) => [key, ...keysOf(value)]),
-    ...inner.flatMap((each) => keysOf(each)),
+    ...[...inner, ...options].flatMap((each) => keysOf(each)),
   ];
 }

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
+import { composeFootbathPage } from '../../src/book/footbath-page.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow, herd, looks, practiceOf, visit } from '../herd/invented-herd.js';
 
@@ -46,11 +47,65 @@ test('rates have their cow-years, and seasons go by the hemisphere', () => {
   );
   const rows = rowsOf('lesion-rates');
   expect(rows[0]).toEqual(['All kinds', '1', '41.6', '2.4 (0.1 to 13.4)']);
-  expect(rows.at(-4)![0]).toBe('Summer, December to February');
+  const [chart] = section('lesion-rates').figures!;
+  expect(chart!.table.rows.map(({ cells }) => cells.map(({ text }) => text))[0]).toEqual([
+    'Summer, December to February',
+    'white line disease (WL): 1',
+    '1',
+    '16.2',
+    '6.2 (0.2 to 34.5)',
+  ]);
+  expect(chart!.svg).toContain('1 in 16.2 cow-years');
+});
+
+test('a curve stands with its own numbers beneath it, and its kind no more among the others', () => {
+  const days = ['2026-01-29', '2026-02-12', '2026-02-26', '2026-03-12', '2026-03-26', '2026-04-09'];
+  const many = herd(
+    'quernholt',
+    days.map((day, at) => cow(`${at}`, looks(['2026-01-01', 'open'], [day, 'healed']))),
+  );
+  const times = composeFarmFigures(words, practiceOf(many), many, today).find(
+    ({ id }) => id === 'case-times',
+  )!;
+  expect(times.table!.rows.map(({ cells }) => cells[0]!.text)).toEqual(['Walking sound off the block']);
+  const [chart] = times.figures!;
+  const cells = chart!.table.rows[0]!.cells.map(({ text, lines = [] }) => [text, ...lines].join(' | '));
+  expect(cells.slice(0, 2)).toEqual(['white line disease (WL)', '6 lesions in 6 animals; 6 seen healed']);
+  const told = [...chart!.svg.matchAll(/(\d+)\u00a0?\s?% by day (\d+)/g)].map(([, share, day]) => [
+    share,
+    day,
+  ]);
+  expect(told.length).toBeGreaterThan(0);
+  for (const [share, day] of told) expect(cells[2]).toContain(`by day ${day}: ${share} %`);
+});
+
+test('the footbath has a page of its own with copper drawn, where there is one', () => {
+  const bath = { product: 'bluestone', form: 'pentahydrate', strength: 4, litres: 200, 'cows-per-fill': 100, 'times-a-week': 2 } as const; // prettier-ignore
+  const bathing = herd('quernholt', [], { herd: { cows: 100 }, footbath: [bath], 'slurry-hectares': 100 });
+  const page = composeBook(practiceOf(bathing), bathing, today);
+  expect(page.contents.others.map(({ href }) => href)).toEqual(['#farm', '#footbath', '#last']);
+  const [recorded, sums] = page.footbath!.sections;
+  expect(recorded!.table!.rows[0]!.cells[5]).toEqual({ text: '200' });
+  const [chart] = sums!.figures!;
+  // 2 fills a week of 8 kg, 52 weeks: 832 kg, 25.45 % copper, over 100 ha: 2.1 kg. 10 ÷ (2.117 × 0.385) = 12.3 years; less 0.6 taken off, 17.1.
+  expect(chart!.table.rows[0]!.cells.slice(-2).map(({ text }) => text)).toEqual(['2.1 kg/ha', '12 to 17']);
+  expect(chart!.svg).toContain('2.1 kg/ha; soil up 10 mg/kg in 12 to 17 years');
+  expect(page.farm.tables.some(({ id }) => id === 'footbath')).toBe(false);
+});
+
+test('without land there is no copper to draw, without a bath no page', () => {
+  expect(composeBook(practice, farm, today).footbath!.sections[1]!.figures).toBeUndefined();
+  const dry = composeBook(practice, other, today);
+  expect(dry.footbath).toBeUndefined();
+  expect(dry.farm.tables.at(-1)).toMatchObject({ id: 'footbath', lead: ['No footbath is recorded.'] });
+  expect(dry.contents.others.map(({ href }) => href)).toEqual(['#farm', '#last']);
 });
 
 test('a bath that cannot be worked out says what is missing', () => {
-  const [row] = section('footbath-sums').table!.rows;
+  const sums = composeFootbathPage(words, farm.farm, today)!.sections.find(
+    ({ id }) => id === 'footbath-sums',
+  )!;
+  const [row] = sums.table!.rows;
   expect(row!.cells[0]).toEqual({
     text: 'bluestone',
     note: '52 weeks a year, 100 cows. To work this out, write the litres in a fill (length × width × depth in cm ÷ 1000), the cows per fill and the times a week.',
@@ -63,15 +118,13 @@ test('all sections stand on the farm page, rounds with their range, and no other
   expect(page.tables.map(({ id }) => id)).toEqual([
     'herd-periods',
     'gait-rounds',
-    'footbath',
     'case-times',
     'came-back',
     'lesion-rates',
     'lame-days',
     'early-lifting',
-    'footbath-sums',
   ]);
-  const [round] = page.tables[1]!.table!.rows;
+  const [round] = page.tables[1]!.figures![0]!.table.rows;
   expect(round!.cells[3]).toMatchObject({
     text: '81 of 263 (31\u00A0%)',
     note: 'chance leaves open 26 to 37 %',

@@ -23,7 +23,7 @@ test('every pair in use can be told apart by day, by night and on paper', () => 
 /** Grounds each mark of text is set on; what is drawn over a pattern is ringed with paper. */
 const groundsOfText: Readonly<Record<string, readonly string[]>> = {
   n: ['paper', 'horn-pale'], nh: ['horn'], np: ['paper'], e: ['paper', 'horn-pale'], ep: ['paper'], t: ['paper'],
-  s: ['paper'], k: ['paper'], w: ['paper'], ni: ['ink'],
+  s: ['paper'], k: ['paper'], w: ['paper'], ni: ['ink', 'muted'],
 }; // prettier-ignore
 
 test('the pairs cover every mark: text on its grounds, an outline on its own fill, all from the palette', () => {

@@ -1,0 +1,126 @@
+import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
+import { drawingId } from '../figure/drawing.js';
+import type { FarmFigures } from '../herd/farm-figures.js';
+import type { TimeToEvent } from '../herd/time-to-event.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
+import { fixedDays } from '../reference/intervals.js';
+import { timesSentence, whenLines } from '../words/compose-herd.js';
+import { lesionInWords } from '../words/lesion-in-words.js';
+import type { Words } from '../words/words.js';
+import type { BookFigure, Cell, DataTable, FarmSection } from './book-page.js';
+import { chartInBook } from './chart-in-book.js';
+
+/** What was waited for in some cases: here, and over all farms where that is told. */
+interface TimedCases {
+  /** For ids: the code of the kind, or `sound`. */
+  readonly name: string;
+  readonly what: 'healed' | 'walked';
+  readonly head: Cell;
+  readonly title: string;
+  readonly here: TimeToEvent;
+  readonly all?: TimeToEvent;
+}
+
+/** How long cases took: a curve for each kind with enough of them, its numbers folded beneath; the others in a table. */
+export function caseTimes(words: Words, figures: FarmFigures): FarmSection {
+  const timed = timedCases(words, figures);
+  const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one) }));
+  const rest = drawn.filter(({ curves }) => curves.length === 0).map(({ one }) => one);
+  const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable => ({
+    id,
+    caption,
+    columns: ['kind', 'here', 'when', ...(figures.business ? ['everywhere'] : [])].map((name) => ({
+      head: words.say(`herd.times.${name}`),
+    })),
+    rows: rows.map((one) => ({ cells: cellsOf(words, one, figures.business !== undefined) })),
+  });
+  return {
+    id: 'case-times',
+    heading: words.say('herd.times.heading'),
+    lead: [
+      words.say('herd.times.lead'),
+      words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value }),
+    ],
+    figures: drawn.flatMap(({ one, curves }): BookFigure[] => {
+      if (curves.length === 0) return [];
+      const id = `case-times-${one.name}`;
+      const what = one.what === 'healed' ? 'healed' : 'sound';
+      const chart = healingChart({ id: drawingId('', id), what, title: one.title, curves }, words);
+      return [chartInBook(words, id, chart, table(`${id}-table`, one.title, [one]))];
+    }),
+    ...(rest.length > 0
+      ? {
+          table: table(
+            'case-times-table',
+            words.say(rest.length < timed.length ? 'herd.times.caption-rest' : 'herd.times.caption'),
+            rest,
+          ),
+        }
+      : {}),
+  };
+}
+
+function timedCases(words: Words, { farm, business }: FarmFigures): TimedCases[] {
+  const healed = farm.healed.map((kind): TimedCases => {
+    const all = business?.healed.find(({ code }) => code === kind.code);
+    const lesion = lesionInWords(words, kind.code);
+    return {
+      name: kind.code,
+      what: 'healed',
+      title: words.say('chart.healing.title', { lesion }),
+      head: {
+        text: lesion,
+        ...(kind.lasting > 0
+          ? { note: words.say('herd.times.healed.lasting', { count: kind.lasting }) }
+          : {}),
+      },
+      here: kind,
+      ...(all ? { all } : {}),
+    };
+  });
+  const sound: TimedCases = {
+    name: 'sound',
+    what: 'walked',
+    title: words.say('chart.healing.title-sound'),
+    head: {
+      text: words.say('herd.times.sound'),
+      note: words.say('herd.times.sound-note', { days: fixedDays('off-block-counts') }),
+    },
+    here: farm.sound,
+    ...(business ? { all: business.sound } : {}),
+  };
+  return [...healed, sound];
+}
+
+function curvesOf(words: Words, { what, here, all }: TimedCases) {
+  const curve = (name: 'here' | 'everywhere', times: TimeToEvent | undefined) =>
+    times?.curve && isDrawn(times.curve)
+      ? [
+          {
+            name: words.say(`herd.times.${name}`),
+            basis: timesSentence(words, times, what),
+            curve: times.curve,
+          },
+        ]
+      : [];
+  return [...curve('here', here), ...curve('everywhere', all)];
+}
+
+function cellsOf(words: Words, { what, head, here, all }: TimedCases, hasBusiness: boolean): Cell[] {
+  return [
+    head,
+    { text: here.count === 0 ? '–' : timesSentence(words, here, what) },
+    linesCell(whenLines(words, here)),
+    ...(hasBusiness
+      ? [
+          all && all.count > 0
+            ? linesCell([timesSentence(words, all, what), ...whenLines(words, all)])
+            : { text: '–' },
+        ]
+      : []),
+  ];
+}
+
+function linesCell([first = '–', ...lines]: readonly string[]): Cell {
+  return { text: first, ...(lines.length > 0 ? { lines } : {}) };
+}

@@ -1,0 +1,29 @@
+import { createRequire } from 'node:module';
+import type * as Library from 'chart.js';
+
+let loaded: typeof Library | undefined;
+
+/** Chart.js with the parts our charts use; loaded when the first chart is drawn, so that nothing else waits for it. */
+export function chartLibrary(): typeof Library {
+  if (loaded) return loaded;
+  const library = createRequire(import.meta.url)('chart.js') as typeof Library;
+  const {
+    BarController,
+    BarElement,
+    CategoryScale,
+    LineElement,
+    LinearScale,
+    PointElement,
+    ScatterController,
+  } = library;
+  library.Chart.register(
+    BarController,
+    BarElement,
+    CategoryScale,
+    LineElement,
+    LinearScale,
+    PointElement,
+    ScatterController,
+  );
+  return (loaded = library);
+}

@@ -1,0 +1,168 @@
+import type { RoundShare } from '../../herd/lame-at-round.js';
+import { dayNumber } from '../../record/calendar-day.js';
+import { dayInShort, dayInWords } from '../../words/day-in-words.js';
+import { percent } from '../../words/percent.js';
+import type { Words } from '../../words/words.js';
+import { drawing } from '../drawing.js';
+import { lanes } from '../lanes.js';
+import { label } from '../svg-mark.js';
+import { textWidth } from '../text-width.js';
+import { numberAxis, stepsTo } from './chart-axis.js';
+import type { ChartFigure } from './chart-figure.js';
+import { drawLegend } from './chart-legend.js';
+import { drawChart } from './draw-chart.js';
+import { rangeMark } from './range-mark.js';
+import { scaleMark } from './scale-marks.js';
+
+const width = 660;
+const chartHeight = 210;
+const laneHeight = 32;
+/** More rounds than these crowd each other; the earlier ones stand in the table. */
+const mostRounds = 16;
+
+type ScoredRound = RoundShare & Required<Pick<RoundShare, 'share'>>;
+
+/** The rounds a chart can show: at which cows were scored, and no more were lame than were scored. */
+export function roundsDrawn(rounds: readonly RoundShare[]): ScoredRound[] {
+  return rounds.filter((round): round is ScoredRound => round.share !== undefined);
+}
+
+/**
+ * The share of the herd that walked lame at each round, with the number scored and what chance leaves open written at each.
+ *
+ * Rounds scored on different scales have different marks and are never joined: scales are not converted.
+ *
+ * Shape:   one round or more that `roundsDrawn` gives → a figure
+ * Checked: tests/figure/chart/gait-round-chart.test.ts, read back against the counts
+ */
+export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Words): ChartFigure {
+  const say = (key: string, values = {}) => words.say(`chart.rounds.${key}`, values);
+  const drawn = roundsDrawn(all);
+  const rounds = drawn.slice(-mostRounds);
+  const scales = [...new Set(rounds.map(({ scale }) => scale))];
+  const days = rounds.map(({ date }) => dayNumber(date));
+  const [first, last] = [Math.min(...days), Math.max(...days)];
+  const beside = Math.max(7, (last - first) * 0.08);
+  const steps = stepsTo(100 * Math.max(...rounds.map(({ share }) => share.high)), 5).filter(
+    (step) => step <= 100,
+  );
+  const legend = drawLegend(
+    [
+      ...scales.map((scale, at) => ({
+        sign: (x: number, y: number) => scaleMark(at).sign(x + 10, y + 6),
+        text: say('scale', { scale: words.say(`vocabulary.gait-scale.${scale}`) }),
+      })),
+      { sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y), text: say('range') },
+    ],
+    { left: 8, top: 4, width: width - 16 },
+  );
+  const texts = rounds.map(({ lame, scored, share }) => ({
+    share: words.say('chart.percent', { value: percent(share.value) }),
+    of: say('of', { lame, scored }),
+  }));
+  // Where the labels go hangs on where the days lie, and that on the axis alone, which has the same width in both drawings.
+  const chartAt = (top: number) =>
+    drawChart(
+      {
+        type: 'scatter',
+        data: {
+          datasets: scales.map((scale, at) => ({
+            data: rounds.flatMap((round, of) =>
+              round.scale === scale ? [{ x: days[of]!, y: 100 * round.share.value }] : [],
+            ),
+            pointRadius: 5,
+            pointStyle: scaleMark(at).style,
+            backgroundColor: scaleMark(at).mark,
+            borderWidth: 0,
+            clip: false,
+          })),
+        },
+        options: {
+          layout: { padding: { right: 10, top: 6 } },
+          scales: {
+            x: numberAxis(
+              {
+                min: first - beside,
+                max: last + beside,
+                values: clearDays(rounds, width - 70, last - first + 2 * beside, words),
+                text: (value) => dayWords(rounds[days.indexOf(value)]!.date, words),
+              },
+              { grid: false },
+            ),
+            y: numberAxis(
+              {
+                min: 0,
+                max: steps.at(-1)!,
+                values: steps,
+                text: (value) => words.say('chart.percent', { value }),
+              },
+              { grid: true },
+            ),
+          },
+        },
+      },
+      { id, left: 4, top, width: width - 8, height: chartHeight },
+    );
+  const { x } = chartAt(0);
+  const wide = texts.map(({ share, of }) => Math.max(textWidth(share, 13, 'bold'), textWidth(of, 11)) + 6);
+  const lane = lanes(days.map((day, at) => ({ from: x(day) - wide[at]! / 2, to: x(day) + wide[at]! / 2 })));
+  const top = legend.height + 24 + (Math.max(...lane) + 1) * laneHeight;
+  const chart = chartAt(top);
+  const over = rounds.map(({ share }, at) => {
+    const place = chart.x(days[at]!);
+    const y = top - 14 - lane[at]! * laneHeight;
+    return (
+      rangeMark(place, chart.y(100 * share.low), chart.y(100 * share.high)) +
+      label('n', place, y - 6, texts[at]!.share) +
+      label('s', place, y + 8, texts[at]!.of)
+    );
+  });
+  const title = say('title');
+  const description = rounds
+    .map(({ date, lame, scored, share }) =>
+      say('told', {
+        day: dayInWords(words, date),
+        lame,
+        scored,
+        percent: percent(share.value),
+        low: percent(share.low),
+        high: percent(share.high),
+      }),
+    )
+    .join(' ');
+  const leftOut = all.length - rounds.length;
+  return {
+    svg: drawing({
+      id,
+      width,
+      height: top + chartHeight,
+      title,
+      description,
+      defs: chart.defs,
+      body: legend.body + chart.body + over.join(''),
+    }),
+    title,
+    description,
+    notes: [
+      say('note.range'),
+      ...(scales.length > 1 ? [say('note.scales')] : []),
+      ...(leftOut > 0 ? [say('note.left-out', { count: leftOut })] : []),
+    ],
+  };
+}
+
+/** Days whose words do not meet, the last one always. */
+function clearDays(rounds: readonly RoundShare[], widthPx: number, days: number, words: Words): number[] {
+  const kept: { day: number; half: number }[] = [];
+  for (const { date } of rounds.toReversed()) {
+    const day = dayNumber(date);
+    const half = Math.max(...dayWords(date, words).map((text) => textWidth(text, 11))) / 2 + 4;
+    const before = kept.at(-1);
+    if (!before || ((before.day - day) * widthPx) / days >= half + before.half) kept.push({ day, half });
+  }
+  return kept.map(({ day }) => day).toReversed();
+}
+
+function dayWords(date: string, words: Words): string[] {
+  return [dayInShort(words, date), date.slice(0, 4)];
+}

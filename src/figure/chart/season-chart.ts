@@ -1,0 +1,166 @@
+import type { LesionRate, LesionRates } from '../../herd/lesion-rates.js';
+import { herdNumbers } from '../../reference/herd-numbers.js';
+import { rateInWords } from '../../words/compose-herd.js';
+import { lesionInWords } from '../../words/lesion-in-words.js';
+import { mm } from '../../words/number-in-words.js';
+import type { Words } from '../../words/words.js';
+import { drawing } from '../drawing.js';
+import { label, rect } from '../svg-mark.js';
+import { namedAxis, numberAxis, stepsTo } from './chart-axis.js';
+import type { ChartFigure } from './chart-figure.js';
+import { drawLegend } from './chart-legend.js';
+import { drawChart } from './draw-chart.js';
+import { kindPaints, paintSign } from './kind-paints.js';
+import { rangeMark } from './range-mark.js';
+import { seasonKinds } from './season-kinds.js';
+import { seasonInWords } from './season-words.js';
+
+const width = 660;
+const chartHeight = 250;
+/** Least height of a part of a bar for its number to stand in it, px. */
+const roomForNumber = 15;
+
+/**
+ * The lesions first seen in each season as a bar of their kinds: as rates, where the herd's size is known, so that a season followed twice
+ * does not look like twice as many.
+ *
+ * Shape:   rates of a farm with one lesion or more → a figure
+ * Checked: tests/figure/chart/season-chart.test.ts, against the rates themselves
+ */
+export function seasonChart(id: string, rates: LesionRates, words: Words): ChartFigure {
+  const say = (key: string, values = {}) => words.say(`chart.season.${key}`, values);
+  const isRate = rates.byQuarter.some(({ per100 }) => per100);
+  const kinds = seasonKinds(rates);
+  const paints = kindPaints(id);
+  const paintOf = (at: number) => paints[at] ?? paints[4];
+  const heightOf = (season: LesionRate, count: number) =>
+    !isRate
+      ? count
+      : season.cowYears > 0
+        ? (herdNumbers.figures.rateCowYears.value * count) / season.cowYears
+        : 0;
+  const parts = kinds.map(({ counts }) => counts.map((count, at) => heightOf(rates.byQuarter[at]!, count)));
+  const most = Math.max(
+    ...rates.byQuarter.map(
+      (season, at) => season.per100?.high ?? parts.reduce((sum, one) => sum + one[at]!, 0),
+    ),
+  );
+  const steps = stepsTo(most, 5);
+  const title = say('title');
+  const description = rates.byQuarter.map((season, at) => describe(season, at)).join(' ');
+  const legend = drawLegend(
+    [
+      ...kinds.map((kind, at) => ({
+        sign: paintSign(paintOf(at)),
+        text: kind.codes.length === 1 ? lesionInWords(words, kind.codes[0]!) : say('others'),
+      })),
+      ...(isRate
+        ? [{ sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y), text: say('range') }]
+        : []),
+    ],
+    { left: 8, top: 4, width: width - 16 },
+  );
+  const top = legend.height + 26;
+  const chart = drawChart(
+    {
+      type: 'bar',
+      data: {
+        labels: rates.byQuarter.map((season) => [...seasonInWords(words, season), basisOf(season)]),
+        datasets: parts.map((heights, at) => ({
+          // A part of nothing is left out: it would leave its outline on the line.
+          data: heights.map((height) => height || null),
+          backgroundColor: paintOf(at).fill,
+          borderWidth: 0,
+          inflateAmount: 0,
+          barPercentage: 0.6,
+          categoryPercentage: 0.8,
+          clip: false,
+        })),
+      },
+      options: {
+        scales: {
+          x: { ...namedAxis(), stacked: true },
+          y: {
+            ...numberAxis({ min: 0, max: steps.at(-1)!, values: steps, text: String }, { grid: true }),
+            stacked: true,
+          },
+        },
+      },
+    },
+    { id, left: 4, top, width: width - 8, height: chartHeight },
+  );
+  const over = chart.bars.flatMap((bars, kind) =>
+    bars.map((bar, at) => {
+      const count = kinds[kind]!.counts[at]!;
+      if (count === 0) return '';
+      const number =
+        bar.height >= roomForNumber
+          ? label(
+              paintOf(kind).fill === 'block' ? 'ni' : 'ep',
+              bar.x + bar.width / 2,
+              bar.y + bar.height / 2 + 4,
+              `${count}`,
+            )
+          : '';
+      return rect('outline', bar.x, bar.y, bar.width, bar.height) + number;
+    }),
+  );
+  const ranges = rates.byQuarter.map(({ per100 }, at) => {
+    const bar = chart.bars[0]?.[at];
+    return per100 && bar ? rangeMark(bar.x + bar.width + 10, chart.y(per100.low), chart.y(per100.high)) : '';
+  });
+  return {
+    svg: drawing({
+      id,
+      width,
+      height: top + chartHeight,
+      title,
+      description,
+      defs:
+        paints
+          .map(({ def, fill }) => (kinds.some((_, of) => paintOf(of).fill === fill) ? def : ''))
+          .join('') + chart.defs,
+      body:
+        legend.body +
+        label('t', 8, top - 4, say(isRate ? 'axis-rate' : 'axis-count'), 'start') +
+        chart.body +
+        over.join('') +
+        ranges.join(''),
+    }),
+    title,
+    description,
+    notes: [
+      say('note.numbers'),
+      ...(isRate ? [say('note.range')] : []),
+      ...(isRate && rates.byQuarter.some(({ cowYears }) => cowYears === 0) ? [say('note.not-followed')] : []),
+      ...(isRate && rates.all.counted < rates.all.lesions
+        ? [say('note.uncounted', { count: rates.all.lesions - rates.all.counted })]
+        : []),
+    ],
+  };
+
+  function basisOf(season: LesionRate): string {
+    if (!isRate) return say('count', { count: season.lesions });
+    if (season.cowYears === 0) return say('not-followed');
+    return say('of', { count: season.counted, years: mm(season.cowYears) });
+  }
+
+  function describe(season: LesionRates['byQuarter'][number], at: number): string {
+    const told = kinds
+      .filter(({ counts }) => counts[at]! > 0)
+      .map(({ codes, counts }) =>
+        say('kind-count', {
+          kind: codes.length === 1 ? lesionInWords(words, codes[0]!) : say('others'),
+          value: counts[at]!,
+        }),
+      );
+    return say('told', {
+      season: seasonInWords(words, season).join(', '),
+      basis: [
+        basisOf(season),
+        ...(season.per100 ? [say('rate', { rate: rateInWords(words, season.per100) })] : []),
+      ].join(', '),
+      kinds: told.length > 0 ? told.join(', ') : say('none'),
+    });
+  }
+}
