@@ -16,7 +16,7 @@ export interface BookPage {
   readonly back: string;
   readonly cover: Cover;
   /** Who needs what, by when, by whom; who is the vet's; who is withheld. */
-  readonly next: TableSection;
+  readonly next: JobList;
   readonly vetList: TableSection;
   readonly withheld: TableSection;
   readonly herd?: HerdStrips;
@@ -29,6 +29,18 @@ export interface BookPage {
   /** Where a footbath is recorded. */
   readonly footbath?: FootbathPage;
   readonly last: LastPage;
+  /** With it the file holds this one animal's page and nothing else of the book. */
+  readonly alone?: CaseAlone;
+}
+
+/** One animal's page in a file of its own: whose it is, the page, how to read it, and who signs. */
+export interface CaseAlone {
+  readonly skip: string;
+  readonly kicker: string;
+  readonly animal: AnimalPage;
+  /** Over the page of a closed case. */
+  readonly closedHeading?: string;
+  readonly about: TextList;
 }
 
 /** A label and what stands beside it. */
@@ -43,6 +55,8 @@ export interface Cell {
   readonly text: string;
   /** A place in this book, `#…`. */
   readonly href?: string;
+  /** Beside the link: the number of the case, since paper has no links. */
+  readonly after?: string;
   /** A second, smaller line. */
   readonly note?: string;
   /** Further lines of the same weight, each its own. */
@@ -80,6 +94,34 @@ export interface TableSection {
   readonly heading: string;
   readonly lead: readonly string[];
   readonly table?: DataTable;
+}
+
+/** Who does what, to which animals, by when. */
+export interface JobList {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly table?: {
+    readonly id: string;
+    readonly caption: string;
+    readonly heads: Readonly<Record<'who' | 'by' | 'what' | 'animals', string>>;
+    readonly groups: readonly JobGroup[];
+  };
+}
+
+/** What is overdue, or one person's jobs. */
+export interface JobGroup {
+  readonly heading: string;
+  readonly late: boolean;
+  readonly rows: readonly JobRow[];
+}
+
+export interface JobRow {
+  readonly by: string;
+  readonly note?: string;
+  readonly what: string;
+  /** `marks`: what is hers alone, as the foot or a calving near; empty where nothing is. */
+  readonly animals: readonly (Cell & { readonly marks: string })[];
 }
 
 export interface Cover {

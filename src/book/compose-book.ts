@@ -10,7 +10,9 @@ import { composeCover } from './cover.js';
 import { composeFarmFigures } from './farm-figures.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeFootbathPage } from './footbath-page.js';
-import { composeNext, composeVetList, composeWithheld } from './first-pages.js';
+import { composeJobs } from './job-list.js';
+import { composeVetList } from './vet-list.js';
+import { composeWithheld } from './withheld-list.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { gapTable } from './gap-lines.js';
 import { composeHerdStrips } from './herd-strips.js';
@@ -73,9 +75,9 @@ export function composeBook(
     skip: words.say('book.skip'),
     back: words.say('book.back'),
     cover: composeCover(words, practice, farm, cases, today),
-    next: composeNext(words, cases, today),
-    vetList: composeVetList(words, cases),
-    withheld: composeWithheld(words, cases),
+    next: composeJobs(words, farm.farm, cases, today),
+    vetList: composeVetList(words, farm.farm, cases, today),
+    withheld: composeWithheld(words, cases, today),
     ...(herd ? { herd } : {}),
     contents: composeContents(words, open, closed, footbath !== undefined),
     animals: open.map(page),

@@ -2,6 +2,7 @@ import type { Gap } from '../schedule/gap.js';
 import { gapInWords } from '../words/compose-gap.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
+import { animalCell } from './animal-cell.js';
 import type { TableSection } from './book-page.js';
 import type { PlacedCase } from './placed-case.js';
 
@@ -34,9 +35,7 @@ export function gapTable(words: Words, cases: readonly PlacedCase[], farmGaps: r
         const { message, close } = gapInWords(words, one?.record.animal, gap);
         return {
           cells: [
-            one
-              ? { text: one.record.animal.animal, href: `#${one.id}` }
-              : { text: words.say('book.gaps.farm') },
+            one ? animalCell(words, one) : { text: words.say('book.gaps.farm') },
             { text: words.say(`gap.grade.${gap.grade}`) },
             { text: message, note: close },
           ],

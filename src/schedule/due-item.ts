@@ -39,6 +39,8 @@ export interface DueItem {
   readonly doneOn?: CalendarDay;
   /** Of `milk-clear` and `meat-clear`: the last day withheld, the day before `by`. */
   readonly lastWithheld?: CalendarDay;
+  /** Of `withdrawal-not-recorded`: which period nobody wrote down, or that cannot be counted. */
+  readonly notRecorded?: 'milk' | 'meat' | 'both';
   /** Falls before the farm's next planned visit: farm, vet or an extra call. */
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */

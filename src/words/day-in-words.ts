@@ -7,15 +7,16 @@ import type { Words } from './words.js';
  * @example dayInWords(wordsOf('en-US'), '2026-06-02') // → 'June 2, 2026'
  */
 export function dayInWords(words: Words, day: CalendarDay): string {
-  return words.say('calendar.day', parts(words, day, 'month'));
+  return words.say('calendar.day', dayParts(words, day, 'month'));
 }
 
 /** The same with the month cut short and no year, for narrow places. @example dayInShort(wordsOf('en-GB'), '2026-06-02') // → '2 Jun' */
 export function dayInShort(words: Words, day: CalendarDay): string {
-  return words.say('calendar.short-day', parts(words, day, 'short-month'));
+  return words.say('calendar.short-day', dayParts(words, day, 'short-month'));
 }
 
-function parts(words: Words, day: CalendarDay, month: 'month' | 'short-month') {
+/** Day, month and year as the strings of `shared/words/LANGUAGE/calendar.json` take them. */
+export function dayParts(words: Words, day: CalendarDay, month: 'month' | 'short-month') {
   return {
     day: Number(day.slice(8, 10)),
     month: words.say(`calendar.${month}.${day.slice(5, 7)}`),

@@ -1,6 +1,11 @@
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
+import { dueInWords } from '../../src/words/compose-due.js';
+import { jobInShort } from '../../src/words/compose-job.js';
+import { dayInWords } from '../../src/words/day-in-words.js';
+import { wordsOf } from '../../src/words/words.js';
+import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 
 const today = '2026-03-10';
@@ -24,70 +29,160 @@ function seen(animal: string, more: object = {}, visit: object = {}) {
   };
 }
 
-test('what to do next is one table sorted by day, with overdue said in words and a link to the animal', () => {
+const rowsOf = (book: ReturnType<typeof composeBook>) =>
+  (book.next.table?.groups ?? []).flatMap(({ heading, rows }) =>
+    rows.map(({ by, note, what, animals }) => ({
+      group: heading,
+      by,
+      note,
+      what,
+      animals: animals.map(({ text, after, marks }) => [text, after, marks]),
+    })),
+  );
+
+test('one job of one day is one row with all its animals, linked, with the number of the case', () => {
   const farm = farmWith([
     caseOf('12', seen('12', {}, { recheck: '2026-03-24' })),
-    caseOf(
-      '34',
-      seen('34', {}, { recheck: '2026-02-24', 'ask-farm': [{ what: 'straw pen', by: '2026-04-01' }] }),
-    ),
+    caseOf('34', seen('34', {}, { recheck: '2026-03-24' })),
+    caseOf('56', seen('56', {}, { recheck: '2026-03-31' })),
   ]);
-  const { next } = composeBook(fullPractice, farm, today);
-  const rows = next.table!.rows.map(({ cells }) => cells);
-  const days = rows.map((cells) => cells[0]!.text);
-  const order = ['24 February 2026', '24 March 2026', '1 April 2026'];
-  expect(days.filter((day) => order.includes(day))).toEqual(order);
-  const overdue = rows.find((cells) => cells[0]!.text === '24 February 2026')!;
-  expect(overdue[0]!.note).toBe('overdue');
-  expect(overdue[1]).toEqual({ text: '34', href: '#animal-34' });
-  const later = rows.find((cells) => cells[0]!.text === '1 April 2026')!;
-  expect(later[2]!.items).toMatchObject([{ lead: 'Farm', text: 'Keep her on straw' }]);
+  const book = composeBook(fullPractice, farm, today);
+  const lifts = rowsOf(book).filter(({ what }) => what === 'Lift and look again');
+  expect(lifts).toEqual([
+    {
+      group: 'Trimmer',
+      by: 'Tue 24 March',
+      note: undefined,
+      what: 'Lift and look again',
+      animals: [
+        ['12', '(1)', 'falls before our visit'],
+        ['34', '(2)', 'falls before our visit'],
+      ],
+    },
+    {
+      group: 'Trimmer',
+      by: 'Tue 31 March',
+      note: 'our visit',
+      what: 'Lift and look again',
+      animals: [['56', '(3)', '']],
+    },
+  ]);
+  expect(book.next.table!.groups[0]!.rows[0]!.animals[0]!.href).toBe('#animal-12');
 });
 
-test('what one animal needs on one day is one row, and what is overdue stands before all else', () => {
+test('what is overdue stands first, in one row a job whatever its days, the later days beside the animals', () => {
+  const straw = (by: string) => ({ 'ask-farm': [{ what: 'straw pen', by }] });
   const farm = farmWith([
-    caseOf(
-      '12',
-      seen(
-        '12',
-        {},
-        {
-          recheck: '2026-03-24',
-          'ask-farm': [
-            { what: 'straw pen', by: '2026-03-24' },
-            { what: 'score her walk', by: '2026-03-09' },
-          ],
-        },
-      ),
-    ),
-    caseOf('34', seen('34', {}, { recheck: '2026-03-10' })),
+    caseOf('12', seen('12', {}, straw('2026-03-02'))),
+    caseOf('34', seen('34', {}, straw('2026-02-26'))),
+    caseOf('56', seen('56', {}, straw('2026-03-17'))),
   ]);
-  const rows = composeBook(fullPractice, farm, today).next.table!.rows.map(({ cells }) => cells);
-  const overdue = rows.map(([day]) => day!.note === 'overdue');
-  expect(overdue).toEqual(overdue.toSorted((a, b) => Number(b) - Number(a)));
-  expect(overdue[0]).toBe(true);
-  const hers = rows.filter(([day, animal]) => day!.text === '24 March 2026' && animal!.text === '12');
-  expect(hers).toHaveLength(1);
-  expect(hers[0]![2]!.items!.map(({ lead }) => lead)).toEqual(expect.arrayContaining(['Trimmer', 'Farm']));
+  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /straw/.test(what));
+  expect(rows).toEqual([
+    {
+      group: 'Overdue',
+      by: 'Thu 26 February',
+      note: undefined,
+      what: 'Farm: keep her on straw',
+      animals: [
+        ['34', '(2)', ''],
+        ['12', '(1)', 'from Mon 2 March'],
+      ],
+    },
+    {
+      group: 'Farm',
+      by: 'Tue 17 March',
+      note: undefined,
+      what: 'Keep her on straw',
+      animals: [['56', '(3)', '']],
+    },
+  ]);
 });
 
-test('withheld animals show the last withheld and the first clear day, and are not said again above', () => {
-  const products = [
-    { product: 'spray', class: 'medicine', 'milk-days': 4, 'meat-days': 0, on: '2026-03-08' },
-  ];
-  const book = composeBook(
+test('ringing the vet the same day stands before what is overdue', () => {
+  const bone = { found: { a: { state: 'open', top: 17, signs: ['bone'] } }, recheck: '2026-02-20' };
+  const rows = rowsOf(composeBook(fullPractice, farmWith([caseOf('34', seen('34', {}, bone))]), today));
+  expect(rows[0]).toMatchObject({ group: 'Before all else', what: 'Farm: Ring the vet the same day' });
+  expect(rows[1]!.group).toBe('Overdue');
+});
+
+test('a day of another year says its year', () => {
+  const farm = farmWith([caseOf('12', seen('12', {}, { recheck: '2027-01-05' }))]);
+  expect(rowsOf(composeBook(fullPractice, farm, today)).map(({ by }) => by)).toContain('Tue 5 January 2027');
+});
+
+test('everything due in the demo stands on the animal’s page with its reason, and on page one with her number', () => {
+  let count = 0;
+  for (const farm of demo.practice.farms) {
+    const book = composeBook(demo.practice, farm, demoDay);
+    const words = wordsOf(book.language);
+    const pages = [...book.animals, ...book.closed];
+    const rows = rowsOf(book);
+    const onPageOne = new Set(
+      rows.flatMap(({ what, animals }) => animals.map(([number]) => `${number} ${what.toLowerCase()}`)),
+    );
+    const held = new Set(book.withheld.table?.rows.map(({ cells }) => cells[0]!.text));
+    for (const record of farm.cases) {
+      const { animal } = record;
+      const said = pages
+        .find(({ number }) => number === animal.animal)!
+        .next?.items.map(({ lead, text }) => `${lead} ${text}`)
+        .join('\n');
+      for (const item of workedOut(record, farm).due.filter(({ standing }) => standing !== 'done')) {
+        count += 1;
+        const { what, why } = dueInWords(words, animal, item);
+        expect(said).toContain(what);
+        expect(said!.toLowerCase()).toContain(why.toLowerCase());
+        expect(said).toContain(dayInWords(words, item.by));
+        if (/-clear$|withdrawal/.test(item.what)) expect(held).toContain(animal.animal);
+        else {
+          const job = jobInShort(words, animal, item).job.toLowerCase();
+          const whose = `${words.say(`book.who.${item.who}`)}: ${job}`;
+          expect(
+            [job, whose].some((name) => onPageOne.has(`${animal.animal} ${name}`)),
+            `${animal.animal}: ${whose}`,
+          ).toBe(true);
+        }
+      }
+    }
+  }
+  expect(count).toBeGreaterThan(20);
+});
+
+const product = { product: 'spray', class: 'medicine', on: '2026-03-08' };
+const treated = (...products: object[]) =>
+  composeBook(
     fullPractice,
     farmWith([caseOf('12', seen('12', {}, { date: '2026-03-08', products }))]),
     today,
   );
+
+test('withheld animals are one line each, with the last withheld and the first clear day, and are not said again above', () => {
+  const book = treated(
+    { ...product, 'milk-days': 4, 'meat-days': 0 },
+    { ...product, 'milk-days': 2, 'meat-days': 9 },
+  );
   expect(book.withheld.table!.rows.map(({ cells }) => cells.map(({ text }) => text))).toEqual([
-    ['12', 'milk', '12 March 2026', '13 March 2026'],
+    ['12', 'to Thu 12 March; clear Fri 13 March', 'to Tue 17 March; clear Wed 18 March'],
   ]);
   expect(JSON.stringify(book.next)).not.toContain('withheld');
 });
 
-test('the vet’s list has one row an animal, most urgent first', () => {
-  const signs = { found: { a: { state: 'open', top: 17, signs: ['bone'] } } };
+test('a period nobody wrote down outweighs a day that is known', () => {
+  const [, milk, meat] = treated(
+    { ...product, 'milk-days': 4, 'meat-days': 0 },
+    { ...product, 'meat-days': 0 },
+  ).withheld.table!.rows[0]!.cells;
+  expect(milk).toEqual({
+    text: 'not recorded: treat as withheld, ask the vet',
+    strong: true,
+    note: 'to Thu 12 March; clear Fri 13 March',
+  });
+  expect(meat).toEqual({ text: 'not withheld by the record' });
+});
+
+test('the vet’s list has one row an animal, most urgent first, with the chief reason and how many more', () => {
+  const signs = { gait: 3, found: { a: { state: 'open', top: 17, signs: ['bone'] } } };
   const book = composeBook(
     fullPractice,
     farmWith([
@@ -96,10 +191,13 @@ test('the vet’s list has one row an animal, most urgent first', () => {
     ]),
     today,
   );
-  const rows = book.vetList.table!.rows.map(({ cells }) => cells);
-  expect(rows.map((cells) => cells[0]!.text)).toEqual(['34', '12']);
-  expect(rows[0]![1]).toEqual({ text: 'the same day', strong: true });
+  const rows = book.vetList.table!.rows.map(({ cells }) => cells.map(({ text }) => text));
+  expect(rows).toEqual([
+    ['34', 'the same day', 'Bone seen, left hind; one more reason', 'not recorded as asked'],
+    ['12', 'at this visit', 'Gap at the coronet, left hind', 'not recorded as asked'],
+  ]);
   expect(book.animals.map(({ number }) => number)).toEqual(['34', '12']);
+  expect(book.vetList.lead[0]).toContain('Ossgrain Veterinary Practice; P. Wexmarrow; 01632 960177');
 });
 
 test('closed cases come after the open ones, folded, and are left out of a short book', async () => {
@@ -116,7 +214,7 @@ test('closed cases come after the open ones, folded, and are left out of a short
 
 test('a farm without an animal, and one with nothing due, say so in a sentence', () => {
   const empty = composeBook(fullPractice, farmWith([]), today);
-  expect(empty.next).toMatchObject({ lead: ['Nothing is due on this farm today.'] });
+  expect(empty.next).toMatchObject({ lead: 'Nothing is due on this farm today.' });
   expect(empty.vetList.table).toBeUndefined();
   expect(empty.withheld.table).toBeUndefined();
   expect(empty.herd).toBeUndefined();

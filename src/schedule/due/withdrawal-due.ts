@@ -60,6 +60,7 @@ function notRecorded(
   const milkings = milk.outcome === 'milkings-a-day-not-known' ? '-milkings' : '';
   return {
     what: 'withdrawal-not-recorded',
+    notRecorded: which,
     by: named['day'] ?? visit.date,
     who: 'farm',
     basis: 'record',

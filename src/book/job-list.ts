@@ -1,0 +1,138 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm } from '../record/farm.js';
+import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import { jobInShort, type JobInShort } from '../words/compose-job.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import { planDay } from '../words/plan-day.js';
+import type { Words } from '../words/words.js';
+import { animalCell } from './animal-cell.js';
+import type { JobGroup, JobList, JobRow } from './book-page.js';
+import type { PlacedCase } from './placed-case.js';
+
+/** What stands in the withheld table, and so is not said again among the things to do. */
+const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
+
+const whoFirst = ['farm', 'trimmer', 'vet'] as const;
+const groups = ['now', 'overdue', ...whoFirst] as const;
+
+interface Job extends JobInShort {
+  readonly one: PlacedCase;
+  readonly item: DueItem;
+  readonly group: (typeof groups)[number];
+}
+
+type Jobs = readonly [Job, ...Job[]];
+
+/**
+ * Who does what, to which animals, by when: what cannot wait, what is overdue, then each person's jobs by day. One row is
+ * one job of one person on one day, with every animal that needs it; what is overdue is one row whatever its days.
+ */
+export function composeJobs(
+  words: Words,
+  farm: Farm,
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+): JobList {
+  const jobs = jobsOf(words, cases);
+  const heading = words.say('jobs.heading');
+  if (jobs.length === 0) return { id: 'next', heading, lead: words.say('jobs.none') };
+  const by = (who: DueItem['who']) => jobs.filter(({ item }) => item.who === who).length;
+  return {
+    id: 'next',
+    heading,
+    lead: words.say('jobs.lead', {
+      count: jobs.length,
+      overdue: jobs.filter(({ item }) => item.standing === 'overdue').length,
+      farm: by('farm'),
+      trimmer: by('trimmer'),
+      vet: by('vet'),
+    }),
+    table: {
+      id: 'next-table',
+      caption: words.say('jobs.caption'),
+      heads: {
+        who: words.say('jobs.who'),
+        by: words.say('jobs.by'),
+        what: words.say('jobs.what'),
+        animals: words.say('jobs.animals'),
+      },
+      groups: groups.flatMap((group) => groupOf(words, farm, group, jobs, today)),
+    },
+  };
+}
+
+function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
+  return cases
+    .flatMap((one) =>
+      one.due
+        .filter((item) => item.standing !== 'done' && !withheld.has(item.what))
+        .map((item) => ({
+          one,
+          item,
+          group: groupFor(item),
+          ...jobInShort(words, one.record.animal, item),
+        })),
+    )
+    .sort(
+      (a, b) =>
+        whoFirst.indexOf(a.item.who) - whoFirst.indexOf(b.item.who) ||
+        (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : a.one.place - b.one.place),
+    );
+}
+
+/** Asking the vet the same day stands before all else, overdue or not. */
+function groupFor({ what, who, why, standing }: DueItem): Job['group'] {
+  if (what === 'vet-ask' && why.values['urgency'] !== 'notice') return 'now';
+  return standing === 'overdue' ? 'overdue' : who;
+}
+
+function groupOf(
+  words: Words,
+  farm: Farm,
+  group: Job['group'],
+  all: readonly Job[],
+  today: CalendarDay,
+): JobGroup[] {
+  const late = group === 'now' || group === 'overdue';
+  const rows = new Map<string, Jobs>();
+  for (const job of all.filter((each) => each.group === group)) {
+    const key = late ? `${job.item.who} ${job.job}` : `${job.item.by} ${job.job}`;
+    rows.set(key, [...(rows.get(key) ?? []), job] as [Job, ...Job[]]);
+  }
+  if (rows.size === 0) return [];
+  return [
+    {
+      heading: words.say(`jobs.group.${group}`),
+      late,
+      rows: [...rows.values()].map((jobs) => rowOf(words, farm, jobs, late, today)),
+    },
+  ];
+}
+
+function rowOf(words: Words, farm: Farm, jobs: Jobs, late: boolean, today: CalendarDay): JobRow {
+  const [{ item, job }] = jobs;
+  const note = late ? undefined : dayNote(words, farm, item, today);
+  const animals = [...new Set(jobs.map(({ one }) => one))];
+  return {
+    by: planDay(words, item.by, today),
+    ...(note === undefined ? {} : { note }),
+    what: late
+      ? words.say('jobs.who-does', { who: sentenceCase(words.say(`book.who.${item.who}`)), job })
+      : sentenceCase(job),
+    animals: animals.map((one) => {
+      const hers = jobs.filter((each) => each.one === one);
+      const later = hers.map((each) => each.item.by).filter((by) => by !== item.by);
+      const marks = [
+        ...later.map((day) => words.say('jobs.note.from', { day: planDay(words, day, today) })),
+        ...hers.flatMap((each) => each.marks),
+      ];
+      return { ...animalCell(words, one), marks: [...new Set(marks)].join('; ') };
+    }),
+  };
+}
+
+/** What there is to know of the day itself: passed without being late, or the farm's planned visit. */
+function dayNote(words: Words, farm: Farm, item: DueItem, today: CalendarDay): string | undefined {
+  if (item.by < today) return words.say(`jobs.note.${item.overdueFrom === undefined ? 'since' : 'due'}`);
+  return item.who === 'trimmer' && item.by === farm['next-visit'] ? words.say('jobs.note.visit') : undefined;
+}

@@ -1,0 +1,85 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Farm } from '../record/farm.js';
+import { urgencies } from '../reference/notices.js';
+import type { Notice } from '../schedule/notice.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+import { planDay } from '../words/plan-day.js';
+import type { Words } from '../words/words.js';
+import { animalCell } from './animal-cell.js';
+import type { TableSection } from './book-page.js';
+import { phrase } from './fact.js';
+import type { PlacedCase } from './placed-case.js';
+
+interface Hers {
+  readonly one: PlacedCase;
+  /** Her standing notices, the most urgent first. */
+  readonly notices: readonly [Notice, ...Notice[]];
+}
+
+/** The veterinary surgeon's list: one line an animal, most urgent first, with the chief reason and how the asking stands. */
+export function composeVetList(
+  words: Words,
+  { vet }: Farm,
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+): TableSection {
+  const animals = cases.flatMap(standingNotices).sort((a, b) => rank(a.notices[0]) - rank(b.notices[0]));
+  const section = { id: 'vet-list', heading: words.say('jobs.vet.heading') };
+  const who = phrase(vet?.practice, vet?.name, vet?.phone);
+  const practice = who === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who });
+  if (animals.length === 0) return { ...section, lead: [`${words.say('jobs.vet.none')} ${practice}`] };
+  return {
+    ...section,
+    lead: [`${words.say('jobs.vet.lead')} ${practice}`],
+    table: {
+      id: 'vet-table',
+      caption: words.say('jobs.vet.caption'),
+      columns: [
+        { head: words.say('jobs.animals') },
+        ...['when', 'why', 'asked'].map((key) => ({ head: words.say(`jobs.vet.${key}`) })),
+      ],
+      rows: animals.map(({ one, notices }) => {
+        const [{ urgency }] = notices;
+        return {
+          cells: [
+            animalCell(words, one),
+            { text: words.say(`book.vet.urgency.${urgency}`), strong: urgency !== 'notice' },
+            { text: chiefReason(words, notices) },
+            { text: asking(words, notices, today) },
+          ],
+        };
+      }),
+    },
+  };
+}
+
+function standingNotices(one: PlacedCase): Hers[] {
+  const [first, ...more] = one.notices
+    .filter(({ standing }) => standing)
+    .toSorted((a, b) => rank(a) - rank(b));
+  return first === undefined ? [] : [{ one, notices: [first, ...more] }];
+}
+
+function rank({ urgency }: Notice): number {
+  return urgencies.indexOf(urgency);
+}
+
+function chiefReason(words: Words, [chief, ...others]: Hers['notices']): string {
+  const title = words.say(`notice.rule.${chief.rule}.title`);
+  const reason = chief.foot
+    ? words.say('jobs.vet.reason-at', { title, place: placeInWords(words, chief.foot) })
+    : title;
+  return others.length === 0 ? reason : words.say('jobs.vet.more', { reason, count: others.length });
+}
+
+/** What is still to be asked, then what is awaited, then the last answer. */
+function asking(words: Words, notices: readonly Notice[], today: CalendarDay): string {
+  const last = (days: readonly CalendarDay[]) => days.toSorted().at(-1);
+  const awaited = last(notices.flatMap(({ asked, answered }) => (asked && !answered ? [asked.on] : [])));
+  const answered = last(notices.flatMap((notice) => notice.answered?.on ?? []));
+  return phrase(
+    notices.some((notice) => !notice.asked && !notice.answered) && words.say('jobs.vet.not-asked'),
+    awaited && words.say('jobs.vet.asked-on', { day: planDay(words, awaited, today) }),
+    answered && words.say('jobs.vet.answered-on', { day: planDay(words, answered, today) }),
+  );
+}
