@@ -43,6 +43,20 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(await pdf(options, effects));
     });
 
+  withCommonOptions(program.command('case'))
+    .argument('<animal>', 'FARM/ANIMAL: her number, the name of her file or her official tag')
+    .description("write one animal's page alone")
+    .option('--out <folder>', 'where the page goes, in a folder of its farm', './books')
+    .option(
+      '--max-mb <number>',
+      'keep the page under this size, million bytes, by making its pictures smaller (default: 6)',
+      readMb,
+    )
+    .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
+      const { caseAlone } = await import('./case.js');
+      ended(await caseAlone(animal, options, effects));
+    });
+
   withCommonOptions(program.command('check'))
     .description('check the case files and list what is wrong and what is missing; nothing is written')
     .action(async (options: CommonOptions) => {

@@ -25,7 +25,8 @@ export function folderOf(effects: Effects, named: string): string {
   return isAbsolute(named) ? named : resolve(effects.folder, named);
 }
 
-function readDay(value: string): CalendarDay {
+/** A day given with an option. */
+export function readDay(value: string): CalendarDay {
   if (!calendarDay.safeParse(value).success)
     throw new InvalidArgumentError('Expected a day that exists, as in 2026-06-16.');
   return value;

@@ -24,7 +24,7 @@ const herdPeriod = z.strictObject({
 });
 export type HerdPeriod = z.infer<typeof herdPeriod>;
 
-const gaitRound = z.strictObject({
+export const gaitRound = z.strictObject({
   date: calendarDay,
   by: text.optional(),
   scored: count.optional(),
@@ -32,7 +32,7 @@ const gaitRound = z.strictObject({
 });
 export type GaitRound = z.infer<typeof gaitRound>;
 
-const footbathPeriod = z.strictObject({
+export const footbathPeriod = z.strictObject({
   from: calendarDay.optional(),
   to: calendarDay.optional(),
   product: text,

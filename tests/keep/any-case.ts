@@ -83,7 +83,11 @@ export const anyVisit: fc.Arbitrary<VisitDraft> = fc
           },
           { requiredKeys: [] },
         ),
-        trimmed: fc.constantFrom([], ['LH' as const], ['LH' as const, 'RF' as const]),
+        trimmed: fc.constantFrom<NonNullable<VisitDraft['trimmed']>[]>(
+          [],
+          ['LH' as const],
+          ['LH' as const, 'RF' as const],
+        ),
         products: fc.array(
           fc.record(
             { product: anyText, batch: anyText, 'milk-days': fc.constantFrom(0, 4) },
@@ -92,7 +96,9 @@ export const anyVisit: fc.Arbitrary<VisitDraft> = fc
           { maxLength: 2 },
         ),
         'pain-relief': fc.constantFrom(...painReliefWords),
-        photos: fc.constant([{ file: `photos/${salt}.jpg`, view: 'sole' as const, when: 'after' as const }]),
+        photos: fc.constant<VisitDraft['photos']>([
+          { file: `photos/${salt}.jpg`, view: 'sole' as const, when: 'after' as const },
+        ]),
         vet: fc.record({ asked: fc.constant(date), why: anyText }),
         'tools-disinfected': fc.boolean(),
         recheck: fc.constant('2027-01-05'),
@@ -106,14 +112,11 @@ export const anyVisit: fc.Arbitrary<VisitDraft> = fc
         kind: fc.constant('report' as const),
         note: anyText,
         gait: fc.constant(1),
-        'farm-did': fc.constant([{ what: 'block watch' as const, on: date }]),
+        'farm-did': fc.constant<VisitDraft['farm-did']>([{ what: 'block watch' as const, on: date }]),
       },
       { requiredKeys: ['date', 'by', 'kind'] },
     );
-    return fc.oneof(
-      { weight: 4, arbitrary: lifted },
-      { weight: 1, arbitrary: told },
-    ) as fc.Arbitrary<VisitDraft>;
+    return fc.oneof({ weight: 4, arbitrary: lifted }, { weight: 1, arbitrary: told });
   });
 
 /** How somebody may have written the file: step, dashes under or beside the key, brackets, comments, blank lines, line ends, what follows. */

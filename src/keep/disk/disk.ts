@@ -7,6 +7,8 @@ export interface Disk {
   readonly replace: (path: string, content: string | Uint8Array) => void;
   /** Writes a file that is not there yet; throws with the code `EEXIST` where something stands. Makes its folder. */
   readonly create: (path: string, content: string) => void;
+  /** Makes a folder and those above it; one that is there is no trouble. */
+  readonly makeFolder: (path: string) => void;
   /** Takes a file away; one that is not there is no trouble. */
   readonly remove: (path: string) => void;
   /** This program as others may see it, and whether another on this machine still runs. */

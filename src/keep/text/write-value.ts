@@ -1,4 +1,5 @@
 import { stepInto } from '../../casefile/explain/group-words.js';
+import { formFor } from '../../casefile/as-wanted.js';
 import type { Wanted } from '../../casefile/wanted.js';
 
 /** A group or list longer than this is written over several lines. */
@@ -87,7 +88,8 @@ const closedKinds = new Set(['word', 'day', 'day-or-unknown', 'short-name', 'slu
 const plainWord = /^[A-Za-z0-9](?:[A-Za-z0-9 .-]*[A-Za-z0-9])?$/;
 const name = /^\p{Lu}[\p{L}’-]*(?: \p{Lu}[\p{L}’-]*)+$/u;
 
-function scalar(value: unknown, wanted: Wanted | undefined): string {
+function scalar(value: unknown, either: Wanted | undefined): string {
+  const wanted = either?.kind === 'either' ? formFor(either.forms, value) : either;
   if (typeof value !== 'string') return String(value);
   const closed = closedKinds.has(wanted?.kind ?? '') && plainWord.test(value);
   return closed || (wanted?.kind === 'text' && name.test(value)) ? value : quoted(value);

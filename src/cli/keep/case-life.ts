@@ -1,0 +1,95 @@
+import { type Declares } from '../../keep/add-visit.js';
+import { cannot } from '../../keep/change.js';
+import { declareLesion, declareMark } from '../../keep/declare.js';
+import { closeCase, reopenCase } from '../../keep/end-episode.js';
+import { moveAnimal } from '../../keep/move-animal.js';
+import { renumber } from '../../keep/renumber.js';
+import { undoLast } from '../../keep/undo-last.js';
+import type { EpisodeResult } from '../../record/words.js';
+import type { Effects } from '../effects.js';
+import { type ExitCode, WrongUse } from '../exit-code.js';
+import { declaredKeys } from './flag-keys.js';
+import { draftOf, typedAnswers } from './key-flags.js';
+import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { writeChange } from './write-change.js';
+
+type Given = KeepingOptions & Readonly<Record<string, unknown>>;
+
+/** Ends the open episode. */
+export async function close(
+  named: string,
+  options: KeepingOptions & { readonly result: EpisodeResult; readonly ended?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  return await writeChange(options, effects, [farm], (keeping) =>
+    closeCase(keeping, farm, animal, { ended: options.ended ?? keeping.today, result: options.result }),
+  );
+}
+
+/** Begins an episode after one that has ended. */
+export async function reopen(
+  named: string,
+  options: KeepingOptions & { readonly lameSince?: string; readonly toldBy?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  const { lameSince, toldBy } = options;
+  return await writeChange(options, effects, [farm], (keeping) =>
+    reopenCase(keeping, farm, animal, {
+      'lame-since': lameSince ?? keeping.today,
+      ...(toldBy === undefined ? {} : { 'told-by': toldBy }),
+    }),
+  );
+}
+
+/** Declares one lesion or one mark. */
+export async function declare(named: string, options: Given, effects: Effects): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  const { today } = keepingOf(options, effects);
+  const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
+    from: today,
+  }) as Declares;
+  const [lesion, ...moreLesions] = Object.entries(lesions);
+  const [mark, ...moreMarks] = Object.entries(marks);
+  if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
+    throw new WrongUse(
+      'expected one lesion or one mark, such as --lesions "b: SU, LH, outer, sole" or --marks "m1: LH inner dorsal"',
+    );
+  return await writeChange(options, effects, [farm], (keeping) => {
+    if (lesion) return declareLesion(keeping, farm, animal, ...lesion);
+    return mark ? declareMark(keeping, farm, animal, ...mark) : cannot('');
+  });
+}
+
+/** Gives an animal another number. */
+export async function newNumber(
+  named: string,
+  number: string,
+  options: KeepingOptions & { readonly until?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  return await writeChange(options, effects, [farm], (keeping) =>
+    renumber(keeping, farm, animal, { number, until: options.until ?? keeping.today }),
+  );
+}
+
+/** Sends an animal to another farm. */
+export async function move(
+  named: string,
+  to: string,
+  options: KeepingOptions & { readonly on?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  const [other = '', number] = to.split('/');
+  return await writeChange(options, effects, [farm, other], (keeping) =>
+    moveAnimal(keeping, farm, animal, { farm: other, number, on: options.on ?? keeping.today }),
+  );
+}
+
+/** Takes the last entry on a farm back. Nothing is sealed yet. */
+export async function undo(farm: string, options: KeepingOptions, effects: Effects): Promise<ExitCode> {
+  return await writeChange(options, effects, [farm], (keeping) => undoLast(keeping, farm, { sealed: false }));
+}

@@ -1,0 +1,79 @@
+import { stepInto } from '../../casefile/explain/group-words.js';
+import { type Wanted, wantedBy } from '../../casefile/wanted.js';
+import { readAnswers } from '../../keep/answer/read-answers.js';
+import { type Keeping, cannot } from '../../keep/change.js';
+import { correctValue } from '../../keep/correct-value.js';
+import { openAnimal, openFarm } from '../../keep/find-kept.js';
+import type { KeptFile } from '../../keep/kept-file.js';
+import type { RecordPath } from '../../problem/problem.js';
+import type { Animal } from '../../record/animal.js';
+import type { Effects } from '../effects.js';
+import { type ExitCode, WrongUse } from '../exit-code.js';
+import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { trimmerOf } from './visit-defaults.js';
+import { writeChange } from './write-change.js';
+
+export interface CorrectOptions extends KeepingOptions {
+  readonly was?: string;
+  readonly why?: string;
+  readonly by?: string;
+}
+
+/** Puts one value right, in an animal's file or, where no animal is named, in `farm.md`. Nothing is sealed yet. */
+export async function correct(
+  named: string,
+  at: string,
+  typed: string,
+  options: CorrectOptions,
+  effects: Effects,
+): Promise<ExitCode> {
+  const farm = named.split('/')[0] ?? '';
+  const today = keepingOf(options, effects).today;
+  const { why, was } = options;
+  const by = options.by ?? (why === undefined ? undefined : trimmerOf(keepingOf(options, effects)));
+  if (why !== undefined && by === undefined)
+    throw new WrongUse('who corrects it is not said, expected --by NAME, or `trimmer` in business.md');
+  const amendment = why === undefined || by === undefined ? undefined : { date: today, by, why };
+  return await writeChange(options, effects, [farm], (keeping) => {
+    const opened = named.includes('/') ? openOne(keeping, named) : openFarm(keeping, farm);
+    if (opened.outcome !== 'open') return opened;
+    const { kept } = opened;
+    const path = pathIn(kept, at);
+    if (typeof path === 'string') return cannot(path);
+    const value = answer(kept, path, typed, today);
+    const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
+    return correctValue(kept, [farm], { path, value, ...old, amendment, sealed: false }, keeping);
+  });
+}
+
+function openOne(keeping: Keeping, named: string): ReturnType<typeof openAnimal> {
+  const { farm, animal } = farmAndAnimal(named);
+  return openAnimal(keeping, farm, animal);
+}
+
+function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {
+  const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(kept.schema));
+  const name = path.at(-1);
+  if (!wanted) throw new WrongUse(`\`${String(name)}\` is no key there, expected one of the case format`);
+  const read = readAnswers(wanted, [typed], { from: today });
+  if (read.outcome === 'trouble') throw new WrongUse(`${String(name)} is ${read.message}`);
+  return read.value;
+}
+
+/** `2026-03-03.found.a.top`: a visit by its day, an entry of a list by its place counted from 1. A text says what is wrong. */
+function pathIn(kept: KeptFile, at: string): RecordPath | string {
+  const parts = at.split('.').filter((part) => part !== '' && part !== 'visits');
+  const [first = '', ...rest] = parts;
+  const lists = (part: string): string | number => (/^\d{1,4}$/.test(part) ? Number(part) - 1 : part);
+  if (!/^\d{4}-\d\d-\d\d$/.test(first)) {
+    const path = at.split('.').map(lists);
+    return path.length === 0 ? `\`${at}\` names nothing` : path;
+  }
+  const { visits } = kept.record as Animal;
+  const days = (visits ?? []).flatMap(({ date }, i) => (date === first ? [i] : []));
+  const [only] = days;
+  if (only === undefined) return `${kept.file} has no visit on ${first}, expected the day of one`;
+  if (days.length > 1)
+    return `${kept.file} has ${days.length} visits on ${first}, expected one: name it by its place in the list, ${days.map((i) => `visits.${i + 1}`).join(' or ')}`;
+  return ['visits', only, ...rest.map(lists)];
+}

@@ -1,0 +1,72 @@
+import {
+  type BusinessDraft,
+  type FarmDraft,
+  type FootbathDraft,
+  type GaitRoundDraft,
+  addFootbath,
+  addGaitRound,
+  startBusiness,
+  startFarm,
+} from '../../keep/farm-entries.js';
+import type { Effects } from '../effects.js';
+import { type ExitCode, WrongUse } from '../exit-code.js';
+import { businessKeys, farmKeys, footbathKeys, roundKeys } from './flag-keys.js';
+import { draftOf, typedAnswers } from './key-flags.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
+import { trimmerOf } from './visit-defaults.js';
+import { writeChange } from './write-change.js';
+
+type Given = KeepingOptions & Readonly<Record<string, unknown>>;
+
+/** Starts a farm; the cases folder is made where there is none. */
+export async function farm(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+  const { today } = keepingOf(options, effects);
+  const name = slug
+    .split('-')
+    .map((part) => part.charAt(0).toUpperCase() + part.slice(1))
+    .join(' ');
+  const draft = {
+    farm: name,
+    ...draftOf(typedAnswers(options, farmKeys), farmKeys, { from: today }),
+  } as FarmDraft;
+  makeCasesFolder(options, effects);
+  return await writeChange(options, effects, [], (keeping) => startFarm(keeping, slug, draft));
+}
+
+/** Starts `business.md`; the cases folder is made where there is none. */
+export async function business(options: Given, effects: Effects): Promise<ExitCode> {
+  const { today } = keepingOf(options, effects);
+  const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, { from: today }) as BusinessDraft;
+  if (Object.keys(draft).length === 0)
+    throw new WrongUse(
+      'nothing is said, expected at least --trimmer NAME; `growdown business --help` lists the flags',
+    );
+  makeCasesFolder(options, effects);
+  return await writeChange(options, effects, [], (keeping) => startBusiness(keeping, draft));
+}
+
+function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): void {
+  if (!dryRun && effects.files.look(cases) === undefined) effects.disk.makeFolder(cases);
+}
+
+/** Adds a herd round of gait scoring. */
+export async function gaitRound(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+  const keeping = keepingOf(options, effects);
+  const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, { from: keeping.today });
+  if (draft['counts'] === undefined)
+    throw new WrongUse(
+      'the cows at each score are not said, expected --counts such as "0: 130, 1: 51, 2: 20, 3: 4"',
+    );
+  const by = draft['by'] ?? trimmerOf(keeping);
+  const round = { date: keeping.today, ...(by === undefined ? {} : { by }), ...draft } as GaitRoundDraft;
+  return await writeChange(options, effects, [slug], (now) => addGaitRound(now, slug, round));
+}
+
+/** Adds a footbath period. */
+export async function footbath(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+  const { today } = keepingOf(options, effects);
+  const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, { from: today }) as FootbathDraft;
+  if ((draft as Partial<FootbathDraft>).product === undefined)
+    throw new WrongUse('what is in the bath is not said, expected --product such as "copper sulphate"');
+  return await writeChange(options, effects, [slug], (keeping) => addFootbath(keeping, slug, draft));
+}

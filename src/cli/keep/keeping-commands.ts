@@ -1,0 +1,122 @@
+import { type Command, Option } from 'commander';
+import { episodeResults } from '../../record/words.js';
+import { readDay } from '../common-options.js';
+import type { Effects } from '../effects.js';
+import type { ExitCode } from '../exit-code.js';
+import {
+  animalKeys,
+  businessKeys,
+  declaredKeys,
+  farmKeys,
+  footbathKeys,
+  pictureKeys,
+  roundKeys,
+  visitKeys,
+} from './flag-keys.js';
+import { withKeyFlags } from './key-flags.js';
+import { type KeepingOptions, withKeepingOptions } from './keeping-options.js';
+
+type Given = KeepingOptions & Readonly<Record<string, unknown>>;
+
+/** The commands that change case files: begin, visit, end, put right. Each flag that answers has the name of its key in the file. */
+export function addKeepingCommands(
+  program: Command,
+  effects: Effects,
+  ended: (code: ExitCode) => void,
+): void {
+  const command = (form: string, description: string): Command =>
+    withKeepingOptions(program.command(form).description(description));
+
+  withKeyFlags(command('business', 'begin business.md: who you are'), businessKeys).action(
+    async (options: Given) => ended(await (await import('./farm-keeping.js')).business(options, effects)),
+  );
+  withKeyFlags(
+    command('farm <slug>', 'begin a farm: a folder of this name with its farm.md'),
+    farmKeys,
+  ).action(async (slug: string, options: Given) =>
+    ended(await (await import('./farm-keeping.js')).farm(slug, options, effects)),
+  );
+  withKeyFlags(
+    command('start <farm/animal>', 'open a case, with its first visit where anything is said of one'),
+    new Map([...animalKeys, ...visitKeys]),
+  ).action(async (named: string, options: Given) =>
+    ended(await (await import('./start.js')).start(named, options, effects)),
+  );
+  withKeyFlags(
+    command('visit <farm/animal>', 'add a visit'),
+    new Map([...visitKeys, ...declaredKeys]),
+  ).action(async (named: string, options: Given) =>
+    ended(await (await import('./visit.js')).visit(named, options, effects)),
+  );
+  withKeyFlags(
+    command('photo <farm/animal> <picture>', 'copy a picture into the farm and put it under a visit'),
+    pictureKeys,
+  )
+    .option('--date <day>', 'the day of the visit (default: the last)', readDay)
+    .action(async (named: string, picture: string, options: Given) =>
+      ended(await (await import('./picture.js')).photo(named, picture, options, effects)),
+    );
+  withKeyFlags(
+    command('declare <farm/animal>', 'declare a lesion or a mark without a visit'),
+    declaredKeys,
+  ).action(async (named: string, options: Given) =>
+    ended(await (await import('./case-life.js')).declare(named, options, effects)),
+  );
+  addEndings(command, effects, ended);
+  withKeyFlags(command('gait-round <farm>', 'add a herd round of gait scoring'), roundKeys).action(
+    async (slug: string, options: Given) =>
+      ended(await (await import('./farm-keeping.js')).gaitRound(slug, options, effects)),
+  );
+  withKeyFlags(command('footbath <farm>', 'add a footbath period'), footbathKeys).action(
+    async (slug: string, options: Given) =>
+      ended(await (await import('./farm-keeping.js')).footbath(slug, options, effects)),
+  );
+}
+
+function addEndings(
+  command: (form: string, description: string) => Command,
+  effects: Effects,
+  ended: (code: ExitCode) => void,
+): void {
+  command('close <farm/animal>', 'end the episode: the day, and what became of her')
+    .addOption(
+      new Option('--result <word>', 'what became of her').choices(episodeResults).makeOptionMandatory(),
+    )
+    .option('--ended <day>', 'the day it ended (default: today)', readDay)
+    .action(async (named: string, options: Given & { result: (typeof episodeResults)[number] }) =>
+      ended(await (await import('./case-life.js')).close(named, options, effects)),
+    );
+  command('reopen <farm/animal>', 'begin a new episode after one that has ended')
+    .option('--lame-since <day>', 'the day she was first seen lame (default: today)', readDay)
+    .option('--told-by <name>', 'who saw it')
+    .action(async (named: string, options: Given) =>
+      ended(await (await import('./case-life.js')).reopen(named, options, effects)),
+    );
+  command('renumber <farm/animal> <number>', 'give an animal another number; the old one is kept')
+    .option('--until <day>', 'the last day of the old number (default: today)', readDay)
+    .action(async (named: string, number: string, options: Given) =>
+      ended(await (await import('./case-life.js')).newNumber(named, number, options, effects)),
+    );
+  command(
+    'move <farm/animal> <farm>',
+    'send an animal to another of your farms, with her number there as FARM/NUMBER',
+  )
+    .option('--on <day>', 'the day she left (default: today)', readDay)
+    .action(async (named: string, to: string, options: Given) =>
+      ended(await (await import('./case-life.js')).move(named, to, options, effects)),
+    );
+  command(
+    'correct <farm/animal> <where> <value>',
+    'put one value right, such as `correct quernholt/2086 2026-03-03.found.a.top 21`; FARM alone is its farm.md',
+  )
+    .option('--was <value>', 'only where this is what stands there now')
+    .option('--why <reason>', 'kept with the visit, under `amended`')
+    .option('--by <name>', 'who corrects it')
+    .action(async (named: string, at: string, value: string, options: Given) =>
+      ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
+    );
+  command('undo <farm>', "take this program's last entry on a farm back").action(
+    async (farm: string, options: Given) =>
+      ended(await (await import('./case-life.js')).undo(farm, options, effects)),
+  );
+}

@@ -1,0 +1,34 @@
+import type { Command } from 'commander';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Keeping } from '../../keep/change.js';
+import { readDay } from '../common-options.js';
+import type { Effects } from '../effects.js';
+import { WrongUse } from '../exit-code.js';
+
+/** The options every command that changes case files takes. */
+export interface KeepingOptions {
+  readonly cases: string;
+  readonly today?: CalendarDay;
+  readonly json?: true;
+  readonly dryRun?: true;
+}
+
+export function withKeepingOptions(command: Command): Command {
+  return command
+    .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
+    .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
+    .option('--dry-run', 'show the change and write nothing')
+    .option('--json', 'print the result as JSON');
+}
+
+export function keepingOf({ cases, today }: KeepingOptions, effects: Effects): Keeping {
+  return { files: effects.files, cases, today: today ?? effects.today() };
+}
+
+/** `quernholt/2086`, as typed or as a file's name. */
+export function farmAndAnimal(named: string): { readonly farm: string; readonly animal: string } {
+  const [farm, animal, ...more] = named.replaceAll('\\', '/').replace(/\.md$/, '').split('/');
+  if (!farm || !animal || more.length > 0)
+    throw new WrongUse(`\`${named}\` names no animal, expected FARM/ANIMAL such as quernholt/2086`);
+  return { farm, animal };
+}

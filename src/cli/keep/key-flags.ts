@@ -1,0 +1,97 @@
+import { type Command, Option } from 'commander';
+import type { z } from 'zod';
+import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
+import type { Answering } from '../../keep/answer/read-answer.js';
+import { readAnswers } from '../../keep/answer/read-answers.js';
+import { WrongUse } from '../exit-code.js';
+
+export type Keys = ReadonlyMap<string, WantedKey>;
+
+/** The keys of a record, in the order of the case format. */
+export function keysOfRecord(schema: z.ZodObject): Keys {
+  const wanted = wantedBy(schema);
+  return wanted.kind === 'group' ? wanted.keys : new Map<string, WantedKey>();
+}
+
+/** Adds a flag for each key, under the very name it has in a file. */
+export function withKeyFlags(command: Command, keys: Keys): Command {
+  for (const [key, { wanted }] of keys) {
+    const form = wanted.kind === 'yes-no' ? '[yes]' : '<answer>';
+    const flag = new Option(`--${key} ${form}`, described(wanted));
+    command.addOption(flag.argParser((typed: string | true, before: unknown) => gathered(before, typed)));
+  }
+  return command;
+}
+
+/** A yes-or-no flag alone comes without a text. */
+function gathered(before: unknown, typed: string | true): string[] {
+  return [...(Array.isArray(before) ? (before as string[]) : []), typed === true ? 'yes' : typed];
+}
+
+/** What was typed under each key, by the key. */
+export function typedAnswers(
+  options: Readonly<Record<string, unknown>>,
+  keys: Keys,
+): ReadonlyMap<string, readonly string[]> {
+  const typed = new Map<string, readonly string[]>();
+  for (const key of keys.keys()) {
+    const given = options[new Option(`--${key} <answer>`).attributeName()];
+    if (Array.isArray(given)) typed.set(key, given as string[]);
+    else if (given === true) typed.set(key, ['yes']);
+  }
+  return typed;
+}
+
+/** The answers as a draft; the first that cannot be read is told. */
+export function draftOf(
+  typed: ReadonlyMap<string, readonly string[]>,
+  keys: Keys,
+  answering: Answering,
+): Record<string, unknown> {
+  const draft: Record<string, unknown> = {};
+  for (const [key, given] of typed) {
+    const wanted = keys.get(key)?.wanted;
+    const read = wanted && readAnswers(wanted, given, answering);
+    if (read?.outcome === 'trouble') throw new WrongUse(`--${key}: ${read.message}`);
+    if (read) draft[key] = read.value;
+  }
+  return draft;
+}
+
+/** What may follow a flag, in a few words. */
+function described(wanted: Wanted): string {
+  switch (wanted.kind) {
+    case 'word':
+      return wanted.words.join(' | ');
+    case 'list':
+      return wanted.of.kind === 'group'
+        ? `${keyList(wanted.of)} (give it once for each)`
+        : `${described(wanted.of)}, with commas between`;
+    case 'named':
+      return wanted.of.kind === 'group'
+        ? `NAME: ${keyList(wanted.of)} (give it once for each)`
+        : 'NUMBER: COUNT, …';
+    case 'group': {
+      const [first] = [...wanted.keys.values()];
+      return first?.wanted.kind === 'group'
+        ? `${[...wanted.keys.keys()].join(' | ')}: ${keyList(first.wanted)} (give it once for each)`
+        : keyList(wanted);
+    }
+    case 'either':
+      return described(wanted.forms.find(({ kind }) => kind !== 'list') ?? wanted.forms[0]!);
+    case 'day':
+      return 'YYYY-MM-DD, or how long from the visit, such as "4 weeks"';
+    case 'yes-no':
+      return 'yes | no';
+    case 'number':
+      return wanted.whole ? 'a whole number' : 'a number';
+    case 'time':
+      return 'HH:MM';
+    default:
+      return 'text';
+  }
+}
+
+function keyList(group: Extract<Wanted, { kind: 'group' }>): string {
+  return [...group.keys.keys()].join(', ');
+}

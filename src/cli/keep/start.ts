@@ -1,0 +1,39 @@
+import { type CaseDraft, openCase } from '../../keep/open-case.js';
+import type { Effects } from '../effects.js';
+import { type ExitCode, WrongUse } from '../exit-code.js';
+import { animalKeys, visitKeys } from './flag-keys.js';
+import { draftOf, typedAnswers } from './key-flags.js';
+import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { draftFromFlags } from './visit.js';
+import { trimmerOf } from './visit-defaults.js';
+import { writeChange } from './write-change.js';
+
+/** Opens a case: identity, lesions, and the first visit where anything is said of one. */
+export async function start(
+  named: string,
+  options: KeepingOptions & Readonly<Record<string, unknown>>,
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = farmAndAnimal(named);
+  const keeping = keepingOf(options, effects);
+  const own = draftOf(typedAnswers(options, animalKeys), animalKeys, { from: keeping.today });
+  const said = [...typedAnswers(options, visitKeys).keys()];
+  const visits = said.length === 0 ? [] : [firstVisit(options, keeping)];
+  // `2086-2` is the second animal that bore the number 2086.
+  const [, first = animal] = /^(\d+)-\d{1,2}$/.exec(animal) ?? [];
+  const draft = { animal: first, lesions: {}, ...own, visits } as CaseDraft;
+  return await writeChange(options, effects, [farm], (now) => openCase(now, farm, animal, draft));
+}
+
+function firstVisit(
+  options: KeepingOptions & Readonly<Record<string, unknown>>,
+  keeping: ReturnType<typeof keepingOf>,
+): Record<string, unknown> {
+  const draft = draftFromFlags(options, keeping.today);
+  const by = draft['by'] ?? trimmerOf(keeping);
+  if (by === undefined)
+    throw new WrongUse(
+      'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
+    );
+  return { kind: 'first', ...draft, by };
+}

@@ -1,0 +1,34 @@
+import { readPractice } from '../../casefile/read-practice.js';
+import type { Keeping } from '../../keep/change.js';
+import { openAnimal } from '../../keep/find-kept.js';
+import type { Animal } from '../../record/animal.js';
+import { isLiftingVisit } from '../../record/lifting.js';
+import type { VisitKind } from '../../record/words.js';
+import { WrongUse } from '../exit-code.js';
+
+/** Who was there and what kind of visit it was, where the flags do not say: the trimmer of `business.md`, and by the case. */
+export function whoAndWhat(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  said: Readonly<Record<string, unknown>>,
+): { by: string; kind: VisitKind } {
+  const by = said['by'] ?? trimmerOf(keeping);
+  if (typeof by !== 'string')
+    throw new WrongUse(
+      'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
+    );
+  const opened = openAnimal(keeping, farm, animal);
+  return { by, kind: opened.outcome === 'open' ? kindOf(opened.kept.record, String(said['date'])) : 'first' };
+}
+
+/** First of an episode, else a recheck. */
+export function kindOf({ visits, episodes = [] }: Animal, date: string): VisitKind {
+  const since = episodes.findLast(({ ended }) => ended !== undefined && ended <= date)?.ended ?? '';
+  const seen = visits.some((visit) => isLiftingVisit(visit) && visit.date > since && visit.date <= date);
+  return seen ? 'recheck' : 'first';
+}
+
+export function trimmerOf({ files, cases, today }: Keeping): string | undefined {
+  return readPractice(files, cases, { today }).practice.business.trimmer;
+}

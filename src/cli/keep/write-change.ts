@@ -1,0 +1,72 @@
+import { formatProblem } from '../../problem/format-problem.js';
+import type { Change, Keeping, Worked } from '../../keep/change.js';
+import { type CarriedOut, carryOut } from '../../keep/disk/carry-out.js';
+import type { Effects } from '../effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
+import { exitFor } from '../read-cases.js';
+import { changeAsDiff } from './change-as-diff.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
+
+/**
+ * Works a change out and writes it, or shows it where only that is asked for; says what came of it.
+ *
+ * Shape: the farms whose folders it writes in, and how the change is worked out from the files as they then lie
+ */
+export async function writeChange(
+  options: KeepingOptions,
+  effects: Effects,
+  farms: readonly string[],
+  work: (keeping: Keeping) => Worked,
+): Promise<ExitCode> {
+  const keeping = keepingOf(options, effects);
+  const done = options.dryRun
+    ? work(keeping)
+    : await carriedOut(effects, keeping, farms, () => work(keeping));
+  if (done.outcome === 'cannot') throw new WrongUse(done.message);
+  if (done.outcome === 'refused') {
+    for (const problem of done.problems) effects.warn(`${formatProblem(problem)}\n`);
+    effects.warn('nothing was written\n');
+    return exitFor(done.problems);
+  }
+  const { change } = done;
+  for (const problem of change.remarks) effects.warn(`${formatProblem(problem)}\n`);
+  for (const line of done.outcome === 'written' ? done.told : []) effects.warn(`${line}\n`);
+  effects.print(
+    options.json ? asJson(change, done.outcome === 'written') : inWords(change, done.outcome === 'written'),
+  );
+  return exitCode.well;
+}
+
+async function carriedOut(
+  effects: Effects,
+  keeping: Keeping,
+  farms: readonly string[],
+  work: () => Worked,
+): Promise<CarriedOut> {
+  try {
+    return await carryOut(effects.disk, keeping, farms, work);
+  } catch (error) {
+    const { code, path = keeping.cases } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${path} could not be written (${code}), expected a place that can be; make room or close it in other programs, look whether it is yours to write, then do this again`,
+    );
+  }
+}
+
+function inWords(change: Change, written: boolean): string {
+  if (!written) return `${changeAsDiff(change)}nothing was written: this shows what would be\n`;
+  const lines = change.files.map(({ file, before, after }) => {
+    const became = before === undefined ? 'new' : after === undefined ? 'taken away' : 'changed';
+    return `${file}: ${became}\n`;
+  });
+  return `${change.what}\n${lines.join('')}`;
+}
+
+function asJson({ what, files, remarks }: Change, written: boolean): string {
+  const list = files.map(({ file, before, after }) => ({
+    file,
+    became: before === undefined ? 'new' : after === undefined ? 'taken away' : 'changed',
+  }));
+  return `${JSON.stringify({ what, written, files: list, remarks }, null, 2)}\n`;
+}

@@ -1,0 +1,117 @@
+import { nearestWord } from '../../casefile/nearest-word.js';
+import type { Wanted, WantedKey } from '../../casefile/wanted.js';
+import type { Answer, Answering } from './read-answer.js';
+import { oneOf, readAnswer, trouble, value } from './read-answer.js';
+
+type Keys = ReadonlyMap<string, WantedKey>;
+
+/**
+ * A group of keys typed on one line, such as `open, top 21, wall 43, tool ruler, signs undermined`.
+ *
+ * Parts have commas between them. A part is a key and its value; or a word that only one key of the group may hold,
+ * which then needs no key; or a yes-or-no key alone, which means yes. Where the group has one key for free text that is
+ * not given yet, a part that is none of these is that text. A key for several words may come more than once. Text in
+ * straight quotes keeps its commas.
+ *
+ * @example readGroup(keys, 'LH inner, fitted', { from: '2026-01-06' }) // with the keys of a block: foot LH, claw inner, event fitted
+ */
+export function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
+  const group: Record<string, unknown> = {};
+  for (const part of partsOf(typed)) {
+    const wrong = takePart(keys, part, group, answering);
+    if (wrong !== undefined) return trouble(wrong);
+  }
+  return value(group);
+}
+
+/** Parts between commas; commas in straight quotes belong to the text. */
+function partsOf(typed: string): string[] {
+  const parts = typed.match(/(?:"(?:[^"\\]|\\.)*"|[^,"]|")+/g) ?? [];
+  return parts.map((part) => part.trim()).filter((part) => part !== '');
+}
+
+function takePart(
+  keys: Keys,
+  part: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
+  const known = keys.get(key.toLowerCase());
+  if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
+  const fitting = fittingKeys(keys, part);
+  const [only] = fitting;
+  if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
+  if (fitting.length > 1)
+    return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
+  const words = part.split(/\s+/);
+  if (words.length > 1 && words.every((word) => fittingKeys(keys, word).length === 1)) {
+    for (const word of words) {
+      const wrong = takePart(keys, word, group, answering);
+      if (wrong !== undefined) return wrong;
+    }
+    return undefined;
+  }
+  return takeAsText(keys, part, group, answering);
+}
+
+/** Keys whose closed list holds the word. */
+function fittingKeys(keys: Keys, part: string): [string, WantedKey][] {
+  return [...keys].filter(([, { wanted }]) => {
+    const of = wanted.kind === 'list' ? wanted.of : wanted;
+    return of.kind === 'word' && of.words.some((word) => word.toLowerCase() === part.toLowerCase());
+  });
+}
+
+function takeAsText(
+  keys: Keys,
+  part: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const required = [...keys].filter(([, { wanted, required: needed }]) => needed && isText(wanted));
+  const texts = required.length > 0 ? required : [...keys].filter(([, { wanted }]) => isText(wanted));
+  const [only] = texts;
+  const quoted = part.startsWith('"');
+  const begun = only && texts.length === 1 && required.length > 0 ? group[only[0]] : undefined;
+  if (only && typeof begun === 'string') {
+    group[only[0]] = `${begun}, ${part}`;
+    return undefined;
+  }
+  const [first = ''] = part.split(/\s/);
+  const near = nearestWord(first, [...keys.keys()]);
+  if (only && texts.length === 1 && !Object.hasOwn(group, only[0]) && (quoted || required.length > 0))
+    return take(only[0], only[1].wanted, part, group, answering);
+  const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
+  const word = near ?? nearestWord(part, words);
+  return `\`${part}\` is neither a key nor a word here, expected ${oneOf([...keys.keys()])} with a value${
+    word === undefined ? '' : `: did you mean \`${word}\`?`
+  }`;
+}
+
+function isText({ kind }: Wanted): boolean {
+  return kind === 'text' || kind === 'free-text';
+}
+
+function take(
+  key: string,
+  wanted: Wanted,
+  text: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const read = readAnswer(
+    wanted,
+    text.replaceAll(/\s*\+\s*/g, wanted.kind === 'list' ? ',' : '$&'),
+    answering,
+  );
+  if (read.outcome === 'trouble') return `${key} is ${read.message}`;
+  const before = group[key];
+  if (Array.isArray(before) && Array.isArray(read.value)) {
+    group[key] = [...(before as unknown[]), ...(read.value as unknown[])];
+    return undefined;
+  }
+  if (before !== undefined) return `${key} is given twice, expected once`;
+  group[key] = read.value;
+  return undefined;
+}
