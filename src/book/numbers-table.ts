@@ -4,6 +4,7 @@ import { healingNumbers } from '../reference/healing-numbers.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
+import { lameMarks } from '../reference/scales.js';
 import type { SourcedNumber } from '../reference/sourced.js';
 import { publishedSources } from '../reference/sources.js';
 import type { Words } from '../words/words.js';
@@ -25,6 +26,7 @@ export function numbersInUse(): NamedNumber[] {
     ...numbersIn('herd.number.bath', footbathNumbers),
     ...numbersIn('vocabulary.interval', defaultIntervals),
     ...numbersIn('numbers.fixed', fixedIntervals),
+    ...numbersIn('numbers.scale', lameMarks),
     ...noticeRules.flatMap((rule) => numbersIn(`numbers.notice.${rule.id}`, rule.limits ?? {})),
   ];
 }

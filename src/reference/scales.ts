@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { conditionScales, gaitScales, type ConditionScale, type GaitScale } from '../record/words.js';
 import { readShared } from './read-shared.js';
-import { address } from './sourced.js';
+import { address, type SourcedNumber } from './sourced.js';
 
 const gaitScaleFacts = z.strictObject({
   /** Full name, as its publishers call it. */
@@ -38,6 +38,14 @@ const shared = readShared(
  * @example gaitScale['sprecher-1-5'].lameFrom // → 3
  */
 export const gaitScale: Readonly<Record<GaitScale, GaitScaleFacts>> = shared.gait;
+
+/** The scores from which a cow is lame, and severely so, on each gait scale, as numbers with an address. @example lameMarks['nz-0-3'].lameFrom.unit // → 'lameness score' */
+export const lameMarks = Object.fromEntries(
+  Object.entries(shared.gait).map(([scale, { lameFrom, severeFrom, word, address: from }]) => {
+    const mark = (value: number): SourcedNumber => ({ value, unit: `${word} score`, address: from });
+    return [scale, { lameFrom: mark(lameFrom), severeFrom: mark(severeFrom) }];
+  }),
+) as Readonly<Record<GaitScale, { readonly lameFrom: SourcedNumber; readonly severeFrom: SourcedNumber }>>;
 
 /** The body condition scales, each on its own. @example conditionScale['nz-1-10'].highest // → 10 */
 export const conditionScale: Readonly<Record<ConditionScale, ConditionScaleFacts>> = shared.condition;

@@ -30,8 +30,8 @@ export interface BootstrapOptions {
  * Shape:   clusters of observations, statistic of a list of observations → interval
  * Valid:   two clusters or more; at least 1 ÷ (share outside on one side) draws; 1999 by default
  * Error:   RangeError for fewer, for NaN from the statistic, or if it never exists
- * Source:  B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993), chapters 8 and 13; A. C. Davison and
- *          D. V. Hinkley, Bootstrap Methods and their Application (1997), sections 3.8 and 5.3
+ * Source:  B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993); A. C. Davison and D. V. Hinkley,
+ *          Bootstrap Methods and their Application (1997)
  * Checked: tests/statistics/bootstrap-interval.test.ts, against every set that can be drawn
  * @example bootstrapInterval([[5], [5, 5]], (drawn) => drawn[0], { seed: 1 }) // → { low: 5, high: 5, draws: 1999, without: 0 }
  */

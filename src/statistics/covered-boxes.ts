@@ -28,8 +28,7 @@ export interface CoveredBoxes {
  *
  * Shape:   intervals in any order → boxes and distinct spans, both from early to late
  * Error:   RangeError for what is no interval
- * Source:  R. Peto, Applied Statistics 22 (1973) 86-91; B. W. Turnbull, Journal of the Royal Statistical Society B
- *          38 (1976) 290-295
+ * Source:  R. Peto (1973); B. W. Turnbull (1976)
  * Checked: tests/statistics/covered-boxes.test.ts
  * @example coveredBoxes([{ after: 0, by: 2 }, { after: 1, by: 3 }]).boxes // → [{ after: 1, by: 2 }]
  */

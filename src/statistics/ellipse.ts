@@ -12,7 +12,7 @@ export interface Outline {
  *
  * Shape:   both diameters, in any order → area and perimeter
  * Valid:   from 0
- * Source:  S. Ramanujan, Quarterly Journal of Mathematics 45 (1914) 350-372
+ * Source:  S. Ramanujan (1914), his second approximation
  * Checked: tests/statistics/ellipse.test.ts
  * @example ellipse(20, 20).area // → 100 * Math.PI
  */

@@ -8,7 +8,7 @@ import { type Rational, ratioOf } from './rational.js';
  *
  * Valid:   any number; the result runs from 2 down to 0
  * Error:   relative, a few units in the last place down to 1e-300
- * Source:  W. J. Cody, Mathematics of Computation 23 (1969) 631-637; shared/sources.json `cody-1969`
+ * Source:  W. J. Cody (1969), rational Chebyshev approximations; shared/sources.json `cody-1969`
  * Checked: tests/statistics/normal.test.ts, against table values of 30 digits
  * @example erfc(0) // → 1
  */

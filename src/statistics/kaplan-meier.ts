@@ -39,9 +39,8 @@ export interface KaplanMeier {
  *
  * Valid:   one interval or more, each exact or with `by` Infinity; level above 0, below 1
  * Error:   RangeError for any other interval, for none, for another level
- * Source:  E. L. Kaplan and P. Meier, Journal of the American Statistical Association 53 (1958) 457-481; M. Greenwood,
- *          Reports on Public Health and Medical Subjects 33 (1926); R. Brookmeyer and J. Crowley, Biometrics 38 (1982)
- *          29-41
+ * Source:  E. L. Kaplan and P. Meier (1958); the variance by M. Greenwood (1926); the bounds of the median by R. Brookmeyer
+ *          and J. Crowley (1982)
  * Checked: tests/statistics/kaplan-meier.test.ts (by hand), survival-reference.test.ts (R survival)
  * @example kaplanMeier([{ after: 2, by: 2 }, { after: 4, by: Infinity }]).steps[0].survival // → 0.5
  */

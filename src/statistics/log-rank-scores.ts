@@ -15,8 +15,7 @@ import type { Interval } from './interval.js';
  * expected" of the log-rank test.
  *
  * Shape:   intervals → as many scores, in their order; they do not change with the unit of time
- * Source:  J. Sun, Statistics in Medicine 15 (1996) 1387-1395; M. P. Fay and P. A. Shaw, Journal of Statistical Software 36
- *          (2010) no. 2, where it is called the logrank1 score
+ * Source:  J. Sun (1996); M. P. Fay and P. A. Shaw (2010), where it is called the logrank1 score
  * Checked: tests/statistics/log-rank-scores.test.ts
  * @example logRankScores([{ after: 0, by: 1 }, { after: 1, by: Infinity }]) // → [0.5, -0.5]
  */

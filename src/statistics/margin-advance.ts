@@ -9,7 +9,7 @@ import type { Outline } from './ellipse.js';
  *
  * Unit:    that of the perimeter, with areas in its square
  * Error:   RangeError if both outlines are nothing
- * Source:  T. H. Gilman, Wounds 2 (1990) 95-101
+ * Source:  T. H. Gilman (1990), linear healing
  * Checked: tests/statistics/ellipse.test.ts
  * @example marginAdvance({ area: 400, perimeter: 80 }, { area: 196, perimeter: 56 }) // → 3
  */

@@ -19,8 +19,7 @@ export interface MassLikelihood {
  * where there is mass the slope is then 0). And the logarithm bends downward, so a set of masses that is not the best
  * falls short of it by at most its largest slope: that is what makes a claim of "best" one that can be checked.
  *
- * Source:  R. Gentleman and C. J. Geyer, Biometrika 81 (1994) 618-623; B. G. Lindsay, Annals of Statistics 11 (1983)
- *          86-94
+ * Source:  R. Gentleman and C. J. Geyer (1994); B. G. Lindsay (1983)
  * Checked: tests/laws/statistics-interval-censored.test.ts, against random other masses
  * @example massLikelihood({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }, [1]).shortBy // → 0
  */

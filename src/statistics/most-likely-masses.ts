@@ -15,8 +15,8 @@ import type { SpanTable } from './span-sums.js';
  * and ask only that so much likelihood be missing as `shown` allows.
  *
  * Error:   Error if the masses cannot be shown to be the best; none is known to do so
- * Source:  Turnbull's step: Journal of the Royal Statistical Society B 38 (1976) 290-295; Newton's with a bound at
- *          nothing: D. P. Bertsekas, SIAM Journal on Control and Optimization 20 (1982) 221-246; the two combined: own
+ * Source:  B. W. Turnbull (1976), the first step; D. P. Bertsekas (1982), Newton's with a bound at nothing; the two
+ *          combined: own
  * Checked: tests/statistics/interval-censored-survival.test.ts
  * @example [...mostLikelyMasses({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }).masses] // → [1]
  */

@@ -12,7 +12,7 @@ import { type SpanTable, sumInSpans, sumOverBoxes } from './span-sums.js';
  * Where several sets of masses are equally likely the curvature does not tell them apart; a ten-thousand-millionth
  * of its diagonal is added so that the step stays short there.
  *
- * Source:  J. Nocedal and S. J. Wright, Numerical Optimization (2006), chapters 5 and 7
+ * Source:  J. Nocedal and S. J. Wright, Numerical Optimization (2006): conjugate gradients, and Newton steps solved no further than need be
  * Checked: tests/statistics/interval-censored-survival.test.ts
  */
 export function newtonDirection(table: SpanTable, masses: Float64Array, at: MassLikelihood): Float64Array {

@@ -7,7 +7,7 @@ import { type Rational, ratioOf } from './rational.js';
  *
  * Valid:   0 to 1; 0 gives −∞, 1 gives +∞, anything outside NaN
  * Error:   relative, about 1e-16 as published; 1e-15 asked for in the test
- * Source:  M. J. Wichura, Applied Statistics 37 (1988) 477-484; shared/sources.json `wichura-1988`
+ * Source:  M. J. Wichura (1988), algorithm AS 241; shared/sources.json `wichura-1988`
  * Checked: tests/statistics/normal.test.ts
  * @example normalQuantile(0.975) // → 1.959963984540054
  */

@@ -14,7 +14,7 @@ import { poissonAtLeast, poissonAtMost, poissonExactly } from './poisson-tail.js
  * Unit:    that of the exposure: 100 cow-years in, events per 100 cow-years out
  * Valid:   whole events from 0; exposure above 0
  * Error:   RangeError; bounds of the expected count within 1e-9
- * Source:  F. Garwood, Biometrika 28 (1936) 437-442
+ * Source:  F. Garwood (1936), exact bounds of a Poisson count
  * Checked: tests/statistics/shares-and-rates.test.ts, against the printed table
  * @example poissonRate(0, 2, { level: 0.5 }).high // → Math.LN2
  */

@@ -12,8 +12,7 @@ export interface SeededRandom {
  *
  * Valid:   a whole seed from 0 to 4294967295; `below` whole, from 1 to 4294967296
  * Error:   RangeError
- * Source:  D. Blackman and S. Vigna, ACM Transactions on Mathematical Software 47 (2021) 36; G. L. Steele, D. Lea and C. H. Flood,
- *          OOPSLA (2014) 453-472, with the 32-bit finaliser of MurmurHash3
+ * Source:  D. Blackman and S. Vigna (2021), xoshiro; G. L. Steele, D. Lea and C. H. Flood (2014), splitmix, with the 32-bit finaliser of MurmurHash3
  * Checked: tests/statistics/seeded-random.test.ts, against the published code in C
  * @example seededRandom(7).below(1) // → 0
  */

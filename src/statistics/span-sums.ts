@@ -28,7 +28,7 @@ export function spanTable(spans: readonly Span[], boxes: number): SpanTable {
  * would lose the digits of a small sum, so the total carries along what rounding dropped (Neumaier's sum).
  *
  * Size:    as many steps as there are boxes and spans together, however wide the spans
- * Source:  A. Neumaier, Zeitschrift für Angewandte Mathematik und Mechanik 54 (1974) 39-51
+ * Source:  A. Neumaier (1974)
  * Checked: tests/statistics/span-sums.test.ts, against sums box by box
  * @example [...sumInSpans(spanTable([{ first: 0, end: 2, count: 1 }], 3), Float64Array.of(1, 2, 4))] // → [3]
  */

@@ -11,8 +11,7 @@ import { normalQuantile } from './normal-quantile.js';
  * Unit:    a share, 0 to 1
  * Valid:   whole numbers, 0 up to all; all from 1
  * Error:   RangeError
- * Source:  E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209-212; compared with others by R. G.
- *          Newcombe, Statistics in Medicine 17 (1998) 857-872
+ * Source:  E. B. Wilson (1927), the score interval; compared with others by R. G. Newcombe (1998)
  * Checked: tests/statistics/shares-and-rates.test.ts, against Newcombe's table
  * @example wilsonShare(0, 20).low // → 0
  */

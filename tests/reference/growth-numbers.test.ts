@@ -1,4 +1,3 @@
-import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { growthNumbers } from '../../src/reference/growth-numbers.js';
 import { publishedSources } from '../../src/reference/sources.js';
@@ -40,27 +39,4 @@ describe.each(all)('$path', ({ address, number }) => {
 
 test('there are numbers to look at', () => {
   expect(all.length).toBeGreaterThan(50);
-});
-
-// Small whole numbers are counting and squaring, not findings.
-const counting = new Set(['0', '1', '2', '3']);
-
-function bareNumbers(code: string): string[] {
-  const plain = code
-    .replace(/\/\*[\s\S]*?\*\//g, ' ')
-    .replace(/\/\/.*$/gm, ' ')
-    .replace(/'[^']*'/g, "''");
-  return (plain.match(/(?<![\w.])\d[\d_]*(?:\.\d+)?(?:e[+-]?\d+)?/g) ?? []).filter(
-    (number) => !counting.has(number),
-  );
-}
-
-test('the search for bare numbers finds one', () => {
-  expect(bareNumbers("const rate = 5.3; // 7\nat('9', 2)")).toEqual(['5.3']);
-});
-
-test.each(
-  readdirSync('src/growth', { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts')),
-)('no bare number stands in growth/%s', (name) => {
-  expect(bareNumbers(readFileSync(`src/growth/${name}`, 'utf8'))).toEqual([]);
 });

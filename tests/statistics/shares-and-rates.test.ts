@@ -107,7 +107,7 @@ describe('Poisson tails', () => {
 });
 
 describe("Wilson's bounds of a share", () => {
-  // R. G. Newcombe, Statistics in Medicine 17 (1998) 857-872, table I, method 3; printed to four decimals.
+  // R. G. Newcombe (1998), the table of worked examples, Wilson's method without correction; printed to four decimals.
   test.each([
     [81, 263, 0.2553, 0.3662],
     [15, 148, 0.0624, 0.1605],
