@@ -1,0 +1,80 @@
+import { lesionKinds } from '../../src/reference/lesions.js';
+import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
+import { dayInWords } from '../../src/words/day-in-words.js';
+import { placeInWords } from '../../src/words/lesion-in-words.js';
+import type { Words } from '../../src/words/words.js';
+
+/** How a value of a closed list reads, by the key it stands under. */
+const lists: Record<string, string> = {
+  site: 'site',
+  line: 'line',
+  state: 'state',
+  stage: 'stage',
+  'top-found': 'top-found',
+  tool: 'tool',
+  'wall-tool': 'tool',
+  signs: 'sign',
+  kind: 'visit-kind',
+  event: 'event',
+  'carrying-claw': 'carrying-claw',
+  material: 'material',
+  class: 'product-class',
+  'pain-relief': 'pain-relief',
+  what: 'task',
+  view: 'view',
+  when: 'moment',
+  result: 'result',
+  'gait-scale': 'gait-scale',
+  scale: 'gait-scale',
+  'condition-scale': 'condition-scale',
+  housing: 'housing',
+  hemisphere: 'hemisphere',
+  language: 'language',
+  send: 'send',
+  form: 'copper-form',
+};
+
+/** Keys whose yes and no are told in words, and how. */
+const yesNo: Record<string, (words: Words, value: boolean) => string> = {
+  lifted: (words, value) => words.say(`book.finding.${value ? 'lifted' : 'not-lifted'}`),
+  'wall-lowered': (words, value) => words.say(`book.finding.${value ? 'wall-lowered' : 'wall-not-lowered'}`),
+  infected: (words, value) => words.say(`book.finding.infected.${value}`),
+  'ran-up': (words, value) => words.say(`book.finding.ran-up.${value}`),
+  'opened-further': (words, value) => words.say(`book.finding.opened-further.${value}`),
+  'on-block': (words, value) => words.say(`book.log.on-block.${value}`),
+  'tools-disinfected': (words, value) => words.say(`book.log.tools-disinfected.${value}`),
+  'saw-expected': (words, value) => words.say(`book.log.saw-expected.${value}`),
+};
+
+/** One value of a record: where it stands, its key, and what stands beside it. */
+export interface Leaf {
+  readonly path: string;
+  readonly key: string;
+  readonly value: string | number | boolean;
+  readonly beside: Record<string, unknown>;
+}
+
+/** Every value of a record, however deep. */
+export function leaves(value: unknown, path: string, key: string, beside: Record<string, unknown>): Leaf[] {
+  if (Array.isArray(value)) return value.flatMap((each, at) => leaves(each, `${path}[${at}]`, key, beside));
+  if (typeof value === 'object' && value !== null)
+    return Object.entries(value).flatMap(([name, each]) =>
+      leaves(each, `${path}.${name}`, name, value as Record<string, unknown>),
+    );
+  return [{ path, key, value: value as string | number | boolean, beside }];
+}
+
+/** What must stand in the book for a value; undefined where the format itself keeps it out of the book. */
+export function expectedText(words: Words, { path, key, value, beside }: Leaf): string | undefined {
+  if (path.startsWith('animal.earlier') && key === 'farm') return undefined; // a former farm's name is never printed
+  if (key === 'wall-at') return words.say('book.finding.wall-beside');
+  if (key === 'foot' || key === 'trimmed') return words.say(`vocabulary.foot.${value}`);
+  if (key === 'claw') return placeInWords(words, beside['foot'] as Foot, value as Claw);
+  if (key === 'code') return lesionKinds[value as LesionCode].name;
+  if (value === 'unknown') return words.say('book.log.day-unknown');
+  if (typeof value === 'boolean') return yesNo[key]!(words, value);
+  const list = lists[key];
+  if (list) return words.say(`vocabulary.${list}.${value}`);
+  if (typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayInWords(words, value);
+  return String(value);
+}
