@@ -13,6 +13,8 @@ export interface WithinSize {
   /** A picture's bytes by the name in the record; undefined where none can be read. */
   readonly read: (file: string) => Uint8Array | undefined;
   readonly onMade?: (done: number, of: number) => void;
+  /** How its pages are laid out; the whole book unless said. */
+  readonly compose?: typeof composeBook;
 }
 
 export interface BookWithin {
@@ -36,9 +38,9 @@ export async function bookWithin(
   farm: FarmRecord,
   today: CalendarDay,
   options: Omit<BookOptions, 'pictures'>,
-  { maxMb, read, onMade }: WithinSize,
+  { maxMb, read, onMade, compose = composeBook }: WithinSize,
 ): Promise<BookWithin> {
-  const bare = composeBook(practice, farm, today, options);
+  const bare = compose(practice, farm, today, options);
   const wanted = picturesWanted(bare);
   if (wanted.length === 0) return sized(await renderBook(bare));
   const most = Math.floor(maxMb * 1e6);
@@ -47,7 +49,7 @@ export async function bookWithin(
   for (let tries = 1; ; tries += 1) {
     const { bytes: taken, ...fitted } = await fit(room);
     const pictures = { ...fitted, maxMb };
-    const book = sized(await renderBook(composeBook(practice, farm, today, { ...options, pictures })));
+    const book = sized(await renderBook(compose(practice, farm, today, { ...options, pictures })));
     if (book.bytes <= most || taken === 0 || tries === mostTries) return { ...book, pictures };
     room = taken - (book.bytes - most);
   }

@@ -1,0 +1,64 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { publishedSources } from '../reference/sources.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { wordsOf, type Words } from '../words/words.js';
+import type { BookPage, TextList } from './book-page.js';
+import { composeBook, type BookOptions } from './compose-book.js';
+import { numbersInUse } from './numbers-table.js';
+
+/**
+ * One animal's page as a file of its own, as page data: out of the same book, with what is needed to read it.
+ *
+ * Shape:   a farm with the one case; the practice whole, or `options.archive`, since all cows teach what to expect
+ * Error:   RangeError for a farm with no case or several
+ * Checked: tests/cli/case.test.ts
+ */
+export function composeCase(
+  practice: Practice,
+  farm: FarmRecord,
+  today: CalendarDay,
+  options: BookOptions = {},
+): BookPage {
+  const page = composeBook(practice, farm, today, options);
+  const [animal, ...others] = [...page.animals, ...page.closed];
+  if (!animal || others.length > 0)
+    throw new RangeError(`one case, not ${farm.cases.length}, makes a page alone`);
+  const words = wordsOf(page.language);
+  const values = { animal: animal.number, farm: farm.farm.farm, day: dayInWords(words, today) };
+  return {
+    ...page,
+    title: words.say('alone.title', values),
+    running: words.say('alone.running', values),
+    alone: {
+      skip: words.say('alone.skip'),
+      kicker: words.say('alone.kicker'),
+      animal: { ...animal, kicker: words.say('alone.place', values) },
+      ...(page.closed.length > 0 ? { closedHeading: words.say('alone.closed') } : {}),
+      about: aboutPage(words),
+    },
+  };
+}
+
+/** The method, its limits, what always holds and where the numbers come from, in short. */
+function aboutPage(words: Words): TextList {
+  return {
+    heading: words.say('alone.about'),
+    items: [
+      [words.say('book.last.method.1'), words.say('book.last.method.3')].join(' '),
+      [words.say('book.last.limits.1'), words.say('book.last.limits.3')].join(' '),
+      ['live-tissue', 'vet-only', 'local-law'].map((key) => words.say(`caution.${key}`)).join(' '),
+      words.say('alone.sources', { authors: authorsOfNumbers().join('; ') }),
+    ],
+  };
+}
+
+/** Who published the numbers that growth and closing start from, as far as names and years are known. */
+function authorsOfNumbers(): string[] {
+  const growth = numbersInUse().filter(({ key }) => key.startsWith('numbers.growth.'));
+  const ids = new Set(growth.flatMap(({ number }) => number.address.source));
+  return [...ids].flatMap((id) => {
+    const { authors, year } = publishedSources[id] ?? {};
+    return authors && year ? [`${authors} ${year}`] : [];
+  });
+}
