@@ -24,7 +24,7 @@ export interface CopperBar {
   readonly years: string;
 }
 
-const width = 600;
+const width = 440;
 const rowHeight = 50;
 const barHeight = 14;
 const axisHeight = 24;

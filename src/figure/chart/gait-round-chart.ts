@@ -14,7 +14,8 @@ import { drawChart } from './draw-chart.js';
 import { rangeMark } from './range-mark.js';
 import { scaleMark } from './scale-marks.js';
 
-const width = 660;
+/** A few rounds are drawn narrow, for a phone; many as wide as a sheet. */
+const [narrowest, widest, pxPerRound] = [340, 660, 110];
 const chartHeight = 210;
 const laneHeight = 32;
 /** More rounds than these crowd each other; the earlier ones stand in the table. */
@@ -40,6 +41,7 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
   const drawn = roundsDrawn(all);
   const rounds = drawn.slice(-mostRounds);
   const scales = [...new Set(rounds.map(({ scale }) => scale))];
+  const width = Math.min(widest, Math.max(narrowest, 60 + rounds.length * pxPerRound));
   const days = rounds.map(({ date }) => dayNumber(date));
   const [first, last] = [Math.min(...days), Math.max(...days)];
   const beside = Math.max(7, (last - first) * 0.08);

@@ -15,7 +15,7 @@ import { rangeMark } from './range-mark.js';
 import { seasonKinds } from './season-kinds.js';
 import { seasonInWords } from './season-words.js';
 
-const width = 660;
+const width = 540;
 const chartHeight = 250;
 /** Least height of a part of a bar for its number to stand in it, px. */
 const roomForNumber = 15;
