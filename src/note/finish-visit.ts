@@ -1,0 +1,122 @@
+import { isLiftingVisit } from '../record/lifting.js';
+import { visit } from '../record/visit.js';
+import { lesionKinds } from '../reference/lesions.js';
+import { codeBefore } from './lesions-that-fit.js';
+import type { AnimalReading, NoteVisit } from './note-reading.js';
+import { attachCarrying } from './statement/fixture.js';
+import { askIfNothingSaid, nameInFull, stateChoices } from './subject.js';
+import type { VisitReader } from './visit-reader.js';
+
+/** What a note left unsaid and the record or the words themselves settle; and what is still to ask. */
+export function finishVisit(r: VisitReader, defaultBy: string | undefined): AnimalReading {
+  askIfNothingSaid(r);
+  attachCarrying(r, true);
+  stateOfEach(r);
+  kindOfVisit(r);
+  whoDidIt(r, defaultBy);
+  const notes = [
+    ...r.notes,
+    ...r.pieces.filter(({ as }) => as === undefined).map(({ text }) => notUnderstood(text)),
+  ];
+  if (notes.length > 0) r.draft.note = notes.join('\n');
+  const pieces = r.pieces.toSorted((a, b) => a.from - b.from);
+  const questions = r.questions.toSorted((a, b) => a.from - b.from);
+  const reading = {
+    farm: r.farm.slug,
+    animal: r.record.slug,
+    called: r.called,
+    date: questions.some(({ id }) => id === 'no-day') ? undefined : r.date,
+    pieces,
+    questions,
+  };
+  const draft = inOrder({ ...r.draft, date: r.date });
+  return questions.length === 0 && isWhole(draft) ? { ...reading, draft } : reading;
+}
+
+/** @example notUnderstood('grumpy') // → '[not understood: grumpy]' */
+export function notUnderstood(text: string): string {
+  return `[not understood: ${text.replaceAll(/\s+/g, ' ')}]`;
+}
+
+/**
+ * A finding without a word on its state: a gap or an ulcer that was open last time and is measured today is open.
+ * Anything else is asked; covered and healed are never taken for granted.
+ */
+function stateOfEach(r: VisitReader): void {
+  for (const [name, found] of Object.entries(r.draft.found ?? {})) {
+    const code = found.code ?? codeBefore(r.animal, name, r.date);
+    const foot = r.declared(name)?.foot;
+    const down = found.lifted === false || (foot !== undefined && r.draft.feet?.[foot]?.lifted === false);
+    const lifts = r.draft.kind !== 'report' && r.draft.kind !== 'missed';
+    if (code === undefined || !lifts || down || (found.state ?? found.stage ?? found.joined) !== undefined)
+      continue;
+    const before = r.animal.visits
+      .filter((one) => one.date < r.date)
+      .findLast((one) => one.found?.[name]?.state !== undefined)?.found?.[name]?.state;
+    const measured = [found.top, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
+    const stage = lesionKinds[code].measures.has('stage');
+    if (!stage && before === 'open' && measured) {
+      found.state = 'open';
+      r.say(r.behindNumber, r.behindNumber, `${name}: open, as it was last time and is measured today`);
+    } else {
+      r.ask(r.behindNumber, r.behindNumber, {
+        id: stage ? 'no-stage' : 'no-state',
+        ask: `how does it stand: ${nameInFull(r, name)}?`,
+        mend: stage ? 'say its stage, as in `M2`' : 'say open, covered or healed behind its name',
+        choices: stateChoices(r, name).map(({ label, text }) => ({
+          label,
+          text: ` lesion ${name}:${text}.`,
+        })),
+      });
+    }
+  }
+}
+
+/** Whoever measured or worked on a foot lifted it; the rest may be word from the farm, and is asked. */
+function kindOfVisit(r: VisitReader): void {
+  if (r.draft.kind !== undefined) return;
+  const { draft } = r;
+  const lifted =
+    Object.keys(draft.found ?? {}).length + Object.keys(draft.feet ?? {}).length > 0 ||
+    [draft.trimmed, draft['cut-back'], draft.blocks, draft.wraps].some((list) => (list?.length ?? 0) > 0);
+  const before = r.animal.visits.some((one) => one.date < r.date && isLiftingVisit(one));
+  if (lifted) {
+    draft.kind = before ? 'recheck' : 'first';
+    const why = before ? 'she was lifted before' : 'no foot was lifted before';
+    r.say(r.behindNumber, r.behindNumber, `kind ${draft.kind}: ${why}`);
+  } else {
+    r.ask(r.behindNumber, r.behindNumber, {
+      id: 'no-kind',
+      ask: 'was a foot lifted, or is this word from the farm or the vet?',
+      mend: 'write `recheck`, `report` or `missed` behind her number',
+      choices: ['recheck', 'report', 'missed'].map((kind) => ({ label: kind, text: ` ${kind}.` })),
+    });
+  }
+}
+
+/** Word from the farm is not the trimmer's own: there nobody is taken for granted. */
+function whoDidIt(r: VisitReader, defaultBy: string | undefined): void {
+  if (r.draft.by !== undefined) return;
+  const by = r.draft.kind === 'report' ? undefined : defaultBy;
+  if (by !== undefined) {
+    r.draft.by = by;
+    r.say(r.behindNumber, r.behindNumber, `by ${by}`);
+    return;
+  }
+  r.ask(r.behindNumber, r.behindNumber, {
+    id: 'no-name',
+    ask: r.draft.kind === 'report' ? 'who gave word?' : 'who did the work?',
+    mend: 'write `by` and a name behind her number',
+    choices: r.people.map((name) => ({ label: name, text: ` by "${name}".` })),
+  });
+}
+
+/** Keys in the order of the case format. */
+function inOrder(draft: Partial<NoteVisit>): Partial<NoteVisit> {
+  const keys = Object.keys(visit.shape) as (keyof NoteVisit)[];
+  return Object.fromEntries(keys.filter((key) => draft[key] !== undefined).map((key) => [key, draft[key]]));
+}
+
+function isWhole(draft: Partial<NoteVisit>): draft is NoteVisit {
+  return draft.date !== undefined && draft.by !== undefined && draft.kind !== undefined;
+}

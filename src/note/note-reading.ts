@@ -1,0 +1,62 @@
+import type { z } from 'zod';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { visit } from '../record/visit.js';
+import type { Claw, Foot, LesionCode } from '../record/words.js';
+
+/** A visit as a note gives it: what its front matter would hold, under the very keys of the case format. */
+export type NoteVisit = z.input<typeof visit>;
+
+/** A stretch of the note: characters `from` to before `to` of the text as given, and its line, from 1. */
+export interface Stretch {
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
+/** A stretch and what it was understood as; `as` undefined: not understood, kept in the visit's note. */
+export interface Piece extends Stretch {
+  readonly as: string | undefined;
+}
+
+/** A way to make a stretch certain: put `text` in its place. */
+export interface Choice {
+  readonly label: string;
+  readonly text: string;
+}
+
+/**
+ * Something that is not certain. It is answered by changing the note: `replace` is the stretch an answer takes the
+ * place of (empty: it is put in there), each choice a text to put.
+ */
+export interface Question extends Stretch {
+  readonly id: string;
+  readonly ask: string;
+  /** How to write it so that it is certain. */
+  readonly mend: string;
+  readonly replace: { readonly from: number; readonly to: number };
+  readonly choices: readonly Choice[];
+  /** A lesion the note tells of that her file does not declare. */
+  readonly newLesion?: { readonly foot?: Foot; readonly claw?: Claw; readonly codes: readonly LesionCode[] };
+}
+
+/** What a note says of one animal on one day. `draft` only where nothing is left to ask. */
+export interface AnimalReading {
+  readonly farm: string | undefined;
+  readonly animal: string | undefined;
+  /** As the note names her. */
+  readonly called: string;
+  readonly date: CalendarDay | undefined;
+  readonly draft?: NoteVisit;
+  readonly pieces: readonly Piece[];
+  readonly questions: readonly Question[];
+}
+
+/** A whole note read: nothing in it is lost, each stretch is in one of these or was passed over as mail's own. */
+export interface NoteReading {
+  readonly animals: readonly AnimalReading[];
+  /** What stands before the first animal: the farm, the day; what was not understood there belongs to no visit. */
+  readonly heading: readonly Piece[];
+  readonly questions: readonly Question[];
+  readonly passedOver: readonly number[];
+}

@@ -1,0 +1,41 @@
+import { placeSaid } from './place-said.js';
+import { readName } from './name-of-lesion.js';
+import { isDoubt } from './note-text.js';
+import { phraseAt } from './phrase.js';
+import { deniedBefore, readStage } from './statement/finding.js';
+import { readBareLength } from './statement/length.js';
+import { statements } from './statement/statements.js';
+import { readPlace } from './subject.js';
+import type { VisitReader } from './visit-reader.js';
+
+/** Kinds that say where or who, and so are not turned round by a `no` before them. */
+const notDenied = new Set(['note', 'by', 'at', 'kind', 'recheck']);
+
+/**
+ * Reads the statement that begins at a token; undefined where none does.
+ *
+ * `run`: the words before it that no statement took. Where one of them denies (`no pus`), the statement goes with them:
+ * the record has no place for what was not found, and the words are kept.
+ */
+export function readStatement(r: VisitReader, at: number, run: readonly number[]): number | undefined {
+  const { tokens } = r.note;
+  const phrase = phraseAt(tokens, at);
+  const kind = phrase?.kind ?? '';
+  if (kind === 'not-ours') return undefined;
+  const denied = deniedBefore(r, run) && !notDenied.has(kind);
+  if (denied && (kind in statements || kind === 'lesion')) return undefined;
+  if (run.some((index) => isDoubt(tokens[index]!)) && kind === 'sign') return undefined;
+  return readName(r, at) ?? readOther(r, at, phrase);
+}
+
+function readOther(r: VisitReader, at: number, phrase: ReturnType<typeof phraseAt>): number | undefined {
+  const { tokens } = r.note;
+  const stage = /^m([0-4])?$/.test(tokens[at]!.bare) ? readStage(r, at) : undefined;
+  if (stage !== undefined) return stage;
+  const length = readBareLength(r, at);
+  if (length !== undefined) return length;
+  const read = phrase && statements[phrase.kind];
+  const next = read?.(r, at, phrase);
+  if (next !== undefined) return next;
+  return placeSaid(tokens, at) ? readPlace(r, at) : undefined;
+}

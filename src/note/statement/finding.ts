@@ -1,0 +1,181 @@
+import {
+  type DdStage,
+  ddStages,
+  type Foot,
+  type LesionCode,
+  type LesionState,
+  type Sign,
+  type TopFound,
+} from '../../record/words.js';
+import { nameAt } from '../name-of-lesion.js';
+import { isNegation, skip } from '../note-text.js';
+import { numberSaid } from '../number-said.js';
+import { type Phrase, phraseAt } from '../phrase.js';
+import { lesionFor } from '../subject.js';
+import type { VisitReader } from '../visit-reader.js';
+
+/** The feet spoken of where it is feet and nothing on them. */
+function feetThemselves(r: VisitReader): readonly Foot[] | undefined {
+  if (r.subject.is !== 'place') return undefined;
+  const { feet, claw, codes, site, mark } = r.subject.place;
+  return feet.length > 0 && claw === undefined && !codes && !site && !mark ? feet : undefined;
+}
+
+export function readState(r: VisitReader, at: number, { value, next }: Phrase): number {
+  const name = lesionFor(r, `state ${value}`, at, next);
+  if (name !== undefined) r.setFound(name, 'state', value as LesionState, at, next);
+  return next;
+}
+
+/** `M2`, `m 4.1`, `stage m2`, `stage two`. */
+export function readStage(r: VisitReader, at: number, from = at): number | undefined {
+  const said = stageAt(r, from);
+  if (!said) return undefined;
+  const name = lesionFor(r, 'stage', at, said.next);
+  if (name !== undefined) r.setFound(name, 'stage', said.stage, at, said.next);
+  return said.next;
+}
+
+function stageAt(r: VisitReader, at: number): { stage: DdStage; next: number } | undefined {
+  const { tokens } = r.note;
+  const glued = /^m([0-4])$/.exec(tokens[at]?.bare ?? '');
+  const spaced = tokens[at]?.bare === 'm' ? at + 1 : at;
+  const number = glued ? undefined : numberSaid(tokens, spaced);
+  if (!glued && (!number || (spaced === at && tokens[at - 1]?.bare !== 'stage'))) return undefined;
+  const half = glued && glued[1] === '4' && tokens[at + 1]?.text === '.' && tokens[at + 2]?.text === '1';
+  const glueHolds =
+    half && tokens[at + 1]!.from === tokens[at]!.to && tokens[at + 2]!.from === tokens[at + 1]!.to;
+  const called = glued ? `M${glued[1]}${glueHolds ? '.1' : ''}` : `M${number!.value}`;
+  const stage = ddStages.find((one) => one === called);
+  return stage && { stage, next: glued ? at + (glueHolds ? 3 : 1) : number!.next };
+}
+
+export function readTopFound(r: VisitReader, at: number, { value, next }: Phrase): number {
+  const name = lesionFor(r, 'top-found', at, next);
+  if (name !== undefined) r.setFound(name, 'top-found', value as TopFound, at, next);
+  return next;
+}
+
+export function readWallAt(r: VisitReader, at: number, { next }: Phrase): number {
+  const name = lesionFor(r, 'wall-at', at, next);
+  if (name !== undefined) r.setFound(name, 'wall-at', 'beside', at, next);
+  return next;
+}
+
+/** `infected`, `ran up`, `opened further`, `wall lowered`, and each with `not`. */
+export function readYesNo(r: VisitReader, at: number, { kind, value, next }: Phrase): number {
+  const key = kind as 'infected' | 'ran-up' | 'opened-further' | 'wall-lowered';
+  const name = lesionFor(r, key, at, next);
+  if (name !== undefined) r.setFound(name, key, value === 'yes', at, next);
+  return next;
+}
+
+/** A sign belongs to the lesion spoken of; to the foot where only the foot was named. */
+export function readSign(r: VisitReader, at: number, { value, next }: Phrase): number {
+  const feet = feetThemselves(r);
+  const add = (signs: Sign[] | undefined): Sign[] => [...new Set([...(signs ?? []), value as Sign])];
+  if (feet) {
+    if (r.mention) r.mention.used = true;
+    for (const foot of feet) {
+      const finding = r.footOf(foot);
+      finding.signs = add(finding.signs);
+    }
+    r.say(at, next, `${feet.join(' ')}: ${value}`);
+    return next;
+  }
+  const name = lesionFor(r, 'sign', at, next);
+  if (name !== undefined) {
+    const found = r.foundOf(name);
+    found.signs = add(found.signs);
+    r.say(at, next, `${name}: ${value}`);
+  }
+  return next;
+}
+
+/** `lifted`, `not lifted`: of feet, or of one lesion or mark. */
+export function readLifted(r: VisitReader, at: number, { value, next }: Phrase): number {
+  const lifted = value === 'yes';
+  const feet = feetThemselves(r);
+  if (feet) {
+    if (r.mention) r.mention.used = true;
+    for (const foot of feet) {
+      const finding = r.footOf(foot);
+      if (finding.lifted !== undefined && finding.lifted !== lifted) r.askTwice(at, next, `${foot}: lifted`);
+      else finding.lifted = lifted;
+    }
+    r.say(at, next, `${feet.join(' ')}: lifted ${value}`);
+    return next;
+  }
+  const name = lesionFor(r, 'lifted', at, next);
+  if (name !== undefined) r.setFound(name, 'lifted', lifted, at, next);
+  return next;
+}
+
+/** `RH sound` is a word on the foot. Of a lesion it is no state: that is asked. */
+export function readSound(r: VisitReader, at: number, { next }: Phrase): number | undefined {
+  const feet = feetThemselves(r);
+  if (feet) {
+    if (r.mention) r.mention.used = true;
+    for (const foot of feet) r.footOf(foot).note ??= 'sound';
+    r.say(at, next, `${feet.join(' ')}: sound`);
+    return next;
+  }
+  if (r.subject.is !== 'lesion') return undefined;
+  if (r.mention) r.mention.used = true;
+  r.ask(at, next, {
+    id: 'sound-lesion',
+    ask: 'a lesion is called sound, and that is no state of it',
+    mend: 'write healed, covered or open; sound can be said of a foot',
+    choices: ['healed', 'covered', 'open'].map((state) => ({ label: state, text: state })),
+  });
+  return next;
+}
+
+/** `joined b`: this gap runs into b now. */
+export function readJoined(r: VisitReader, at: number, phrase: Phrase): number | undefined {
+  const called = phraseAt(r.note.tokens, phrase.next);
+  const into = nameAt(r, called?.kind === 'called' ? called.next : phrase.next);
+  if (!into) return undefined;
+  const name = lesionFor(r, 'joined', at, into.next);
+  if (name !== undefined) r.setFound(name, 'joined', into.name, at, into.next);
+  return into.next;
+}
+
+/** `code WLA`, `now called white line abscess`: its name is another from this visit on. */
+export function readCode(r: VisitReader, at: number, phrase: Phrase): number | undefined {
+  const from = skip(r.note.tokens, phrase.next, 'a', 'is');
+  const kind = phraseAt(r.note.tokens, from);
+  if (kind?.kind !== 'lesion') return undefined;
+  const exact = /^[A-Z]{2,3}$/.test(r.note.tokens[from]!.text) ? r.note.tokens[from]!.text : undefined;
+  const codes = kind.value.split(' ');
+  const code = codes.length === 1 ? codes[0] : codes.find((one) => one === exact);
+  if (code === undefined) return undefined;
+  const name = lesionFor(r, 'code', at, kind.next);
+  if (name !== undefined) r.setFound(name, 'code', code as LesionCode, at, kind.next);
+  return kind.next;
+}
+
+/** `loose horn off`, of the lesion spoken of; `cut back: lesion a, lesion b` of several. */
+export function readCutBack(r: VisitReader, at: number, phrase: Phrase): number {
+  const { tokens } = r.note;
+  const names: string[] = [];
+  let next = phrase.next;
+  for (let from = skip(tokens, next, 'and'); ; from = skip(tokens, next, 'and')) {
+    const called = phraseAt(tokens, from);
+    const listed = called?.kind === 'called' ? nameAt(r, called.next) : undefined;
+    if (!listed || tokens[listed.next]?.text === ':') break;
+    names.push(listed.name);
+    next = listed.next;
+  }
+  const spoken = names.length > 0 ? undefined : lesionFor(r, 'cut-back', at, next);
+  const all = spoken === undefined ? names : [spoken];
+  if (all.length === 0) return next;
+  r.draft['cut-back'] = [...new Set([...(r.draft['cut-back'] ?? []), ...all])];
+  r.say(at, next, `cut back: ${all.join(', ')}`);
+  return next;
+}
+
+/** A word of denial just before what would be understood turns it round. */
+export function deniedBefore(r: VisitReader, run: readonly number[]): boolean {
+  return run.some((index) => isNegation(r.note.tokens[index]!));
+}

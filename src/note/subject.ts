@@ -1,0 +1,194 @@
+import { lesionKinds } from '../reference/lesions.js';
+import { codeBefore, lesionsThatFit } from './lesions-that-fit.js';
+import type { Choice } from './note-reading.js';
+import { type Place, placeSaid } from './place-said.js';
+import type { Mention, VisitReader } from './visit-reader.js';
+
+/** Reads the place named at a token and makes it what is spoken of. */
+export function readPlace(r: VisitReader, at: number): number | undefined {
+  const said = placeSaid(r.note.tokens, at);
+  if (!said) return undefined;
+  const place = withFootSpokenOf(r, said);
+  const mention: Mention = { from: at, next: said.next, place, before: r.subject, used: false };
+  askIfNothingSaid(r);
+  r.mention = mention;
+  r.noteOn = undefined;
+  r.wallJustRead = false;
+  const fit =
+    place.codes || place.claw !== undefined || place.site || place.mark
+      ? lesionsThatFit(r.animal, place, r.date)
+      : [];
+  const [only] = fit;
+  if (fit.length === 1 && only !== undefined && !place.footItself) {
+    r.subject = { is: 'lesion', name: only };
+    r.say(at, said.next, nameInFull(r, only));
+  } else if (fit.length === 0 && (place.codes || place.mark)) {
+    askNewLesion(r, mention, place);
+  } else {
+    r.subject = { is: 'place', place };
+    r.say(at, said.next, placeInWords(place));
+  }
+  return said.next;
+}
+
+/** `inner` after `LH outer white line` is on the same foot; `white line` after `LH outer` on the same claw too. */
+function withFootSpokenOf(r: VisitReader, place: Place): Place {
+  const foot = place.feet.length === 0 ? r.subjectFoot() : undefined;
+  if (foot === undefined) return place;
+  const open = r.subject.is === 'place' && !r.subject.place.footItself ? r.subject.place.claw : undefined;
+  const claw = place.claw ?? open;
+  return { ...place, feet: [foot], ...(claw ? { claw } : {}) };
+}
+
+/** Makes the lesion or mark of this name what is spoken of. */
+export function speakOf(r: VisitReader, name: string, from: number, next: number): void {
+  askIfNothingSaid(r);
+  r.mention = { from, next, place: undefined, before: r.subject, used: false };
+  r.subject = { is: 'lesion', name };
+  r.noteOn = undefined;
+  r.wallJustRead = false;
+  r.say(from, next, nameInFull(r, name));
+}
+
+/** A kind of lesion was named and nothing was said of it: that is no finding. */
+export function askIfNothingSaid(r: VisitReader): void {
+  const { mention } = r;
+  if (!mention || mention.used || r.subject.is === 'asked') return;
+  const named = mention.place === undefined || mention.place.codes !== undefined;
+  if (!named) return;
+  mention.used = true;
+  const name = r.subject.is === 'lesion' ? r.subject.name : undefined;
+  r.ask(mention.from, mention.next, {
+    id: 'nothing-said',
+    ask: `nothing is said of ${name === undefined ? 'it' : nameInFull(r, name)}`,
+    mend: 'say how it stands, or that it was not looked at, or take it out',
+    replace: [mention.next, mention.next],
+    choices: name === undefined ? [] : stateChoices(r, name),
+  });
+}
+
+/** The states its kind has, as words to put into the note. */
+export function stateChoices(r: VisitReader, name: string): Choice[] {
+  const code = codeBefore(r.animal, name, r.date);
+  if (code === undefined) return [];
+  const kind = lesionKinds[code];
+  if (kind.measures.has('stage'))
+    return ['M0', 'M1', 'M2', 'M3', 'M4', 'M4.1'].map((stage) => ({ label: stage, text: ` stage ${stage}` }));
+  return [...kind.states].map((state) => ({ label: state, text: ` ${state}` }));
+}
+
+/**
+ * The name of the lesion or mark that a finding belongs to; undefined where that had to be asked.
+ *
+ * `said` is the key of the finding: a top is read on a wall gap only, so it may tell which of two is meant.
+ */
+export function lesionFor(r: VisitReader, said: string, from: number, to: number): string | undefined {
+  if (r.mention) r.mention.used = true;
+  const { subject } = r;
+  if (subject.is === 'asked') {
+    r.say(from, to, 'waits for the answer');
+    return undefined;
+  }
+  const place = subject.is === 'place' ? subject.place : undefined;
+  const fit = lesionsThatFit(r.animal, place, r.date, said);
+  if (subject.is === 'lesion') {
+    const elsewhere = lesionsThatFit(r.animal, undefined, r.date, said);
+    if (isFree(said) || elsewhere.includes(subject.name) || fits(r, subject.name, said)) return subject.name;
+    askWhich(r, elsewhere, said, from, to, undefined);
+    return undefined;
+  }
+  const [only] = fit;
+  if (fit.length === 1 && only !== undefined) {
+    r.subject = { is: 'lesion', name: only };
+    return only;
+  }
+  askWhich(r, fit, said, from, to, place ? r.mention : undefined);
+  r.subject = { is: 'asked' };
+  return undefined;
+}
+
+const isFree = (said: string): boolean => ['sign', 'note', 'lifted', 'code', 'cut-back'].includes(said);
+
+/** A gap that is followed no longer is left out where another fits, and still carries what gaps carry. */
+function fits(r: VisitReader, name: string, said: string): boolean {
+  const declared = r.declared(name);
+  if (!declared) return false;
+  const alone = {
+    ...r.animal,
+    lesions: 'code' in declared ? { [name]: declared } : {},
+    marks: 'code' in declared ? {} : { [name]: declared },
+  };
+  return lesionsThatFit(alone, undefined, r.date, said).includes(name) ||
+    (!('code' in declared) && lesionsThatFit(alone, { feet: [], footItself: false, mark: true }, r.date, said).includes(name)); // prettier-ignore
+}
+
+function askWhich(
+  r: VisitReader,
+  fit: readonly string[],
+  said: string,
+  from: number,
+  to: number,
+  mention: Mention | undefined,
+): void {
+  const [start, end] = mention ? [mention.from, mention.next] : [from, to];
+  const what = said.split(' ')[0]!;
+  r.ask(start, end, {
+    id: fit.length === 0 ? 'no-lesion-fits' : 'which-lesion',
+    ask:
+      fit.length === 0
+        ? `no lesion there in her file has a ${what}`
+        : `which is it: ${fit.map((name) => nameInFull(r, name)).join(', or ')}?`,
+    mend: 'name it by its letter, such as `lesion a: top 21`; a new lesion is declared in her file first',
+    replace: mention ? [mention.from, mention.next] : [from, from],
+    choices: fit.map((name) => ({
+      label: nameInFull(r, name),
+      text: mention ? `${calledIn(r, name)}` : ` ${calledIn(r, name)}: `,
+    })),
+  });
+}
+
+function askNewLesion(r: VisitReader, mention: Mention, place: Omit<Place, 'next'>): void {
+  r.subject = { is: 'asked' };
+  mention.used = true;
+  const names = [...Object.keys(r.animal.lesions), ...(place.mark ? Object.keys(r.animal.marks ?? {}) : [])];
+  const near = names.filter((name) => place.feet.length === 0 || r.declared(name)?.foot === place.feet[0]);
+  const { codes, claw } = place;
+  const [foot] = place.feet;
+  r.ask(mention.from, mention.next, {
+    id: place.mark ? 'new-mark' : 'new-lesion',
+    ask: `her file declares no ${place.mark ? 'mark' : 'lesion'} like this: ${placeInWords(place)}`,
+    mend: `if it is new, declare it in her file${declaration(place)}; if it is one she has, name it by its letter`,
+    choices: near.map((name) => ({ label: `it is ${nameInFull(r, name)}`, text: calledIn(r, name) })),
+    ...(codes
+      ? { newLesion: { codes, ...(foot ? { foot } : {}), ...(claw && claw !== 'other' ? { claw } : {}) } }
+      : {}),
+  });
+}
+
+function declaration({ codes, feet, claw }: Omit<Place, 'next'>): string {
+  if (!codes) return ' under `marks`';
+  const parts = [
+    `code: ${codes[0]}`,
+    `foot: ${feet[0] ?? '…'}`,
+    ...(claw && claw !== 'other' ? [`claw: ${claw}`] : []),
+  ];
+  return ` under \`lesions\`, as in \`{ ${parts.join(', ')} }\``;
+}
+
+/** @example `a, white line disease, LH outer` */
+export function nameInFull(r: VisitReader, name: string): string {
+  const declared = r.declared(name);
+  const code = codeBefore(r.animal, name, r.date);
+  const kind = code === undefined ? 'mark' : lesionKinds[code].name;
+  return [name, kind, [declared?.foot, declared?.claw].filter(Boolean).join(' ')].filter(Boolean).join(', ');
+}
+
+/** How a note names it so that no word of it can mean anything else. */
+export function calledIn(r: VisitReader, name: string): string {
+  return `${codeBefore(r.animal, name, r.date) === undefined ? 'mark' : 'lesion'} ${name}`;
+}
+
+export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
+  const kind = codes ? codes.map((code) => lesionKinds[code].name).join(' or ') : mark ? 'mark' : '';
+  return [feet.join(' '), footItself ? 'foot' : '', claw ?? '', site ?? '', kind].filter(Boolean).join(' ');
+}

@@ -1,0 +1,71 @@
+/** A piece of a note: where it stands in the text as given, and its bare form for looking up. */
+export interface Token {
+  readonly kind: 'word' | 'number' | 'fraction' | 'quoted' | 'mark' | 'stop' | 'line';
+  /** As written; of quoted text what stands between the quotes. */
+  readonly text: string;
+  /** Small letters, no apostrophes. */
+  readonly bare: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+const quarters: Readonly<Record<string, number>> = { '½': 0.5, '¼': 0.25, '¾': 0.75 };
+
+/** @example fractionOf('½') // → 0.5 */
+export function fractionOf(text: string): number | undefined {
+  return quarters[text];
+}
+
+/** In this order: the first that fits at a place is taken. Text in quotes may not run over a line. */
+const shapes: readonly (readonly [Token['kind'], RegExp])[] = [
+  ['line', /\n/uy],
+  ['quoted', /"((?:[^"\\\n]|\\.)*)"|“((?:[^”"\\\n]|\\.)*)[”"]/uy],
+  ['number', /\d+(?:\.\d+)?/uy],
+  ['fraction', /[½¼¾]/uy],
+  ['word', /\p{L}(?:[\p{L}\p{M}\p{N}]|['’](?=\p{L}))*/uy],
+  ['stop', /[.;!?]/uy],
+  ['mark', /[,:\-–—/()=+&*•·|]/uy],
+  ['word', /[^\s]/uy],
+];
+
+/** Spaces of every kind but the end of a line, and what shows nothing. */
+const space = /[^\S\n]|[\u200b-\u200f\u2060\ufeff]/u;
+
+const spoken: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t' };
+
+/**
+ * The pieces of a note, in order. Spaces of every kind only part them; what stands in double quotes, straight or
+ * curly, is one piece and kept as written (`\"`, `\\`, `\n` stand for a quote, a stroke and a new line in it).
+ *
+ * Checked: tests/note/token.test.ts
+ */
+export function tokensOf(text: string): Token[] {
+  const tokens: Token[] = [];
+  let at = 0;
+  while (at < text.length) {
+    const found = space.test(text[at]!) ? undefined : tokenAt(text, at);
+    if (found) tokens.push(found);
+    at = found?.to ?? at + 1;
+  }
+  return tokens;
+}
+
+function tokenAt(text: string, from: number): Token | undefined {
+  for (const [kind, shape] of shapes) {
+    shape.lastIndex = from;
+    const match = shape.exec(text);
+    if (!match) continue;
+    const inside = match[1] ?? match[2];
+    const said =
+      kind === 'quoted'
+        ? inside!.replaceAll(/\\(.)/gu, (_, letter: string) => spoken[letter] ?? letter)
+        : match[0];
+    return { kind, text: said, bare: bareWord(said), from, to: from + match[0].length };
+  }
+  return undefined;
+}
+
+/** @example bareWord('Didn’t') // → 'didnt' */
+export function bareWord(word: string): string {
+  return word.toLowerCase().replaceAll(/['’]/g, '');
+}

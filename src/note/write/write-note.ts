@@ -1,0 +1,80 @@
+import type { Animal } from '../../record/animal.js';
+import type { Foot, PainRelief } from '../../record/words.js';
+import type { NoteVisit } from '../note-reading.js';
+import { quoted } from './quoted.js';
+import { writeBlock, writeFoot, writeProduct, writeWrap } from './write-fixtures.js';
+import { inWords, writeFound } from './write-found.js';
+
+/** Which animal a visit is of: the slugs of her farm and file, and her record, which tells lesions from marks. */
+export interface NoteOf {
+  readonly farm: string;
+  readonly slug: string;
+  readonly animal: Pick<Animal, 'marks'>;
+}
+
+const painRelief: Readonly<Record<PainRelief, string>> = {
+  given: 'pain relief given',
+  asked: 'pain relief asked',
+  advised: 'pain relief advised',
+  'farm declined': 'farm declined pain relief',
+  'vet says none': 'pain relief vet says none',
+  'not lame': 'pain relief not lame',
+};
+
+/**
+ * A visit in the words of the grammar, so that reading it gives the same visit back: one statement a line, free text in
+ * quotes. A lesion, a foot or a block is one line each.
+ *
+ * Photos are not told: a note carries none. Empty lists and groups say nothing and are not told either.
+ *
+ * Checked: tests/note/written-and-read.test.ts
+ * @example writeNote({ farm: 'quernholt', slug: '2086', animal: {} }, { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck', gait: 1 })
+ */
+export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): string {
+  const lines = inWords<NoteVisit>(
+    {
+      date: (day) => `farm ${farm}\ndate ${day}\nanimal ${slug}.md`,
+      at: (time) => `at ${time}`,
+      by: (name) => `by ${quoted(name)}`,
+      kind: (kind) => `kind ${kind}`,
+      why: (text) => `why ${quoted(text)}`,
+      gait: (score) => `score ${score}`,
+      'gait-by': (name) => `scored by ${quoted(name)}`,
+      'on-block': (on) => `walks ${on ? 'on' : 'off'} the block`,
+      condition: (score) => `condition ${score}`,
+      weight: (kg) => `weight ${kg} kg`,
+      feet: (feet) =>
+        eachOnALine(Object.entries(feet), ([foot, finding]) => finding && writeFoot(foot as Foot, finding)),
+      found: (found) =>
+        eachOnALine(Object.entries(found), ([name, one]) =>
+          writeFound(name, Object.hasOwn(animal.marks ?? {}, name), one),
+        ),
+      trimmed: (feet) => (feet.length === 0 ? '' : `trimmed ${feet.join(' ')}`),
+      'cut-back': (names) =>
+        names.length === 0 ? '' : `cut back: ${names.map((one) => `lesion ${one}`).join(', ')}`,
+      blocks: (blocks) => eachOnALine(blocks, writeBlock),
+      wraps: (wraps) => eachOnALine(wraps, writeWrap),
+      products: (products) => eachOnALine(products, writeProduct),
+      'pain-relief': (word) => painRelief[word],
+      photos: () => '',
+      vet: ({ asked, why }) => `vet asked on ${asked} why ${quoted(why)}`,
+      'vet-answer': ({ to, by, reply }) => `vet answered by ${quoted(by)} to ${to} reply ${quoted(reply)}`,
+      'ask-farm': (tasks) =>
+        tasks.length === 0 ? '' : `ask farm: ${tasks.map(({ what, by }) => `${what} by ${by}`).join(', ')}`,
+      'farm-did': (tasks) =>
+        tasks.length === 0 ? '' : `farm did: ${tasks.map(({ what, on }) => `${what} on ${on}`).join(', ')}`,
+      'tools-disinfected': (yes) => (yes ? 'tools disinfected' : 'tools not disinfected'),
+      'saw-expected': (yes) => (yes ? 'saw expected' : 'did not see expected'),
+      recheck: (day) => `look again on ${day}`,
+      note: (text) => `note ${quoted(text)}`,
+      amended: (all) =>
+        eachOnALine(all, ({ date, by, why }) => `amended ${date} by ${quoted(by)} why ${quoted(why)}`),
+    },
+    visit,
+  );
+  return `${lines.join('\n')}\n`;
+}
+
+function eachOnALine<T>(list: readonly T[], line: (one: T) => string | undefined): string {
+  return list.flatMap((one) => line(one) ?? []).join('\n');
+}
