@@ -17,7 +17,7 @@ export type BookPicture =
 
 /** All pictures of one book, and the size they were made in. */
 export interface BookPictures {
-  /** By the file's name as the record writes it. */
+  /** By the file's name as the record writes it, oldest first. */
   readonly byFile: ReadonlyMap<string, BookPicture>;
   /** Longest side of the large ones. */
   readonly longestPx: number;

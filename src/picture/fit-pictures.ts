@@ -20,6 +20,7 @@ export interface PicturesFitted {
   readonly madeSmaller: boolean;
 }
 
+/** Oldest first. */
 type Made = ReadonlyMap<string, PreparedPicture | { readonly kind: 'missing' }>;
 
 /** So many at a time: decoding and packing share the processor, and memory stays small. */
@@ -41,15 +42,16 @@ export function pictureFitter(
   onMade: (done: number, of: number) => void = () => {},
 ): (room: number) => Promise<PicturesFitted> {
   const { steps } = pictureNumbers;
+  const inOrder = wanted.toSorted(oldestFirst);
   let at = 0;
   let made: Made | undefined;
   return async (room) => {
-    made ??= await makeAll(wanted, steps[0], read, onMade);
+    made ??= await makeAll(inOrder, steps[0], read, onMade);
     while (bytesOf(made) > room && at < steps.length - 1) {
-      at = nextStep(steps, at, made, wanted, room);
-      made = await makeAll(wanted, steps[at]!, read, onMade);
+      at = nextStep(steps, at, made, inOrder, room);
+      made = await makeAll(inOrder, steps[at]!, read, onMade);
     }
-    const byFile = leaveOut(made, wanted, room);
+    const byFile = leaveOut(made, room);
     return {
       byFile,
       bytes: [...byFile.values()].reduce(
@@ -114,17 +116,12 @@ function nextStep(
   return fits < 0 ? steps.length - 1 : fits;
 }
 
-function leaveOut(
-  made: Made,
-  wanted: readonly PictureWanted[],
-  room: number,
-): ReadonlyMap<string, BookPicture> {
+function leaveOut(made: Made, room: number): ReadonlyMap<string, BookPicture> {
   let over = bytesOf(made) - room;
   const out = new Set<string>();
-  for (const { file } of wanted.toSorted(oldestFirst)) {
-    const one = made.get(file);
+  for (const [file, one] of made) {
     if (over <= 0) break;
-    if (one?.kind !== 'made') continue;
+    if (one.kind !== 'made') continue;
     out.add(file);
     over -= inBase64(one.jpeg.length);
   }
