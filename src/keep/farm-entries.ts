@@ -29,10 +29,12 @@ export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Wor
       `${file} is there already and was left as it is; \`growdown correct ${slug}\` changes a value in it`,
     );
   const after = recordText(draft, farmSchema);
-  return workedOut(
-    { what: `farm ${slug}`, farms: [], files: [{ file, path, before: undefined, after }] },
-    keeping,
-  );
+  const files = [{ file, path, before: undefined, after }];
+  const worked = workedOut({ what: `farm ${slug}`, farms: [], files }, keeping);
+  if (worked.outcome !== 'change') return worked;
+  // That it has no animal yet is no news.
+  const remarks = worked.change.remarks.filter(({ id }) => id !== 'folder/no-animals');
+  return { outcome: 'change', change: { ...worked.change, remarks } };
 }
 
 /** `business.md` started where there is none. */

@@ -9,7 +9,7 @@ import { bytesOf } from './kept-file.js';
  *
  * Error:   refused where a file has changed since, so that nothing written by hand is lost; refused where the entry is
  *          sealed, since a sealed record is corrected in the open and not taken away
- * Checked: tests/keep/undo-last.test.ts
+ * Checked: tests/keep/carry-out.test.ts
  */
 export function undoLast(keeping: Keeping, farm: string, { sealed }: { readonly sealed: boolean }): Worked {
   const found = findFarm(keeping, farm);

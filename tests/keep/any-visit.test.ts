@@ -69,11 +69,11 @@ test('any visit into any case in any hand: the same record, every other byte as 
       tried += 1;
       if (addsIt(text, '2086', draft)) added += 1;
     }),
-    { numRuns: 300, seed: 20261125 },
+    { numRuns: 120, seed: 20261125 },
   );
-  expect(tried).toBeGreaterThan(200);
+  expect(tried).toBeGreaterThan(80);
   expect(added / tried).toBeGreaterThan(0.7);
-});
+}, 90_000);
 
 test('any visit into files as people keep them', () => {
   let added = 0;
@@ -88,7 +88,7 @@ test('any visit into files as people keep them', () => {
         if (addsIt(text.replaceAll('\n', eol), number, plain)) added += 1;
       },
     ),
-    { numRuns: 100, seed: 20261125 },
+    { numRuns: 40, seed: 20261125 },
   );
-  expect(added).toBeGreaterThan(60);
-});
+  expect(added).toBeGreaterThan(25);
+}, 90_000);

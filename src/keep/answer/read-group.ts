@@ -10,8 +10,8 @@ type Keys = ReadonlyMap<string, WantedKey>;
  *
  * Parts have commas between them. A part is a key and its value; or a word that only one key of the group may hold,
  * which then needs no key; or a yes-or-no key alone, which means yes. Where the group has one key for free text that is
- * not given yet, a part that is none of these is that text. A key for several words may come more than once. Text in
- * straight quotes keeps its commas.
+ * not given yet, a part that is none of these is that text. Where that text has to be given, its commas
+ * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
  *
  * @example readGroup(keys, 'LH inner, fitted', { from: '2026-01-06' }) // with the keys of a block: foot LH, claw inner, event fitted
  */

@@ -5,7 +5,7 @@ import type { RecordPath } from '../../problem/problem.js';
 import type { FrontMatter } from './front-matter.js';
 import { columnOf, endOf, handOf, lineAfter, nodeAt, startOf } from './front-matter.js';
 import type { Splice } from './splice.js';
-import { asEntry, inFlow, isGroup } from './write-value.js';
+import { asEntry, inBlock, inFlow, isGroup } from './write-value.js';
 
 /**
  * An entry put into a list that is written, before the one at `index`, or last.
@@ -40,11 +40,18 @@ function inLines(
   const dash = columnOf(front, list);
   const before = list.items[index - 1];
   const beside = before ?? list.items[0];
-  const inner = isMap(beside) && beside.flow !== true ? columnOf(front, beside) : dash + 2;
-  const gap = ' '.repeat(Math.max(1, inner - dash - 1));
+  const column = isMap(beside) && beside.flow !== true ? columnOf(front, beside) : dash + 2;
+  const gap = ' '.repeat(Math.max(1, column - dash - 1));
   const hand = handOf(front, list);
-  const style = isMap(beside) && beside.flow === true ? inFlow(value, wanted) : undefined;
-  const entry = `${' '.repeat(dash)}-${gap}${style ?? asEntry(value, wanted, dash + 1 + gap.length, hand)}${hand.eol}`;
+  const inner = dash + 1 + gap.length;
+  const like = isMap(beside) && isGroup(value) ? beside.flow === true : undefined;
+  const written =
+    like === undefined
+      ? asEntry(value, wanted, inner, hand)
+      : like
+        ? inFlow(value, wanted)
+        : inBlock(value as Readonly<Record<string, unknown>>, wanted, inner, hand);
+  const entry = `${' '.repeat(dash)}-${gap}${written}${hand.eol}`;
   const start = startOf(front, list);
   const at = before ? lineAfter(front, before, dash) : front.text.lastIndexOf('\n', start - 1) + 1;
   return { at, remove: 0, insert: entry };

@@ -74,10 +74,20 @@ function entriesOf(
     .map(([key, of]) => [key, of, stepInto(wanted, key)]);
 }
 
-/** Names of the user's own choice (`found`, `lesions`) stand line by line; a group of plain values on one line. */
+/**
+ * Names of the user's own choice (`found`, `lesions`) stand line by line, and so does what may hold groups, such as a
+ * visit; a group of plain values stands on one line.
+ */
 function fitsOneLine(value: Readonly<Record<string, unknown>>, wanted: Wanted | undefined): boolean {
   const inner = Object.values(value).filter((one) => one !== undefined);
-  return !inner.some(isGroup) && inFlow(value, wanted).length <= longestFlow;
+  return !inner.some(isGroup) && !mayHoldGroups(wanted) && inFlow(value, wanted).length <= longestFlow;
+}
+
+function mayHoldGroups(wanted: Wanted | undefined): boolean {
+  if (wanted?.kind !== 'group') return false;
+  return [...wanted.keys.values()].some(
+    ({ wanted: inner }) => inner.kind === 'group' || inner.kind === 'named',
+  );
 }
 
 export function isGroup(value: unknown): value is Readonly<Record<string, unknown>> {

@@ -1,0 +1,85 @@
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, onTestFinished, test } from 'vitest';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { nodeDisk } from '../../src/cli/node-disk.js';
+import { addVisit } from '../../src/keep/add-visit.js';
+import { carryOut } from '../../src/keep/disk/carry-out.js';
+import { undoLast } from '../../src/keep/undo-last.js';
+import { animalText, farmText } from '../casefile/generated-cases.js';
+
+function practiceOnDisk() {
+  const cases = mkdtempSync(join(tmpdir(), 'growdown-'));
+  onTestFinished(() => rmSync(cases, { recursive: true, force: true }));
+  mkdirSync(join(cases, 'quernholt'));
+  writeFileSync(join(cases, 'quernholt/farm.md'), farmText);
+  const file = join(cases, 'quernholt/2086.md');
+  writeFileSync(file, animalText);
+  const keeping = { files: nodeCaseFiles, cases, today: '2026-11-25' };
+  const disk = nodeDisk(cases, nodeCaseFiles);
+  const add = () =>
+    addVisit(keeping, 'quernholt', '2086', { date: '2026-02-03', by: 'Orla Venn', kind: 'recheck', gait: 1 });
+  const undo = () => undoLast(keeping, 'quernholt', { sealed: false });
+  return { cases, file, keeping, disk, add, undo };
+}
+
+test('a file saved by another program while the change is worked out: both are there', async () => {
+  const { file, keeping, disk, add } = practiceOnDisk();
+  let saved = 0;
+  const done = await carryOut(disk, keeping, ['quernholt'], () => {
+    const worked = add();
+    if (saved++ === 0) writeFileSync(file, `${readFileSync(file, 'utf8')}\nSaved in an editor.\n`);
+    return worked;
+  });
+  expect(done.outcome).toBe('written');
+  expect(saved).toBe(2);
+  expect(readFileSync(file, 'utf8')).toMatch(/gait: 1\n---\n\nSaved in an editor\.\n$/);
+});
+
+test('a file that is saved again and again is left to the other program', async () => {
+  const { file, keeping, disk, add } = practiceOnDisk();
+  const done = await carryOut(disk, keeping, ['quernholt'], () => {
+    const worked = add();
+    writeFileSync(file, `${readFileSync(file, 'utf8')}x`);
+    return worked;
+  });
+  expect(done).toMatchObject({ outcome: 'cannot', message: expect.stringContaining('again and again') });
+  expect(readFileSync(file, 'utf8')).not.toContain('gait: 1');
+});
+
+test('a disk that refuses leaves the file whole and no lock behind', async () => {
+  const { cases, file, keeping, disk, add } = practiceOnDisk();
+  const full = {
+    ...disk,
+    replace: () => {
+      throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+    },
+  };
+  await expect(carryOut(full, keeping, ['quernholt'], add)).rejects.toThrow('full');
+  expect(readFileSync(file, 'utf8')).toBe(animalText);
+  expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual([]);
+});
+
+test('the last entry is taken back byte for byte, once', async () => {
+  const { file, keeping, disk, add, undo } = practiceOnDisk();
+  await carryOut(disk, keeping, ['quernholt'], add);
+  expect(readFileSync(file, 'utf8')).not.toBe(animalText);
+  expect(undoLast(keeping, 'quernholt', { sealed: true })).toMatchObject({
+    outcome: 'cannot',
+    message: expect.stringContaining('sealed'),
+  });
+  expect((await carryOut(disk, keeping, ['quernholt'], undo)).outcome).toBe('written');
+  expect(readFileSync(file, 'utf8')).toBe(animalText);
+  expect(undo()).toMatchObject({
+    outcome: 'cannot',
+    message: expect.stringContaining('nothing is remembered'),
+  });
+});
+
+test('an entry in a file that has changed since is not taken back', async () => {
+  const { file, keeping, disk, add, undo } = practiceOnDisk();
+  await carryOut(disk, keeping, ['quernholt'], add);
+  writeFileSync(file, `${readFileSync(file, 'utf8')}\nMine.\n`);
+  expect(undo()).toMatchObject({ outcome: 'cannot', message: expect.stringContaining('has changed since') });
+});

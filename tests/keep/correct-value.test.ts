@@ -1,0 +1,76 @@
+import { expect, test } from 'vitest';
+import type { Worked } from '../../src/keep/change.js';
+import { type Correction, correctValue } from '../../src/keep/correct-value.js';
+import { openAnimal } from '../../src/keep/find-kept.js';
+import { animalText } from '../casefile/generated-cases.js';
+import { after, keepingOf, messageOf } from './kept-in-memory.js';
+
+const file = 'cases/quernholt/2086.md';
+const top = ['visits', 0, 'found', 'a', 'top'];
+const amendment = { date: '2026-11-25', by: 'Orla Venn', why: 'read off wrong' };
+
+function corrected(
+  text: string,
+  how: Partial<Correction>,
+): { keeping: ReturnType<typeof keepingOf>; worked: Worked } {
+  const keeping = keepingOf({ [file]: text });
+  const opened = openAnimal(keeping, 'quernholt', '2086');
+  if (opened.outcome !== 'open') throw new Error(JSON.stringify(opened));
+  const correction = { path: top, value: 21, amendment: undefined, sealed: false, ...how };
+  return { keeping, worked: correctValue(opened.kept, ['quernholt'], correction, keeping) };
+}
+
+function textOf(text: string, how: Partial<Correction>): string {
+  const { keeping, worked } = corrected(text, how);
+  return after(keeping, worked).text(file);
+}
+
+test('one value changes and nothing else', () => {
+  expect(textOf(animalText, {})).toBe(animalText.replace('top: 17', 'top: 21'));
+  const odd = animalText.replace('top: 17', 'top:   17.0');
+  expect(textOf(odd, {})).toBe(animalText.replace('top: 17', 'top:   21'));
+});
+
+test('text in quotes, on folded lines and with a comment behind it', () => {
+  const note = ['visits', 0, 'note'];
+  const quoted = animalText.replace('"First lifted today."', '"First # lifted"   # a comment');
+  expect(textOf(quoted, { path: note, value: 'better' })).toBe(
+    quoted.replace('"First # lifted"', '"better"'),
+  );
+  const folded = animalText.replace('"First lifted today."', '>\n      First lifted\n      today.');
+  expect(textOf(folded, { path: note, value: 'better' })).toBe(
+    animalText.replace('First lifted today.', 'better'),
+  );
+});
+
+test('what is not written yet is put in', () => {
+  expect(textOf(animalText, { path: ['visits', 0, 'weight'], value: 655 })).toContain(
+    'gait: 2\n    weight: 655\n    found:',
+  );
+});
+
+test('a reason is kept under the visit, and of a sealed one it has to be', () => {
+  const said = '    amended:\n      - { date: 2026-11-25, by: Orla Venn, why: "read off wrong" }\n';
+  const open = animalText.replace('top: 17', 'top: 21').replace(/---\n$/, `${said}---\n`);
+  expect(textOf(animalText, { amendment })).toBe(open);
+  expect(textOf(animalText, { amendment, sealed: true })).toBe(open);
+  expect(messageOf(corrected(animalText, { sealed: true }).worked)).toContain('expected a reason');
+  expect(
+    messageOf(corrected(animalText, { path: ['tag'], value: 'UK 000123 402086', amendment }).worked),
+  ).toContain('only a visit');
+});
+
+test('another value than the one said is not replaced, nor one that a comment would be lost with', () => {
+  expect(messageOf(corrected(animalText, { was: 18 }).worked)).toContain('is 17 in');
+  expect(messageOf(corrected(animalText, { value: 17 }).worked)).toContain(
+    '17 in cases/quernholt/2086.md already',
+  );
+  const commented = animalText.replace('tool: tape }', 'tool: tape,   # mine\n }');
+  expect(
+    messageOf(corrected(commented, { path: top.slice(0, -1), value: { state: 'open' } }).worked),
+  ).toContain('by hand');
+});
+
+test('a correction that the record cannot bear is refused', () => {
+  expect(messageOf(corrected(animalText, { value: 80 }).worked)).toContain('top-beyond-wall');
+});
