@@ -23,6 +23,7 @@ export function nodeDisk(folder: string, files: CaseFiles): Disk {
         closeSync(file);
       }
     },
+    makeFolder: (path) => makeFolder(at(path)),
     remove: (path) => rmSync(at(path), { force: true }),
     process: { pid: process.pid, host: hostname(), isRunning },
     now: Date.now,
