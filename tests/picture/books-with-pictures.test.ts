@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import exifr from 'exifr';
+import { gps, parse } from 'exifr';
 import sharp from 'sharp';
 import { beforeAll, expect, test } from 'vitest';
 import { farmFile, folderWith } from '../cli/run-in-folder.js';
@@ -54,14 +54,14 @@ beforeAll(async () => {
 
 test('a picture in a book tells nothing of place and camera, and stands upright', async () => {
   const taken = await fromAPhone();
-  expect((await exifr.gps(taken)).latitude).toBe(51.5);
+  expect((await gps(taken)).latitude).toBe(51.5);
   const { folder, growdown } = folderShowing({ 'photos/phone.jpg': taken });
   expect(await growdown('books')).toMatchObject({ code: 0, err: '' });
   const html = bookIn(folder);
   const [picture, ...others] = embeddedIn(html);
   expect(others).toEqual([]);
-  expect(await exifr.gps(picture!)).toBeUndefined();
-  expect(await exifr.parse(picture!, true)).toBeUndefined();
+  expect(await gps(picture!)).toBeUndefined();
+  expect(await parse(picture!, true)).toBeUndefined();
   expect(tellTales.filter((tell) => picture!.includes(tell))).toEqual([]);
   expect(html).not.toContain('Odderingworks');
   expect(await sharp(picture).metadata()).toMatchObject({ width: 300, height: 400 });
