@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { BookPage } from '../../src/book/book-page.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
 import { composeFootbathPage } from '../../src/book/footbath-page.js';
@@ -79,11 +80,18 @@ test('a curve stands with its own numbers beneath it, and its kind no more among
   for (const [share, day] of told) expect(cells[2]).toContain(`by day ${day}: ${share} %`);
 });
 
+/** The pages of the book that are no animal's, in the order of the contents. */
+function pagesIn({ contents }: BookPage): string[] {
+  return contents.others
+    .map(({ href }) => href)
+    .filter((href) => ['#farm', '#footbath', '#last'].includes(href));
+}
+
 test('the footbath has a page of its own with copper drawn, where there is one', () => {
   const bath = { product: 'bluestone', form: 'pentahydrate', strength: 4, litres: 200, 'cows-per-fill': 100, 'times-a-week': 2 } as const; // prettier-ignore
   const bathing = herd('quernholt', [], { herd: { cows: 100 }, footbath: [bath], 'slurry-hectares': 100 });
   const page = composeBook(practiceOf(bathing), bathing, today);
-  expect(page.contents.others.map(({ href }) => href)).toEqual(['#farm', '#footbath', '#last']);
+  expect(pagesIn(page)).toEqual(['#farm', '#footbath', '#last']);
   const [recorded, sums] = page.footbath!.sections;
   expect(recorded!.table!.rows[0]!.cells[5]).toEqual({ text: '200' });
   const [chart] = sums!.figures!;
@@ -98,7 +106,7 @@ test('without land there is no copper to draw, without a bath no page', () => {
   const dry = composeBook(practice, other, today);
   expect(dry.footbath).toBeUndefined();
   expect(dry.farm.tables.at(-1)).toMatchObject({ id: 'footbath', lead: ['No footbath is recorded.'] });
-  expect(dry.contents.others.map(({ href }) => href)).toEqual(['#farm', '#last']);
+  expect(pagesIn(dry)).toEqual(['#farm', '#last']);
 });
 
 test('a bath that cannot be worked out says what is missing', () => {
