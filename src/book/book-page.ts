@@ -19,7 +19,7 @@ export interface BookPage {
   readonly next: JobList;
   readonly vetList: TableSection;
   readonly withheld: TableSection;
-  readonly herd?: HerdStrips;
+  readonly herd: HerdStrips;
   readonly contents: Contents;
   /** Worst first, each on a new page in print. */
   readonly animals: readonly AnimalPage[];
@@ -149,9 +149,13 @@ export interface HerdStrips {
   readonly strips: readonly {
     readonly href: string;
     readonly number: string;
+    readonly place: string;
     readonly standing: string;
     readonly svg: string;
   }[];
+  readonly othersLead?: string;
+  /** Open cases without a measured wall gap. */
+  readonly others: readonly (Cell & { readonly standing: string })[];
 }
 
 export interface ContentsLine {
@@ -164,6 +168,9 @@ export interface ContentsLine {
 
 export interface Contents {
   readonly heading: string;
+  /** Of a short book: how many closed cases are not in it. */
+  readonly leftOut?: string;
+  /** Where no case is open, or none is there at all. */
   readonly empty?: string;
   readonly openHeading?: string;
   readonly open: readonly ContentsLine[];
@@ -327,5 +334,5 @@ export interface LastPage {
   readonly sources?: TextList;
   readonly business: FactList;
   readonly narrative?: { readonly heading: string; readonly html: string };
-  readonly sign: { readonly heading: string; readonly lines: readonly string[] };
+  readonly sign: { readonly heading: string; readonly lead: string; readonly lines: readonly string[] };
 }

@@ -20,11 +20,12 @@ import type { BookPictures } from '../picture/book-pictures.js';
 import { composeLastPage } from './last-page.js';
 import { picturesInBook } from './pictures-in-book.js';
 import { placeCases } from './place-cases.js';
+import type { CaseWork } from '../schedule/case-work.js';
 import { workOutCase } from '../schedule/work-out-case.js';
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
-  /** Leave closed cases out. */
+  /** Leave closed cases out, but for one whose milk or meat is withheld. */
   readonly openOnly?: boolean;
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
@@ -57,12 +58,13 @@ export function composeBook(
   );
   const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
   const words = wordsOf(language);
-  const cases = placeCases(options.openOnly ? worked.filter(({ standing }) => !standing.closed) : worked);
+  const inBook = options.openOnly ? worked.filter(staysInShortBook) : worked;
+  const leftOut = options.openOnly ? worked.length - inBook.length : undefined;
+  const cases = placeCases(inBook);
   const open = cases.filter(({ standing }) => !standing.closed);
   const closed = cases.filter(({ standing }) => standing.closed);
   const page = (one: (typeof cases)[number]) =>
     composeAnimalPage(words, practice, farm, one, today, options.pictures);
-  const herd = composeHerdStrips(words, farm.farm, open, today);
   const footbath = composeFootbathPage(words, farm.farm, today);
   const day = dayInWords(words, today);
   return {
@@ -74,12 +76,12 @@ export function composeBook(
     pageWord: words.say('book.page'),
     skip: words.say('book.skip'),
     back: words.say('book.back'),
-    cover: composeCover(words, practice, farm, cases, today),
+    cover: composeCover(words, practice, farm, cases, today, leftOut),
     next: composeJobs(words, farm.farm, cases, today),
     vetList: composeVetList(words, farm.farm, cases, today),
     withheld: composeWithheld(words, cases, today),
-    ...(herd ? { herd } : {}),
-    contents: composeContents(words, open, closed, footbath !== undefined),
+    herd: composeHerdStrips(words, farm.farm, open, today),
+    contents: composeContents(words, open, closed, { hasFootbath: footbath !== undefined, leftOut }),
     animals: open.map(page),
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
@@ -93,4 +95,9 @@ export function composeBook(
       picturesInBook(words, options.pictures),
     ),
   };
+}
+
+/** A closed case with milk or meat still withheld stays: nobody reading a short book may miss it. */
+function staysInShortBook({ standing, due }: CaseWork): boolean {
+  return !standing.closed || due.some((item) => item.standing !== 'done');
 }

@@ -9,7 +9,7 @@ export function composeContents(
   words: Words,
   open: readonly PlacedCase[],
   closed: readonly PlacedCase[],
-  hasFootbath: boolean,
+  { hasFootbath, leftOut }: { hasFootbath: boolean; leftOut: number | undefined },
 ): Contents {
   const line = (one: PlacedCase): ContentsLine => ({
     href: `#${one.id}`,
@@ -20,15 +20,29 @@ export function composeContents(
   });
   return {
     heading: words.say('book.contents.heading'),
-    ...(open.length + closed.length === 0 ? { empty: words.say('book.contents.empty') } : {}),
+    ...(leftOut === undefined
+      ? {}
+      : { leftOut: words.say(`book.contents.left-out${leftOut === 0 ? '.none' : ''}`, { count: leftOut }) }),
+    ...(open.length > 0
+      ? {}
+      : {
+          empty: words.say(
+            closed.length + (leftOut ?? 0) === 0 ? 'book.contents.empty' : 'book.contents.no-open',
+          ),
+        }),
     ...(open.length > 0 ? { openHeading: words.say('book.contents.open') } : {}),
     open: open.map(line),
     ...(closed.length > 0 ? { closedHeading: words.say('book.contents.closed') } : {}),
     closed: closed.map(line),
     others: [
+      { href: '#next', text: words.say('book.contents.first') },
+      { href: '#herd', text: words.say('book.contents.herd') },
       { href: '#farm', text: words.say('book.contents.farm') },
       ...(hasFootbath ? [{ href: '#footbath', text: words.say('book.contents.footbath') }] : []),
-      { href: '#last', text: words.say('book.contents.last') },
+      ...['last', 'numbers', 'sources', 'glossary', 'gaps', 'sign'].map((id) => ({
+        href: `#${id}`,
+        text: words.say(`book.contents.${id}`),
+      })),
     ],
   };
 }

@@ -13,6 +13,8 @@ export function composeCover(
   { farm }: FarmRecord,
   cases: readonly CaseWork[],
   today: CalendarDay,
+  /** Of a short book: closed cases that are not in it. */
+  leftOut?: number,
 ): Cover {
   const { business } = practice;
   const visits = cases.flatMap(({ record }) => record.animal.visits);
@@ -38,11 +40,14 @@ export function composeCover(
       },
       {
         label: words.say('book.cover.animals'),
-        value: words.say('book.cover.animal-count', {
-          count: cases.length,
-          open,
-          closed: cases.length - open,
-        }),
+        value:
+          leftOut === undefined
+            ? words.say('book.cover.animal-count', {
+                count: cases.length,
+                open,
+                closed: cases.length - open,
+              })
+            : words.say('book.cover.animal-count-short', { count: cases.length, left: leftOut }),
       },
       ...fact(
         words,

@@ -6,17 +6,18 @@ import type { Words } from '../words/words.js';
 import type { HerdStrips } from './book-page.js';
 import type { PlacedCase } from './placed-case.js';
 import { nextLift } from '../schedule/next-lift.js';
-import { standingChip } from '../words/compose-standing.js';
+import { caseChip, standingChip } from '../words/compose-standing.js';
+import { animalCell } from './animal-cell.js';
 
 const over = new Set(['healed', 'joined']);
 
-/** The open wall gaps of the herd side by side, worst first, so that the whole farm is seen together. */
+/** The open wall gaps of the herd side by side, worst first, so that the whole farm is seen together; open cases without one are named. */
 export function composeHerdStrips(
   words: Words,
   farm: Farm,
   open: readonly PlacedCase[],
   today: CalendarDay,
-): HerdStrips | undefined {
+): HerdStrips {
   const strips = open.flatMap((one) => {
     const next = nextLift(farm, one, today);
     return one.growth.lesions
@@ -35,12 +36,20 @@ export function composeHerdStrips(
           {
             href: `#${one.id}`,
             number: one.record.animal.animal,
+            place: words.say('jobs.case', { place: one.place }),
             standing: standingChip(words, standing),
             svg: smallStrip(input, words).svg,
           },
         ];
       });
   });
-  if (strips.length === 0) return undefined;
-  return { heading: words.say('book.herd.heading'), lead: words.say('book.herd.lead'), strips };
+  const shown = new Set(strips.map(({ href }) => href));
+  const others = open.filter((one) => !shown.has(`#${one.id}`));
+  return {
+    heading: words.say('book.herd.heading'),
+    lead: words.say(strips.length > 0 ? 'book.herd.lead' : 'book.herd.none'),
+    strips,
+    ...(others.length > 0 ? { othersLead: words.say('book.herd.others') } : {}),
+    others: others.map((one) => ({ ...animalCell(words, one), standing: caseChip(words, one.standing) })),
+  };
 }

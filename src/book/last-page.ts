@@ -53,9 +53,17 @@ export function composeLastPage(
         }),
     sign: {
       heading: words.say('book.last.sign.heading'),
+      lead: signedFor(words, practice),
       lines: ['name', 'date', 'signature'].map((key) => words.say(`book.last.sign.${key}`)),
     },
   };
+}
+
+function signedFor(words: Words, { business }: Practice): string {
+  const name = business.business ?? business.trimmer;
+  return name === undefined
+    ? words.say('book.last.sign.lead-no-name')
+    : words.say('book.last.sign.lead', { business: name });
 }
 
 /** What holds in every book, whatever is in it. */

@@ -217,7 +217,7 @@ test('a farm without an animal, and one with nothing due, say so in a sentence',
   expect(empty.next).toMatchObject({ lead: 'Nothing is due on this farm today.' });
   expect(empty.vetList.table).toBeUndefined();
   expect(empty.withheld.table).toBeUndefined();
-  expect(empty.herd).toBeUndefined();
+  expect(empty.herd.strips).toEqual([]);
   expect(empty.contents.empty).toContain('No animal is in this book yet');
   expect(empty.cover.facts.map(({ value }) => value)).toContain('none yet');
 });
