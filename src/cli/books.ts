@@ -21,15 +21,20 @@ import { writeResult } from './write-result.js';
  * and a run that is stopped leaves only whole books.
  */
 export async function books(
-  options: CommonOptions & { out: string; maxMb?: number },
+  options: CommonOptions & { out: string; maxMb?: number; openOnly?: boolean },
   effects: Effects,
 ): Promise<ExitCode> {
   const reading = readCases(options, effects);
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);
+  const openOnly = options.openOnly === true;
   const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
-  const written: { entry: ReturnType<typeof entryOf>; counted: string; said: string }[] = [];
+  const written: {
+    entry: ReturnType<typeof entryOf> & { openOnly: boolean };
+    counted: string;
+    said: string;
+  }[] = [];
   const warnings: string[] = [];
   for (const [index, farm] of farms.entries()) {
     progress.show(index + 1, farms.length, farm.farm.farm);
@@ -37,7 +42,7 @@ export async function books(
       practice,
       farm,
       today,
-      { archive, isPictureThere: isPictureThere(effects, options.cases, farm.slug) },
+      { archive, openOnly, isPictureThere: isPictureThere(effects, options.cases, farm.slug) },
       {
         maxMb,
         read: readPicture(effects, options.cases, farm.slug),
@@ -46,7 +51,11 @@ export async function books(
     );
     const file = join(options.out, `${farm.slug}.html`);
     writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), book.html, effects);
-    written.push({ entry: entryOf(farm, file, book), counted: farmCounted(farm), said: picturesSaid(book) });
+    written.push({
+      entry: { ...entryOf(farm, file, book), openOnly },
+      counted: farmCounted(farm),
+      said: picturesSaid(book),
+    });
     warnings.push(...pictureWarnings(farm.slug, book));
   }
   progress.clear();
@@ -66,7 +75,7 @@ export async function books(
     effects.print(`${JSON.stringify({ books: entries, refused: farmsRefused, problems }, null, 2)}\n`);
   } else
     for (const { entry, counted, said } of written) {
-      effects.print(`${entry.file}  ${counted}\n`);
+      effects.print(`${entry.file}  ${counted}${openOnly ? '; open cases only' : ''}\n`);
       if (said !== '') effects.print(`  ${said}\n`);
     }
   return exitFor(problems);

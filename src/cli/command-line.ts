@@ -20,12 +20,13 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('books'))
     .description('check the case files and write one book a farm')
     .option('--out <folder>', 'where the books go', './books')
+    .option('--open-only', 'short books: closed cases are left out, and each book says how many')
     .option(
       '--max-mb <number>',
       'keep each book under this size, million bytes, by making its pictures smaller (default: 6)',
       readMb,
     )
-    .action(async (options: CommonOptions & { out: string; maxMb?: number }) => {
+    .action(async (options: CommonOptions & { out: string; maxMb?: number; openOnly?: boolean }) => {
       const { books } = await import('./books.js');
       ended(await books(options, effects));
     });
