@@ -63,6 +63,19 @@ test('on paper nothing is wider than the column, and nothing hides what it holds
   }
 }, 60_000);
 
+test('page one of a farm with fourteen open cases stands on one sheet of A4', async () => {
+  const book = books.find(({ name }) => name === 'quernholt')!;
+  const sheet = ((297 - 16 - 18) / 25.4) * 96;
+  const size = { width: Math.floor(columnPx.A4), height: 1000 };
+  await withPage(browser, book, { viewport: size }, async (page) => {
+    await page.emulateMedia({ media: 'print' });
+    const first = await page.locator('.first').boundingBox();
+    expect(first!.y + first!.height).toBeGreaterThan(sheet / 2);
+    expect(first!.y + first!.height).toBeLessThanOrEqual(sheet);
+    expect(await page.evaluate(`getComputedStyle(document.querySelector('#herd')).breakBefore`)).toBe('page');
+  });
+});
+
 test('the PDF holds every word of the page, folded tables too, on sheets of the farm’s paper', async () => {
   const hasPdfTools = ['pdftotext', 'pdfinfo'].every((tool) => existsSync(join('/usr/bin', tool)));
   for (const book of books) {
