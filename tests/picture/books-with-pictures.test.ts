@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gps, parse } from 'exifr';
+import { HtmlValidate } from 'html-validate';
 import sharp from 'sharp';
 import { beforeAll, expect, test } from 'vitest';
 import { farmFile, folderWith } from '../cli/run-in-folder.js';
@@ -69,6 +70,11 @@ test('a picture in a book tells nothing of place and camera, and stands upright'
     /<img [^>]+ width="300" height="400" alt="2086: left hind, outer claw, sole, after the trim, 7 January 2025">/,
   );
   expect(html).not.toContain('loading=');
+  const report = await new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: { 'long-title': 'off' },
+  }).validateString(html);
+  expect(report.results.flatMap(({ messages }) => messages)).toEqual([]);
 });
 
 test('a name written with the other stroke finds its picture, and no gap is raised', async () => {
