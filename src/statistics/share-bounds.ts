@@ -57,23 +57,26 @@ export function shareBounds(
     }
     const { start, end, table: own } = drawnTable(table, drawn);
     const likely = nearlyLikeliest(own, massesInRuns(masses, start, end), missing);
-    reached.forEach((at, k) => {
-      const share = shareCome(likely, start, end, at);
-      least[k]![draw] = share.low;
-      most[k]![draw] = share.high;
+    sharesCome(likely, start, end, reached).forEach(({ low, high }, k) => {
+      least[k]![draw] = low;
+      most[k]![draw] = high;
     });
   }
   const ends = Int32Array.from(boxes, (_, box) => box + 1);
+  const whole = sharesCome(
+    masses,
+    ends.map((end) => end - 1),
+    ends,
+    reached,
+  );
   const rank = Math.max(1, Math.floor((draws + 1) * outside + 1e-9));
   return risen(
     moments.map((moment, k) => {
-      const here = shareCome(
-        masses,
-        ends.map((end) => end - 1),
-        ends,
-        reached[k]!,
+      const plain = boundsOfCount(
+        whole[k]!,
+        clusters.filter((one) => one.some(isTold(moment))).length,
+        level,
       );
-      const plain = boundsOfCount(here, clusters.filter((one) => one.some(isTold(moment))).length, level);
       return {
         low: Math.min(plain.low, least[k]!.sort()[rank - 1]!),
         high: Math.max(plain.high, most[k]!.sort()[draws - rank]!),
@@ -110,14 +113,19 @@ function reachedBy(boxes: readonly Interval[], moment: number): Reached {
   };
 }
 
-function shareCome(masses: Float64Array, start: Int32Array, end: Int32Array, at: Reached): Bounds {
-  let low = 0;
-  let high = 0;
-  for (let run = 0; run < masses.length && start[run]! < at.perhaps; run++) {
-    high += masses[run]!;
-    if (end[run]! <= at.surely) low += masses[run]!;
-  }
-  return { low, high };
+/** At each moment, in the order of the moments, what has come at least and at most. */
+function sharesCome(
+  masses: Float64Array,
+  start: Int32Array,
+  end: Int32Array,
+  reached: readonly Reached[],
+): Bounds[] {
+  let [low, high, surely, perhaps] = [0, 0, 0, 0];
+  return reached.map((at) => {
+    for (; surely < masses.length && end[surely]! <= at.surely; surely++) low += masses[surely]!;
+    for (; perhaps < masses.length && start[perhaps]! < at.perhaps; perhaps++) high += masses[perhaps]!;
+    return { low, high };
+  });
 }
 
 /** Where the drawn curve is sought from: the whole one's masses, and a little everywhere so that none is stuck at nothing. */
