@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { type CommonOptions, withCommonOptions } from './common-options.js';
+import { type CommonOptions, readSlug, withCommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
+import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
 import type { ExitCode } from './exit-code.js';
+import type { TakeOptions } from './take.js';
 
 /** Each command's work lies in a file of its own, read only when it is called: `check` need not load the book's engine. */
 export function commandLine(effects: Effects, ended: (code: ExitCode) => void): Command {
@@ -81,6 +83,17 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     });
 
   addKeepingCommands(program, effects, ended);
+
+  withKeepingOptions(program.command('take <note>'))
+    .description(
+      'read a note from the yard (a text file; - for standard input) and add the visits it tells of',
+    )
+    .option('--farm <slug>', 'the farm meant where the note names none', readSlug)
+    .option('--yes', 'add what is certain without asking')
+    .action(async (note: string, options: TakeOptions) => {
+      const { take } = await import('./take.js');
+      ended(await take(note, options, effects));
+    });
 
   return program;
 }

@@ -33,6 +33,6 @@ export function readDay(value: string): CalendarDay {
 }
 
 /** A farm is looked up by name and never opened as a path; who types the folder's name with its slash means the farm. */
-function readSlug(value: string): string {
+export function readSlug(value: string): string {
   return value.replace(/(?<=.)[\\/]+$/, '');
 }

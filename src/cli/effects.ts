@@ -2,6 +2,17 @@ import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { Dialogue } from './dialogue.js';
+
+/** Somebody at a terminal who can be asked. */
+export interface Ask {
+  readonly show: (text: string) => void;
+  /** One line; `check` says what is wrong with it, and it is asked again. Undefined where the asked has left. */
+  readonly line: (
+    question: string,
+    check: (typed: string) => string | undefined,
+  ) => Promise<string | undefined>;
+}
 
 /** Everything a command does to the world outside itself; a test hands in its own. */
 export interface Effects {
@@ -16,6 +27,12 @@ export interface Effects {
   readonly disk: Disk;
   /** The browser that prints, or why there is none. */
   readonly browser: () => BrowserFound;
+  /** All that comes in by standard input. */
+  readonly readInput: () => Uint8Array;
+  /** Somebody to ask; undefined where no terminal is there. */
+  readonly dialogue: Dialogue | undefined;
+  /** Questions in the terminal; undefined where nobody sits at one. */
+  readonly ask?: Ask | undefined;
   /** Results. */
   readonly print: (text: string) => void;
   /** Problems and progress. */

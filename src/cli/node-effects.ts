@@ -1,9 +1,11 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { browserPlaces } from '../reference/browser-places.js';
 import type { Effects } from './effects.js';
+import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
+import { terminalAsk } from './terminal-ask.js';
 import { writeWhole } from './write-whole.js';
 
 /** The effects of a real run. */
@@ -21,6 +23,9 @@ export function nodeEffects(): Effects {
         places: browserPlaces,
         isThere: existsSync,
       }),
+    readInput: () => readFileSync(0),
+    dialogue: nodeDialogue(),
+    ask: process.stdin.isTTY && process.stdout.isTTY ? terminalAsk : undefined,
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,

@@ -134,10 +134,12 @@ function yearSaid(
     : undefined;
 }
 
-function relative(tokens: readonly Token[], at: number, { today }: DayBase): DaySaid | undefined {
+/** `today` in a visit's lines is the visit's day; `yesterday` is certain only in a note of this very day. */
+function relative(tokens: readonly Token[], at: number, { today, from }: DayBase): DaySaid | undefined {
   const said = phraseAt(tokens, at, 'relative-day');
   if (!said) return undefined;
-  return { days: today === undefined ? [] : [addDays(today, Number(said.value))], next: said.next };
+  const base = today ?? (said.value === '0' ? from : undefined);
+  return { days: base === undefined ? [] : [addDays(base, Number(said.value))], next: said.next };
 }
 
 function dayOf(

@@ -9,11 +9,14 @@ import type { VisitReader } from './visit-reader.js';
 
 /** What a note left unsaid and the record or the words themselves settle; and what is still to ask. */
 export function finishVisit(r: VisitReader, defaultBy: string | undefined): AnimalReading {
+  const asked = r.questions.length;
   askIfNothingSaid(r);
   attachCarrying(r, true);
   stateOfEach(r);
   kindOfVisit(r);
   whoDidIt(r, defaultBy);
+  // What is missing at the end may hang on what was asked before: one thing after the other.
+  if (asked > 0) r.questions.splice(asked);
   const notes = [
     ...r.notes,
     ...r.pieces.filter(({ as }) => as === undefined).map(({ text }) => notUnderstood(text)),
@@ -79,10 +82,12 @@ function kindOfVisit(r: VisitReader): void {
   const lifted =
     Object.keys(draft.found ?? {}).length + Object.keys(draft.feet ?? {}).length > 0 ||
     [draft.trimmed, draft['cut-back'], draft.blocks, draft.wraps].some((list) => (list?.length ?? 0) > 0);
-  const before = r.animal.visits.some((one) => one.date < r.date && isLiftingVisit(one));
+  const since =
+    (r.animal.episodes ?? []).findLast(({ ended }) => ended !== undefined && ended <= r.date)?.ended ?? '';
+  const before = r.animal.visits.some((one) => one.date > since && one.date < r.date && isLiftingVisit(one));
   if (lifted) {
     draft.kind = before ? 'recheck' : 'first';
-    const why = before ? 'she was lifted before' : 'no foot was lifted before';
+    const why = before ? 'she was lifted before' : 'no foot was lifted before in this run of trouble';
     r.say(r.behindNumber, r.behindNumber, `kind ${draft.kind}: ${why}`);
   } else {
     r.ask(r.behindNumber, r.behindNumber, {

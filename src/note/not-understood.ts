@@ -1,4 +1,4 @@
-import { isDoubt, isFiller } from './note-text.js';
+import { isDoubt, isFiller, isNegation } from './note-text.js';
 import { numberSaid } from './number-said.js';
 import { phraseAt } from './phrase.js';
 import { endOfSentence } from './note-text.js';
@@ -28,7 +28,7 @@ export function keepNotUnderstood(
       ask: 'a number with nothing that says what it is',
       mend: 'say what it is, as in `top 21`; or put the words after `note:`',
     });
-  } else if (words.some((index) => isDoubt(tokens[index]!)) && somethingUnderstood(r, first)) {
+  } else if (isDoubted(r, words) && somethingUnderstood(r, first)) {
     r.ask(from, last + 1, {
       id: 'not-sure',
       ask: 'does this change what stands beside it?',
@@ -38,6 +38,13 @@ export function keepNotUnderstood(
   } else {
     r.say(from, last + 1, undefined);
   }
+}
+
+/** `no pus or heat` doubts nothing: there `or` only carries the `no` on. */
+function isDoubted(r: VisitReader, words: readonly number[]): boolean {
+  const { tokens } = r.note;
+  const denied = words.some((index) => isNegation(tokens[index]!));
+  return words.some((index) => isDoubt(tokens[index]!) && !(denied && tokens[index]!.bare === 'or'));
 }
 
 function touches(r: VisitReader, next: number, first: number): boolean {

@@ -1,8 +1,9 @@
+import { isDenied } from './denied.js';
 import { placeSaid } from './place-said.js';
 import { readName } from './name-of-lesion.js';
 import { isDoubt } from './note-text.js';
 import { phraseAt } from './phrase.js';
-import { deniedBefore, readStage } from './statement/finding.js';
+import { readStage } from './statement/finding.js';
 import { readBareLength } from './statement/length.js';
 import { statements } from './statement/statements.js';
 import { readPlace } from './subject.js';
@@ -22,7 +23,7 @@ export function readStatement(r: VisitReader, at: number, run: readonly number[]
   const phrase = phraseAt(tokens, at);
   const kind = phrase?.kind ?? '';
   if (kind === 'not-ours') return undefined;
-  const denied = deniedBefore(r, run) && !notDenied.has(kind);
+  const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
   if (denied && (kind in statements || kind === 'lesion')) return undefined;
   if (run.some((index) => isDoubt(tokens[index]!)) && kind === 'sign') return undefined;
   return readName(r, at) ?? readOther(r, at, phrase);
@@ -34,8 +35,7 @@ function readOther(r: VisitReader, at: number, phrase: ReturnType<typeof phraseA
   if (stage !== undefined) return stage;
   const length = readBareLength(r, at);
   if (length !== undefined) return length;
-  const read = phrase && statements[phrase.kind];
-  const next = read?.(r, at, phrase);
+  const next = phrase && statements[phrase.kind]?.(r, at, phrase);
   if (next !== undefined) return next;
   return placeSaid(tokens, at) ? readPlace(r, at) : undefined;
 }

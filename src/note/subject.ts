@@ -131,6 +131,7 @@ function askWhich(
   mention: Mention | undefined,
 ): void {
   const [start, end] = mention ? [mention.from, mention.next] : [from, to];
+  if (mention) r.say(from, to, 'waits for the answer');
   const what = said.split(' ')[0]!;
   r.ask(start, end, {
     id: fit.length === 0 ? 'no-lesion-fits' : 'which-lesion',

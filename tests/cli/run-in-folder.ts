@@ -37,6 +37,8 @@ export function folderWith(
       writeFile: writeWhole,
       disk: nodeDisk(folder, filesFrom(folder)),
       browser: () => ({ missing: 'none-installed' }),
+      readInput: () => new Uint8Array(),
+      dialogue: undefined,
       print: (text) => void (out += text),
       warn: (text) => void (err += text),
       terminalWidth: undefined,

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readNote } from '../../src/note/read-note.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';
@@ -36,35 +36,35 @@ const yes = fc.boolean();
 const number = fc.integer({ min: 0, max: 4000 }).map((tenths) => tenths / 10);
 const some = <T>(all: readonly T[]) =>
   fc.uniqueArray(fc.constantFrom(...all), { minLength: 1, maxLength: 4 });
-const one = <T>(all: readonly T[]) => fc.constantFrom(...all);
+const oneOf = <T>(all: readonly T[]) => fc.constantFrom(...all);
 const eventDay = fc.oneof(day, fc.constant('unknown'));
 
 /** A value for every key of the schema; a key that is added to the schema and not here fails the test below. */
 const foundKeys = {
-  state: one(words.lesionStates), stage: one(words.ddStages), top: mm, 'top-found': one(words.topFoundWords), wall: mm,
-  'wall-at': fc.constant('beside'), 'wall-lowered': yes, 'wall-tool': one(words.tools), width: mm, length: mm, depth: mm,
-  distance: mm, tool: one(words.tools), signs: some(words.signs), code: one(words.lesionCodes), infected: yes,
-  'ran-up': yes, 'opened-further': yes, joined: one(['b', 'wall']), lifted: yes, note: text,
+  state: oneOf(words.lesionStates), stage: oneOf(words.ddStages), top: mm, 'top-found': oneOf(words.topFoundWords), wall: mm,
+  'wall-at': fc.constant('beside'), 'wall-lowered': yes, 'wall-tool': oneOf(words.tools), width: mm, length: mm, depth: mm,
+  distance: mm, tool: oneOf(words.tools), signs: some(words.signs), code: oneOf(words.lesionCodes), infected: yes,
+  'ran-up': yes, 'opened-further': yes, joined: oneOf(['b', 'wall']), lifted: yes, note: text,
 }; // prettier-ignore
 const blockKeys = {
-  foot: one(words.feet), claw: one(words.claws), event: one(words.fixtureEvents), material: one(words.blockMaterials),
-  on: eventDay, 'carrying-claw': one(words.carryingClawWords), note: text,
+  foot: oneOf(words.feet), claw: oneOf(words.claws), event: oneOf(words.fixtureEvents), material: oneOf(words.blockMaterials),
+  on: eventDay, 'carrying-claw': oneOf(words.carryingClawWords), note: text,
 }; // prettier-ignore
-const wrapKeys = { foot: one(words.feet), event: one(words.fixtureEvents), on: eventDay, note: text };
+const wrapKeys = { foot: oneOf(words.feet), event: oneOf(words.fixtureEvents), on: eventDay, note: text };
 const productKeys = {
-  product: text, active: text, class: one(words.productClasses), batch: text, amount: text, route: text, lesion: one(['a', 'b']),
+  product: text, active: text, class: oneOf(words.productClasses), batch: text, amount: text, route: text, lesion: oneOf(['a', 'b']),
   on: day, until: day, 'milk-days': number, 'milk-hours': number, 'milk-milkings': number, 'meat-days': number,
   'given-by': text, 'prescribed-by': text, cost: number, note: text,
 }; // prettier-ignore
 const footKeys = { lifted: yes, signs: some(words.signs), note: text };
-const task = one(words.farmTasks);
+const task = oneOf(words.farmTasks);
 
 const wallGap = fc.record(pick(foundKeys, ['state', 'top', 'top-found', 'wall', 'wall-at', 'wall-lowered', 'wall-tool', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'ran-up', 'opened-further', 'joined', 'lifted', 'note']), { requiredKeys: ['state'] }); // prettier-ignore
 const gapState = wallGap.map((gap) => ({
   ...gap,
   state: gap.state === 'present' ? ('open' as const) : gap.state!,
 }));
-const ulcer = fc.record({ ...pick(foundKeys, ['length', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'lifted', 'note']), state: one(['open', 'covered', 'healed']) }, { requiredKeys: ['state'] }); // prettier-ignore
+const ulcer = fc.record({ ...pick(foundKeys, ['length', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'lifted', 'note']), state: oneOf(['open', 'covered', 'healed']) }, { requiredKeys: ['state'] }); // prettier-ignore
 const skin = fc.record(pick(foundKeys, ['stage', 'length', 'width', 'tool', 'signs', 'lifted', 'note']), {
   requiredKeys: ['stage'],
 });
@@ -78,14 +78,14 @@ const block = fc.record(blockKeys, { requiredKeys: ['foot', 'claw', 'event'] }).
 const visitKeys = {
   date: day,
   at: fc.tuple(fc.integer({ min: 0, max: 23 }), fc.integer({ min: 0, max: 59 })).map((two) => two.map((n) => String(n).padStart(2, '0')).join(':')),
-  by: text, kind: one(words.visitKinds), why: text, gait: one([0, 1, 2, 3]), 'gait-by': text, 'on-block': yes,
+  by: text, kind: oneOf(words.visitKinds), why: text, gait: oneOf([0, 1, 2, 3]), 'gait-by': text, 'on-block': yes,
   condition: fc.integer({ min: 4, max: 20 }).map((quarters) => quarters / 4), weight: number,
   feet: fc.record({ LF: fc.record(footKeys, { requiredKeys: [] }), RH: fc.record(footKeys, { requiredKeys: [] }) }, { requiredKeys: [] }),
   found: fc.record({ a: gapState, wall: gapState, b: ulcer, c: skin, m1: markFound }, { requiredKeys: [] }),
   trimmed: some(words.feet), 'cut-back': some(['a', 'b']), blocks: fc.array(block, { maxLength: 3 }),
   wraps: fc.array(fc.record(wrapKeys, { requiredKeys: ['foot', 'event'] }), { maxLength: 2 }),
   products: fc.array(fc.record(productKeys, { requiredKeys: ['product'] }), { maxLength: 2 }),
-  'pain-relief': one(words.painReliefWords), vet: fc.record({ asked: day, why: text }),
+  'pain-relief': oneOf(words.painReliefWords), vet: fc.record({ asked: day, why: text }),
   'vet-answer': fc.record({ to: day, by: text, reply: text }),
   'ask-farm': fc.array(fc.record({ what: task, by: day }), { maxLength: 3 }),
   'farm-did': fc.array(fc.record({ what: task, on: day }), { maxLength: 3 }),

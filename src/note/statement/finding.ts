@@ -8,7 +8,7 @@ import {
   type TopFound,
 } from '../../record/words.js';
 import { nameAt } from '../name-of-lesion.js';
-import { isNegation, skip } from '../note-text.js';
+import { skip } from '../note-text.js';
 import { numberSaid } from '../number-said.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { lesionFor } from '../subject.js';
@@ -173,9 +173,4 @@ export function readCutBack(r: VisitReader, at: number, phrase: Phrase): number 
   r.draft['cut-back'] = [...new Set([...(r.draft['cut-back'] ?? []), ...all])];
   r.say(at, next, `cut back: ${all.join(', ')}`);
   return next;
-}
-
-/** A word of denial just before what would be understood turns it round. */
-export function deniedBefore(r: VisitReader, run: readonly number[]): boolean {
-  return run.some((index) => isNegation(r.note.tokens[index]!));
 }

@@ -42,7 +42,7 @@ export function readFixture(r: VisitReader, at: number, phrase: Phrase, material
 }
 
 /** `wood` before `block on`. */
-export function readMaterial(r: VisitReader, at: number, { value, next }: Phrase): number | undefined {
+export function readMaterial(r: VisitReader, _at: number, { value, next }: Phrase): number | undefined {
   const phrase = phraseAt(r.note.tokens, next);
   return phrase?.kind === 'block' ? readFixture(r, next, phrase, value as BlockMaterial) : undefined;
 }

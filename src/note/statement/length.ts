@@ -21,6 +21,7 @@ export function readLength(r: VisitReader, at: number, phrase: Phrase): number |
   const said = mmSaid(tokens, isDoubt(tokens[next] ?? tokens[at]!) ? next + 1 : next);
   if (!said) return undefined;
   if (said.next > next + 1 && isDoubt(tokens[next]!)) {
+    if (r.mention) r.mention.used = true;
     r.ask(at, said.next, {
       id: 'not-sure',
       ask: `a ${phrase.value} that is not certain`,
@@ -69,6 +70,7 @@ function isUnreadMark(r: VisitReader): boolean {
 
 function putLength(r: VisitReader, key: LengthKey, said: MmSaid, at: number): void {
   if (said.inches) {
+    if (r.mention) r.mention.used = true;
     r.ask(at, said.next, {
       id: 'inches',
       ask: `a ${key} in inches`,

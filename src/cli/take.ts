@@ -1,0 +1,161 @@
+import type { Worked } from '../keep/change.js';
+import { addVisit } from '../keep/add-visit.js';
+import { carryOut } from '../keep/disk/carry-out.js';
+import { openAnimal } from '../keep/find-kept.js';
+import type { AnimalReading, NoteReading, NoteVisit } from '../note/note-reading.js';
+import { readNote } from '../note/read-note.js';
+import { beyondRecord, type Difference } from '../note/same-visit.js';
+import { formatProblem } from '../problem/format-problem.js';
+import type { Problem } from '../problem/problem.js';
+import { readableText } from '../problem/readable-text.js';
+import { isLiftingVisit } from '../record/lifting.js';
+import type { Visit } from '../record/visit.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode } from './exit-code.js';
+import { changeAsDiff } from './keep/change-as-diff.js';
+import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
+import { answeredNote } from './take/answered-note.js';
+import { noteFile } from './take/note-file.js';
+import { animalInWords, headingInWords } from './take/reading-in-words.js';
+
+export interface TakeOptions extends KeepingOptions {
+  readonly farm?: string;
+  readonly yes?: true;
+}
+
+/** What became of what a note says of one animal. */
+type Taken =
+  | { readonly became: 'added' | 'would be added' | 'already there' | 'left out' | 'to be asked' }
+  | { readonly became: 'otherwise on file'; readonly differences: readonly Difference[] }
+  | { readonly became: 'refused'; readonly problems: readonly Problem[]; readonly message?: string };
+
+/** Reads a note from the yard, shows what it says line by line, and adds the visits that are certain. */
+export async function take(file: string, options: TakeOptions, effects: Effects): Promise<ExitCode> {
+  const text = noteFile(file, effects);
+  const { practice, farms: chosen, problems, today, farmsRefused, filesRead } = readCases(options, effects);
+  const errors = problems.filter(({ severity }) => severity === 'error');
+  if (errors.length > 0 && chosen.length === 0) {
+    listProblems(errors, filesRead, effects);
+    return exitFor(errors);
+  }
+  for (const slug of farmsRefused)
+    effects.warn(
+      `${slug}: its files have errors, so no note of it can be taken; \`growdown check\` lists them\n`,
+    );
+  const { farms, business } = practice;
+  const farm = options.farm === undefined ? {} : { farm: options.farm };
+  const read = (note: string) => readNote(note, { today, farms, business, ...farm });
+  const dialogue = options.json || options.yes ? undefined : effects.dialogue;
+  const reading = dialogue ? await answeredNote(text, read, dialogue) : read(text);
+
+  if (!options.json) effects.print(headingInWords(reading));
+  if (reading.animals.length === 0 && !options.json)
+    effects.print('the note names no animal of these farms: nothing to add\n');
+  const taken: { readonly animal: AnimalReading; readonly taken: Taken }[] = [];
+  for (const animal of reading.animals) {
+    if (!options.json) effects.print(animalInWords(animal));
+    const one = await takeAnimal(animal, options, effects);
+    if (!options.json) tell(one, effects);
+    taken.push({ animal, taken: one });
+  }
+  if (options.json) effects.print(`${JSON.stringify(asJson(reading, taken), null, 2)}\n`);
+  const well = taken.every(({ taken: { became } }) => became !== 'to be asked' && became !== 'refused' && became !== 'otherwise on file'); // prettier-ignore
+  return well && reading.questions.length === 0 && reading.animals.length > 0
+    ? exitCode.well
+    : exitCode.problems;
+}
+
+async function takeAnimal(
+  { farm, animal, draft }: AnimalReading,
+  options: TakeOptions,
+  effects: Effects,
+): Promise<Taken> {
+  if (farm === undefined || animal === undefined || draft === undefined) return { became: 'to be asked' };
+  const keeping = keepingOf(options, effects);
+  let before: Taken | undefined;
+  // Looked at again under the lock: another taking of the same note may have been faster.
+  const work = (now: typeof keeping): Worked => {
+    const opened = openAnimal(now, farm, animal);
+    before = opened.outcome === 'open' ? onFile(draft, opened.kept.record.visits) : undefined;
+    return before ? { outcome: 'cannot', message: '' } : addVisit(now, farm, animal, draft);
+  };
+  const looked = work(keeping);
+  if (before) return before;
+  if (looked.outcome !== 'change') return refused(looked);
+  if (options.dryRun) {
+    if (!options.json) effects.print(changeAsDiff(looked.change));
+    return { became: 'would be added' };
+  }
+  if (!options.yes && !options.json && effects.dialogue) {
+    const answer = await effects.dialogue.choose(`add this visit to ${farm}/${animal}?`, [
+      { label: 'yes', value: 'yes' },
+      { label: 'no', value: 'no' },
+    ]);
+    if (answer !== 'yes') return { became: 'left out' };
+  }
+  const done = await carryOut(effects.disk, keeping, [farm], () => work(keeping));
+  if (before) return before;
+  if (done.outcome !== 'written') return refused(done);
+  for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
+  for (const line of done.told) effects.warn(`${line}\n`);
+  return { became: 'added' };
+}
+
+/** Whether the day is on file already, with all that the note says or with something else. */
+function onFile(draft: NoteVisit, visits: readonly Visit[]): Taken | undefined {
+  const sameDay = visits.filter(({ date }) => date === draft.date);
+  const there = sameDay.map((visit) => ({ visit, differences: beyondRecord(draft, visit) }));
+  if (there.some(({ differences }) => differences.length === 0)) return { became: 'already there' };
+  const same = there.find(
+    ({ visit }) =>
+      bare(visit.by) === bare(draft.by) && isLiftingVisit(visit) === isLiftingVisit(draft as Visit),
+  );
+  return same && { became: 'otherwise on file', differences: same.differences };
+}
+
+const bare = (name: string): string => name.trim().toLowerCase();
+
+function refused(worked: Exclude<Worked, { outcome: 'change' }>): Taken {
+  return worked.outcome === 'refused'
+    ? { became: 'refused', problems: worked.problems }
+    : { became: 'refused', problems: [], message: worked.message };
+}
+
+function tell(taken: Taken, effects: Effects): void {
+  switch (taken.became) {
+    case 'to be asked':
+      effects.print('  nothing added: write in the note what is asked above, and take it again\n');
+      return;
+    case 'otherwise on file':
+      effects.print('  nothing added: that day is on file and says otherwise, or less\n');
+      for (const { path, noted, recorded } of taken.differences)
+        effects.print(`    ${path}: the note says ${said(noted)}, the file ${said(recorded)}\n`);
+      effects.print('    to put it right: `growdown correct`, or the file itself\n');
+      return;
+    case 'refused':
+      for (const problem of taken.problems) effects.warn(`${formatProblem(problem)}\n`);
+      if (taken.message) effects.warn(`${taken.message}\n`);
+      effects.print('  nothing added: the record would be wrong\n');
+      return;
+    default:
+      effects.print(`  ${taken.became}\n`);
+  }
+}
+
+function said(value: unknown): string {
+  return value === undefined ? 'nothing' : readableText(JSON.stringify(value));
+}
+
+function asJson(
+  reading: NoteReading,
+  taken: readonly { readonly animal: AnimalReading; readonly taken: Taken }[],
+): unknown {
+  const { heading, questions, passedOver } = reading;
+  return {
+    heading,
+    questions,
+    passedOver,
+    animals: taken.map(({ animal, taken: one }) => ({ ...animal, ...one })),
+  };
+}

@@ -1,0 +1,164 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import type { Dialogue } from '../../src/cli/dialogue.js';
+import { files } from '../note/two-farms.js';
+import { folderWith } from './run-in-folder.js';
+
+const note =
+  'Quernholt 15 June 2026\n2117 LH outer: top 21, wall 43, tape, seen. block off, carrying claw bruised. mobility 1 off block. quiet. look again 4 weeks.\n';
+const caseOf = (folder: string, animal = 'quernholt/2117') =>
+  readFileSync(join(folder, `cases/${animal}.md`), 'utf8');
+
+test('a certain visit is added, every other byte kept; taken again, nothing is added', async () => {
+  const { folder, growdown } = folderWith({ ...files, 'note.txt': note });
+  const before = caseOf(folder);
+  const first = await growdown('take', 'note.txt');
+  expect(first).toMatchObject({ code: 0, err: '' });
+  expect(first.out).toContain('line 2: “top 21” → a: top 21');
+  expect(first.out).toContain('line 2: “quiet” ✗ not understood: kept in the note of the visit');
+  expect(first.out).toContain('  added\n');
+  const after = caseOf(folder);
+  expect(after.startsWith(before.slice(0, before.lastIndexOf('---')))).toBe(true);
+  expect(after).toContain('[not understood: quiet]');
+  const check = JSON.parse((await growdown('check', '--json')).out) as { id: string; severity: string }[];
+  expect(check.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const again = await growdown('take', 'note.txt');
+  expect(again).toMatchObject({ code: 0 });
+  expect(again.out).toContain('  already there\n');
+  expect(caseOf(folder)).toBe(after);
+});
+
+test('a changed note for a day on file is told and not written', async () => {
+  const { folder, growdown, put } = folderWith({ ...files, 'note.txt': note });
+  await growdown('take', 'note.txt');
+  const after = caseOf(folder);
+  put('note.txt', note.replace('top 21', 'top 24'));
+  const again = await growdown('take', 'note.txt');
+  expect(again.code).toBe(1);
+  expect(again.out).toContain('found.a.top: the note says 24, the file 21');
+  expect(caseOf(folder)).toBe(after);
+});
+
+test('a second note on other feet of that day is told, not merged', async () => {
+  const { folder, growdown, put } = folderWith({
+    ...files,
+    'note.txt': 'Quernholt 15 June\n2133 RH DD M4\n',
+  });
+  await growdown('take', 'note.txt');
+  const after = caseOf(folder, 'quernholt/2133');
+  put('note.txt', 'Quernholt 15 June\n2133 LH DD M1\n');
+  expect(await growdown('take', 'note.txt')).toMatchObject({ code: 1 });
+  expect(caseOf(folder, 'quernholt/2133')).toBe(after);
+});
+
+test('without a terminal the questions are listed, that visit is left unwritten, the certain one is added', async () => {
+  const { folder, growdown } = folderWith({
+    ...files,
+    'note.txt': 'Quernholt 15 June\n2155 LH outer: top 21 ruler\n2133 RH ulcer healed\n',
+  });
+  const before = caseOf(folder, 'quernholt/2155');
+  const run = await growdown('take', 'note.txt');
+  expect(run.code).toBe(1);
+  expect(run.out).toContain(
+    'which is it: a, white line disease, LH outer, or b, vertical horn fissure, LH outer?',
+  );
+  expect(run.out).toContain('to be certain: name it by its letter');
+  expect(caseOf(folder, 'quernholt/2155')).toBe(before);
+  expect(caseOf(folder, 'quernholt/2133')).toContain('2026-06-15');
+});
+
+test('the dry run shows the change and writes nothing', async () => {
+  const { folder, growdown } = folderWith({ ...files, 'note.txt': note });
+  const before = caseOf(folder);
+  const run = await growdown('take', 'note.txt', '--dry-run');
+  expect(run).toMatchObject({ code: 0 });
+  expect(run.out).toContain('+   - ');
+  expect(run.out).toContain('  would be added\n');
+  expect(caseOf(folder)).toBe(before);
+});
+
+test('a visit that would make the record wrong is refused', async () => {
+  const { folder, growdown } = folderWith({
+    ...files,
+    'note.txt': 'Quernholt 15 June\n2117 a: open, top 60, wall 43, calliper\n',
+  });
+  const before = caseOf(folder);
+  const run = await growdown('take', 'note.txt');
+  expect(run.code).toBe(1);
+  expect(run.err).toContain('top-beyond-wall');
+  expect(caseOf(folder)).toBe(before);
+});
+
+describe('at a terminal', () => {
+  const answering = (...answers: (string | undefined)[]): { dialogue: Dialogue; asked: string[] } => {
+    const asked: string[] = [];
+    const next = async (question: string) => {
+      asked.push(question);
+      return await Promise.resolve(answers.shift());
+    };
+    return { asked, dialogue: { choose: next, write: next } };
+  };
+
+  test('each answer is put into the note, which is read again', async () => {
+    const { asked, dialogue } = answering('lesion b', 'yes');
+    const { folder, growdown } = folderWith(
+      { ...files, 'note.txt': 'Quernholt 15 June\n2155 LH outer: top 33 ruler\n' },
+      { dialogue },
+    );
+    const run = await growdown('take', 'note.txt');
+    expect(run).toMatchObject({ code: 0 });
+    expect(asked[0]).toContain('which is it: a, white line disease, LH outer, or b');
+    expect(asked[1]).toBe('add this visit to quernholt/2155?');
+    expect(caseOf(folder, 'quernholt/2155')).toMatch(/b: \{ state: open, top: 33, tool: ruler \}/);
+  });
+
+  test('what is left out stays unwritten, and so does what is not agreed to', async () => {
+    const { dialogue } = answering(undefined, 'no');
+    const { folder, growdown } = folderWith(
+      { ...files, 'note.txt': 'Quernholt 15 June\n2155 LH outer: top 33 ruler\n2133 RH ulcer healed\n' },
+      { dialogue },
+    );
+    const before = [caseOf(folder, 'quernholt/2155'), caseOf(folder, 'quernholt/2133')];
+    expect(await growdown('take', 'note.txt')).toMatchObject({ code: 1 });
+    expect([caseOf(folder, 'quernholt/2155'), caseOf(folder, 'quernholt/2133')]).toEqual(before);
+  });
+
+  test('every choice offered makes the note certain, or leads to the next question', async () => {
+    const notes = ['Quernholt 3/4/26\n2133 RH ulcer healed\n', 'Quernholt\n2133 RH ulcer healed\n', 'Quernhold 15 June\n2133 RH ulcer healed\n', 'Quernholt 15 June\n2313 RH ulcer healed\n', '15 June\n2117 a: top 24 ruler\n', 'Quernholt 15 June\n2117 mobility 1\n', 'Quernholt 15 June\n2117 a: top 21 ruler. block on\n', 'Quernholt 15 June\n2117 a: top about 21 ruler\n', 'Quernholt 15 June\n2155 a: top 18 ruler\n', 'Quernholt 15 June\n2133 wrap on\n', 'Quernholt 15 June\n2117 a: top 21 ruler. look again\n', 'Quernholt 15 June\n2133 RF trimmed LH\n', 'Quernholt 15 June\n2117 a: sound\n', 'Quernholt 15 June\n2133 DD M4\n']; // prettier-ignore
+    for (const text of notes) {
+      let questions = 0;
+      const dialogue: Dialogue = {
+        choose: async (_, choices) => {
+          questions += 1;
+          return await Promise.resolve(
+            (choices.find(({ label }) => label === 'Quernholt') ?? choices[0]!).value,
+          );
+        },
+        write: async () => await Promise.resolve(undefined),
+      };
+      const { growdown } = folderWith({ ...files, 'note.txt': text }, { dialogue });
+      const run = await growdown('take', 'note.txt', '--dry-run');
+      expect(run.code, `${text}\n${run.out}${run.err}`).toBe(0);
+      expect(questions, text).toBeGreaterThan(0);
+    }
+  });
+});
+
+test('standard input, JSON, a farm named on the command line', async () => {
+  const { growdown } = folderWith(files, {
+    readInput: () => new TextEncoder().encode('15 June\n2117 a: top 21 ruler'),
+  });
+  const run = await growdown('take', '-', '--farm', 'quernholt', '--json');
+  expect(run).toMatchObject({ code: 0, err: '' });
+  expect(JSON.parse(run.out)).toMatchObject({
+    animals: [{ farm: 'quernholt', animal: '2117', became: 'added', draft: { found: { a: { top: 21 } } } }],
+  });
+});
+
+test('no such note, no text, no such farm: wrong use, each with a word on what to do', async () => {
+  const { growdown } = folderWith({ ...files, 'photo.txt': new Uint8Array([0xff, 0xd8, 0xff]) });
+  expect(await growdown('take', 'nothere.txt')).toMatchObject({ code: 2 });
+  expect((await growdown('take', 'photo.txt')).err).toContain('not plain text');
+  expect(await growdown('take', 'photo.txt', '--farm', 'nosuch')).toMatchObject({ code: 2 });
+});

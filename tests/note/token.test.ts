@@ -1,0 +1,14 @@
+import { expect, test } from 'vitest';
+import { tokensOf } from '../../src/note/token.js';
+
+test.each([
+  ['top 21mm, seen', ['word top', 'number 21', 'word mm', 'mark ,', 'word seen']],
+  ['a\u00a0b\u200bc\td', ['word a', 'word b', 'word c', 'word d']],
+  ['“won’t \\"go\\"” x', ['quoted won’t "go"', 'word x']],
+  ['"two\\nlines"', ['quoted two\nlines']],
+  ['"not closed\nx', ['word "', 'word not', 'word closed', 'line \n', 'word x']],
+  ["didn't. 18.5½", ["word didn't", 'stop .', 'number 18.5', 'fraction ½']],
+  ['M4.1 3rd', ['word M4', 'stop .', 'number 1', 'number 3', 'word rd']],
+] as const)('%j', (text, expected) => {
+  expect(tokensOf(text).map(({ kind, text: said }) => `${kind} ${said}`)).toEqual(expected);
+});
