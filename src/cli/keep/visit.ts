@@ -1,5 +1,6 @@
 import type { Keeping } from '../../keep/change.js';
 import { type Declares, addVisit } from '../../keep/add-visit.js';
+import { openAnimal } from '../../keep/find-kept.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
@@ -15,7 +16,9 @@ type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = farmAndAnimal(named);
   const keeping = keepingOf(options, effects);
-  const { draft, declares } = visitFromFlags(options, keeping, farm, animal);
+  const { draft, declares } = isUnsaid(options)
+    ? { draft: await visitFromQuestions(options, keeping, { farm, animal }, effects), declares: {} }
+    : visitFromFlags(options, keeping, farm, animal);
   return await writeChange(options, effects, [farm], (now) => addVisit(now, farm, animal, draft, declares));
 }
 
@@ -25,17 +28,47 @@ function visitFromFlags(
   farm: string,
   animal: string,
 ): { draft: VisitDraft; declares: Declares } {
-  const typed = typedAnswers(options, visitKeys);
-  const said = [...typed.keys()].filter((key) => !['date', 'by', 'kind'].includes(key));
-  if (said.length === 0)
-    throw new WrongUse(
-      `nothing is said of the visit, expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; \`growdown visit --help\` lists them`,
-    );
   const draft = draftFromFlags(options, keeping.today);
   return {
     draft: { ...whoAndWhat(keeping, farm, animal, draft), ...draft } as VisitDraft,
     declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, { from: keeping.today }) as Declares,
   };
+}
+
+/** Whether the flags say nothing but when, by whom and what kind of visit it is. */
+function isUnsaid(options: Typed): boolean {
+  const always = ['date', 'at', 'by', 'kind'];
+  return [...typedAnswers(options, visitKeys).keys()].every((key) => always.includes(key));
+}
+
+async function visitFromQuestions(
+  options: Typed,
+  keeping: Keeping,
+  { farm, animal }: { readonly farm: string; readonly animal: string },
+  { ask }: Effects,
+): Promise<VisitDraft> {
+  if (!ask)
+    throw new WrongUse(
+      'nothing is said of the visit, and nobody sits at a terminal to be asked; expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; `growdown visit --help` lists them',
+    );
+  const said = draftFromFlags(options, keeping.today);
+  const always = whoAndWhat(keeping, farm, animal, said);
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
+  const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
+  const { visitByQuestions } = await import('./visit-by-questions.js');
+  const answered = await visitByQuestions(ask, keeping, { farm, slug, date: String(said['date']) });
+  const { vet } = answered;
+  return {
+    ...always,
+    ...said,
+    ...answered,
+    ...(vet ? { vet: { ...vet, asked: String(said['date']) } } : {}),
+  } as VisitDraft;
+}
+
+function slugOf({ path }: { readonly path: string }): string {
+  return path.replace(/^.*\//, '').replace(/\.md$/, '');
 }
 
 /** What the flags say and no more, but for the day; `vet` and other groups that need a day take the visit's. */

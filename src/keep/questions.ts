@@ -1,0 +1,91 @@
+import { z } from 'zod';
+import { stepInto } from '../casefile/explain/group-words.js';
+import { type Wanted, wantedBy } from '../casefile/wanted.js';
+import type { Animal } from '../record/animal.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import { visit as visitSchema } from '../record/visit.js';
+import { lesionFamilies, lesionKinds } from '../reference/lesions.js';
+import { readShared } from '../reference/read-shared.js';
+
+/** One thing to ask of a visit: where its answer goes, what it may be, how it is worded. */
+export interface Question {
+  /** The key, or keys, in the visit. */
+  readonly path: readonly string[];
+  /** What the answer may be; of a closed list only the words that fit this lesion. */
+  readonly wanted: Wanted;
+  /** The key of its wording, under `question.`. */
+  readonly says: string;
+  /** The lesion or mark it is about. */
+  readonly name?: string;
+}
+
+const order = readShared(
+  'questions.json',
+  z.strictObject({
+    visit: z.array(z.string()),
+    found: z.record(z.enum(lesionFamilies), z.array(z.string())),
+    mark: z.array(z.string()),
+  }),
+);
+
+const wantedAt = (path: readonly string[]): Wanted => {
+  const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(visitSchema));
+  if (!wanted) throw new RangeError(`no key ${path.join('.')} in a visit`);
+  return wanted;
+};
+
+/**
+ * What to ask at a visit of this animal, in order: the lesions still followed and her marks one by one.
+ *
+ * The answers, read with `readAnswers`, make a `VisitDraft`. A form asks the same.
+ *
+ * Checked: tests/keep/questions.test.ts
+ */
+export function visitQuestions(animal: Animal): Question[] {
+  return order.visit.flatMap((key) =>
+    key === 'found' ? foundQuestions(animal) : [{ path: [key], wanted: wantedAt([key]), says: key }],
+  );
+}
+
+function foundQuestions(animal: Animal): Question[] {
+  const { lesions, marks = {}, visits } = animal;
+  const of = (name: string, keys: readonly string[], states?: ReadonlySet<string>): Question[] =>
+    keys.map((key) => {
+      const wanted = wantedAt(['found', name, key]);
+      const fits = key === 'state' && wanted.kind === 'word' && states;
+      return {
+        path: ['found', name, key],
+        wanted: fits ? { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } : wanted,
+        says: `found.${key}`,
+        name,
+      };
+    });
+  return [
+    ...Object.entries(lesions)
+      .filter(([name]) => isFollowed(animal, name))
+      .flatMap(([name, lesion]) => {
+        const kind = lesionKinds[codeOn(name, lesion, visits, visits.length - 1)];
+        return of(name, order.found[kind.family], kind.states);
+      }),
+    ...Object.keys(marks).flatMap((name) => of(name, order.mark)),
+  ];
+}
+
+function isFollowed({ visits }: Animal, name: string): boolean {
+  const last = visits.findLast(({ found }) => found?.[name]?.state ?? found?.[name]?.stage)?.found?.[name];
+  return last?.state !== 'healed' && last?.joined === undefined;
+}
+
+/**
+ * Whether a question still makes sense after the answers so far: of a lesion not looked at, or healed, nothing is
+ * measured, and how a length was read is asked only of one that was.
+ */
+export function isAsked({ path }: Question, draft: Readonly<Record<string, unknown>>): boolean {
+  const [group, name = '', key = ''] = path;
+  if (group !== 'found' || ['state', 'stage', 'distance'].includes(key)) return true;
+  const found = (draft['found'] as Record<string, Record<string, unknown>> | undefined)?.[name];
+  if (!found || found['state'] === 'healed' || found['stage'] === 'M0') return false;
+  if (key === 'top-found') return found['top'] !== undefined;
+  const lengths = ['top', 'wall', 'length', 'width', 'distance'];
+  return key !== 'tool' || lengths.some((length) => found[length] !== undefined);
+}

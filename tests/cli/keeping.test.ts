@@ -1,0 +1,246 @@
+import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import type { Ask } from '../../src/cli/effects.js';
+import { animalFile, farmFile, folderWith } from './run-in-folder.js';
+
+const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
+const file = 'cases/quernholt/2086.md';
+const recheck = ['visit', 'quernholt/2086', '--date', '2026-02-03', '--by', 'Orla Venn'];
+
+test('from an empty folder to a visit, by flags alone', async () => {
+  const { folder, growdown } = folderWith({});
+  const lesion = 'a: WL, LH, outer, white line rear, line heel';
+  const runs = [
+    ['business', '--trimmer', 'Orla Venn'],
+    ['farm', 'quernholt', '--gait-scale', 'uk-0-3', '--hemisphere', 'north', '--herd', 'cows 210, housed'],
+    [
+      'start',
+      'quernholt/2086',
+      '--date',
+      '2026-01-06',
+      '--lesions',
+      lesion,
+      '--gait',
+      '2',
+      '--found',
+      'a: open, top 17, seen, wall 43, tool tape',
+      '--recheck',
+      '4 weeks',
+    ],
+    [
+      'visit',
+      'quernholt/2086',
+      '--date',
+      '2026-02-03',
+      '--gait',
+      '1',
+      '--found',
+      'a: open, top 21, seen, wall 43, tool ruler',
+      '--blocks',
+      'LH inner removed, carrying-claw bruised',
+    ],
+  ];
+  for (const words of runs) expect(await growdown(...words), words.join(' ')).toMatchObject({ code: 0 });
+  expect(readFileSync(join(folder, file), 'utf8')).toBe(`---
+casefile: 1
+animal: "2086"
+lesions:
+  a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
+visits:
+  - date: 2026-01-06
+    by: Orla Venn
+    kind: first
+    gait: 2
+    found:
+      a: { state: open, top: 17, top-found: seen, wall: 43, tool: tape }
+    recheck: 2026-02-03
+  - date: 2026-02-03
+    by: Orla Venn
+    kind: recheck
+    gait: 1
+    found:
+      a: { state: open, top: 21, top-found: seen, wall: 43, tool: ruler }
+    blocks:
+      - { foot: LH, claw: inner, event: removed, carrying-claw: bruised }
+---
+`);
+  expect((await growdown('check', '--json')).code).toBe(0);
+});
+
+test('--dry-run shows the change and writes nothing', async () => {
+  const { folder, growdown } = folderWith(sound);
+  const run = await growdown(...recheck, '--gait', '1', '--dry-run');
+  expect(run).toMatchObject({ code: 0, err: '' });
+  expect(run.out).toContain(
+    '+   - date: 2026-02-03\n+     by: Orla Venn\n+     kind: recheck\n+     gait: 1\n',
+  );
+  expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+  expect(existsSync(join(folder, 'cases/quernholt/.growdown'))).toBe(false);
+});
+
+test.each([
+  ['a word that is none', [...recheck, '--found', 'a: opne'], 2, /did you mean `open`/],
+  ['nothing said, and nobody at a terminal', recheck, 2, /nothing is said of the visit.*--found/],
+  ['nobody named', ['visit', 'quernholt/2086', '--gait', '1'], 2, /who was there is not said, expected --by/],
+  [
+    'no such animal',
+    ['visit', 'quernholt/2087', '--by', 'x', '--gait', '1'],
+    2,
+    /no animal `2087`.*did you mean `2086`/,
+  ],
+  ['no animal at all', ['visit', 'quernholt', '--gait', '1'], 2, /expected FARM\/ANIMAL/],
+  [
+    'a visit the record cannot bear',
+    [...recheck, '--gait', '7'],
+    1,
+    /2086\.md:1\d:\d+: error record\/.*\n[^]*nothing was written/,
+  ],
+  ['an unknown place', ['correct', 'quernholt/2086', '2026-01-07.gait', '1'], 2, /no visit on 2026-01-07/],
+  ['an unknown key', ['correct', 'quernholt/2086', '2026-01-06.gate', '1'], 2, /`gate` is no key there/],
+  ['a result that is none', ['close', 'quernholt/2086', '--result', 'gone'], 2, /gone/],
+  ['a picture that is not there', ['photo', 'quernholt/2086', 'gone.jpg'], 2, /could not be read \(ENOENT\)/],
+  ['nothing to take back', ['undo', 'quernholt'], 2, /nothing is remembered/],
+])('refused with a way out: %s', async (_, words, code, said) => {
+  const { folder, growdown } = folderWith(sound);
+  const run = await growdown(...words);
+  expect(run.code, run.err).toBe(code);
+  expect(run.err).toMatch(said);
+  expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+});
+
+test('a value is put right with its reason, told as JSON, and taken back', async () => {
+  const { folder, growdown } = folderWith(sound);
+  const run = await growdown(
+    'correct',
+    'quernholt/2086',
+    '2026-01-06.found.a.top',
+    '18',
+    '--was',
+    '17',
+    '--why',
+    'misread',
+    '--by',
+    'Orla Venn',
+    '--json',
+  );
+  expect(JSON.parse(run.out)).toMatchObject({
+    written: true,
+    what: 'visits.1.found.a.top: 17 → 18',
+    files: [{ file, became: 'changed' }],
+  });
+  expect(readFileSync(join(folder, file), 'utf8')).toContain(
+    'amended:\n      - { date: 2026-06-16, by: Orla Venn, why: "misread" }',
+  );
+  expect((await growdown('undo', 'quernholt')).code).toBe(0);
+  expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+});
+
+test('a picture is copied under a clear name', async () => {
+  const { folder, growdown } = folderWith(sound);
+  writeFileSync(
+    join(folder, 'IMG 1.JPG'),
+    Uint8Array.of(0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1),
+  );
+  expect(
+    await growdown(
+      'photo',
+      'quernholt/2086',
+      'IMG 1.JPG',
+      '--foot',
+      'LH',
+      '--view',
+      'sole',
+      '--when',
+      'after',
+    ),
+  ).toMatchObject({ code: 0 });
+  expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-01-06-lh-sole.jpg']);
+});
+
+/** Somebody who types these lines, one a question, and what was shown and asked. */
+function typing(lines: readonly string[]): { ask: Ask; said: string[]; keys: () => number } {
+  const said: string[] = [];
+  const left = [...lines];
+  const ask: Ask = {
+    show: (text) => void said.push(text),
+    line: async (question, check) => {
+      said.push(question);
+      const typed = left.shift();
+      if (typed === undefined) return undefined;
+      const wrong = check(typed);
+      if (wrong !== undefined) throw new Error(`${question}\n${typed}: ${wrong}`);
+      return typed;
+    },
+  };
+  return { ask, said, keys: () => lines.reduce((sum, line) => sum + line.length + 1, 0) };
+}
+
+const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner removed, bruised', '', '', '', '4 weeks', ''];
+const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
+
+test('by questions: what was and is due is shown, words by their first letters, the expected reading after the read one', async () => {
+  const { ask, said } = typing(answers);
+  const { folder, growdown } = folderWith(sound, { ask });
+  const run = await growdown(...asked);
+  expect(run.code, run.err).toBe(0);
+  expect(said[0]).toMatch(
+    /^Last visit, 6 January 2026: Orla Venn, gait 2\n {2}a: open, top 17, wall 43, tape\nDue:\n/,
+  );
+  const expected = said.findIndex((line) => /should (read|be) /.test(line));
+  expect(expected).toBeGreaterThan(said.findIndex((line) => line.includes('top, mm from the coronet')));
+  expect(readFileSync(join(folder, file), 'utf8')).toContain(`  - date: 2026-02-17
+    by: Orla Venn
+    kind: recheck
+    gait: 1
+    found:
+      a: { state: open, top: 21, top-found: seen, wall: 43, tool: ruler }
+    blocks:
+      - { foot: LH, claw: inner, event: removed, carrying-claw: bruised }
+    recheck: 2026-03-17
+---
+`);
+});
+
+test('by questions: who asks to see the expected reading first has that kept', async () => {
+  const { ask } = typing(['1', 'o', '?', ...answers.slice(2)]);
+  const { folder, growdown } = folderWith(sound, { ask });
+  expect((await growdown(...asked)).code).toBe(0);
+  expect(readFileSync(join(folder, file), 'utf8')).toContain('    saw-expected: true\n');
+});
+
+test('by questions: of a healed lesion nothing is measured, and who leaves has written nothing', async () => {
+  const { ask, said } = typing(['1', 'h', 'LH inner removed']);
+  const { folder, growdown } = folderWith(sound, { ask });
+  const run = await growdown(...asked);
+  expect(run).toMatchObject({
+    code: 2,
+    err: expect.stringContaining('left before the end; nothing was written'),
+  });
+  expect(said.filter((line) => line.startsWith('a, white line disease'))).toHaveLength(1);
+  expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+});
+
+test('README counts the keystrokes of a recheck by questions and by flags, which write the same', async () => {
+  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+  const [, byFlags = ''] = /^(growdown visit quernholt\/2086 .*)$/m.exec(readme) ?? [];
+  const flags =
+    byFlags
+      .split(' ')
+      .slice(1)
+      .join(' ')
+      .match(/"[^"]*"|\S+/g) ?? [];
+  const { ask, keys } = typing(answers);
+  const written = [flags.map((word) => word.replaceAll('"', '')), asked.slice(0, 2)].map(async (words) => {
+    const { folder, growdown } = folderWith(
+      { ...sound, 'cases/business.md': '---\ntrimmer: Orla Venn\n---\n' },
+      { ask },
+    );
+    expect(await growdown(...words)).toMatchObject({ code: 0 });
+    return readFileSync(join(folder, file), 'utf8');
+  });
+  const [first, second] = await Promise.all(written);
+  expect(first).toBe(second);
+  const byQuestions = 'growdown visit quernholt/2086'.length + 1 + keys();
+  expect(readme).toContain(`${byQuestions} keystrokes by questions and ${byFlags.length + 1} by flags`);
+});

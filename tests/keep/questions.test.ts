@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest';
+import { isAsked, visitQuestions } from '../../src/keep/questions.js';
+import { wordsOf } from '../../src/words/words.js';
+import { fullAnimal } from '../book/full-practice.js';
+
+const questions = visitQuestions(fullAnimal);
+const pathOf = ({ path }: { readonly path: readonly string[] }) => path.join('.');
+
+test('each lesion still followed is asked after by what its kind can show, in the words that fit it', () => {
+  const own = (name: string) => questions.filter((q) => q.name === name).map((q) => q.path.at(-1));
+  expect(own('b')).toEqual(['state', 'top', 'top-found', 'wall', 'tool', 'signs']);
+  expect(own('c')).toEqual(['stage', 'signs']);
+  expect(own('m1')).toEqual(['distance', 'tool']);
+  expect(own('d'), 'healed').toEqual([]);
+  expect(own('e'), 'runs into another').toEqual([]);
+  const state = questions.find((q) => pathOf(q) === 'found.u.state');
+  expect(state?.wanted).toEqual({ kind: 'word', words: ['open', 'covered', 'healed'] });
+});
+
+test('of what is healed, or has no length, nothing more is asked', () => {
+  const measured = questions.filter((q) => q.name === 'b');
+  const askedOf = (found: object) =>
+    measured.filter((q) => isAsked(q, { found: { b: found } })).map((q) => q.path.at(-1));
+  expect(askedOf({ state: 'healed' })).toEqual(['state']);
+  expect(askedOf({ state: 'open' })).toEqual(['state', 'top', 'wall', 'signs']);
+  expect(askedOf({ state: 'open', top: 21 })).toEqual(['state', 'top', 'top-found', 'wall', 'tool', 'signs']);
+});
+
+test('every question has its wording', () => {
+  const words = wordsOf('en-GB');
+  expect(questions.filter(({ says }) => !words.has(`question.${says}`))).toEqual([]);
+});
