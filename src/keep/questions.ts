@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { stepInto } from '../casefile/explain/group-words.js';
+import { animal as animalSchema } from '../record/animal.js';
 import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { visit as visitSchema } from '../record/visit.js';
-import { lesionFamilies, lesionKinds } from '../reference/lesions.js';
+import type { LesionCode } from '../record/words.js';
+import { familyOf, lesionFamilies, lesionKinds } from '../reference/lesions.js';
 import { readShared } from '../reference/read-shared.js';
 
 /** One thing to ask of a visit: where its answer goes, what it may be, how it is worded. */
@@ -22,17 +24,32 @@ export interface Question {
 const order = readShared(
   'questions.json',
   z.strictObject({
+    animal: z.array(z.string()),
+    lesion: z.array(z.string()),
     visit: z.array(z.string()),
     found: z.record(z.enum(lesionFamilies), z.array(z.string())),
     mark: z.array(z.string()),
   }),
 );
 
-const wantedAt = (path: readonly string[]): Wanted => {
-  const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(visitSchema));
-  if (!wanted) throw new RangeError(`no key ${path.join('.')} in a visit`);
+const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wanted => {
+  const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(schema));
+  if (!wanted) throw new RangeError(`no key ${path.join('.')} in the record`);
   return wanted;
 };
+
+/** What to ask of an animal whose case is opened. */
+export function animalQuestions(): Question[] {
+  return order.animal.map((key) => ({ path: [key], wanted: wantedAt([key], animalSchema), says: key }));
+}
+
+/** What to ask of a lesion first met, under its name: the code decides whether it is asked for a line. */
+export function lesionQuestions(name: string): Question[] {
+  return order.lesion.map((key) => {
+    const path = ['lesions', name, key];
+    return { path, wanted: wantedAt(path, animalSchema), says: `lesion.${key}`, name };
+  });
+}
 
 /**
  * What to ask at a visit of this animal, in order: the lesions still followed and her marks one by one.
@@ -82,6 +99,10 @@ function isFollowed({ visits }: Animal, name: string): boolean {
  */
 export function isAsked({ path }: Question, draft: Readonly<Record<string, unknown>>): boolean {
   const [group, name = '', key = ''] = path;
+  if (group === 'lesions' && key !== 'code') {
+    const { code } = (draft['lesions'] as Record<string, { code?: LesionCode }> | undefined)?.[name] ?? {};
+    return code !== undefined && (key !== 'line' || familyOf(code) === 'wall');
+  }
   if (group !== 'found' || ['state', 'stage', 'distance'].includes(key)) return true;
   const found = (draft['found'] as Record<string, Record<string, unknown>> | undefined)?.[name];
   if (!found || found['state'] === 'healed' || found['stage'] === 'M0') return false;

@@ -221,6 +221,33 @@ test('by questions: of a healed lesion nothing is measured, and who leaves has w
   expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
 });
 
+test('a case is opened by questions: her, her lesions, the first visit', async () => {
+  const lesions = ['WL', 'lh', 'o', 'white line rear', 'h', 'su', 'lh', 'outer', '', ''];
+  const visit = ['2', 'o', '17', 's', '43', 't', 'und', 'o', '18', '14', 'r', '', '', '', '', '', '', ''];
+  const { ask } = typing(['', '', '', '2023-09-30, 2024-10-19', 'kicks left', ...lesions, ...visit]);
+  const { folder, growdown } = folderWith(sound, { ask });
+  const run = await growdown('start', 'quernholt/41', '--by', 'Orla Venn');
+  expect(run.code, run.err).toBe(0);
+  expect(readFileSync(join(folder, 'cases/quernholt/41.md'), 'utf8')).toBe(`---
+casefile: 1
+animal: "41"
+calvings: [2023-09-30, 2024-10-19]
+handling: "kicks left"
+lesions:
+  a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
+  b: { code: SU, foot: LH, claw: outer }
+visits:
+  - date: 2026-06-16
+    by: Orla Venn
+    kind: first
+    gait: 2
+    found:
+      a: { state: open, top: 17, top-found: seen, wall: 43, tool: tape, signs: [undermined] }
+      b: { state: open, width: 14, length: 18, tool: ruler }
+---
+`);
+});
+
 test('README counts the keystrokes of a recheck by questions and by flags, which write the same', async () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
   const [, byFlags = ''] = /^(growdown visit quernholt\/2086 .*)$/m.exec(readme) ?? [];

@@ -24,10 +24,18 @@ export interface AskingVisit {
  * Shape: the visit as answered, without who and when; undefined where the asked has left
  */
 export async function askVisit(ask: Ask, asking: AskingVisit): Promise<Record<string, unknown> | undefined> {
-  const { animal, words } = asking;
-  const draft: Record<string, unknown> = {};
-  ask.show(words.say('question.not-said'));
-  for (const question of visitQuestions(animal)) {
+  ask.show(asking.words.say('question.not-said'));
+  return await askAll(ask, visitQuestions(asking.animal), asking, {});
+}
+
+/** Asks one question after another and gathers the answers; undefined where the asked has left. */
+export async function askAll(
+  ask: Ask,
+  questions: readonly Question[],
+  asking: Omit<AskingVisit, 'animal'>,
+  draft: Record<string, unknown>,
+): Promise<Record<string, unknown> | undefined> {
+  for (const question of questions) {
     if (!isAsked(question, draft)) continue;
     const answered = await askOne(ask, question, asking, draft);
     if (answered === undefined) return undefined;
@@ -38,7 +46,7 @@ export async function askVisit(ask: Ask, asking: AskingVisit): Promise<Record<st
 async function askOne(
   ask: Ask,
   question: Question,
-  asking: AskingVisit,
+  asking: Omit<AskingVisit, 'animal'>,
   draft: Record<string, unknown>,
 ): Promise<true | undefined> {
   const { path, wanted, name } = question;
@@ -62,7 +70,10 @@ async function askOne(
   }
 }
 
-function worded({ says, name, wanted }: Question, { words, nameOf }: AskingVisit): string {
+function worded(
+  { says, name, wanted }: Question,
+  { words, nameOf }: Pick<AskingVisit, 'words' | 'nameOf'>,
+): string {
   const asked = words.say(`question.${says}`, name === undefined ? {} : { name: nameOf(name) });
   const fitting = wordsIn(wanted);
   return fitting.length === 0
@@ -70,7 +81,11 @@ function worded({ says, name, wanted }: Question, { words, nameOf }: AskingVisit
     : `${asked} ${words.say('question.words', { words: fitting.join(', ') })}`;
 }
 
-function wrongWith(typed: string, wanted: Wanted, { words, date }: AskingVisit): string | undefined {
+function wrongWith(
+  typed: string,
+  wanted: Wanted,
+  { words, date }: Pick<AskingVisit, 'words' | 'date'>,
+): string | undefined {
   for (const part of typed.split(',')) {
     const several = beginning(part, wordsIn(wanted));
     if (several.length > 1)

@@ -1,6 +1,7 @@
-import { readPractice } from '../../casefile/read-practice.js';
 import type { Keeping } from '../../keep/change.js';
-import { openAnimal } from '../../keep/find-kept.js';
+import { findFolder, openAnimal } from '../../keep/find-kept.js';
+import { openKept } from '../../keep/kept-file.js';
+import { business as businessSchema } from '../../record/business.js';
 import type { Animal } from '../../record/animal.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import type { VisitKind } from '../../record/words.js';
@@ -29,6 +30,12 @@ export function kindOf({ visits, episodes = [] }: Animal, date: string): VisitKi
   return seen ? 'recheck' : 'first';
 }
 
-export function trimmerOf({ files, cases, today }: Keeping): string | undefined {
-  return readPractice(files, cases, { today }).practice.business.trimmer;
+/** Who works here, by `business.md`; undefined where there is none or it does not read. */
+export function trimmerOf(keeping: Keeping): string | undefined {
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return undefined;
+  const entry = { path: `${found.folder}/business.md`, shown: `${found.shown}/business.md` };
+  if (!keeping.files.look(entry.path)) return undefined;
+  const opened = openKept(keeping.files, entry, businessSchema, 'business');
+  return opened.outcome === 'open' ? opened.kept.record.trimmer : undefined;
 }
