@@ -32,7 +32,7 @@ export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInSh
 
 function jobName(words: Words, animal: Animal, { what, task, lesion, why }: DueItem): string {
   if (what === 'farm-task') return words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
-  if (what === 'vet-ask') return words.say(`due.what.vet-ask.${why.values['urgency'] ?? 'notice'}`);
+  if (what === 'vet-ask') return words.say(`jobs.what-in-short.vet-ask.${why.values['urgency'] ?? 'notice'}`);
   const declared = lesion === undefined ? undefined : animal.lesions[lesion];
   const isWidth = what === 'measure-again' && declared && familyOf(declared.code) !== 'wall';
   return words.say(`jobs.what-in-short.${isWidth ? 'measure-again-width' : what}`);

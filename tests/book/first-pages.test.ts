@@ -102,7 +102,7 @@ test('what is overdue stands first, in one row a job whatever its days, the late
 test('ringing the vet the same day stands before what is overdue', () => {
   const bone = { found: { a: { state: 'open', top: 17, signs: ['bone'] } }, recheck: '2026-02-20' };
   const rows = rowsOf(composeBook(fullPractice, farmWith([caseOf('34', seen('34', {}, bone))]), today));
-  expect(rows[0]).toMatchObject({ group: 'Before all else', what: 'Farm: Ring the vet the same day' });
+  expect(rows[0]).toMatchObject({ group: 'Before all else', what: 'Farm: ring the vet the same day' });
   expect(rows[1]!.group).toBe('Overdue');
 });
 

@@ -118,7 +118,7 @@ test('what is not there is said in plain words: nothing due, no vet, nobody with
   expect(closedBook.withheld.lead).toEqual(['No milk or meat is withheld today by what is recorded.']);
   expect(closedBook.herd.lead).toContain('no strip to show');
   expect(closedBook.contents.empty).toBe('No case is open on this farm.');
-  const emptyBook = composeBook({ business: {}, narrative: '', farms: [] } as Practice, farmWith([]), today);
+  const emptyBook = composeBook({ business: {}, narrative: '', farms: [] }, farmWith([]), today);
   expect(emptyBook.contents.empty).toContain('No animal is in this book yet');
   for (const book of [closedBook, emptyBook]) {
     const html = await renderBook(book);

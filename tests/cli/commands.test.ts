@@ -222,3 +222,25 @@ test('books: a picture that is named and not there is listed as missing', async 
     wordsOf('en-GB').say('gap.photo-missing.message', { file: 'photos/gone.jpg', day: '6 January 2026' }),
   );
 });
+
+test('books: --open-only writes a short book under the same name, and the book says how many cases are left out', async () => {
+  const closed = animalFile('31').replace(
+    'visits:',
+    'episodes:\n  - { ended: 2026-02-10, result: sold }\nvisits:',
+  );
+  const { folder, growdown } = folderWith({ ...sound, 'cases/quernholt/31.md': closed });
+  const bookAfter = async (...more: string[]) => {
+    const run = await growdown('books', ...more);
+    expect(run).toMatchObject({ code: 0, err: '' });
+    return { run, html: readFileSync(join(folder, 'books/quernholt.html'), 'utf8') };
+  };
+  expect((await bookAfter()).html).toContain('id="animal-31"');
+  const short = await bookAfter('--open-only');
+  expect(short.run.out).toContain('; open cases only');
+  expect(short.html).not.toContain('id="animal-31"');
+  expect(short.html).toContain('id="animal-2086"');
+  expect(short.html).toContain('one closed case is left out');
+  expect(JSON.parse((await growdown('books', '--open-only', '--json')).out)).toMatchObject({
+    books: [{ farm: 'quernholt', openOnly: true }],
+  });
+});
