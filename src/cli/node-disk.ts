@@ -5,6 +5,7 @@ import { dirname, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
+import { appendLines } from './append-lines.js';
 import { makeFolder, writeWhole } from './write-whole.js';
 
 /** This computer's disk; relative paths start from `folder`, as those of `files` do. */
@@ -23,6 +24,7 @@ export function nodeDisk(folder: string, files: CaseFiles): Disk {
         closeSync(file);
       }
     },
+    append: (path, lines) => appendLines(at(path), lines),
     makeFolder: (path) => makeFolder(at(path)),
     remove: (path) => rmSync(at(path), { force: true }),
     process: { pid: process.pid, host: hostname(), isRunning },

@@ -1,6 +1,7 @@
 import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { randomUUID } from 'node:crypto';
 import { basename, dirname, join } from 'node:path';
+import { syncFolder } from './sync-folder.js';
 
 /**
  * Writes a file whole: into a new file beside it, synced, then moved over the old one, so that a reader
@@ -24,6 +25,7 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
       closeSync(file);
     }
     renameSync(beside, path);
+    syncFolder(folder);
   } catch (error) {
     rmSync(beside, { force: true });
     throw error;
@@ -40,6 +42,7 @@ export function makeFolder(folder: string): void {
   if (above !== folder) makeFolder(above);
   try {
     mkdirSync(folder);
+    syncFolder(above);
   } catch (error) {
     if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) throw error;
   }

@@ -66,14 +66,25 @@ export function addPicture(keeping: Keeping, farm: string, animal: string, draft
   return workedOut({ what: `picture ${file}`, farms: [farm], files: [picture, change] }, keeping);
 }
 
-function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): string {
+/** What kind of picture bytes are, as the reader tells it. */
+export function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): string {
   const name = 'photos/looked-at';
   return lookAtPicture(asIf(files, [{ path: `${folder}/${name}`, after: bytes }]), folder, name).kind;
 }
 
-function freeName({ files }: Keeping, folder: string, stem: string, ending: string): string {
+/** A name nothing stands under yet, or under which these very bytes stand. */
+export function freeName(
+  { files }: Keeping,
+  folder: string,
+  stem: string,
+  ending: string,
+  same?: Uint8Array,
+): string {
   for (let n = 1; ; n += 1) {
     const name = `photos/${stem}${n === 1 ? '' : `-${n}`}.${ending}`;
-    if (!files.look(`${folder}/${name}`)) return name;
+    const there = files.look(`${folder}/${name}`);
+    if (!there) return name;
+    if (same && there.bytes === same.length && Buffer.compare(files.read(`${folder}/${name}`), same) === 0)
+      return name;
   }
 }

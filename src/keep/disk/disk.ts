@@ -7,6 +7,8 @@ export interface Disk {
   readonly replace: (path: string, content: string | Uint8Array) => void;
   /** Writes a file that is not there yet; throws with the code `EEXIST` where something stands. Makes its folder. */
   readonly create: (path: string, content: string) => void;
+  /** Adds lines to the end of a file and returns when they and the file's name are synced; makes its folder. A line left half written there is ended first. */
+  readonly append: (path: string, lines: string) => void;
   /** Makes a folder and those above it; one that is there is no trouble. */
   readonly makeFolder: (path: string) => void;
   /** Takes a file away; one that is not there is no trouble. */

@@ -1,0 +1,80 @@
+import { isDeepStrictEqual } from 'node:util';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Photo } from '../../record/visit.js';
+import type { Declares } from '../add-visit.js';
+import type { Disk } from '../disk/disk.js';
+import { hashOf } from '../disk/undo-memory.js';
+import { bytesOf } from '../kept-file.js';
+import type { VisitDraft } from '../visit-draft.js';
+import type { InboxEntry } from './inbox-entry.js';
+import { entriesIn, pictureIn, readInbox, sentBefore } from './read-inbox.js';
+
+/** A picture that lies in the inbox, and what it shows. */
+export interface HeldPicture {
+  readonly held: string;
+  readonly sha256: string;
+  readonly shows: Omit<Photo, 'file'>;
+}
+
+/** A visit as a form sends it. */
+export interface Sent {
+  /** The random id the form was given when it was drawn. */
+  readonly form: string;
+  readonly on: CalendarDay;
+  readonly animal: string;
+  readonly visit: VisitDraft;
+  readonly declares: Declares;
+  readonly pictures: readonly HeldPicture[];
+}
+
+export type Kept =
+  /** Synced to the disk by now. */
+  | { readonly outcome: 'kept' | 'already kept'; readonly entry: InboxEntry }
+  /** Synced, in the place of what the same form said before. */
+  | { readonly outcome: 'kept instead'; readonly entry: InboxEntry };
+
+/** Lays a picture in the inbox, synced. The same picture of the same form lies there once. */
+export function holdPicture(
+  disk: Disk,
+  farmFolder: string,
+  form: string,
+  bytes: Uint8Array,
+): Pick<HeldPicture, 'held' | 'sha256'> {
+  const sha256 = hashOf(bytes);
+  const held = `${form}-${sha256.slice(0, 16)}`;
+  const there = bytesOf(disk.files, pictureIn(farmFolder, held));
+  if (!there || Buffer.compare(there, bytes) !== 0) disk.replace(pictureIn(farmFolder, held), bytes);
+  return { held, sha256 };
+}
+
+/**
+ * Keeps a visit in the farm's inbox: its line is on the disk, synced, before this returns.
+ *
+ * The same form sent twice is kept once. Sent again with something else in it, it is kept once more and stands in the
+ * place of what it said before, so that neither a double tap doubles a visit nor going back loses a change.
+ *
+ * Error:   what the file system throws; the visit then is not kept, and must not be called so
+ * Checked: tests/keep/inbox.test.ts, tests/yard/killed.test.ts
+ */
+export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
+  const before = sentBefore(readInbox(disk.files, farmFolder), sent.form);
+  const last = before.at(-1);
+  const entry: InboxEntry = {
+    format: 1,
+    id: last ? `${sent.form}.${before.length + 1}` : sent.form,
+    ...(last ? { 'instead-of': sent.form } : {}),
+    on: sent.on,
+    animal: sent.animal,
+    visit: sent.visit,
+    ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
+    pictures: [...sent.pictures],
+  };
+  if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
+  disk.append(entriesIn(farmFolder), `${JSON.stringify(entry)}\n`);
+  return { outcome: last ? 'kept instead' : 'kept', entry };
+}
+
+/** As it reads back, without what only tells the sendings apart. */
+function said({ animal, visit, declares, pictures }: InboxEntry): unknown {
+  return JSON.parse(JSON.stringify({ animal, visit, declares, pictures }));
+}

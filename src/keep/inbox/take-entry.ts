@@ -1,0 +1,79 @@
+import { isDeepStrictEqual } from 'node:util';
+import type { Photo, Visit } from '../../record/visit.js';
+import { freeName, kindOf } from '../add-picture.js';
+import { addVisit, type Declares } from '../add-visit.js';
+import { asIf } from '../as-if.js';
+import { cannot, type FileChange, type Keeping, type Worked } from '../change.js';
+import { hashOf } from '../disk/undo-memory.js';
+import { findFarm, openAnimal } from '../find-kept.js';
+import { bytesOf } from '../kept-file.js';
+import type { VisitDraft } from '../visit-draft.js';
+import type { InboxEntry } from './inbox-entry.js';
+import { pictureIn, readInbox, sentBefore } from './read-inbox.js';
+
+/** What taking an entry comes to: a change to be written, or that the visit is on file already, or why not. */
+export type TakenEntry = Worked | { readonly outcome: 'already there' };
+
+/**
+ * The change that takes an entry of the inbox into its case file, its pictures into the farm's `photos` under clear
+ * names. Nothing is written here.
+ *
+ * A visit that is on file word for word, whatever its pictures are called, is there already: taking was broken off
+ * between the file and its mark.
+ *
+ * Checked: tests/keep/inbox.test.ts
+ */
+export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): TakenEntry {
+  const found = findFarm(keeping, farm);
+  if (found.outcome !== 'found') return found;
+  const opened = openAnimal(keeping, farm, entry.animal);
+  if (opened.outcome !== 'open') return opened;
+  const draft = entry.visit as VisitDraft;
+  const declares = (entry.declares ?? {}) as Declares;
+  if (opened.kept.record.visits.some((visit) => isSame(visit, draft))) return { outcome: 'already there' };
+  const earlier = sentBefore(
+    readInbox(keeping.files, found.farm.entry.path),
+    entry['instead-of'] ?? entry.id,
+  );
+  const taken = readInbox(keeping.files, found.farm.entry.path).marks;
+  if (earlier.some(({ id }) => id !== entry.id && taken.get(id)?.became === 'added'))
+    return cannot(
+      'the form was sent again with changes after its first sending had been taken; put the visit on file right with `growdown correct`, then set this one aside',
+    );
+  const { path, shown } = found.farm.entry;
+  const pictures: FileChange[] = [];
+  const photos: Photo[] = [];
+  for (const { held, sha256, shows } of entry.pictures) {
+    const bytes = bytesOf(keeping.files, pictureIn(path, held));
+    if (!bytes || hashOf(bytes) !== sha256)
+      return cannot(`the picture ${pictureIn(shown, held)} is gone or is not the one that was sent`);
+    const now = { ...keeping, files: asIf(keeping.files, pictures) };
+    const kind = kindOf(now, path, bytes);
+    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
+      return cannot(`the picture ${pictureIn(shown, held)} is ${kind}, expected JPEG, PNG or WebP`);
+    const { foot, claw, view } = shows;
+    const stem = [entry.animal, draft.date, foot, claw, view].filter((part) => part !== undefined).join('-');
+    const ending = kind === 'jpeg' ? 'jpg' : kind;
+    const file = freeName(now, path, stem.toLowerCase().replaceAll(' ', '-'), ending, bytes);
+    photos.push({ file, ...shows });
+    if (!now.files.look(`${path}/${file}`))
+      pictures.push({ file: `${shown}/${file}`, path: `${path}/${file}`, before: undefined, after: bytes });
+  }
+  const visit = photos.length === 0 ? draft : { ...draft, photos };
+  const worked = addVisit(
+    { ...keeping, files: asIf(keeping.files, pictures) },
+    farm,
+    entry.animal,
+    visit,
+    declares,
+  );
+  if (worked.outcome !== 'change') return worked;
+  return { ...worked, change: { ...worked.change, files: [...pictures, ...worked.change.files] } };
+}
+
+/** Word for word, but for its pictures. */
+function isSame(visit: Visit, draft: VisitDraft): boolean {
+  const bare = ({ photos: _photos, ...rest }: Visit | VisitDraft): unknown =>
+    JSON.parse(JSON.stringify(rest));
+  return isDeepStrictEqual(bare(visit), bare(draft));
+}
