@@ -17,11 +17,60 @@ export const inPage = {
       return box.width > 0 && (box.right > ${column} + 1 || box.left < -1 || (hides && element instanceof HTMLElement));
     }).map((element) => element.outerHTML.slice(0, 160))`,
 
-  /** The text of every smallest block that is printed. */
-  blocks: `
-    [...document.querySelectorAll('main :is(p, li, th, td, dt, dd, h2, h3, caption)')]
-      .filter((element) => !element.closest('.back, .on-screen') && !element.querySelector('p, li, dl, svg'))
-      .map((element) => element.textContent)`,
+  /** Pictures that are not shown. */
+  picturesNotShown: `[...document.images].filter((one) => !one.complete || one.naturalWidth === 0).map((one) => one.alt)`,
+
+  /**
+   * What is printed, in print media: the text of every part that may not be split between two sheets; the headings
+   * and the start of what follows each; each animal's number and how her pages
+   * begin; every word; how many figures there are. Text of drawings without their title
+   * and description, which are not drawn.
+   */
+  printed: `(() => {
+    const main = document.querySelector('main');
+    const isShown = (element) => element.checkVisibility();
+    // A text with an edge of another colour is drawn twice, edge and letters.
+    const timesDrawn = (own) => (own.closest('svg') && getComputedStyle(own).stroke !== 'none' ? 2 : 1);
+    const times = new Map();
+    const texts = [];
+    const walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const own = node.parentElement;
+      if (!times.has(own))
+        times.set(own, own.closest('title, desc, style, script') || !isShown(own) ? 0 : timesDrawn(own));
+      if (times.get(own) > 0 && node.textContent.trim() !== '')
+        texts.push({ node, text: (node.textContent + ' ').repeat(times.get(own)) });
+    }
+    const places = new Map(texts.map(({ node }, at) => [node, at]));
+    /** Texts of an element stand beside each other: the first of them, and the one after the last. */
+    const span = (element) => {
+      const inside = document.createTreeWalker(element, NodeFilter.SHOW_TEXT);
+      let [first, end] = [-1, -1];
+      for (let node = inside.nextNode(); node; node = inside.nextNode())
+        if (places.has(node)) [first, end] = [first < 0 ? places.get(node) : first, places.get(node) + 1];
+      return [first, end];
+    };
+    const said = ([first, end]) => texts.slice(Math.max(first, 0), end < 0 ? 0 : end).map(({ text }) => text).join('');
+    const whole = 'tr, figure, li, dl > div, .act, .sign';
+    const parts = [...main.querySelectorAll(whole)]
+      .filter((element) => !element.parentElement.closest(whole))
+      .map((element) => said(span(element)));
+    const headings = [...main.querySelectorAll('h1, h2, h3, h4, h5')].filter(isShown);
+    return {
+      parts,
+      headings: headings.map((heading) => heading.textContent.trim().replaceAll(/\\s+/g, ' ')),
+      next: headings.map((heading) => {
+        const [, end] = span(heading);
+        return said([end, end + 4]).slice(0, 12);
+      }),
+      cases: [...main.querySelectorAll('article.animal')].map((one) => ({
+        number: one.querySelector('h2, h3').textContent.trim(),
+        start: said(span(one)).slice(0, 80),
+      })),
+      words: [...new Set(said([0, texts.length]).split(/\\s+/))],
+      figures: [...main.querySelectorAll('figure, svg, img')].filter(isShown).length,
+    };
+  })()`,
 };
 
 /** Runs axe, which must be loaded, over the whole page and gives one line a finding. */

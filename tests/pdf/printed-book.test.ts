@@ -1,0 +1,154 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { countSheets } from '../../src/pdf/count-sheets.js';
+import { datedOn } from '../../src/pdf/dated-on.js';
+import { openPrinter } from '../../src/pdf/open-printer.js';
+import { wordsOf } from '../../src/words/words.js';
+import { expectedText, leaves } from '../book/recorded-values.js';
+import { type BookOnDisk, booksOnDisk } from '../browser/books-on-disk.js';
+import { browserProgram, openBrowser } from '../browser/find-browser.js';
+import { inPage } from '../browser/in-page.js';
+import { withPage } from '../browser/with-page.js';
+import { type PdfRead, readPdf } from './read-pdf.js';
+import { lettersOf, notWhole } from './whole-on-a-sheet.js';
+
+interface Printed {
+  readonly parts: string[];
+  readonly headings: string[];
+  readonly next: string[];
+  readonly cases: { readonly number: string; readonly start: string }[];
+  readonly words: string[];
+  readonly figures: number;
+}
+
+const sizes = { A4: [595, 842], Letter: [612, 792] };
+
+describe.each(['A4', 'Letter'] as const)('%s', (paper) => {
+  const books: { book: BookOnDisk; pdf: Uint8Array; read: PdfRead; page: Printed }[] = [];
+  let browser: Browser;
+
+  beforeAll(async () => {
+    browser = await openBrowser();
+    const printer = await openPrinter({ browser: await browserProgram() });
+    for (const book of await booksOnDisk(paper)) {
+      const pdf = await printer.print(book.html);
+      const page = await withPage(browser, book, {}, async (opened) => {
+        await opened.emulateMedia({ media: 'print' });
+        await opened.evaluate(inPage.unfold);
+        return opened.evaluate<Printed>(inPage.printed);
+      });
+      books.push({ book, pdf, read: await readPdf(pdf), page });
+    }
+    await printer.close();
+  }, 300_000);
+  afterAll(() => browser?.close());
+
+  test('sheets are of the farm’s paper, counted, and each says farm, day and its number of how many', () => {
+    expect(books).toHaveLength(5);
+    for (const { book, pdf, read } of books) {
+      const count = read.sheets.length;
+      console.log(`${book.name}: ${count} pages of ${paper}`);
+      expect(countSheets(pdf), book.name).toBe(count);
+      for (const [index, { size, untagged }] of read.sheets.entries()) {
+        expect(size.map(Math.round)).toEqual(sizes[paper]);
+        expect(untagged).toContain(`${index + 1} / ${count}`);
+        expect(untagged).toContain(book.farm.farm.farm);
+        expect(untagged).toContain(book.today.slice(0, 4));
+      }
+    }
+  });
+
+  test('it is tagged, and its outline is the headings, each animal among them', () => {
+    for (const { book, read, page } of books) {
+      expect(read.isMarked, book.name).toBe(true);
+      expect(
+        read.outline.map(({ title }) => closeUp(title)),
+        book.name,
+      ).toEqual(page.headings.map(closeUp));
+      const titles = new Set(read.outline.map(({ title }) => title));
+      for (const { animal } of book.farm.cases) expect(titles).toContain(animal.animal);
+    }
+  });
+
+  test('every value recorded is there, an animal’s on her own pages, and every word of the page', () => {
+    for (const { book, read, page } of books) {
+      const letters = lettersOf(read.sheets.map(({ tagged }) => tagged).join(''));
+      expect(
+        page.words.filter((word) => !letters.includes(lettersOf(word))),
+        book.name,
+      ).toEqual([]);
+      const text = closeUp(read.sheets.map(({ tagged }) => tagged).join(''));
+      const starts = page.cases.map(({ start }) => text.indexOf(closeUp(start)));
+      expect(starts, book.name).toEqual(starts.toSorted((one, other) => one - other));
+      const words = wordsOf(book.farm.farm.language ?? book.practice.business.language ?? 'en-GB');
+      const missingIn = (where: string, record: unknown, name: string) =>
+        leaves(record, name, '', {}).flatMap((leaf) => {
+          const wanted = expectedText(words, leaf);
+          return wanted === undefined || where.includes(closeUp(wanted)) ? [] : [`${leaf.path}: ${wanted}`];
+        });
+      const missing = [
+        ...missingIn(text, book.farm.farm, 'farm'),
+        ...missingIn(text, book.practice.business, 'business'),
+        ...book.farm.cases.flatMap(({ animal }) => {
+          const at = page.cases.findIndex(({ number }) => number === animal.animal);
+          const own = text.slice(starts[at] ?? text.length, starts[at + 1]);
+          return missingIn(own, animal, 'animal').map((one) => `${animal.animal} ${one}`);
+        }),
+      ];
+      expect(missing, book.name).toEqual([]);
+    }
+  });
+
+  test('no row, figure, entry or box is split, and no heading stands alone at the foot', () => {
+    for (const { book, read, page } of books) {
+      const sheets = read.sheets.map(({ tagged }) => tagged);
+      expect(page.parts.length, book.name).toBeGreaterThan(20);
+      expect(notWhole(page.parts, sheets), book.name).toEqual([]);
+      expect(notWhole(page.headings, sheets, page.next), `${book.name}, headings`).toEqual([]);
+      expect(
+        read.sheets.reduce((sum, { figures }) => sum + figures, 0),
+        `${book.name}: a figure on two sheets is met twice`,
+      ).toBe(page.figures);
+    }
+  });
+});
+
+test('a book whose rows may break is found out', async () => {
+  const book = (await booksOnDisk()).find(({ name }) => name === 'every-field')!;
+  const browser = await openBrowser();
+  const printer = await openPrinter({ browser: await browserProgram() });
+  const loose = book.html.replace(
+    '</style>',
+    '@media print{*{break-inside:auto!important;break-after:auto!important;break-before:auto!important;orphans:1!important;widows:1!important}}</style>',
+  );
+  const page = await withPage(browser, book, {}, async (opened) => {
+    await opened.emulateMedia({ media: 'print' });
+    await opened.evaluate(inPage.unfold);
+    return opened.evaluate<Printed>(inPage.printed);
+  });
+  const policy = /<meta http-equiv="Content-Security-Policy"[^>]*>/;
+  const { sheets } = await readPdf(await printer.print(loose.replace(policy, '')));
+  const text = sheets.map(({ tagged }) => tagged);
+  expect(notWhole(page.parts, text).length).toBeGreaterThan(0);
+  await Promise.all([printer.close(), browser.close()]);
+}, 60_000);
+
+test('the same book is the same bytes, whenever it is printed', async () => {
+  const book = (await booksOnDisk()).find(({ name }) => name === 'empty')!;
+  const printer = await openPrinter({ browser: await browserProgram() });
+  const first = await printer.print(book.html);
+  await new Promise((resolve) => setTimeout(resolve, 1100));
+  const second = await printer.print(book.html);
+  await printer.close();
+  expect(Buffer.from(first).equals(second), 'the moment of printing differs').toBe(false);
+  const dated = datedOn(first, book.today);
+  expect(Buffer.from(dated).equals(datedOn(second, book.today))).toBe(true);
+  expect(Buffer.from(dated).toString('latin1')).toContain(
+    `/CreationDate (D:${book.today.replaceAll('-', '')}000000`,
+  );
+}, 60_000);
+
+/** Without spaces and breaks, which differ between page and paper. */
+function closeUp(text: string): string {
+  return text.normalize('NFKC').replaceAll(/[\s\u00AD]/g, '');
+}
