@@ -38,7 +38,7 @@ function addsIt(text: string, slug: string, draft: VisitDraft): boolean {
     const index = placeByDate(before.visits, draft);
     const byHand = {
       ...before,
-      visits: before.visits.toSpliced(index, 0, draft as Animal['visits'][number]),
+      visits: before.visits.toSpliced(index, 0, draft),
     };
     expect(
       recordOf(`---\n${JSON.stringify(byHand)}\n---\n`, slug),
@@ -51,7 +51,7 @@ function addsIt(text: string, slug: string, draft: VisitDraft): boolean {
   const index = placeByDate(before.visits, draft);
   const expected = {
     ...before,
-    visits: before.visits.toSpliced(index, 0, draft as Animal['visits'][number]),
+    visits: before.visits.toSpliced(index, 0, draft),
   };
   const read = recordOf(after, slug);
   if (!isDeepStrictEqual(JSON.parse(JSON.stringify(read ?? {})), JSON.parse(JSON.stringify(expected))))

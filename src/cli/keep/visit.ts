@@ -30,8 +30,8 @@ function visitFromFlags(
 ): { draft: VisitDraft; declares: Declares } {
   const draft = draftFromFlags(options, keeping.today);
   return {
-    draft: { ...whoAndWhat(keeping, farm, animal, draft), ...draft } as VisitDraft,
-    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, { from: keeping.today }) as Declares,
+    draft: { ...whoAndWhat(keeping, farm, animal, draft), ...draft },
+    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, { from: keeping.today }),
   };
 }
 
@@ -57,14 +57,14 @@ async function visitFromQuestions(
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
   const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
   const { visitByQuestions } = await import('./visit-by-questions.js');
-  const answered = await visitByQuestions(ask, keeping, { farm, slug, date: String(said['date']) });
+  const answered = await visitByQuestions(ask, keeping, { farm, slug, date: said.date });
   const { vet } = answered;
   return {
     ...always,
     ...said,
     ...answered,
-    ...(vet ? { vet: { ...vet, asked: String(said['date']) } } : {}),
-  } as VisitDraft;
+    ...(vet ? { vet: { ...vet, asked: said.date } } : {}),
+  };
 }
 
 function slugOf({ path }: { readonly path: string }): string {
@@ -72,10 +72,13 @@ function slugOf({ path }: { readonly path: string }): string {
 }
 
 /** What the flags say and no more, but for the day; `vet` and other groups that need a day take the visit's. */
-export function draftFromFlags(options: Typed, today: string): Record<string, unknown> {
+export function draftFromFlags(
+  options: Typed,
+  today: string,
+): Record<string, unknown> & { readonly date: string } {
   const typed = typedAnswers(options, visitKeys);
   const given = draftOf(new Map([...typed].filter(([key]) => key === 'date')), visitKeys, { from: today });
-  const date = String(given['date'] ?? today);
+  const date = typeof given['date'] === 'string' ? given['date'] : today;
   const draft = { ...draftOf(typed, visitKeys, { from: date }), date };
   const { vet } = draft as { vet?: Record<string, unknown> };
   return vet === undefined ? draft : { ...draft, vet: { asked: date, ...vet } };
