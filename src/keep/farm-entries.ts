@@ -30,7 +30,7 @@ export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Wor
     );
   const after = recordText(draft, farmSchema);
   const files = [{ file, path, before: undefined, after }];
-  const worked = workedOut({ what: `farm ${slug}`, farms: [], files }, keeping);
+  const worked = workedOut({ what: `farm ${slug}`, farms: [], files }, keeping, { among: 'all' });
   if (worked.outcome !== 'change') return worked;
   // That it has no animal yet is no news.
   const remarks = worked.change.remarks.filter(({ id }) => id !== 'folder/no-animals');
@@ -49,6 +49,7 @@ export function startBusiness(keeping: Keeping, draft: BusinessDraft): Worked {
   return workedOut(
     { what: 'business', farms: [], files: [{ file, path, before: undefined, after }] },
     keeping,
+    { among: 'all' },
   );
 }
 

@@ -39,7 +39,9 @@ export function openCase(keeping: Keeping, farmSlug: string, slug: string, draft
     before: undefined,
     after: recordText({ casefile: 1, ...draft }, animalSchema),
   };
-  return workedOut({ what: `case of ${draft.animal}`, farms: [farmSlug], files: [file] }, keeping);
+  return workedOut({ what: `case of ${draft.animal}`, farms: [farmSlug], files: [file] }, keeping, {
+    among: 'all',
+  });
 }
 
 /** The bytes of a file that begins with this record and has no narrative yet. */

@@ -1,4 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
+import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+import { openCasesFolder } from '../casefile/open-cases-folder.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';
 import { asIf } from './as-if.js';
@@ -48,11 +50,19 @@ function plain(record: unknown): unknown {
 }
 
 /**
- * Holds the whole practice, read as it would be, against the practice as it is: a change that brings an error is
- * refused with it, one that brings a warning or a note tells it.
+ * Holds the practice, read as it would be, against the practice as it is: a change that brings an error is refused
+ * with it, one that brings a warning or a note tells it.
+ *
+ * Read are the farms the change touches, with `business.md`: no error hangs on another farm. What looks wrong between
+ * farms, a warning at most, is looked for where a farm or an animal is new (`among: 'all'`), and by `growdown check`.
  */
-export function workedOut(change: Omit<Change, 'remarks'>, keeping: Keeping): Worked {
-  const { files, cases, today } = keeping;
+export function workedOut(
+  change: Omit<Change, 'remarks'>,
+  keeping: Keeping,
+  { among }: { readonly among: 'its farms' | 'all' } = { among: 'its farms' },
+): Worked {
+  const { cases, today } = keeping;
+  const files = among === 'all' ? keeping.files : onlyFarms(keeping, change.farms);
   const before = readPractice(files, cases, { today }).problems;
   const after = readPractice(asIf(files, change.files), cases, { today }).problems;
   const added = problemsAdded(before, after);
@@ -60,6 +70,19 @@ export function workedOut(change: Omit<Change, 'remarks'>, keeping: Keeping): Wo
   return errors.length > 0
     ? { outcome: 'refused', problems: errors }
     : { outcome: 'change', change: { ...change, remarks: added } };
+}
+
+/** The case files without the folders of other farms. */
+function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
+  const opened = openCasesFolder(files, cases);
+  if (opened.outcome === 'problem') return files;
+  const isOther = ({ name, kind }: CaseEntry): boolean =>
+    (kind === 'folder' || kind === 'link') && !farms.includes(name);
+  return {
+    ...files,
+    list: (folder) =>
+      folder === opened.folder ? files.list(folder).filter((entry) => !isOther(entry)) : files.list(folder),
+  };
 }
 
 /** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */

@@ -8,7 +8,7 @@ import { openCase } from '../../src/keep/open-case.js';
 import { renumber } from '../../src/keep/renumber.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { animalText } from '../casefile/generated-cases.js';
-import { after, farmIn, keepingOf, messageOf } from './kept-in-memory.js';
+import { after, changeOf, farmIn, keepingOf, messageOf } from './kept-in-memory.js';
 
 const file = 'cases/quernholt/2086.md';
 
@@ -193,4 +193,14 @@ test('a farm, a business, a gait round and a footbath are begun and added by the
   const read = farmIn(now, 'quernholt')!.farm;
   expect(read['gait-rounds']?.map(({ date }) => date)).toEqual(['2026-02-01', '2026-05-01']);
   expect(read.footbath).toEqual([{ from: '2026-01-01', product: 'copper sulphate' }]);
+});
+
+test('what looks wrong between farms is told where an animal is new, and other farms are not in the way of a visit', () => {
+  const tagged = animalText.replace('animal: "2086"\n', 'animal: "2086"\ntag: UK 000123 402086\n');
+  const keeping = keepingOf({ [file]: tagged, 'cases/harrowmere/9.md': 'no case file' });
+  const draft = { animal: '7', tag: 'UK 000123 402086', lesions: {}, visits: [] };
+  const [first] = changeOf(openCase(keepingOf({ [file]: tagged }), 'harrowmere', '7', draft)).remarks;
+  expect(first?.id).toBe('record/tag-on-two-farms');
+  const visit = { date: '2026-02-03', by: 'Orla Venn', kind: 'recheck' as const };
+  expect(changeOf(addVisit(keeping, 'quernholt', '2086', visit)).remarks).toEqual([]);
 });
