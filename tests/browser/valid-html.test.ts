@@ -29,7 +29,7 @@ test('html-validate finds nothing in any book', async () => {
 
 /** What the Nu HTML checker says of files, errors and warnings alike. */
 function nuSays(files: readonly string[]): string[] {
-  const { stderr } = spawnSync('java', ['-jar', jar, '--format', 'json', ...files], {
+  const { stderr } = spawnSync('java', [...short, '-jar', jar, '--format', 'json', ...files], {
     encoding: 'utf8',
     maxBuffer: 1e8,
   });
@@ -39,6 +39,8 @@ function nuSays(files: readonly string[]): string[] {
   return messages.map(({ type, message, url, lastLine }) => `${url} ${lastLine} ${type}: ${message}`);
 }
 
+/** A run of seconds gains nothing from the long kind of compiling; the checker needs a deep stack. */
+const short = ['-Xss2m', '-XX:TieredStopAtLevel=1', '-XX:+UseSerialGC'];
 const jar = String(createRequire(import.meta.url)('vnu-jar'));
 const java = spawnSync('java', ['-version']).status === 0;
 

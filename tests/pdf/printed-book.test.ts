@@ -23,14 +23,18 @@ interface Printed {
 
 const sizes = { A4: [595, 842], Letter: [612, 792] };
 
-describe.each(['A4', 'Letter'] as const)('%s', (paper) => {
+// What every field filled looks like on paper, and a farm without animals, is seen on A4; the demo's books on both.
+describe.each([
+  { paper: 'A4', count: 5 },
+  { paper: 'Letter', count: 3 },
+] as const)('$paper', ({ paper, count }) => {
   const books: { book: BookOnDisk; pdf: Uint8Array; read: PdfRead; page: Printed }[] = [];
   let browser: Browser;
 
   beforeAll(async () => {
     browser = await openBrowser();
     const printer = await openPrinter({ browser: await browserProgram() });
-    for (const book of await booksOnDisk(paper)) {
+    for (const book of (await booksOnDisk(paper)).slice(0, count)) {
       const pdf = await printer.print(book.html);
       const page = await withPage(browser, book, {}, async (opened) => {
         await opened.emulateMedia({ media: 'print' });
@@ -44,14 +48,19 @@ describe.each(['A4', 'Letter'] as const)('%s', (paper) => {
   afterAll(() => browser?.close());
 
   test('sheets are of the farm’s paper, counted, and each says farm, day and its number of how many', () => {
-    expect(books).toHaveLength(5);
+    expect(books.slice(0, 3).map(({ book }) => book.name)).toEqual([
+      'harrowmere',
+      'quasselbrook',
+      'quernholt',
+    ]);
+    expect(books).toHaveLength(count);
     for (const { book, pdf, read } of books) {
-      const count = read.sheets.length;
-      console.log(`${book.name}: ${count} pages of ${paper}`);
-      expect(countSheets(pdf), book.name).toBe(count);
+      const pages = read.sheets.length;
+      console.log(`${book.name}: ${pages} pages of ${paper}`);
+      expect(countSheets(pdf), book.name).toBe(pages);
       for (const [index, { size, untagged }] of read.sheets.entries()) {
         expect(size.map(Math.round)).toEqual(sizes[paper]);
-        expect(untagged).toContain(`${index + 1} / ${count}`);
+        expect(untagged).toContain(`${index + 1} / ${pages}`);
         expect(untagged).toContain(book.farm.farm.farm);
         expect(untagged).toContain(book.today.slice(0, 4));
       }
