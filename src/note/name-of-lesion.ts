@@ -1,3 +1,4 @@
+import { codeBefore } from './lesions-that-fit.js';
 import { noteWords } from './note-words.js';
 import { numberSaid } from './number-said.js';
 import { phraseAt } from './phrase.js';
@@ -52,7 +53,7 @@ export function readName(r: VisitReader, at: number): number | undefined {
   const named = nameAt(r, at);
   if (!named) return undefined;
   const colon = tokens[named.next]?.text === ':';
-  if (!colon && !(begins(r, at) && findingFollows(r, named))) return undefined;
+  if (!colon && !isMarkRead(r, named) && !(begins(r, at) && findingFollows(r, named))) return undefined;
   speakOf(r, named.name, at, named.next);
   return named.next;
 }
@@ -68,13 +69,19 @@ function begins(r: VisitReader, at: number): boolean {
   );
 }
 
-function findingFollows(r: VisitReader, { name, next }: { name: string; next: number }): boolean {
-  const { tokens } = r.note;
+/** `m1 17` is a mark with its distance, unless skin is spoken of, where `M1` is a stage. */
+function isMarkRead(r: VisitReader, { name, next }: { name: string; next: number }): boolean {
   const declared = r.declared(name);
-  const mark = declared !== undefined && !('code' in declared);
-  if (mark && numberSaid(tokens, next)) return true;
-  const kind = phraseAt(tokens, next)?.kind;
+  const spoken = r.subject.is === 'lesion' ? codeBefore(r.animal, r.subject.name, r.date) : undefined;
   return (
-    kind === 'length' || kind === 'state' || kind === 'top-found' || kind === 'lifted' || kind === 'stage'
+    declared !== undefined &&
+    !('code' in declared) &&
+    spoken !== 'DD' &&
+    numberSaid(r.note.tokens, next) !== undefined
   );
+}
+
+function findingFollows(r: VisitReader, { next }: { next: number }): boolean {
+  const kind = phraseAt(r.note.tokens, next)?.kind ?? '';
+  return ['length', 'state', 'top-found', 'lifted', 'stage'].includes(kind);
 }

@@ -203,6 +203,7 @@ class NoteLoop {
     const [one] = found;
     if (found.length !== 1 || !one) {
       this.wait(at, next, called, found, days?.length === 1 ? days[0] : undefined);
+      if (ownDay && this.current && 'to' in this.current) this.current.to = ownDay.next;
       return ownDay?.next ?? next;
     }
     const date = days?.[0] ?? this.context.today;

@@ -26,7 +26,19 @@ export function readStatement(r: VisitReader, at: number, run: readonly number[]
   const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
   if (denied && (kind in statements || kind === 'lesion')) return undefined;
   if (run.some((index) => isDoubt(tokens[index]!)) && kind === 'sign') return undefined;
-  return readName(r, at) ?? readOther(r, at, phrase);
+  const asked = r.questions.length;
+  const next = readName(r, at) ?? readOther(r, at, phrase);
+  if (next !== undefined && r.questions.length > asked) keepWaiting(r, at, next);
+  return next;
+}
+
+/** A question may be about one word of a statement; the rest of it is shown as waiting, so that nothing goes unseen. */
+function keepWaiting(r: VisitReader, at: number, next: number): void {
+  const seen = [...r.pieces, ...r.questions];
+  const unseen = r.note.tokens
+    .slice(at, next)
+    .some((token) => !seen.some(({ from, to }) => from <= token.from && token.to <= to));
+  if (unseen) r.say(at, next, 'waits for the answer');
 }
 
 function readOther(r: VisitReader, at: number, phrase: ReturnType<typeof phraseAt>): number | undefined {

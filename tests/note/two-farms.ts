@@ -102,6 +102,30 @@ visits:
       m1: { distance: 12, tool: calliper }
 ---
 `,
+  // A gap LH outer, skin RH, a gap RF outer, a notch; a block is on LH inner, a wrap on RH, the vet asked twice.
+  'cases/quernholt/2200.md': `---
+casefile: 1
+animal: "2200"
+lesions:
+  a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
+  b: { code: WL, foot: RF, claw: outer, site: white line rear, line: heel }
+  c: { code: DD, foot: RH, site: skin behind heels }
+marks:
+  m1: { foot: LH, claw: inner, line: dorsal }
+visits:
+  - date: 2026-05-19
+    by: Orla Venn
+    kind: first
+    found:
+      a: { state: covered, top: 17, top-found: seen, wall: 43, tool: tape }
+      b: { state: open, top: 17, top-found: seen, wall: 43, tool: tape }
+      c: { stage: M2 }
+      m1: { distance: 12, tool: calliper }
+    blocks: [{ foot: LH, claw: inner, event: fitted, material: wood }]
+    wraps: [{ foot: RH, event: fitted }]
+    vet: { asked: 2026-05-19, why: "heat above the foot" }
+---
+`,
   'cases/harrowmere/farm.md': `---
 farm: Harrowmere
 language: en-US

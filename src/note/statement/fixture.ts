@@ -27,8 +27,13 @@ const findings = new Set([
 ]); // prettier-ignore
 
 /** `wood block on inner`, `block off`, `wrap off RH`: what became of a block or a wrap. */
-export function readFixture(r: VisitReader, at: number, phrase: Phrase, material?: BlockMaterial): number {
-  const start = material === undefined ? at : at - 1;
+export function readFixture(
+  r: VisitReader,
+  at: number,
+  phrase: Phrase,
+  material?: BlockMaterial,
+  start = at,
+): number {
   const before = placeBefore(r, start);
   const told = toldAfter(r, { place: before, material, on: undefined, next: phrase.next }, phrase.kind);
   const from = before && r.mention ? r.mention.from : start;
@@ -42,9 +47,9 @@ export function readFixture(r: VisitReader, at: number, phrase: Phrase, material
 }
 
 /** `wood` before `block on`. */
-export function readMaterial(r: VisitReader, _at: number, { value, next }: Phrase): number | undefined {
+export function readMaterial(r: VisitReader, at: number, { value, next }: Phrase): number | undefined {
   const phrase = phraseAt(r.note.tokens, next);
-  return phrase?.kind === 'block' ? readFixture(r, next, phrase, value as BlockMaterial) : undefined;
+  return phrase?.kind === 'block' ? readFixture(r, next, phrase, value as BlockMaterial, at) : undefined;
 }
 
 /** The place just named, if nothing was said of it and it is no lesion by its kind: `LH inner block on`. */
@@ -215,6 +220,7 @@ export function attachCarrying(r: VisitReader, atEnd = false): void {
     r.say(from, to, `carrying claw ${value}, ${block.foot} ${block.claw}`);
     r.carrying = undefined;
   } else if (atEnd) {
+    r.say(from, to, 'waits for the answer');
     r.ask(from, to, {
       id: 'carrying-without-block',
       ask: 'the carrying claw is told, and no block came off',

@@ -33,7 +33,7 @@ function noteOnSubject(r: VisitReader): void {
 
 /** `by Orla Venn`; `by` before a tool is said with the tool. */
 export function readBy(r: VisitReader, at: number, phrase: Phrase): number | undefined {
-  if (phraseAt(r.note.tokens, phrase.next)?.kind === 'tool') return phrase.next;
+  if (phrase.next === at + 1 && phraseAt(r.note.tokens, phrase.next)?.kind === 'tool') return phrase.next;
   const name = nameSaid(r.note.tokens, phrase.next, r.people);
   if (!name) return undefined;
   const heading = r.heading;
