@@ -304,6 +304,12 @@ class NoteLoop {
       return at + 1;
     }
     const reader = this.current;
+    const words = phraseAt(this.note.tokens, at);
+    // Words that hold one of ours and mean something else (`in heat`) are kept whole.
+    if (words?.kind === 'not-ours') {
+      for (let index = at; index < words.next; index += 1) this.run.push(index);
+      return words.next;
+    }
     const mention = reader.mention && { ...reader.mention };
     const next = readStatement(reader, at, this.run);
     if (next === undefined) return undefined;

@@ -22,7 +22,6 @@ export function readStatement(r: VisitReader, at: number, run: readonly number[]
   const { tokens } = r.note;
   const phrase = phraseAt(tokens, at);
   const kind = phrase?.kind ?? '';
-  if (kind === 'not-ours') return undefined;
   const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
   if (denied && (kind in statements || kind === 'lesion')) return undefined;
   if (run.some((index) => isDoubt(tokens[index]!)) && kind === 'sign') return undefined;

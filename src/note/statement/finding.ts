@@ -8,7 +8,7 @@ import {
   type TopFound,
 } from '../../record/words.js';
 import { nameAt } from '../name-of-lesion.js';
-import { skip } from '../note-text.js';
+import { endOfSentence, skip } from '../note-text.js';
 import { numberSaid } from '../number-said.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { lesionFor } from '../subject.js';
@@ -50,7 +50,16 @@ function stageAt(r: VisitReader, at: number): { stage: DdStage; next: number } |
   return stage && { stage, next: glued ? at + (glueHolds ? 3 : 1) : number!.next };
 }
 
-export function readTopFound(r: VisitReader, at: number, { value, next }: Phrase): number {
+/** `seen` alone is said of many things: it is the top's only where a top is told in that sentence, or was just before. */
+export function readTopFound(r: VisitReader, at: number, { value, next }: Phrase): number | undefined {
+  const { tokens } = r.note;
+  const spoken = r.subject.is === 'lesion' ? r.draft.found?.[r.subject.name]?.top : undefined;
+  if (
+    next === at + 1 &&
+    spoken === undefined &&
+    !tokens.slice(at, endOfSentence(tokens, at)).some(({ bare }) => bare === 'top')
+  )
+    return undefined;
   const name = lesionFor(r, 'top-found', at, next);
   if (name !== undefined) r.setFound(name, 'top-found', value as TopFound, at, next);
   return next;

@@ -8,12 +8,12 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   stage: (stage) => `stage ${stage}`,
   code: (code) => `code ${code}`,
   top: (mm) => `top ${mm}`,
-  'top-found': (how) => (how === 'higher' ? 'goes higher' : how),
+  'top-found': (how) => (how === 'higher' ? 'goes higher' : `top ${how}`),
   tool: (tool) => (tool === 'photo' || tool === 'eye' ? `by ${tool}` : tool),
   wall: (mm) => `wall ${mm}`,
   'wall-at': (where) => `wall ${where}`,
   'wall-lowered': (yes) => (yes ? 'wall lowered' : 'wall not lowered'),
-  'wall-tool': (tool) => `wall tool ${tool === 'photo' ? 'by photo' : tool}`,
+  'wall-tool': (tool) => `wall tool ${tool === 'photo' || tool === 'eye' ? `by ${tool}` : tool}`,
   width: (mm) => `width ${mm}`,
   length: (mm) => `length ${mm}`,
   depth: (mm) => `depth ${mm}`,
@@ -26,7 +26,7 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   note: (text) => `with note ${quoted(text)}`,
 };
 
-/** What was found of one lesion or mark: `lesion a: open, top 21, seen, ruler, wall 43`. */
+/** What was found of one lesion or mark: `lesion a: open, top 21, top seen, ruler, wall 43`. */
 export function writeFound(name: string, mark: boolean, found: Found): string {
   return `${mark ? 'mark' : 'lesion'} ${name}: ${inWords(written, found).join(', ')}`;
 }
