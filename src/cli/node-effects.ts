@@ -7,6 +7,7 @@ import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
 import { terminalAsk } from './terminal-ask.js';
 import { writeWhole } from './write-whole.js';
+import { nodeYard } from './yard/node-yard.js';
 
 /** The effects of a real run. */
 export function nodeEffects(): Effects {
@@ -26,6 +27,10 @@ export function nodeEffects(): Effects {
     readInput: () => readFileSync(0),
     dialogue: nodeDialogue(),
     ask: process.stdin.isTTY && process.stdout.isTTY ? terminalAsk : undefined,
+    // Only who serves forms listens for the signals that end a program.
+    get yard() {
+      return nodeYard();
+    },
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,

@@ -33,7 +33,7 @@ const beside: Record<string, readonly string[]> = {
 };
 /** Rooms beside the line that only some may use. */
 const users: Record<string, readonly string[]> = {
-  casefile: ['cli', 'keep'],
+  casefile: ['cli', 'form', 'keep'],
   picture: ['cli', 'form', 'book'],
   pdf: ['cli'],
   note: ['cli', 'form'],

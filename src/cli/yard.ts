@@ -1,0 +1,116 @@
+import { readPractice } from '../casefile/read-practice.js';
+import { findFolder } from '../keep/find-kept.js';
+import { readInbox } from '../keep/inbox/read-inbox.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { wordsOf } from '../words/words.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
+import { listProblems } from './read-cases.js';
+import { serve, type Served } from './yard/serve.js';
+import type { YardMachine } from './yard/yard-machine.js';
+
+export interface YardOptions {
+  readonly cases: string;
+  readonly today?: CalendarDay;
+  readonly lan?: true;
+  readonly port: number;
+}
+
+/** Serves the forms of visits to a phone until it is told to stop; then says what is in the inbox and not yet taken. */
+export async function yard(options: YardOptions, effects: Effects): Promise<ExitCode> {
+  const machine = effects.yard;
+  if (!machine) throw new WrongUse('forms cannot be served from here');
+  const keeping = () => ({
+    files: effects.files,
+    cases: options.cases,
+    today: options.today ?? effects.today(),
+  });
+  const now = keeping();
+  const found = findFolder(now);
+  if (found.outcome === 'cannot') throw new WrongUse(found.message);
+  if (found.outcome === 'refused') {
+    listProblems(found.problems, 0, effects);
+    return exitCode.wrongUse;
+  }
+  const { farmsRefused } = readPractice(now.files, now.cases, { today: now.today });
+  for (const slug of farmsRefused)
+    effects.warn(
+      `${slug}: its files have errors, so no form of it is served; \`growdown check\` lists them\n`,
+    );
+  const token = machine.token(`${found.folder}/.growdown/yard.json`, now.today);
+  const hosts = (): readonly string[] =>
+    options.lan ? [...machine.addresses(), '127.0.0.1', 'localhost'] : ['127.0.0.1', 'localhost'];
+  const served = await serving(options, () =>
+    serve({
+      disk: effects.disk,
+      keeping,
+      words: wordsOf('en-GB'),
+      formId: machine.formId,
+      tell: effects.print,
+      token,
+      hosts,
+      listenOn: options.lan ? '0.0.0.0' : '127.0.0.1',
+      port: options.port,
+    }),
+  );
+  await sayWhere(options, { machine, port: served.port, token }, effects);
+  await machine.stopped;
+  effects.print('stopping: what is under way is finished first\n');
+  await served.stop();
+  sayWaiting(keeping, effects);
+  return exitCode.well;
+}
+
+async function serving(options: YardOptions, begin: () => Promise<Served>): Promise<Served> {
+  try {
+    return await begin();
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code !== 'EADDRINUSE' && code !== 'EACCES') throw error;
+    throw new WrongUse(
+      code === 'EADDRINUSE'
+        ? `port ${options.port} is in use, expected a free one: end the other program, or give another with --port`
+        : `port ${options.port} may not be used here, expected one above 1023`,
+    );
+  }
+}
+
+async function sayWhere(
+  { lan }: YardOptions,
+  { machine, port, token }: { readonly machine: YardMachine; readonly port: number; readonly token: string },
+  effects: Effects,
+): Promise<void> {
+  const [first, ...others] = lan ? machine.addresses() : ['127.0.0.1'];
+  if (first === undefined) {
+    effects.warn('this computer is in no network: join the Wi-Fi the phone is in, then start this again\n');
+  } else {
+    const address = `http://${first}:${port}/${token}/`;
+    const { renderUnicodeCompact } = await import('uqr');
+    if (lan) effects.print(`${renderUnicodeCompact(address, { border: 2 })}\n`);
+    effects.print(
+      `open ${lan ? 'on the phone, in the same Wi-Fi' : 'in a browser of this computer'}: ${address}\n`,
+    );
+    for (const other of others) effects.print(`or: http://${other}:${port}/${token}/\n`);
+  }
+  effects.print(
+    lan
+      ? 'Whoever knows this address can read the animals and send visits, and in an open Wi-Fi others can read along: use your own.\n'
+      : 'Only this computer can open it; --lan lets a phone in the same Wi-Fi do so.\n',
+  );
+  effects.print('Ctrl+C stops. `growdown take` puts what was sent into the case files.\n');
+}
+
+function sayWaiting(keeping: () => Parameters<typeof findFolder>[0], effects: Effects): void {
+  const found = findFolder(keeping());
+  if (found.outcome !== 'found') return;
+  const waiting = found.farms.flatMap(({ slug, entry }) =>
+    readInbox(effects.files, entry.path).open.map(
+      ({ animal, visit }) => `  ${slug}/${animal}, visit of ${String(visit['date'])}\n`,
+    ),
+  );
+  effects.print(
+    waiting.length === 0
+      ? 'nothing waits in the inbox\n'
+      : `waiting in the inbox, to be taken with \`growdown take\`:\n${waiting.join('')}`,
+  );
+}

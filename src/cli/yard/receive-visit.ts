@@ -1,0 +1,187 @@
+import type { Declares } from '../../keep/add-visit.js';
+import type { VisitDraft } from '../../keep/visit-draft.js';
+import { kindOf } from '../../keep/add-picture.js';
+import { type HeldPicture, holdPicture, keepEntry, type Kept } from '../../keep/inbox/keep-entry.js';
+import { heldPicture } from '../../keep/inbox/inbox-entry.js';
+import { pictureIn } from '../../keep/inbox/read-inbox.js';
+import { takeEntry } from '../../keep/inbox/take-entry.js';
+import { hashOf } from '../../keep/disk/undo-memory.js';
+import { bytesOf } from '../../keep/kept-file.js';
+import type { Field, FormValues } from '../../form/field.js';
+import { readForm } from '../../form/read-form.js';
+import { type FormFor, type VisitForm, visitForm } from '../../form/visit-form.js';
+import { limits } from './limits.js';
+import type { Submission } from './read-submission.js';
+import type { YardSetting } from './yard-setting.js';
+
+/** Where a visit was sent to. */
+export interface SentTo {
+  readonly farm: string;
+  readonly animal: string;
+  readonly folder: string;
+  readonly made: FormFor;
+}
+
+/** The page comes back, with what was typed and what is wrong with it. */
+export interface FormAgain {
+  readonly outcome: 'again';
+  readonly form: VisitForm;
+  readonly id: string;
+  readonly values: FormValues;
+  readonly troubles: ReadonlyMap<string, string>;
+  readonly refused: readonly string[];
+  readonly mayKeep: boolean;
+  /** Pictures that lie in the inbox, by the name of their fields, with their size in bytes. */
+  readonly held: ReadonlyMap<string, readonly { readonly held: string; readonly bytes: number }[]>;
+}
+
+export type ReceivedVisit =
+  (Kept & { readonly beside: boolean }) | FormAgain | { readonly outcome: 'old form' };
+
+/**
+ * Takes in what a form sent: keeps it in the inbox, synced, or gives the form back with all that was typed.
+ *
+ * Pictures are laid in the inbox before anything else, so that a form that comes back has them still. A visit the
+ * record would refuse is asked about, and kept all the same where that is wanted: what was seen in the yard is not
+ * lost over what stands on file.
+ */
+export function receiveVisit(to: SentTo, submission: Submission, setting: YardSetting): ReceivedVisit {
+  const { values } = submission;
+  const { words } = setting;
+  const [id = ''] = values.get('form') ?? [];
+  if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id)) return { outcome: 'old form' };
+  const keeping = setting.keeping();
+  const pictures = picturesOf(to, id, submission, setting);
+  const form = visitForm(to.made, values);
+  const { draft, declares, shows, troubles: answers } = readForm(form, values, keeping.today);
+  const troubles = new Map(values.has('more') ? [] : answers);
+  for (const name of submission.tooLong)
+    troubles.set(name, `over ${limits.answer} letters, expected fewer; the end was cut off`);
+  for (const [name, message] of pictures.troubles) troubles.set(name, message);
+  for (const [name, said] of shows)
+    if (
+      !values.has('more') &&
+      Object.keys(said).length > 0 &&
+      !pictures.held.has(name) &&
+      !troubles.has(`${name}.file`)
+    )
+      troubles.set(`${name}.file`, words.say('form.photo.missing'));
+  const again = (refused: readonly string[], mayKeep: boolean): FormAgain => ({
+    outcome: 'again',
+    form,
+    id,
+    values,
+    troubles,
+    refused,
+    mayKeep,
+    held: pictures.held,
+  });
+  if (submission.overfull) return again([words.say('form.trouble.too-large', megabytes)], false);
+  if (values.has('more') || troubles.size > 0) return again([], false);
+
+  const held = [...pictures.held].flatMap(([name, list]) =>
+    list.map((one): HeldPicture => ({ held: one.held, sha256: one.sha256, shows: shows.get(name) ?? {} })),
+  );
+  const sent = {
+    form: id,
+    on: keeping.today,
+    animal: to.animal,
+    visit: draft as VisitDraft,
+    declares,
+    pictures: held,
+  };
+  const against = againstRecord(to, sent, setting);
+  if (against.length > 0 && !values.has('keep')) {
+    for (const [name, message] of placed(against, form)) troubles.set(name, message);
+    return again(against, true);
+  }
+  const kept = keepEntry(setting.disk, to.folder, sent);
+  return { ...kept, beside: against.length > 0 };
+}
+
+const megabytes = { most: limits.sending / 1e6, picture: limits.picture / 1e6 };
+
+function picturesOf(
+  { folder }: SentTo,
+  form: string,
+  { values, pictures, tooLarge }: Submission,
+  { disk, keeping, words }: YardSetting,
+) {
+  const held = new Map<string, { held: string; sha256: string; bytes: number }[]>();
+  const troubles = new Map<string, string>();
+  const dropped = values.get('drop') ?? [];
+  const add = (name: string, one: { held: string; sha256: string; bytes: number }): void => {
+    const before = held.get(name) ?? [];
+    if (!before.some((other) => other.held === one.held)) held.set(name, [...before, one]);
+  };
+  for (const [field, names] of values) {
+    const [, name = ''] = /^(photos\.\d+)\.held$/.exec(field) ?? [];
+    for (const one of name === '' ? [] : names) {
+      if (!heldPicture.safeParse(one).success || !one.startsWith(form) || dropped.includes(one)) continue;
+      const bytes = bytesOf(disk.files, pictureIn(folder, one));
+      if (bytes) add(name, { held: one, sha256: hashOf(bytes), bytes: bytes.length });
+    }
+  }
+  for (const { name: field, bytes } of pictures) {
+    const [, name = ''] = /^(photos\.\d{1,2})\.file$/.exec(field) ?? [];
+    if (name === '') continue;
+    const kind = kindOf(keeping(), folder, bytes);
+    if (kind === 'jpeg' || kind === 'png' || kind === 'webp')
+      add(name, { ...holdPicture(disk, folder, form, bytes), bytes: bytes.length });
+    else troubles.set(field, words.say(kind === 'heic' ? 'form.trouble.heic' : 'form.trouble.not-a-picture'));
+  }
+  for (const field of tooLarge) troubles.set(field, words.say('form.trouble.picture-large', megabytes));
+  return { held, troubles };
+}
+
+/** What the record has against the visit as it would be taken; nothing is written. */
+function againstRecord(
+  { farm, animal }: SentTo,
+  sent: {
+    readonly form: string;
+    readonly on: string;
+    readonly visit: VisitDraft;
+    readonly declares: Declares;
+    readonly pictures: readonly HeldPicture[];
+  },
+  { keeping, words }: YardSetting,
+): string[] {
+  const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
+  if (!said && sent.pictures.length === 0) return [words.say('form.visit.nothing')];
+  const worked = takeEntry(keeping(), farm, {
+    format: 1,
+    id: sent.form,
+    on: sent.on,
+    animal,
+    visit: sent.visit,
+    declares: { ...sent.declares },
+    pictures: [...sent.pictures],
+  });
+  if (worked.outcome === 'refused')
+    return worked.problems.map(({ message, mend }) => plain(`${message}. ${mend}`));
+  return worked.outcome === 'cannot' ? [plain(worked.message)] : [];
+}
+
+/** Problems that name a field stand at it too. */
+function placed(against: readonly string[], form: VisitForm): [string, string][] {
+  const names = namesOf([...form.fields.values(), ...form.declared]).toSorted((a, b) => b.length - a.length);
+  return against.flatMap((message): [string, string][] => {
+    const at = names.find(
+      (name) =>
+        name.includes('.') &&
+        new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
+    );
+    return at === undefined ? [] : [[at, message]];
+  });
+}
+
+function namesOf(fields: readonly Field[]): string[] {
+  return fields.flatMap((field) => {
+    if (field.kind === 'answer') return [field.name];
+    return namesOf(field.kind === 'group' ? field.fields : field.entries);
+  });
+}
+
+function plain(message: string): string {
+  return message.replaceAll(/`([^`]*)`/g, '“$1”');
+}

@@ -1,0 +1,117 @@
+/** Page data of the forms: every string worded, nothing left for the template to work out. */
+export interface OptionView {
+  readonly value: string;
+  readonly label: string;
+  readonly chosen: boolean;
+}
+
+export interface ExpectedView {
+  readonly summary: string;
+  readonly says: string;
+  readonly text: string;
+  readonly saw: string;
+  readonly sawChosen: boolean;
+}
+
+/** Pictures already sent up with a form that came back. */
+export interface HeldView {
+  readonly held: string;
+  readonly says: string;
+  readonly drop: string;
+}
+
+/** One field as it is shown. `options` is empty and `value` a text where the answer is typed. */
+export interface FieldView {
+  readonly show: 'radios' | 'select' | 'checks' | 'typed' | 'lines' | 'group' | 'picture';
+  readonly name: string;
+  readonly label: string;
+  readonly trouble: string;
+  readonly type: 'text' | 'date' | 'time';
+  /** What keys a phone offers; empty: all. */
+  readonly keys: 'decimal' | '';
+  readonly unit: string;
+  readonly value: string;
+  readonly options: readonly OptionView[];
+  /** What stands for no answer among the options. */
+  readonly notSaid: string;
+  readonly fields: readonly FieldView[];
+  /** Folded under `moreLabel`. */
+  readonly more: readonly FieldView[];
+  readonly moreLabel: string;
+  readonly moreOpen: boolean;
+  /** A group, or a long list of words, shown folded under its own name. */
+  readonly folded: boolean;
+  readonly open: boolean;
+  readonly expected: ExpectedView | '';
+  readonly held: readonly HeldView[];
+  readonly camera: string;
+  readonly phone: string;
+}
+
+export interface PartView {
+  readonly heading: string;
+  readonly fields: readonly FieldView[];
+  readonly folded: readonly FieldView[];
+  readonly foldLabel: string;
+  readonly foldOpen: boolean;
+}
+
+export interface VisitPage {
+  readonly page: 'visit';
+  readonly language: string;
+  readonly title: string;
+  readonly heading: string;
+  readonly back: string;
+  readonly identity: readonly string[];
+  readonly waiting: string;
+  readonly last: { readonly heading: string; readonly lines: readonly string[] };
+  readonly due: { readonly heading: string; readonly lines: readonly string[] };
+  readonly how: string;
+  readonly problems:
+    | {
+        readonly says: string;
+        readonly list: readonly { readonly text: string; readonly field: string }[];
+      }
+    | '';
+  readonly keepAnyway: string;
+  readonly form: string;
+  readonly parts: readonly PartView[];
+  readonly send: string;
+  readonly moreRoom: string;
+  readonly moreRoomSays: string;
+}
+
+export interface LinkView {
+  readonly to: string;
+  readonly name: string;
+  readonly lines: readonly string[];
+  readonly loud: string;
+}
+
+/** A list of places to go on to: farms, or animals. */
+export interface ListPage {
+  readonly page: 'list';
+  readonly language: string;
+  readonly title: string;
+  readonly heading: string;
+  readonly back: string;
+  readonly notes: readonly string[];
+  readonly groups: readonly {
+    readonly heading: string;
+    readonly links: readonly LinkView[];
+    readonly empty: string;
+  }[];
+}
+
+/** What became of a sending, or why it could not be taken. */
+export interface SaidPage {
+  readonly page: 'said';
+  readonly language: string;
+  readonly title: string;
+  readonly heading: string;
+  readonly lines: readonly string[];
+  readonly facts: readonly { readonly label: string; readonly value: string }[];
+  readonly links: readonly LinkView[];
+}
+
+export type FormPage = VisitPage | ListPage | SaidPage;

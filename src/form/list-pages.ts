@@ -1,0 +1,113 @@
+import { addDays } from '../record/calendar-day.js';
+import type { FarmRecord } from '../record/practice.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import type { DueItem } from '../schedule/due-item.js';
+import { caseChip, nameOf } from '../words/compose-standing.js';
+import { dueInWords } from '../words/compose-due.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import { formLayout } from './form-layout.js';
+import type { LinkView, ListPage } from './form-view.js';
+
+/** One farm with her cases worked out. */
+export interface FarmNow {
+  readonly record: FarmRecord;
+  readonly work: readonly CaseWork[];
+  /** Slugs of animals of whom a visit waits in the inbox. */
+  readonly waiting: readonly string[];
+}
+
+/** All farms, each with how many animals are due. */
+export function farmsPage(
+  words: Words,
+  farms: readonly { readonly slug: string; readonly name: string; readonly animals: number }[],
+  refused: readonly string[],
+): ListPage {
+  return {
+    page: 'list',
+    language: words.language,
+    title: words.say('form.title.farms'),
+    heading: words.say('form.farms.heading'),
+    back: '',
+    notes: refused.length === 0 ? [] : [words.say('form.farms.refused', { farms: refused.join(', ') })],
+    groups: [
+      {
+        heading: '',
+        empty: farms.length === 0 ? words.say('form.farms.none') : '',
+        links: farms.map(({ slug, name, animals }) => ({
+          to: `${slug}/`,
+          name,
+          lines: [words.say('form.farms.animals', { count: animals })],
+          loud: '',
+        })),
+      },
+    ],
+  };
+}
+
+/** A farm's animals: those due first, soonest first; then all others. */
+export function animalsPage(words: Words, { record, work, waiting }: FarmNow, today: string): ListPage {
+  const rows = work.map((one) => ({ one, item: firstDue(one, today) }));
+  const due = rows
+    .filter(({ item }) => item !== undefined)
+    .toSorted((a, b) => ((a.item?.by ?? '') < (b.item?.by ?? '') ? -1 : 1));
+  const others = rows.filter(({ item }) => item === undefined);
+  const link = ({ one, item }: (typeof rows)[number]): LinkView => animalLink(words, one, item, waiting);
+  return {
+    page: 'list',
+    language: words.language,
+    title: words.say('form.title.animals', { farm: record.farm.farm }),
+    heading: record.farm.farm,
+    back: words.say('form.visit.back-farms'),
+    notes: waiting.length === 0 ? [] : [words.say('form.animals.waiting', { count: waiting.length })],
+    groups: [
+      {
+        heading: words.say('form.animals.due'),
+        links: due.map(link),
+        empty: due.length === 0 ? words.say('form.animals.none-due') : '',
+      },
+      ...(others.length === 0
+        ? []
+        : [{ heading: words.say('form.animals.others'), links: others.map(link), empty: '' }]),
+    ],
+  };
+}
+
+function animalLink(
+  words: Words,
+  work: CaseWork,
+  item: DueItem | undefined,
+  waiting: readonly string[],
+): LinkView {
+  const { slug, animal } = work.record;
+  const { leading } = work.standing;
+  const where = leading && nameOf(words, animal, leading.lesion);
+  return {
+    to: slug,
+    name: animal.animal,
+    lines: [
+      ...(item ? [`${dueInWords(words, animal, item).what}, ${dayOf(words, item)}`] : []),
+      ...(where === undefined
+        ? [caseChip(words, work.standing)]
+        : [`${caseChip(words, work.standing)}: ${where}`]),
+    ],
+    loud: waiting.includes(slug) ? words.say('form.animals.sent') : '',
+  };
+}
+
+function dayOf(words: Words, { standing, overdueFrom, by }: DueItem): string {
+  return standing === 'overdue'
+    ? words.say('form.animals.overdue', { day: dayInWords(words, overdueFrom ?? by) })
+    : words.say('form.animals.by', { day: dayInWords(words, by) });
+}
+
+/** The trimmer's own first thing due today or soon. */
+function firstDue({ due }: CaseWork, today: string): DueItem | undefined {
+  const soon = addDays(today, formLayout.dueWithinDays);
+  return due
+    .filter(
+      ({ standing, who, by }) =>
+        who === 'trimmer' && (standing === 'overdue' || (standing === 'open' && by <= soon)),
+    )
+    .toSorted((a, b) => (a.by < b.by ? -1 : 1))[0];
+}

@@ -1,0 +1,93 @@
+import type { Animal } from '../record/animal.js';
+import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import type { Words } from '../words/words.js';
+import { labelOf, optionOf } from './field-words.js';
+import type { SaidPage } from './form-view.js';
+import { formLayout } from './form-layout.js';
+import { valuesOfVisit } from './values-of-visit.js';
+
+/** How a visit was kept. */
+export type KeptHow = 'kept' | 'already' | 'instead';
+
+/** A visit is in the inbox: what was understood, and what is to be done with it. */
+export function keptPage(
+  words: Words,
+  {
+    animal,
+    farmName,
+    entry,
+    how,
+    beside,
+  }: {
+    readonly animal: Animal;
+    readonly farmName: string;
+    readonly entry: InboxEntry;
+    readonly how: KeptHow;
+    readonly beside: boolean;
+  },
+): SaidPage {
+  const values = valuesOfVisit(entry.visit, entry.declares);
+  const facts = [...values].map(([name, given]) => ({
+    label: factLabel(words, name),
+    value: given.map((value) => valueOf(words, animal, name, value)).join(', '),
+  }));
+  const { length: count } = entry.pictures;
+  return {
+    page: 'said',
+    language: words.language,
+    title: words.say('form.title.kept', { animal: animal.animal, farm: farmName }),
+    heading: words.say('form.kept.heading'),
+    lines: [
+      words.say(how === 'already' ? 'form.kept.already' : 'form.kept.says', { animal: animal.animal }),
+      ...(how === 'instead' ? [words.say('form.kept.instead')] : []),
+      words.say(beside ? 'form.kept.beside' : 'form.kept.next'),
+    ],
+    facts: [
+      ...facts,
+      ...(count === 0
+        ? []
+        : [{ label: words.say('form.part.photos'), value: words.say('form.kept.pictures', { count }) }]),
+    ],
+    links: [
+      { to: './', name: words.say('form.visit.back-farm', { farm: farmName }), lines: [], loud: '' },
+      {
+        to: entry.animal,
+        name: words.say('form.kept.again', { animal: animal.animal }),
+        lines: [],
+        loud: '',
+      },
+    ],
+  };
+}
+
+/** Why nothing was kept. */
+export function troublePage(words: Words, message: string): SaidPage {
+  return {
+    page: 'said',
+    language: words.language,
+    title: words.say('form.trouble.heading'),
+    heading: words.say('form.trouble.heading'),
+    lines: [message],
+    facts: [],
+    links: [],
+  };
+}
+
+function factLabel(words: Words, name: string): string {
+  const parts = name.split('.');
+  const [group = '', inner = ''] = parts;
+  const label = labelOf(words, name);
+  if (parts.length === 1) return label;
+  const whose = ['found', 'lesions', 'marks', 'feet'].includes(group) ? inner : labelOf(words, group);
+  const number = /^\d+$/.test(inner) ? ` ${Number(inner) + 1}` : '';
+  return `${whose}${number}: ${label}`;
+}
+
+function valueOf(words: Words, animal: Animal, name: string, value: string): string {
+  const key = name.split('.').at(-1) ?? '';
+  const unit = formLayout.units[key];
+  if (unit !== undefined) return `${value} ${words.say(`form.unit.${unit}`)}`;
+  const said = optionOf(words, animal, key, value);
+  return said === value ? value : sentenceCase(said);
+}

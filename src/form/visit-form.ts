@@ -1,0 +1,144 @@
+import { wantedBy, type Wanted } from '../casefile/wanted.js';
+import type { Animal } from '../record/animal.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
+import { visit as visitSchema } from '../record/visit.js';
+import { type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
+import { lesionKinds } from '../reference/lesions.js';
+import { gaitScale } from '../reference/scales.js';
+import type { Field, FormValues } from './field.js';
+import { type Fitting, fieldOf } from './field-of.js';
+import { fitsLesion, fitsMark } from './fits-finding.js';
+import { formLayout } from './form-layout.js';
+
+/** What the form of a visit is made for. */
+export interface FormFor {
+  readonly animal: Animal;
+  /** The farm's gait scale on the day. */
+  readonly gaitScale: GaitScale | undefined;
+}
+
+/** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
+export interface VisitForm {
+  readonly fields: ReadonlyMap<string, Field>;
+  /** `lesions.b`, `marks.m2`: declared with the visit where anything is said of them. */
+  readonly declared: readonly Field[];
+  /** Names free for lesions first met. */
+  readonly newLesions: readonly string[];
+  readonly newMark: string;
+}
+
+/**
+ * The form of a visit of one animal, made from the record model: a field for every key of a visit but those
+ * `shared/form.json` leaves out with the reason.
+ *
+ * Shape:   the animal and what was answered so far → fields. Answers change which words fit: a lesion whose name is
+ *          said to have changed is asked what fits the new one; a list has room for all that is answered.
+ * Checked: tests/form/visit-form.test.ts
+ */
+export function visitForm(made: FormFor, answered: FormValues): VisitForm {
+  const { animal } = made;
+  const declaredNames = [...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})];
+  const newLesions = freeNames('abcdefghijklnopqrstuvwxyz'.split(''), declaredNames).slice(
+    0,
+    formLayout.newLesions,
+  );
+  const numbered = Array.from({ length: declaredNames.length + 1 }, (_, at) => `m${at + 1}`);
+  const [newMark = 'm1'] = freeNames(numbered, declaredNames);
+  const fitting = fittingOf(made, answered, newLesions, newMark);
+  const wanted = wantedBy(visitSchema);
+  if (wanted.kind !== 'group') throw new TypeError('a visit is a group of keys');
+  const fields = [...wanted.keys]
+    .filter(([key]) => fitting.fits([key]))
+    .map(([key, inner]) => [key, fieldOf(inner.wanted, [key], inner.required, fitting)] as const);
+  const declared = [
+    ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
+    fieldOf(wantedBy(markSchema), ['marks', newMark], false, fitting),
+  ];
+  return { fields: new Map(fields), declared, newLesions, newMark };
+}
+
+function freeNames(names: readonly string[], taken: readonly string[]): string[] {
+  return names.filter((name) => !taken.includes(name));
+}
+
+function fittingOf(
+  { animal, gaitScale: scale }: FormFor,
+  answered: FormValues,
+  newLesions: readonly string[],
+  newMark: string,
+): Fitting {
+  const isMark = (name: string): boolean => name === newMark || animal.marks?.[name] !== undefined;
+  const code = (name: string): LesionCode | undefined => {
+    const said = answered.get(`found.${name}.code`)?.[0] ?? answered.get(`lesions.${name}.code`)?.[0];
+    const lesion = animal.lesions[name];
+    return (
+      lesionCodes.find((one) => one === said) ??
+      (lesion && codeOn(name, lesion, animal.visits, animal.visits.length - 1))
+    );
+  };
+  const lesionNames = [...Object.keys(animal.lesions), ...newLesions];
+  return {
+    fits: (path) => {
+      const [group, name = '', key] = path;
+      if (path.filter((part) => !/^\d+$/.test(part)).join('.') in formLayout.leftOut) return false;
+      if (group !== 'found' || key === undefined) return true;
+      return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
+    },
+    choices: (path, wanted) => {
+      const [group, name = ''] = path;
+      if (path.join('.') === 'gait' && scale) return scoresOf(scale);
+      if (group === 'found' && path.at(-1) === 'state') return statesOf(code(name), wanted);
+      return choicesOf(
+        wanted,
+        path.at(-1) === 'joined' || path.at(-1) === 'again-of' ? without(lesionNames, name) : lesionNames,
+      );
+    },
+    spans: (path) => formLayout.spans[bare(path)] ?? [],
+    names: () => [...Object.keys(animal.lesions), ...newLesions, ...Object.keys(animal.marks ?? {}), newMark],
+    room: (path) => {
+      const name = path.join('.');
+      const asked = answered.has('more') ? 2 : 0;
+      return Math.min(
+        Math.max(formLayout.room[name] ?? 1, lastAnswered(answered, name) + 1 + asked),
+        formLayout.mostRoom,
+      );
+    },
+  };
+}
+
+function bare(path: readonly string[]): string {
+  return path.filter((part) => !/^\d+$/.test(part)).join('.');
+}
+
+/** The place of the last entry of which anything is answered; -1 where none is. */
+function lastAnswered(answered: FormValues, list: string): number {
+  const places = [...answered].flatMap(([name, values]) => {
+    const [, at] = name.startsWith(`${list}.`) ? name.split('.') : [];
+    return at !== undefined && values.some((value) => value.trim() !== '') ? [Number(at)] : [];
+  });
+  return Math.max(-1, ...places.filter((at) => Number.isInteger(at)));
+}
+
+function without(names: readonly string[], name: string): string[] {
+  return names.filter((one) => one !== name);
+}
+
+function scoresOf(scale: GaitScale): string[] {
+  const { lowest, highest, step } = gaitScale[scale];
+  return Array.from({ length: Math.round((highest - lowest) / step) + 1 }, (_, at) =>
+    String(lowest + at * step),
+  );
+}
+
+function statesOf(code: LesionCode | undefined, wanted: Wanted): readonly string[] {
+  const words = choicesOf(wanted, []);
+  return code === undefined ? words : words.filter((word) => lesionKinds[code].states.has(word));
+}
+
+function choicesOf(wanted: Wanted, names: readonly string[]): readonly string[] {
+  if (wanted.kind === 'list') return choicesOf(wanted.of, names);
+  if (wanted.kind === 'word') return wanted.words;
+  if (wanted.kind === 'yes-no') return ['yes', 'no'];
+  return wanted.kind === 'short-name' ? names : [];
+}
