@@ -108,8 +108,7 @@ function onFile(draft: NoteVisit, visits: readonly Visit[]): Taken | undefined {
   const there = sameDay.map((visit) => ({ visit, differences: beyondRecord(draft, visit) }));
   if (there.some(({ differences }) => differences.length === 0)) return { became: 'already there' };
   const same = there.find(
-    ({ visit }) =>
-      bare(visit.by) === bare(draft.by) && isLiftingVisit(visit) === isLiftingVisit(draft as Visit),
+    ({ visit }) => bare(visit.by) === bare(draft.by) && isLiftingVisit(visit) === isLiftingVisit(draft),
   );
   return same && { became: 'otherwise on file', differences: same.differences };
 }

@@ -88,7 +88,7 @@ function afterPoint(tokens: readonly Token[], at: number): { digits: string; nex
 
 /** `1/2`, `½`, `half`, `three quarters`. */
 function fractionSaid(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
-  const sign = tokens[at]?.kind === 'fraction' ? fractionOf(tokens[at]!.text) : undefined;
+  const sign = tokens[at]?.kind === 'fraction' ? fractionOf(tokens[at].text) : undefined;
   if (sign !== undefined) return { value: sign, next: at + 1 };
   const figures = fractionInFigures(tokens, at);
   if (figures) return figures;

@@ -143,7 +143,7 @@ function askWhich(
     replace: mention ? [mention.from, mention.next] : [from, from],
     choices: fit.map((name) => ({
       label: nameInFull(r, name),
-      text: mention ? `${calledIn(r, name)}` : ` ${calledIn(r, name)}: `,
+      text: mention ? calledIn(r, name) : ` ${calledIn(r, name)}: `,
     })),
   });
 }

@@ -75,7 +75,7 @@ async function makeAll(
     const some = wanted.slice(from, from + atOnce);
     onMade(from + some.length, wanted.length);
     const ready = await Promise.all(
-      some.map(({ file, large }) => {
+      some.map(async ({ file, large }) => {
         const bytes = read(file);
         const longestPx = large ? largePx : smallPx;
         return bytes ? preparePicture(bytes, { longestPx, quality }) : ({ kind: 'missing' } as const);

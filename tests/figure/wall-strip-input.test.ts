@@ -126,5 +126,7 @@ test('a held stretch reaches back over the readings it left unused', () => {
   const of = (over: Partial<LesionGrowth>) =>
     wallStripInput({ ...growth, readings, ...over }, animal, [], '2041').held;
   expect(of({})).toEqual([{ from: '2026-01-06', to: '2026-03-03' }]);
-  expect(of({ heldNow: { since: '2026-02-03', z: -3.4, sure: true } })).toEqual([{ from: '2026-01-06', to: '2026-03-03' }]);
+  expect(of({ heldNow: { since: '2026-02-03', z: -3.4, sure: true } })).toEqual([
+    { from: '2026-01-06', to: '2026-03-03' },
+  ]);
 });

@@ -62,7 +62,7 @@ const task = oneOf(words.farmTasks);
 const wallGap = fc.record(pick(foundKeys, ['state', 'top', 'top-found', 'wall', 'wall-at', 'wall-lowered', 'wall-tool', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'ran-up', 'opened-further', 'joined', 'lifted', 'note']), { requiredKeys: ['state'] }); // prettier-ignore
 const gapState = wallGap.map((gap) => ({
   ...gap,
-  state: gap.state === 'present' ? ('open' as const) : gap.state!,
+  state: gap.state === 'present' ? ('open' as const) : gap.state,
 }));
 const ulcer = fc.record({ ...pick(foundKeys, ['length', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'lifted', 'note']), state: oneOf(['open', 'covered', 'healed']) }, { requiredKeys: ['state'] }); // prettier-ignore
 const skin = fc.record(pick(foundKeys, ['stage', 'length', 'width', 'tool', 'signs', 'lifted', 'note']), {

@@ -1,4 +1,4 @@
-import type { ChartConfiguration, ChartItem } from 'chart.js';
+import type { ChartConfiguration } from 'chart.js';
 import type { Box } from '../place-tags.js';
 import { CanvasRecorder } from './canvas-recorder.js';
 import { chartLibrary } from './chart-library.js';
@@ -48,7 +48,7 @@ export function drawChart<Kind extends ChartKind>(
     data,
     options: { ...options, ...general } as NonNullable<ChartConfiguration<Kind>['options']>,
   };
-  const chart = new Chart<Kind>(canvas as unknown as ChartItem, configuration);
+  const chart = new Chart<Kind>(canvas, configuration);
   const { left, top, right, bottom } = chart.chartArea;
   const placeOn = (axis: 'x' | 'y', shift: number) => {
     const scale = chart.scales[axis];

@@ -90,7 +90,7 @@ function withheld(r: VisitReader, what: 'milk' | 'meat', at: number): Part | und
 function chunk(r: VisitReader, at: number): { text: string; next: number } | undefined {
   const { tokens, text } = r.note;
   if (tokens[at]?.kind === 'quoted')
-    return tokens[at]!.text === '' ? undefined : { text: tokens[at]!.text, next: at + 1 };
+    return tokens[at].text === '' ? undefined : { text: tokens[at].text, next: at + 1 };
   let next = at;
   const ends = (token: (typeof tokens)[number]) =>
     token.kind === 'stop' || token.kind === 'line' || /^[,:]$/.test(token.text);

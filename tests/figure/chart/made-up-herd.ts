@@ -36,6 +36,6 @@ export function roundsOf(): RoundShare[] {
     farm: 'Quernholt',
     'gait-scale': [{ scale: 'uk-0-3' }, { from: '2026-01-01', scale: 'sprecher-1-5' }],
     'gait-rounds': rounds,
-  } as Farm;
+  };
   return lameAtRounds(farm, today);
 }
