@@ -196,7 +196,6 @@ export interface VisitEntries {
 
 /** One visit with all that was recorded at it. */
 export interface VisitRow {
-  readonly id: string;
   readonly day: string;
   readonly about: string;
   /** Absent where nothing was recorded of that half. */

@@ -26,18 +26,11 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
       done: words.say('book.log.done'),
     },
     nothing: words.say('book.log.nothing'),
-    visits: animal.visits.map((visit, at) => visitRow(words, id, animal, visit, at, setting)),
+    visits: animal.visits.map((visit, at) => visitRow(words, animal, visit, at, setting)),
   };
 }
 
-function visitRow(
-  words: Words,
-  id: string,
-  animal: Animal,
-  visit: Visit,
-  at: number,
-  setting: LogSetting,
-): VisitRow {
+function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
   const found = entries(
     [
       ...fact(words, 'book.log.gait', gait(words, visit, setting)),
@@ -71,7 +64,6 @@ function visitRow(
     ],
   );
   return {
-    id: `${id}-visit-${at + 1}`,
     day: dayInWords(words, visit.date),
     about: aboutVisit(words, visit),
     ...(found ? { found } : {}),

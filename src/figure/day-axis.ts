@@ -1,7 +1,7 @@
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { dayInShort } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import { label, line } from './svg-mark.js';
+import { label, lines } from './svg-mark.js';
 import { textWidth } from './text-width.js';
 
 /** A day under the middle of a bar. */
@@ -20,26 +20,33 @@ export const dayAxisHeight = 48;
  * between, so that even steps do not pass for even time.
  */
 export function drawDayAxis(days: readonly DayUnderBar[], y: number, words: Words): string {
-  return days
-    .map(({ x, day, later }, at) => {
-      const before = days[at - 1];
-      const year = day.slice(0, 4);
-      return (
-        label(later ? 's' : 't', x, y + 16, dayInShort(words, day)) +
-        (before?.day.slice(0, 4) === year ? '' : label('s', x, y + 29, year)) +
-        (before ? between(before, { x, day, later }, y, words) : '')
-      );
-    })
-    .join('');
+  const betweens = days.slice(1).map((after, at) => between(days[at]!, after, y, words));
+  const named = days.map(({ x, day, later }, at) => {
+    const year = day.slice(0, 4);
+    return (
+      label(later ? 's' : 't', x, y + 16, dayInShort(words, day)) +
+      (days[at - 1]?.day.slice(0, 4) === year ? '' : label('s', x, y + 29, year))
+    );
+  });
+  return (
+    named.join('') +
+    betweens.map(({ text }) => text).join('') +
+    lines(
+      'rule',
+      betweens.flatMap(({ rules }) => rules),
+    )
+  );
 }
 
-function between(before: DayUnderBar, after: DayUnderBar, y: number, words: Words): string {
+function between(before: DayUnderBar, after: DayUnderBar, y: number, words: Words) {
   const text = words.say('figure.days', { count: daysBetween(before.day, after.day) });
   const middle = (before.x + after.x) / 2;
   const clear = textWidth(text, 11) / 2 + 1;
-  const rule = (from: number, to: number) =>
-    to - from < 2 ? '' : line('rule', from, y + 40.5, to, y + 40.5);
-  return label('s', middle, y + 44, text) + rule(before.x, middle - clear) + rule(middle + clear, after.x);
+  const rule = (from: number, to: number) => (to - from < 2 ? [] : [[from, y + 40.5, to, y + 40.5] as const]);
+  return {
+    text: label('s', middle, y + 44, text),
+    rules: [...rule(before.x, middle - clear), ...rule(middle + clear, after.x)],
+  };
 }
 
 /** Least distance between two bars for which neither the dates nor the days between them meet. */

@@ -21,7 +21,7 @@ export interface DrawingParts {
  */
 export function drawing({ id, width, height, title, description, defs, body }: DrawingParts): string {
   return (
-    `<svg class="fig" xmlns="http://www.w3.org/2000/svg" role="img" width="${px(width)}" height="${px(height)}"` +
+    `<svg class="fig" role="img" width="${px(width)}" height="${px(height)}"` +
     ` viewBox="0 0 ${px(width)} ${px(height)}" aria-labelledby="${id}-t ${id}-d">` +
     `<title id="${id}-t">${escapeText(title)}</title><desc id="${id}-d">${escapeText(description)}</desc>` +
     (defs ? `<defs>${defs}</defs>` : '') +

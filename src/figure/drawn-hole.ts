@@ -50,7 +50,7 @@ function oval(mark: string, x: number, y: number, across: number, along: number,
   const shape = (look: string) =>
     `<ellipse ${look} cx="${px(x)}" cy="${px(y)}" rx="${px(across)}" ry="${px(along)}"/>`;
   if (fill === undefined) return shape(`class="${mark}"`);
-  return shape('class="plate"') + shape(`fill="${fill}"`) + shape(`class="${mark}" fill-opacity="0"`);
+  return shape(`fill="${fill}"`) + shape(`class="${mark}"${mark === 'edge' ? '' : ' fill-opacity="0"'}`);
 }
 
 /** The middle part of each side, heavy. */

@@ -57,8 +57,16 @@ export function drawFoot(foot: Foot): string {
   return svg;
 }
 
+/** Neighbours of one mark as one path. */
 function linesOf({ lines }: FootView): string {
-  return lines.map(({ mark, d }) => path(mark, d)).join('');
+  return lines
+    .map(({ mark, d }, at) => {
+      if (lines[at - 1]?.mark === mark) return '';
+      const end = lines.findIndex((other, of) => of > at && other.mark !== mark);
+      const run = lines.slice(at, end < 0 ? undefined : end);
+      return path(mark, run.map((of) => of.d).join('') || d);
+    })
+    .join('');
 }
 
 export interface NamedView {

@@ -8,12 +8,11 @@ const widths = readShared('text-widths.json', table);
 const faces = { regular: widthOfCode(widths.regular), bold: widthOfCode(widths.bold) };
 
 /** By character code; the codes a table does not hold count as `other`. */
-function widthOfCode(groups: Readonly<Record<string, string>>): ReadonlyMap<number, number> {
-  return new Map(
-    Object.entries(groups).flatMap(([width, characters]) =>
-      [...characters].map((character) => [character.charCodeAt(0), Number(width)] as const),
-    ),
-  );
+function widthOfCode(groups: Readonly<Record<string, string>>): readonly (number | undefined)[] {
+  const byCode: (number | undefined)[] = [];
+  for (const [width, characters] of Object.entries(groups))
+    for (const character of characters) byCode[character.charCodeAt(0)] = Number(width);
+  return byCode;
 }
 
 /**
@@ -24,6 +23,6 @@ function widthOfCode(groups: Readonly<Record<string, string>>): ReadonlyMap<numb
 export function textWidth(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
   const widthOf = faces[weight];
   let sum = 0;
-  for (let at = 0; at < text.length; at++) sum += widthOf.get(text.charCodeAt(at)) ?? widths.other;
+  for (let at = 0; at < text.length; at++) sum += widthOf[text.charCodeAt(at)] ?? widths.other;
   return (sum * sizePx * widths.slack) / 1000;
 }

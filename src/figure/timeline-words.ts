@@ -6,23 +6,31 @@ import { placeInWords } from './place-in-words.js';
 import { px } from './svg-mark.js';
 import type { DaySpan, TimelineInput } from './timeline-input.js';
 
-/** Everything on the line as rows of a table, by day. */
+/** Everything on the line as rows of a table, by day: one row a day, and one for each span. */
 export function timelineTable(input: TimelineInput, words: Words): FigureTable {
   const say = (key: string, values = {}) => words.say(`figure.time.${key}`, values);
   return {
     caption: say('caption'),
     columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
-    rows: happenings(input, words).map(({ from, to, text }) => [dayInWords(words, from), to, text]),
+    rows: byDay(happenings(input, words)).map(({ from, to, text }) => [dayInWords(words, from), to, text]),
   };
 }
 
-/** The whole of it in sentences: there are few, and each is short. */
+/** How long, how many visits, and how she last walked; the table has the rest. */
 export function timelineDescription(input: TimelineInput, words: Words): string {
   const span = words.say('figure.time.description.span', {
     from: dayInWords(words, input.from),
     to: dayInWords(words, input.to),
   });
-  return [span, ...timelineNotes(input, words)].join(' ');
+  const visits = words.say('figure.time.description.visits', { count: input.visits.length });
+  const last = input.gait.at(-1);
+  const walk =
+    last &&
+    words.say(`figure.time.description.last-${last.block}`, {
+      date: dayInWords(words, last.date),
+      score: px(last.score),
+    });
+  return [span, visits, walk ?? ''].filter(Boolean).join(' ');
 }
 
 /** What the marks mean: only those that occur. */
@@ -58,6 +66,17 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
     ...input.vet.map(({ date, what }) => point(date, say(what))),
     ...input.ranUp.map(({ date, lesion }) => point(date, say('ran-up', { lesion }))),
   ].sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
+}
+
+/** What happened on one day stands in one row; what lasted has its own. */
+function byDay(all: readonly Happening[]): Happening[] {
+  const points = all.filter(({ to }) => to === '');
+  return all.flatMap((one, at) => {
+    if (one.to !== '') return [one];
+    const sameDay = points.filter(({ from }) => from === one.from);
+    const isFirst = !all.slice(0, at).some(({ from, to }) => to === '' && from === one.from);
+    return isFirst ? [{ ...one, text: sameDay.map(({ text }) => text).join('; ') }] : [];
+  });
 }
 
 function endInWords({ to, endUnknown }: DaySpan, words: Words): string {

@@ -2,7 +2,7 @@ import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
 import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
-import { label, line } from './svg-mark.js';
+import { label, lines } from './svg-mark.js';
 import { textWidth } from './text-width.js';
 import { timeScale } from './time-scale.js';
 import type { TimelineInput } from './timeline-input.js';
@@ -21,20 +21,17 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
   const left = Math.ceil(Math.max(40, ...rows.map(({ name }) => textWidth(name, 12)))) + 14;
   const scale = timeScale(input.from, input.to, left, width - 14, words);
   let y = topY;
+  const rules: [number, number, number, number][] = [];
   const drawn = rows.map(({ name, lay }) => {
     const { height, middle, draw } = lay(scale.x);
     const top = y;
     y += height;
-    return (
-      line('rule', left - 6, top + middle, width - 6, top + middle) +
-      label('t', left - 12, top + height / 2 + 4, name, 'end') +
-      draw(top)
-    );
+    rules.push([left - 6, top + middle, width - 6, top + middle]);
+    return label('t', left - 12, top + height / 2 + 4, name, 'end') + draw(top);
   });
-  const ticks = scale.ticks.map(
-    (tick) => line('rule', tick.x, topY, tick.x, y + 3) + label('s', tick.x, y + 16, tick.text),
-  );
-  const body = ticks.join('') + drawn.join('');
+  const ticks = scale.ticks.map((tick) => label('s', tick.x, y + 16, tick.text));
+  for (const { x } of scale.ticks) rules.push([x, topY, x, y + 3]);
+  const body = lines('rule', rules) + ticks.join('') + drawn.join('');
   return {
     svg: drawing({
       id: input.id,

@@ -3,7 +3,7 @@ import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
 import { drawing } from './drawing.js';
 import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
-import { label, line } from './svg-mark.js';
+import { label, line, lines } from './svg-mark.js';
 import { drawExpectedBar, drawOutBar, drawWallBar, type BarFills } from './wall-bar.js';
 import { wallColumns, type WallColumn, type WallColumns } from './wall-columns.js';
 import { drawHeldBrackets, drawRunUps, placesOfBars, type PlacedBar } from './wall-overlay.js';
@@ -93,11 +93,18 @@ function drawScale(
   const step = 20 * scale.pxPerMm < 34 ? 50 : 20;
   const first = scale.coronetY + 4 - ((coronet.length - 1) * lineHeight) / 2;
   let drawn = coronet.map((text, at) => label('t', left - 8, first + at * lineHeight, text, 'end')).join('');
-  for (let mm = step; scale.y(mm) <= scale.groundY; mm += step)
-    drawn +=
-      line('rule', left - 4, scale.y(mm), right - 4, scale.y(mm)) +
-      label('s', left - 8, scale.y(mm) + 4, mm === step ? words.say('figure.mm', { mm }) : String(mm), 'end');
-  return drawn;
+  const rules: [number, number, number, number][] = [];
+  for (let mm = step; scale.y(mm) <= scale.groundY; mm += step) {
+    rules.push([left - 4, scale.y(mm), right - 4, scale.y(mm)]);
+    drawn += label(
+      's',
+      left - 8,
+      scale.y(mm) + 4,
+      mm === step ? words.say('figure.mm', { mm }) : String(mm),
+      'end',
+    );
+  }
+  return lines('rule', rules) + drawn;
 }
 
 function drawColumn(

@@ -2,11 +2,7 @@ import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
-import { dayInWords } from '../../src/words/day-in-words.js';
-import { placeInWords } from '../../src/words/lesion-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
-import { lesionKinds } from '../../src/reference/lesions.js';
-import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
 import { animalRecord } from '../../src/book/animal-record.js';
 import { lesionTable } from '../../src/book/lesion-table.js';
 import { composePictures } from '../../src/book/picture-section.js';
@@ -17,83 +13,11 @@ import { workOutCase } from '../../src/schedule/work-out-case.js';
 import type { BookPage } from '../../src/book/book-page.js';
 import { animal, type Animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
-import { farm } from '../../src/record/farm.js';
+import { farm, type Farm } from '../../src/record/farm.js';
 import { fullAnimal, fullFarm, fullPractice } from './full-practice.js';
+import { expectedText, leaves } from './recorded-values.js';
 
 const words = wordsOf('en-GB');
-
-/** How a value of a closed list reads, by the key it stands under. */
-const lists: Record<string, string> = {
-  site: 'site',
-  line: 'line',
-  state: 'state',
-  stage: 'stage',
-  'top-found': 'top-found',
-  tool: 'tool',
-  'wall-tool': 'tool',
-  signs: 'sign',
-  kind: 'visit-kind',
-  event: 'event',
-  'carrying-claw': 'carrying-claw',
-  material: 'material',
-  class: 'product-class',
-  'pain-relief': 'pain-relief',
-  what: 'task',
-  view: 'view',
-  when: 'moment',
-  result: 'result',
-  'gait-scale': 'gait-scale',
-  scale: 'gait-scale',
-  'condition-scale': 'condition-scale',
-  housing: 'housing',
-  hemisphere: 'hemisphere',
-  language: 'language',
-  send: 'send',
-  form: 'copper-form',
-};
-
-/** Keys whose yes and no are told in words, and how. */
-const yesNo: Record<string, (value: boolean) => string> = {
-  lifted: (value) => words.say(`book.finding.${value ? 'lifted' : 'not-lifted'}`),
-  'wall-lowered': (value) => words.say(`book.finding.${value ? 'wall-lowered' : 'wall-not-lowered'}`),
-  infected: (value) => words.say(`book.finding.infected.${value}`),
-  'ran-up': (value) => words.say(`book.finding.ran-up.${value}`),
-  'opened-further': (value) => words.say(`book.finding.opened-further.${value}`),
-  'on-block': (value) => words.say(`book.log.on-block.${value}`),
-  'tools-disinfected': (value) => words.say(`book.log.tools-disinfected.${value}`),
-  'saw-expected': (value) => words.say(`book.log.saw-expected.${value}`),
-};
-
-interface Leaf {
-  readonly path: string;
-  readonly key: string;
-  readonly value: string | number | boolean;
-  readonly beside: Record<string, unknown>;
-}
-
-function leaves(value: unknown, path: string, key: string, beside: Record<string, unknown>): Leaf[] {
-  if (Array.isArray(value)) return value.flatMap((each, at) => leaves(each, `${path}[${at}]`, key, beside));
-  if (typeof value === 'object' && value !== null)
-    return Object.entries(value).flatMap(([name, each]) =>
-      leaves(each, `${path}.${name}`, name, value as Record<string, unknown>),
-    );
-  return [{ path, key, value: value as string | number | boolean, beside }];
-}
-
-/** What must stand in the book for a value; undefined where the format itself keeps it out of the book. */
-function expectedText({ path, key, value, beside }: Leaf): string | undefined {
-  if (path.startsWith('animal.earlier') && key === 'farm') return undefined; // a former farm's name is never printed
-  if (key === 'wall-at') return words.say('book.finding.wall-beside');
-  if (key === 'foot' || key === 'trimmed') return words.say(`vocabulary.foot.${value}`);
-  if (key === 'claw') return placeInWords(words, beside['foot'] as Foot, value as Claw);
-  if (key === 'code') return lesionKinds[value as LesionCode].name;
-  if (value === 'unknown') return words.say('book.log.day-unknown');
-  if (typeof value === 'boolean') return yesNo[key]!(value);
-  const list = lists[key];
-  if (list) return words.say(`vocabulary.${list}.${value}`);
-  if (typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayInWords(words, value);
-  return String(value);
-}
 
 function textOf(html: string): string {
   return html
@@ -174,10 +98,19 @@ const recorded = [
   ...leaves(fullPractice.business, 'business', '', {}),
 ];
 
+/** The herd as one map, which holds always: another form of the list. */
+const onePeriod = { from: '2024-04-01', cows: 196, housing: 'grazed' } as const;
+
+test('a herd written as one map is printed as a list of one', () => {
+  const pagesWith = (herd: Farm['herd']) =>
+    settingPages(composeBook(fullPractice, { ...fullFarm, farm: { ...fullFarm.farm, herd } }, today));
+  expect(pagesWith(onePeriod)).toBe(pagesWith([onePeriod]));
+});
+
 test('every key of the format, wherever it may stand, is filled in the record this test prints', () => {
   const empty = [
     ...unfilled(animal, [fullAnimal], 'animal'),
-    ...unfilled(farm, [fullFarm.farm], 'farm'),
+    ...unfilled(farm, [fullFarm.farm, { ...fullFarm.farm, herd: onePeriod }], 'farm'),
     ...unfilled(business, [fullPractice.business], 'business'),
   ];
   expect(empty.map(({ at }) => at)).toEqual([]);
@@ -213,7 +146,7 @@ test('taking any one value out of a case changes the pages that only repeat the 
 test('nothing recorded is missing from the book', async () => {
   const text = textOf(await renderBook(full));
   const missing = recorded
-    .map((leaf) => ({ path: leaf.path, text: expectedText(leaf) }))
+    .map((leaf) => ({ path: leaf.path, text: expectedText(words, leaf) }))
     .filter((leaf) => leaf.text !== undefined && !text.includes(leaf.text));
   expect(missing).toEqual([]);
   expect(text).toMatch(/She stands\s+square\s+on the mat\./);

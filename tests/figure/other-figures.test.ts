@@ -93,7 +93,16 @@ test('a time line of any length and density is sound, and shows no row without a
     }
   expect(complaints(visitTimeline(timeline, wordsOf('en-US')), timeline.id)).toEqual([]);
   expect(textsOf(visitTimeline({ ...timeline, wraps: [], vet: [] }, words).svg)).not.toContain('vet');
-  expect(visitTimeline(timeline, words).table.rows).toHaveLength(7 + 6 + 3 + 2 + 2 + 3 + 1);
+  const { rows } = visitTimeline(timeline, words).table;
+  const days = new Set([...timeline.visits, ...timeline.gait, ...timeline.vet, ...timeline.ranUp].map(({ date }) => date)); // prettier-ignore
+  expect(rows).toHaveLength(days.size + 3 + 2 + 2);
+  expect(rows.filter(([day]) => day === '31 March 2026').map(([, , what]) => what)).toEqual([
+    'visit; walk 2, off the block; vet asked; gap a ran up',
+    'block, left hind, inner claw',
+    'wrap, left hind',
+    'milk withheld',
+    'meat withheld',
+  ]);
 });
 
 test('every site of the format has its place in the drawn foot', () => {
