@@ -70,12 +70,18 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
 
 /** What happened on one day stands in one row; what lasted has its own. */
 function byDay(all: readonly Happening[]): Happening[] {
-  const points = all.filter(({ to }) => to === '');
-  return all.flatMap((one, at) => {
+  const points = new Map<CalendarDay, string[]>();
+  for (const { from, to, text } of all)
+    if (to === '') {
+      const sameDay = points.get(from);
+      if (sameDay) sameDay.push(text);
+      else points.set(from, [text]);
+    }
+  return all.flatMap((one) => {
     if (one.to !== '') return [one];
-    const sameDay = points.filter(({ from }) => from === one.from);
-    const isFirst = !all.slice(0, at).some(({ from, to }) => to === '' && from === one.from);
-    return isFirst ? [{ ...one, text: sameDay.map(({ text }) => text).join('; ') }] : [];
+    const sameDay = points.get(one.from);
+    points.delete(one.from);
+    return sameDay ? [{ ...one, text: sameDay.join('; ') }] : [];
   });
 }
 

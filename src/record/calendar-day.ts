@@ -10,10 +10,17 @@ const millisecondsPerDay = 86_400_000;
 
 /** Whole days since 1970-01-01, for sums. @example dayNumber('1970-01-02') // → 1 */
 export function dayNumber(day: CalendarDay): number {
+  const known = numbers.get(day);
+  if (known !== undefined) return known;
   const number = Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10)));
   if (Number.isNaN(number)) throw new RangeError(`not a calendar day: ${day}`);
+  if (numbers.size < mostDays) numbers.set(day, number / millisecondsPerDay);
   return number / millisecondsPerDay;
 }
+
+/** Days once read, as numbers: the same few are asked for again and again. All days of a century, no more. */
+const numbers = new Map<CalendarDay, number>();
+const mostDays = 36_525;
 
 /** The day of a day number. @example calendarDayOf(1) // → '1970-01-02' */
 export function calendarDayOf(number: number): CalendarDay {

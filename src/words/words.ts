@@ -67,8 +67,8 @@ function flatten(prefix: string, branch: Tree): [string, string][] {
 function lookUp(templates: ReadonlyMap<string, Template>, key: string, values: Values): Template {
   const whole = templates.get(key);
   if (whole !== undefined) return whole;
-  const plural =
-    'count' in values ? templates.get(`${key}.${values['count'] === 1 ? 'one' : 'other'}`) : undefined;
+  const count = values['count'];
+  const plural = count === undefined ? undefined : templates.get(count === 1 ? `${key}.one` : `${key}.other`);
   if (plural === undefined) throw new RangeError(`no words for "${key}"`);
   return plural;
 }
