@@ -30,30 +30,26 @@ export function foundViews(
     const declared = form.declared.find(
       (one) => one.name === `lesions.${name}` || one.name === `marks.${name}`,
     );
-    const keys = first.get(name) ?? (declared || isClosed(animal, name) ? firstOfNew.concat('distance') : []);
+    const keys = first.get(name) ?? [...firstOfNew, 'distance'];
     const open =
       first.has(name) || isBegun(field, showing) || (declared !== undefined && isBegun(declared, showing));
-    const views = groupView(partOf(field, keys), findingName(words, animal, name), showing);
+    const view = groupView(partOf(field, keys), findingName(words, animal, name), showing);
     const rest = partOf(
       field,
       field.fields.map(({ key }) => key).filter((key) => !keys.includes(key)),
     );
     return [
       {
-        ...views,
+        ...view,
         fields: [
           ...(declared?.kind === 'group'
             ? declared.fields.flatMap((inner) => fieldViews(inner, showing))
             : []),
-          ...views.fields,
+          ...view.fields,
         ],
         more: rest.fields.flatMap((inner) => fieldViews(inner, showing)),
         moreLabel: words.say('form.visit.fold'),
-        moreOpen: isBegun(rest, {
-          ...showing,
-          values: onlyOf(rest, showing),
-          troubles: onlyOf(rest, { values: showing.troubles }),
-        }),
+        moreOpen: rest.fields.some((inner) => isBegun(inner, showing)),
         folded: !first.has(name),
         open,
         expected:
@@ -83,19 +79,8 @@ function firstKeys(animal: Animal): Map<string, string[]> {
   return keys;
 }
 
-function isClosed(animal: Animal, name: string): boolean {
-  return animal.lesions[name] !== undefined;
-}
-
 /** The fields of these keys, in the order of the keys. */
 function partOf(field: GroupField, keys: readonly string[]): GroupField {
   const fields = keys.flatMap((key): readonly Field[] => field.fields.filter((inner) => inner.key === key));
   return { ...field, fields };
-}
-
-function onlyOf<T>(
-  { fields }: GroupField,
-  { values }: { readonly values: ReadonlyMap<string, T> },
-): Map<string, T> {
-  return new Map([...values].filter(([name]) => fields.some((field) => field.name === name)));
 }

@@ -98,11 +98,8 @@ function fittingOf(
     names: () => [...Object.keys(animal.lesions), ...newLesions, ...Object.keys(animal.marks ?? {}), newMark],
     room: (path) => {
       const name = path.join('.');
-      const asked = answered.has('more') ? 2 : 0;
-      return Math.min(
-        Math.max(formLayout.room[name] ?? 1, lastAnswered(answered, name) + 1 + asked),
-        formLayout.mostRoom,
-      );
+      const drawn = Math.max(formLayout.room[name] ?? 1, lastDrawn(answered, name) + 1);
+      return Math.min(drawn + (answered.has('more') ? 2 : 0), formLayout.mostRoom);
     },
   };
 }
@@ -111,13 +108,13 @@ function bare(path: readonly string[]): string {
   return path.filter((part) => !/^\d+$/.test(part)).join('.');
 }
 
-/** The place of the last entry of which anything is answered; -1 where none is. */
-function lastAnswered(answered: FormValues, list: string): number {
-  const places = [...answered].flatMap(([name, values]) => {
+/** The place of the last entry of a list that came with the form, answered or not; -1 where none did. */
+function lastDrawn(answered: FormValues, list: string): number {
+  const places = [...answered.keys()].flatMap((name) => {
     const [, at] = name.startsWith(`${list}.`) ? name.split('.') : [];
-    return at !== undefined && values.some((value) => value.trim() !== '') ? [Number(at)] : [];
+    return at !== undefined && /^\d{1,3}$/.test(at) ? [Number(at)] : [];
   });
-  return Math.max(-1, ...places.filter((at) => Number.isInteger(at)));
+  return Math.max(-1, ...places);
 }
 
 function without(names: readonly string[], name: string): string[] {

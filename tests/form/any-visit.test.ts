@@ -1,0 +1,103 @@
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { readForm } from '../../src/form/read-form.js';
+import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { visitForm } from '../../src/form/visit-form.js';
+import { withoutEmpty } from '../../src/note/same-visit.js';
+import { anyDraft } from './any-draft.js';
+import { made, today } from './made-for.js';
+
+test('any visit by the record model, filled into its form and read from it, is the same record', () => {
+  const keys = new Set<string>();
+  fc.assert(
+    fc.property(anyDraft, (draft) => {
+      const values = valuesOfVisit(draft);
+      const read = readForm(visitForm(made, values), values, today);
+      expect([...read.troubles]).toEqual([]);
+      expect(read.draft).toEqual(withoutEmpty(draft));
+      for (const name of values.keys()) keys.add(name.split('.').at(-1) ?? '');
+    }),
+    { numRuns: 300, seed: 20261125 },
+  );
+  // What is drawn reaches the rare keys too, or the law would say little.
+  for (const key of [
+    'wall-at',
+    'joined',
+    'carrying-claw',
+    'milk-milkings',
+    'reply',
+    'saw-expected',
+    'distance',
+  ])
+    expect(keys).toContain(key);
+});
+
+test('a lesion and a mark first met are declared with the visit', () => {
+  const values = new Map([
+    ['date', ['2026-02-03']],
+    ['by', ['Orla Venn ']],
+    ['kind', ['recheck']],
+    ['lesions.f.code', ['WL']],
+    ['lesions.f.foot', ['RH']],
+    ['lesions.f.claw', ['outer']],
+    ['lesions.f.line', ['heel']],
+    ['found.f.state', ['open']],
+    ['found.f.top', ['20,5']],
+    ['marks.m2.foot', ['RH']],
+    ['marks.m2.claw', ['inner']],
+    ['marks.m2.line', ['heel']],
+    ['found.m2.distance', ['6']],
+    ['recheck', ['4 weeks', '']],
+  ]);
+  const read = readForm(visitForm(made, values), values, today);
+  expect([...read.troubles]).toEqual([]);
+  expect(read.draft).toEqual({
+    date: '2026-02-03',
+    by: 'Orla Venn',
+    kind: 'recheck',
+    found: { f: { state: 'open', top: 20.5 }, m2: { distance: 6 } },
+    recheck: '2026-03-03',
+  });
+  expect(read.declares).toEqual({
+    lesions: { f: { code: 'WL', foot: 'RH', claw: 'outer', line: 'heel' } },
+    marks: { m2: { foot: 'RH', claw: 'inner', line: 'heel' } },
+  });
+});
+
+test('a lesion whose name has changed is asked what fits the new one', () => {
+  const values = new Map([
+    ['found.d.code', ['SU']],
+    ['found.d.state', ['open']],
+    ['found.d.length', ['12']],
+  ]);
+  const read = readForm(visitForm(made, values), values, today);
+  expect(read.draft).toEqual({ found: { d: { code: 'SU', state: 'open', length: 12 } } });
+  const unfit = new Map([['found.d.state', ['open']]]);
+  expect(readForm(visitForm(made, unfit), unfit, today).troubles.get('found.d.state')).toBe(
+    '“open”, expected healed, present',
+  );
+});
+
+test.each([
+  [
+    'found.a.top',
+    ['21 mm'],
+    '“21 mm”, expected a number such as 21 or 21.5, with a point and without a unit',
+  ],
+  ['weight', ['1,500'], '“1,500”, expected a number such as 21 or 21.5, with a point and without a unit'],
+  [
+    'date',
+    ['2026-02-30'],
+    '“2026-02-30”, expected a day that exists, such as 2026-02-03, or how long from the visit, such as 4 weeks',
+  ],
+  ['at', ['25:00'], '“25:00”, expected a time such as 09:30'],
+  ['kind', ['visit'], '“visit”, expected first, recheck, routine, report, missed'],
+  ['saw-expected', ['yes', 'no'], 'both “yes” and “no”, expected one of them'],
+  ['recheck', ['2 weeks', '2026-03-03'], 'both “2 weeks” and “2026-03-03”, expected one of them'],
+  ['blocks.0.foot', ['LH'], undefined],
+])('%s: %j is told apart at its field', (name, given, message) => {
+  const values = new Map([[name, given]]);
+  const { troubles } = readForm(visitForm(made, values), values, today);
+  if (message !== undefined) expect(troubles.get(name)).toBe(message);
+  else expect(troubles.get('blocks.0.claw')).toBe('nothing, expected an answer');
+});

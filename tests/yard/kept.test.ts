@@ -1,0 +1,170 @@
+import { randomUUID } from 'node:crypto';
+import { appendFileSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { ask, picture, post, served, visitFields } from './served.js';
+
+const lines = (text: string): Record<string, unknown>[] =>
+  text
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line) as Record<string, unknown>);
+
+test('a visit is in the inbox before it is called kept, and a double tap keeps it once', async () => {
+  const { home, inbox, said } = await served();
+  const form = randomUUID();
+  const url = `${home}quernholt/2086`;
+  const both = await Promise.all([post(url, visitFields(form)), post(url, visitFields(form))]);
+  expect(both.map(({ status }) => status)).toEqual([303, 303]);
+  const [entry, ...more] = lines(inbox());
+  expect(more).toEqual([]);
+  expect(entry).toMatchObject({
+    id: form,
+    animal: '2086',
+    visit: {
+      date: '2026-06-16',
+      by: 'Orla Venn',
+      kind: 'recheck',
+      found: { a: { state: 'open', top: 25, tool: 'tape' } },
+    },
+    pictures: [],
+  });
+  const to = both.map(({ headers }) => String(headers['location'])).toSorted();
+  expect(to).toEqual([`2086?kept=${form}&how=already`, `2086?kept=${form}&how=kept`]);
+  expect((await ask(`${home}quernholt/${to[0]}`)).text).toContain('Already kept');
+  expect((await ask(`${home}quernholt/${to[1]}`)).text).toContain('growdown take');
+  expect(said).toContain('kept: quernholt/2086, visit of 2026-06-16, pictures: 0\n');
+  expect((await ask(`${home}quernholt/`)).text).toContain('not taken yet');
+});
+
+test('going back, changing and sending again stands in the place of what was sent first', async () => {
+  const { home, inbox } = await served();
+  const form = randomUUID();
+  const send = (top: string) => post(`${home}quernholt/2086`, visitFields(form, { 'found.a.top': top }));
+  for (const top of ['25', '26', '26', '25']) expect((await send(top)).status).toBe(303);
+  expect(lines(inbox()).map(({ id, 'instead-of': instead }) => [id, instead])).toEqual([
+    [form, undefined],
+    [`${form}.2`, form],
+    [`${form}.3`, form],
+  ]);
+});
+
+test('what is wrong comes back at its field with all that was typed, pictures too, and nothing is kept', async () => {
+  const { home, inbox, cases } = await served();
+  const form = randomUUID();
+  const url = `${home}quernholt/2086`;
+  const wrong = await post(url, {
+    ...visitFields(form, { 'found.a.top': '25 mm', note: 'kicks <hard>', 'photos.0.view': 'sole' }),
+    'photos.0.file': picture(),
+  });
+  expect(wrong.status).toBe(422);
+  expect(wrong.text).toContain('value="25 mm"');
+  expect(wrong.text).toContain('kicks &lt;hard&gt;');
+  expect(wrong.text).toContain('href="#f-found.a.top"');
+  expect(wrong.text).toContain(`name="form" value="${form}"`);
+  const held = /name="photos\.0\.held" value="([^"]+)"/.exec(wrong.text)?.[1] ?? '';
+  expect(readdirSync(join(cases, 'quernholt/.growdown/inbox/pictures'))).toEqual([held]);
+  expect(inbox()).toBe('');
+  const again = await post(url, visitFields(form, { 'photos.0.view': 'sole', 'photos.0.held': held }));
+  expect(again.status).toBe(303);
+  expect(lines(inbox())[0]).toMatchObject({ pictures: [{ held, shows: { view: 'sole' } }] });
+});
+
+test.each([
+  ['a day in the future', { date: '2026-06-17' }, /2026-06-17/],
+  ['a top beyond the wall', { 'found.a.top': '72', 'found.a.wall': '43' }, /72/],
+  [
+    'nothing but who and when',
+    { 'found.a.state': '', 'found.a.top': '', 'found.a.tool': '' },
+    /Nothing is answered/,
+  ],
+])('%s: the record would refuse it, which is said; it may be kept all the same', async (_, more, words) => {
+  const { home, inbox } = await served();
+  const form = randomUUID();
+  const url = `${home}quernholt/2086`;
+  const refused = await post(url, visitFields(form, more));
+  expect(refused.status).toBe(422);
+  expect(refused.text).toMatch(words);
+  expect(refused.text).toContain('name="keep"');
+  expect(inbox()).toBe('');
+  const kept = await post(url, visitFields(form, { ...more, keep: 'as it is' }));
+  expect(kept.status).toBe(303);
+  expect(String(kept.headers['location'])).toContain('beside=yes');
+  expect(lines(inbox())).toHaveLength(1);
+});
+
+test('the limits hold, and what was typed still comes back', async () => {
+  const { home, inbox } = await served();
+  const url = `${home}quernholt/2086`;
+  const large = await post(url, { ...visitFields(randomUUID()), 'photos.0.file': picture(12_000_001) });
+  expect(large.status).toBe(422);
+  expect(large.text).toContain('over 12 million bytes');
+  expect(large.text).toContain('value="25"');
+  const much = await post(url, {
+    ...visitFields(randomUUID()),
+    'photos.0.file': picture(11_000_000, 1),
+    'photos.1.file': picture(11_000_000, 2),
+    'photos.2.file': picture(11_000_000, 3),
+  });
+  expect(much.status).toBe(422);
+  expect(much.text).toContain('25 million bytes for a visit');
+  expect(much.text).toContain('value="25"');
+  const far = await ask(url, {
+    method: 'POST',
+    headers: { 'content-type': 'multipart/form-data; boundary=x', 'content-length': '200000000' },
+    body: new Uint8Array(0),
+  }).catch(() => undefined);
+  expect(far?.status ?? 413).toBe(413);
+  const parts = Object.fromEntries(Array.from({ length: 2100 }, (_, i) => [`x${i}`, 'y']));
+  expect((await post(url, { ...visitFields(randomUUID()), ...parts })).status).toBe(422);
+  const long = await post(url, visitFields(randomUUID(), { note: 'x'.repeat(20_001) }));
+  expect(long.text).toContain('over 20000 letters');
+  expect(inbox()).toBe('');
+}, 30_000);
+
+test.each([
+  ['HEIC', new Blob([new Uint8Array([0, 0, 0, 24]), 'ftypheic', 'rest of it']), 'HEIC'],
+  ['a text', new Blob(['<script>']), 'not a picture'],
+])('%s is not taken for a picture', async (_, file, words) => {
+  const { home } = await served();
+  const came = await post(`${home}quernholt/2086`, { ...visitFields(randomUUID()), 'photos.0.file': file });
+  expect(came.status).toBe(422);
+  expect(came.text).toContain(words);
+});
+
+test('what cannot be written is not called kept', async () => {
+  const { disk } = await served();
+  const full = () => {
+    throw Object.assign(new Error('ENOSPC: no space left on device'), { code: 'ENOSPC' });
+  };
+  const { home, said, inbox } = await served({ disk: { ...disk, append: full } });
+  const came = await post(`${home}quernholt/2086`, visitFields(randomUUID()));
+  expect(came.status).toBe(500);
+  expect(came.text).toContain('Nothing is kept of it');
+  expect(said.join('')).toContain('ENOSPC');
+  expect(inbox()).toBe('');
+});
+
+test('a line cut short spoils no other', async () => {
+  const { home, inbox, cases } = await served();
+  const url = `${home}quernholt/2086`;
+  await post(url, visitFields(randomUUID()));
+  appendFileSync(join(cases, 'quernholt/.growdown/inbox/visits.jsonl'), '{"format":1,"id":"');
+  expect((await post(url, visitFields(randomUUID(), { by: 'Dob Tansworrel' }))).status).toBe(303);
+  expect(inbox().split('\n')).toHaveLength(4);
+  expect(() => JSON.parse(inbox().split('\n')[2] ?? '')).not.toThrow();
+  expect(readFileSync(join(cases, 'quernholt/2086.md'), 'utf8')).not.toContain('Tansworrel');
+});
+
+test('stopping finishes what is under way and takes nothing new', async () => {
+  const { home, stop, inbox } = await served();
+  const going = post(`${home}quernholt/2086`, {
+    ...visitFields(randomUUID()),
+    'photos.0.file': picture(8_000_000),
+  });
+  await new Promise((resolve) => setTimeout(resolve, 40));
+  await stop();
+  expect((await going).status).toBe(303);
+  expect(lines(inbox())).toHaveLength(1);
+  await expect(ask(home)).rejects.toThrow();
+});
