@@ -95,7 +95,7 @@ export async function post(
   const form = new FormData();
   for (const [name, value] of Object.entries(fields))
     if (value instanceof Blob) form.append(name, value, 'IMG_0001.JPG');
-    else for (const one of [value].flat()) form.append(name, String(one));
+    else for (const one of [value].flat()) form.append(name, one);
   const packed = new Response(form);
   const body = new Uint8Array(await packed.arrayBuffer());
   const headers = {
