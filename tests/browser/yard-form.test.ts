@@ -1,0 +1,230 @@
+import { spawn } from 'node:child_process';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import * as fc from 'fast-check';
+import { HtmlValidate } from 'html-validate';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { readForm } from '../../src/form/read-form.js';
+import { renderForm } from '../../src/form/render-form.js';
+import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { visitForm } from '../../src/form/visit-form.js';
+import { visitPage } from '../../src/form/visit-page.js';
+import { withoutEmpty } from '../../src/note/same-visit.js';
+import { workOutCase } from '../../src/schedule/work-out-case.js';
+import { wordsOf } from '../../src/words/words.js';
+import { anyDraft } from '../form/any-draft.js';
+import { animal, made } from '../form/made-for.js';
+import { openBrowser } from './find-browser.js';
+import { axeOver } from './in-page.js';
+
+const today = '2026-06-16';
+const program = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url));
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 }, javaScriptEnabled: false };
+
+let browser: Browser;
+let folder: string;
+let home: string;
+let end: () => void;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'growdown-yard-form-'));
+  cpSync(fileURLToPath(new URL('../../cases', import.meta.url)), join(folder, 'cases'), { recursive: true });
+  const child = spawn(process.execPath, [program, 'yard', '--port', '0', '--today', today], { cwd: folder });
+  end = () => void child.kill('SIGTERM');
+  const address = new Promise<string>((resolve, reject) => {
+    let said = '';
+    child.stdout.on('data', (chunk: Buffer) => {
+      said += chunk.toString();
+      const found = /http:\/\/127\S+/.exec(said)?.[0];
+      if (found) resolve(found);
+    });
+    child.on('exit', () => reject(new Error(said)));
+  });
+  [browser, home] = await Promise.all([openBrowser(), address]);
+}, 60_000);
+afterAll(async () => {
+  end?.();
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function withPage<T>(options: BrowserContextOptions, look: (page: Page) => Promise<T>): Promise<T> {
+  const context = await browser.newContext(options);
+  try {
+    return await look(await context.newPage());
+  } finally {
+    await context.close();
+  }
+}
+
+test('with scripts off, at the size of a phone: choose her, fill in, add a picture, send; then it is in her case file', async () => {
+  const picture = readFileSync(join(folder, 'cases/quernholt/photos/1988-2026-02-03-lh-sole.jpg'));
+  await withPage({ ...phone, hasTouch: true }, async (page) => {
+    await page.goto(home);
+    await page.getByRole('link', { name: 'Quernholt' }).tap();
+    await page.getByRole('link', { name: /^2301/ }).tap();
+    // The expected reading stands folded below the field of the reading.
+    const expected = page.getByText('What was expected').first();
+    expect(await page.getByText('I saw this before I measured').first().isVisible()).toBe(false);
+    const top = page.locator('[id="f-found.a.top"]');
+    expect((await top.boundingBox())!.y).toBeLessThan((await expected.boundingBox())!.y);
+    await page.locator('[id="f-found.a.state"]').getByLabel('Covered with hard horn', { exact: true }).tap();
+    await top.fill('999');
+    await page.locator('[id="f-found.a.tool"]').getByLabel('Tape', { exact: true }).tap();
+    await page
+      .locator('[id="f-photos.0.camera"]')
+      .setInputFiles({ name: 'IMG_1.JPG', mimeType: 'image/jpeg', buffer: picture });
+    await page.locator('[id="f-photos.0"]').getByLabel('Left hind', { exact: true }).tap();
+    await page.getByLabel('in 4 weeks').tap();
+    await page.getByLabel('Anything else').fill('easier on it\nsince Monday');
+    await page.getByRole('button', { name: 'Send this visit' }).tap();
+    // Too long for any foot: said at the field, nothing lost, the picture held.
+    await page.locator('.wrong').getByText('999').first().waitFor();
+    expect(await page.getByLabel('Anything else').inputValue()).toBe('easier on it\nsince Monday');
+    expect(await page.locator('.held').count()).toBe(1);
+    await page.locator('[id="f-found.a.top"]').fill('51,5');
+    await page.getByRole('button', { name: 'Send this visit' }).tap();
+    await page.getByRole('heading', { name: 'Kept' }).waitFor();
+  });
+  const inbox = join(folder, 'cases/quernholt/.growdown/inbox/visits.jsonl');
+  expect(readFileSync(inbox, 'utf8').trim().split('\n')).toHaveLength(1);
+
+  const taken = await new Promise<string>((resolve) => {
+    const child = spawn(process.execPath, [program, 'take', '--today', today], { cwd: folder });
+    let said = '';
+    for (const stream of [child.stdout, child.stderr])
+      stream.on('data', (chunk: Buffer) => void (said += chunk.toString()));
+    child.on('exit', () => resolve(said));
+  });
+  expect(taken).toContain('quernholt/2301, visit of 2026-06-16: added');
+  const { practice } = readPractice(nodeCaseFiles, join(folder, 'cases'), { today });
+  const quernholt = practice.farms.find(({ slug }) => slug === 'quernholt');
+  const visit = quernholt?.cases.find(({ slug }) => slug === '2301')?.animal.visits.at(-1);
+  expect(visit).toEqual({
+    date: today,
+    by: 'Marra Quillfen',
+    kind: 'recheck',
+    found: { a: { state: 'covered', top: 51.5, tool: 'tape' } },
+    photos: [{ file: 'photos/2301-2026-06-16-lh.jpg', foot: 'LH' }],
+    recheck: '2026-07-14',
+    note: 'easier on it\nsince Monday',
+  });
+  const photos = readdirSync(join(folder, 'cases/quernholt/photos')).filter((name) =>
+    name.startsWith('2301-2026-06-16'),
+  );
+  expect(photos).toEqual(['2301-2026-06-16-lh.jpg']);
+  expect(readFileSync(join(folder, 'cases/quernholt/photos', photos[0]!)).equals(picture)).toBe(true);
+}, 60_000);
+
+test('going back after sending shows what was typed, and sending it again keeps it once', async () => {
+  await withPage(phone, async (page) => {
+    await page.goto(`${home}harrowmere/`);
+    await page.locator('.go a').first().click();
+    await page.getByLabel('Anything else').fill('seen at the gate');
+    await page.getByRole('button', { name: 'Send this visit' }).click();
+    await page.getByRole('heading', { name: 'Kept' }).waitFor();
+    await page.goBack();
+    expect(await page.getByLabel('Anything else').inputValue()).toBe('seen at the gate');
+    await page.getByRole('button', { name: 'Send this visit' }).click();
+    await page.getByText('Already kept').waitFor({ timeout: 5000 });
+  });
+  const inbox = join(folder, 'cases/harrowmere/.growdown/inbox/visits.jsonl');
+  expect(readFileSync(inbox, 'utf8').trim().split('\n')).toHaveLength(1);
+}, 60_000);
+
+test.each(['light', 'dark'] as const)(
+  'axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone: %s',
+  async (colorScheme) => {
+    const pages = ['', 'quernholt/', 'quernholt/2086', 'harrowmere/'];
+    await withPage({ viewport: { width: 320, height: 740 }, colorScheme, bypassCSP: true }, async (page) => {
+      for (const at of pages) {
+        await page.goto(`${home}${at}`);
+        await page.evaluate("document.querySelectorAll('details').forEach((one) => (one.open = true))");
+        await page.evaluate(axe);
+        expect(await page.evaluate(axeOver({ type: 'tag', values: allRules })), at).toEqual([]);
+        expect(await page.evaluate('document.documentElement.scrollWidth'), at).toBe(320);
+        const small =
+          await page.evaluate(`[...document.querySelectorAll('button, summary, .tiles label, .go a, .back a, select, input:not([type=hidden], .tiles input), textarea')]
+        .filter((one) => one.getClientRects().length > 0 && (one.getBoundingClientRect().height < 44 || one.getBoundingClientRect().width < 44))
+        .map((one) => one.outerHTML.slice(0, 120))`);
+        expect(small, at).toEqual([]);
+      }
+    });
+  },
+  60_000,
+);
+
+test('the pages are valid HTML', async () => {
+  const validator = new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: {
+      'long-title': 'off',
+      // HTML takes any id without blanks; these are the ways to the keys of a visit.
+      'valid-id': ['error', { relaxed: true }],
+      // Several words ticked under one key, and the same question beside each expected reading.
+      'form-dup-name': 'off',
+    },
+  });
+  for (const at of ['', 'quernholt/', 'quernholt/2086']) {
+    const html = await (await fetch(`${home}${at}`)).text();
+    const { results } = await validator.validateString(html);
+    expect(
+      results.flatMap(({ messages }) =>
+        messages.map(({ ruleId, message, line }) => `${ruleId} ${line}: ${message}`),
+      ),
+      at,
+    ).toEqual([]);
+  }
+});
+
+test('any visit, drawn on its form and sent by a browser, is the same record', async () => {
+  const words = wordsOf('en-GB');
+  const farm = {
+    slug: 'x',
+    farm: { farm: 'X' },
+    narrative: '',
+    source: { file: '', placeOf: () => ({ line: 1, column: 1 }) },
+    cases: [],
+  };
+  const record = { slug: '2086', animal, narrative: '', source: farm.source };
+  const work = workOutCase(farm, record, { business: {}, today, prior: publishedPrior });
+  await withPage({}, async (page) => {
+    for (const draft of fc.sample(anyDraft, { seed: 20261125, numRuns: 40 })) {
+      const values = valuesOfVisit(draft);
+      const html = renderForm(
+        visitPage({
+          words, farmName: 'X', work, waiting: false, form: visitForm(made, values), id: 'x', today, values,
+          troubles: new Map(), refused: [], mayKeep: false, held: new Map(),
+        }), // prettier-ignore
+      );
+      await page.setContent(html);
+      const sent = new Map<string, string[]>();
+      const pairs: [string, string][] = await page.evaluate(
+        "[...new FormData(document.forms[0])].filter(([, value]) => typeof value === 'string')",
+      );
+      for (const [name, value] of pairs) sent.set(name, [...(sent.get(name) ?? []), value]);
+      const read = readForm(visitForm(made, sent), sent, today);
+      expect([...read.troubles]).toEqual([]);
+      expect(sorted(read.draft)).toEqual(sorted(withoutEmpty(draft)));
+    }
+  });
+}, 60_000);
+
+/** Words ticked in a list come in the order of the form, not in that of the ticking. */
+function sorted(value: unknown): unknown {
+  if (Array.isArray(value))
+    return value.every((one) => typeof one === 'string')
+      ? value.toSorted((a, b) => (a < b ? -1 : 1))
+      : value.map(sorted);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, sorted(inner)]));
+}
