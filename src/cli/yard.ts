@@ -86,7 +86,7 @@ async function sayWhere(
   } else {
     const address = `http://${first}:${port}/${token}/`;
     const { renderUnicodeCompact } = await import('uqr');
-    if (lan) effects.print(`${renderUnicodeCompact(address, { border: 2 })}\n`);
+    if (lan) effects.print(`${inTheDark(renderUnicodeCompact(address, { border: 2 }), effects)}\n`);
     effects.print(
       `open ${lan ? 'on the phone, in the same Wi-Fi' : 'in a browser of this computer'}: ${address}\n`,
     );
@@ -98,6 +98,11 @@ async function sayWhere(
       : 'Only this computer can open it; --lan lets a phone in the same Wi-Fi do so.\n',
   );
   effects.print('Ctrl+C stops. `growdown take` puts what was sent into the case files.\n');
+}
+
+/** Light on dark whatever colours the terminal has: not every phone reads the code the other way round. */
+function inTheDark(code: string, { terminalWidth }: Effects): string {
+  return terminalWidth === undefined ? code : code.replaceAll(/^.*$/gm, '\u001b[97;40m$&\u001b[0m');
 }
 
 function sayWaiting(keeping: () => Parameters<typeof findFolder>[0], effects: Effects): void {

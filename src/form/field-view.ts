@@ -91,6 +91,8 @@ function answerView(field: AnswerField, showing: Showing): FieldView {
     unit: unit === undefined ? '' : words.say(`form.unit.${unit}`),
     value: given.findLast((value) => value !== '' && !spans.includes(value)) ?? '',
     options,
+    folded: several && options.length > mostRadios,
+    open: given.length > 0 || troubles.has(name),
     notSaid:
       field.required || several
         ? ''

@@ -134,7 +134,7 @@ function dueNow(words: Words, { record: { animal }, due }: CaseWork): VisitPage[
   };
 }
 
-function problemsOf({ words, troubles, refused }: VisitPageFor): VisitPage['problems'] {
+function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitPage['problems'] {
   if (troubles.size === 0 && refused.length === 0) return '';
   const at = [...troubles].map(([field, message]) => ({
     field,
@@ -144,7 +144,7 @@ function problemsOf({ words, troubles, refused }: VisitPageFor): VisitPage['prob
     }),
   }));
   return {
-    says: words.say(refused.length > 0 ? 'form.visit.refused' : 'form.visit.mend'),
+    says: words.say(mayKeep ? 'form.visit.refused' : 'form.visit.mend'),
     list: [...refused.map((text) => ({ field: '', text })), ...at],
   };
 }

@@ -12,6 +12,7 @@ import { readForm } from '../../form/read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../../form/visit-form.js';
 import { limits } from './limits.js';
 import type { Submission } from './read-submission.js';
+import { sentenceCase } from '../../words/number-in-words.js';
 import type { YardSetting } from './yard-setting.js';
 
 /** Where a visit was sent to. */
@@ -92,8 +93,12 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   };
   const against = againstRecord(to, sent, setting);
   if (against.length > 0 && !values.has('keep')) {
-    for (const [name, message] of placed(against, form)) troubles.set(name, message);
-    return again(against, true);
+    const at = placed(against, form);
+    for (const [name, message] of at) troubles.set(name, message);
+    return again(
+      against.filter((message) => !at.some(([, one]) => one === message)),
+      true,
+    );
   }
   const kept = keepEntry(setting.disk, to.folder, sent);
   return { ...kept, beside: against.length > 0 };
@@ -158,7 +163,7 @@ function againstRecord(
     pictures: [...sent.pictures],
   });
   if (worked.outcome === 'refused')
-    return worked.problems.map(({ message, mend }) => plain(`${message}. ${mend}`));
+    return worked.problems.map(({ message, mend }) => plain(`${message}. ${sentenceCase(mend)}.`));
   return worked.outcome === 'cannot' ? [plain(worked.message)] : [];
 }
 
