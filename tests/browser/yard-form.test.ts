@@ -28,6 +28,8 @@ const today = '2026-06-16';
 const program = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url));
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+/** In the dark nothing but colours differs. */
+const colourRules = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 }, javaScriptEnabled: false };
 
 let browser: Browser;
@@ -150,7 +152,12 @@ test.each(['light', 'dark'] as const)(
         await page.goto(`${home}${at}`);
         await page.evaluate("document.querySelectorAll('details').forEach((one) => (one.open = true))");
         await page.evaluate(axe);
-        expect(await page.evaluate(axeOver({ type: 'tag', values: allRules })), at).toEqual([]);
+        expect(
+          await page.evaluate(
+            axeOver(colorScheme === 'light' ? { type: 'tag', values: allRules } : colourRules),
+          ),
+          at,
+        ).toEqual([]);
         expect(await page.evaluate('document.documentElement.scrollWidth'), at).toBe(320);
         const small =
           await page.evaluate(`[...document.querySelectorAll('button, summary, .tiles label, .go a, .back a, select, input:not([type=hidden], .tiles input), textarea')]
@@ -198,7 +205,7 @@ test('any visit, drawn on its form and sent by a browser, is the same record', a
   const record = { slug: '2086', animal, narrative: '', source: farm.source };
   const work = workOutCase(farm, record, { business: {}, today, prior: publishedPrior });
   await withPage({}, async (page) => {
-    for (const draft of fc.sample(anyDraft, { seed: 20261125, numRuns: 40 })) {
+    for (const draft of fc.sample(anyDraft, { seed: 20261125, numRuns: 15 })) {
       const values = valuesOfVisit(draft);
       const html = renderForm(
         visitPage({

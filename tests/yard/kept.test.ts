@@ -1,8 +1,9 @@
 import { randomUUID } from 'node:crypto';
+import { request } from 'node:http';
 import { appendFileSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { ask, picture, post, served, visitFields } from './served.js';
+import { ask, packed, picture, post, served, visitFields } from './served.js';
 
 const lines = (text: string): Record<string, unknown>[] =>
   text
@@ -158,13 +159,24 @@ test('a line cut short spoils no other', async () => {
 
 test('stopping finishes what is under way and takes nothing new', async () => {
   const { home, stop, inbox } = await served();
-  const going = post(`${home}quernholt/2086`, {
-    ...visitFields(randomUUID()),
-    'photos.0.file': picture(8_000_000),
+  const { type, body } = await packed({ ...visitFields(randomUUID()), 'photos.0.file': picture(300_000) });
+  const going = request(`${home}quernholt/2086`, {
+    method: 'POST',
+    agent: false,
+    headers: { 'content-type': type, 'content-length': String(body.length), expect: '100-continue' },
   });
-  await new Promise((resolve) => setTimeout(resolve, 40));
-  await stop();
-  expect((await going).status).toBe(303);
-  expect(lines(inbox())).toHaveLength(1);
+  const answered = new Promise<number | undefined>((resolve, reject) => {
+    going.on('response', (response) => resolve(response.resume().statusCode));
+    going.on('error', reject);
+  });
+  going.flushHeaders();
+  await new Promise((resolve) => going.on('continue', resolve));
+  going.write(body.subarray(0, 1000));
+  const stopped = stop();
   await expect(ask(home)).rejects.toThrow();
+  expect(inbox()).toBe('');
+  going.end(body.subarray(1000));
+  expect(await answered).toBe(303);
+  await stopped;
+  expect(lines(inbox())).toHaveLength(1);
 });

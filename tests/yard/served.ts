@@ -87,21 +87,23 @@ export function ask(
   });
 }
 
-/** Sends a form as a browser does. */
-export async function post(
-  url: string,
-  fields: Readonly<Record<string, string | readonly string[] | Blob>>,
-): Promise<Came> {
+type Fields = Readonly<Record<string, string | readonly string[] | Blob>>;
+
+/** A form as a browser packs it. */
+export async function packed(fields: Fields): Promise<{ readonly type: string; readonly body: Uint8Array }> {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields))
     if (value instanceof Blob) form.append(name, value, 'IMG_0001.JPG');
     else for (const one of [value].flat()) form.append(name, one);
-  const packed = new Response(form);
-  const body = new Uint8Array(await packed.arrayBuffer());
-  const headers = {
-    'content-type': packed.headers.get('content-type') ?? '',
-    'content-length': String(body.length),
-  };
+  const whole = new Response(form);
+  const type = whole.headers.get('content-type') ?? '';
+  return { type, body: new Uint8Array(await whole.arrayBuffer()) };
+}
+
+/** Sends a form as a browser does. */
+export async function post(url: string, fields: Fields): Promise<Came> {
+  const { type, body } = await packed(fields);
+  const headers = { 'content-type': type, 'content-length': String(body.length) };
   return ask(url, { method: 'POST', headers, body });
 }
 
