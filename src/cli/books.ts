@@ -14,16 +14,15 @@ import { exitFor, listProblems, readCases } from './read-cases.js';
 import { readPicture } from './read-picture.js';
 import { writeResult } from './write-result.js';
 
+export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOnly?: boolean };
+
 /**
  * Writes one book a farm. A farm with an error keeps the book it has; the others get theirs.
  *
  * The books are composed one at a time, each written whole before the next is begun, so that memory stays flat
  * and a run that is stopped leaves only whole books.
  */
-export async function books(
-  options: CommonOptions & { out: string; maxMb?: number; openOnly?: boolean },
-  effects: Effects,
-): Promise<ExitCode> {
+export async function books(options: BooksOptions, effects: Effects): Promise<ExitCode> {
   const reading = readCases(options, effects);
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
+import type { BooksOptions } from './books.js';
 import { type CommonOptions, readDay, readSlug, withCommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
@@ -29,7 +30,13 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       'keep each book under this size, million bytes, by making its pictures smaller (default: 6)',
       readMb,
     )
-    .action(async (options: CommonOptions & { out: string; maxMb?: number; openOnly?: boolean }) => {
+    .option('--watch', "write a farm's book again whenever one of its files is saved, until Ctrl+C")
+    .action(async ({ watch, ...options }: BooksOptions & { watch?: true }) => {
+      if (watch) {
+        const { watchBooks } = await import('./watch/watch-books.js');
+        ended(await watchBooks(options, effects));
+        return;
+      }
       const { books } = await import('./books.js');
       ended(await books(options, effects));
     });

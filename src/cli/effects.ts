@@ -3,6 +3,7 @@ import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Dialogue } from './dialogue.js';
+import type { WatchMachine } from './watch/watch-machine.js';
 import type { YardMachine } from './yard/yard-machine.js';
 
 /** Somebody at a terminal who can be asked. */
@@ -36,6 +37,8 @@ export interface Effects {
   readonly ask?: Ask | undefined;
   /** What serving forms to a phone needs; undefined where none are served. Begun when it is first asked for. */
   readonly yard?: YardMachine | undefined;
+  /** What watching for saved files needs; undefined where nothing is watched. Begun when it is first asked for. */
+  readonly watch?: WatchMachine | undefined;
   /** Results. */
   readonly print: (text: string) => void;
   /** Problems and progress. */

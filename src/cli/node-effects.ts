@@ -7,6 +7,7 @@ import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
 import { terminalAsk } from './terminal-ask.js';
 import { writeWhole } from './write-whole.js';
+import { nodeWatch } from './watch/node-watch.js';
 import { nodeYard } from './yard/node-yard.js';
 
 /** The effects of a real run. */
@@ -27,9 +28,12 @@ export function nodeEffects(): Effects {
     readInput: () => readFileSync(0),
     dialogue: nodeDialogue(),
     ask: process.stdin.isTTY && process.stdout.isTTY ? terminalAsk : undefined,
-    // Only who serves forms listens for the signals that end a program.
+    // Only who serves forms or watches listens for the signals that end a program.
     get yard() {
       return nodeYard();
+    },
+    get watch() {
+      return nodeWatch();
     },
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
