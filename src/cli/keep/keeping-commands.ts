@@ -1,8 +1,9 @@
 import { type Command, Option } from 'commander';
 import { episodeResults } from '../../record/words.js';
-import { readDay } from '../common-options.js';
+import { readDay, readSlug } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import type { ExitCode } from '../exit-code.js';
+import type { ImportOptions } from '../import.js';
 import {
   animalKeys,
   businessKeys,
@@ -62,6 +63,43 @@ export function addKeepingCommands(
   ).action(async (named: string, options: Given) =>
     ended(await (await import('./case-life.js')).declare(named, options, effects)),
   );
+  command(
+    'import <list>',
+    'fill the identity of animals from a list saved as CSV, and open cases for those named',
+  )
+    .requiredOption('--farm <slug>', 'the farm whose animals it lists', readSlug)
+    .option(
+      '--map <column=key>',
+      'what a column holds, such as "Ear No=tag", once for each; "Sire=" leaves it out. Said once: it is remembered',
+      gathered,
+    )
+    .addOption(
+      new Option('--days <order>', 'which figure comes first in days such as 3/4/2021').choices([
+        'day-first',
+        'month-first',
+      ]),
+    )
+    .addOption(
+      new Option('--separator <mark>', 'what parts the columns, where it cannot be told').choices([
+        ',',
+        ';',
+        'tab',
+      ]),
+    )
+    .option(
+      '--start <numbers>',
+      'open a case for these animals of the list, with commas between',
+      (typed: string, before: readonly string[] = []) => [
+        ...before,
+        ...typed.split(',').map((one) => one.trim()),
+      ],
+    )
+    .option('--start-all', 'open a case for every animal of the list that has none')
+    .option('--replace', 'write what the list says where it differs from a file')
+    .option('--skip-bad', 'leave out rows that cannot be taken, and write the others')
+    .action(async (list: string, options: ImportOptions) =>
+      ended(await (await import('../import.js')).importAnimals(list, options, effects)),
+    );
   addEndings(command, effects, ended);
   withKeyFlags(command('gait-round <farm>', 'add a herd round of gait scoring'), roundKeys).action(
     async (slug: string, options: Given) =>
@@ -71,6 +109,10 @@ export function addKeepingCommands(
     async (slug: string, options: Given) =>
       ended(await (await import('./farm-keeping.js')).footbath(slug, options, effects)),
   );
+}
+
+function gathered(typed: string, before: readonly string[] = []): string[] {
+  return [...before, typed];
 }
 
 function addEndings(

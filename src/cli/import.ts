@@ -1,0 +1,154 @@
+import { findFarm } from '../keep/find-kept.js';
+import type { Keeping } from '../keep/change.js';
+import type { DayOrder } from '../keep/list/day-in-list.js';
+import { type Imported, type Importing, importList } from '../keep/list/import-list.js';
+import type { ColumnMap } from '../keep/list/list-keys.js';
+import { type AnimalList, readList } from '../keep/list/read-list.js';
+import { type ListRow, readRows } from '../keep/list/read-rows.js';
+import { recalledMap, rememberMap } from '../keep/list/remembered-map.js';
+import { formatProblem } from '../problem/format-problem.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
+import { columnsAsked, mapTyped } from './import/columns-asked.js';
+import { badRowsInWords, rowsInWords } from './import/import-in-words.js';
+import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import { writeChange } from './keep/write-change.js';
+import { exitFor } from './read-cases.js';
+
+export interface ImportOptions extends KeepingOptions {
+  readonly farm: string;
+  readonly map?: readonly string[];
+  readonly days?: DayOrder;
+  readonly separator?: string;
+  readonly start?: readonly string[];
+  readonly startAll?: true;
+  readonly replace?: true;
+  readonly skipBad?: true;
+}
+
+/** A list is a herd; a file above this many bytes is something else. */
+const mostBytes = 20_000_000;
+
+/** Fills the identity of animals on file from a list, and opens cases for those asked for. */
+export async function importAnimals(
+  file: string,
+  options: ImportOptions,
+  effects: Effects,
+): Promise<ExitCode> {
+  const keeping = keepingOf(options, effects);
+  const found = findFarm(keeping, options.farm);
+  if (found.outcome === 'cannot') throw new WrongUse(found.message);
+  if (found.outcome === 'refused') return refused(found.problems, effects);
+  const { folder } = found.folder;
+  const list = listIn(file, options, effects);
+  const before = recalledMap(effects.files, folder, options.farm);
+  const dialogue = options.json ? undefined : effects.dialogue;
+  const columns = await columnsAsked(list, mapTyped(options.map ?? []), before.columns, dialogue);
+  const days = options.days ?? before.days ?? (await orderAsked(file, list, columns, effects, options));
+  const { rows } = readRows(list, columns, days);
+  if (!options.dryRun)
+    rememberMap(effects.disk, folder, options.farm, {
+      columns: { ...before.columns, ...columns },
+      ...(days === undefined ? {} : { days }),
+    });
+  return await imported(file, rows, options, keeping, effects);
+}
+
+async function imported(
+  file: string,
+  rows: readonly ListRow[],
+  options: ImportOptions,
+  keeping: Keeping,
+  effects: Effects,
+): Promise<ExitCode> {
+  const importing: Importing = {
+    farm: options.farm,
+    list: file,
+    replace: options.replace === true,
+    start: options.startAll ? 'all' : new Set(options.start ?? []),
+  };
+  const known = new Set(rows.map(({ values }) => values['animal']));
+  const unknown = (options.start ?? []).filter((number) => !known.has(number));
+  if (unknown.length > 0)
+    throw new WrongUse(`--start names ${unknown.join(', ')}, expected numbers that stand in ${file}`);
+  const worked = importList(keeping, rows, importing);
+  if (worked.outcome === 'cannot') throw new WrongUse(worked.message);
+  if (worked.outcome === 'refused') return refused(worked.problems, effects);
+  const bad = worked.rows.filter(({ became }) => became === 'bad').length;
+  for (const line of badRowsInWords(worked.rows, file)) effects.warn(line);
+  if (options.json !== true) effects.print(rowsInWords(worked.rows, importing));
+  if (bad > 0 && options.skipBad !== true) {
+    effects.warn(
+      `nothing was written: ${bad} of ${rows.length} ${rows.length === 1 ? 'row' : 'rows'} cannot be taken. Mend the list and import it again, or leave them out with --skip-bad\n`,
+    );
+    return exitCode.problems;
+  }
+  if (bad > 0) effects.warn(`${bad} of ${rows.length} rows left out\n`);
+  if (!worked.work) {
+    effects.print(options.json ? '{ "written": false, "files": [] }\n' : 'nothing to write\n');
+    return exitCode.well;
+  }
+  return await writeChange(options, effects, [options.farm], (now) => {
+    const again = importList(now, rows, importing);
+    return again.outcome === 'worked' ? workOf(again) : again;
+  });
+}
+
+/** Under the lock the files are as they were looked at, or somebody has just written the same. */
+function workOf({ work }: Imported): NonNullable<Imported['work']> {
+  if (!work) throw new WrongUse('the files hold all of it by now: another program has just written it');
+  return work;
+}
+
+function refused(problems: Parameters<typeof exitFor>[0], effects: Effects): ExitCode {
+  for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
+  effects.warn('nothing was written\n');
+  return exitFor(problems);
+}
+
+function listIn(file: string, { separator }: ImportOptions, effects: Effects): AnimalList {
+  const there = effects.files.look(file);
+  if (there?.kind !== 'file')
+    throw new WrongUse(`there is no file ${file}, expected a list of animals saved as CSV`);
+  if (there.bytes > mostBytes)
+    throw new WrongUse(`${file} has ${there.bytes} bytes, expected a list of at most ${mostBytes}`);
+  const bytes = effects.files.read(file);
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b)
+    throw new WrongUse(
+      `${file} is a workbook, expected CSV: open it in the spreadsheet program and save it as CSV`,
+    );
+  const list = readList(bytes, separator === 'tab' ? '\t' : separator);
+  if (list.outcome === 'trouble') {
+    const { line, column, message } = list.trouble;
+    throw new WrongUse(`${file}:${line}:${column}: ${message}`);
+  }
+  if (list.writing !== 'UTF-8') effects.warn(`${file} is read as ${list.writing}\n`);
+  return list;
+}
+
+/** Which figure of a day comes first, where a day of the list could be two; undefined where none could. */
+async function orderAsked(
+  file: string,
+  list: AnimalList,
+  columns: ColumnMap,
+  { dialogue }: Effects,
+  { json }: ImportOptions,
+): Promise<DayOrder | undefined> {
+  const { either } = readRows(list, columns);
+  const [first] = either;
+  if (!first) return undefined;
+  const answer =
+    json || !dialogue
+      ? undefined
+      : await dialogue.choose(
+          `\`${first.text}\` may be two days. What comes first in the days of this list?`,
+          [
+            { label: 'the day', value: 'day-first' },
+            { label: 'the month', value: 'month-first' },
+          ],
+        );
+  if (answer === 'day-first' || answer === 'month-first') return answer;
+  throw new WrongUse(
+    `${file}:${first.line}:${first.column}: \`${first.text}\` may be two days${either.length === 1 ? '' : `, and so may ${either.length - 1} more of the list`}; say which figure comes first with --days day-first or --days month-first`,
+  );
+}

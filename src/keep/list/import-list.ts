@@ -1,0 +1,166 @@
+import { slugFrom, slugTrouble } from '../../casefile/case-folder-names.js';
+import type { FoundFarm } from '../../casefile/find-case-files.js';
+import type { Problem } from '../../problem/problem.js';
+import { animal as animalSchema } from '../../record/animal.js';
+import type { FileChange, Keeping, Worked } from '../change.js';
+import { findFarm } from '../find-kept.js';
+import { openKept } from '../kept-file.js';
+import { recordText } from '../open-case.js';
+import { changeOfFile, workedOut } from '../work-out.js';
+import { type KeptAnimal, matchRow } from './match-row.js';
+import type { ListRow } from './read-rows.js';
+import { type RowChanges, rowChanges, stepsOf } from './row-changes.js';
+
+/** What becomes of a list's rows beyond filling the files there are. */
+export interface Importing {
+  readonly farm: string;
+  /** As the user named it. */
+  readonly list: string;
+  /** Write what differs from a file in its place. */
+  readonly replace: boolean;
+  /** The numbers of animals whose case is to be opened. */
+  readonly start: ReadonlySet<string> | 'all';
+}
+
+/** What becomes of one row. */
+export type RowOutcome = { readonly row: ListRow } & (
+  | {
+      readonly became: 'compared';
+      readonly file: string;
+      readonly changes: RowChanges;
+      readonly written: boolean;
+    }
+  | { readonly became: 'started'; readonly file: string }
+  | { readonly became: 'no-case' }
+  /** She is not taken, and why. */
+  | { readonly became: 'bad'; readonly messages: readonly string[]; readonly problems: readonly Problem[] }
+);
+
+export interface Imported {
+  readonly outcome: 'worked';
+  readonly rows: readonly RowOutcome[];
+  /** Undefined where there is nothing to write. */
+  readonly work: Extract<Worked, { outcome: 'change' }> | undefined;
+}
+
+/**
+ * What a list of animals changes in a farm's files: the identity of those that have one, and new files for those asked for.
+ *
+ * Rows that cannot be taken are told and left out; whether the others are then written is the caller's to say. A row
+ * whose values would make her file wrong is one of them.
+ *
+ * Checked: tests/cli/import.test.ts
+ */
+export function importList(
+  keeping: Keeping,
+  rows: readonly ListRow[],
+  importing: Importing,
+): Imported | Exclude<Worked, { outcome: 'change' }> {
+  const found = findFarm(keeping, importing.farm);
+  if (found.outcome !== 'found') return found;
+  const { farm } = found;
+  const animals: KeptAnimal[] = [];
+  const closed = new Map<string, readonly Problem[]>();
+  for (const { slug, entry } of farm.animals) {
+    const opened = openKept(keeping.files, entry, animalSchema, 'animal');
+    if (opened.outcome === 'open') animals.push({ slug, kept: opened.kept });
+    else if (opened.outcome === 'refused') closed.set(slug, opened.problems);
+  }
+  const taken = new Set(farm.animals.map(({ slug }) => slug));
+  const worked = rows.map((row) => rowWorked(row, { keeping, importing, farm, animals, closed, taken }));
+  return heldAgainst(keeping, importing, worked);
+}
+
+interface Setting {
+  readonly keeping: Keeping;
+  readonly importing: Importing;
+  readonly farm: FoundFarm;
+  readonly animals: readonly KeptAnimal[];
+  /** Files that do not read, by slug. */
+  readonly closed: ReadonlyMap<string, readonly Problem[]>;
+  /** Slugs that stand, and those given to new files of this list. */
+  readonly taken: Set<string>;
+}
+
+type RowWorked = RowOutcome & { readonly change?: FileChange };
+
+function rowWorked(row: ListRow, setting: Setting): RowWorked {
+  const { importing, animals, closed, keeping } = setting;
+  const bad = (message: string, problems: readonly Problem[] = []): RowWorked => ({
+    row,
+    became: 'bad',
+    messages: [message],
+    problems,
+  });
+  if (row.troubles.length > 0) return { row, became: 'bad', messages: [], problems: [] };
+  const number = String(row.values['animal'] ?? '');
+  const unread = closed.get(slugFrom(number));
+  if (unread) return bad(`her file does not read, so it is not changed`, unread);
+  const match = matchRow(row, animals);
+  if (match.outcome === 'unsure') return bad(match.message);
+  if (match.outcome === 'none') return startOrNot(row, number, setting);
+  const { kept } = match.animal;
+  const changes = rowChanges(row, kept.record);
+  const steps = stepsOf(changes, kept.record, importing.replace);
+  const compared = { row, became: 'compared', file: kept.file, changes, written: steps.length > 0 } as const;
+  if (steps.length === 0) return compared;
+  const change = changeOfFile({ kept, steps }, keeping);
+  if (!('outcome' in change)) return { ...compared, change };
+  return change.outcome === 'refused'
+    ? bad('her file would not read', change.problems)
+    : bad(change.outcome === 'cannot' ? change.message : '');
+}
+
+function startOrNot(row: ListRow, number: string, { importing, farm, taken }: Setting): RowWorked {
+  if (number === '' || (importing.start !== 'all' && !importing.start.has(number)))
+    return { row, became: 'no-case' };
+  const own = slugFrom(number);
+  const slug = freeSlug(own, taken);
+  if (slug === undefined)
+    return {
+      row,
+      became: 'bad',
+      messages: [`\`${number}\` gives no name for a file: open her case with \`growdown start\``],
+      problems: [],
+    };
+  taken.add(slug);
+  const draft: Record<string, unknown> = { casefile: 1 };
+  for (const key of Object.keys(animalSchema.shape))
+    if (row.values[key] !== undefined) draft[key] = row.values[key];
+  const file = `${farm.entry.shown}/${slug}.md`;
+  const after = recordText({ ...draft, lesions: {}, visits: [] }, animalSchema);
+  const change = { file, path: `${farm.entry.path}/${slug}.md`, before: undefined, after };
+  return { row, became: 'started', file, change };
+}
+
+function freeSlug(own: string, taken: ReadonlySet<string>): string | undefined {
+  if (slugTrouble(own) || ['farm', 'business', 'readme'].includes(own)) return undefined;
+  for (let next = 1; next < 100; next += 1) {
+    const slug = next === 1 ? own : `${own}-${next}`;
+    if (!taken.has(slug)) return slugTrouble(slug) ? undefined : slug;
+  }
+  return undefined;
+}
+
+/** All changes together against the records as they are; a row whose file would be wrong becomes bad, and the rest is held again. */
+function heldAgainst(
+  keeping: Keeping,
+  importing: Importing,
+  worked: readonly RowWorked[],
+): Imported | Exclude<Worked, { outcome: 'change' }> {
+  const files = worked.flatMap(({ change }) => (change ? [change] : []));
+  if (files.length === 0) return { outcome: 'worked', rows: worked, work: undefined };
+  const isNew = files.some(({ before }) => before === undefined);
+  const work = workedOut({ what: `list ${importing.list}`, farms: [importing.farm], files }, keeping, {
+    among: isNew ? 'all' : 'its farms',
+  });
+  if (work.outcome === 'change') return { outcome: 'worked', rows: worked, work };
+  if (work.outcome !== 'refused') return work;
+  const wrong = new Set(work.problems.map(({ file }) => file));
+  const next = worked.map((one): RowWorked => {
+    if (!one.change || !wrong.has(one.change.file)) return one;
+    const problems = work.problems.filter(({ file }) => file === one.change?.file);
+    return { row: one.row, became: 'bad', messages: ['her file would be wrong with it'], problems };
+  });
+  return next.every((one, at) => one === worked[at]) ? work : heldAgainst(keeping, importing, next);
+}
