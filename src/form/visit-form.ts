@@ -16,6 +16,8 @@ export interface FormFor {
   readonly animal: Animal;
   /** The farm's gait scale on the day. */
   readonly gaitScale: GaitScale | undefined;
+  /** The visit is handed over as a note, which carries no picture and declares no lesion: there are no fields for those. */
+  readonly asNote?: true;
 }
 
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
@@ -39,13 +41,12 @@ export interface VisitForm {
 export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   const { animal } = made;
   const declaredNames = [...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})];
-  const newLesions = freeNames('abcdefghijklnopqrstuvwxyz'.split(''), declaredNames).slice(
-    0,
-    formLayout.newLesions,
-  );
+  const free = freeNames('abcdefghijklnopqrstuvwxyz'.split(''), declaredNames);
+  const newLesions = free.slice(0, made.asNote ? 0 : formLayout.newLesions);
   const numbered = Array.from({ length: declaredNames.length + 1 }, (_, at) => `m${at + 1}`);
   const [newMark = 'm1'] = freeNames(numbered, declaredNames);
-  const fitting = fittingOf(made, answered, newLesions, newMark);
+  const newMarks = made.asNote ? [] : [newMark];
+  const fitting = fittingOf(made, answered, newLesions, newMarks);
   const wanted = wantedBy(visitSchema);
   if (wanted.kind !== 'group') throw new TypeError('a visit is a group of keys');
   const fields = [...wanted.keys]
@@ -53,7 +54,7 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     .map(([key, inner]) => [key, fieldOf(inner.wanted, [key], inner.required, fitting)] as const);
   const declared = [
     ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
-    fieldOf(wantedBy(markSchema), ['marks', newMark], false, fitting),
+    ...newMarks.map((name) => fieldOf(wantedBy(markSchema), ['marks', name], false, fitting)),
   ];
   return { fields: new Map(fields), declared, newLesions, newMark };
 }
@@ -63,12 +64,12 @@ function freeNames(names: readonly string[], taken: readonly string[]): string[]
 }
 
 function fittingOf(
-  { animal, gaitScale: scale }: FormFor,
+  { animal, gaitScale: scale, asNote }: FormFor,
   answered: FormValues,
   newLesions: readonly string[],
-  newMark: string,
+  newMarks: readonly string[],
 ): Fitting {
-  const isMark = (name: string): boolean => name === newMark || animal.marks?.[name] !== undefined;
+  const isMark = (name: string): boolean => newMarks.includes(name) || animal.marks?.[name] !== undefined;
   const code = (name: string): LesionCode | undefined => {
     const said = answered.get(`found.${name}.code`)?.[0] ?? answered.get(`lesions.${name}.code`)?.[0];
     const lesion = animal.lesions[name];
@@ -82,6 +83,7 @@ function fittingOf(
     fits: (path) => {
       const [group, name = '', key] = path;
       if (path.filter((part) => !/^\d+$/.test(part)).join('.') in formLayout.leftOut) return false;
+      if (asNote && group === 'photos') return false;
       if (group !== 'found' || key === undefined) return true;
       return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
     },
@@ -95,7 +97,12 @@ function fittingOf(
       );
     },
     spans: (path) => formLayout.spans[bare(path)] ?? [],
-    names: () => [...Object.keys(animal.lesions), ...newLesions, ...Object.keys(animal.marks ?? {}), newMark],
+    names: () => [
+      ...Object.keys(animal.lesions),
+      ...newLesions,
+      ...Object.keys(animal.marks ?? {}),
+      ...newMarks,
+    ],
     room: (path) => {
       const name = path.join('.');
       const drawn = Math.max(formLayout.room[name] ?? 1, lastDrawn(answered, name) + 1);
