@@ -51,6 +51,7 @@ function stateOfEach(r: VisitReader): void {
     const foot = r.declared(name)?.foot;
     const down = found.lifted === false || (foot !== undefined && r.draft.feet?.[foot]?.lifted === false);
     const lifts = r.draft.kind !== 'report' && r.draft.kind !== 'missed';
+    if (r.stateUnsaid.has(name)) continue;
     if (code === undefined || !lifts || down || (found.state ?? found.stage ?? found.joined) !== undefined)
       continue;
     const before = r.animal.visits

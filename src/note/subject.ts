@@ -107,7 +107,8 @@ export function lesionFor(r: VisitReader, said: string, from: number, to: number
   return undefined;
 }
 
-const isFree = (said: string): boolean => ['sign', 'note', 'lifted', 'code', 'cut-back'].includes(said);
+const isFree = (said: string): boolean =>
+  ['sign', 'note', 'lifted', 'code', 'cut-back', 'state-unsaid'].includes(said);
 
 /** A gap that is followed no longer is left out where another fits, and still carries what gaps carry. */
 function fits(r: VisitReader, name: string, said: string): boolean {

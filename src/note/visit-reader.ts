@@ -44,6 +44,8 @@ export class VisitReader {
   mention: Mention | undefined;
   /** Where `with note` goes: what was spoken of last. */
   noteOn: ((note: string) => void) | undefined;
+  /** Lesions whose state is left out on purpose. */
+  readonly stateUnsaid = new Set<string>();
   /** The last length was a wall's, read with a tool of its own if another follows. */
   wallJustRead = false;
   /** A bruised or sound carrying claw told before its block. */

@@ -59,14 +59,13 @@ const productKeys = {
 const footKeys = { lifted: yes, signs: some(words.signs), note: text };
 const task = oneOf(words.farmTasks);
 
-const wallGap = fc.record(pick(foundKeys, ['state', 'top', 'top-found', 'wall', 'wall-at', 'wall-lowered', 'wall-tool', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'ran-up', 'opened-further', 'joined', 'lifted', 'note']), { requiredKeys: ['state'] }); // prettier-ignore
-const gapState = wallGap.map((gap) => ({
-  ...gap,
-  state: gap.state === 'present' ? ('open' as const) : gap.state,
-}));
-const ulcer = fc.record({ ...pick(foundKeys, ['length', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'lifted', 'note']), state: oneOf(['open', 'covered', 'healed']) }, { requiredKeys: ['state'] }); // prettier-ignore
+const wallGap = fc.record(pick(foundKeys, ['state', 'top', 'top-found', 'wall', 'wall-at', 'wall-lowered', 'wall-tool', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'ran-up', 'opened-further', 'joined', 'lifted', 'note']), { requiredKeys: [] }); // prettier-ignore
+const gapState = wallGap.map(({ state, ...gap }) =>
+  state === undefined ? gap : { ...gap, state: state === 'present' ? ('open' as const) : state },
+);
+const ulcer = fc.record({ ...pick(foundKeys, ['length', 'width', 'depth', 'tool', 'signs', 'code', 'infected', 'lifted', 'note']), state: oneOf(['open', 'covered', 'healed']) }, { requiredKeys: [] }); // prettier-ignore
 const skin = fc.record(pick(foundKeys, ['stage', 'length', 'width', 'tool', 'signs', 'lifted', 'note']), {
-  requiredKeys: ['stage'],
+  requiredKeys: [],
 });
 const markFound = fc.record(pick(foundKeys, ['distance', 'tool', 'lifted', 'note']), {
   requiredKeys: ['distance'],

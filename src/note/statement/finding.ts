@@ -27,6 +27,17 @@ export function readState(r: VisitReader, at: number, { value, next }: Phrase): 
   return next;
 }
 
+/** `state not said`: left out on purpose, so that nobody is asked for it. */
+export function readStateUnsaid(r: VisitReader, at: number, { next }: Phrase): number {
+  const name = lesionFor(r, 'state-unsaid', at, next);
+  if (name !== undefined) {
+    r.foundOf(name);
+    r.stateUnsaid.add(name);
+    r.say(at, next, `${name}: how it stands is left out`);
+  }
+  return next;
+}
+
 /** `M2`, `m 4.1`, `stage m2`, `stage two`. */
 export function readStage(r: VisitReader, at: number, from = at): number | undefined {
   const said = stageAt(r, from);

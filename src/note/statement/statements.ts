@@ -1,6 +1,6 @@
 import type { Phrase } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
-import { readCode, readCutBack, readJoined, readLifted, readSign, readSound, readStage, readState, readTopFound, readWallAt, readYesNo } from './finding.js'; // prettier-ignore
+import { readCode, readCutBack, readJoined, readLifted, readSign, readSound, readStage, readState, readStateUnsaid, readTopFound, readWallAt, readYesNo } from './finding.js'; // prettier-ignore
 import { readCarrying, readFixture, readMaterial } from './fixture.js';
 import { readLength, readTool, readWallTool } from './length.js';
 import { readProduct } from './product.js';
@@ -19,6 +19,7 @@ export const statements: Readonly<Record<string, ReadStatement>> = {
   tool: readTool,
   'wall-tool': readWallTool,
   state: readState,
+  'state-unsaid': readStateUnsaid,
   stage: (r, at, { next }) => readStage(r, at, next),
   'top-found': readTopFound,
   'wall-at': readWallAt,

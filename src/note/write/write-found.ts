@@ -26,9 +26,14 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   note: (text) => `with note ${quoted(text)}`,
 };
 
-/** What was found of one lesion or mark: `lesion a: open, top 21, top seen, ruler, wall 43`. */
-export function writeFound(name: string, mark: boolean, found: Found): string {
-  return `${mark ? 'mark' : 'lesion'} ${name}: ${inWords(written, found).join(', ')}`;
+/**
+ * What was found of one lesion or mark: `lesion a: open, top 21, top seen, ruler, wall 43`. `looking`: feet were looked
+ * at, so that a lesion without a word on its state says so.
+ */
+export function writeFound(name: string, mark: boolean, found: Found, looking: boolean): string {
+  const unsaid = looking && !mark && (found.state ?? found.stage ?? found.joined) === undefined;
+  const words = [...(unsaid ? ['state not said'] : []), ...inWords(written, found)];
+  return `${mark ? 'mark' : 'lesion'} ${name}: ${words.join(', ')}`;
 }
 
 /** The keys that are there, in the order of the table. */

@@ -47,7 +47,7 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
         eachOnALine(Object.entries(feet), ([foot, finding]) => finding && writeFoot(foot as Foot, finding)),
       found: (found) =>
         eachOnALine(Object.entries(found), ([name, one]) =>
-          writeFound(name, Object.hasOwn(animal.marks ?? {}, name), one),
+          writeFound(name, Object.hasOwn(animal.marks ?? {}, name), one, isLooking(visit)),
         ),
       trimmed: (feet) => (feet.length === 0 ? '' : `trimmed ${feet.join(' ')}`),
       'cut-back': (names) =>
@@ -73,6 +73,11 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
     visit,
   );
   return `${lines.join('\n')}\n`;
+}
+
+/** Whether a note of this visit is asked how each lesion stands. */
+function isLooking({ kind }: NoteVisit): boolean {
+  return kind !== 'report' && kind !== 'missed';
 }
 
 function eachOnALine<T>(list: readonly T[], line: (one: T) => string | undefined): string {
