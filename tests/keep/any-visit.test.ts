@@ -7,6 +7,7 @@ import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import type { Animal } from '../../src/record/animal.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { anyCase, anyVisit, keptTexts } from './any-case.js';
+import { difference } from './difference.js';
 
 const today = '2026-11-25';
 const farmText =
@@ -18,15 +19,6 @@ function filesWith(text: string, slug: string) {
 
 function recordOf(text: string, slug: string): Animal | undefined {
   return readPractice(filesWith(text, slug), 'cases', { today }).practice.farms[0]?.cases[0]?.animal;
-}
-
-/** The stretch that was put in and the one that was cut out: what is left of both texts once their common ends are off. */
-function difference(before: string, after: string): { put: string; cut: string } {
-  let start = 0;
-  while (start < before.length && before[start] === after[start]) start += 1;
-  let end = 0;
-  while (end < before.length - start && before.at(-1 - end) === after.at(-1 - end)) end += 1;
-  return { put: after.slice(start, after.length - end), cut: before.slice(start, before.length - end) };
 }
 
 /** True where it was added; false where the checks of the reader refuse it, as they would a file written by hand. */

@@ -97,9 +97,10 @@ function either(forms: readonly Wanted[], text: string, answering: Answering): A
   return read.find(({ outcome }) => outcome === 'value') ?? read[0] ?? trouble(`\`${text}\``);
 }
 
+/** Text in straight quotes, without them; within, `\"` is a quote and `\\` a backslash. */
 export function unquoted(text: string): string {
   const [, inner] = /^"([^]*)"$/.exec(text) ?? [];
-  return inner === undefined ? text : inner.replaceAll('\\"', '"');
+  return inner === undefined ? text : inner.replaceAll(/\\(["\\])/g, '$1');
 }
 
 export function oneOf(words: readonly string[]): string {

@@ -1,0 +1,30 @@
+import type { NoteOf } from '../../note/write/write-note.js';
+import { writeNote } from '../../note/write/write-note.js';
+import type { VisitDraft } from '../../keep/visit-draft.js';
+import type { FormValues } from '../field.js';
+import { readForm } from '../read-form.js';
+import { type FormFor, visitForm } from '../visit-form.js';
+
+/** What filled-in fields come to: the visit in the words of notes, or what is wrong, by the name of its field. */
+export type VisitText =
+  | { readonly outcome: 'text'; readonly text: string; readonly day: string }
+  | { readonly outcome: 'again'; readonly troubles: ReadonlyMap<string, string> };
+
+/**
+ * What was filled in as a note that `growdown take` reads back to the same visit.
+ *
+ * Runs in the form's own page and here alike: the fields are those of the served form, the words those of `writeNote`.
+ *
+ * Checked: tests/form/four-ways.test.ts
+ */
+export function visitAsText(
+  of: Omit<NoteOf, 'animal'>,
+  made: FormFor,
+  values: FormValues,
+  today: string,
+): VisitText {
+  const { draft, troubles } = readForm(visitForm(made, values), values, today);
+  if (troubles.size > 0 || draft.date === undefined) return { outcome: 'again', troubles };
+  const text = writeNote({ ...of, animal: made.animal }, draft as VisitDraft);
+  return { outcome: 'text', text, day: draft.date };
+}

@@ -1,0 +1,224 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { stringify } from 'yaml';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
+import { readForm } from '../../src/form/read-form.js';
+import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { type FormFor, visitForm } from '../../src/form/visit-form.js';
+import { addVisit, placeByDate } from '../../src/keep/add-visit.js';
+import { asIf } from '../../src/keep/as-if.js';
+import type { Keeping } from '../../src/keep/change.js';
+import { takeEntry } from '../../src/keep/inbox/take-entry.js';
+import type { VisitDraft } from '../../src/keep/visit-draft.js';
+import { withoutEmpty } from '../../src/note/same-visit.js';
+import { writeNote } from '../../src/note/write/write-note.js';
+import type { Animal } from '../../src/record/animal.js';
+import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
+import { folderWith } from '../cli/run-in-folder.js';
+import { anyCase, anyVisit } from '../keep/any-case.js';
+import { difference } from '../keep/difference.js';
+import { anyDraft } from './any-draft.js';
+import { asFlags } from './as-flags.js';
+import { animal as oneOfEach, today } from './made-for.js';
+
+const farmText =
+  '---\nfarm: Quernholt\ngait-scale: uk-0-3\ncondition-scale: uk-1-5\nmilkings-a-day: 2\n---\n';
+const name = 'cases/quernholt/2086.md';
+
+function inMemory(text: string): Keeping {
+  const files = caseFilesInMemory({ 'cases/quernholt/farm.md': farmText, [name]: text });
+  return { files, cases: 'cases', today };
+}
+
+function recordIn({ files, cases }: Keeping): Animal | undefined {
+  return readPractice(files, cases, { today }).practice.farms[0]?.cases[0]?.animal;
+}
+
+const decode = (bytes: Uint8Array): string => new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+
+/** Texts as a phone sends them, without blanks around; lists and groups that hold nothing are left out. */
+function asSent(draft: VisitDraft): VisitDraft | undefined {
+  const { photos: _photos, ...rest } = draft;
+  let whole = true;
+  const trimmed: unknown = JSON.parse(JSON.stringify(rest), (_, value: unknown) => {
+    if (typeof value !== 'string') return value;
+    const text = value.replaceAll(/\r\n?/g, '\n').trim();
+    whole &&= text !== '';
+    return text;
+  });
+  return whole ? (withoutEmpty(trimmed) as VisitDraft) : undefined;
+}
+
+type Growdown = ReturnType<typeof folderWith>;
+
+/** The file after each of the four ways; undefined where the record refuses the visit. */
+async function byAllWays(
+  { folder, put, growdown }: Growdown,
+  text: string,
+  draft: VisitDraft,
+): Promise<Record<string, string> | undefined> {
+  const keeping = inMemory(text);
+  const animal = recordIn(keeping);
+  if (!animal) return undefined;
+  const made: FormFor = { animal, gaitScale: 'uk-0-3' };
+  const values = valuesOfVisit(draft);
+
+  const sent = readForm(visitForm(made, values), values, today);
+  expect([...sent.troubles]).toEqual([]);
+  const worked = addVisit(keeping, 'quernholt', '2086', sent.draft as VisitDraft);
+  if (worked.outcome !== 'change') return undefined;
+  const served = decode(worked.change.files[0]!.after!);
+
+  const run = async (...words: string[]): Promise<string> => {
+    put(name, text);
+    const { code, out, err } = await growdown(...words, '--today', today);
+    expect({ code, said: code === 0 ? '' : out + err }, JSON.stringify(words)).toEqual({ code: 0, said: '' });
+    return decode(readFileSync(join(folder, name)));
+  };
+  const flags = await run('visit', 'quernholt/2086', ...asFlags(draft));
+  const note = writeNote({ farm: 'quernholt', slug: '2086', animal }, draft);
+  put('note.txt', note);
+  const noted = await run('take', 'note.txt', '--yes');
+  const form = visitAsText({ farm: 'quernholt', slug: '2086' }, { ...made, asNote: true }, values, today);
+  if (form.outcome !== 'text') throw new Error(JSON.stringify([...form.troubles]));
+  if (form.text === note) return { served, flags, note: noted, form: noted };
+  put('form.txt', form.text);
+  return { served, flags, note: noted, form: await run('take', 'form.txt', '--yes') };
+}
+
+/** True where all four ways gave the same record, and every other byte of the file is as it was. */
+async function isSameByAll(growdown: Growdown, text: string, draft: VisitDraft): Promise<boolean> {
+  const before = recordIn(inMemory(text));
+  const after = before && (await byAllWays(growdown, text, draft));
+  if (!after) return false;
+  const index = placeByDate(before.visits, draft);
+  const expected: unknown = JSON.parse(
+    JSON.stringify({ ...before, visits: before.visits.toSpliced(index, 0, draft) }),
+  );
+  for (const [way, now] of Object.entries(after)) {
+    expect(JSON.parse(JSON.stringify(recordIn(inMemory(now)) ?? 'does not read')), way).toEqual(expected);
+    expect(['', '[]'], way).toContain(difference(text, now).cut);
+  }
+  return true;
+}
+
+/** Says more than when, by whom and what kind of visit it was: with nothing more the flags would ask. */
+const says = (draft: VisitDraft): boolean =>
+  Object.keys(draft).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
+
+const business = { 'cases/quernholt/farm.md': farmText };
+
+test('any visit into any case in any hand: by flags, by note, by form text and by served form the same record', async () => {
+  const growdown = folderWith(business);
+  let added = 0;
+  await fc.assert(
+    fc.asyncProperty(anyCase, anyVisit, async ({ text }, drawn) => {
+      const draft = asSent(drawn);
+      if (draft && says(draft) && (await isSameByAll(growdown, text, draft))) added += 1;
+    }),
+    { numRuns: 24, seed: 20261125 },
+  );
+  expect(added).toBeGreaterThan(12);
+}, 60_000);
+
+/** As much of a visit, key by key, as the record takes into her file. */
+function asTaken(before: Animal, drawn: VisitDraft): VisitDraft {
+  const { date, by, kind, ...more } = drawn;
+  const takes = (draft: VisitDraft): boolean => {
+    const visits = before.visits.toSpliced(placeByDate(before.visits, draft), 0, draft);
+    return recordIn(inMemory(`---\n${JSON.stringify({ ...before, visits })}\n---\n`)) !== undefined;
+  };
+  const put = (draft: VisitDraft, [key, ...path]: readonly string[], value: unknown): VisitDraft => {
+    const group = draft as Readonly<Record<string, unknown>>;
+    const own = key ?? '';
+    const inner = (group[own] ?? {}) as VisitDraft;
+    return { ...draft, [own]: path.length === 0 ? value : put(inner, path, value) };
+  };
+  let draft: VisitDraft = { date, by, kind };
+  const add = (path: readonly string[], value: unknown): void => {
+    const more = put(draft, path, value);
+    if (takes(more)) draft = more;
+    else if (typeof value === 'object' && value !== null && !Array.isArray(value))
+      for (const [key, one] of Object.entries(value)) add([...path, key], one);
+    else if (Array.isArray(value) && value.length > 1) add(path, value.slice(0, -1));
+  };
+  for (const [key, value] of Object.entries(more)) add([key], value);
+  return draft;
+}
+
+test('the same for any visit by the record model, to an animal with a lesion of each kind and a mark', async () => {
+  const growdown = folderWith(business);
+  const text = `---\n${stringify(oneOfEach)}---\n\nWords about her.\n`;
+  let added = 0;
+  const keys = new Set<string>();
+  await fc.assert(
+    fc.asyncProperty(anyDraft, async (drawn) => {
+      const draft = asSent(asTaken(oneOfEach, drawn));
+      if (!draft || !says(draft) || !(await isSameByAll(growdown, text, draft))) return;
+      added += 1;
+      for (const key of valuesOfVisit(draft).keys()) keys.add(key.split('.').at(-1) ?? '');
+    }),
+    { numRuns: 24, seed: 20261125 },
+  );
+  expect(added).toBeGreaterThan(15);
+  expect([...keys].length).toBeGreaterThan(40);
+}, 60_000);
+
+const picture = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, ...Array.from({ length: 300 }, () => 7)]);
+const formId = '0e9be6a2-9f6a-4a0e-9d3f-6d5c1b7a2e41';
+const held = `${formId}-0123456789abcdef`;
+
+test('with pictures, by the served form: the same record and the pictures beside it', () => {
+  let added = 0;
+  fc.assert(
+    fc.property(anyCase, anyVisit, ({ text }, drawn) => {
+      const draft = asSent(drawn);
+      const files = {
+        'cases/quernholt/farm.md': farmText,
+        [name]: text,
+        [`cases/quernholt/.growdown/inbox/pictures/${held}`]: picture,
+      };
+      const keeping = { files: caseFilesInMemory(files), cases: 'cases', today };
+      const animal = recordIn(keeping);
+      if (!draft || !animal) return;
+      const values = new Map([
+        ...valuesOfVisit(draft),
+        ['photos.0.view', ['sole']],
+        ['photos.0.when', ['after']],
+      ]);
+      const form = visitForm({ animal, gaitScale: 'uk-0-3' }, values);
+      const sent = readForm(form, values, today);
+      const worked = takeEntry(keeping, 'quernholt', {
+        format: 1,
+        id: formId,
+        on: today,
+        animal: '2086',
+        visit: sent.draft,
+        declares: {},
+        pictures: [
+          {
+            held,
+            sha256: createHash('sha256').update(picture).digest('hex'),
+            shows: sent.shows.get('photos.0') ?? {},
+          },
+        ],
+      });
+      if (worked.outcome !== 'change') return;
+      added += 1;
+      const now = { ...keeping, files: asIf(keeping.files, worked.change.files) };
+      const file = `photos/2086-${draft.date}-sole.jpg`;
+      const photos = [{ file, view: 'sole', when: 'after' }];
+      const index = placeByDate(animal.visits, draft);
+      const expected = { ...animal, visits: animal.visits.toSpliced(index, 0, { ...draft, photos } as VisitDraft) }; // prettier-ignore
+      expect(JSON.parse(JSON.stringify(recordIn(now)))).toEqual(JSON.parse(JSON.stringify(expected)));
+      expect(now.files.read(`cases/quernholt/${file}`)).toEqual(picture);
+      expect(['', '[]']).toContain(difference(text, decode(now.files.read(name))).cut);
+    }),
+    { numRuns: 20, seed: 20261125 },
+  );
+  expect(added).toBeGreaterThan(10);
+});
