@@ -63,7 +63,8 @@ const onWallGaps = new Set([
   'top-found', 'wall-at', 'wall-lowered', 'wall-tool', 'ran-up', 'opened-further', 'joined',
 ]); // prettier-ignore
 
-function carries(code: LesionCode, said: Said): boolean {
+/** Whether a finding may be said of a lesion of this code. */
+export function carries(code: LesionCode, said: Said): boolean {
   const kind = lesionKinds[code];
   if ((measures as readonly string[]).includes(said)) return kind.measures.has(said as Measure);
   if (onWallGaps.has(said)) return isWallGap(code);

@@ -1,5 +1,5 @@
 import { lesionKinds } from '../reference/lesions.js';
-import { codeBefore, lesionsThatFit } from './lesions-that-fit.js';
+import { carries, codeBefore, lesionsThatFit } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
 import { type Place, placeSaid } from './place-said.js';
 import type { Mention, VisitReader } from './visit-reader.js';
@@ -110,10 +110,12 @@ export function lesionFor(r: VisitReader, said: string, from: number, to: number
 const isFree = (said: string): boolean =>
   ['sign', 'note', 'lifted', 'code', 'cut-back', 'state-unsaid'].includes(said);
 
-/** A gap that is followed no longer is left out where another fits, and still carries what gaps carry. */
+/** A gap that is followed no longer is left out where another fits, and still carries what gaps carry; one with a new name carries what that does. */
 function fits(r: VisitReader, name: string, said: string): boolean {
   const declared = r.declared(name);
   if (!declared) return false;
+  const now = r.draft.found?.[name]?.code;
+  if (now !== undefined) return carries(now, said);
   const alone = {
     ...r.animal,
     lesions: 'code' in declared ? { [name]: declared } : {},

@@ -2,8 +2,7 @@ import type { Keeping } from '../../keep/change.js';
 import { findFolder, openAnimal } from '../../keep/find-kept.js';
 import { openKept } from '../../keep/kept-file.js';
 import { business as businessSchema } from '../../record/business.js';
-import type { Animal } from '../../record/animal.js';
-import { isLiftingVisit } from '../../record/lifting.js';
+import { kindOfVisit } from '../../record/kind-of-visit.js';
 import type { VisitKind } from '../../record/words.js';
 import { WrongUse } from '../exit-code.js';
 
@@ -20,14 +19,10 @@ export function whoAndWhat(
       'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
     );
   const opened = openAnimal(keeping, farm, animal);
-  return { by, kind: opened.outcome === 'open' ? kindOf(opened.kept.record, String(said['date'])) : 'first' };
-}
-
-/** First of an episode, else a recheck. */
-export function kindOf({ visits, episodes = [] }: Animal, date: string): VisitKind {
-  const since = episodes.findLast(({ ended }) => ended !== undefined && ended <= date)?.ended ?? '';
-  const seen = visits.some((visit) => isLiftingVisit(visit) && visit.date > since && visit.date <= date);
-  return seen ? 'recheck' : 'first';
+  return {
+    by,
+    kind: opened.outcome === 'open' ? kindOfVisit(opened.kept.record, String(said['date'])) : 'first',
+  };
 }
 
 /** Who works here, by `business.md`; undefined where there is none or it does not read. */

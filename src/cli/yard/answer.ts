@@ -8,7 +8,7 @@ import type { FormValues } from '../../form/field.js';
 import { readInbox } from '../../keep/inbox/read-inbox.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { wordsOf } from '../../words/words.js';
-import { kindOf } from '../keep/visit-defaults.js';
+import { kindOfVisit } from '../../record/kind-of-visit.js';
 import type { Place } from './guard.js';
 import { limits } from './limits.js';
 import { readSubmission } from './read-submission.js';
@@ -62,7 +62,7 @@ function blankForm(farm: YardFarm, { keeping, words, formId }: YardSetting): For
   const { trimmer } = farm.business;
   const values: FormValues = new Map([
     ['date', [now.today]],
-    ['kind', [kindOf(work.record.animal, now.today)]],
+    ['kind', [kindOfVisit(work.record.animal, now.today)]],
     ...(trimmer === undefined ? [] : [['by', [trimmer]] as const]),
   ]);
   return visitPage({

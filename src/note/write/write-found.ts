@@ -4,9 +4,10 @@ import { quoted } from './quoted.js';
 /** Each key of a finding in the words of the grammar; a key without its words does not compile. */
 const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Found[K]>) => string } = {
   lifted: (yes) => (yes ? 'lifted' : 'not lifted'),
+  // What follows may only fit the new name.
+  code: (code) => `code ${code}`,
   state: (state) => state,
   stage: (stage) => `stage ${stage}`,
-  code: (code) => `code ${code}`,
   top: (mm) => `top ${mm}`,
   'top-found': (how) => (how === 'higher' ? 'goes higher' : `top ${how}`),
   tool: (tool) => (tool === 'photo' || tool === 'eye' ? `by ${tool}` : tool),
