@@ -7,6 +7,7 @@ import { addKeepingCommands } from './keep/keeping-commands.js';
 import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
 import type { ExitCode } from './exit-code.js';
+import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
 import type { YardOptions } from './yard.js';
 
@@ -66,6 +67,24 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
       const { caseAlone } = await import('./case.js');
       ended(await caseAlone(animal, options, effects));
+    });
+
+  withCommonOptions(program.command('sheet'))
+    .description(
+      'write one yard sheet a farm, to print: a page to measure by and one to read after, for each animal due',
+    )
+    .option('--out <folder>', 'where the sheets go', './books')
+    .option('--from <day>', 'only what falls due from this day on', readDay)
+    .option(
+      '--to <day>',
+      "what falls due up to this day (default: the farm's next visit, else a week ahead)",
+      readDay,
+    )
+    .option('--all', 'every open case, due or not')
+    .option('--blank', 'a first-visit sheet of no animal yet')
+    .action(async (options: SheetOptions) => {
+      const { sheet } = await import('./sheet.js');
+      ended(await sheet(options, effects));
     });
 
   withCommonOptions(program.command('check'))

@@ -118,8 +118,21 @@ test('what is allowed is of files that are there', () => {
   expect([...Object.keys(allowed), ...coefficients].filter((name) => !files.includes(name))).toEqual([]);
 });
 
-/** Data in which numbers are places on a drawing, sizes of type and pictures, years of works, or results of the study. */
-const noSums = ['foot-map', 'palette', 'picture-steps', 'sources', 'study', 'text-widths'];
+/**
+ * Data in which numbers are places on a drawing or a form, sizes of type and pictures, years of works, results of the
+ * study, or when a list is asked about: no book rests on them.
+ */
+const noSums = [
+  'animal-list',
+  'foot-map',
+  'form',
+  'palette',
+  'picture-steps',
+  'sheet',
+  'sources',
+  'study',
+  'text-widths',
+];
 
 /** A number as text, its keys in one order. */
 function inOneOrder(value: object): string {

@@ -1,0 +1,94 @@
+import { join } from 'node:path';
+import { archiveOn } from '../growth/archive-on.js';
+import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
+import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
+import { renderSheet } from '../form/sheet/render-sheet.js';
+import type { FarmRecord } from '../record/practice.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { workOutCase } from '../schedule/work-out-case.js';
+import { type CommonOptions, folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+import type { ExitCode } from './exit-code.js';
+import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { sheetPictures } from './sheet-pictures.js';
+import { writeResult } from './write-result.js';
+
+export type SheetOptions = CommonOptions & {
+  out: string;
+  from?: CalendarDay;
+  to?: CalendarDay;
+  all?: true;
+  blank?: true;
+};
+
+/** Writes one yard sheet a farm: a page to measure by for each animal due, and a page to read and write after measuring. */
+export async function sheet(options: SheetOptions, effects: Effects): Promise<ExitCode> {
+  const reading = readCases(options, effects);
+  listProblems(
+    reading.problems.filter(({ severity }) => severity === 'error'),
+    reading.filesRead,
+    effects,
+  );
+  if (options.blank && (options.farm === undefined || reading.farms.length > 0)) {
+    writeBlank(reading, options, effects);
+    return exitFor(reading.problems);
+  }
+  for (const slug of reading.farmsRefused) effects.warn(`${slug}: no sheet, because of the errors above\n`);
+  const archive = archiveOn(reading.practice, reading.today);
+  const written: { farm: string; file: string; animals: readonly string[] }[] = [];
+  for (const farm of reading.farms) {
+    const one = await sheetOf(farm, archive, reading, options, effects);
+    written.push(one);
+    if (options.json !== true) effects.print(`${said(one)}\n`);
+  }
+  if (options.json === true) effects.print(`${JSON.stringify({ sheets: written }, null, 2)}\n`);
+  return exitFor(reading.problems);
+}
+
+async function sheetOf(
+  farm: FarmRecord,
+  archive: ReturnType<typeof archiveOn>,
+  { practice, today }: Reading,
+  options: SheetOptions,
+  effects: Effects,
+): Promise<{ farm: string; file: string; animals: readonly string[] }> {
+  const days = sheetDays(farm.farm, today, options);
+  const worked = farm.cases.map((record) =>
+    workOutCase(farm, record, {
+      business: practice.business,
+      today,
+      prior: archive.priors.priorOf(farm.slug, record.slug),
+    }),
+  );
+  const work = dueOnSheet(worked, days, options.all === true);
+  if (work.length === 0) return { farm: farm.slug, file: '', animals: [] };
+  const page = composeSheet({
+    farm,
+    language: farm.farm.language ?? practice.business.language ?? 'en-GB',
+    work,
+    day: days.visit,
+    pictures: await sheetPictures(farm.slug, work, options.cases, effects),
+  });
+  const name = `${farm.slug}-sheet.html`;
+  writeResult(join(folderOf(effects, options.out), name), renderSheet(page), effects);
+  return { farm: farm.slug, file: join(options.out, name), animals: work.map(({ record }) => record.slug) };
+}
+
+function said({ farm, file, animals }: { farm: string; file: string; animals: readonly string[] }): string {
+  return animals.length === 0
+    ? `${farm}: no animal is due in these days, so there is no sheet; --to DAY looks further, --all takes every open case`
+    : `${file}  ${animals.length} ${animals.length === 1 ? 'animal' : 'animals'}: ${animals.join(', ')}`;
+}
+
+function writeBlank({ practice, farms, today }: Reading, options: SheetOptions, effects: Effects): void {
+  const farm = options.farm === undefined ? undefined : farms[0];
+  const language = farm?.farm.language ?? practice.business.language ?? 'en-GB';
+  const paper =
+    farm?.farm.paper ??
+    (farms.every((one) => one.farm.paper === 'Letter') && farms.length > 0 ? 'Letter' : 'A4');
+  const name = farm ? `${farm.slug}-sheet-blank.html` : 'sheet-blank.html';
+  const page = composeBlankSheet(farm, language, paper, today);
+  writeResult(join(folderOf(effects, options.out), name), renderSheet(page), effects);
+  const file = join(options.out, name);
+  effects.print(options.json ? `${JSON.stringify({ sheets: [{ file }] }, null, 2)}\n` : `${file}\n`);
+}

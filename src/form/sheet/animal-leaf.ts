@@ -1,0 +1,136 @@
+import type { Animal } from '../../record/animal.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Paper } from '../../record/words.js';
+import type { CaseWork } from '../../schedule/case-work.js';
+import { dueInWords } from '../../words/compose-due.js';
+import { dayInWords } from '../../words/day-in-words.js';
+import type { Words } from '../../words/words.js';
+import { afterMeasuring } from './after-measuring.js';
+import type { SheetForm } from './sheet-items.js';
+import { sheetLayout } from './sheet-layout.js';
+import type { SheetAbout, SheetLeaf, SheetPart, SheetSide } from './sheet-page.js';
+import { followedNames, foundParts, partNamed } from './sheet-parts.js';
+import { sidesOf } from './sides-of.js';
+
+/** What one animal's pages are made of. */
+export interface LeafFor {
+  readonly sheet: SheetForm;
+  readonly work: CaseWork;
+  readonly farmName: string;
+  readonly paper: Paper;
+  /** The day of the visit. */
+  readonly day: CalendarDay;
+  readonly picture?: SheetAbout['picture'];
+}
+
+/**
+ * One animal's pages. The front has nothing that could draw a reading to it; what was last read, and what is expected,
+ * stands on the back.
+ */
+export function animalLeaf({ sheet, work, farmName, paper, day, picture }: LeafFor): SheetLeaf {
+  const { words, animal } = sheet;
+  const found = foundParts(sheet);
+  const met = partNamed(sheetLayout.ifRoom, sheet);
+  const [front, more, room] = parted(
+    found,
+    paper,
+    work.due.filter(({ standing }) => standing !== 'done').length,
+  );
+  const place = room >= sheetLayout.room[paper].met ? 'found' : 'back';
+  if (place === 'found') (more.at(-1) ?? front).push(...met);
+  const names = followedNames(animal);
+  const sides: Omit<SheetSide, 'kicker' | 'side'>[] = [
+    {
+      heading: animal.animal,
+      about: about(sheet, work, picture),
+      parts: [
+        ...sheetLayout.front.filter((name) => name !== 'found').flatMap((name) => partNamed(name, sheet)),
+        ...front,
+      ],
+      ruled: false,
+    },
+    ...more.map((parts) => ({
+      heading: words.say('sheet.more-of', { animal: animal.animal }),
+      parts,
+      ruled: false,
+    })),
+    {
+      heading: words.say('sheet.back-of', { animal: animal.animal }),
+      after: afterMeasuring(sheet, work, names, day),
+      parts: [
+        ...(place === 'back' ? met : []),
+        ...sheetLayout.back.flatMap((name) => partNamed(name, sheet)),
+      ],
+      ruled: true,
+    },
+  ];
+  return {
+    id: `animal-${work.record.slug}`,
+    sides: sidesOf(words, words.say('sheet.kicker', { farm: farmName, day: dayInWords(words, day) }), sides),
+  };
+}
+
+/** The lesions of the front, those of each further page, and for how many more the last of them has room. */
+function parted(
+  found: readonly SheetPart[],
+  paper: Paper,
+  due: number,
+): [SheetPart[], SheetPart[][], number] {
+  const { front, more } = sheetLayout.room[paper];
+  const pages: SheetPart[][] = [[]];
+  const { dueLines, dueLine } = sheetLayout.room;
+  let left = front - Math.max(0, due - dueLines) * dueLine;
+  for (const part of found) {
+    const takes = part.lesion ? 1 : sheetLayout.room.mark;
+    if (takes > left) {
+      pages.push([]);
+      left = more;
+    }
+    pages.at(-1)?.push(part);
+    left -= takes;
+  }
+  const [first = [], ...others] = pages;
+  return [first, others, left];
+}
+
+function about(
+  { words, animal }: SheetForm,
+  { due, record }: CaseWork,
+  picture: SheetAbout['picture'],
+): SheetAbout {
+  const open = due.filter(({ standing }) => standing !== 'done').toSorted((a, b) => (a.by < b.by ? -1 : 1));
+  return {
+    identity: identity(words, record.animal),
+    handling:
+      animal.handling === undefined
+        ? words.say('sheet.handling-unknown')
+        : words.say('sheet.handling', { handling: animal.handling }),
+    dueHeading: words.say('sheet.due'),
+    due:
+      open.length === 0
+        ? [words.say('sheet.due-none')]
+        : open.map((item) =>
+            words.say(item.standing === 'overdue' ? 'sheet.due-overdue' : 'sheet.due-line', {
+              what: dueInWords(words, animal, item).what,
+              day: dayInWords(words, item.by),
+              who: words.say(`sheet.who.${item.who}`),
+            }),
+          ),
+    ...(picture ? { picture } : {}),
+  };
+}
+
+/** Her marks, breed and calvings: what tells her from another, and what bears on lifting her. */
+function identity(words: Words, animal: Animal): string {
+  const calved = animal.calvings?.at(-1);
+  const due = animal['due-to-calve'];
+  return [
+    animal.tag,
+    animal.electronic,
+    animal.breed,
+    calved && words.say('sheet.calved', { day: dayInWords(words, calved) }),
+    due && words.say('sheet.due-to-calve', { day: dayInWords(words, due) }),
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}

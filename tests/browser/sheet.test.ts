@@ -1,0 +1,127 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { HtmlValidate } from 'html-validate';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { composeBlankSheet, composeSheet } from '../../src/form/sheet/compose-sheet.js';
+import { renderSheet } from '../../src/form/sheet/render-sheet.js';
+import type { SheetPage } from '../../src/form/sheet/sheet-page.js';
+import { archiveOn } from '../../src/growth/archive-on.js';
+import type { Paper } from '../../src/record/words.js';
+import { workOutCase } from '../../src/schedule/work-out-case.js';
+import { openBrowser } from './find-browser.js';
+import { axeOver, inPage } from './in-page.js';
+
+const today = '2026-06-16';
+const folder = mkdtempSync(join(tmpdir(), 'growdown-sheets-'));
+let browser: Browser;
+let sheets: { name: string; address: string; page: SheetPage; html: string }[];
+
+/** All cases of the demo, the closed ones too, on either paper, and the blank sheet. */
+function makeSheets(): typeof sheets {
+  const { practice } = readPractice(nodeCaseFiles, 'cases', { today });
+  const archive = archiveOn(practice, today);
+  const papers: Paper[] = ['A4', 'Letter'];
+  const pages = papers.flatMap((paper) => {
+    const farms = practice.farms.map((farm) =>
+      composeSheet({
+        farm: { ...farm, farm: { ...farm.farm, paper } },
+        language: farm.farm.language ?? 'en-GB',
+        day: today,
+        pictures: new Map(
+          farm.cases.map(({ slug }) => [
+            slug,
+            {
+              last: { photo: { file: 'x.jpg' }, day: today },
+              made: { base64: dot, widthPx: 420, heightPx: 315 },
+            },
+          ]),
+        ),
+        work: farm.cases.map((record) =>
+          workOutCase(farm, record, {
+            business: practice.business,
+            today,
+            prior: archive.priors.priorOf(farm.slug, record.slug),
+          }),
+        ),
+      }),
+    );
+    // One document for all farms: a browser prints it at once.
+    const all = { ...farms[0]!, leaves: farms.flatMap(({ leaves }) => leaves) };
+    return [
+      { name: `all ${paper}`, page: all },
+      { name: `few ${paper}`, page: { ...all, leaves: all.leaves.slice(0, 2) } },
+      { name: `blank ${paper}`, page: composeBlankSheet(undefined, 'en-GB', paper, today) },
+    ];
+  });
+  return pages.map(({ name, page }) => {
+    const file = join(folder, `${name}.html`);
+    const html = renderSheet(page);
+    writeFileSync(file, html);
+    return { name, address: pathToFileURL(file).href, page, html };
+  });
+}
+
+/** The smallest picture: its size on the page is what its width and height say. */
+const dot = 'R0lGODlhAQABAIAAAAAAAP///yH5BAEAAAAALAAAAAABAAEAAAIBRAA7';
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  sheets = makeSheets();
+}, 120_000);
+afterAll(() => browser?.close());
+
+async function withSheet<T>(address: string, look: (page: Page) => Promise<T>): Promise<T> {
+  const context = await browser.newContext();
+  try {
+    const page = await context.newPage();
+    await page.goto(address);
+    return await look(page);
+  } finally {
+    await context.close();
+  }
+}
+
+test('every side is one printed page, and begins with the animal it is of', async () => {
+  for (const { name, address, page } of sheets.filter((one) => !one.name.startsWith('few'))) {
+    const pdf = await withSheet(address, (open) => open.pdf({ preferCSSPageSize: true }));
+    const printed = await getDocument({ data: new Uint8Array(pdf), verbosity: 0 }).promise;
+    const sides = page.leaves.flatMap((leaf) => leaf.sides);
+    expect(printed.numPages, name).toBe(sides.length);
+    for (const [at, side] of sides.entries()) {
+      const { items } = await (await printed.getPage(at + 1)).getTextContent();
+      const text = items.map((item) => ('str' in item ? item.str : '')).join('');
+      expect(text.startsWith(side.heading), `${name}, page ${at + 1}`).toBe(true);
+    }
+  }
+}, 120_000);
+
+test('html-validate and axe find nothing, and nothing runs out of a phone’s width', async () => {
+  const validator = new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: { 'long-title': 'off' },
+  });
+  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+  for (const { name, address, html } of sheets.filter((one) => /few A4|blank A4/.test(one.name))) {
+    const { results } = await validator.validateString(html);
+    expect(
+      results.flatMap(({ messages }) => messages.map(({ ruleId, message }) => `${ruleId}: ${message}`)),
+      name,
+    ).toEqual([]);
+    await withSheet(address, async (page) => {
+      await page.evaluate(axe);
+      for (const width of [320, 1280]) {
+        await page.setViewportSize({ width, height: 900 });
+        expect(await page.evaluate<string[]>(axeOver(rules)), `${name} ${width}`).toEqual([]);
+        expect(await page.evaluate<number>(inPage.width), `${name} ${width}`).toBeLessThanOrEqual(width);
+      }
+    });
+  }
+}, 120_000);
