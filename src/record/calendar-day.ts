@@ -14,13 +14,12 @@ export function dayNumber(day: CalendarDay): number {
   if (known !== undefined) return known;
   const number = Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10)));
   if (Number.isNaN(number)) throw new RangeError(`not a calendar day: ${day}`);
-  if (numbers.size < mostDays) numbers.set(day, number / millisecondsPerDay);
+  numbers.set(day, number / millisecondsPerDay);
   return number / millisecondsPerDay;
 }
 
-/** Days once read, as numbers: the same few are asked for again and again. All days of a century, no more. */
+/** Days once read, as numbers: the same few are asked for again and again, and the format has but so many. */
 const numbers = new Map<CalendarDay, number>();
-const mostDays = 36_525;
 
 /** The day of a day number. @example calendarDayOf(1) // → '1970-01-02' */
 export function calendarDayOf(number: number): CalendarDay {

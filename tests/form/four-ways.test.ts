@@ -140,8 +140,8 @@ function asTaken(before: Animal, drawn: VisitDraft): VisitDraft {
   };
   let draft: VisitDraft = { date, by, kind };
   const add = (path: readonly string[], value: unknown): void => {
-    const more = put(draft, path, value);
-    if (takes(more)) draft = more;
+    const longer = put(draft, path, value);
+    if (takes(longer)) draft = longer;
     else if (typeof value === 'object' && value !== null && !Array.isArray(value))
       for (const [key, one] of Object.entries(value)) add([...path, key], one);
     else if (Array.isArray(value) && value.length > 1) add(path, value.slice(0, -1));
@@ -165,7 +165,7 @@ test('the same for any visit by the record model, to an animal with a lesion of 
     { numRuns: 24, seed: 20261125 },
   );
   expect(added).toBeGreaterThan(15);
-  expect([...keys].length).toBeGreaterThan(40);
+  expect(keys.size).toBeGreaterThan(40);
 }, 60_000);
 
 const picture = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, ...Array.from({ length: 300 }, () => 7)]);

@@ -56,7 +56,8 @@ function isSame(one: RowOutcome): boolean {
 }
 
 function nameOf(values: Readonly<Record<string, unknown>>): string {
-  return String(values['animal'] ?? values['tag'] ?? values['electronic'] ?? '');
+  const name = values['animal'] ?? values['tag'] ?? values['electronic'];
+  return typeof name === 'string' ? name : '';
 }
 
 function shown(value: unknown): string {

@@ -89,8 +89,8 @@ export function addKeepingCommands(
     .option(
       '--start <numbers>',
       'open a case for these animals of the list, with commas between',
-      (typed: string, before: readonly string[] = []) => [
-        ...before,
+      (typed: string, before: readonly string[] | undefined) => [
+        ...(before ?? []),
         ...typed.split(',').map((one) => one.trim()),
       ],
     )
