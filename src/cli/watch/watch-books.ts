@@ -65,7 +65,9 @@ function savedFarms(only: string | undefined) {
     more: (): boolean => more,
     /** Undefined is every farm. */
     take: (): readonly (string | undefined)[] => {
-      const taken = farms.has(undefined) ? [undefined] : [...farms].toSorted((a, b) => ((a ?? '') < (b ?? '') ? -1 : 1));
+      const taken = farms.has(undefined)
+        ? [undefined]
+        : [...farms].toSorted((a, b) => ((a ?? '') < (b ?? '') ? -1 : 1));
       farms.clear();
       return taken;
     },
