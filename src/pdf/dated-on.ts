@@ -1,6 +1,5 @@
 /**
- * A PDF that says it was made on the book's own day, not at the moment of printing: the same book and the same browser
- * then give the same bytes.
+ * A PDF that says it was made on the book's own day, not at the moment of printing.
  *
  * The dates a browser writes are replaced by one of the same length, so that every place the file points to stays right.
  *

