@@ -114,7 +114,8 @@ export class CanvasRecorder {
     this.#fill(this.#path.shape);
   }
 
-  stroke(): void {
+  stroke(...ready: readonly unknown[]): void {
+    if (ready.length > 0) throw new TypeError('a ready-made path cannot be recorded');
     this.#stroke(this.#path.shape);
   }
 

@@ -167,6 +167,10 @@ test.each([
     'text wider than its room',
     ({ context }) => ((context.fillStyle = 's'), context.fillText('wide', 0, 0, 3)),
   ],
+  [
+    'a ready-made path',
+    ({ context, loose }) => ((context.strokeStyle = 'top'), (context.lineWidth = 3), loose.stroke({})),
+  ],
   ['clearing a part', ({ context }) => context.clearRect(0, 0, 10, 10)],
   [
     'a canvas in depth',
