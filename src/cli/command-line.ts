@@ -6,6 +6,7 @@ import type { Effects } from './effects.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
 import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
+import type { FormOptions } from './form.js';
 import type { ExitCode } from './exit-code.js';
 import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
@@ -126,6 +127,19 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       }
       const { take } = await import('./take.js');
       ended(await take(note, options, effects));
+    });
+
+  program
+    .command('form')
+    .argument('<farm>', "the farm's folder")
+    .description('write the form of visits of one farm as one file that needs no network')
+    .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
+    .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
+    .option('--json', 'print the result as JSON')
+    .option('--out <folder>', 'where the form goes', './books')
+    .action(async (farm: string, options: FormOptions) => {
+      const { form } = await import('./form.js');
+      ended(form(readSlug(farm), options, effects));
     });
 
   program

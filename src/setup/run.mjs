@@ -23,7 +23,7 @@ if (!Object.hasOwn(tasks, task))
 process.chdir(root);
 checkNode();
 install();
-build();
+await build();
 tasks[task]();
 
 function start() {
@@ -43,7 +43,10 @@ function start() {
 
 function test() {
   if (rest.length === 0) {
-    step('types', () => tool('typescript/bin/tsc', '-p', '.'));
+    step('types', () => {
+      tool('typescript/bin/tsc', '-p', '.');
+      tool('typescript/bin/tsc', '-p', join('src', 'cli', 'form', 'in-browser'));
+    });
     step('lint', () => tool('oxlint/bin/oxlint', '--type-aware', '--quiet', '.'));
     step('format', () => tool('prettier/bin/prettier.cjs', '--check', '--log-level', 'warn', '.'));
   }
@@ -83,16 +86,18 @@ function install() {
 }
 
 /** Compiles `src` to `dist`, only when a source has changed since. */
-function build() {
+async function build() {
   const sources = readdirSync('src', { recursive: true })
-    .filter((name) => /\.(ts|json)$/.test(name))
+    .filter((name) => /\.(ts|mts|mjs|json)$/.test(name))
     .sort()
     .map((name) => join('src', name));
   const wanted = hashOf([...sources, 'tsconfig.json', 'package-lock.json']);
   if (existsSync(buildStamp) && readFileSync(buildStamp, 'utf8') === wanted) return;
   rmSync('dist', { recursive: true, force: true });
   tool('typescript/bin/tsc', '-p', join('src', 'setup', 'tsconfig.build.json'));
-  mkdirSync('dist', { recursive: true });
+  const { bundleForm } = await import('./bundle-form.mjs');
+  mkdirSync(join('dist', 'cli', 'form'), { recursive: true });
+  writeFileSync(join('dist', 'cli', 'form', 'in-browser.js'), await bundleForm());
   writeFileSync(buildStamp, wanted);
 }
 

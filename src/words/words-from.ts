@@ -14,6 +14,8 @@ export interface Words {
   readonly has: (key: string) => boolean;
   /** Every key, sorted. */
   readonly keys: readonly string[];
+  /** The string under a key with its gaps open. */
+  readonly template: (key: string) => string;
 }
 
 /** A string cut at its gaps: text, name of a gap, text, … */
@@ -28,6 +30,11 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
     say: (key, values = {}) => fill(key, lookUp(templates, key, values), values),
     has: (key) => strings.has(key),
     keys: [...strings.keys()].sort(),
+    template: (key) => {
+      const string = strings.get(key);
+      if (string === undefined) throw new RangeError(`no words for "${key}"`);
+      return string;
+    },
   };
 }
 

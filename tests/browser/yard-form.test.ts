@@ -21,6 +21,7 @@ import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { wordsOf } from '../../src/words/words.js';
 import { anyDraft } from '../form/any-draft.js';
 import { animal, made } from '../form/made-for.js';
+import { sorted } from '../form/sorted.js';
 import { openBrowser } from './find-browser.js';
 import { axeOver } from './in-page.js';
 
@@ -225,13 +226,3 @@ test('any visit, drawn on its form and sent by a browser, is the same record', a
     }
   });
 }, 60_000);
-
-/** Words ticked in a list come in the order of the form, not in that of the ticking. */
-function sorted(value: unknown): unknown {
-  if (Array.isArray(value))
-    return value.every((one) => typeof one === 'string')
-      ? value.toSorted((a, b) => (a < b ? -1 : 1))
-      : value.map(sorted);
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, sorted(inner)]));
-}

@@ -1,0 +1,58 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { composeFarmData } from '../form/one-file/compose-farm-data.js';
+import { oneFilePage } from '../form/one-file/one-file-page.js';
+import { priorsFor } from '../growth/learning/priors-for.js';
+import { workOutCase } from '../schedule/work-out-case.js';
+import { wordsOf } from '../words/words.js';
+import { type CommonOptions, folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
+import { writeResult } from './write-result.js';
+
+export interface FormOptions extends Omit<CommonOptions, 'farm'> {
+  readonly out: string;
+}
+
+/** Writes the form of a farm's visits as one file, for use where there is no network. */
+export function form(slug: string, options: FormOptions, effects: Effects): ExitCode {
+  const { practice, farms, today, problems, filesRead } = readCases({ ...options, farm: slug }, effects);
+  const errors = problems.filter(({ severity }) => severity === 'error');
+  const [record] = farms;
+  if (!record) {
+    listProblems(errors, filesRead, effects);
+    effects.warn(
+      `${slug}: no form, because of the errors above; one that is there already is left as it was\n`,
+    );
+    return exitFor(errors);
+  }
+  const { business } = practice;
+  const words = wordsOf(record.farm.language ?? business.language ?? 'en-GB');
+  const priors = priorsFor(practice, today);
+  const work = record.cases.map((one) =>
+    workOutCase(record, one, { business, today, prior: priors.priorOf(slug, one.slug) }),
+  );
+  const html = oneFilePage(words, composeFarmData({ words, record, business, work, today }), script());
+  const file = join(options.out, `${slug}-form.html`);
+  writeResult(join(folderOf(effects, options.out), `${slug}-form.html`), html, effects);
+  const bytes = Buffer.byteLength(html);
+  const written = { farm: slug, file, animals: record.cases.length, bytes };
+  effects.print(
+    options.json
+      ? `${JSON.stringify(written, null, 2)}\n`
+      : `${file}  ${record.farm.farm}: ${record.cases.length} animals, ${Math.ceil(bytes / 1000)} kB\nIt holds the cases as on ${today}: make it anew before each round. \`growdown take\` reads what comes back.\n`,
+  );
+  return exitCode.well;
+}
+
+/** Made from its source when the program is built. */
+function script(): string {
+  try {
+    return readFileSync(new URL('../../dist/cli/form/in-browser.js', import.meta.url), 'utf8');
+  } catch {
+    throw new WrongUse(
+      'the script of the form is not built; run `npm run build` in the folder of this program',
+    );
+  }
+}

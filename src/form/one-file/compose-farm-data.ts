@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import type { Animal } from '../../record/animal.js';
+import type { Business } from '../../record/business.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { kindOfVisit } from '../../record/kind-of-visit.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { readShared } from '../../reference/read-shared.js';
+import type { CaseWork } from '../../schedule/case-work.js';
+import { nextReadingSentence } from '../../words/compose-regrowth.js';
+import { dayInWords } from '../../words/day-in-words.js';
+import type { Words } from '../../words/words.js';
+import { dueNow, identityOf, lastVisit } from '../known-of-animal.js';
+import { animalsPage } from '../list-pages.js';
+import type { AnimalData, FarmData } from './farm-data.js';
+
+/** Files of `shared/` that fields and words of the form are made from, in the page as here. */
+const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'questions.json'];
+/** Areas of words the page draws from. */
+const areas = ['form.', 'vocabulary.', 'calendar.'];
+
+/** What the form in one file is made of. */
+export interface OneFileFor {
+  readonly words: Words;
+  readonly record: FarmRecord;
+  readonly business: Business;
+  readonly work: readonly CaseWork[];
+  readonly today: CalendarDay;
+}
+
+/** A farm as the form in one file carries it: in the order and with the lines of the served form's list. */
+export function composeFarmData({ words, record, business, work, today }: OneFileFor): FarmData {
+  const [due, others] = animalsPage(words, { record, work, waiting: [] }, today).groups;
+  const links = [
+    ...(due?.links ?? []).map((link) => ({ ...link, isDue: true })),
+    ...(others?.links ?? []).map((link) => ({ ...link, isDue: false })),
+  ];
+  return {
+    slug: record.slug,
+    farm: record.farm.farm,
+    made: today,
+    madeInWords: dayInWords(words, today),
+    trimmer: business.trimmer ?? '',
+    gaitScale: gaitScaleOn(record.farm, today) ?? '',
+    language: words.language,
+    strings: Object.fromEntries(
+      words.keys
+        .filter((key) => areas.some((area) => key.startsWith(area)))
+        .map((key) => [key, words.template(key)]),
+    ),
+    shared: Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
+    animals: links.flatMap(({ to, isDue, lines }) => {
+      const own = work.find((one) => one.record.slug === to);
+      return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
+    }),
+  };
+}
+
+function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<AnimalData, 'isDue' | 'lines'> {
+  const { slug, animal } = work.record;
+  const expected = work.growth.lesions.flatMap((line): [string, string][] => {
+    const sentence = nextReadingSentence(words, line, today);
+    return sentence ? [[line.lesion, sentence]] : [];
+  });
+  return {
+    slug,
+    number: animal.animal,
+    identity: identityOf(words, work),
+    due: dueNow(words, work),
+    last: lastVisit(words, work),
+    expected: Object.fromEntries(expected),
+    kind: kindOfVisit(animal, today),
+    record: whatFits(animal),
+  };
+}
+
+/** Of an animal's record what decides which fields and words fit: her lesions, her marks, and how each was found. */
+function whatFits({ casefile, animal, lesions, marks, visits }: Animal): Animal {
+  return {
+    casefile,
+    animal,
+    lesions,
+    ...(marks ? { marks } : {}),
+    visits: visits.map(({ date, kind, found = {} }) => ({
+      date,
+      by: '',
+      kind,
+      found: Object.fromEntries(
+        Object.entries(found).map(([name, { state, stage, code, joined }]) => [
+          name,
+          JSON.parse(JSON.stringify({ state, stage, code, joined })) as object,
+        ]),
+      ),
+    })),
+  };
+}

@@ -1,0 +1,46 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import type { Words } from '../../words/words.js';
+import { formStyle } from '../form-style.js';
+import { renderTemplate } from '../render-form.js';
+import type { FarmData } from './farm-data.js';
+
+/**
+ * The form in one file: the data of a farm as inert JSON, one style and one script, each named by its hash. Nothing else
+ * may run, nothing is asked of any network, nothing is sent.
+ *
+ * Shape:   words, data, the script made by `src/setup/bundle-form` → HTML
+ * Error:   a script that would end its own element is a slip of ours and throws
+ * Checked: tests/form/one-file-page.test.ts, tests/browser/one-file.test.ts
+ */
+export function oneFilePage(words: Words, data: FarmData, script: string): string {
+  if (/<\/script|<!--/i.test(script))
+    throw new Error('the script of the form holds a text that would end it');
+  const style = `${formStyle()}\n${readFileSync(new URL('../../../layouts/css/one-file.css', import.meta.url), 'utf8')}`;
+  const policy = [
+    "default-src 'none'",
+    `script-src '${hashOf(script)}'`,
+    `style-src '${hashOf(style)}'`,
+    "form-action 'none'",
+    "base-uri 'none'",
+  ].join('; ');
+  return renderTemplate('yard/one-file.njk', {
+    language: words.language,
+    title: words.say('form.file.title', { farm: data.farm }),
+    farm: data.farm,
+    needsScripts: words.say('form.file.needs-scripts'),
+    policy,
+    style,
+    data: asInertJson(data),
+    script,
+  });
+}
+
+function hashOf(text: string): string {
+  return `sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}`;
+}
+
+/** JSON that can end no element and open no comment, whatever stands in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
+export function asInertJson(data: unknown): string {
+  return JSON.stringify(data).replaceAll('<', String.raw`\u003c`);
+}

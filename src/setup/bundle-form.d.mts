@@ -1,0 +1,2 @@
+/** The script of `growdown form`, out of its source, as one text. */
+export function bundleForm(): Promise<string>;

@@ -1,0 +1,268 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import * as fc from 'fast-check';
+import { HtmlValidate } from 'html-validate';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { stringify } from 'yaml';
+import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
+import { renderForm } from '../../src/form/render-form.js';
+import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { visitForm } from '../../src/form/visit-form.js';
+import { visitPage } from '../../src/form/visit-page.js';
+import { publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { workOutCase } from '../../src/schedule/work-out-case.js';
+import { wordsOf } from '../../src/words/words.js';
+import { folderWith } from '../cli/run-in-folder.js';
+import { anyDraft } from '../form/any-draft.js';
+import { asSent, asTaken, farmText, inMemory, recordIn } from '../form/as-taken.js';
+import { animal, made } from '../form/made-for.js';
+import { demoFarm, farmOf, oneFileFor } from '../form/one-file-for.js';
+import { sorted } from '../form/sorted.js';
+import { openBrowser } from './find-browser.js';
+import { axeOver, inPage } from './in-page.js';
+
+const day = '2026-06-16';
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+/** In the dark nothing but colours differs. */
+const colourRules = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
+const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 } };
+
+let browser: Browser;
+let folder: string;
+/** A demo farm's form, and one of an animal with a lesion of each kind. */
+let demo: string;
+let ofEach: string;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'growdown-one-file-'));
+  const put = async (name: string, html: Promise<string>): Promise<string> => {
+    writeFileSync(join(folder, name), await html);
+    return pathToFileURL(join(folder, name)).href;
+  };
+  [browser, demo, ofEach] = await Promise.all([
+    openBrowser(),
+    put('demo.html', oneFileFor(demoFarm('quernholt', day), day)),
+    put('each.html', oneFileFor(farmOf(animal), day)),
+  ]);
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** Opens a form from its file; `said` is every complaint on the console, `asked` every address asked for. */
+async function withForm<T>(
+  address: string,
+  options: BrowserContextOptions & { readonly before?: string },
+  look: (page: Page, told: { said: string[]; asked: string[] }) => Promise<T>,
+): Promise<T> {
+  const { before, ...more } = options;
+  const context = await browser.newContext(more);
+  const told = { said: [] as string[], asked: [] as string[] };
+  context.on('request', (request) => told.asked.push(request.url()));
+  if (before !== undefined) await context.addInitScript(before);
+  const page = await context.newPage();
+  page.on('console', (message) => told.said.push(message.text()));
+  page.on('pageerror', (error) => told.said.push(error.message));
+  await page.clock.setFixedTime(new Date(`${day}T12:00:00`));
+  try {
+    await page.goto(address);
+    return await look(page, told);
+  } finally {
+    await context.close();
+  }
+}
+
+const tile = (page: Page, field: string, label: string) =>
+  page.locator(`[id="f-${field}"]`).getByLabel(label, { exact: true });
+
+test('opened as a file on a phone: two visits filled in, kept over closing, handed over as one text, and taken', async () => {
+  const texts = await withForm(
+    demo,
+    { ...phone, hasTouch: true, acceptDownloads: true },
+    async (page, { said, asked }) => {
+      await page.getByRole('link', { name: /^2301/ }).tap();
+      // The expected reading stands folded below the field of the reading; opened first, it is ticked as seen.
+      const expected = page.locator('details.expected').first();
+      const top = page.locator('[id="f-found.a.top"]');
+      expect((await top.boundingBox())!.y).toBeLessThan((await expected.boundingBox())!.y);
+      expect(await page.getByText('I saw this before I measured').first().isVisible()).toBe(false);
+      await tile(page, 'found.a.state', 'Covered with hard horn').tap();
+      await top.fill('51,5 mm');
+      await tile(page, 'found.a.tool', 'Tape').tap();
+      await page.getByLabel('in 4 weeks').tap();
+      await page.getByLabel('Anything else').fill('easier on it\nsince "Monday"');
+      await page.getByRole('button', { name: 'Write this visit down' }).tap();
+      await page.locator('.wrong').getByText('51,5 mm').tap();
+      await page.locator('[id="f-found.a.top"]:focus').fill('51,5');
+      await expected.locator('summary').first().tap();
+      expect(await page.locator('input[name="saw-expected"][type="checkbox"]').isChecked()).toBe(false);
+      await page.getByRole('button', { name: 'Write this visit down' }).tap();
+      await page.getByRole('status').getByText('Written down: 2301, 16 June 2026.').waitFor();
+
+      await page.getByRole('link', { name: /^2078/ }).tap();
+      await page.locator('details.expected summary').first().tap();
+      await page.locator('details.expected[open] input:checked').first().waitFor({ state: 'attached' });
+      await page.getByLabel('Anything else').fill('seen at the gate');
+      // Closed and opened again, the draft is there.
+      await page.reload();
+      await page.goto(demo);
+      await page.getByText('Begun and not written down: 2078.').waitFor();
+      await page.getByRole('link', { name: /^2078/ }).tap();
+      expect(await page.getByLabel('Anything else').inputValue()).toBe('seen at the gate');
+      await page.getByRole('button', { name: 'Write this visit down' }).tap();
+
+      await page.getByRole('link', { name: /^Hand the visits over/ }).tap();
+      const text = await page.getByLabel('The text').inputValue();
+      const saving = page.waitForEvent('download');
+      await page.getByRole('button', { name: 'Save it as a file' }).tap();
+      const saved = await saving;
+      expect(saved.suggestedFilename()).toBe('quernholt-2026-06-16.txt');
+      expect(readFileSync(await saved.path(), 'utf8')).toBe(text);
+      await page.getByRole('button', { name: 'Copy the text' }).tap();
+      await page
+        .getByRole('status')
+        .getByText(/^(Copied|This browser did not let)/)
+        .waitFor();
+      expect(said).toEqual([]);
+      expect(asked.filter((address) => !/^(file|blob):/.test(address))).toEqual([]);
+
+      await page.getByText('Once it has been taken').tap();
+      await page.getByRole('button', { name: 'Take them off this page' }).tap();
+      expect(await page.getByRole('link', { name: /^Hand the visits over/ }).count()).toBe(0);
+      return text;
+    },
+  );
+
+  expect(texts).toContain('farm quernholt\ndate 2026-06-16\nanimal 2301.md\n');
+  const files = demoFarm('quernholt', day).cases.map(({ slug }) => `cases/quernholt/${slug}.md`);
+  const { put, growdown } = folderWith({
+    ...Object.fromEntries(files.map((name) => [name, readFileSync(name)])),
+    'cases/quernholt/farm.md': readFileSync('cases/quernholt/farm.md'),
+  });
+  put('note.txt', texts);
+  const taken = await growdown('take', 'note.txt', '--yes', '--today', day);
+  expect(taken.code, taken.out + taken.err).toBe(0);
+  expect(taken.out.match(/^ {2}added$/gm)).toHaveLength(2);
+  const again = await growdown('take', 'note.txt', '--yes', '--today', day);
+  expect(again.out.match(/^ {2}already there$/gm)).toHaveLength(2);
+}, 60_000);
+
+test('where the browser keeps nothing, that is said before anything is typed, and the form still works', async () => {
+  const before = `Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } })`;
+  await withForm(ofEach, { ...phone, before }, async (page, { said }) => {
+    await page.getByRole('note').getByText('This browser keeps nothing for this page.').waitFor();
+    await page.getByRole('link', { name: /^2086/ }).click();
+    await page.getByRole('note').getByText('is lost when the page is closed').waitFor();
+    await page.getByLabel('Anything else').fill('seen');
+    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('link', { name: /^Hand the visits over/ }).click();
+    expect(await page.getByLabel('The text').inputValue()).toContain('note "seen"');
+    expect(said).toEqual([]);
+  });
+});
+
+test('with scripts off it says that it needs them, and what there is instead', async () => {
+  await withForm(demo, { ...phone, javaScriptEnabled: false }, async (page) => {
+    expect(await page.locator('main').innerText()).toMatch(
+      /needs scripts[^]*growdown sheet[^]*growdown yard/,
+    );
+    expect(await page.locator('form').count()).toBe(0);
+  });
+});
+
+test('axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone, in any view, light and dark', async () => {
+  await withForm(demo, { ...phone, bypassCSP: true }, async (page) => {
+    await page.getByRole('link', { name: /^2301/ }).click();
+    await page.getByLabel('Anything else').fill('seen');
+    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.evaluate(axe);
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      for (const view of ['', 'a=2301', 'a=2203', 'text']) {
+        await page.evaluate(`location.hash = ${JSON.stringify(view)}`);
+        await page.waitForFunction(`document.activeElement?.tagName === 'H1'`);
+        await page.evaluate(inPage.unfold);
+        const rules = colorScheme === 'light' ? allRules : colourRules;
+        expect(await page.evaluate(axeOver(rules)), `${view} ${colorScheme}`).toEqual([]);
+        expect(await page.evaluate(inPage.width), view).toBe(360);
+      }
+    }
+  });
+}, 60_000);
+
+test('the file is valid HTML', async () => {
+  const validator = new HtmlValidate({ extends: ['html-validate:recommended'] });
+  const html = await withForm(demo, { javaScriptEnabled: false }, (page) =>
+    Promise.resolve(new URL(page.url())),
+  );
+  const { results } = await validator.validateString(readFileSync(html, 'utf8'));
+  expect(results.flatMap(({ messages }) => messages.map(({ ruleId, line }) => `${ruleId} ${line}`))).toEqual(
+    [],
+  );
+});
+
+/** Every control of a form: name, kind, value, whether chosen, and the words of its label. */
+const controls = `[...document.querySelector('form').elements]
+  .filter((one) => one.name && one.type !== 'hidden' && one.type !== 'submit')
+  .map((one) => [one.name, one.type, one.value, one.checked ?? '', one.labels[0]?.innerText.trim() ?? one.getAttribute('aria-label')])`;
+const words = wordsOf('en-GB');
+const record = farmOf(animal);
+const work = workOutCase(record, record.cases[0]!, { business: {}, today: day, prior: publishedPrior });
+
+test('any visit: the page shows the fields of the served form, and its text is the one written here, which is taken', async () => {
+  const text = `---\n${stringify(animal)}---\n`;
+  const {
+    folder: at2086,
+    put,
+    growdown,
+  } = folderWith({
+    'cases/quernholt/farm.md': farmText,
+    'cases/quernholt/2086.md': text,
+  });
+  await withForm(ofEach, {}, async (page, { said }) => {
+    const other = await page.context().newPage();
+    for (const [at, draft] of fc.sample(anyDraft, { seed: 20261125, numRuns: 4 }).entries()) {
+      const asNote = { ...made, asNote: true } as const;
+      const sent = asSent(asTaken(animal, { ...draft, date: '2026-06-15' }));
+      if (!sent) continue;
+      const values = valuesOfVisit(sent);
+      const visit = { id: `${at}`, slug: '2086', values: [...values] };
+      await page.evaluate(
+        `localStorage.clear(); localStorage.setItem('growdown form 1 quernholt ${at}', ${JSON.stringify(JSON.stringify(visit))}); location.hash = 'v=${at}'`,
+      );
+      await page.waitForFunction(`document.forms.length === 1 && document.activeElement?.tagName === 'H1'`);
+      const drawn = await page.evaluate(controls);
+      await page.getByRole('button', { name: 'Write this visit down' }).click();
+      await page.getByRole('link', { name: /^Hand the visits over/ }).click();
+      const own = await page.getByLabel('The text').inputValue();
+      put('cases/quernholt/2086.md', text);
+      put('note.txt', own);
+      const { code, out } = await growdown('take', 'note.txt', '--yes', '--today', '2026-11-25');
+      expect({ code, out: code === 0 ? '' : out }).toEqual({ code: 0, out: '' });
+      expect(out).not.toContain('✗');
+      const after = recordIn(inMemory(readFileSync(join(at2086, 'cases/quernholt/2086.md'), 'utf8')));
+      const visitThere = after?.visits.find(({ date }) => date === '2026-06-15');
+      expect(sorted(JSON.parse(JSON.stringify(visitThere)))).toEqual(sorted(sent));
+      const written = visitAsText({ farm: 'quernholt', slug: '2086' }, asNote, values, day);
+      const tokens = (note: string): string[] => note.split(/[\s,]+/).toSorted();
+      expect(tokens(own)).toEqual(tokens(written.outcome === 'text' ? written.text : ''));
+
+      await other.setContent(
+        renderForm(
+          visitPage({
+            words, farmName: 'Quernholt', work, waiting: false, form: visitForm(asNote, values), id: 'x', today: day, values,
+            troubles: new Map(), refused: [], mayKeep: false, held: new Map(),
+          }), // prettier-ignore
+        ),
+      );
+      expect(drawn).toEqual(await other.evaluate(controls));
+    }
+    expect(said).toEqual([]);
+  });
+}, 60_000);
