@@ -6,16 +6,6 @@ import type { Dialogue } from './dialogue.js';
 import type { WatchMachine } from './watch/watch-machine.js';
 import type { YardMachine } from './yard/yard-machine.js';
 
-/** Somebody at a terminal who can be asked. */
-export interface Ask {
-  readonly show: (text: string) => void;
-  /** One line; `check` says what is wrong with it, and it is asked again. Undefined where the asked has left. */
-  readonly line: (
-    question: string,
-    check: (typed: string) => string | undefined,
-  ) => Promise<string | undefined>;
-}
-
 /** Everything a command does to the world outside itself; a test hands in its own. */
 export interface Effects {
   /** Folder that relative paths start from. */
@@ -33,8 +23,6 @@ export interface Effects {
   readonly readInput: () => Uint8Array;
   /** Somebody to ask; undefined where no terminal is there. */
   readonly dialogue: Dialogue | undefined;
-  /** Questions in the terminal; undefined where nobody sits at one. */
-  readonly ask?: Ask | undefined;
   /** What serving forms to a phone needs; undefined where none are served. Begun when it is first asked for. */
   readonly yard?: YardMachine | undefined;
   /** What watching for saved files needs; undefined where nothing is watched. Begun when it is first asked for. */

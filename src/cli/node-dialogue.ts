@@ -1,19 +1,23 @@
 import type { Dialogue } from './dialogue.js';
 
-/** Questions in a real terminal; undefined where either end is none, since the questions would then end the run in silence. */
+/**
+ * Questions in a real terminal; undefined where either end is none, since the questions would then end the run in
+ * silence. The library is loaded when the first is asked.
+ */
 export function nodeDialogue(): Dialogue | undefined {
   if (!process.stdin.isTTY || !process.stdout.isTTY) return undefined;
   return {
+    show: (text) => void process.stdout.write(`${text}\n`),
+    line: async (message, check) => {
+      const { isCancel, text } = await import('@clack/prompts');
+      const typed = await text({ message, validate: (given) => check(given ?? '') });
+      return isCancel(typed) ? undefined : (typed ?? '');
+    },
     choose: async (message, choices) => {
       const { isCancel, select } = await import('@clack/prompts');
       const options = choices.map(({ label, value }) => ({ label, value }));
       const answer = await select<string>({ message, options });
       return isCancel(answer) ? undefined : answer;
-    },
-    write: async (message) => {
-      const { isCancel, text } = await import('@clack/prompts');
-      const answer = await text({ message });
-      return isCancel(answer) || answer === undefined || answer.trim() === '' ? undefined : answer;
     },
   };
 }

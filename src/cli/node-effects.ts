@@ -5,7 +5,6 @@ import { browserPlaces } from '../reference/browser-places.js';
 import type { Effects } from './effects.js';
 import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
-import { terminalAsk } from './terminal-ask.js';
 import { writeWhole } from './write-whole.js';
 import { nodeWatch } from './watch/node-watch.js';
 import { nodeYard } from './yard/node-yard.js';
@@ -27,7 +26,6 @@ export function nodeEffects(): Effects {
       }),
     readInput: () => readFileSync(0),
     dialogue: nodeDialogue(),
-    ask: process.stdin.isTTY && process.stdout.isTTY ? terminalAsk : undefined,
     // Only who serves forms or watches listens for the signals that end a program.
     get yard() {
       return nodeYard();

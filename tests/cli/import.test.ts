@@ -96,7 +96,8 @@ test('at a terminal it asks, once', async () => {
       const [column] = Object.keys(answers).filter((name) => question.includes(`\`${name}\``));
       return Promise.resolve(column === undefined ? 'day-first' : answers[column]);
     },
-    write: () => Promise.resolve(undefined),
+    show: () => undefined,
+    line: () => Promise.resolve(undefined),
   };
   const { growdown } = folderWith(files, { dialogue });
   expect(await growdown(...run)).toMatchObject({ code: 0 });

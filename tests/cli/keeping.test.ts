@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Ask } from '../../src/cli/effects.js';
+import type { Dialogue } from '../../src/cli/dialogue.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
@@ -159,10 +159,10 @@ test('a picture is copied under a clear name', async () => {
 });
 
 /** Somebody who types these lines, one a question, and what was shown and asked. */
-function typing(lines: readonly string[]): { ask: Ask; said: string[]; keys: () => number } {
+function typing(lines: readonly string[]): { dialogue: Dialogue; said: string[]; keys: () => number } {
   const said: string[] = [];
   const left = [...lines];
-  const ask: Ask = {
+  const dialogue: Dialogue = {
     show: (text) => void said.push(text),
     line: async (question, check) => {
       said.push(question);
@@ -172,16 +172,17 @@ function typing(lines: readonly string[]): { ask: Ask; said: string[]; keys: () 
       if (wrong !== undefined) throw new Error(`${question}\n${typed}: ${wrong}`);
       return typed;
     },
+    choose: (question) => Promise.reject(new Error(`no choice is offered here: ${question}`)),
   };
-  return { ask, said, keys: () => lines.reduce((sum, line) => sum + line.length + 1, 0) };
+  return { dialogue, said, keys: () => lines.reduce((sum, line) => sum + line.length + 1, 0) };
 }
 
 const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner removed, bruised', '', '', '', '4 weeks', ''];
 const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
 
 test('by questions: what was and is due is shown, words by their first letters, the expected reading after the read one', async () => {
-  const { ask, said } = typing(answers);
-  const { folder, growdown } = folderWith(sound, { ask });
+  const { dialogue, said } = typing(answers);
+  const { folder, growdown } = folderWith(sound, { dialogue });
   const run = await growdown(...asked);
   expect(run.code, run.err).toBe(0);
   expect(said[0]).toMatch(
@@ -203,15 +204,15 @@ test('by questions: what was and is due is shown, words by their first letters, 
 });
 
 test('by questions: who asks to see the expected reading first has that kept', async () => {
-  const { ask } = typing(['1', 'o', '?', ...answers.slice(2)]);
-  const { folder, growdown } = folderWith(sound, { ask });
+  const { dialogue } = typing(['1', 'o', '?', ...answers.slice(2)]);
+  const { folder, growdown } = folderWith(sound, { dialogue });
   expect((await growdown(...asked)).code).toBe(0);
   expect(readFileSync(join(folder, file), 'utf8')).toContain('    saw-expected: true\n');
 });
 
 test('by questions: of a healed lesion nothing is measured, and who leaves has written nothing', async () => {
-  const { ask, said } = typing(['1', 'h', 'LH inner removed']);
-  const { folder, growdown } = folderWith(sound, { ask });
+  const { dialogue, said } = typing(['1', 'h', 'LH inner removed']);
+  const { folder, growdown } = folderWith(sound, { dialogue });
   const run = await growdown(...asked);
   expect(run).toMatchObject({
     code: 2,
@@ -224,8 +225,8 @@ test('by questions: of a healed lesion nothing is measured, and who leaves has w
 test('a case is opened by questions: her, her lesions, the first visit', async () => {
   const lesions = ['WL', 'lh', 'o', 'white line rear', 'h', 'su', 'lh', 'outer', '', ''];
   const visit = ['2', 'o', '17', 's', '43', 't', 'und', 'o', '18', '14', 'r', '', '', '', '', '', '', ''];
-  const { ask } = typing(['', '', '', '2023-09-30, 2024-10-19', 'kicks left', ...lesions, ...visit]);
-  const { folder, growdown } = folderWith(sound, { ask });
+  const { dialogue } = typing(['', '', '', '2023-09-30, 2024-10-19', 'kicks left', ...lesions, ...visit]);
+  const { folder, growdown } = folderWith(sound, { dialogue });
   const run = await growdown('start', 'quernholt/41', '--by', 'Orla Venn');
   expect(run.code, run.err).toBe(0);
   expect(readFileSync(join(folder, 'cases/quernholt/41.md'), 'utf8')).toBe(`---
@@ -257,11 +258,11 @@ test('README counts the keystrokes of a recheck by questions and by flags, which
       .slice(1)
       .join(' ')
       .match(/"[^"]*"|\S+/g) ?? [];
-  const { ask, keys } = typing(answers);
+  const { dialogue, keys } = typing(answers);
   const written = [flags.map((word) => word.replaceAll('"', '')), asked.slice(0, 2)].map(async (words) => {
     const { folder, growdown } = folderWith(
       { ...sound, 'cases/business.md': '---\ntrimmer: Orla Venn\n---\n' },
-      { ask },
+      { dialogue },
     );
     expect(await growdown(...words)).toMatchObject({ code: 0 });
     return readFileSync(join(folder, file), 'utf8');

@@ -97,7 +97,7 @@ describe('at a terminal', () => {
       asked.push(question);
       return await Promise.resolve(answers.shift());
     };
-    return { asked, dialogue: { choose: next, write: next } };
+    return { asked, dialogue: { show: () => undefined, choose: next, line: next } };
   };
 
   test('each answer is put into the note, which is read again', async () => {
@@ -135,7 +135,8 @@ describe('at a terminal', () => {
             (choices.find(({ label }) => label === 'Quernholt') ?? choices[0]!).value,
           );
         },
-        write: async () => await Promise.resolve(undefined),
+        show: () => undefined,
+        line: async () => await Promise.resolve(undefined),
       };
       const { growdown } = folderWith({ ...files, 'note.txt': text }, { dialogue });
       const run = await growdown('take', 'note.txt', '--dry-run');

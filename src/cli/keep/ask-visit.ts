@@ -4,7 +4,7 @@ import { readAnswers } from '../../keep/answer/read-answers.js';
 import { type Question, isAsked, visitQuestions } from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
 import type { Words } from '../../words/words.js';
-import type { Ask } from '../effects.js';
+import type { Dialogue } from '../dialogue.js';
 
 /** What the questions are asked with. */
 export interface AskingVisit {
@@ -23,28 +23,31 @@ export interface AskingVisit {
  *
  * Shape: the visit as answered, without who and when; undefined where the asked has left
  */
-export async function askVisit(ask: Ask, asking: AskingVisit): Promise<Record<string, unknown> | undefined> {
-  ask.show(asking.words.say('question.not-said'));
-  return await askAll(ask, visitQuestions(asking.animal), asking, {});
+export async function askVisit(
+  dialogue: Dialogue,
+  asking: AskingVisit,
+): Promise<Record<string, unknown> | undefined> {
+  dialogue.show(asking.words.say('question.not-said'));
+  return await askAll(dialogue, visitQuestions(asking.animal), asking, {});
 }
 
 /** Asks one question after another and gathers the answers; undefined where the asked has left. */
 export async function askAll(
-  ask: Ask,
+  dialogue: Dialogue,
   questions: readonly Question[],
   asking: Omit<AskingVisit, 'animal'>,
   draft: Record<string, unknown>,
 ): Promise<Record<string, unknown> | undefined> {
   for (const question of questions) {
     if (!isAsked(question, draft)) continue;
-    const answered = await askOne(ask, question, asking, draft);
+    const answered = await askOne(dialogue, question, asking, draft);
     if (answered === undefined) return undefined;
   }
   return draft;
 }
 
 async function askOne(
-  ask: Ask,
+  dialogue: Dialogue,
   question: Question,
   asking: Omit<AskingVisit, 'animal'>,
   draft: Record<string, unknown>,
@@ -52,20 +55,20 @@ async function askOne(
   const { path, wanted, name } = question;
   const isTop = path.at(-1) === 'top' && name !== undefined;
   for (;;) {
-    const typed = await ask.line(worded(question, asking), (given) =>
+    const typed = await dialogue.line(worded(question, asking), (given) =>
       given.trim() === '' || (isTop && given.trim() === '?') ? undefined : wrongWith(given, wanted, asking),
     );
     if (typed === undefined) return undefined;
     if (typed.trim() === '') return true;
     const expected = isTop ? asking.expectedOf(name) : undefined;
     if (isTop && typed.trim() === '?') {
-      ask.show(expected ?? asking.words.say('question.nothing-expected'));
+      dialogue.show(expected ?? asking.words.say('question.nothing-expected'));
       if (expected !== undefined) draft['saw-expected'] = true;
       continue;
     }
     const read = readAnswers(wanted, [whole(typed, wanted)], { from: asking.date });
     if (read.outcome === 'value') put(draft, path, read.value);
-    if (expected !== undefined) ask.show(expected);
+    if (expected !== undefined) dialogue.show(expected);
     return true;
   }
 }

@@ -1,5 +1,6 @@
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
-import type { Ask, Effects } from '../effects.js';
+import type { Dialogue } from '../dialogue.js';
+import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { animalKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
@@ -19,8 +20,8 @@ export async function start(
   const typed = typedAnswers(options, animalKeys);
   const said = [...typedAnswers(options, visitKeys).keys()];
   const asked =
-    effects.ask && typed.size === 0 && said.every((key) => key === 'date' || key === 'by')
-      ? await askedCase(effects.ask, options, keeping)
+    effects.dialogue && typed.size === 0 && said.every((key) => key === 'date' || key === 'by')
+      ? await askedCase(effects.dialogue, options, keeping)
       : undefined;
   const own = asked?.own ?? draftOf(typed, animalKeys, { from: keeping.today });
   const visits = asked?.visits ?? (said.length === 0 ? [] : [firstVisit(options, keeping)]);
@@ -32,13 +33,13 @@ export async function start(
 
 /** By questions; who is there has to be known before they begin. */
 async function askedCase(
-  ask: Ask,
+  dialogue: Dialogue,
   options: KeepingOptions & Readonly<Record<string, unknown>>,
   keeping: ReturnType<typeof keepingOf>,
 ): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
   const always = firstVisit(options, keeping);
   const { caseByQuestions } = await import('./case-by-questions.js');
-  const { own, visit } = await caseByQuestions(ask, String(always['date']));
+  const { own, visit } = await caseByQuestions(dialogue, String(always['date']));
   const { vet } = visit as { vet?: object };
   const day = vet === undefined ? {} : { vet: { asked: always['date'], ...vet } };
   return { own, visits: Object.keys(visit).length === 0 ? [] : [{ ...always, ...visit, ...day }] };

@@ -11,7 +11,7 @@ import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import { type Words, wordsOf } from '../../words/words.js';
-import type { Ask } from '../effects.js';
+import type { Dialogue } from '../dialogue.js';
 import { WrongUse } from '../exit-code.js';
 import { askVisit } from './ask-visit.js';
 
@@ -21,7 +21,7 @@ import { askVisit } from './ask-visit.js';
  * Error: a farm whose files have an error has nothing worked out, and is sent to `growdown check`
  */
 export async function visitByQuestions(
-  ask: Ask,
+  dialogue: Dialogue,
   { files, cases, today }: Keeping,
   { farm, slug, date }: { readonly farm: string; readonly slug: string; readonly date: string },
 ): Promise<Partial<VisitDraft>> {
@@ -36,8 +36,10 @@ export async function visitByQuestions(
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
   const { animal } = record;
-  ask.show([lastVisit(words, animal), due(words, animal, work)].filter((part) => part !== '').join('\n'));
-  const draft = await askVisit(ask, {
+  dialogue.show(
+    [lastVisit(words, animal), due(words, animal, work)].filter((part) => part !== '').join('\n'),
+  );
+  const draft = await askVisit(dialogue, {
     animal,
     date,
     words,

@@ -45,9 +45,9 @@ async function visitFromQuestions(
   options: Typed,
   keeping: Keeping,
   { farm, animal }: { readonly farm: string; readonly animal: string },
-  { ask }: Effects,
+  { dialogue }: Effects,
 ): Promise<VisitDraft> {
-  if (!ask)
+  if (!dialogue)
     throw new WrongUse(
       'nothing is said of the visit, and nobody sits at a terminal to be asked; expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; `growdown visit --help` lists them',
     );
@@ -57,7 +57,7 @@ async function visitFromQuestions(
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
   const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
   const { visitByQuestions } = await import('./visit-by-questions.js');
-  const answered = await visitByQuestions(ask, keeping, { farm, slug, date: said.date });
+  const answered = await visitByQuestions(dialogue, keeping, { farm, slug, date: said.date });
   const { vet } = answered;
   return {
     ...always,

@@ -48,5 +48,7 @@ async function answerTo(question: Question, dialogue: Dialogue): Promise<string 
     { label: 'leave this animal out', value: leaveOut },
   ]);
   if (chosen === undefined || chosen === leaveOut) return undefined;
-  return chosen === otherwise ? await dialogue.write(question.mend) : chosen;
+  if (chosen !== otherwise) return chosen;
+  const written = await dialogue.line(question.mend, () => undefined);
+  return written?.trim() === '' ? undefined : written;
 }
