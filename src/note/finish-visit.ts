@@ -3,7 +3,7 @@ import { visit } from '../record/visit.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { codeBefore } from './lesions-that-fit.js';
 import type { AnimalReading, NoteVisit } from './note-reading.js';
-import { attachCarrying } from './statement/fixture.js';
+import { attachCarrying } from './statement/carrying-claw.js';
 import { askIfNothingSaid, nameInFull, stateChoices } from './subject.js';
 import type { VisitReader } from './visit-reader.js';
 

@@ -1,7 +1,8 @@
 import type { Phrase } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
 import { readCode, readCutBack, readJoined, readLifted, readSign, readSound, readStage, readState, readStateUnsaid, readTopFound, readWallAt, readYesNo } from './finding.js'; // prettier-ignore
-import { readCarrying, readFixture, readMaterial } from './fixture.js';
+import { readCarrying } from './carrying-claw.js';
+import { readFixture, readMaterial } from './fixture.js';
 import { readLength, readTool, readWallTool } from './length.js';
 import { readProduct } from './product.js';
 import { readAskFarm, readFarmDid, readRecheck } from './request.js';
