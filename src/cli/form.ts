@@ -8,6 +8,7 @@ import { wordsOf } from '../words/words.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
+import { farmCounted } from './farm-counted.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
 import { writeResult } from './write-result.js';
 
@@ -17,14 +18,18 @@ export interface FormOptions extends Omit<CommonOptions, 'farm'> {
 
 /** Writes the form of a farm's visits as one file, for use where there is no network. */
 export function form(slug: string, options: FormOptions, effects: Effects): ExitCode {
-  const { practice, farms, today, problems, filesRead } = readCases({ ...options, farm: slug }, effects);
+  const { practice, farms, today, problems, filesRead, farmsRefused } = readCases(
+    { ...options, farm: slug },
+    effects,
+  );
   const errors = problems.filter(({ severity }) => severity === 'error');
   const [record] = farms;
   if (!record) {
     listProblems(errors, filesRead, effects);
-    effects.warn(
-      `${slug}: no form, because of the errors above; one that is there already is left as it was\n`,
-    );
+    if (farmsRefused.includes(slug))
+      effects.warn(
+        `${slug}: no form, because of the errors above; one that is there already is left as it was\n`,
+      );
     return exitFor(errors);
   }
   const { business } = practice;
@@ -41,7 +46,7 @@ export function form(slug: string, options: FormOptions, effects: Effects): Exit
   effects.print(
     options.json
       ? `${JSON.stringify(written, null, 2)}\n`
-      : `${file}  ${record.farm.farm}: ${record.cases.length} animals, ${Math.ceil(bytes / 1000)} kB\nIt holds the cases as on ${today}: make it anew before each round. \`growdown take\` reads what comes back.\n`,
+      : `${file}  ${farmCounted(record)}; ${Math.ceil(bytes / 1000)} kB\nIt holds the cases as on ${today}: make it anew before each round. \`growdown take\` reads what comes back.\n`,
   );
   return exitCode.well;
 }
