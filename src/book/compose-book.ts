@@ -21,7 +21,7 @@ import { composeLastPage } from './last-page.js';
 import { picturesInBook } from './pictures-in-book.js';
 import { placeCases } from './place-cases.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { workOutCase } from '../schedule/work-out-case.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
@@ -48,14 +48,12 @@ export function composeBook(
   options: BookOptions = {},
 ): BookPage {
   const archive = options.archive ?? archiveOn(practice, today);
-  const worked = farm.cases.map((record) =>
-    workOutCase(farm, record, {
-      business: practice.business,
-      today,
-      prior: archive.priors.priorOf(farm.slug, record.slug),
-      ...(options.isPictureThere ? { isPictureThere: options.isPictureThere } : {}),
-    }),
-  );
+  const worked = workOutFarm(farm, {
+    business: practice.business,
+    today,
+    priors: archive.priors,
+    ...(options.isPictureThere ? { isPictureThere: options.isPictureThere } : {}),
+  });
   const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
   const words = wordsOf(language);
   const inBook = options.openOnly ? worked.filter(staysInShortBook) : worked;

@@ -1,7 +1,7 @@
 import { publishedPrior } from '../growth/growth-of-animal.js';
 import { priorsFor } from '../growth/learning/priors-for.js';
 import { caseEntries } from '../schedule/case-entries.js';
-import { workOutCase } from '../schedule/work-out-case.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
 import { learnedSentence } from '../words/compose-archive.js';
 import { wordsOf } from '../words/words.js';
 import type { CommonOptions } from './common-options.js';
@@ -23,11 +23,9 @@ export function forecast(options: CommonOptions & { prior: PriorFrom }, effects:
   const { practice, farms, problems, today, filesRead } = readCases(options, effects);
   const { business } = practice;
   const archive = options.prior === 'archive' ? priorsFor(practice, today) : undefined;
+  const priors = archive ?? { priorOf: () => publishedPrior };
   const cases = farms.flatMap((farm) =>
-    farm.cases.map((record) => {
-      const prior = archive?.priorOf(farm.slug, record.slug) ?? publishedPrior;
-      return { farm, work: workOutCase(farm, record, { business, today, prior }) };
-    }),
+    workOutFarm(farm, { business, today, priors }).map((work) => ({ farm, work })),
   );
   listProblems(
     problems.filter((p) => p.severity === 'error'),

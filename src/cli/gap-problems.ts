@@ -5,7 +5,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
 import type { Gap, GapGrade } from '../schedule/gap.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
-import { workOutCase } from '../schedule/work-out-case.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
 import { gapInWords } from '../words/compose-gap.js';
 import { wordsOf } from '../words/words.js';
 
@@ -26,13 +26,8 @@ export function gapProblems(
 ): Problem[] {
   return [
     ...gapsOfFarm(farm, today).map((gap) => problemOf(gap, undefined, farm.source)),
-    ...farm.cases.flatMap((record) =>
-      workOutCase(farm, record, {
-        business: practice.business,
-        today,
-        prior: priors.priorOf(farm.slug, record.slug),
-        isPictureThere,
-      }).gaps.map((gap) => problemOf(gap, record.animal, record.source)),
+    ...workOutFarm(farm, { business: practice.business, today, priors, isPictureThere }).flatMap(
+      ({ record, gaps }) => gaps.map((gap) => problemOf(gap, record.animal, record.source)),
     ),
   ];
 }

@@ -1,11 +1,11 @@
 import { join } from 'node:path';
-import { archiveOn } from '../growth/archive-on.js';
+import { type ArchivePriors, priorsFor } from '../growth/learning/priors-for.js';
 import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
 import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
 import { renderSheet } from '../form/sheet/render-sheet.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { workOutCase } from '../schedule/work-out-case.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
@@ -34,10 +34,10 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
     return exitFor(reading.problems);
   }
   for (const slug of reading.farmsRefused) effects.warn(`${slug}: no sheet, because of the errors above\n`);
-  const archive = archiveOn(reading.practice, reading.today);
+  const priors = priorsFor(reading.practice, reading.today);
   const written: { farm: string; file: string; animals: readonly string[] }[] = [];
   for (const farm of reading.farms) {
-    const one = await sheetOf(farm, archive, reading, options, effects);
+    const one = await sheetOf(farm, priors, reading, options, effects);
     written.push(one);
     if (options.json !== true) effects.print(`${said(one)}\n`);
   }
@@ -47,19 +47,13 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
 
 async function sheetOf(
   farm: FarmRecord,
-  archive: ReturnType<typeof archiveOn>,
+  priors: ArchivePriors,
   { practice, today }: Reading,
   options: SheetOptions,
   effects: Effects,
 ): Promise<{ farm: string; file: string; animals: readonly string[] }> {
   const days = sheetDays(farm.farm, today, options);
-  const worked = farm.cases.map((record) =>
-    workOutCase(farm, record, {
-      business: practice.business,
-      today,
-      prior: archive.priors.priorOf(farm.slug, record.slug),
-    }),
-  );
+  const worked = workOutFarm(farm, { business: practice.business, today, priors });
   const work = dueOnSheet(worked, days, options.all === true);
   if (work.length === 0) return { farm: farm.slug, file: '', animals: [] };
   const page = composeSheet({

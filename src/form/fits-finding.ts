@@ -1,17 +1,8 @@
 import type { Found } from '../record/found.js';
 import type { LesionCode } from '../record/words.js';
+import { wallGapKeys } from '../reference/finding-keys.js';
 import { lesionKinds, measures } from '../reference/lesions.js';
 
-/** Keys that only mean something on a gap in the wall. */
-const wallKeys: ReadonlySet<string> = new Set([
-  'top-found',
-  'wall-at',
-  'wall-lowered',
-  'wall-tool',
-  'ran-up',
-  'opened-further',
-  'joined',
-] satisfies (keyof Found)[]);
 const markKeys: ReadonlySet<string> = new Set([
   'distance',
   'tool',
@@ -33,7 +24,7 @@ export function fitsLesion(key: string, code: LesionCode | undefined): boolean {
   if (measure) return measured.has(measure);
   if (key === 'tool') return measured.size > 0;
   if (key === 'infected') return family !== 'dermatitis';
-  return !wallKeys.has(key) || family === 'wall';
+  return !wallGapKeys.has(key) || family === 'wall';
 }
 
 /** The same for a growth mark. */

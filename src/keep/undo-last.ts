@@ -1,6 +1,7 @@
 import type { FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
-import { hashOf, recalledUndo } from './disk/undo-memory.js';
+import { hashOf } from './disk/hash-of.js';
+import { recalledUndo } from './disk/undo-memory.js';
 import { findFarm } from './find-kept.js';
 import { bytesOf } from './kept-file.js';
 

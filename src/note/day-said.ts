@@ -1,4 +1,5 @@
 import { type CalendarDay, addDays, calendarDay } from '../record/calendar-day.js';
+import { monthNumbers } from '../reference/months.js';
 import { noteWords, numbersOf } from './note-words.js';
 import { numberSaid } from './number-said.js';
 import { phraseAt } from './phrase.js';
@@ -19,7 +20,6 @@ export interface DaySaid {
   readonly next: number;
 }
 
-const months = numbersOf(noteWords.months);
 const ordinals = numbersOf(noteWords.ordinals);
 
 /**
@@ -73,13 +73,13 @@ function dayThenMonth(tokens: readonly Token[], at: number, base: DayBase): DayS
   const day = dayNumberSaid(tokens, tokens[at]?.bare === 'the' ? at + 1 : at);
   if (!day) return undefined;
   const then = tokens[day.next]?.bare === 'of' ? day.next + 1 : day.next;
-  const month = months.get(tokens[then]?.bare ?? '');
+  const month = monthNumbers.get(tokens[then]?.bare ?? '');
   if (month === undefined) return undefined;
   return withYear(tokens, then + 1, day.value, month, base);
 }
 
 function monthThenDay(tokens: readonly Token[], at: number, base: DayBase): DaySaid | undefined {
-  const month = months.get(tokens[at]?.bare ?? '');
+  const month = monthNumbers.get(tokens[at]?.bare ?? '');
   if (month === undefined) return undefined;
   const dot = tokens[at + 1]?.text === '.' ? at + 2 : at + 1;
   const day = dayNumberSaid(tokens, tokens[dot]?.bare === 'the' ? dot + 1 : dot);

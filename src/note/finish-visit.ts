@@ -1,4 +1,4 @@
-import { isLiftingVisit } from '../record/lifting.js';
+import { kindOfVisit } from '../record/kind-of-visit.js';
 import { visit } from '../record/visit.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { codeBefore } from './lesions-that-fit.js';
@@ -13,7 +13,7 @@ export function finishVisit(r: VisitReader, defaultBy: string | undefined): Anim
   askIfNothingSaid(r);
   attachCarrying(r, true);
   stateOfEach(r);
-  kindOfVisit(r);
+  kindUnsaid(r);
   whoDidIt(r, defaultBy);
   // What is missing at the end may hang on what was asked before: one thing after the other.
   if (asked > 0) r.questions.splice(asked);
@@ -77,19 +77,20 @@ function stateOfEach(r: VisitReader): void {
 }
 
 /** Whoever measured or worked on a foot lifted it; the rest may be word from the farm, and is asked. */
-function kindOfVisit(r: VisitReader): void {
+function kindUnsaid(r: VisitReader): void {
   if (r.draft.kind !== undefined) return;
   const { draft } = r;
   const lifted =
     Object.keys(draft.found ?? {}).length + Object.keys(draft.feet ?? {}).length > 0 ||
     [draft.trimmed, draft['cut-back'], draft.blocks, draft.wraps].some((list) => (list?.length ?? 0) > 0);
-  const since =
-    (r.animal.episodes ?? []).findLast(({ ended }) => ended !== undefined && ended <= r.date)?.ended ?? '';
-  const before = r.animal.visits.some((one) => one.date > since && one.date < r.date && isLiftingVisit(one));
+  // What is on file of this very day may be this note, taken before.
+  const visits = r.animal.visits.filter(({ date }) => date < r.date);
+  const kind = kindOfVisit({ ...r.animal, visits }, r.date);
   if (lifted) {
-    draft.kind = before ? 'recheck' : 'first';
-    const why = before ? 'she was lifted before' : 'no foot was lifted before in this run of trouble';
-    r.say(r.behindNumber, r.behindNumber, `kind ${draft.kind}: ${why}`);
+    draft.kind = kind;
+    const why =
+      kind === 'recheck' ? 'she was lifted before' : 'no foot was lifted before in this run of trouble';
+    r.say(r.behindNumber, r.behindNumber, `kind ${kind}: ${why}`);
   } else {
     r.ask(r.behindNumber, r.behindNumber, {
       id: 'no-kind',

@@ -24,7 +24,6 @@ export const noteWords = readShared(
     doubts: words,
     'measure-fillers': words,
     times: words,
-    months: z.record(z.string(), words),
     ordinals: z.record(z.string(), words),
     numbers: z.record(z.string(), words),
     mail: z.strictObject({ headers: words, 'sent-from': words }),

@@ -109,6 +109,17 @@ test.each([
   expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
 });
 
+test('a value is put right and an animal moved as paths are written on Windows', async () => {
+  const { folder, growdown } = folderWith(sound);
+  const put = await growdown('correct', String.raw`quernholt\2086`, '2026-01-06.found.a.top', '18');
+  expect(put).toMatchObject({ code: 0, err: '' });
+  expect(readFileSync(join(folder, file), 'utf8')).toContain('top: 18');
+  expect((await growdown('farm', 'oddmere', '--farm', 'Oddmere')).code).toBe(0);
+  const moved = await growdown('move', String.raw`cases\quernholt\2086.md`, String.raw`oddmere\301`);
+  expect(moved.code, moved.err).toBe(0);
+  expect(readFileSync(join(folder, 'cases/oddmere/301.md'), 'utf8')).toContain('animal: "301"');
+});
+
 test('a value is put right with its reason, told as JSON, and taken back', async () => {
   const { folder, growdown } = folderWith(sound);
   const run = await growdown(
@@ -185,9 +196,10 @@ test('by questions: what was and is due is shown, words by their first letters, 
   const { folder, growdown } = folderWith(sound, { dialogue });
   const run = await growdown(...asked);
   expect(run.code, run.err).toBe(0);
-  expect(said[0]).toMatch(
-    /^Last visit, 6 January 2026: Orla Venn, gait 2\n {2}a: open, top 17, wall 43, tape\nDue:\n/,
+  expect(said[0]).toBe(
+    'Last visit, 6 January 2026, Orla Venn\n  Walk scored 2\n  a, white line disease: open; top 17 mm; top seen, loose wall off; wall 43 mm; measured: tape',
   );
+  expect(said[1]).toMatch(/^Due\n {2}/);
   const expected = said.findIndex((line) => /should (read|be) /.test(line));
   expect(expected).toBeGreaterThan(said.findIndex((line) => line.includes('top, mm from the coronet')));
   expect(readFileSync(join(folder, file), 'utf8')).toContain(`  - date: 2026-02-17

@@ -126,6 +126,7 @@ const noSums = [
   'animal-list',
   'foot-map',
   'form',
+  'months',
   'palette',
   'picture-steps',
   'sheet',

@@ -1,21 +1,11 @@
 import type { Animal } from '../../record/animal.js';
 import type { Found } from '../../record/found.js';
+import { wallGapKeys } from '../../reference/finding-keys.js';
 import { lesionKinds, measures, type LesionFamily, type Measure } from '../../reference/lesions.js';
 import type { Finding } from '../finding.js';
 import { refuse } from './finding-at.js';
 import { lesionLooks, type LesionLook } from './look.js';
 import { oneOf } from './one-of.js';
-
-/** Keys that only mean something on a gap in the wall. */
-const wallWords: ReadonlySet<string> = new Set([
-  'top-found',
-  'wall-at',
-  'wall-lowered',
-  'wall-tool',
-  'ran-up',
-  'opened-further',
-  'joined',
-] satisfies (keyof Found)[]);
 
 /** A finding carries only keys that belong to its lesion's code. */
 export function checkKeysOfLesion(animal: Animal): Finding[] {
@@ -77,7 +67,7 @@ function wordOff({ code, found }: LesionLook, key: keyof Found): Why | undefined
       message: 'it says that dermatitis got into another lesion',
       mend: 'write `infected: true` on the lesion in the horn; on the skin the `stage` says it',
     };
-  if (wallWords.has(key) && found[key] !== false && family !== 'wall')
+  if (wallGapKeys.has(key) && found[key] !== false && family !== 'wall')
     return { message: 'only a gap in the wall has it' };
   return undefined;
 }

@@ -83,7 +83,7 @@ export async function move(
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = farmAndAnimal(named);
-  const [other = '', number] = to.split('/');
+  const [other = '', number] = to.split(/[\\/]/);
   return await writeChange(options, effects, [farm, other], (keeping) =>
     moveAnimal(keeping, farm, animal, { farm: other, number, on: options.on ?? keeping.today }),
   );

@@ -1,7 +1,7 @@
 import { stepInto } from '../../casefile/explain/group-words.js';
 import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
-import { type Keeping, cannot } from '../../keep/change.js';
+import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
 import { openAnimal, openFarm } from '../../keep/find-kept.js';
 import type { KeptFile } from '../../keep/kept-file.js';
@@ -9,7 +9,8 @@ import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { namedCase } from '../find-case.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
 
@@ -27,7 +28,9 @@ export async function correct(
   options: CorrectOptions,
   effects: Effects,
 ): Promise<ExitCode> {
-  const farm = named.split('/')[0] ?? '';
+  // A name alone is a farm's.
+  const { farm: hers, animal } = namedCase(named);
+  const farm = hers ?? animal;
   const today = keepingOf(options, effects).today;
   const { why, was } = options;
   const by = options.by ?? (why === undefined ? undefined : trimmerOf(keepingOf(options, effects)));
@@ -35,7 +38,7 @@ export async function correct(
     throw new WrongUse('who corrects it is not said, expected --by NAME, or `trimmer` in business.md');
   const amendment = why === undefined || by === undefined ? undefined : { date: today, by, why };
   return await writeChange(options, effects, [farm], (keeping) => {
-    const opened = named.includes('/') ? openOne(keeping, named) : openFarm(keeping, farm);
+    const opened = hers === undefined ? openFarm(keeping, farm) : openAnimal(keeping, farm, animal);
     if (opened.outcome !== 'open') return opened;
     const { kept } = opened;
     const path = pathIn(kept, at);
@@ -44,11 +47,6 @@ export async function correct(
     const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
     return correctValue(kept, [farm], { path, value, ...old, amendment, sealed: false }, keeping);
   });
-}
-
-function openOne(keeping: Keeping, named: string): ReturnType<typeof openAnimal> {
-  const { farm, animal } = farmAndAnimal(named);
-  return openAnimal(keeping, farm, animal);
 }
 
 function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {

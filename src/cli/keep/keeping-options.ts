@@ -4,6 +4,7 @@ import type { Keeping } from '../../keep/change.js';
 import { readDay } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import { WrongUse } from '../exit-code.js';
+import { namedCase } from '../find-case.js';
 
 /** The options every command that changes case files takes. */
 export interface KeepingOptions {
@@ -27,8 +28,8 @@ export function keepingOf({ cases, today }: KeepingOptions, effects: Effects): K
 
 /** `quernholt/2086`, as typed or as a file's name. */
 export function farmAndAnimal(named: string): { readonly farm: string; readonly animal: string } {
-  const [farm, animal, ...more] = named.replaceAll('\\', '/').replace(/\.md$/, '').split('/');
-  if (!farm || !animal || more.length > 0)
+  const { farm, animal } = namedCase(named);
+  if (farm === undefined || animal === '')
     throw new WrongUse(`\`${named}\` names no animal, expected FARM/ANIMAL such as quernholt/2086`);
   return { farm, animal };
 }

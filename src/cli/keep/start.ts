@@ -1,12 +1,12 @@
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
 import type { Dialogue } from '../dialogue.js';
 import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import type { ExitCode } from '../exit-code.js';
 import { animalKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
 import { draftFromFlags } from './visit.js';
-import { trimmerOf } from './visit-defaults.js';
+import { whoWasThere } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
@@ -50,10 +50,5 @@ function firstVisit(
   keeping: ReturnType<typeof keepingOf>,
 ): Record<string, unknown> {
   const draft = draftFromFlags(options, keeping.today);
-  const by = draft['by'] ?? trimmerOf(keeping);
-  if (by === undefined)
-    throw new WrongUse(
-      'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
-    );
-  return { kind: 'first', ...draft, by };
+  return { kind: 'first', ...draft, by: whoWasThere(keeping, draft) };
 }

@@ -13,16 +13,20 @@ export function whoAndWhat(
   animal: string,
   said: Readonly<Record<string, unknown>>,
 ): { by: string; kind: VisitKind } {
-  const by = said['by'] ?? trimmerOf(keeping);
-  if (typeof by !== 'string')
-    throw new WrongUse(
-      'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
-    );
   const opened = openAnimal(keeping, farm, animal);
   return {
-    by,
+    by: whoWasThere(keeping, said),
     kind: opened.outcome === 'open' ? kindOfVisit(opened.kept.record, String(said['date'])) : 'first',
   };
+}
+
+/** Who was there, as said, else the trimmer of `business.md`. */
+export function whoWasThere(keeping: Keeping, said: Readonly<Record<string, unknown>>): string {
+  const by = said['by'] ?? trimmerOf(keeping);
+  if (typeof by === 'string') return by;
+  throw new WrongUse(
+    'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
+  );
 }
 
 /** Who works here, by `business.md`; undefined where there is none or it does not read. */

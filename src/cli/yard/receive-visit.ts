@@ -5,7 +5,7 @@ import { type HeldPicture, holdPicture, keepEntry, type Kept } from '../../keep/
 import { heldPicture } from '../../keep/inbox/inbox-entry.js';
 import { pictureIn } from '../../keep/inbox/read-inbox.js';
 import { takeEntry } from '../../keep/inbox/take-entry.js';
-import { hashOf } from '../../keep/disk/undo-memory.js';
+import { hashOf } from '../../keep/disk/hash-of.js';
 import { bytesOf } from '../../keep/kept-file.js';
 import type { Field, FormValues } from '../../form/field.js';
 import { readForm } from '../../form/read-form.js';

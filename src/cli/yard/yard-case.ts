@@ -7,7 +7,7 @@ import type { Business } from '../../record/business.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { workOutCase } from '../../schedule/work-out-case.js';
+import { workOutFarm } from '../../schedule/work-out-farm.js';
 import type { FormFor } from '../../form/visit-form.js';
 import type { YardSetting } from './yard-setting.js';
 
@@ -39,9 +39,7 @@ export function yardFarm(
     record,
     business,
     folder,
-    work: cases.map((one) =>
-      workOutCase(record, one, { business, today: now.today, prior: priors.priorOf(slug, one.slug) }),
-    ),
+    work: workOutFarm({ ...record, cases }, { business, today: now.today, priors }),
     waiting: [...new Set(readInbox(disk.files, folder).open.map((entry) => entry.animal))],
   };
 }

@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import type { Change } from '../change.js';
 import { bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
+import { hashOf } from './hash-of.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 
@@ -15,10 +15,6 @@ export type UndoMemory = z.infer<typeof undoMemory>;
 
 export function undoPath(casesFolder: string, farm: string): string {
   return `${casesFolder}/${farm}/.growdown/undo.json`;
-}
-
-export function hashOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
 }
 
 /** Names of files are kept from the cases folder on, so that the folder may be moved. */

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Photo } from '../../record/visit.js';
 import type { Declares } from '../add-visit.js';
 import type { Disk } from '../disk/disk.js';
-import { hashOf } from '../disk/undo-memory.js';
+import { hashOf } from '../disk/hash-of.js';
 import { bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
 import type { InboxEntry } from './inbox-entry.js';

@@ -4,7 +4,7 @@ import { freeName, kindOf } from '../add-picture.js';
 import { addVisit, type Declares } from '../add-visit.js';
 import { asIf } from '../as-if.js';
 import { cannot, type FileChange, type Keeping, type Worked } from '../change.js';
-import { hashOf } from '../disk/undo-memory.js';
+import { hashOf } from '../disk/hash-of.js';
 import { findFarm, openAnimal } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
@@ -31,12 +31,9 @@ export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): Ta
   const draft = entry.visit as VisitDraft;
   const declares = (entry.declares ?? {}) as Declares;
   if (opened.kept.record.visits.some((visit) => isSame(visit, draft))) return { outcome: 'already there' };
-  const earlier = sentBefore(
-    readInbox(keeping.files, found.farm.entry.path),
-    entry['instead-of'] ?? entry.id,
-  );
-  const taken = readInbox(keeping.files, found.farm.entry.path).marks;
-  if (earlier.some(({ id }) => id !== entry.id && taken.get(id)?.became === 'added'))
+  const inbox = readInbox(keeping.files, found.farm.entry.path);
+  const earlier = sentBefore(inbox, entry['instead-of'] ?? entry.id);
+  if (earlier.some(({ id }) => id !== entry.id && inbox.marks.get(id)?.became === 'added'))
     return cannot(
       'the form was sent again with changes after its first sending had been taken; put the visit on file right with `growdown correct`, then set this one aside',
     );

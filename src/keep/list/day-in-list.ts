@@ -1,5 +1,5 @@
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
-import { listNumbers } from './list-numbers.js';
+import { monthNumbers } from '../../reference/months.js';
 
 /** Which comes first in a day written in figures with the year last. */
 export type DayOrder = 'day-first' | 'month-first';
@@ -10,11 +10,6 @@ export type DayRead =
   | { readonly outcome: 'either'; readonly ways: Readonly<Record<DayOrder, CalendarDay>> }
   | { readonly outcome: 'none'; readonly expected: string };
 
-const months = new Map(
-  Object.entries(listNumbers.months).flatMap(([number, names]) =>
-    names.map((name) => [name, Number(number)]),
-  ),
-);
 const forms = 'a day that exists, such as 2020-08-21, 21/08/2020 or 21 Aug 2020';
 
 /**
@@ -30,7 +25,7 @@ export function dayInList(written: string, order?: DayOrder): DayRead {
   const named =
     /^(\d{1,2})[ -]+([a-z]+)\.?,?[ -]+(\d{4})$/i.exec(text) ??
     swapped(/^([a-z]+)\.?[ -]+(\d{1,2}),?[ -]+(\d{4})$/i.exec(text));
-  if (named) return one(day(named[3], String(months.get(named[2]!.toLowerCase()) ?? ''), named[1]));
+  if (named) return one(day(named[3], String(monthNumbers.get(named[2]!.toLowerCase()) ?? ''), named[1]));
   const figures = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4})$/.exec(text);
   if (!figures)
     return {

@@ -7,7 +7,6 @@ export const listNumbers = readShared(
   z.strictObject({
     about: z.string(),
     separators: z.array(z.string().length(1)),
-    months: z.record(z.string(), z.array(z.string())),
     sameDays: z.strictObject({ value: z.int(), unit: z.literal('days'), note: z.string() }),
   }),
 );

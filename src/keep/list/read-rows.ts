@@ -114,27 +114,19 @@ function readDays(text: string, order: DayOrder | undefined): CellRead {
 
 /** Two rows of one animal: neither is taken, since nothing says which is hers. */
 function withoutTwins(rows: readonly ListRow[]): ListRow[] {
-  const marks = rows.flatMap((row) =>
+  const marksOf = (row: ListRow): { key: string; mark: string }[] =>
     identityKeys.flatMap((key) =>
-      row.values[key] === undefined
-        ? []
-        : [{ row, key, mark: `${key} ${bareMark(String(row.values[key]))}` }],
-    ),
-  );
-  const byMark = grouped(marks);
+      row.values[key] === undefined ? [] : [{ key, mark: `${key} ${bareMark(String(row.values[key]))}` }],
+    );
+  const byMark = new Map<string, ListRow[]>();
+  for (const row of rows)
+    for (const { mark } of marksOf(row)) byMark.set(mark, [...(byMark.get(mark) ?? []), row]);
   return rows.map((row) => {
-    const twin = marks
-      .filter((one) => one.row === row)
-      .flatMap(({ key, mark }) => (byMark.get(mark) ?? []).map((other) => ({ key, other: other.row })))
+    const twin = marksOf(row)
+      .flatMap(({ key, mark }) => (byMark.get(mark) ?? []).map((other) => ({ key, other })))
       .find(({ other }) => other !== row);
     if (!twin) return row;
     const message = `${twin.key} is \`${String(row.values[twin.key])}\`, as in line ${twin.other.line} too, expected one row an animal`;
     return { ...row, troubles: [...row.troubles, { line: row.line, column: 1, message }] };
   });
-}
-
-function grouped<T extends { readonly mark: string }>(marks: readonly T[]): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const one of marks) groups.set(one.mark, [...(groups.get(one.mark) ?? []), one]);
-  return groups;
 }
