@@ -96,7 +96,7 @@ function kindUnsaid(r: VisitReader): void {
       id: 'no-kind',
       ask: 'was a foot lifted, or is this word from the farm or the vet?',
       mend: 'write `recheck`, `report` or `missed` behind her number',
-      choices: ['recheck', 'report', 'missed'].map((kind) => ({ label: kind, text: ` ${kind}.` })),
+      choices: ['recheck', 'report', 'missed'].map((word) => ({ label: word, text: ` ${word}.` })),
     });
   }
 }
