@@ -10,7 +10,7 @@ import { readingToTake } from '../schedule/reading-to-take.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { paragraph, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { ActionBox } from './book-page.js';
+import type { ActionBox } from './animal-page-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { nextLift } from '../schedule/next-lift.js';
 

@@ -1,5 +1,5 @@
 import type { Words } from '../words/words.js';
-import type { Cell } from './book-page.js';
+import type { Cell } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 
 /** An animal's number, linked, with her case's number beside it: paper has no links. */

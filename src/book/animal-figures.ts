@@ -15,7 +15,7 @@ import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
 import { bookFigure } from './book-figure.js';
-import type { BookFigure } from './book-page.js';
+import type { BookFigure } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 import { closingBars } from './closing-bars.js';
 import { nextLift } from '../schedule/next-lift.js';

@@ -5,7 +5,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
-import type { AnimalPage } from './book-page.js';
+import type { AnimalPage } from './animal-page-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { composeChanges } from './changes.js';
 import { lesionLines } from './lesion-lines.js';

@@ -1,7 +1,7 @@
 import type { Animal, Episode } from '../record/animal.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Fact, FactList } from './book-page.js';
+import type { Fact, FactList } from './page-parts.js';
 import { fact, phrase } from './fact.js';
 
 /** Who she is, in one line under her number. */

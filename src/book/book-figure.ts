@@ -1,6 +1,6 @@
 import type { Figure } from '../figure/figure.js';
 import type { Words } from '../words/words.js';
-import type { BookFigure } from './book-page.js';
+import type { BookFigure } from './page-parts.js';
 
 /** A drawing as the page shows it, with its numbers as a table folded beneath. */
 export function bookFigure(words: Words, id: string, figure: Figure, tableOnScreenOnly: boolean): BookFigure {

@@ -7,7 +7,8 @@ import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { lesionInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
-import type { BookFigure, Cell, DataTable, FarmSection } from './book-page.js';
+import type { FarmSection } from './book-page.js';
+import type { BookFigure, Cell, DataTable } from './page-parts.js';
 import { chartInBook } from './chart-in-book.js';
 
 /** What was waited for in some cases: here, and over all farms where that is told. */

@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
 import { dayInShort } from '../words/day-in-words.js';
-import type { Cell, TableSection } from './book-page.js';
+import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 import type { Change } from './change.js';
 import { gaitChange } from './gait-change.js';

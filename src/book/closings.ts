@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import { closingBasis, closingSentence } from '../words/compose-closing.js';
 import type { Words } from '../words/words.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import { nameInBook } from './finding-in-words.js';
 import type { PlacedCase } from './placed-case.js';
 

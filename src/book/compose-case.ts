@@ -3,7 +3,8 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { publishedSources } from '../reference/sources.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf, type Words } from '../words/words.js';
-import type { BookPage, TextList } from './book-page.js';
+import type { BookPage } from './book-page.js';
+import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';
 import { numbersInUse } from './numbers-table.js';
 

@@ -1,5 +1,5 @@
 import type { Words } from '../words/words.js';
-import type { Contents, ContentsLine } from './book-page.js';
+import type { Contents, ContentsLine } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { lesionLines } from './lesion-lines.js';
 import { animalSentence } from '../words/compose-animal.js';

@@ -2,7 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Cover } from './book-page.js';
+import type { Cover } from './first-pages-data.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { fact, phrase } from './fact.js';
 

@@ -1,5 +1,5 @@
 import type { Words } from '../words/words.js';
-import type { Fact } from './book-page.js';
+import type { Fact } from './page-parts.js';
 
 /** A fact where there is something to say; absent is unknown and leaves no line. */
 export function fact(words: Words, labelKey: string, value: string | undefined): Fact[] {

@@ -9,7 +9,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { ActionBox } from './book-page.js';
+import type { ActionBox } from './animal-page-data.js';
 import type { PlacedCase } from './placed-case.js';
 
 /** What the farm does if her block comes off early, and whom it tells; only while one is on. */

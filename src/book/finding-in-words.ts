@@ -5,7 +5,7 @@ import { codeOn } from '../record/code-of-lesion.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { lesionInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Fact } from './book-page.js';
+import type { Fact } from './page-parts.js';
 import { phrase } from './fact.js';
 
 /** What was found of each lesion and mark at one visit, whole. */

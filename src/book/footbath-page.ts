@@ -3,7 +3,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { FootbathPage, TableSection } from './book-page.js';
+import type { FootbathPage } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import { footbathSumsSection } from './footbath-sums.js';
 
 /** The footbaths of a farm as recorded, and what they take and leave on the land; undefined where none is recorded. */

@@ -16,7 +16,8 @@ import {
 import { dayInWords } from '../words/day-in-words.js';
 import { mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Cell, DataTable, FarmSection } from './book-page.js';
+import type { FarmSection } from './book-page.js';
+import type { Cell, DataTable } from './page-parts.js';
 import { chartInBook } from './chart-in-book.js';
 
 /** What the footbaths take in a year and the copper that goes on the land, drawn where it is known, with what it rests on. */

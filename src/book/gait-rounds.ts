@@ -7,7 +7,8 @@ import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { percent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
-import type { DataTable, FarmSection } from './book-page.js';
+import type { FarmSection } from './book-page.js';
+import type { DataTable } from './page-parts.js';
 import { chartInBook } from './chart-in-book.js';
 
 /** Whole-herd gait rounds: the share lame as a chart, and beneath it all counts as recorded, each beside the number scored. */

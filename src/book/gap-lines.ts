@@ -3,7 +3,7 @@ import { gapInWords } from '../words/compose-gap.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 
 const grades: readonly Gap['grade'][] = ['serious', 'worth closing', 'minor'];

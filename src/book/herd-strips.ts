@@ -3,7 +3,7 @@ import { wallStripInput } from '../figure/wall-strip-input.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { Words } from '../words/words.js';
-import type { HerdStrips } from './book-page.js';
+import type { HerdStrips } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { nextLift } from '../schedule/next-lift.js';
 import { caseChip, standingChip } from '../words/compose-standing.js';

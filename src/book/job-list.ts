@@ -6,7 +6,7 @@ import { sentenceCase } from '../words/number-in-words.js';
 import { planDay } from '../words/plan-day.js';
 import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
-import type { JobGroup, JobList, JobRow } from './book-page.js';
+import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
 
 /** What stands in the withheld table, and so is not said again among the things to do. */

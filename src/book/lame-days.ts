@@ -6,7 +6,7 @@ import { workSentences } from '../words/compose-herd.js';
 import { mm } from '../words/number-in-words.js';
 import { percent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 
 /** Days lame on the block and off it over all runs of trouble, and the visits and blocks they took. */
 export function lameDaysSection(words: Words, { farm, lameDays }: FarmFigures): TableSection {

@@ -8,7 +8,8 @@ import { learnedSentence, trackRecordSentence } from '../words/compose-archive.j
 import { studySentences } from '../words/compose-study.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { FactList, LastPage, TableSection, TextList } from './book-page.js';
+import type { LastPage } from './book-page.js';
+import type { FactList, TableSection, TextList } from './page-parts.js';
 import { fact, phrase } from './fact.js';
 import { renderNarrative } from './narrative.js';
 import { numbersSection } from './numbers-table.js';

@@ -7,7 +7,8 @@ import { rateInWords, ratesSentence } from '../words/compose-herd.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import { mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Cell, DataTable, FarmSection } from './book-page.js';
+import type { FarmSection } from './book-page.js';
+import type { Cell, DataTable } from './page-parts.js';
 import { chartInBook } from './chart-in-book.js';
 
 type Rates = NonNullable<FarmFigures['rates']>;

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
-import type { DataTable } from './book-page.js';
+import type { DataTable } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 import { nameInBook } from './finding-in-words.js';
 import { standingChip } from '../words/compose-standing.js';

@@ -8,7 +8,7 @@ import { lameMarks } from '../reference/scales.js';
 import type { SourcedNumber } from '../reference/sourced.js';
 import { publishedSources } from '../reference/sources.js';
 import type { Words } from '../words/words.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import { sourceLine } from './source-lines.js';
 
 /** A number of `shared/` with the words key of its name. */

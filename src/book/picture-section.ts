@@ -7,7 +7,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { PictureDay, PictureSection, PictureShown, PicturesOfView } from './book-page.js';
+import type { PictureDay, PictureSection, PictureShown, PicturesOfView } from './animal-page-data.js';
 import { phrase } from './fact.js';
 import { measuredAtPlace } from './measured-at-place.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';

@@ -1,6 +1,6 @@
 import type { BookPictures } from '../picture/book-pictures.js';
 import type { Words } from '../words/words.js';
-import type { TextList } from './book-page.js';
+import type { TextList } from './page-parts.js';
 
 /** What was done with the pictures of a book, for its last page; undefined where its records name none. */
 export function picturesInBook(words: Words, pictures: BookPictures | undefined): TextList | undefined {

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { ProductUse } from '../record/visit.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Fact } from './book-page.js';
+import type { Fact } from './page-parts.js';
 import { phrase } from './fact.js';
 import { nameInBook } from './finding-in-words.js';
 

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { basisSentence, outSentence } from '../words/compose-regrowth.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 import { nameInBook } from './finding-in-words.js';
 

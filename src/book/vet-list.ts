@@ -6,7 +6,7 @@ import { placeInWords } from '../words/lesion-in-words.js';
 import { planDay } from '../words/plan-day.js';
 import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
-import type { TableSection } from './book-page.js';
+import type { TableSection } from './page-parts.js';
 import { phrase } from './fact.js';
 import type { PlacedCase } from './placed-case.js';
 

@@ -3,7 +3,7 @@ import type { DueItem } from '../schedule/due-item.js';
 import { planDay } from '../words/plan-day.js';
 import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
-import type { Cell, TableSection } from './book-page.js';
+import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
 
 const sides = ['milk', 'meat'] as const;

@@ -3,7 +3,7 @@ import type { BlockEvent, Photo, Visit, WrapEvent } from '../record/visit.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import type { Words } from '../words/words.js';
-import type { Fact } from './book-page.js';
+import type { Fact } from './page-parts.js';
 import { fact, phrase } from './fact.js';
 import { nameInBook } from './finding-in-words.js';
 import { productFact } from './product-in-words.js';

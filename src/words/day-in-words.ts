@@ -40,7 +40,7 @@ function keep(
   return text;
 }
 
-/** Day, month and year as the strings of `shared/words/LANGUAGE/calendar.json` take them. */
+/** Day, month and year as the `calendar` strings of `shared/words/LANGUAGE.json` take them. */
 export function dayParts(words: Words, day: CalendarDay, month: 'month' | 'short-month') {
   return {
     day: Number(day.slice(8, 10)),

@@ -1,4 +1,3 @@
-import { readdirSync } from 'node:fs';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import type { Language } from '../record/words.js';
@@ -14,7 +13,7 @@ const tree: z.ZodType<Tree> = z.record(
 
 const loaded = new Map<Language, Words>();
 
-/** The words of a language. American English is British English with the strings of its own folder laid over it. */
+/** The words of a language. American English is British English with the strings of its own file laid over it. */
 export function wordsOf(language: Language): Words {
   const known = loaded.get(language);
   if (known) return known;
@@ -25,14 +24,11 @@ export function wordsOf(language: Language): Words {
   return words;
 }
 
-/** A language's own strings: `shared/words/LANGUAGE/AREA.json`, keyed `area.…`. */
+/** A language's own strings: `shared/words/LANGUAGE.json`, keyed `area.…`. */
 export function readLanguage(language: Language): [string, string][] {
-  const names = readdirSync(new URL(`../../shared/words/${language}/`, import.meta.url)).sort();
-  return names
-    .filter((name) => name.endsWith('.json'))
-    .flatMap((name) =>
-      flatten(name.slice(0, -'.json'.length), readShared(`words/${language}/${name}`, tree)),
-    );
+  return Object.entries(readShared(`words/${language}.json`, z.record(z.string(), tree))).flatMap(
+    ([area, branch]) => flatten(area, branch),
+  );
 }
 
 function flatten(prefix: string, branch: Tree): [string, string][] {

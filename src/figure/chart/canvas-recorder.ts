@@ -1,7 +1,8 @@
-import { palette, textSize, textWeight } from '../palette.js';
+import { textSize, textWeight } from '../palette.js';
 import { escapeText, px } from '../svg-mark.js';
 import { textWidth } from '../text-width.js';
 import { anchorOf, baselineOf, type CanvasState, firstState, fontOf } from './canvas-state.js';
+import { lineLook, lookOf } from './mark-look.js';
 import { identity, type Matrix, pointAt, scaleAndTurn, times } from './matrix.js';
 import { RecordedPath } from './recorded-path.js';
 
@@ -201,7 +202,7 @@ export class CanvasRecorder {
   #stroke(shape: string): void {
     const { strokeStyle: mark } = this.state;
     if (shape === '' || mark === 'none') return;
-    const look = `class="${mark}"${this.#lineLook(mark)}${this.#shared()}`;
+    const look = `class="${mark}"${lineLook(mark, this.state)}${this.#shared()}`;
     if (this.#line?.look === look && this.state.globalAlpha === 1) {
       this.#line.shape += shape;
       return;
@@ -220,29 +221,6 @@ export class CanvasRecorder {
     this.#line = undefined;
   }
 
-  /** What the palette leaves open of a line, as attributes; what it settles must agree. */
-  #lineLook(mark: string): string {
-    const said = lookOf(mark);
-    if (said['stroke'] === undefined || said['fill'] !== 'none')
-      throw new RangeError(`the mark ${mark} is no line`);
-    const { lineWidth, dash, lineDashOffset, lineCap, lineJoin, matrix } = this.state;
-    const told: Readonly<Record<string, string>> = {
-      'stroke-width': px(lineWidth * scaleAndTurn(matrix).scale),
-      'stroke-dasharray': dash.join(' '),
-      'stroke-dashoffset': dash.length === 0 || lineDashOffset === 0 ? '' : px(lineDashOffset),
-      'stroke-linecap': lineCap === 'butt' ? '' : lineCap,
-      'stroke-linejoin': lineJoin === 'miter' ? '' : lineJoin,
-    };
-    return Object.entries(told)
-      .map(([name, value]) => {
-        const settled = said[name];
-        if (settled === undefined) return value === '' ? '' : ` ${name}="${value}"`;
-        if (String(settled) === value) return '';
-        throw new RangeError(`${name} of ${mark} is ${settled}; the chart was told "${value}"`);
-      })
-      .join('');
-  }
-
   #shared(): string {
     const { globalAlpha } = this.state;
     return `${globalAlpha === 1 ? '' : ` opacity="${Number(globalAlpha.toFixed(3))}"`}${this.#clipped()}`;
@@ -251,10 +229,4 @@ export class CanvasRecorder {
   #clipped(): string {
     return this.state.clip === undefined ? '' : ` clip-path="url(#${this.state.clip})"`;
   }
-}
-
-function lookOf(mark: string): Readonly<Record<string, string | number>> {
-  const look = palette().marks[mark];
-  if (!look) throw new RangeError(`no mark of the palette: "${mark}"`);
-  return look;
 }

@@ -1,0 +1,124 @@
+import type { PictureWanted } from '../picture/fit-pictures.js';
+import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList } from './page-parts.js';
+
+/** One of the two boxes that call for action. */
+export interface ActionBox {
+  readonly heading: string;
+  /** `lead` is the day, or what the rest is about: set apart, so that the eye can run down it. */
+  readonly items: readonly { readonly lead?: string; readonly text: string }[];
+}
+
+/** Half of what a visit recorded. */
+export interface VisitEntries {
+  /** A few words each: they run on in one line. */
+  readonly brief: readonly Fact[];
+  /** Each on lines of its own. */
+  readonly whole: readonly Fact[];
+}
+
+/** One visit with all that was recorded at it. */
+export interface VisitRow {
+  readonly day: string;
+  readonly about: string;
+  /** Absent where nothing was recorded of that half. */
+  readonly found?: VisitEntries;
+  readonly done?: VisitEntries;
+}
+
+export interface VisitLog {
+  readonly id: string;
+  readonly heading: string;
+  readonly caption: string;
+  readonly heads: { readonly found: string; readonly done: string };
+  readonly nothing: string;
+  readonly visits: readonly VisitRow[];
+}
+
+/** One picture at its place, or what is said where it cannot stand. */
+export interface PictureShown {
+  /** Which picture belongs here; nothing of it is printed. */
+  readonly of: PictureWanted;
+  readonly image?: {
+    readonly source: string;
+    readonly width: number;
+    readonly height: number;
+    readonly alt: string;
+  };
+  readonly instead?: string;
+  /** Before or after the trim, where several of one day stand together. */
+  readonly moment?: string;
+  /** As it was written. */
+  readonly caption?: string;
+  readonly file: string;
+}
+
+/** All pictures of one view on one day. */
+export interface PictureDay {
+  readonly day: string;
+  /** First, previous, latest. */
+  readonly place?: string;
+  /** Days after the picture before it and after the first. */
+  readonly since?: string;
+  /** That day's findings at this place. */
+  readonly measured: readonly string[];
+  readonly shots: readonly PictureShown[];
+}
+
+export interface PicturesOfView {
+  readonly heading: string;
+  readonly columns: 1 | 2 | 3;
+  readonly large: readonly PictureDay[];
+  readonly more?: { readonly summary: string; readonly days: readonly PictureDay[] };
+}
+
+export interface PictureSection {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly strips: readonly PicturesOfView[];
+}
+
+export interface AnimalPage {
+  readonly id: string;
+  readonly kicker: string;
+  readonly number: string;
+  readonly identity: string;
+  /** Each lesion with its full name and place, one line each. */
+  readonly lesionLines: readonly string[];
+  /** How she stands, in two or three words. */
+  readonly chip: string;
+  /** One paragraph that can be read aloud. */
+  readonly statement: string;
+  readonly next?: ActionBox;
+  readonly vet?: ActionBox;
+  /** The line that unfolds a closed case. */
+  readonly fold: string;
+  readonly lesions?: DataTable;
+  readonly lesionsHeading: string;
+  readonly forecasts?: TableSection;
+  /** When each ulcer should have closed. */
+  readonly closings?: TableSection;
+  readonly figures: readonly BookFigure[];
+  readonly changes?: TableSection;
+  readonly cautions?: TextList;
+  readonly record: FactList;
+  readonly log: VisitLog;
+  readonly photos?: PictureSection;
+  readonly gaps?: TextList;
+  /** What the farm does if her block comes off early; only while one is on. */
+  readonly blockEarly?: ActionBox;
+  /** The signs on which the farm rings the vet. */
+  readonly callVet?: ActionBox;
+  /** Rendered Markdown: the only HTML in the page data, and never the user's own. */
+  readonly narrative?: { readonly heading: string; readonly html: string };
+}
+
+/** One animal's page in a file of its own: whose it is, the page, how to read it, and who signs. */
+export interface CaseAlone {
+  readonly skip: string;
+  readonly kicker: string;
+  readonly animal: AnimalPage;
+  /** Over the page of a closed case. */
+  readonly closedHeading?: string;
+  readonly about: TextList;
+}
