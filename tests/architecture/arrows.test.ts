@@ -7,9 +7,15 @@ const src = new URL('../../src/', import.meta.url);
 const order = [
   'cli',
   'form',
+  'post',
+  'overview',
+  'audit',
+  'handover',
+  'round',
   'book',
   'figure',
   'words',
+  'money',
   'herd',
   'schedule',
   'healing',
@@ -20,7 +26,7 @@ const order = [
 const open = ['record', 'reference', 'problem'];
 /** Rooms beside the line, and all they may use besides themselves. */
 const beside: Record<string, readonly string[]> = {
-  casefile: open,
+  casefile: [...open, 'ledger'],
   record: ['problem', 'reference'],
   reference: ['record'],
   problem: ['record', 'reference'],
@@ -29,7 +35,10 @@ const beside: Record<string, readonly string[]> = {
   picture: open,
   pdf: [],
   note: open,
-  keep: [...open, 'casefile'],
+  keep: [...open, 'casefile', 'ledger'],
+  ledger: open,
+  archive: ['problem'],
+  exchange: [...open, 'ledger', 'keep'],
 };
 /** Rooms beside the line that only some may use. */
 const users: Record<string, readonly string[]> = {
@@ -37,7 +46,10 @@ const users: Record<string, readonly string[]> = {
   picture: ['cli', 'form', 'book'],
   pdf: ['cli'],
   note: ['cli', 'form'],
-  keep: ['cli', 'form'],
+  keep: ['cli', 'form', 'exchange'],
+  ledger: ['cli', 'casefile', 'keep', 'book', 'audit', 'exchange', 'post', 'overview'],
+  archive: ['cli'],
+  exchange: ['cli', 'audit'],
 };
 
 function mayUse(from: string, to: string): boolean {
