@@ -1,0 +1,40 @@
+/** Whose mail it is: one address, with a name where one is known. */
+export interface Mailbox {
+  readonly name?: string;
+  readonly address: string;
+}
+
+/**
+ * One bare address, nothing else: no second one after a comma, no name in angle brackets, no space, no comment. A local
+ * part in quotes would be allowed by RFC 5321 and is refused too, since what stands in quotes may hold an address itself.
+ */
+const bareAddress =
+  /^[^\s"(),:;<>@[\\\]\p{Cc}\p{Cf}]{1,64}@(?:[\p{L}\p{M}\p{N}](?:[\p{L}\p{M}\p{N}-]{0,61}[\p{L}\p{M}\p{N}])?\.)+[\p{L}\p{M}\p{N}-]{2,63}$/u;
+
+/**
+ * An address as a record gives it, with the name beside it; undefined where it is not one address and nothing more, so
+ * that a message never goes anywhere but where the record says.
+ *
+ * @example mailboxOf('nan@quernholt.example', 'Nan') // → { name: 'Nan', address: 'nan@quernholt.example' }
+ * @example mailboxOf('nan@quernholt.example, spare@quernholt.example') // → undefined
+ */
+export function mailboxOf(address: string, name?: string): Mailbox | undefined {
+  const bare = address.trim();
+  if (bare.length > 254 || !bareAddress.test(bare)) return undefined;
+  const said = name === undefined ? '' : oneLine(name);
+  return said === '' ? { address: bare } : { name: said, address: bare };
+}
+
+/**
+ * Text for a header: on one line, without a character that steers a line, a screen or the direction of writing, and
+ * without the mark that begins an encoded word, in which all those could hide. So a name in a case file can add no header
+ * of its own.
+ *
+ * @example oneLine('Quernholt\nBcc: x@y.example') // → 'Quernholt Bcc: x@y.example'
+ */
+export function oneLine(text: string): string {
+  return text
+    .replaceAll(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}\s]+/gu, ' ')
+    .replaceAll('=?', '= ?')
+    .trim();
+}
