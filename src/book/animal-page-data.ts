@@ -87,6 +87,8 @@ export interface AnimalPage {
   readonly lesionLines: readonly string[];
   /** How she stands, in two or three words. */
   readonly chip: string;
+  /** Number and standing, repeated at the head of each of her printed sheets. */
+  readonly running: string;
   /** One paragraph that can be read aloud. */
   readonly statement: string;
   readonly next?: ActionBox;

@@ -34,6 +34,7 @@ export function composeAnimalPage(
 ): AnimalPage {
   const { animal, narrative } = one.record;
   const level = one.standing.closed ? 4 : 3;
+  const chip = caseChip(words, one.standing);
   const lesions = lesionTable(words, one);
   const photos = composePictures(words, one.id, animal, today, pictures);
   const changes = composeChanges(words, one, today);
@@ -56,7 +57,8 @@ export function composeAnimalPage(
     number: animal.animal,
     identity: identityLine(words, animal),
     lesionLines: lesionLines(words, one),
-    chip: caseChip(words, one.standing),
+    chip,
+    running: words.say('book.animal.running', { number: animal.animal, standing: chip }),
     statement: animalStatement(words, animal, one.standing, one, today),
     ...(next ? { next } : {}),
     ...(vet ? { vet } : {}),

@@ -9,7 +9,7 @@ const sheets = ['type.css', 'page.css', 'animal.css', 'pictures.css', 'print.css
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
-  return [figureStyle(), ...sheets, paperRule(book)].join('\n');
+  return [figureStyle(), ...sheets, paperRule(book), sheetsOf(book)].join('\n');
 }
 
 /**
@@ -21,13 +21,28 @@ export function contentPolicy(style: string): string {
   return `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; form-action 'none'; base-uri 'none'`;
 }
 
+const marginType = 'font:8.5pt system-ui,sans-serif;color:#3d4048';
+
 /** Paper size, and the margin boxes that print farm, day and page number where a browser knows them. */
 function paperRule({ paper, running, pageWord }: BookPage): string {
   return (
     `@page{size:${paper};margin:16mm 16mm 18mm;` +
-    `@bottom-left{content:${cssText(running)};font:8.5pt system-ui,sans-serif;color:#3d4048}` +
-    `@bottom-right{content:${cssText(`${pageWord} `)} counter(page) " / " counter(pages);font:8.5pt system-ui,sans-serif;color:#3d4048}}`
+    `@bottom-left{content:${cssText(running)};${marginType}}` +
+    `@bottom-right{content:${cssText(`${pageWord} `)} counter(page) " / " counter(pages);${marginType}}}`
   );
+}
+
+/**
+ * Whose page it is, at the head of each sheet of an animal that begins on a sheet of her own. Closed cases follow each
+ * other on one sheet and have none.
+ */
+function sheetsOf({ animals, alone }: BookPage): string {
+  return (alone ? [alone.animal] : animals)
+    .map(
+      ({ id, running }, index) =>
+        `@page of-${index + 1}{@top-right{content:${cssText(running)};${marginType}}}#${id}{page:of-${index + 1}}`,
+    )
+    .join('');
 }
 
 /** A string of CSS that no text can break out of: all but letters, digits and spaces is written by its number. */

@@ -46,12 +46,13 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('pdf'))
     .description('print one PDF a farm by an installed browser: Chromium, Google Chrome or Microsoft Edge')
     .option('--out <folder>', 'where the PDFs go', './books')
+    .option('--open-only', 'short books: closed cases are left out, and each book says how many')
     .option(
       '--max-mb <number>',
       'keep the book that is printed under this size, million bytes, by making its pictures smaller (default: 6)',
       readMb,
     )
-    .action(async (options: CommonOptions & { out: string; maxMb?: number }) => {
+    .action(async (options: BooksOptions) => {
       const { pdf } = await import('./pdf.js');
       ended(await pdf(options, effects));
     });

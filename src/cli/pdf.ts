@@ -6,7 +6,8 @@ import { openPrinter, type Printer } from '../pdf/open-printer.js';
 import { PrintingTrouble } from '../pdf/printing-trouble.js';
 import { pictureNumbers } from '../reference/picture-numbers.js';
 import { bookWithin } from './book-within.js';
-import { type CommonOptions, folderOf } from './common-options.js';
+import type { BooksOptions } from './books.js';
+import { folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, WrongUse } from './exit-code.js';
 import { farmCounted } from './farm-counted.js';
@@ -24,14 +25,12 @@ import { writeResult } from './write-result.js';
  *
  * Error: `WrongUse` where no browser is installed or the one there is does not print
  */
-export async function pdf(
-  options: CommonOptions & { out: string; maxMb?: number },
-  effects: Effects,
-): Promise<ExitCode> {
+export async function pdf(options: BooksOptions, effects: Effects): Promise<ExitCode> {
   const reading = readCases(options, effects);
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);
+  const openOnly = options.openOnly === true;
   const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
   const written: { entry: Record<string, unknown>; line: string }[] = [];
   const warnings: string[] = [];
@@ -46,7 +45,7 @@ export async function pdf(
         practice,
         farm,
         today,
-        { archive, isPictureThere: there },
+        { archive, openOnly, isPictureThere: there },
         { maxMb, read, onMade },
       );
       progress.show(index + 1, farms.length, `${farm.farm.farm}, printing`);
@@ -62,10 +61,11 @@ export async function pdf(
           animals: farm.cases.length,
           pages,
           paper,
+          openOnly,
           bytes: sheets.length,
           pictures: picturesCounted(book),
         },
-        line: `${file}  ${farmCounted(farm)}, ${pages} ${pages === 1 ? 'page' : 'pages'} of ${paper}\n${said && `  ${said}\n`}`,
+        line: `${file}  ${farmCounted(farm)}, ${pages} ${pages === 1 ? 'page' : 'pages'} of ${paper}${openOnly ? '; open cases only' : ''}\n${said && `  ${said}\n`}`,
       });
       warnings.push(...pictureWarnings(farm.slug, book));
     }

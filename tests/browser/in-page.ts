@@ -66,6 +66,8 @@ export const inPage = {
       cases: [...main.querySelectorAll('article.animal')].map((one) => ({
         number: one.querySelector('h2, h3').textContent.trim(),
         start: said(span(one)).slice(0, 80),
+        after: said([span(one)[1], span(one)[1] + 4]).slice(0, 12),
+        chip: one.classList.contains('closed') ? '' : one.querySelector('.chip').textContent.trim(),
       })),
       words: [...new Set(said([0, texts.length]).split(/\\s+/))],
       figures: [...main.querySelectorAll('figure, svg, img')].filter(isShown).length,

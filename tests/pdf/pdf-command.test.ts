@@ -42,10 +42,12 @@ test('one PDF a farm with its pages counted; a farm with an error keeps the PDF 
 
 test('--json says it for a program, --farm and --out are heeded, and a second run prints the same', async () => {
   const { folder, growdown } = folderWith(sound, { browser });
-  const words = ['pdf', '--farm', 'quernholt', '--out', 'elsewhere', '--json'];
+  const words = ['pdf', '--farm', 'quernholt', '--out', 'elsewhere', '--json', '--open-only'];
   const { pdfs } = JSON.parse((await growdown(...words)).out) as { pdfs: { pages: number; bytes: number }[] };
   const first = readFileSync(join(folder, 'elsewhere/quernholt.pdf'));
-  expect(pdfs).toMatchObject([{ farm: 'quernholt', animals: 1, paper: 'A4', bytes: first.length }]);
+  expect(pdfs).toMatchObject([
+    { farm: 'quernholt', animals: 1, paper: 'A4', openOnly: true, bytes: first.length },
+  ]);
   expect(pdfs[0]!.pages).toBe((await readPdf(first)).sheets.length);
   await growdown(...words);
   // Not the same bytes: now and then a browser writes the parts of a file in another order.

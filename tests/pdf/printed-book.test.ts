@@ -16,7 +16,13 @@ interface Printed {
   readonly parts: string[];
   readonly headings: string[];
   readonly next: string[];
-  readonly cases: { readonly number: string; readonly start: string }[];
+  /** `chip` is empty for a closed case; `after` is how the text goes on behind her page. */
+  readonly cases: {
+    readonly number: string;
+    readonly start: string;
+    readonly after: string;
+    readonly chip: string;
+  }[];
   readonly words: string[];
   readonly figures: number;
 }
@@ -64,6 +70,30 @@ describe.each([
         expect(untagged).toContain(book.farm.farm.farm);
         expect(untagged).toContain(book.today.slice(0, 4));
       }
+    }
+  });
+
+  test('each sheet of an open case says at its head whose it is and how she stands, and no other sheet does', () => {
+    for (const { book, read, page } of books) {
+      const begun = page.cases.map(({ start }) =>
+        read.sheets.findIndex(({ tagged }) => closeUp(tagged).startsWith(closeUp(start))),
+      );
+      const open = page.cases.flatMap((one, at) => (one.chip === '' ? [] : [{ ...one, at }]));
+      const owned = new Map<number, string>();
+      for (const { number, chip, after, at } of open) {
+        const end = read.sheets.findIndex(
+          ({ tagged }, sheet) => sheet > begun[at]! && closeUp(tagged).startsWith(closeUp(after)),
+        );
+        expect(end, `${book.name}: ${number}`).toBeGreaterThan(begun[at]!);
+        expect(begun[at], `${book.name}: ${number}`).toBeGreaterThan(0);
+        for (let sheet = begun[at]!; sheet < end; sheet += 1) owned.set(sheet, `${number} · ${chip}`);
+      }
+      const heads = [...new Set(owned.values())];
+      for (const [sheet, { untagged }] of read.sheets.entries())
+        expect(
+          heads.filter((head) => untagged.includes(head)),
+          `${book.name}, sheet ${sheet + 1}`,
+        ).toEqual(owned.has(sheet) ? [owned.get(sheet)] : []);
     }
   });
 
