@@ -1,6 +1,7 @@
 import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
+import { type Period, readPeriod } from '../record/period.js';
 import type { Effects } from './effects.js';
 
 /** The options that every command over case files takes, as the user gave them. */
@@ -30,6 +31,13 @@ export function readDay(value: string): CalendarDay {
   if (!calendarDay.safeParse(value).success)
     throw new InvalidArgumentError('Expected a day that exists, as in 2026-06-16.');
   return value;
+}
+
+/** A period given with an option. */
+export function readPeriodGiven(value: string): Period {
+  const read = readPeriod(value);
+  if ('wrong' in read) throw new InvalidArgumentError(read.wrong);
+  return read.period;
 }
 
 /** A farm is looked up by name and never opened as a path; who types the folder's name with its slash means the farm. */

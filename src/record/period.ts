@@ -1,0 +1,64 @@
+import { addDays, type CalendarDay, calendarDay } from './calendar-day.js';
+
+/** A stretch of days, both ends in it. */
+export interface Period {
+  readonly from: CalendarDay;
+  readonly to: CalendarDay;
+}
+
+/** A period as typed: read, or what is wrong with it. */
+export type PeriodRead = { readonly period: Period } | { readonly wrong: string };
+
+const expected = 'expected a year, a month, a day, or two of them with .. between: 2026, 2026-03, 2026-01-01..2026-03-31'; // prettier-ignore
+
+/**
+ * Reads a period: a year, a month, a day, or two of them with `..` between; from the first day of the one to the
+ * last of the other, both in it.
+ *
+ * Refused, never guessed: a day or month that does not exist, an end before the beginning, one end left open.
+ *
+ * Checked: tests/record/period.test.ts
+ * @example readPeriod('2026-02') // → { period: { from: '2026-02-01', to: '2026-02-28' } }
+ * @example readPeriod('2026-01-01..2026-03') // → { period: { from: '2026-01-01', to: '2026-03-31' } }
+ */
+export function readPeriod(written: string): PeriodRead {
+  const parts = written.trim().split('..');
+  if (parts.length > 2 || parts.includes('')) return { wrong: `\`${written}\` is no period: ${expected}` };
+  const [first, last = first] = parts.map(daysOf);
+  if (!first || !last) {
+    const odd = parts.find((part) => !daysOf(part));
+    return { wrong: `\`${odd}\` is no year, month or day that exists: ${expected}` };
+  }
+  if (last.to < first.from)
+    return {
+      wrong: `the period ends (${parts[1]}) before it begins (${parts[0]}): write the earlier day first`,
+    };
+  return { period: { from: first.from, to: last.to } };
+}
+
+/** A period as its two days, for names of files; a whole year or month by its own short name. @example nameOfPeriod({ from: '2026-02-01', to: '2026-02-28' }) // → '2026-02' */
+export function nameOfPeriod({ from, to }: Period): string {
+  const short = [from.slice(0, 4), from.slice(0, 7), from].find((name) => {
+    const days = daysOf(name);
+    return days?.from === from && days.to === to;
+  });
+  return short ?? `${from}--${to}`;
+}
+
+/** Whether a day lies in a period; without a period every day does. */
+export function isInPeriod(day: CalendarDay, period: Period | undefined): boolean {
+  return period === undefined || (day >= period.from && day <= period.to);
+}
+
+/** The first and last day of a year, a month or a day as written; undefined where there is none such. */
+function daysOf(written: string): Period | undefined {
+  const length = /^\d{4}(?:-\d{2}(?:-\d{2})?)?$/.test(written) ? written.length : 0;
+  if (length === 0) return undefined;
+  const from = written + '-01-01'.slice(length - 4);
+  if (!calendarDay.safeParse(from).success) return undefined;
+  if (length === 10) return { from, to: from };
+  if (length === 4) return { from, to: `${written}-12-31` };
+  const [year, month] = [from.slice(0, 4), Number(from.slice(5, 7))];
+  const next = month === 12 ? undefined : `${year}-${String(month + 1).padStart(2, '0')}-01`;
+  return { from, to: next === undefined ? `${year}-12-31` : addDays(next, -1) };
+}
