@@ -43,7 +43,6 @@ export function composeCover(
         value:
           leftOut === undefined
             ? words.say('book.cover.animal-count', {
-                count: cases.length,
                 open,
                 closed: cases.length - open,
               })
