@@ -5,10 +5,10 @@ import type { Said } from './explain/said.js';
  * Keys that mean something to the language this program is written in. The schema would pass over `__proto__` without
  * a word, and a lesion called `constructor` would seem to be declared everywhere.
  */
-const reserved = ['__proto__', 'constructor'];
+export const reservedNames = ['__proto__', 'constructor'];
 
 export function isReserved(key: string): boolean {
-  return reserved.includes(key);
+  return reservedNames.includes(key);
 }
 
 /** Every use of a reserved key, with its path. */

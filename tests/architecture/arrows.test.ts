@@ -38,11 +38,12 @@ const beside: Record<string, readonly string[]> = {
   keep: [...open, 'casefile', 'ledger'],
   ledger: open,
   archive: ['problem'],
-  exchange: [...open, 'ledger', 'keep'],
+  // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.
+  exchange: [...open, 'ledger', 'keep', 'casefile'],
 };
 /** Rooms beside the line that only some may use. */
 const users: Record<string, readonly string[]> = {
-  casefile: ['cli', 'form', 'keep'],
+  casefile: ['cli', 'form', 'keep', 'exchange'],
   picture: ['cli', 'form', 'book'],
   pdf: ['cli'],
   note: ['cli', 'form'],
