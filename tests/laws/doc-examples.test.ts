@@ -24,6 +24,7 @@ describe.each([
   ['src/statistics', 4],
   ['src/healing/closing', 1],
   ['src/herd', 8],
+  ['src/money', 4],
 ] as const)('%s', (folder, atLeast) => {
   const examples = examplesIn(folder);
 

@@ -1,7 +1,7 @@
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
-import type { Animal } from '../../record/animal.js';
 import type { Visit } from '../../record/visit.js';
 import { fixedDays } from '../../reference/intervals.js';
+import { isDry } from '../is-dry.js';
 import { withdrawalOf, type Withheld } from '../withdrawal.js';
 import type { DueContext, DueDraft } from './due-context.js';
 
@@ -66,13 +66,4 @@ function notRecorded(
     basis: 'record',
     why: { key: `due.why.withdrawal-not-recorded-${which}${milkings}`, values: named },
   };
-}
-
-/** Dried off and not calved since. */
-function isDry({ calvings = [], 'dried-off': driedOff = [] }: Animal, day: CalendarDay): boolean {
-  const dried = driedOff
-    .filter((on) => on <= day)
-    .sort()
-    .at(-1);
-  return dried !== undefined && !calvings.some((on) => on > dried && on <= day);
 }

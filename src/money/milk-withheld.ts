@@ -1,0 +1,53 @@
+import { timesCalved } from '../growth/reference-rate.js';
+import type { Animal } from '../record/animal.js';
+import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
+import type { EpisodeResult } from '../record/words.js';
+import { isDry } from '../schedule/is-dry.js';
+import { withdrawalOf } from '../schedule/withdrawal.js';
+import type { PieceOfWork } from './work-done.js';
+
+export interface MilkWithheld {
+  /** Days on which milk was withheld, each once however many products ask for it, oldest first. */
+  readonly days: readonly CalendarDay[];
+  /** Days of giving a product whose withdrawal nobody wrote down, or cannot be counted: a day for each use. */
+  readonly notKnown: readonly CalendarDay[];
+}
+
+/**
+ * The days on which her milk was withheld because of products given, up to a day.
+ *
+ * From the day after the first dose to the last withheld day as the schedule has it; the day of the first dose is not
+ * counted, since part of its milk had gone. Days on which she gave no milk are not counted: dry, not calved yet, or gone.
+ *
+ * Shape:   her record, the products among her pieces of work → days
+ * Unit:    whole calendar days
+ * Checked: tests/money/milk-withheld.test.ts (by hand)
+ */
+export function milkWithheld(
+  animal: Animal,
+  pieces: readonly PieceOfWork[],
+  milkingsADay: number | undefined,
+  today: CalendarDay,
+): MilkWithheld {
+  const withheld = new Set<number>();
+  const notKnown: CalendarDay[] = [];
+  for (const { product, date, visit } of pieces) {
+    if (!product) continue;
+    const { milk } = withdrawalOf(product, animal.visits[visit]!.date, milkingsADay);
+    if (milk.outcome === 'not-recorded' || milk.outcome === 'milkings-a-day-not-known') notKnown.push(date);
+    if (milk.outcome !== 'withheld') continue;
+    const last = milk.lastWithheld < today ? milk.lastWithheld : today;
+    for (let day = dayNumber(date) + 1; day <= dayNumber(last); day += 1) withheld.add(day);
+  }
+  const days = [...withheld].sort((a, b) => a - b).map(calendarDayOf);
+  return { days: days.filter((day) => givesMilk(animal, day)), notKnown: notKnown.sort() };
+}
+
+const leaving: ReadonlySet<EpisodeResult> = new Set(['culled', 'sold', 'moved', 'died', 'put down']);
+
+function givesMilk(animal: Animal, day: CalendarDay): boolean {
+  const gone = (animal.episodes ?? []).some(
+    ({ ended, result }) => ended !== undefined && ended < day && result !== undefined && leaving.has(result),
+  );
+  return !gone && !isDry(animal, day) && timesCalved(animal, day) !== 0;
+}

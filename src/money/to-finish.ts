@@ -1,0 +1,150 @@
+import type { Business } from '../record/business.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import type { OutRange } from '../growth/animal-growth.js';
+import { lesionKinds } from '../reference/lesions.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { type Hundredths, hundredthsOf } from './hundredths.js';
+import type { PieceOfWork } from './work-done.js';
+
+/** Both ends are in. */
+export interface Span<T> {
+  readonly low: T;
+  readonly high: T;
+}
+
+/** How often she was lifted in this run of trouble, and blocks fitted to her. */
+export interface Pace {
+  readonly visits: number;
+  readonly blocks: number;
+  /** From the first of these visits to the last. */
+  readonly days: number;
+}
+
+/** What completing a case would take, or why that is not said. */
+export type ToFinish =
+  | {
+      readonly outcome: 'range';
+      /** Days from the day asked about to the early and the late end of the forecast's 80 % range. */
+      readonly days: Span<number>;
+      /** Absent with fewer than two visits on different days. */
+      readonly pace?: Pace;
+      readonly visits?: Span<number>;
+      readonly blocks?: Span<number>;
+      /** Visits and blocks at their prices; absent where one of them has none. */
+      readonly sum?: Span<Hundredths>;
+      /** At the coronet: only if sound horn follows. */
+      readonly ifSoundHornFollows: boolean;
+      /** Lesions not healed that never have a date, as of the skin: the range says nothing of them. */
+      readonly without: readonly string[];
+    }
+  | {
+      readonly outcome: 'none';
+      /** `no-date`: these lesions have none. `past`: the range lies behind. `open-end`: it reaches beyond five years. */
+      readonly why: 'no-date' | 'past' | 'open-end' | 'nothing-dated';
+      readonly lesions: readonly string[];
+    };
+
+/**
+ * What completing a case would take at the pace of this run of trouble: from the day asked about until the last of her
+ * gaps should be out and the last of her ulcers closed.
+ *
+ * Each end is that of the slowest, as for all her gaps together. Visits are the days left by the days between her
+ * lifted visits, rounded up, so that the last one sees it out; blocks go on by the visit as they have so far, rounded
+ * up. Without a date for one of her gaps or ulcers nothing is given.
+ *
+ * Unit:    days; counts; hundredths of the currency
+ * Source:  own rule
+ * Checked: tests/money/to-finish.test.ts (by hand)
+ */
+export function toFinish(
+  { prices }: Business,
+  { standing, growth, closings }: CaseWork,
+  pieces: readonly PieceOfWork[],
+  today: CalendarDay,
+): ToFinish {
+  const open = standing.lesions.filter((one) => one.standing !== 'healed' && one.standing !== 'joined');
+  const dated = open.filter(({ code, standing: word }) => {
+    const { forecast } = lesionKinds[code];
+    return forecast === 'growing out' || (forecast === 'closing' && word !== 'covered');
+  });
+  const without = open
+    .filter(({ code }) => lesionKinds[code].forecast === 'none')
+    .map(({ lesion }) => lesion);
+  const none = (why: 'no-date' | 'past' | 'open-end' | 'nothing-dated', lesions: readonly string[] = []) =>
+    ({ outcome: 'none', why, lesions }) as const;
+  if (dated.length === 0) return none('nothing-dated', without);
+  const forecasts = dated.map(({ lesion }) => ({
+    lesion,
+    forecast: [...growth.lesions, ...closings].find((one) => one.lesion === lesion)?.forecast,
+  }));
+  const noDate = forecasts.filter(({ forecast }) => forecast?.outcome !== 'range');
+  if (noDate.length > 0)
+    return none(
+      'no-date',
+      noDate.map(({ lesion }) => lesion),
+    );
+  const ranges = [
+    ...(growth.case.outcome === 'range' ? [growth.case.out] : []),
+    ...forecasts.flatMap(({ forecast }) => (forecast?.outcome === 'range' ? [forecast.out] : [])),
+  ];
+  const ends = slowest(ranges);
+  if (!ends) return none('open-end');
+  if (ends.high < today) return none('past');
+  const days = {
+    low: Math.max(0, daysBetween(today, ends.low)),
+    high: daysBetween(today, ends.high),
+  };
+  const pace = paceOf(pieces);
+  return {
+    outcome: 'range',
+    days,
+    ...(pace ? atPace(pace, days, prices) : {}),
+    ifSoundHornFollows: growth.case.outcome === 'range' && growth.case.ifSoundHornFollows,
+    without,
+  };
+}
+
+/** The latest early day and the latest late day; undefined where one reaches beyond five years. */
+function slowest(ranges: readonly OutRange<CalendarDay>[]): Span<CalendarDay> | undefined {
+  const latest = (days: readonly (CalendarDay | null)[]) =>
+    days.includes(null)
+      ? undefined
+      : days
+          .flatMap((day) => day ?? [])
+          .sort()
+          .at(-1);
+  const low = latest(ranges.map(({ early }) => early));
+  const high = latest(ranges.map(({ late }) => late));
+  return low === undefined || high === undefined ? undefined : { low, high };
+}
+
+function paceOf(pieces: readonly PieceOfWork[]): Pace | undefined {
+  const visits = pieces.filter(({ what }) => what === 'visit');
+  const [first, last] = [visits[0], visits.at(-1)];
+  const days = first && last ? daysBetween(first.date, last.date) : 0;
+  const blocks = pieces.filter(({ what }) => what === 'block').length;
+  return days > 0 ? { visits: visits.length, blocks, days } : undefined;
+}
+
+function atPace(pace: Pace, days: Span<number>, prices: Business['prices']) {
+  const each = <T>(of: (left: number) => T): Span<T> => ({ low: of(days.low), high: of(days.high) });
+  const visitsIn = (left: number) => roundedUp(left * (pace.visits - 1), pace.days);
+  const blocksIn = (left: number) => roundedUp(visitsIn(left) * pace.blocks, pace.visits);
+  const { visit, block } = prices ?? {};
+  const priced = visit !== undefined && (block !== undefined || pace.blocks === 0);
+  return {
+    pace,
+    visits: each(visitsIn),
+    blocks: each(blocksIn),
+    ...(priced
+      ? {
+          sum: each((left) => hundredthsOf(visitsIn(left), visit) + hundredthsOf(blocksIn(left), block ?? 0)),
+        }
+      : {}),
+  };
+}
+
+/** Whole numbers divided and rounded up. */
+function roundedUp(count: number, by: number): number {
+  return Math.floor((count + by - 1) / by);
+}
