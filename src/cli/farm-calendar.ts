@@ -1,0 +1,51 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import { type FarmCalendar, calendarOf } from '../round/calendar/calendar-of.js';
+import { type CalendarMemory, readMemory, writeMemory } from '../round/calendar/calendar-memory.js';
+import type { FarmWork } from '../round/farm-work.js';
+import { folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+
+export type FarmCalendarMade =
+  | (FarmCalendar & {
+      readonly outcome: 'made';
+      /** Writes what is to be remembered; a memory that is the same is not touched. To be called once the calendar is written. */
+      readonly remember: () => void;
+    })
+  | { readonly outcome: 'damaged'; readonly message: string };
+
+/**
+ * A farm's calendar on from what was last written, which is remembered in its `.growdown/calendar.json`.
+ *
+ * Error: a memory that cannot be read is left as it is, and no calendar is made: its numbers would begin anew
+ */
+export function farmCalendar(
+  work: FarmWork,
+  casesFolder: string,
+  today: CalendarDay,
+  effects: Effects,
+): FarmCalendarMade {
+  const { slug } = work.record;
+  const path = `${casesFolder}/${slug}/.growdown/calendar.json`;
+  const before = textAt(effects, path);
+  const read = before === undefined ? undefined : readMemory(before);
+  if (read?.outcome === 'damaged')
+    return {
+      outcome: 'damaged',
+      message: `${path}: cannot be read as what was last written into this farm's calendar: ${read.why}. No calendar of ${slug} was written and the file was left as it is. Put back a copy of it; without one, move it away: the calendar then begins anew, and who has the old one must remove its entries by hand`,
+    };
+  const remembered: CalendarMemory | undefined = read?.memory;
+  const made = calendarOf(work, remembered, today);
+  const after = writeMemory(made.remembered);
+  return {
+    outcome: 'made',
+    ...made,
+    remember: () => {
+      if (after !== before) effects.writeFile(folderOf(effects, path), after);
+    },
+  };
+}
+
+function textAt({ files }: Effects, path: string): string | undefined {
+  if (files.look(path) === undefined) return undefined;
+  return new TextDecoder().decode(files.read(path));
+}

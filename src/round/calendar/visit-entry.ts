@@ -1,0 +1,46 @@
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { jobInShort } from '../../words/compose-job.js';
+import type { Words } from '../../words/words.js';
+import type { FarmWork } from '../farm-work.js';
+import { atVisit } from '../at-visit.js';
+import type { CalendarMemory } from './calendar-memory.js';
+import type { EntryDraft } from './entry-draft.js';
+import { placeOfFarm } from './place-of-farm.js';
+
+/**
+ * The planned visit: which animals are to be there, and what each is lifted for.
+ *
+ * Visits are numbered. One that is put off before its day keeps its number and is moved; once its day is over, the
+ * next planned one is another entry, and the old one stays where it took place.
+ */
+export function visitEntry(
+  words: Words,
+  work: FarmWork,
+  { visits, visit: last }: CalendarMemory,
+  today: CalendarDay,
+): { readonly draft: EntryDraft; readonly counted: Pick<CalendarMemory, 'visits' | 'visit'> } | undefined {
+  const { farm } = work.record;
+  const day = farm['next-visit'];
+  if (day === undefined || day < today) return undefined;
+  const number = last === undefined || (last < today && last !== day) ? visits + 1 : visits;
+  const animals = atVisit(work.cases, day);
+  return {
+    draft: {
+      key: `visit/${number}`,
+      due: day,
+      summary: words.say('round.calendar.visit', { farm: farm.farm }),
+      description: [
+        words.say(`round.calendar.present${animals.length === 0 ? '-none' : ''}`, { count: animals.length }),
+        ...animals.map(({ one, items }) => {
+          const jobs = items.map((item) => jobInShort(words, one.record.animal, item).job);
+          return words.say('round.calendar.line', {
+            animal: one.record.animal.animal,
+            jobs: [...new Set(jobs)].join('; '),
+          });
+        }),
+      ].join('\n'),
+      place: placeOfFarm(farm),
+    },
+    counted: { visits: number, visit: day },
+  };
+}

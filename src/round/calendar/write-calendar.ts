@@ -1,0 +1,52 @@
+import ical, { ICalCalendar, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
+import { addDays, type CalendarDay } from '../../record/calendar-day.js';
+import type { Words } from '../../words/words.js';
+import { type CalendarMemory, sorted } from './calendar-memory.js';
+import { entryUid } from './entry-uid.js';
+
+export interface CalendarPart {
+  /** The farm's slug. */
+  readonly farm: string;
+  readonly memory: Pick<CalendarMemory, 'from' | 'entries'>;
+}
+
+/**
+ * A calendar file of one farm's entries, or of several farms' one after the other: an entry is the same bytes in both.
+ *
+ * No METHOD, since nobody is invited; the days are free days, so that nobody is shown as busy.
+ */
+export function writeCalendar(words: Words, name: string, parts: readonly CalendarPart[]): string {
+  const calendar = ical({
+    prodId: { company: 'Growdown', product: 'calendar', language: words.language },
+    name: plain(name),
+  });
+  for (const { farm, memory } of parts) addEntries(calendar, farm, memory);
+  return `${calendar.toString()}\r\n`;
+}
+
+function addEntries(calendar: ICalCalendar, farm: string, { from, entries }: CalendarPart['memory']): void {
+  for (const [key, entry] of Object.entries(sorted(entries)))
+    calendar.createEvent({
+      id: entryUid(from, farm, key),
+      sequence: entry.sequence,
+      stamp: midnight(entry.stamp),
+      start: midnight(entry.day),
+      end: midnight(addDays(entry.day, 1)),
+      allDay: true,
+      summary: plain(entry.summary),
+      description: plain(entry.description),
+      location: plain(entry.place),
+      transparency: ICalEventTransparency.TRANSPARENT,
+      status: entry.cancelled === undefined ? ICalEventStatus.CONFIRMED : ICalEventStatus.CANCELLED,
+    });
+}
+
+/** The start of a day in UTC, which is where the calendar's writer reads it. */
+function midnight(day: CalendarDay): Date {
+  return new Date(`${day}T00:00:00Z`);
+}
+
+/** Text as a calendar may hold it: one kind of line end, and no control characters, which RFC 5545 forbids. */
+function plain(text: string): string {
+  return text.replaceAll(/\r\n?/g, '\n').replaceAll(/(?!\n)\p{Cc}/gu, ' ');
+}
