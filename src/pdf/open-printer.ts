@@ -1,4 +1,5 @@
 import type { Browser, BrowserContext } from 'playwright-core';
+import { nodesNumbered } from './nodes-numbered.js';
 import { PrintingTrouble } from './printing-trouble.js';
 import { withinTime } from './within-time.js';
 
@@ -106,5 +107,5 @@ async function printed(context: BrowserContext, html: string, timeout: number): 
   await page.goto(address, { timeout });
   const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true });
   await context.close();
-  return pdf;
+  return nodesNumbered(pdf);
 }
