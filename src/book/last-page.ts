@@ -2,7 +2,6 @@ import type { Archive } from '../growth/archive-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
-import { standingWords, type StandingWordEntry } from '../reference/standing-words.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
 import { studySentences } from '../words/compose-study.js';
@@ -14,6 +13,7 @@ import { fact, phrase } from './fact.js';
 import { renderNarrative } from './narrative.js';
 import { numbersSection } from './numbers-table.js';
 import { sourceLines } from './source-lines.js';
+import { whatAlwaysHolds } from './what-always-holds.js';
 
 /** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
 export function composeLastPage(
@@ -65,23 +65,6 @@ function signedFor(words: Words, { business }: Practice): string {
   return name === undefined
     ? words.say('book.last.sign.lead-no-name')
     : words.say('book.last.sign.lead', { business: name });
-}
-
-/** What holds in every book, whatever is in it. */
-function whatAlwaysHolds(words: Words): TextList {
-  const said = (entries: readonly StandingWordEntry[]) =>
-    entries.map(({ key }) => words.say(`caution.${key}`)).join(' ');
-  const { cautions, travel, footbath, betweenFarms } = standingWords;
-  return {
-    heading: words.say('caution.heading'),
-    items: [
-      said(cautions),
-      said(travel),
-      words.say('book.last.reportable'),
-      said(footbath),
-      said(betweenFarms),
-    ],
-  };
 }
 
 /** The few numbers the method's sentences name, from the same files as the sums. */

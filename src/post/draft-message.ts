@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { domainToASCII } from 'node:url';
-import canonicalize from 'canonicalize';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { canonicalHash } from './canonical-hash.js';
 import { type Mailbox, oneLine } from './mailbox.js';
 
 /** What a message says and to whom, before it has bytes. */
@@ -53,7 +53,7 @@ export async function draftMessage(message: Message, copy: Copy = {}): Promise<M
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
   const { from, to, replyTo, text, html, attachments } = message;
   const { before = 0, sentAt } = copy;
-  const hash = messageHash({
+  const hash = canonicalHash({
     from,
     to,
     replyTo,
@@ -90,13 +90,6 @@ export async function draftMessage(message: Message, copy: Copy = {}): Promise<M
     .compile()
     .build();
   return { bytes, messageId };
-}
-
-/** The SHA-256 of anything plain by its one byte form (RFC 8785), in hexadecimal. */
-export function messageHash(content: object): string {
-  const form = canonicalize(JSON.parse(JSON.stringify(content)) as object);
-  if (form === undefined) throw new RangeError('nothing to hash');
-  return createHash('sha256').update(form, 'utf8').digest('hex');
 }
 
 function hashed(attachments: readonly Attachment[]) {

@@ -119,13 +119,14 @@ test('what is allowed is of files that are there', () => {
 });
 
 /**
- * Data in which numbers are places on a drawing or a form, sizes of type and pictures, years of works, results of the
+ * Data in which numbers are places on a drawing or a form, sizes of type, pictures and mail, years of works, results of the
  * study, or when a list is asked about: no book rests on them.
  */
 const noSums = [
   'animal-list',
   'foot-map',
   'form',
+  'mail',
   'months',
   'palette',
   'picture-steps',

@@ -1,0 +1,74 @@
+import { composeJobs } from '../book/job-list.js';
+import { phrase } from '../book/fact.js';
+import { placeCases } from '../book/place-cases.js';
+import { composeVetList } from '../book/vet-list.js';
+import { whatEveryFarmReads } from '../book/what-always-holds.js';
+import { composeWithheld } from '../book/withheld-list.js';
+import type { Archive } from '../growth/archive-on.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { wordsOf } from '../words/words.js';
+import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
+import type { MailSummary } from './mail-summary.js';
+import { standingSection } from './standing-section.js';
+import { tableSection } from './table-section.js';
+
+/**
+ * What a farm is written on a day: who needs what, by when and by whom; whose milk or meat is withheld; who is the vet's;
+ * how each open case stands; what always holds.
+ *
+ * It is made of the book's own lists, by the book's own functions, so that letter and book cannot say two things. Like
+ * the book it holds nothing of another farm.
+ *
+ * Checked: tests/post/compose-summary.test.ts
+ */
+export function composeSummary(
+  practice: Practice,
+  farm: FarmRecord,
+  today: CalendarDay,
+  { priors }: Pick<Archive, 'priors'>,
+): MailSummary {
+  const { business } = practice;
+  const language = farm.farm.language ?? business.language ?? 'en-GB';
+  const words = wordsOf(language);
+  const cases = placeCases(workOutFarm(farm, { business, today, priors }));
+  const jobs = composeJobs(words, farm.farm, cases, today);
+  const now = jobBeforeAllElse(words, jobs);
+  const [name, day] = [farm.farm.farm, dayInWords(words, today)];
+  const who = phrase(business.business, business.trimmer, business.phone);
+  const visit = farm.farm['next-visit'];
+  const always = whatEveryFarmReads(words);
+  return {
+    language,
+    subject:
+      now === undefined
+        ? words.say('mail.subject', { farm: name, day })
+        : words.say('mail.subject-now', { farm: name, what: now, day }),
+    heading: words.say('mail.heading', { farm: name, day }),
+    lead: [
+      ...(who === '' ? [] : [words.say('mail.from', { who })]),
+      visit === undefined
+        ? words.say('mail.no-next-visit')
+        : words.say('mail.next-visit', { day: dayInWords(words, visit) }),
+    ],
+    sections: [
+      jobsSection(words, jobs),
+      tableSection(words, composeWithheld(words, cases, today)),
+      tableSection(words, composeVetList(words, farm.farm, cases, today)),
+      standingSection(words, cases, today),
+      {
+        heading: always.heading,
+        lead: [],
+        groups: [{ entries: always.items.map((title) => ({ title, lines: [] })) }],
+      },
+    ],
+    foot: [
+      business.phone === undefined
+        ? words.say('mail.reply')
+        : words.say('mail.reply-or-ring', { phone: business.phone }),
+      words.say('mail.copy', { day }),
+    ],
+  };
+}

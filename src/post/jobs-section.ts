@@ -1,0 +1,36 @@
+import type { JobGroup, JobList, JobRow } from '../book/first-pages-data.js';
+import type { Words } from '../words/words.js';
+import type { MailEntry, MailSection } from './mail-summary.js';
+
+/** The book's list of jobs as a letter tells it: what by when, then the animals that need it. */
+export function jobsSection(words: Words, { heading, lead, table }: JobList): MailSection {
+  return {
+    heading,
+    lead: [lead, ...(table ? [table.caption] : [])],
+    groups: (table?.groups ?? []).map((group) => ({
+      heading: group.heading,
+      entries: group.rows.map((row) => entryOf(words, row)),
+    })),
+  };
+}
+
+/** What stands before all else, in short; undefined where nothing does. */
+export function jobBeforeAllElse(words: Words, { table }: JobList): string | undefined {
+  const heading = words.say('jobs.group.now');
+  const isNow = (group: JobGroup): boolean => group.heading === heading;
+  return table?.groups.find(isNow)?.rows[0]?.what;
+}
+
+function entryOf(words: Words, { by, note, what, animals }: JobRow): MailEntry {
+  const named = animals.map(({ text, after = '', marks }) =>
+    words.say(marks === '' ? 'mail.animal' : 'mail.animal-marked', { number: text, case: after, marks }),
+  );
+  const isBare = animals.every(({ marks }) => marks === '');
+  return {
+    title:
+      note === undefined
+        ? words.say('mail.job', { by, what })
+        : words.say('mail.job-noted', { by, note, what }),
+    lines: isBare ? [named.join(', ')] : named,
+  };
+}

@@ -1,0 +1,64 @@
+import { z } from 'zod';
+import { calendarDay } from '../record/calendar-day.js';
+
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+const shared = {
+  /** The moment, as ISO 8601 in UTC. */
+  at: z.iso.datetime(),
+  /** The day it was written as on. */
+  day: calendarDay,
+  to: z.array(z.string()).min(1),
+  messageId: z.string(),
+  /** What the summary told: `newsHash`. */
+  content: hash,
+};
+const line = z.discriminatedUnion('what', [
+  /** Written before a server is spoken to: if the program ends before it hears the answer, it is known that it may have gone. */
+  z.strictObject({
+    what: z.literal('begun'),
+    ...shared,
+    bytes: z.int().positive(),
+    /** SHA-256 of the message's bytes. */
+    message: hash,
+    attached: z.array(z.strictObject({ name: z.string(), sha256: hash })),
+  }),
+  /** The server has taken it, for those in `to`. */
+  z.strictObject({ what: z.literal('sent'), ...shared, refused: z.array(z.string()).optional() }),
+  /** It has not gone to anybody. */
+  z.strictObject({ what: z.literal('failed'), ...shared, why: z.string() }),
+]);
+/** One line of what the program remembers of a farm's mail, `.growdown/posted.jsonl`. */
+export type PostedLine = z.infer<typeof line>;
+
+/** What went to a farm, as far as is remembered. */
+export interface Posted {
+  readonly lines: readonly PostedLine[];
+  /** Numbers, from 1, of lines that cannot be read. A line cut short where a program ended tells of nothing sent. */
+  readonly unreadable: readonly number[];
+}
+
+/** Reads what is remembered; a line that is no such line is told of and passed over, none is ever lost. */
+export function readPosted(text: string): Posted {
+  const lines: PostedLine[] = [];
+  const unreadable: number[] = [];
+  for (const [at, written] of text.split('\n').entries()) {
+    if (written.trim() === '') continue;
+    const read = parsed(written);
+    if (read === undefined) unreadable.push(at + 1);
+    else lines.push(read);
+  }
+  return { lines, unreadable };
+}
+
+/** A line as it is added to the file. */
+export function postedLine(written: PostedLine): string {
+  return `${JSON.stringify(line.parse(written))}\n`;
+}
+
+function parsed(text: string): PostedLine | undefined {
+  try {
+    return line.safeParse(JSON.parse(text)).data;
+  } catch {
+    return undefined;
+  }
+}
