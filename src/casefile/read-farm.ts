@@ -1,4 +1,6 @@
 import type { Problem } from '../problem/problem.js';
+import { emptyLedger } from '../ledger/read-ledger.js';
+import { type FarmSeals, sealsOfFarm } from '../ledger/seals-of-farm.js';
 import { animal } from '../record/animal.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -10,8 +12,12 @@ import type { FarmCheckContext } from './check-context.js';
 import { checkAnimal } from './check/check-animal.js';
 import { checkBetweenFiles } from './check/check-between-files.js';
 import { checkFarm } from './check/check-farm.js';
+import { checkAnimalSeals, checkFarmSeals } from './check/check-seals.js';
+import { animalMissing, ledgerProblem, ledgerUnreadable } from './check-ledger.js';
 import type { FoundFarm } from './find-case-files.js';
 import { lookAtPicture } from './look-at-picture.js';
+import { type PictureCare, pictureBytes } from './picture-bytes.js';
+import { ledgerFile, readLedgerFile } from './read-ledger-file.js';
 import { readRecordFile } from './read-record-file.js';
 import type { RecordFile } from './read-record-file.js';
 
@@ -20,12 +26,23 @@ export interface FarmReading {
   readonly record: FarmRecord | undefined;
   readonly problems: readonly Problem[];
   readonly filesRead: number;
+  /** Its records beside their seals, worked out when first asked for. */
+  readonly seals: () => FarmSeals;
 }
 
 type Read<T> = Extract<RecordFile<T>, { outcome: 'record' }>;
 
-/** Reads and checks one farm's folder. An error in `farm.md` does not keep the animals from being checked. */
-export function readFarm(files: CaseFiles, found: FoundFarm, today: CalendarDay): FarmReading {
+/**
+ * Reads and checks one farm's folder. An error in `farm.md` does not keep the animals from being checked.
+ *
+ * `pictures`: whether those sealed are held against their seals by size alone, or read and hashed.
+ */
+export function readFarm(
+  files: CaseFiles,
+  found: FoundFarm,
+  today: CalendarDay,
+  pictures: PictureCare = 'sized',
+): FarmReading {
   const problems: Problem[] = [...found.problems];
   const context: FarmCheckContext = {
     today,
@@ -50,9 +67,42 @@ export function readFarm(files: CaseFiles, found: FoundFarm, today: CalendarDay)
     const problem = animals.get(finding.animalSlug)?.problemOf(finding);
     if (problem) problems.push(problem);
   }
+  const seals = checkSeals(files, found, { farm, animals }, problems, pictures);
   const sound = farm && problems.every(({ severity }) => severity !== 'error');
   const filesRead = found.animals.length + (found.farmFile ? 1 : 0);
-  return { record: sound ? farmRecord(found.slug, farm, animals) : undefined, problems, filesRead };
+  return { record: sound ? farmRecord(found.slug, farm, animals) : undefined, problems, filesRead, seals };
+}
+
+/** A farm that has no ledger is kept as it always was, and costs nothing here. */
+function checkSeals(
+  files: CaseFiles,
+  found: FoundFarm,
+  read: { readonly farm: Read<Farm> | undefined; readonly animals: ReadonlyMap<string, Read<Animal>> },
+  problems: Problem[],
+  pictures: PictureCare,
+): () => FarmSeals {
+  const file = readLedgerFile(files, found.entry);
+  const shown = `${found.entry.shown}/${ledgerFile}`;
+  if (file.outcome === 'unreadable') problems.push(ledgerUnreadable(shown, file.reason));
+  const ledger = file.outcome === 'ledger' ? file.ledger : emptyLedger;
+  const now = {
+    farm: read.farm?.record,
+    animals: [...read.animals].map(([slug, { record }]) => ({ slug, animal: record })),
+  };
+  let made: FarmSeals | undefined;
+  const seals = () => (made ??= sealsOfFarm(now, ledger, pictureBytes(files, found.entry.path, pictures)));
+  problems.push(...ledger.faults.map((fault) => ledgerProblem(fault, shown)));
+  if (ledger.entries.length === 0 || ledger.faults.length > 0) return seals;
+  const { animals, missingAnimals } = seals();
+  if (read.farm) problems.push(...checkFarmSeals(seals(), found.slug).map(read.farm.problemOf));
+  for (const [slug, one] of animals) {
+    const problemOf = read.animals.get(slug)?.problemOf;
+    if (problemOf) problems.push(...checkAnimalSeals(one, `${found.slug}/${slug}`).map(problemOf));
+  }
+  // Whose file does not read is not missing; which of them that is cannot be told then.
+  if (read.animals.size === found.animals.length)
+    problems.push(...missingAnimals.map((one) => animalMissing(one, found.entry.shown, found.slug)));
+  return seals;
 }
 
 function readFarmFile(

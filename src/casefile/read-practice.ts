@@ -1,3 +1,4 @@
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { Problem } from '../problem/problem.js';
 import { sortProblems } from '../problem/sort-problems.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -6,6 +7,7 @@ import type { CaseFiles } from './case-files.js';
 import { checkBetweenFarms } from './check/check-between-farms.js';
 import { findFarms } from './find-farms.js';
 import { openCasesFolder } from './open-cases-folder.js';
+import type { PictureCare } from './picture-bytes.js';
 import { readBusiness } from './read-business.js';
 import { readFarm } from './read-farm.js';
 
@@ -24,6 +26,8 @@ export interface PracticeReading {
   readonly problems: readonly Problem[];
   /** Case files opened: business, farms, animals. */
   readonly filesRead: number;
+  /** Each farm's records beside their seals, by its slug; worked out when first asked for. */
+  readonly sealsOf: (farm: string) => FarmSeals | undefined;
   /** Slugs of all farms found, sorted. */
   readonly farmsFound: readonly string[];
   /** Slugs of the farms with an error, sorted: no book may be written of these. */
@@ -51,14 +55,17 @@ export interface PracticeReading {
 export function readPractice(
   files: CaseFiles,
   casesFolder: string,
-  { today }: { readonly today: CalendarDay },
+  { today, pictures = 'sized' }: { readonly today: CalendarDay; readonly pictures?: PictureCare },
 ): PracticeReading {
   const opened = openCasesFolder(files, casesFolder);
   if (opened.outcome === 'problem') return nothing([opened.problem]);
   const { root, folder, shown } = opened;
   const found = findFarms(root, folder, shown);
   const business = readBusiness(files, found.business, today);
-  const readings = found.farms.map((farm) => ({ slug: farm.slug, ...readFarm(files, farm, today) }));
+  const readings = found.farms.map((farm) => ({
+    slug: farm.slug,
+    ...readFarm(files, farm, today, pictures),
+  }));
   const sound = business.record
     ? readings.flatMap(({ record }): FarmRecord[] => (record ? [record] : []))
     : [];
@@ -75,6 +82,7 @@ export function readPractice(
     practice: { business: business.record ?? {}, narrative: business.narrative, farms: sound },
     problems: sortProblems([common, ...farms].flatMap(({ problems }) => problems)),
     filesRead: [common, ...farms].reduce((sum, { filesRead }) => sum + filesRead, 0),
+    sealsOf: (slug) => readings.find((farm) => farm.slug === slug)?.seals(),
     farmsFound: readings.map(({ slug }) => slug),
     farmsRefused: readings.flatMap(({ slug }) => (sound.some((farm) => farm.slug === slug) ? [] : [slug])),
     parts: { folder: shown, common, farms },
@@ -84,5 +92,13 @@ export function readPractice(
 function nothing(problems: readonly Problem[]): PracticeReading {
   const practice = { business: {}, narrative: '', farms: [] };
   const parts = { folder: undefined, common: { problems, filesRead: 0 }, farms: [] };
-  return { practice, problems, filesRead: 0, farmsFound: [], farmsRefused: [], parts };
+  return {
+    practice,
+    problems,
+    filesRead: 0,
+    sealsOf: () => undefined,
+    farmsFound: [],
+    farmsRefused: [],
+    parts,
+  };
 }

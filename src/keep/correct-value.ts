@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { RecordPath } from '../problem/problem.js';
-import type { Amendment } from '../record/visit.js';
+import type { Amendment } from '../record/amendment.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { amended } from './amendment.js';
 import { calendarDay } from './calendar-day.js';
 import { lesion, mark } from './lesion.js';
 import { count, longText, shortName, slug, text } from './measures.js';
@@ -11,6 +12,7 @@ export const episode = z.strictObject({
   'told-by': text.optional(),
   ended: calendarDay.optional(),
   result: z.enum(episodeResults).optional(),
+  amended,
 });
 export type Episode = z.infer<typeof episode>;
 
@@ -34,6 +36,8 @@ export const animal = z.strictObject({
   lesions: z.record(shortName, lesion),
   marks: z.record(shortName, mark).optional(),
   visits: z.array(visit),
+  /** Corrections of who she is; lesions, marks, episodes and visits keep their own. */
+  amended,
 });
 /** One animal as her case file declares her, checked; absent keys are unknown. */
 export type Animal = z.infer<typeof animal>;

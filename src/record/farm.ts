@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { amended } from './amendment.js';
 import { calendarDay } from './calendar-day.js';
 import { amount, count, text } from './measures.js';
 import {
@@ -29,6 +30,7 @@ export const gaitRound = z.strictObject({
   by: text.optional(),
   scored: count.optional(),
   counts: z.record(z.string().regex(/^\d+$/), count),
+  amended,
 });
 export type GaitRound = z.infer<typeof gaitRound>;
 
@@ -41,6 +43,7 @@ export const footbathPeriod = z.strictObject({
   litres: amount.optional(),
   'cows-per-fill': amount.optional(),
   'times-a-week': amount.optional(),
+  amended,
 });
 export type FootbathPeriod = z.infer<typeof footbathPeriod>;
 
@@ -80,7 +83,11 @@ export const farm = z.strictObject({
   footbath: z.array(footbathPeriod).optional(),
   'slurry-hectares': amount.optional(),
   'gait-rounds': z.array(gaitRound).optional(),
-  plan: z.strictObject({ date: calendarDay, with: text.optional(), file: text.optional() }).optional(),
+  plan: z
+    .strictObject({ date: calendarDay, with: text.optional(), file: text.optional(), amended })
+    .optional(),
+  /** Corrections of the scales; gait rounds, footbath periods and the plan keep their own. */
+  amended,
 });
 /** A farm as its `farm.md` declares it, checked; absent keys are unknown. */
 export type Farm = z.infer<typeof farm>;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { amended } from './amendment.js';
 import { calendarDay } from './calendar-day.js';
 import { shortName } from './measures.js';
 import { claws, feet, lesionCodes, sites, wallLines } from './words.js';
@@ -11,6 +12,7 @@ export const lesion = z.strictObject({
   site: z.enum(sites).optional(),
   line: z.enum(wallLines).optional(),
   'again-of': shortName.optional(),
+  amended,
 });
 export type Lesion = z.infer<typeof lesion>;
 
@@ -20,5 +22,6 @@ export const mark = z.strictObject({
   claw: z.enum(claws),
   line: z.enum(wallLines),
   'groove-from': calendarDay.optional(),
+  amended,
 });
 export type Mark = z.infer<typeof mark>;

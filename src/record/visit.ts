@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { amended } from './amendment.js';
 import { calendarDay } from './calendar-day.js';
 import { found } from './found.js';
 import { amount, longText, shortName, text, timeOfDay } from './measures.js';
@@ -16,10 +17,6 @@ import {
   signs,
   visitKinds,
 } from './words.js';
-
-/** A correction made in the open: when, by whom, why. */
-export const amendment = z.strictObject({ date: calendarDay, by: text, why: longText });
-export type Amendment = z.infer<typeof amendment>;
 
 /** What belongs to a foot rather than to a lesion. */
 export const footFinding = z.strictObject({
@@ -111,6 +108,6 @@ export const visit = z.strictObject({
   'saw-expected': z.boolean().optional(),
   recheck: calendarDay.optional(),
   note: longText.optional(),
-  amended: z.array(amendment).optional(),
+  amended,
 });
 export type Visit = z.infer<typeof visit>;

@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { calendarDay } from '../record/calendar-day.js';
+import { slug, text } from '../record/measures.js';
+
+/** What is sealed; each is a record of its own. `withdrawn` takes entries back in the open. */
+export const ledgerKinds = [
+  'scales',
+  'identity',
+  'lesion',
+  'mark',
+  'episode',
+  'visit',
+  'picture',
+  'gait-round',
+  'footbath',
+  'plan',
+  'withdrawn',
+] as const;
+export type LedgerKind = (typeof ledgerKinds)[number];
+
+const entryNumber = z.int().min(1);
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** What a record says, under the keys of the case format. */
+export type Content = Readonly<Record<string, unknown>>;
+
+/** One line of a farm's ledger. Keys are permanent: ledgers of any age are read for ever. */
+export const ledgerEntry = z.strictObject({
+  /** The version of this form. */
+  ledger: z.literal(1),
+  /** Its place in the chain, from 1. */
+  number: entryNumber,
+  /** The day the program sealed it, by the machine's clock. */
+  sealed: calendarDay,
+  kind: z.enum(ledgerKinds),
+  /** The name her file had when she was first sealed, with `~2` behind it where another was sealed under it before. */
+  animal: text.optional(),
+  /** Of an identity: the name of her file when it was sealed. */
+  file: slug.optional(),
+  /** The day of what the record tells, where it tells one. */
+  on: calendarDay.optional(),
+  /** The entry that first sealed this record; absent where this one does. */
+  of: entryNumber.optional(),
+  /** Of a picture: the entry that first sealed its visit. */
+  visit: entryNumber.optional(),
+  /** Of a visit: the entries of what it rests on, identity, lesions, marks and scales, as they stood. */
+  names: z.array(entryNumber).optional(),
+  /** Of a withdrawal: the entries taken back. */
+  withdraws: z.array(entryNumber).min(1).optional(),
+  /** What the record said; of a withdrawal, who and why. */
+  content: z.record(z.string(), z.unknown()),
+  /** SHA-256 of the content in its canonical form, RFC 8785. */
+  sha256,
+  /** The hash of the entry before; 64 zeros in the first. */
+  prev: sha256,
+  /** SHA-256 of this entry without `hash` in its canonical form, RFC 8785. */
+  hash: sha256,
+});
+export type LedgerEntry = z.infer<typeof ledgerEntry>;
+
+/** The `prev` of the first entry. */
+export const beginning = '0'.repeat(64);

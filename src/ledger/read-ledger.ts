@@ -1,0 +1,112 @@
+import { canonicalText, sha256Of } from './canonical.js';
+import { beginning, ledgerEntry, type LedgerEntry } from './ledger-entry.js';
+
+/** What is wrong with one line of a ledger. */
+export interface LedgerFault {
+  /** Counted from 1. */
+  readonly line: number;
+  readonly what: 'not-json' | 'unknown-version' | 'not-an-entry' | 'edited' | 'not-behind' | 'refers-wrong';
+  /** What was found and what is expected. */
+  readonly said: string;
+}
+
+/** A farm's chain of seals. With a fault nothing in it is proof. */
+export interface Ledger {
+  readonly entries: readonly LedgerEntry[];
+  readonly faults: readonly LedgerFault[];
+}
+
+export const emptyLedger: Ledger = { entries: [], faults: [] };
+
+/**
+ * A ledger's text, every link of its chain looked at.
+ *
+ * The hash is over an entry's canonical form, so line ends, spaces and the order of keys are free. A chain cannot tell
+ * that its tail was cut off or that all of it was written anew: hold it against a head printed elsewhere (`holdsHead`).
+ *
+ * Shape:   JSON Lines → entries in order, and every fault with its line
+ * Error:   never throws on what the text holds
+ * Checked: tests/ledger/chain.test.ts
+ */
+export function readLedger(text: string): Ledger {
+  const entries: LedgerEntry[] = [];
+  const faults: LedgerFault[] = [];
+  const kinds = new Map<number, string>();
+  let before: Pick<LedgerEntry, 'number' | 'hash'> = { number: 0, hash: beginning };
+  for (const [at, written] of text
+    .replace(/^\ufeff/, '')
+    .split('\n')
+    .entries()) {
+    const line = written.endsWith('\r') ? written.slice(0, -1) : written;
+    if (line.trim() === '') continue;
+    const read = entryIn(line);
+    if ('what' in read) {
+      faults.push({ line: at + 1, ...read });
+      continue;
+    }
+    if (read.prev !== before.hash || read.number !== before.number + 1)
+      faults.push({
+        line: at + 1,
+        what: 'not-behind',
+        said: `entry ${read.number} follows entry ${before.number} and names another one as the entry before it, expected the chain as it was written`,
+      });
+    else if (!refersRight(read, kinds))
+      faults.push({
+        line: at + 1,
+        what: 'refers-wrong',
+        said: `entry ${read.number} refers to an entry that is not there or is of another kind, expected one before it`,
+      });
+    kinds.set(read.number, read.kind);
+    entries.push(read);
+    before = read;
+  }
+  return { entries, faults };
+}
+
+function entryIn(line: string): LedgerEntry | Pick<LedgerFault, 'what' | 'said'> {
+  let value: unknown;
+  try {
+    value = JSON.parse(line);
+  } catch {
+    return { what: 'not-json', said: 'this line is no JSON, expected an entry as the program wrote it' };
+  }
+  const version = typeof value === 'object' && value !== null ? (value as { ledger?: unknown }).ledger : 1;
+  if (typeof version === 'number' && version > 1)
+    return {
+      what: 'unknown-version',
+      said: `this entry is of version ${version}, expected version 1; a newer growdown wrote it`,
+    };
+  const parsed = ledgerEntry.safeParse(value);
+  if (!parsed.success) {
+    const [issue] = parsed.error.issues;
+    return {
+      what: 'not-an-entry',
+      said: `this line is no entry of a ledger (${issue?.path.join('.') || 'its shape'}), expected an entry as the program wrote it`,
+    };
+  }
+  const entry = parsed.data;
+  if (!isAsSealed(line, entry))
+    return {
+      what: 'edited',
+      said: `entry ${entry.number} does not say what was sealed, expected the text its hash was made of`,
+    };
+  return entry;
+}
+
+/** Most lines stand as they were written: then the text before the hash is the very text hashed, and need not be made anew. */
+function isAsSealed(line: string, { hash, ...body }: LedgerEntry): boolean {
+  const tail = `,"hash":"${hash}"}`;
+  if (line.endsWith(tail) && sha256Of(`${line.slice(0, -tail.length)}}`) === hash) return true;
+  return sha256Of(canonicalText(body)) === hash && sha256Of(canonicalText(body.content)) === body.sha256;
+}
+
+function refersRight(
+  { kind, of, visit, names = [], withdraws = [] }: LedgerEntry,
+  kinds: ReadonlyMap<number, string>,
+): boolean {
+  return (
+    (of === undefined || kinds.get(of) === kind) &&
+    (visit === undefined || kinds.get(visit) === 'visit') &&
+    [...names, ...withdraws].every((number) => kinds.has(number))
+  );
+}

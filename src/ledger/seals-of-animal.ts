@@ -1,0 +1,116 @@
+import { fitsSeal } from './fits-seal.js';
+import { pairRecords } from './pair-records.js';
+import type { RecordSeal, SealState } from './record-seal.js';
+import type { Sealable, SealableAnimal, SealablePicture, SealableVisit } from './sealable.js';
+import type { SealedAnimal } from './sealed-animals.js';
+import type { SealedRecord } from './sealed-records.js';
+
+/** One animal's records, each beside its seal. */
+export interface AnimalSeals {
+  /** The chain's name for her; undefined where nothing of her is sealed. */
+  readonly name: string | undefined;
+  readonly identity: RecordSeal;
+  readonly lesions: readonly RecordSeal[];
+  readonly marks: readonly RecordSeal[];
+  readonly episodes: readonly RecordSeal[];
+  /** In the order of the visits in her file. */
+  readonly visits: readonly VisitSeal[];
+  /** Sealed, not withdrawn, and no longer in her file. */
+  readonly missing: readonly MissingRecord[];
+}
+
+export interface VisitSeal extends RecordSeal<SealableVisit> {
+  readonly pictures: readonly RecordSeal<SealablePicture>[];
+}
+
+/** A sealed record that is not there any more; of a picture taken out by a correction of its visit, in the open. */
+export interface MissingRecord {
+  readonly sealed: SealedRecord;
+  readonly inTheOpen: boolean;
+}
+
+export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefined): AnimalSeals {
+  const of = (kind: Sealable['kind']): SealedRecord[] =>
+    (known?.records ?? []).filter(({ first }) => first.kind === kind);
+  const missing: MissingRecord[] = [];
+  const silently = (records: readonly SealedRecord[]): void => {
+    missing.push(...records.map((sealed) => ({ sealed, inTheOpen: false })));
+  };
+  const list = (kind: Sealable['kind'], records: readonly Sealable[]): RecordSeal[] => {
+    const paired = pairRecords(of(kind), records);
+    silently(paired.missing);
+    return records.map((one, at) => recordSeal(one, paired.sealed[at]));
+  };
+  const byName = (kind: Sealable['kind'], records: readonly Sealable[]): RecordSeal[] => {
+    const sealed = new Map(of(kind).map((one) => [one.last?.content['name'], one]));
+    const seals = records.map((one) => recordSeal(one, sealed.get(one.content['name'])));
+    silently([...sealed.values()].filter((one) => !seals.some((seal) => seal.sealed === one)));
+    return seals;
+  };
+  const pictures = of('picture');
+  const paired = pairRecords(of('visit'), now.visits);
+  silently(paired.missing);
+  const gone = new Set(paired.missing.map(({ first }) => first.number));
+  const visits = now.visits.map((visit, at): VisitSeal => {
+    const seal = recordSeal(visit, paired.sealed[at]);
+    const hers = pictures.filter(({ first }) => first.visit === seal.sealed?.first.number);
+    const taken = new Set<SealedRecord>();
+    const seals = visit.pictures.map((one) => {
+      const same = pictureLike(one, hers, taken);
+      if (same) taken.add(same);
+      return pictureSeal(one, same, seal.state);
+    });
+    const left = hers.filter((one) => !taken.has(one));
+    missing.push(...left.map((sealed) => ({ sealed, inTheOpen: seal.state === 'amended' })));
+    return { ...seal, now: visit, pictures: seals };
+  });
+  silently(pictures.filter(({ first }) => first.visit !== undefined && gone.has(first.visit)));
+  return {
+    name: known?.name,
+    identity: recordSeal(now.identity, of('identity').at(-1)),
+    lesions: byName('lesion', now.lesions),
+    marks: byName('mark', now.marks),
+    episodes: list('episode', now.episodes),
+    visits,
+    missing,
+  };
+}
+
+export function recordSeal<S extends Sealable>(now: S, sealed: SealedRecord | undefined): RecordSeal<S> {
+  const fit = sealed?.last && fitsSeal(now.kind, sealed.last.content, now.content);
+  const state = fit === undefined ? 'unsealed' : fit === 'same' ? 'sealed' : fit;
+  return { kind: now.kind, path: now.path, now, state, sealed: fit && sealed };
+}
+
+/** By its bytes; else by its name, whose bytes then differ. */
+function pictureLike(
+  { content }: SealablePicture,
+  known: readonly SealedRecord[],
+  taken: ReadonlySet<SealedRecord>,
+): SealedRecord | undefined {
+  const free = known.filter((one) => !taken.has(one) && one.last);
+  const hash = content['sha512'];
+  const named = free.find(({ last }) => last!.content['file'] === content['file']);
+  if (hash === undefined)
+    return named ?? free.find(({ last }) => last!.content['bytes'] === content['bytes']);
+  return free.find(({ last }) => last!.content['sha512'] === hash) ?? named;
+}
+
+/** A correction of a visit is one of its pictures too. Bytes that were not read are not held against anything. */
+function pictureSeal(
+  now: SealablePicture,
+  sealed: SealedRecord | undefined,
+  visit: SealState,
+): RecordSeal<SealablePicture> {
+  if (!sealed?.last) return { kind: now.kind, path: now.path, now, state: 'unsealed', sealed: undefined };
+  const { sha512, bytes, ...said } = sealed.last.content;
+  const was = {
+    ...said,
+    ...(now.isThere ? { bytes } : {}),
+    ...('sha512' in now.content ? { sha512 } : {}),
+  };
+  const fit = fitsSeal('picture', was, now.content);
+  const open = fit === 'differs' && visit === 'amended' ? 'amended' : fit;
+  const state = !now.isThere ? 'gone' : open === 'same' ? 'sealed' : open;
+  return { kind: now.kind, path: now.path, now, state, sealed };
+}

@@ -1,0 +1,88 @@
+import type { Farm } from '../record/farm.js';
+import { type Head, headOf } from './head-of.js';
+import { matchAnimals, type AnimalNow } from './match-animals.js';
+import { pairRecords } from './pair-records.js';
+import type { Ledger } from './read-ledger.js';
+import type { RecordSeal } from './record-seal.js';
+import { type PictureLookup, sealableAnimal, sealableFarm } from './sealable.js';
+import { type SealedAnimal, sealedAnimals } from './sealed-animals.js';
+import { type SealedRecord, sealedRecords } from './sealed-records.js';
+import { type AnimalSeals, recordSeal, sealsOfAnimal } from './seals-of-animal.js';
+
+/** A farm's records as they are now; `farm` undefined: its file does not read, and nothing of it is compared. */
+export interface FarmNow {
+  readonly farm: Farm | undefined;
+  readonly animals: readonly AnimalNow[];
+}
+
+/** All of a farm's records, each beside its seal. */
+export interface FarmSeals {
+  readonly ledger: Ledger;
+  /** Undefined where nothing is sealed: a farm may be kept for years before it is. */
+  readonly head: Head | undefined;
+  readonly scales: RecordSeal | undefined;
+  readonly gaitRounds: readonly RecordSeal[];
+  readonly footbath: readonly RecordSeal[];
+  readonly plan: RecordSeal | undefined;
+  /** By the name of her file. */
+  readonly animals: ReadonlyMap<string, AnimalSeals>;
+  /** Sealed of `farm.md`, not withdrawn, and no longer there. */
+  readonly missing: readonly SealedRecord[];
+  /** Sealed animals no file is left for. */
+  readonly missingAnimals: readonly SealedAnimal[];
+  readonly known: readonly SealedRecord[];
+}
+
+/**
+ * Holds a farm's records against its ledger.
+ *
+ * Shape:   records as read, the ledger, what pictures there are → each record with its seal; what is missing
+ * Error:   never throws; what is wrong is a state (`sealTroubles`)
+ * Checked: tests/ledger/
+ */
+export function sealsOfFarm(now: FarmNow, ledger: Ledger, picture: PictureLookup): FarmSeals {
+  const known = sealedRecords(ledger);
+  const animals = sealedAnimals(known);
+  const matched = matchAnimals(animals, now.animals);
+  const found = new Set(matched.values());
+  return {
+    ledger,
+    head: headOf(ledger),
+    ...sealsOfFarmFile(now.farm, known),
+    animals: new Map(
+      now.animals.map(({ slug, animal }) => [
+        slug,
+        sealsOfAnimal(sealableAnimal(animal, picture), matched.get(slug)),
+      ]),
+    ),
+    missingAnimals: animals.filter((one) => !found.has(one)),
+    known,
+  };
+}
+
+type OfFarmFile = Pick<FarmSeals, 'scales' | 'gaitRounds' | 'footbath' | 'plan' | 'missing'>;
+
+function sealsOfFarmFile(farm: Farm | undefined, known: readonly SealedRecord[]): OfFarmFile {
+  if (!farm) return { scales: undefined, gaitRounds: [], footbath: [], plan: undefined, missing: [] };
+  const now = sealableFarm(farm);
+  const of = (kind: string): SealedRecord[] =>
+    known.filter(({ first, last }) => last !== undefined && first.kind === kind);
+  const rounds = pairRecords(of('gait-round'), now.gaitRounds);
+  const periods = pairRecords(of('footbath'), now.footbath);
+  const [scales, plan] = [of('scales').at(-1), of('plan').at(-1)];
+  // A later plan takes the place of an earlier one, which stays in the chain.
+  const newer =
+    now.plan && plan && now.plan.on! > plan.last!.on! && now.plan.content['amended'] === undefined;
+  return {
+    scales: now.scales && recordSeal(now.scales, scales),
+    gaitRounds: now.gaitRounds.map((one, at) => recordSeal(one, rounds.sealed[at])),
+    footbath: now.footbath.map((one, at) => recordSeal(one, periods.sealed[at])),
+    plan: now.plan && recordSeal(now.plan, newer ? undefined : plan),
+    missing: [
+      ...rounds.missing,
+      ...periods.missing,
+      ...(scales && !now.scales ? [scales] : []),
+      ...(plan && !now.plan ? [plan] : []),
+    ],
+  };
+}
