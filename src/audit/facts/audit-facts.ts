@@ -1,0 +1,29 @@
+import type { Business } from '../../record/business.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Period } from '../../record/period.js';
+import type { FarmRecord } from '../../record/practice.js';
+import type { CaseWork } from '../../schedule/case-work.js';
+import type { LoggedVisit } from './logged-visit.js';
+import type { MedicineUse } from './medicine-use.js';
+import type { Recheck } from './recheck.js';
+import type { Referral } from './referral.js';
+import type { RoundInPeriod } from './round-in-period.js';
+import type { RunInPeriod } from './run-in-period.js';
+import type { Worker } from './worker.js';
+
+/** All that a farm's pack tells of a period, before it is worded. */
+export interface AuditFacts {
+  readonly farm: FarmRecord;
+  readonly business: Business;
+  readonly period: Period;
+  /** The day of the pack: nothing after it is known. */
+  readonly today: CalendarDay;
+  readonly worked: readonly CaseWork[];
+  readonly runs: readonly RunInPeriod[];
+  readonly visits: readonly LoggedVisit[];
+  readonly rechecks: readonly Recheck[];
+  readonly medicines: readonly MedicineUse[];
+  readonly referrals: readonly Referral[];
+  readonly rounds: readonly RoundInPeriod[];
+  readonly workers: readonly Worker[];
+}

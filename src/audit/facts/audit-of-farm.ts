@@ -1,0 +1,67 @@
+import type { Archive } from '../../growth/archive-on.js';
+import type { Business } from '../../record/business.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Period } from '../../record/period.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { workOutFarm } from '../../schedule/work-out-farm.js';
+import type { AuditFacts } from './audit-facts.js';
+import { loggedVisits } from './logged-visit.js';
+import { medicineUses } from './medicine-use.js';
+import { rechecksOf } from './recheck.js';
+import { referralsOf } from './referral.js';
+import { roundsInPeriod } from './round-in-period.js';
+import { runsInPeriod } from './run-in-period.js';
+import { workersOf } from './worker.js';
+
+/** What a pack is worked out from, beside the farm and the period. */
+export interface AuditKnown {
+  readonly business: Business;
+  readonly today: CalendarDay;
+  readonly priors: Archive['priors'];
+  /** Whether a picture named in the record is there; without it none is asked after. */
+  readonly isPictureThere?: (file: string) => boolean;
+}
+
+/**
+ * What one farm's records tell an auditor of a period, as known on a day.
+ *
+ * What belongs: a run of trouble that had begun by the period's last day and not ended before its first; a visit, a
+ * round, and a recheck to be done, by its own day; a product whose days reach into the period; a question to the vet
+ * asked in it, or still open when it began. What followed is told as known on the day of the pack.
+ *
+ * Checked: tests/audit/hand-worked.test.ts
+ */
+export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown): AuditFacts {
+  const { business, today } = known;
+  const worked = workOutFarm(farm, known);
+  const visits = loggedVisits(farm, period, today);
+  const rounds = roundsInPeriod(farm.farm, business, period, today);
+  return {
+    farm,
+    business,
+    period,
+    today,
+    worked,
+    runs: runsInPeriod(farm, worked, period, today),
+    visits,
+    rechecks: byDay(
+      farm.cases.flatMap((record) => rechecksOf(record, period, today)),
+      ({ due }) => due,
+    ),
+    medicines: medicineUses(farm, period, today),
+    referrals: byDay(
+      farm.cases.flatMap((record) => referralsOf(record, period, today)),
+      ({ asked }) => asked,
+    ),
+    rounds,
+    workers: workersOf(
+      business,
+      visits,
+      rounds.map(({ round }) => round),
+    ),
+  };
+}
+
+function byDay<T>(rows: readonly T[], dayOf: (row: T) => CalendarDay): T[] {
+  return rows.toSorted((a, b) => (dayOf(a) < dayOf(b) ? -1 : dayOf(a) > dayOf(b) ? 1 : 0));
+}

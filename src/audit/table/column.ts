@@ -1,0 +1,89 @@
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Words } from '../../words/words.js';
+
+/** A part of a whole. There is no way to print it without the whole it is of. */
+export interface Share {
+  readonly count: number;
+  readonly of: number;
+}
+
+/** What a column holds, by its kind. */
+export interface ValueOfKind {
+  /** Text as it was written, or worded. */
+  text: string;
+  /** Several texts, each its own line on the page. */
+  lines: readonly string[];
+  day: CalendarDay;
+  number: number;
+  /** A word of a closed list: the page says it in the reader's language, the CSV as the list has it. */
+  word: string;
+  share: Share;
+}
+export type ColumnKind = keyof ValueOfKind;
+
+/** One column of a table of the pack, for the page and for the CSV alike. */
+export type Column<Row> = {
+  [Kind in ColumnKind]: {
+    /** The CSV's heading: plain lower-case words joined with `_`; permanent. Also the key of its words. */
+    readonly name: string;
+    readonly kind: Kind;
+    /** Undefined where the record does not say: an empty cell of the CSV, a dash or nothing on the page. */
+    readonly of: (row: Row, words: Words) => ValueOfKind[Kind] | undefined;
+    /** Of a `word`: where the reader's words for it stand. */
+    readonly words?: string;
+    /** On the page it stands in the cell of the column before it, under its own label, and only where there is something. */
+    readonly beneath?: true;
+    /** A word that makes the row stand out. */
+    readonly strongWhen?: readonly string[];
+  };
+}[ColumnKind];
+
+/** A table of the pack: its rows, and what each column takes from a row. */
+export interface AuditTable<Row> {
+  /** The name of the CSV file without `.csv`, the id on the page, and the key of its words; permanent. */
+  readonly name: string;
+  readonly columns: readonly Column<Row>[];
+  readonly rows: readonly Row[];
+}
+
+/** A table whose rows are nobody's business but its own. */
+export interface SealedTable {
+  readonly name: string;
+  readonly rowCount: number;
+  readonly columns: readonly ColumnName[];
+  /** Each column's value of each row, row by row. */
+  readonly values: (words: Words) => readonly (readonly CellValue[])[];
+}
+
+export interface ColumnName {
+  readonly name: string;
+  readonly kind: ColumnKind;
+  readonly words?: string;
+  readonly beneath: boolean;
+  readonly strongWhen: readonly string[];
+}
+
+/** One value with its kind. */
+export type CellValue = { [Kind in ColumnKind]: { readonly kind: Kind; readonly value: ValueOfKind[Kind] } }[ColumnKind] | undefined; // prettier-ignore
+
+/** Puts a table's rows and columns together, so that page, CSV and dictionary can only read the same. */
+export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTable {
+  return {
+    name,
+    rowCount: rows.length,
+    columns: columns.map((column) => ({
+      name: column.name,
+      kind: column.kind,
+      beneath: column.beneath === true,
+      strongWhen: column.strongWhen ?? [],
+      ...(column.words === undefined ? {} : { words: column.words }),
+    })),
+    values: (words) => rows.map((row) => columns.map((column) => valueOf(column, row, words))),
+  };
+}
+
+function valueOf<Row>(column: Column<Row>, row: Row, words: Words): CellValue {
+  const value = column.of(row, words);
+  if (value === undefined || value === '' || (Array.isArray(value) && value.length === 0)) return undefined;
+  return { kind: column.kind, value } as CellValue;
+}

@@ -1,0 +1,94 @@
+import { briefWork, wholeWork } from '../../book/work-in-words.js';
+import type { Found } from '../../record/found.js';
+import type { Words } from '../../words/words.js';
+import type { LoggedVisit } from '../facts/logged-visit.js';
+import { sealed, type SealedTable } from '../table/column.js';
+import { animalColumns } from './animal-columns.js';
+import { lesionWithSite } from './lesion-with-site.js';
+import { scoreInWords } from './score-in-words.js';
+
+/** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths stand in the case book. */
+export function visitsTable(visits: readonly LoggedVisit[]): SealedTable {
+  return sealed<LoggedVisit>({
+    name: 'visits',
+    rows: visits,
+    columns: [
+      ...animalColumns<LoggedVisit>(),
+      { name: 'date', kind: 'day', of: ({ visit }) => visit.date },
+      { name: 'time', kind: 'text', beneath: true, of: ({ visit }) => visit.at },
+      { name: 'by', kind: 'text', beneath: true, of: ({ visit }) => visit.by },
+      {
+        name: 'kind',
+        kind: 'word',
+        words: 'vocabulary.visit-kind',
+        beneath: true,
+        of: ({ visit }) => visit.kind,
+      },
+      {
+        name: 'foot_lifted',
+        kind: 'word',
+        words: 'audit.yes-no',
+        beneath: true,
+        of: ({ lifted }) => (lifted ? 'yes' : 'no'),
+      },
+      {
+        name: 'gait_score',
+        kind: 'text',
+        of: ({ visit, scale }, words) =>
+          visit.gait === undefined ? undefined : scoreInWords(words, visit.gait, scale),
+      },
+      {
+        name: 'lame',
+        kind: 'word',
+        words: 'audit.yes-no',
+        beneath: true,
+        of: ({ visit, lame, scale }) =>
+          visit.gait === undefined || scale === undefined ? undefined : lame ? 'yes' : 'no',
+      },
+      {
+        name: 'pain_relief',
+        kind: 'word',
+        words: 'vocabulary.pain-relief',
+        beneath: true,
+        of: ({ visit }) => visit['pain-relief'],
+      },
+      { name: 'found', kind: 'lines', of: (row, words) => foundLines(words, row) },
+      { name: 'done', kind: 'lines', of: (row, words) => doneLines(words, row) },
+      { name: 'recheck_set', kind: 'day', beneath: true, of: ({ visit }) => visit.recheck },
+      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => visit.why },
+      {
+        name: 'tools_disinfected',
+        kind: 'word',
+        words: 'audit.yes-no',
+        of: ({ visit, lifted }) => {
+          const said = visit['tools-disinfected'];
+          return said === undefined ? (lifted ? 'not-said' : undefined) : said ? 'yes' : 'no';
+        },
+      },
+    ],
+  });
+}
+
+function foundLines(words: Words, { record: { animal }, at, visit }: LoggedVisit): string[] {
+  return Object.entries(visit.found ?? {})
+    .filter(([name]) => animal.lesions[name])
+    .map(([name, found]) => {
+      const lesion = lesionWithSite(words, animal, name, at);
+      const state = stateOf(words, found);
+      return state === undefined ? lesion : words.say('audit.found', { lesion, state });
+    });
+}
+
+function stateOf(words: Words, { lifted, state, stage }: Found): string | undefined {
+  if (lifted === false) return words.say('book.finding.not-lifted');
+  if (stage !== undefined) return words.say(`vocabulary.stage.${stage}`);
+  return state && words.say(`vocabulary.state.${state}`);
+}
+
+/** Pain relief has a column of its own, products a table of their own. */
+function doneLines(words: Words, { record: { animal }, visit }: LoggedVisit): string[] {
+  const { 'pain-relief': _, products: __, photos: ___, ...work } = visit;
+  return [...briefWork(words, animal, work), ...wholeWork(words, animal, work, undefined)].map(
+    ({ label, value }) => words.say('audit.label-value', { label, value }),
+  );
+}
