@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { urgencies } from '../reference/notices.js';
+import { urgencies, type Urgency } from '../reference/notices.js';
+import type { CaseWork } from '../schedule/case-work.js';
 import type { Notice } from '../schedule/notice.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import { planDay } from '../words/plan-day.js';
@@ -10,10 +11,18 @@ import type { TableSection } from './page-parts.js';
 import { phrase } from './fact.js';
 import type { PlacedCase } from './placed-case.js';
 
-interface Hers {
-  readonly one: PlacedCase;
-  /** Her standing notices, the most urgent first. */
-  readonly notices: readonly [Notice, ...Notice[]];
+/** Her standing notices, the most urgent first. */
+type Hers = readonly [Notice, ...Notice[]];
+
+/** What there is to say of one animal that is the vet's. */
+export interface VetLine {
+  readonly urgency: Urgency;
+  /** How soon. */
+  readonly when: string;
+  /** The chief reason, and how many more there are. */
+  readonly why: string;
+  /** How the asking stands. */
+  readonly asked: string;
 }
 
 /** The veterinary surgeon's list: one line an animal, most urgent first, with the chief reason and how the asking stands. */
@@ -23,7 +32,12 @@ export function composeVetList(
   cases: readonly PlacedCase[],
   today: CalendarDay,
 ): TableSection {
-  const animals = cases.flatMap(standingNotices).sort((a, b) => rank(a.notices[0]) - rank(b.notices[0]));
+  const animals = cases
+    .flatMap((one) => {
+      const line = vetLine(words, one, today);
+      return line ? [{ one, line }] : [];
+    })
+    .sort((a, b) => urgencies.indexOf(a.line.urgency) - urgencies.indexOf(b.line.urgency));
   const section = { id: 'vet-list', heading: words.say('jobs.vet.heading') };
   const who = phrase(vet?.practice, vet?.name, vet?.phone);
   const practice = who === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who });
@@ -38,33 +52,39 @@ export function composeVetList(
         { head: words.say('jobs.animals') },
         ...['when', 'why', 'asked'].map((key) => ({ head: words.say(`jobs.vet.${key}`) })),
       ],
-      rows: animals.map(({ one, notices }) => {
-        const [{ urgency }] = notices;
-        return {
-          cells: [
-            animalCell(words, one),
-            { text: words.say(`book.vet.urgency.${urgency}`), strong: urgency !== 'notice' },
-            { text: chiefReason(words, notices) },
-            { text: asking(words, notices, today) },
-          ],
-        };
-      }),
+      rows: animals.map(({ one, line }) => ({
+        cells: [
+          animalCell(words, one),
+          { text: line.when, strong: line.urgency !== 'notice' },
+          { text: line.why },
+          { text: line.asked },
+        ],
+      })),
     },
   };
 }
 
-function standingNotices(one: PlacedCase): Hers[] {
-  const [first, ...more] = one.notices
-    .filter(({ standing }) => standing)
-    .toSorted((a, b) => rank(a) - rank(b));
-  return first === undefined ? [] : [{ one, notices: [first, ...more] }];
+/** One animal's line of the vet's list; undefined where nothing stands. */
+export function vetLine(
+  words: Words,
+  { notices }: Pick<CaseWork, 'notices'>,
+  today: CalendarDay,
+): VetLine | undefined {
+  const [first, ...more] = notices.filter(({ standing }) => standing).toSorted((a, b) => rank(a) - rank(b));
+  if (first === undefined) return undefined;
+  return {
+    urgency: first.urgency,
+    when: words.say(`book.vet.urgency.${first.urgency}`),
+    why: chiefReason(words, [first, ...more]),
+    asked: asking(words, [first, ...more], today),
+  };
 }
 
 function rank({ urgency }: Notice): number {
   return urgencies.indexOf(urgency);
 }
 
-function chiefReason(words: Words, [chief, ...others]: Hers['notices']): string {
+function chiefReason(words: Words, [chief, ...others]: Hers): string {
   const title = words.say(`notice.rule.${chief.rule}.title`);
   const reason = chief.foot
     ? words.say('jobs.vet.reason-at', { title, place: placeInWords(words, chief.foot) })

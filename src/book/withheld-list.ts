@@ -1,4 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { CaseWork } from '../schedule/case-work.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { planDay } from '../words/plan-day.js';
 import type { Words } from '../words/words.js';
@@ -14,9 +15,10 @@ export function composeWithheld(
   cases: readonly PlacedCase[],
   today: CalendarDay,
 ): TableSection {
-  const animals = cases
-    .map((one) => ({ one, items: one.due.filter((item) => item.standing !== 'done') }))
-    .filter(({ items }) => items.some((item) => sides.some((side) => concerns(item, side))));
+  const animals = cases.flatMap((one) => {
+    const held = withheldOf(words, one, today);
+    return held ? [{ one, held }] : [];
+  });
   const section = { id: 'withheld', heading: words.say('jobs.withheld.heading') };
   if (animals.length === 0) return { ...section, lead: [words.say('jobs.withheld.none')] };
   return {
@@ -29,17 +31,31 @@ export function composeWithheld(
         { head: words.say('jobs.animals') },
         ...sides.map((side) => ({ head: words.say(`jobs.withheld.${side}`) })),
       ],
-      rows: animals.map(({ one, items }) => ({
-        cells: [animalCell(words, one), ...sides.map((side) => sideCell(words, items, side, today))],
+      rows: animals.map(({ one, held }) => ({
+        cells: [animalCell(words, one), ...sides.map((side) => held[side])],
       })),
     },
   };
 }
 
+/** What is withheld of one animal, or was never written down; undefined where nothing is. */
+export function withheldOf(
+  words: Words,
+  { due }: Pick<CaseWork, 'due'>,
+  today: CalendarDay,
+): Readonly<Record<Side, Cell>> | undefined {
+  const items = due.filter((item) => item.standing !== 'done');
+  if (!items.some((item) => sides.some((side) => concerns(item, side)))) return undefined;
+  return {
+    milk: withheldCell(words, items, 'milk', today),
+    meat: withheldCell(words, items, 'meat', today),
+  };
+}
+
 type Side = (typeof sides)[number];
 
-/** A period nobody wrote down outweighs every day that is known. */
-function sideCell(words: Words, items: readonly DueItem[], side: Side, today: CalendarDay): Cell {
+/** Until when milk or meat is withheld by what is due; a period nobody wrote down outweighs every day that is known. */
+export function withheldCell(words: Words, items: readonly DueItem[], side: Side, today: CalendarDay): Cell {
   const hers = items.filter((item) => concerns(item, side));
   const latest = hers
     .filter(({ lastWithheld }) => lastWithheld !== undefined)

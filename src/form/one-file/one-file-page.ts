@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { Words } from '../../words/words.js';
 import { formStyle } from '../form-style.js';
-import { renderTemplate } from '../render-form.js';
+import { renderTemplate } from '../../book/render-template.js';
 import type { FarmData } from './farm-data.js';
 
 /**

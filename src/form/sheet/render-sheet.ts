@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { contentPolicy } from '../../book/book-style.js';
 import type { Paper } from '../../record/words.js';
-import { renderTemplate } from '../render-form.js';
+import { renderTemplate } from '../../book/render-template.js';
 import type { SheetPage } from './sheet-page.js';
 
 const layouts = new URL('../../../layouts/', import.meta.url);
