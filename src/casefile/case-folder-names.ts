@@ -1,10 +1,10 @@
-/** Names Windows keeps for devices: a folder or file of that name cannot be made there. */
-const deviceNames = /^(?:con|prn|aux|nul|com\d|lpt\d)$/;
+import { isDeviceName } from '../record/device-name.js';
+
 const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;
 
 /** What is wrong with a name as a slug, the way it is to be put right; undefined for a good one. */
 export function slugTrouble(name: string): { id: string; expected: string; mend: string } | undefined {
-  if (deviceNames.test(name.toLowerCase())) {
+  if (isDeviceName(name)) {
     return {
       id: 'folder/device-name',
       expected: 'a name that Windows does not keep for itself',

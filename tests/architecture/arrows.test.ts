@@ -37,7 +37,7 @@ const beside: Record<string, readonly string[]> = {
   note: open,
   keep: [...open, 'casefile', 'ledger'],
   ledger: open,
-  archive: ['problem'],
+  archive: ['problem', 'record'],
   // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.
   exchange: [...open, 'ledger', 'keep', 'casefile'],
 };
