@@ -78,6 +78,16 @@ export interface PictureSection {
   readonly strips: readonly PicturesOfView[];
 }
 
+/** The facts for a talk about her, with what the case has cost. */
+export interface MoneyCard {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly facts: readonly Fact[];
+  readonly table: DataTable;
+  readonly notes: readonly string[];
+}
+
 export interface AnimalPage {
   readonly id: string;
   readonly kicker: string;
@@ -107,6 +117,8 @@ export interface AnimalPage {
   readonly log: VisitLog;
   readonly photos?: PictureSection;
   readonly gaps?: TextList;
+  /** Only where the business gives prices. */
+  readonly money?: MoneyCard;
   /** What the farm does if her block comes off early; only while one is on. */
   readonly blockEarly?: ActionBox;
   /** The signs on which the farm rings the vet. */

@@ -10,6 +10,7 @@ import type { PlacedCase } from './placed-case.js';
 import { composeChanges } from './changes.js';
 import { lesionLines } from './lesion-lines.js';
 import { lesionTable } from './lesion-table.js';
+import { composeMoneyCard } from './money-card.js';
 import { renderNarrative } from './narrative.js';
 import type { BookPictures } from '../picture/book-pictures.js';
 import { composePictures } from './picture-section.js';
@@ -27,11 +28,12 @@ import { composeVisitLog } from './visit-log.js';
 export function composeAnimalPage(
   words: Words,
   practice: Practice,
-  { farm }: FarmRecord,
+  farmRecord: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
   pictures?: BookPictures,
 ): AnimalPage {
+  const { farm } = farmRecord;
   const { animal, narrative } = one.record;
   const level = one.standing.closed ? 4 : 3;
   const chip = caseChip(words, one.standing);
@@ -42,6 +44,7 @@ export function composeAnimalPage(
   const closings = composeClosings(words, one, today);
   const cautions = composeCautions(words, farm, one, today);
   const gaps = gapLines(words, one);
+  const money = composeMoneyCard(words, practice, farmRecord, one, today);
   const next = nextBox(words, farm, one, today);
   const vet = vetBox(words, one);
   const blockEarly = composeBlockEarly(words, practice, one, today);
@@ -81,6 +84,7 @@ export function composeAnimalPage(
       currency: practice.business.prices?.currency,
     }),
     fold: words.say('book.animal.fold'),
+    ...(money ? { money } : {}),
     ...(photos ? { photos } : {}),
     ...(narrative.trim() === ''
       ? {}

@@ -17,7 +17,8 @@ export function identityLine(words: Words, animal: Animal): string {
     .join(' · ');
 }
 
-function calvingsInShort(words: Words, animal: Animal): string | undefined {
+/** How often she has calved, and when last; undefined where nobody wrote it. */
+export function calvingsInShort(words: Words, animal: Animal): string | undefined {
   if (!animal.calvings) return undefined;
   const count = animal.calvings.length + (animal['calved-before'] ?? 0);
   const last = animal.calvings.at(-1);

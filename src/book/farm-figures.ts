@@ -8,6 +8,7 @@ import type { TableSection } from './page-parts.js';
 import { caseTimes } from './case-times.js';
 import { lameDaysSection } from './lame-days.js';
 import { lesionRatesSection } from './lesion-rates-section.js';
+import { composeMoneyYears } from './money-years.js';
 
 /**
  * The figures of a farm as sections of its page: how long cases took, what came back, rates, days lame, and what
@@ -28,6 +29,7 @@ export function composeFarmFigures(
     ...(figures.rates ? [lesionRatesSection(words, figures.rates)] : []),
     lameDaysSection(words, figures),
     { id: 'early-lifting', heading: words.say('herd.early.heading'), lead: earlyLiftingSentences(words) },
+    ...composeMoneyYears(words, practice.business, farm, today),
   ];
 }
 

@@ -55,7 +55,7 @@ export function withheldOf(
 type Side = (typeof sides)[number];
 
 /** Until when milk or meat is withheld by what is due; a period nobody wrote down outweighs every day that is known. */
-export function withheldCell(words: Words, items: readonly DueItem[], side: Side, today: CalendarDay): Cell {
+function withheldCell(words: Words, items: readonly DueItem[], side: Side, today: CalendarDay): Cell {
   const hers = items.filter((item) => concerns(item, side));
   const latest = hers
     .filter(({ lastWithheld }) => lastWithheld !== undefined)

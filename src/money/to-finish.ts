@@ -1,3 +1,4 @@
+import type { Animal } from '../record/animal.js';
 import type { Business } from '../record/business.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { OutRange } from '../growth/animal-growth.js';
@@ -12,12 +13,13 @@ export interface Span<T> {
   readonly high: T;
 }
 
-/** How often she was lifted in this run of trouble, and blocks fitted to her. */
+/** How often she is lifted now, and how often a block was fitted at it in this run of trouble. */
 export interface Pace {
+  readonly everyDays: number;
+  /** `planned`: from her last lift to the day written for the next. `last-two`: between her last two lifts. */
+  readonly from: 'planned' | 'last-two';
   readonly visits: number;
   readonly blocks: number;
-  /** From the first of these visits to the last. */
-  readonly days: number;
 }
 
 /** What completing a case would take, or why that is not said. */
@@ -26,7 +28,7 @@ export type ToFinish =
       readonly outcome: 'range';
       /** Days from the day asked about to the early and the late end of the forecast's 80 % range. */
       readonly days: Span<number>;
-      /** Absent with fewer than two visits on different days. */
+      /** Absent where nothing is planned and she was lifted on one day only. */
       readonly pace?: Pace;
       readonly visits?: Span<number>;
       readonly blocks?: Span<number>;
@@ -45,12 +47,13 @@ export type ToFinish =
     };
 
 /**
- * What completing a case would take at the pace of this run of trouble: from the day asked about until the last of her
- * gaps should be out and the last of her ulcers closed.
+ * What completing a case would take at the present pace: from the day asked about until the last of her gaps should be
+ * out and the last of her ulcers closed.
  *
- * Each end is that of the slowest, as for all her gaps together. Visits are the days left by the days between her
- * lifted visits, rounded up, so that the last one sees it out; blocks go on by the visit as they have so far, rounded
- * up. Without a date for one of her gaps or ulcers nothing is given.
+ * Each end is that of the slowest, as for all her gaps together. Visits are the days left by the days from one lift to
+ * the next, rounded up, so that the last one sees it out. Why the next one planned and not the mean so far: early visits
+ * lie close together, and going on so would promise too many. Blocks go on by the visit as they have in this run of
+ * trouble, rounded up. Without a date for one of her gaps or ulcers nothing is given.
  *
  * Unit:    days; counts; hundredths of the currency
  * Source:  own rule
@@ -58,7 +61,7 @@ export type ToFinish =
  */
 export function toFinish(
   { prices }: Business,
-  { standing, growth, closings }: CaseWork,
+  { record, standing, growth, closings }: CaseWork,
   pieces: readonly PieceOfWork[],
   today: CalendarDay,
 ): ToFinish {
@@ -94,7 +97,7 @@ export function toFinish(
     low: Math.max(0, daysBetween(today, ends.low)),
     high: daysBetween(today, ends.high),
   };
-  const pace = paceOf(pieces);
+  const pace = paceOf(record.animal, pieces);
   return {
     outcome: 'range',
     days,
@@ -118,17 +121,21 @@ function slowest(ranges: readonly OutRange<CalendarDay>[]): Span<CalendarDay> | 
   return low === undefined || high === undefined ? undefined : { low, high };
 }
 
-function paceOf(pieces: readonly PieceOfWork[]): Pace | undefined {
+function paceOf(animal: Animal, pieces: readonly PieceOfWork[]): Pace | undefined {
   const visits = pieces.filter(({ what }) => what === 'visit');
-  const [first, last] = [visits[0], visits.at(-1)];
-  const days = first && last ? daysBetween(first.date, last.date) : 0;
-  const blocks = pieces.filter(({ what }) => what === 'block').length;
-  return days > 0 ? { visits: visits.length, blocks, days } : undefined;
+  const last = visits.at(-1);
+  if (!last) return undefined;
+  const counts = { visits: visits.length, blocks: pieces.filter(({ what }) => what === 'block').length };
+  const planned = animal.visits[last.visit]?.recheck;
+  if (planned !== undefined && planned > last.date)
+    return { everyDays: daysBetween(last.date, planned), from: 'planned', ...counts };
+  const before = visits.findLast(({ date }) => date < last.date);
+  return before && { everyDays: daysBetween(before.date, last.date), from: 'last-two', ...counts };
 }
 
 function atPace(pace: Pace, days: Span<number>, prices: Business['prices']) {
   const each = <T>(of: (left: number) => T): Span<T> => ({ low: of(days.low), high: of(days.high) });
-  const visitsIn = (left: number) => roundedUp(left * (pace.visits - 1), pace.days);
+  const visitsIn = (left: number) => roundedUp(left, pace.everyDays);
   const blocksIn = (left: number) => roundedUp(visitsIn(left) * pace.blocks, pace.visits);
   const { visit, block } = prices ?? {};
   const priced = visit !== undefined && (block !== undefined || pace.blocks === 0);

@@ -29,8 +29,8 @@ test('days run to both ends of her own forecast; visits and blocks at her pace, 
   const high = daysBetween(today, forecast.out.late!);
   expect(high).toBeGreaterThan(low);
   expect(toFinish.days).toEqual({ low, high });
-  // Three lifts from 3 March to 28 April: 56 days, so one every 28. One block in three visits.
-  expect(toFinish.pace).toEqual({ visits: 3, blocks: 1, days: 56 });
+  // Nothing is planned; the last two lifts, 31 March and 28 April, lie 28 days apart. One block in three visits.
+  expect(toFinish.pace).toEqual({ everyDays: 28, from: 'last-two', visits: 3, blocks: 1 });
   const visits = { low: Math.ceil(low / 28), high: Math.ceil(high / 28) };
   expect(toFinish.visits).toEqual(visits);
   expect(toFinish.blocks).toEqual({ low: Math.ceil(visits.low / 3), high: Math.ceil(visits.high / 3) });
@@ -79,6 +79,12 @@ test('by hand: a range from 14 July to 9 September, seen on 16 June by one who c
   expect(toFinish.blocks).toEqual({ low: 1, high: 2 });
   // 45 + 14.50; 4 × 45 + 2 × 14.50
   expect([toFinish.sum!.low, toFinish.sum!.high].map(sumAsText)).toEqual(['59.50', '209.00']);
+});
+
+test('the pace is the one planned: 6 weeks to her next lift, whatever lies between the lifts so far', () => {
+  const planned = [...growing.slice(0, 2), { ...growing[2]!, recheck: '2026-06-09' }];
+  const { toFinish } = finishOf(cow('1', planned));
+  expect(toFinish).toMatchObject({ pace: { everyDays: 42, from: 'planned' } });
 });
 
 test('one visit has no pace: days are given, visits and blocks are not', () => {
