@@ -1,5 +1,5 @@
 import type { Problem } from '../problem/problem.js';
-import { emptyLedger } from '../ledger/read-ledger.js';
+import { emptyLedger, type Ledger } from '../ledger/read-ledger.js';
 import { type FarmSeals, sealsOfFarm } from '../ledger/seals-of-farm.js';
 import { animal } from '../record/animal.js';
 import type { Animal } from '../record/animal.js';
@@ -28,6 +28,8 @@ export interface FarmReading {
   readonly filesRead: number;
   /** Its records beside their seals, worked out when first asked for. */
   readonly seals: () => FarmSeals;
+  /** The same beside another ledger than the one that lies there. */
+  readonly sealsWith: (ledger: Ledger) => FarmSeals;
 }
 
 type Read<T> = Extract<RecordFile<T>, { outcome: 'record' }>;
@@ -70,7 +72,7 @@ export function readFarm(
   const seals = checkSeals(files, found, { farm, animals }, problems, pictures);
   const sound = farm && problems.every(({ severity }) => severity !== 'error');
   const filesRead = found.animals.length + (found.farmFile ? 1 : 0);
-  return { record: sound ? farmRecord(found.slug, farm, animals) : undefined, problems, filesRead, seals };
+  return { record: sound ? farmRecord(found.slug, farm, animals) : undefined, problems, filesRead, ...seals };
 }
 
 /** A farm that has no ledger is kept as it always was, and costs nothing here. */
@@ -80,7 +82,7 @@ function checkSeals(
   read: { readonly farm: Read<Farm> | undefined; readonly animals: ReadonlyMap<string, Read<Animal>> },
   problems: Problem[],
   pictures: PictureCare,
-): () => FarmSeals {
+): Pick<FarmReading, 'seals' | 'sealsWith'> {
   const file = readLedgerFile(files, found.entry);
   const shown = `${found.entry.shown}/${ledgerFile}`;
   if (file.outcome === 'unreadable') problems.push(ledgerUnreadable(shown, file.reason));
@@ -89,10 +91,12 @@ function checkSeals(
     farm: read.farm?.record,
     animals: [...read.animals].map(([slug, { record }]) => ({ slug, animal: record })),
   };
+  const picture = pictureBytes(files, found.entry.path, pictures);
+  const sealsWith = (other: Ledger): FarmSeals => sealsOfFarm(now, other, picture);
   let made: FarmSeals | undefined;
-  const seals = () => (made ??= sealsOfFarm(now, ledger, pictureBytes(files, found.entry.path, pictures)));
+  const seals = (): FarmSeals => (made ??= sealsWith(ledger));
   problems.push(...ledger.faults.map((fault) => ledgerProblem(fault, shown)));
-  if (ledger.entries.length === 0 || ledger.faults.length > 0) return seals;
+  if (ledger.entries.length === 0 || ledger.faults.length > 0) return { seals, sealsWith };
   const { animals, missingAnimals } = seals();
   if (read.farm) problems.push(...checkFarmSeals(seals(), found.slug).map(read.farm.problemOf));
   for (const [slug, one] of animals) {
@@ -102,7 +106,7 @@ function checkSeals(
   // Whose file does not read is not missing; which of them that is cannot be told then.
   if (read.animals.size === found.animals.length)
     problems.push(...missingAnimals.map((one) => animalMissing(one, found.entry.shown, found.slug)));
-  return seals;
+  return { seals, sealsWith };
 }
 
 function readFarmFile(

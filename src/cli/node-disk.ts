@@ -5,11 +5,13 @@ import { dirname, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import { appendLines } from './append-lines.js';
+import { localToday } from './local-today.js';
 import { makeFolder, writeWhole } from './write-whole.js';
 
 /** This computer's disk; relative paths start from `folder`, as those of `files` do. */
-export function nodeDisk(folder: string, files: CaseFiles): Disk {
+export function nodeDisk(folder: string, files: CaseFiles, today: () => CalendarDay = localToday): Disk {
   const at = (path: string): string => resolve(folder, path);
   return {
     files,
@@ -29,6 +31,7 @@ export function nodeDisk(folder: string, files: CaseFiles): Disk {
     remove: (path) => rmSync(at(path), { force: true }),
     process: { pid: process.pid, host: hostname(), isRunning },
     now: Date.now,
+    today,
     wait: (milliseconds) => setTimeout(milliseconds),
     token: randomUUID,
   };

@@ -3,6 +3,7 @@ import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { browserPlaces } from '../reference/browser-places.js';
 import type { Effects } from './effects.js';
+import { localToday } from './local-today.js';
 import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
 import { writeWhole } from './write-whole.js';
@@ -13,7 +14,7 @@ import { nodeYard } from './yard/node-yard.js';
 export function nodeEffects(): Effects {
   return {
     folder: process.cwd(),
-    today: () => localDay(new Date()),
+    today: localToday,
     files: nodeCaseFiles,
     writeFile: writeWhole,
     disk: nodeDisk(process.cwd(), nodeCaseFiles),
@@ -37,10 +38,4 @@ export function nodeEffects(): Effects {
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
   };
-}
-
-/** The calendar day of a moment where this machine stands, not in Greenwich. */
-function localDay(moment: Date): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 }

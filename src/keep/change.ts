@@ -30,8 +30,8 @@ export interface Change {
   readonly files: readonly FileChange[];
   /** Warnings and notes the records did not have before. */
   readonly remarks: readonly Problem[];
-  /** It takes an earlier change back, and cannot itself be taken back. */
-  readonly undoes?: true;
+  /** It takes an earlier change back, and cannot itself be taken back; seals it breaks are withdrawn with these words. */
+  readonly undoes?: { readonly by?: string; readonly why: string };
 }
 
 /**

@@ -13,35 +13,26 @@ export interface Correction {
   readonly value: unknown;
   /** What it is held to be now; where given, another value is not replaced. */
   readonly was?: unknown;
-  /** When, by whom and why; written under `amended` of the visit. */
+  /** When, by whom and why; written under `amended` of the record it is in. */
   readonly amendment: Amendment | undefined;
-  /** The record is sealed: it may be corrected only in the open. */
-  readonly sealed: boolean;
 }
 
 /**
  * A value of a record put right, or one that is missing put in; its place in the file stays.
  *
- * In a visit a reason given is always written, under `amended`; of a sealed record one has to be.
+ * A reason given is always written, under `amended` beside what it is the reason for; of a sealed record one has to be.
  *
  * Checked: tests/keep/correct-value.test.ts
  */
 export function correctValue(
   kept: KeptFile,
   farms: readonly string[],
-  { path, value, was, amendment, sealed }: Correction,
+  { path, value, was, amendment }: Correction,
   keeping: Keeping,
 ): Worked {
   const name = nameOf(path);
-  const visit = path[0] === 'visits' && typeof path[1] === 'number' ? path.slice(0, 2) : undefined;
-  if (sealed && (!amendment || !visit))
-    return cannot(
-      visit
-        ? `${name} is sealed, expected a reason with its correction: give \`--why\` and \`--by\``
-        : `${name} is sealed, and only a visit can say why it was corrected; nothing was changed`,
-    );
-  if (amendment && !visit)
-    return cannot(`${name} is not in a visit, and only a visit keeps a reason; leave \`--why\` out`);
+  const record = amendable(kept, path);
+  if (amendment && !record) return cannot(`${name} is not sealed and keeps no reason; leave \`--why\` out`);
   const now = valueAt(kept.record, path);
   if (was !== undefined && !isDeepStrictEqual(now, was))
     return cannot(
@@ -57,12 +48,35 @@ export function correctValue(
       ? { put: 'key', path: path.slice(0, -1), key: String(path.at(-1)), value }
       : { put: 'value', path, value },
   ];
-  if (amendment && visit) {
-    const amended = valueAt(kept.record, [...visit, 'amended']);
+  if (amendment && record) {
+    const amended = valueAt(kept.record, [...record, 'amended']);
     const index = Array.isArray(amended) ? amended.length : 0;
-    steps.push({ put: 'entry', path: [...visit, 'amended'], index, value: amendment });
+    steps.push({ put: 'entry', path: [...record, 'amended'], index, value: amendment });
   }
-  return workOutSteps({ kept, steps }, { what: `${name}: ${shown(now)} → ${shown(value)}`, farms }, keeping);
+  const worked = workOutSteps(
+    { kept, steps },
+    { what: `${name}: ${shown(now)} → ${shown(value)}`, farms },
+    keeping,
+  );
+  const sealed = worked.outcome === 'refused' && worked.problems.every(({ id }) => id === 'seal/differs');
+  return sealed && !amendment
+    ? cannot(`${name} is sealed, expected a reason with its correction: give \`--why\` and \`--by\``)
+    : worked;
+}
+
+/** Lists and groups whose entries are sealed and corrected each for itself. */
+const ofTheirOwn = ['visits', 'lesions', 'marks', 'episodes', 'gait-rounds', 'footbath'];
+
+/** What is written anew as things change, and is not sealed. */
+const unsealed = ['casefile', 'handling', 'due-to-calve'];
+
+/** The record a value is in, where that keeps corrections. */
+function amendable({ kind }: KeptFile, path: RecordPath): RecordPath | undefined {
+  const first = String(path[0]);
+  if (ofTheirOwn.includes(first)) return path.length > 2 ? path.slice(0, 2) : undefined;
+  if (first === 'plan') return path.length > 1 ? ['plan'] : undefined;
+  if (kind === 'animal') return unsealed.includes(first) ? undefined : [];
+  return kind === 'farm' && first.endsWith('-scale') ? [] : undefined;
 }
 
 /** Undefined where nothing is written. */

@@ -1,3 +1,4 @@
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import { hashOf } from './disk/hash-of.js';
@@ -8,11 +9,22 @@ import { bytesOf } from './kept-file.js';
 /**
  * The last entry on a farm taken back: its files become byte for byte what they were. Once only.
  *
- * Error:   refused where a file has changed since, so that nothing written by hand is lost; refused where the entry is
- *          sealed, since a sealed record is corrected in the open and not taken away
+ * A slip of the same day is taken back without more ado, one of an earlier day with who and why. Either way its seals
+ * are withdrawn in the open: the ledger keeps what they said.
+ *
+ * Shape:   `day` is the machine's, as the seals bear it
+ * Error:   refused where a file has changed since, so that nothing written by hand is lost
  * Checked: tests/keep/carry-out.test.ts
  */
-export function undoLast(keeping: Keeping, farm: string, { sealed }: { readonly sealed: boolean }): Worked {
+export function undoLast(
+  keeping: Keeping,
+  farm: string,
+  {
+    day,
+    by,
+    why,
+  }: { readonly day: CalendarDay; readonly by: string | undefined; readonly why: string | undefined },
+): Worked {
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
@@ -21,9 +33,10 @@ export function undoLast(keeping: Keeping, farm: string, { sealed }: { readonly 
     return cannot(
       `nothing is remembered of ${farm} that could be taken back; only the last entry made by this program is`,
     );
-  if (sealed)
+  const later = memory.on !== undefined && memory.on !== day;
+  if (later && (why === undefined || by === undefined))
     return cannot(
-      `the last entry on ${farm} (${memory.what}) is sealed and is not taken back; correct it in the open with \`growdown correct\``,
+      `the last entry on ${farm} (${memory.what}) was made on ${memory.on} and is sealed, expected a reason to take it back on another day: give \`--why\` and \`--by\`; the ledger keeps both`,
     );
   const files = memory.files.toReversed().map((entry): FileChange & { readonly asLeft: boolean } => {
     const path = `${folder}/${entry.file}`;
@@ -43,6 +56,21 @@ export function undoLast(keeping: Keeping, farm: string, { sealed }: { readonly 
     );
   return {
     outcome: 'change',
-    change: { what: `${memory.what} taken back`, farms: [farm], files, remarks: [], undoes: true },
+    change: {
+      what: `${memory.what} taken back`,
+      farms: [farm],
+      files,
+      remarks: [],
+      undoes: { ...(by === undefined ? {} : { by }), why: why ?? 'taken back the day it was made' },
+    },
   };
+}
+
+/** The farms whose files the last entry on a farm was written in, that farm first. */
+export function farmsOfLast(keeping: Keeping, farm: string): string[] {
+  const found = findFarm(keeping, farm);
+  const memory =
+    found.outcome === 'found' ? recalledUndo(keeping.files, found.folder.folder, farm) : undefined;
+  const others = (memory?.files ?? []).map(({ file }) => file.slice(0, file.indexOf('/')));
+  return [...new Set([farm, ...others])];
 }

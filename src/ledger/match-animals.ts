@@ -24,12 +24,15 @@ export function matchAnimals(
   const wearing = byNumber(now);
   const unsure: { readonly sealed: SealedAnimal; readonly one: AnimalNow; readonly rank: number[] }[] = [];
   for (const sealed of known) {
-    const { file, number } = sealed;
-    const plain = bySlug.get(file);
-    const others = (number === undefined ? [] : (wearing.get(number) ?? [])).filter((one) => one !== plain);
-    if (plain?.animal.animal === number && plain && others.length === 0) matched.set(file, sealed);
+    const likely = new Set([
+      ...[...sealed.files].flatMap((file) => bySlug.get(file) ?? []),
+      ...[...sealed.numbers].flatMap((number) => wearing.get(number) ?? []),
+    ]);
+    const [only] = likely;
+    if (only && likely.size === 1 && only.slug === sealed.file && only.animal.animal === sealed.number)
+      matched.set(only.slug, sealed);
     else
-      for (const one of plain ? [plain, ...others] : others)
+      for (const one of likely)
         unsure.push({ sealed, one, rank: [visitsOf(sealed, one), howNear(sealed, one)] });
   }
   unsure.sort((a, b) => b.rank[0]! - a.rank[0]! || b.rank[1]! - a.rank[1]!);
@@ -63,8 +66,8 @@ function visitsOf({ records }: SealedAnimal, { animal }: AnimalNow): number {
   }).length;
 }
 
-function howNear({ file, number }: SealedAnimal, { slug, animal }: AnimalNow): number {
+function howNear({ file, number, numbers }: SealedAnimal, { slug, animal }: AnimalNow): number {
   if (slug === file && animal.animal === number) return 4;
   if (number !== undefined && animal.earlier?.some((one) => one.animal === number) === true) return 3;
-  return animal.animal === number ? 2 : 1;
+  return numbers.has(animal.animal) ? 2 : 1;
 }

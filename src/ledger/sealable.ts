@@ -32,8 +32,8 @@ export interface PictureBytes {
   readonly sha512?: string;
 }
 
-/** A picture by the name in the record, seen from the farm's folder; undefined where none is there. */
-export type PictureLookup = (file: string) => PictureBytes | undefined;
+/** A picture of an animal's file by the name in the record, seen from the farm's folder; undefined where none is there. */
+export type PictureLookup = (file: string, animal: string) => PictureBytes | undefined;
 
 export interface SealableAnimal {
   readonly identity: Sealable;
@@ -44,7 +44,10 @@ export interface SealableAnimal {
 }
 
 /** An animal's records as they are sealed. What may be said anew at any time, how to handle her and when she is due to calve, is not. */
-export function sealableAnimal(animal: Animal, picture: PictureLookup): SealableAnimal {
+export function sealableAnimal(
+  animal: Animal,
+  picture: (file: string) => PictureBytes | undefined,
+): SealableAnimal {
   const {
     casefile: _,
     lesions,
@@ -76,7 +79,11 @@ export function sealableAnimal(animal: Animal, picture: PictureLookup): Sealable
   };
 }
 
-function sealableVisit({ photos = [], ...visit }: Visit, at: number, picture: PictureLookup): SealableVisit {
+function sealableVisit(
+  { photos = [], ...visit }: Visit,
+  at: number,
+  picture: (file: string) => PictureBytes | undefined,
+): SealableVisit {
   const { found = {}, products = [] } = visit;
   const tellsOf = [
     ...Object.keys(found),

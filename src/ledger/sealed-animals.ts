@@ -7,6 +7,9 @@ export interface SealedAnimal {
   readonly file: string;
   /** Her number then. */
   readonly number: string | undefined;
+  /** All names of her file and all numbers of hers that stand sealed. */
+  readonly files: ReadonlySet<string>;
+  readonly numbers: ReadonlySet<string>;
   readonly records: readonly SealedRecord[];
 }
 
@@ -19,17 +22,19 @@ export function sealedAnimals(records: readonly SealedRecord[]): SealedAnimal[] 
   }
   return [...byName].flatMap(([name, all]) => {
     const standing = all.filter(({ last }) => last !== undefined);
-    const identity = standing.findLast(({ first }) => first.kind === 'identity')?.last;
-    const number = identity?.content['animal'];
-    return standing.length === 0
-      ? []
-      : [
-          {
-            name,
-            file: identity?.file ?? name,
-            number: typeof number === 'string' ? number : undefined,
-            records: standing,
-          },
-        ];
+    const identities = standing.flatMap((one) => (one.first.kind === 'identity' ? one.standing : []));
+    const files = [name, ...identities.flatMap(({ file }) => file ?? [])];
+    const numbers = identities.flatMap(({ content: { animal } }) =>
+      typeof animal === 'string' ? animal : [],
+    );
+    const her = {
+      name,
+      file: files.at(-1)!,
+      number: numbers.at(-1),
+      files: new Set(files),
+      numbers: new Set(numbers),
+      records: standing,
+    };
+    return standing.length === 0 ? [] : [her];
   });
 }

@@ -52,7 +52,10 @@ export function sealsOfFarm(now: FarmNow, ledger: Ledger, picture: PictureLookup
     animals: new Map(
       now.animals.map(({ slug, animal }) => [
         slug,
-        sealsOfAnimal(sealableAnimal(animal, picture), matched.get(slug)),
+        sealsOfAnimal(
+          sealableAnimal(animal, (file) => picture(file, slug)),
+          matched.get(slug),
+        ),
       ]),
     ),
     missingAnimals: animals.filter((one) => !found.has(one)),

@@ -35,7 +35,7 @@ export function folderWith(
       today: () => '2026-06-16',
       files: filesFrom(folder),
       writeFile: writeWhole,
-      disk: nodeDisk(folder, filesFrom(folder)),
+      disk: nodeDisk(folder, filesFrom(folder), () => '2026-06-16'),
       browser: () => ({ missing: 'none-installed' }),
       readInput: () => new Uint8Array(),
       dialogue: undefined,

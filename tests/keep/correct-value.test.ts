@@ -16,7 +16,7 @@ function corrected(
   const keeping = keepingOf({ [file]: text });
   const opened = openAnimal(keeping, 'quernholt', '2086');
   if (opened.outcome !== 'open') throw new Error(JSON.stringify(opened));
-  const correction = { path: top, value: 21, amendment: undefined, sealed: false, ...how };
+  const correction = { path: top, value: 21, amendment: undefined, ...how };
   return { keeping, worked: correctValue(opened.kept, ['quernholt'], correction, keeping) };
 }
 
@@ -49,15 +49,19 @@ test('what is not written yet is put in', () => {
   );
 });
 
-test('a reason is kept under the visit, and of a sealed one it has to be', () => {
+test('a reason is kept beside what it is the reason for', () => {
   const said = '    amended:\n      - { date: 2026-11-25, by: Orla Venn, why: "read off wrong" }\n';
   const open = animalText.replace('top: 17', 'top: 21').replace(/---\n$/, `${said}---\n`);
   expect(textOf(animalText, { amendment })).toBe(open);
-  expect(textOf(animalText, { amendment, sealed: true })).toBe(open);
-  expect(messageOf(corrected(animalText, { sealed: true }).worked)).toContain('expected a reason');
+  expect(textOf(animalText, { path: ['lesions', 'a', 'code'], value: 'WLF', amendment })).toContain(
+    'WLF, foot: LH, claw: outer, site: white line rear, line: heel, amended: [{ date: 2026-11-25, by: Orla Venn, why: "read off wrong" }] }',
+  );
+  expect(textOf(animalText, { path: ['tag'], value: 'UK 000123 402086', amendment })).toContain(
+    'amended:\n  - { date: 2026-11-25, by: Orla Venn, why: "read off wrong" }\n',
+  );
   expect(
-    messageOf(corrected(animalText, { path: ['tag'], value: 'UK 000123 402086', amendment }).worked),
-  ).toContain('only a visit');
+    messageOf(corrected(animalText, { path: ['handling'], value: 'quiet', amendment }).worked),
+  ).toContain('not sealed');
 });
 
 test('another value than the one said is not replaced, nor one that a comment would be lost with', () => {

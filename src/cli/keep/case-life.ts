@@ -4,13 +4,14 @@ import { declareLesion, declareMark } from '../../keep/declare.js';
 import { closeCase, reopenCase } from '../../keep/end-episode.js';
 import { moveAnimal } from '../../keep/move-animal.js';
 import { renumber } from '../../keep/renumber.js';
-import { undoLast } from '../../keep/undo-last.js';
+import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
 import type { EpisodeResult } from '../../record/words.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { declaredKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { trimmerOf } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
@@ -89,7 +90,18 @@ export async function move(
   );
 }
 
-/** Takes the last entry on a farm back. Nothing is sealed yet. */
-export async function undo(farm: string, options: KeepingOptions, effects: Effects): Promise<ExitCode> {
-  return await writeChange(options, effects, [farm], (keeping) => undoLast(keeping, farm, { sealed: false }));
+/** Takes the last entry on a farm back; its seals are withdrawn in the open. */
+export async function undo(
+  farm: string,
+  options: KeepingOptions & { readonly why?: string; readonly by?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const farms = farmsOfLast(keepingOf(options, effects), farm);
+  return await writeChange(options, effects, farms, (keeping) =>
+    undoLast(keeping, farm, {
+      day: effects.disk.today(),
+      by: options.by ?? trimmerOf(keeping),
+      why: options.why,
+    }),
+  );
 }

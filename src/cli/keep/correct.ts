@@ -20,7 +20,7 @@ export interface CorrectOptions extends KeepingOptions {
   readonly by?: string;
 }
 
-/** Puts one value right, in an animal's file or, where no animal is named, in `farm.md`. Nothing is sealed yet. */
+/** Puts one value right, in an animal's file or, where no animal is named, in `farm.md`. */
 export async function correct(
   named: string,
   at: string,
@@ -45,7 +45,7 @@ export async function correct(
     if (typeof path === 'string') return cannot(path);
     const value = answer(kept, path, typed, today);
     const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
-    return correctValue(kept, [farm], { path, value, ...old, amendment, sealed: false }, keeping);
+    return correctValue(kept, [farm], { path, value, ...old, amendment }, keeping);
   });
 }
 

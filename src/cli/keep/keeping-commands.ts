@@ -2,7 +2,7 @@ import { type Command, Option } from 'commander';
 import { episodeResults } from '../../record/words.js';
 import { readDay, readSlug } from '../common-options.js';
 import type { Effects } from '../effects.js';
-import type { ExitCode } from '../exit-code.js';
+import { type ExitCode, WrongUse } from '../exit-code.js';
 import type { ImportOptions } from '../import.js';
 import {
   animalKeys,
@@ -65,9 +65,9 @@ export function addKeepingCommands(
   );
   command(
     'import <list>',
-    'fill the identity of animals from a list saved as CSV, and open cases for those named',
+    'fill the identity of animals from a list saved as CSV, and open cases for those named; or write case files from records that export wrote as JSON',
   )
-    .requiredOption('--farm <slug>', 'the farm whose animals it lists', readSlug)
+    .option('--farm <slug>', 'the farm whose animals it lists; of records, only this farm', readSlug)
     .option(
       '--map <column=key>',
       'what a column holds, such as "Ear No=tag", once for each; "Sire=" leaves it out. Said once: it is remembered',
@@ -97,9 +97,21 @@ export function addKeepingCommands(
     .option('--start-all', 'open a case for every animal of the list that has none')
     .option('--replace', 'write what the list says where it differs from a file')
     .option('--skip-bad', 'leave out rows that cannot be taken, and write the others')
-    .action(async (list: string, options: ImportOptions) =>
-      ended(await (await import('../import.js')).importAnimals(list, options, effects)),
-    );
+    .action(async (list: string, { farm, ...options }: Omit<ImportOptions, 'farm'> & { farm?: string }) => {
+      if (/\.json$/i.test(list)) {
+        const ofLists = forLists.filter((key) => key in options);
+        if (ofLists.length > 0)
+          throw new WrongUse(`--${asFlag(ofLists[0]!)} is for lists saved as CSV, and ${list} is of records`);
+        const { importRecordsFile } = await import('../import-records.js');
+        ended(
+          await importRecordsFile(list, { ...options, ...(farm === undefined ? {} : { farm }) }, effects),
+        );
+        return;
+      }
+      if (farm === undefined)
+        throw new WrongUse('the farm whose animals the list holds is not said, expected --farm FARM');
+      ended(await (await import('../import.js')).importAnimals(list, { ...options, farm }, effects));
+    });
   addEndings(command, effects, ended);
   withKeyFlags(command('gait-round <farm>', 'add a herd round of gait scoring'), roundKeys).action(
     async (slug: string, options: Given) =>
@@ -109,6 +121,14 @@ export function addKeepingCommands(
     async (slug: string, options: Given) =>
       ended(await (await import('./farm-keeping.js')).footbath(slug, options, effects)),
   );
+}
+
+/** Options of an import that mean nothing where whole records are read. */
+const forLists = ['map', 'days', 'separator', 'start', 'startAll', 'replace', 'skipBad'];
+
+/** @example asFlag('startAll') // → 'start-all' */
+function asFlag(key: string): string {
+  return key.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 }
 
 function gathered(typed: string, before: readonly string[] = []): string[] {
@@ -152,13 +172,15 @@ function addEndings(
     'put one value right, such as `correct quernholt/2086 2026-03-03.found.a.top 21`; FARM alone is its farm.md',
   )
     .option('--was <value>', 'only where this is what stands there now')
-    .option('--why <reason>', 'kept with the visit, under `amended`')
+    .option('--why <reason>', 'kept beside the record, under `amended`; wanted once it is sealed')
     .option('--by <name>', 'who corrects it')
     .action(async (named: string, at: string, value: string, options: Given) =>
       ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
     );
-  command('undo <farm>', "take this program's last entry on a farm back").action(
-    async (farm: string, options: Given) =>
+  command('undo <farm>', "take this program's last entry on a farm back")
+    .option('--why <reason>', 'why; wanted on a later day than the entry was made')
+    .option('--by <name>', 'who takes it back (default: the trimmer of business.md)')
+    .action(async (farm: string, options: Given) =>
       ended(await (await import('./case-life.js')).undo(farm, options, effects)),
-  );
+    );
 }

@@ -5,10 +5,17 @@ import { bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
 import type { Locked } from './lock.js';
 import { takeLock } from './lock.js';
+import { brokenBefore, type FarmSealed, sealChange } from './seal-change.js';
 import { forgetUndo, rememberUndo } from './undo-memory.js';
 
 export type CarriedOut =
-  | { readonly outcome: 'written'; readonly change: Change; readonly told: readonly string[] }
+  | {
+      readonly outcome: 'written';
+      readonly change: Change;
+      readonly told: readonly string[];
+      /** What was sealed by it, farm by farm. */
+      readonly sealed: readonly FarmSealed[];
+    }
   | Exclude<Worked, { outcome: 'change' }>;
 
 /** A file somebody else saves while the change is worked out makes it be worked out afresh, so often at most. */
@@ -19,7 +26,9 @@ const mostTries = 8;
  *
  * Each farm's folder is locked first, then its files are read, the change is worked out from them, each file is
  * held against what it was worked out from, and only then is one replaced. A program that knows no lock, such as an
- * editor, is caught by that last look; what it saves in the instant between look and replacing is not.
+ * editor, is caught by that last look; what it saves in the instant between look and replacing is not. What was
+ * written is then sealed, still under the lock; should the machine die before, it is unsealed, and the next writing
+ * into its file or `growdown seal` seals it.
  *
  * Shape:   `work` is called under the lock, again whenever a file has changed meanwhile
  * Error:   what the file system throws where it cannot write; a file is then whole, old or new
@@ -42,7 +51,7 @@ export async function carryOut(
       if (lock.outcome === 'busy') return cannot(lock.message);
       locks.push(lock);
     }
-    return underLock(disk, found.folder, locks, work);
+    return underLock(disk, keeping, found.folder, locks, work);
   } finally {
     for (const lock of locks.toReversed()) lock.release();
   }
@@ -50,6 +59,7 @@ export async function carryOut(
 
 function underLock(
   disk: Disk,
+  keeping: Keeping,
   casesFolder: string,
   locks: readonly Extract<Locked, { outcome: 'locked' }>[],
   work: () => Worked,
@@ -62,11 +72,14 @@ function underLock(
     if (!change.files.every((file) => isAsBefore(disk, file))) continue;
     if (!locks.every((lock) => lock.holds()))
       return cannot('another program took over while this one was held up; nothing was written. Do it again');
+    const broken = change.undoes ? brokenBefore(keeping, change) : new Map<string, ReadonlySet<number>>();
     for (const { path, after } of change.files) {
       if (after === undefined) disk.remove(path);
       else disk.replace(disk.files.realPath(path) ?? path, after);
     }
-    return { outcome: 'written', change, told: [...told, ...undoKept(disk, casesFolder, change)] };
+    const kept = undoKept(disk, casesFolder, change);
+    const { sealed, said } = sealChange(disk, keeping, change, broken);
+    return { outcome: 'written', change, told: [...told, ...kept, ...said], sealed };
   }
   return cannot(
     'the file is being saved by another program again and again; nothing was written. Close it there, then do this again',
@@ -78,7 +91,7 @@ function undoKept(disk: Disk, casesFolder: string, change: Change): string[] {
   const [farm] = change.farms;
   if (farm === undefined) return [];
   try {
-    if (change.undoes === true) forgetUndo(disk, casesFolder, farm);
+    if (change.undoes) forgetUndo(disk, casesFolder, farm);
     else rememberUndo(disk, casesFolder, farm, change);
     return [];
   } catch {

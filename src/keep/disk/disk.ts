@@ -1,4 +1,5 @@
 import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 
 /** All that keeping case files needs of the machine; the command line hands in the real one, a test its own. */
 export interface Disk {
@@ -21,6 +22,8 @@ export interface Disk {
   };
   /** Milliseconds since 1970, for the age of a lock alone. */
   readonly now: () => number;
+  /** The day it is by the machine's clock, for seals alone; never the day a command works as on. */
+  readonly today: () => CalendarDay;
   readonly wait: (milliseconds: number) => Promise<void>;
   /** A word nobody else has. */
   readonly token: () => string;
