@@ -20,6 +20,10 @@ export interface FormFor {
   readonly asNote?: true;
 }
 
+/** What is first met has no correction yet. */
+const newLesion = wantedBy(lesionSchema.omit({ amended: true }));
+const newMarkWanted = wantedBy(markSchema.omit({ amended: true }));
+
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
 export interface VisitForm {
   readonly fields: ReadonlyMap<string, Field>;
@@ -53,8 +57,8 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     .filter(([key]) => fitting.fits([key]))
     .map(([key, inner]) => [key, fieldOf(inner.wanted, [key], inner.required, fitting)] as const);
   const declared = [
-    ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
-    ...newMarks.map((name) => fieldOf(wantedBy(markSchema), ['marks', name], false, fitting)),
+    ...newLesions.map((name) => fieldOf(newLesion, ['lesions', name], false, fitting)),
+    ...newMarks.map((name) => fieldOf(newMarkWanted, ['marks', name], false, fitting)),
   ];
   return { fields: new Map(fields), declared, newLesions, newMark };
 }

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
@@ -46,6 +46,7 @@ async function byAllWays(
 
   const run = async (...words: string[]): Promise<string> => {
     put(name, text);
+    rmSync(join(folder, 'cases/quernholt/.growdown'), { recursive: true, force: true });
     const { code, out, err } = await growdown(...words, '--today', today);
     expect({ code, said: code === 0 ? '' : out + err }, JSON.stringify(words)).toEqual({ code: 0, said: '' });
     return decode(readFileSync(join(folder, name)));

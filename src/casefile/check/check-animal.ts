@@ -4,6 +4,7 @@ import type { Finding } from '../finding.js';
 import { checkBlocksOnClaws } from './blocks-on-claws.js';
 import { checkCourseOfLesion } from './course-of-lesion.js';
 import { checkDaysInOrder } from './days-in-order.js';
+import { checkCorrectionsOfAnimal } from './days-of-corrections.js';
 import { checkDaysOfLife } from './days-of-life.js';
 import { checkDaysOfVisit } from './days-of-visit.js';
 import { checkDeclaredNames } from './declared-names.js';
@@ -47,6 +48,7 @@ const checks: readonly Check[] = [
   checkVisitWithoutLifting,
   checkFootLeftDown,
   checkDaysOfVisit,
+  checkCorrectionsOfAnimal,
   checkScoresOfVisit,
   checkKeysOfLesion,
   checkKeysOfMark,

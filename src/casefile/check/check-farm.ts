@@ -1,6 +1,7 @@
 import type { Farm } from '../../record/farm.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
+import { checkCorrectionsOfFarm } from './days-of-corrections.js';
 import { checkFarmPeriods } from './farm-periods.js';
 import { checkFarmPlan } from './farm-plan.js';
 import { refuse } from './finding-at.js';
@@ -13,6 +14,7 @@ export function checkFarm(farm: Farm, context: FarmCheckContext): Finding[] {
     ...checkFarmPeriods(farm),
     ...checkGaitRounds(farm, context),
     ...checkFarmPlan(farm, context),
+    ...checkCorrectionsOfFarm(farm, context),
     ...checkIntervalsInOrder(farm.intervals),
     ...milkedAtAll(farm),
   ];

@@ -4,6 +4,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
 import type { AnimalCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
+import { afterToday } from './days-of-corrections.js';
 import { refuse } from './finding-at.js';
 
 /**
@@ -116,26 +117,17 @@ function planned(visit: Visit): VisitDay[] {
 }
 
 function amended(visit: Visit, i: number, today: CalendarDay): Finding[] {
-  return (visit.amended ?? []).flatMap(({ date }, at) => {
-    const path = ['visits', i, 'amended', at, 'date'];
-    if (date > today)
-      return [
-        refuse(
-          'amended-after-today',
-          path,
-          `amended is ${date}, expected no day after today, ${today}`,
-          'correct the day of the amendment',
-        ),
-      ];
-    if (date < visit.date)
-      return [
-        refuse(
-          'amended-before-visit',
-          path,
-          `amended is ${date}, expected no day before the visit, ${visit.date}`,
-          'correct the day of the amendment',
-        ),
-      ];
-    return [];
-  });
+  const early = (visit.amended ?? []).flatMap(({ date }, at) =>
+    date > today || date >= visit.date
+      ? []
+      : [
+          refuse(
+            'amended-before-visit',
+            ['visits', i, 'amended', at, 'date'],
+            `amended is ${date}, expected no day before the visit, ${visit.date}`,
+            'correct the day of the amendment',
+          ),
+        ],
+  );
+  return [...afterToday(visit, ['visits', i], today), ...early];
 }
