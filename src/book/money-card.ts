@@ -1,5 +1,6 @@
 import { caseCosts, type CaseCosts } from '../money/case-costs.js';
 import { sumAsText } from '../money/hundredths.js';
+import { priceText } from '../money/price-text.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
@@ -136,10 +137,4 @@ function costTable(
       },
     ],
   };
-}
-
-/** A price as it was written, with two decimals where it has fewer. @example priceText(45) // → '45.00' */
-export function priceText(price: number): string {
-  const [whole, part = ''] = String(price).split('.');
-  return `${whole}.${part.padEnd(2, '0')}`;
 }

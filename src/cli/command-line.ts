@@ -1,13 +1,22 @@
 import { readFileSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
+import type { AuditOptions } from './audit.js';
 import type { BooksOptions } from './books.js';
-import { type CommonOptions, readDay, readSlug, withCommonOptions } from './common-options.js';
+import {
+  type CommonOptions,
+  readDay,
+  readPeriodGiven,
+  readSlug,
+  withCommonOptions,
+} from './common-options.js';
+import type { CostsOptions } from './costs.js';
 import type { Effects } from './effects.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
 import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
 import type { FormOptions } from './form.js';
 import type { ExitCode } from './exit-code.js';
+import type { RoundOptions } from './round.js';
 import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
 import type { YardOptions } from './yard.js';
@@ -71,6 +80,22 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(await caseAlone(animal, options, effects));
     });
 
+  withCommonOptions(program.command('costs'))
+    .description(
+      'print what cases have cost and what completing them would take, where business.md gives prices',
+    )
+    .option(
+      '--period <period>',
+      'only work and withheld milk of this time: 2026, 2026-03 or 2026-01-01..2026-03-31',
+      readPeriodGiven,
+    )
+    .option('--csv', 'write the work done as a CSV file a farm instead, for a bill; needs no prices')
+    .option('--out <folder>', 'where the CSV files go', './books')
+    .action(async (options: CostsOptions) => {
+      const { costs } = await import('./costs.js');
+      ended(costs(options, effects));
+    });
+
   withCommonOptions(program.command('sheet'))
     .description(
       'write one yard sheet a farm, to print: a page to measure by and one to read after, for each animal due',
@@ -87,6 +112,34 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .action(async (options: SheetOptions) => {
       const { sheet } = await import('./sheet.js');
       ended(await sheet(options, effects));
+    });
+
+  withCommonOptions(program.command('audit'))
+    .description('write one audit pack a farm: what an auditor asks of a period, as a page and as CSV tables')
+    .option(
+      '--period <period>',
+      'the time it covers: 2026, 2026-03 or 2026-01-01..2026-03-31 (default: the twelve months up to today)',
+      readPeriodGiven,
+    )
+    .option('--out <folder>', 'where the packs go, each in a folder of its own', './audits')
+    .action(async (options: AuditOptions) => {
+      const { audit } = await import('./audit.js');
+      ended(audit(options, effects));
+    });
+
+  withCommonOptions(program.command('round'))
+    .description('print who is to be seen where and when over all farms, and write it as one page to print')
+    .option('--out <folder>', 'where the page and the calendars go', './books')
+    .option('--from <day>', 'only what falls due, and visits, from this day on', readDay)
+    .option(
+      '--to <day>',
+      "only what falls due, and visits, up to this day (default: each farm's next visit)",
+      readDay,
+    )
+    .option('--ics', "write each farm's calendar too, and one of all farms")
+    .action(async (options: RoundOptions) => {
+      const { round } = await import('./round.js');
+      ended(round(options, effects));
     });
 
   withCommonOptions(program.command('check'))

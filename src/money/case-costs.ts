@@ -2,7 +2,7 @@ import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { type Costs, costsOf, milkCounts } from './costs.js';
+import { type Costs, costsOf } from './costs.js';
 import { milkWithheld } from './milk-withheld.js';
 import { type ToFinish, toFinish } from './to-finish.js';
 import { workDone } from './work-done.js';
@@ -31,7 +31,10 @@ export function caseCosts(
   const ofRun = new Set(episode.visits);
   const pieces = workDone(animal, slug, today).filter(({ visit }) => ofRun.has(visit));
   const milk = milkWithheld(animal, pieces, farm['milkings-a-day'], today);
-  const costs = costsOf({ business, farm }, pieces, milkCounts([milk]));
+  const costs = costsOf({ business, farm }, pieces, {
+    days: milk.days.length,
+    notKnown: milk.notKnown.length,
+  });
   if (!costs) return undefined;
   return { costs, ...(closed ? {} : { toFinish: toFinish(business, work, pieces, today) }) };
 }

@@ -2,7 +2,6 @@ import type { Business } from '../record/business.js';
 import type { Farm } from '../record/farm.js';
 import { type Hundredths, hundredthsOf } from './hundredths.js';
 import { isOurs } from './is-ours.js';
-import type { MilkWithheld } from './milk-withheld.js';
 import type { PieceOfWork } from './work-done.js';
 
 export type CostKind = PieceOfWork['what'] | 'milk';
@@ -86,14 +85,6 @@ export function costsOf(
     });
   leftOut('milk', milk.notKnown, 'not-recorded');
   return { currency: prices.currency, lines, total: added(lines.map(({ sum }) => sum)), notInSum };
-}
-
-/** How many days of milk, of one animal or of several. */
-export function milkCounts(some: readonly MilkWithheld[]): { days: number; notKnown: number } {
-  return {
-    days: some.reduce((sum, { days }) => sum + days.length, 0),
-    notKnown: some.reduce((sum, { notKnown }) => sum + notKnown.length, 0),
-  };
 }
 
 function added(sums: readonly Hundredths[]): Hundredths {

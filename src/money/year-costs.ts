@@ -1,9 +1,8 @@
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
-import { type Costs, costsOf } from './costs.js';
-import { milkWithheld } from './milk-withheld.js';
-import { workDone } from './work-done.js';
+import type { Costs } from './costs.js';
+import { costsWithin, farmWork } from './farm-work.js';
 
 /** All cases of a farm in one calendar year. */
 export interface YearCosts {
@@ -12,29 +11,18 @@ export interface YearCosts {
 }
 
 /**
- * What a farm's cases came to, year by year, oldest first: work by its own day, milk by the day it was withheld.
+ * What a farm's cases came to, year by year, oldest first.
  *
  * Shape:   a farm, the business, a day → one entry a year in which there was something; none without prices
- * Checked: tests/money/year-costs.test.ts (by hand)
+ * Checked: tests/money/case-costs.test.ts (by hand)
  */
 export function yearCosts(business: Business, record: FarmRecord, today: CalendarDay): YearCosts[] {
   if (!business.prices) return [];
-  const { farm } = record;
-  const hers = record.cases.map(({ animal }) => {
-    const pieces = workDone(animal, record.slug, today);
-    return { pieces, milk: milkWithheld(animal, pieces, farm['milkings-a-day'], today) };
-  });
-  const pieces = hers.flatMap((one) => one.pieces);
-  const days = hers.flatMap(({ milk }) => milk.days);
-  const notKnown = hers.flatMap(({ milk }) => milk.notKnown);
-  const years = new Set([...pieces.map(({ date }) => date), ...days].map(yearOf));
-  return [...years].sort().flatMap((year) => {
-    const within = (all: readonly CalendarDay[]) => all.filter((day) => yearOf(day) === year).length;
-    const costs = costsOf(
-      { business, farm },
-      pieces.filter(({ date }) => yearOf(date) === year),
-      { days: within(days), notKnown: within(notKnown) },
-    );
+  const work = farmWork(record, today);
+  const days = work.flatMap(({ pieces, milk }) => [...pieces.map(({ date }) => date), ...milk.days]);
+  const years = [...new Set(days.map(yearOf))].sort();
+  return years.flatMap((year) => {
+    const costs = costsWithin({ business, farm: record.farm }, work, (day) => yearOf(day) === year);
     return costs ? [{ year, costs }] : [];
   });
 }

@@ -32,13 +32,7 @@ export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish,
     });
   }
   const { days, pace, visits, blocks, sum, ifSoundHornFollows, without } = finish;
-  const tenths = (count: number) => (10 * count) / growthNumbers.month.value;
-  const months = words.say('money.months', {
-    value: spanText(words, {
-      low: Math.floor(tenths(days.low)) / 10,
-      high: Math.ceil(tenths(days.high)) / 10,
-    }),
-  });
+  const months = words.say('money.months', { value: spanText(words, monthsOf(days)) });
   const taken =
     pace && visits && blocks
       ? words.say('money.finish.pace', {
@@ -61,6 +55,12 @@ export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish,
     ifSoundHornFollows ? words.say('money.finish.if-sound') : undefined,
     without.length > 0 ? words.say('money.finish.without', { lesions: named(without) }) : undefined,
   );
+}
+
+/** Days as months with a tenth, the early end rounded down and the late one up. @example monthsOf({ low: 69, high: 145 }) // → { low: 2.2, high: 4.8 } */
+export function monthsOf({ low, high }: Span<number>): Span<number> {
+  const tenths = (days: number) => (10 * days) / growthNumbers.month.value;
+  return { low: Math.floor(tenths(low)) / 10, high: Math.ceil(tenths(high)) / 10 };
 }
 
 function spanText(words: Words, { low, high }: Span<number> | Span<string>): string {

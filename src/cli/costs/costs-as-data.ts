@@ -1,0 +1,36 @@
+import type { Costs } from '../../money/costs.js';
+import { sumAsText } from '../../money/hundredths.js';
+import type { ToFinish } from '../../money/to-finish.js';
+import type { FarmCosts } from './costs-in-words.js';
+
+/** A farm's costs for a program: sums as decimal text, since a number would round them. */
+export function costsAsData({ farm, name, currency, animals, years, total }: FarmCosts) {
+  return {
+    farm,
+    name,
+    currency,
+    animals: animals.map(({ slug, animal, costs, since, closed, toFinish }) => ({
+      animal: slug,
+      number: animal.animal,
+      ...(since === undefined ? {} : { since, closed }),
+      ...ofCosts(costs),
+      ...(toFinish ? { toFinish: ofFinish(toFinish) } : {}),
+    })),
+    ...(total ? { total: ofCosts(total) } : {}),
+    years: years.map(({ year, costs }) => ({ year, ...ofCosts(costs) })),
+  };
+}
+
+function ofCosts({ lines, total, notInSum }: Costs) {
+  return {
+    lines: lines.map((line) => ({ ...line, sum: sumAsText(line.sum) })),
+    total: sumAsText(total),
+    notInSum,
+  };
+}
+
+function ofFinish(finish: ToFinish) {
+  if (finish.outcome === 'none' || !finish.sum) return finish;
+  const { low, high } = finish.sum;
+  return { ...finish, sum: { low: sumAsText(low), high: sumAsText(high) } };
+}

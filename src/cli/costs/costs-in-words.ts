@@ -1,0 +1,70 @@
+import type { Animal } from '../../record/animal.js';
+import type { CaseCosts } from '../../money/case-costs.js';
+import type { Costs, CostKind } from '../../money/costs.js';
+import { sumAsText } from '../../money/hundredths.js';
+import { workKinds } from '../../money/work-done.js';
+import type { YearCosts } from '../../money/year-costs.js';
+import { notInSumItems } from '../../words/compose-money.js';
+import type { Words } from '../../words/words.js';
+import { laidOut } from './laid-out.js';
+import { toFinishInWords } from './to-finish-in-words.js';
+
+/** One animal's line: her case, or her part of a period. */
+export interface AnimalCosts extends Partial<Pick<CaseCosts, 'toFinish'>> {
+  readonly slug: string;
+  readonly animal: Animal;
+  readonly costs: Costs;
+  /** Since when, and whether it is over; absent in a period. */
+  readonly since?: string;
+  readonly closed?: boolean;
+}
+
+/** What a farm's cases come to, as the command gives it out. */
+export interface FarmCosts {
+  readonly farm: string;
+  readonly name: string;
+  readonly currency: string;
+  readonly animals: readonly AnimalCosts[];
+  readonly years: readonly YearCosts[];
+  /** Of a period: all its animals together. */
+  readonly total?: Costs;
+}
+
+const kinds: readonly CostKind[] = [...workKinds, 'milk'];
+
+/** A farm's costs as lines for the terminal: a table of its animals, one of its years, and what the sums leave out. */
+export function costsInWords(words: Words, { name, currency, animals, years, total }: FarmCosts): string {
+  const heads = ['visits', 'blocks', 'wraps', 'products', 'milk days', currency];
+  const ofAnimals = animals.map(({ slug, costs, since, closed }) => [
+    slug,
+    since === undefined ? '' : `${since}${closed ? ', closed' : ''}`,
+    ...numbers(costs),
+  ]);
+  const ofYears = years.map(({ year, costs }) => [year, '', ...numbers(costs)]);
+  const ofAll = total ? [['all', '', ...numbers(total)]] : [];
+  const rows = [
+    ['animal', total ? '' : 'since', ...heads],
+    ...ofAnimals,
+    ...(ofYears.length > 0 ? [['year', '', ...heads], ...ofYears] : []),
+    ...ofAll,
+  ];
+  return `${[
+    name,
+    ...laidOut(rows, 2).map((line) => `  ${line}`),
+    ...animals.flatMap(({ slug, costs }) => leftOut(words, slug, costs)),
+    ...toFinishInWords(words, animals, currency),
+  ].join('\n')}\n`;
+}
+
+/** How many of each kind are in the sum, and the sum. */
+function numbers({ lines, total }: Costs): string[] {
+  return [
+    ...kinds.map((what) => String(lines.find((line) => line.what === what)?.count ?? '-')),
+    sumAsText(total),
+  ];
+}
+
+function leftOut(words: Words, slug: string, costs: Costs): string[] {
+  const items = notInSumItems(words, costs);
+  return items === undefined ? [] : [`${slug}: ${words.say('money.not-in-sum', { items })}`];
+}
