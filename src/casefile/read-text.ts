@@ -26,10 +26,11 @@ export function readText(files: CaseFiles, path: string): TextReading {
     );
   }
   if (bytes.length > mostBytes) return troubled('file/too-big', ...tooBig(bytes.length));
-  return decode(bytes);
+  return decodedText(bytes);
 }
 
-function decode(bytes: Uint8Array): TextReading {
+/** Bytes → text, or why they are none. A byte order mark is taken off. */
+export function decodedText(bytes: Uint8Array): TextReading {
   if (isUtf16(bytes)) {
     return troubled(
       'file/utf-16',

@@ -1,12 +1,14 @@
 import { z } from 'zod';
+import { wantedBy } from '../casefile/wanted.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
-import { slug } from '../record/measures.js';
+import { longText, slug } from '../record/measures.js';
 import type { Practice } from '../record/practice.js';
+import { inOrder } from './in-order.js';
 
-/** The free text below a record; empty where there is none. */
-const narrative = z.string();
+/** The free text below a record; absent where there is none. */
+const narrative = longText.optional();
 
 /** What `records.json` holds: every record whole, each with the name of its file and the text below it. */
 export const records = z.strictObject({
@@ -34,26 +36,30 @@ export function recordsOf({ business: own, narrative: text, farms }: Written): R
   return {
     growdown: 'records',
     version: 1,
-    ...(hasBusiness ? { business: { record: own, narrative: text } } : {}),
+    ...(hasBusiness ? { business: { record: own, ...narrated(text) } } : {}),
     farms: farms.map((one) => ({
       slug: one.slug,
       record: one.farm,
-      narrative: one.narrative,
+      ...narrated(one.narrative),
       animals: one.cases.map((each) => ({
         slug: each.slug,
         record: each.animal,
-        narrative: each.narrative,
+        ...narrated(each.narrative),
       })),
     })),
   };
 }
 
+function narrated(text: string): { readonly narrative?: string } {
+  return text === '' ? {} : { narrative: text };
+}
+
 /**
- * The records as JSON text: the same records give the same bytes.
+ * The records as JSON text: the same records give the same bytes, in whatever order their keys were written.
  *
  * Checked: tests/exchange/records-json.test.ts
  * @example recordsAsJson({ business: {}, narrative: '', farms: [] }).startsWith('{') // → true
  */
 export function recordsAsJson(written: Written): string {
-  return `${JSON.stringify(recordsOf(written), null, 2)}\n`;
+  return `${JSON.stringify(inOrder(wantedBy(records), recordsOf(written)), null, 2)}\n`;
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Wanted, wantedBy } from '../casefile/wanted.js';
+import { shortName } from '../record/measures.js';
 
 /** One column of a table: the way to its value from the group a row is made of, and what stands there. */
 export interface Column {
@@ -8,7 +8,8 @@ export interface Column {
   readonly way: readonly string[];
   /** The way to it in the record model, such as `animal.visits[].found{}.top`. */
   readonly place: string;
-  readonly wanted: Wanted;
+  /** What the model takes there. */
+  readonly schema: z.core.$ZodType;
   readonly required: boolean;
 }
 
@@ -16,6 +17,8 @@ export interface Column {
 export interface Nested {
   readonly makes: 'list' | 'named' | 'one';
   readonly way: readonly string[];
+  /** What tells the rows of a parent apart; undefined for one group alone. */
+  readonly key: z.core.$ZodType | undefined;
   readonly table: Table;
 }
 
@@ -26,30 +29,34 @@ export interface Table {
   readonly nested: readonly Nested[];
 }
 
+const position = z.int().min(1);
+const digits = z.int().min(0);
+
 /**
  * Lays the record model out as tables, one value a cell: plain values and single groups are columns; lists, and
  * entries under names of the user's own, are tables of their own. Made from the schema itself, so that a key new in
  * the model has its column or its table without a word here.
  *
- * Shape: `apart` are places of single groups that are to be tables too, such as `animal.visits[].vet`
+ * Shape:   `apart` are places of single groups that are to be tables too, such as `animal.visits[].vet`
+ * Checked: tests/exchange/dictionary.test.ts, tests/exchange/tables.test.ts
  */
 export function tableOf(schema: z.core.$ZodType, place: string, apart: ReadonlySet<string>): Table {
   const columns: Column[] = [];
   const nested: Nested[] = [];
-  const nest = (makes: Nested['makes'], way: readonly string[], of: z.core.$ZodType, at: string): void => {
-    nested.push({ makes, way, table: tableOf(of, at, apart) });
-  };
   const lay = (of: z.core.$ZodType, way: readonly string[], at: string, required: boolean): void => {
     const bare = tabular(of);
-    if (bare instanceof z.ZodArray) nest('list', way, bare.element, `${at}[]`);
-    else if (bare instanceof z.ZodRecord) nest('named', way, bare.valueType, `${at}{}`);
-    else if (bare instanceof z.ZodObject && way.length > 0 && apart.has(at)) nest('one', way, bare, at);
+    const inner = (schemaInside: z.core.$ZodType, where: string) => tableOf(schemaInside, where, apart);
+    if (bare instanceof z.ZodArray)
+      nested.push({ makes: 'list', way, key: position, table: inner(bare.element, `${at}[]`) });
+    else if (bare instanceof z.ZodRecord)
+      nested.push({ makes: 'named', way, key: keyOf(bare), table: inner(bare.valueType, `${at}{}`) });
+    else if (bare instanceof z.ZodObject && way.length > 0 && apart.has(at))
+      nested.push({ makes: 'one', way, key: undefined, table: inner(bare, at) });
     else if (bare instanceof z.ZodObject)
-      for (const [key, inner] of Object.entries(bare.shape))
-        lay(inner, [...way, key], `${at}.${key}`, required && !(inner instanceof z.ZodOptional));
-    else columns.push({ name: way.join('-'), way, place: at, wanted: wantedBy(bare), required });
+      for (const [key, value] of Object.entries(bare.shape))
+        lay(value, [...way, key], `${at}.${key}`, required && !(value instanceof z.ZodOptional));
+    else columns.push({ name: way.join('-'), way, place: at, schema: bare, required });
   };
-  // A group that is a table of its own is laid out as the rows of it are.
   lay(schema, [], place, true);
   return { place, columns, nested };
 }
@@ -59,4 +66,9 @@ function tabular(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodOptional) return tabular(schema.unwrap());
   if (!(schema instanceof z.ZodUnion)) return schema;
   return schema.options.find((option) => option instanceof z.ZodArray) ?? schema;
+}
+
+/** Names are words of a list, names of the user's own, or digits. */
+function keyOf({ keyType }: z.ZodRecord): z.core.$ZodType {
+  return keyType instanceof z.ZodEnum || keyType === shortName ? keyType : digits;
 }

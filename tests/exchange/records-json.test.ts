@@ -21,7 +21,11 @@ describe.each([
     const animals = practice.farms.flatMap(({ cases }) => cases);
     expect(animals.length).toBeGreaterThan(0);
     expect((read as { farms: { animals: unknown[] }[] }).farms.flatMap((farm) => farm.animals)).toEqual(
-      animals.map(({ slug, animal, narrative }) => ({ slug, record: animal, narrative })),
+      animals.map(({ slug, animal, narrative }) => ({
+        slug,
+        record: animal,
+        ...(narrative === '' ? {} : { narrative }),
+      })),
     );
     expect(recordsAsJson(practiceIn(folder))).toBe(text);
   });

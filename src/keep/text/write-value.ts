@@ -1,6 +1,7 @@
 import { stepInto } from '../../casefile/explain/group-words.js';
 import { formFor } from '../../casefile/as-wanted.js';
 import type { Wanted } from '../../casefile/wanted.js';
+import { inDigits } from './in-digits.js';
 
 /** A group or list longer than this is written over several lines. */
 const longestFlow = 150;
@@ -100,6 +101,7 @@ const name = /^\p{Lu}[\p{L}’-]*(?: \p{Lu}[\p{L}’-]*)+$/u;
 
 function scalar(value: unknown, either: Wanted | undefined): string {
   const wanted = either?.kind === 'either' ? formFor(either.forms, value) : either;
+  if (typeof value === 'number') return inDigits(value);
   if (typeof value !== 'string') return String(value);
   const closed = closedKinds.has(wanted?.kind ?? '') && plainWord.test(value);
   return closed || (wanted?.kind === 'text' && name.test(value)) ? value : quoted(value);

@@ -1,0 +1,111 @@
+import { isDeepStrictEqual } from 'node:util';
+import type { CaseFiles } from '../casefile/case-files.js';
+import { slugTrouble } from '../casefile/case-folder-names.js';
+import { asIf } from '../keep/as-if.js';
+import { cannot, type Keeping, type Worked } from '../keep/change.js';
+import { findFolder, type FoundFolder } from '../keep/find-kept.js';
+import { openKept } from '../keep/kept-file.js';
+import { recordText } from '../keep/open-case.js';
+import { workedOut } from '../keep/work-out.js';
+import { type LaidRecord, laidOut } from './laid-out.js';
+import type { Records } from './records-json.js';
+
+/** `nothing`: every file is there already and says the same. */
+export type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly files: number };
+
+/**
+ * Records written as case files, each new. A file that is there and holds the same record and the same words is left
+ * as it is; one that holds anything else stops the whole import, and nothing is written.
+ *
+ * Held: each file, read as any reader would, gives back its record and its narrative and nothing else.
+ *
+ * Shape:   `only` is a farm's slug: that farm alone, without the business
+ * Error:   names that cannot be files', a farm that is not in the records, files that differ: all of a kind in one go
+ * Checked: tests/exchange/round-trip.test.ts, tests/exchange/import-records.test.ts
+ */
+export function importRecords(keeping: Keeping, records: Records, only: string | undefined): RecordsWorked {
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return found;
+  const farms = records.farms.map(({ slug }) => slug);
+  if (only !== undefined && !farms.includes(only))
+    return cannot(`the records hold no farm \`${only}\`, expected one of ${quoted(farms)}`);
+  const laid = laidOut(records, only);
+  const troubles = nameTroubles(laid.map(({ name }) => name));
+  if (troubles.length > 0) return cannot(`${troubles.join('\n')}\nnothing was written`);
+  const there = laid.filter(({ name }) => keeping.files.look(`${found.folder}/${name}`));
+  const differing = there.filter((one) => !isHeld(keeping.files, found, one));
+  if (differing.length > 0)
+    return cannot(alreadyThere(differing.map(({ name }) => `${found.shown}/${name}`)));
+  const fresh = laid.filter((one) => !there.includes(one));
+  if (fresh.length === 0) return { outcome: 'nothing', files: laid.length };
+  const files = fresh.map((one) => ({
+    file: `${found.shown}/${one.name}`,
+    path: `${found.folder}/${one.name}`,
+    before: undefined,
+    after: textOf(one),
+  }));
+  const asWritten = asIf(keeping.files, files);
+  const astray = fresh.filter((one) => !isHeld(asWritten, found, one));
+  const worked = workedOut(
+    {
+      what: `${files.length} of ${laid.length} files of the records`,
+      // A farm that is new has nothing to go back to.
+      farms: found.farms
+        .map(({ slug }) => slug)
+        .filter((slug) => fresh.some(({ name }) => name.startsWith(`${slug}/`))),
+      files,
+    },
+    keeping,
+    { among: 'all' },
+  );
+  return worked.outcome === 'change' && astray.length > 0
+    ? cannot(notReadBack(astray.map(({ name }) => name)))
+    : worked;
+}
+
+/** The bytes of the file a record stands in: written as by hand, the narrative as it was. */
+export function textOf({ record, schema, narrative }: LaidRecord): Uint8Array {
+  return Buffer.concat([recordText(record, schema), new TextEncoder().encode(narrative)]);
+}
+
+/** The file reads and holds this record and this narrative. */
+function isHeld(files: CaseFiles, { folder, shown }: FoundFolder, one: LaidRecord): boolean {
+  const entry = { path: `${folder}/${one.name}`, shown: `${shown}/${one.name}` };
+  const opened = openKept(files, entry, one.schema, one.kind);
+  return (
+    opened.outcome === 'open' &&
+    opened.kept.narrative === one.narrative &&
+    isDeepStrictEqual(opened.kept.record, one.record)
+  );
+}
+
+/** Files of these names in a farm's folder are no animal's. */
+const kept = ['business.md', 'readme.md'];
+
+/** Two files of one name, and names no system takes. */
+function nameTroubles(names: readonly string[]): string[] {
+  const twice = names.filter((name, at) => names.indexOf(name) !== at);
+  const bad = names.flatMap((name) => {
+    const parts = name.split('/');
+    const last = parts.at(-1) ?? '';
+    if (parts.length > 1 && kept.includes(last)) return [`no animal's file can be called \`${last}\``];
+    return parts.flatMap((part) => {
+      const trouble = slugTrouble(part.replace(/\.md$/, ''));
+      return trouble ? [`\`${part}\` cannot be a name here, expected ${trouble.expected}`] : [];
+    });
+  });
+  return [...new Set(bad), ...twice.map((name) => `the records hold ${name} twice, expected each file once`)];
+}
+
+function alreadyThere(files: readonly string[]): string {
+  const list = files.map((file) => `${file} is there already and holds something else\n`).join('');
+  return `${list}nothing was written, since an import never writes over a file; move ${files.length === 1 ? 'it' : 'them'} away, or import into another folder with --cases`;
+}
+
+function notReadBack(names: readonly string[]): string {
+  return `what stands in ${quoted(names)} would not be read back as it is in the records, so nothing was written; take out signs that nobody can see, and import again`;
+}
+
+function quoted(names: readonly string[]): string {
+  return names.map((name) => `\`${name}\``).join(', ');
+}

@@ -1,0 +1,107 @@
+import type { z } from 'zod';
+import { type Explained, explainIssues } from '../casefile/explain/explain-issues.js';
+import type { FileKind } from '../casefile/explain/group-words.js';
+import { reservedKeys } from '../casefile/reserved-keys.js';
+import { sourceText } from '../casefile/source-text.js';
+import { problemOf } from '../casefile/trouble.js';
+import { wantedBy } from '../casefile/wanted.js';
+import { type YamlPlaces, yamlPlaces } from '../casefile/yaml-places.js';
+import type { Problem, RecordPath } from '../problem/problem.js';
+import { sortProblems } from '../problem/sort-problems.js';
+import { animal } from '../record/animal.js';
+import { business } from '../record/business.js';
+import { farm } from '../record/farm.js';
+import { parsedJson } from './parsed-json.js';
+import { type Records, records } from './records-json.js';
+
+/** The version of `records.json` this program writes, and the last it reads. */
+const newest = 1;
+
+export type RecordsRead =
+  | { readonly outcome: 'records'; readonly records: Records }
+  /** It is no file of records at all, or none this program knows; the message is whole. */
+  | { readonly outcome: 'not-ours'; readonly message: string }
+  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] };
+
+/**
+ * Reads what `recordsAsJson` wrote, and refuses all else with its place.
+ *
+ * Shape:   `file` is the name it goes by in messages
+ * Error:   every trouble of the whole file in one go; a key written twice, a key nobody knows, a text for a number
+ * Checked: tests/exchange/read-records.test.ts
+ */
+export function readRecords(text: string, file: string): RecordsRead {
+  const parsed = parsedJson(text, file);
+  if (parsed.outcome === 'not-json') return { outcome: 'not-ours', message: parsed.message };
+  const { value } = parsed;
+  const notOurs = whyNotOurs(value, file);
+  if (notOurs !== undefined) return { outcome: 'not-ours', message: notOurs };
+  const read = records.safeParse(value);
+  const reserved = reservedKeys(value);
+  if (read.success && reserved.length === 0) return { outcome: 'records', records: read.data };
+  const troubles = [
+    ...explainedIssues(read.success ? [] : read.error.issues, value, text),
+    ...reserved.map(({ path, ...said }) => ({ ...said, stretch: yamlPlaces(text).key(path) })),
+  ];
+  const source = sourceText(text);
+  const problems = troubles.map(({ stretch, ...said }) =>
+    problemOf(
+      { ...said, severity: 'error', place: source.placeAt(stretch.start, stretch.end) },
+      file,
+      source,
+    ),
+  );
+  return { outcome: 'refused', problems: sortProblems(problems) };
+}
+
+/** Of another kind of file, one sentence says more than every key of it. */
+function whyNotOurs(value: unknown, file: string): string | undefined {
+  const { growdown, version } = Object(value) as { growdown?: unknown; version?: unknown };
+  if (growdown !== 'records')
+    return `${file} holds no records of this program, expected a file that \`growdown export --to json\` wrote`;
+  if (typeof version === 'number' && version > newest)
+    return `${file} is of version ${version} of the records, and this program reads up to ${newest}: read it with the Growdown that wrote it, or a later one`;
+  return undefined;
+}
+
+/** The issues of each record in the words of its own kind of file; the rest as of the whole. */
+function explainedIssues(issues: readonly z.core.$ZodIssue[], value: unknown, text: string): Explained[] {
+  const groups = new Map<string, { readonly path: RecordPath; readonly issues: z.core.$ZodIssue[] }>();
+  for (const issue of issues) {
+    const path = recordAbove(issue.path.map((part) => (typeof part === 'number' ? part : String(part))));
+    const group = groups.get(path.join('/')) ?? { path, issues: [] };
+    groups.set(path.join('/'), group);
+    group.issues.push({ ...issue, path: issue.path.slice(path.length) });
+  }
+  const places = groups.size > 0 ? yamlPlaces(text) : undefined;
+  return [...groups.values()].flatMap(({ path, issues: own }) => {
+    const { kind, model } = modelAt(path);
+    return explainIssues(own, {
+      kind,
+      root: wantedBy(model),
+      value: path.reduce<unknown>((inner, part) => Reflect.get(Object(inner) as object, part), value),
+      // What only goes wrong in front matter is not looked for in JSON.
+      yaml: '',
+      places: within(places ?? yamlPlaces(text), path),
+    });
+  });
+}
+
+/** The path of the record that a path leads into; empty where it leads into none. */
+function recordAbove(path: RecordPath): RecordPath {
+  const end = path.indexOf('record');
+  return end === -1 ? [] : path.slice(0, end + 1);
+}
+
+function modelAt(path: RecordPath): { readonly kind: FileKind; readonly model: z.ZodType } {
+  if (path[0] === 'business') return { kind: 'business', model: business };
+  if (path.length === 0) return { kind: 'farm', model: records };
+  return path.includes('animals') ? { kind: 'animal', model: animal } : { kind: 'farm', model: farm };
+}
+
+function within(places: YamlPlaces, path: RecordPath): YamlPlaces {
+  return {
+    key: (inner) => places.key([...path, ...inner]),
+    value: (inner) => places.value([...path, ...inner]),
+  };
+}
