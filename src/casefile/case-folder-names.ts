@@ -24,6 +24,13 @@ export function slugTrouble(name: string): { id: string; expected: string; mend:
   };
 }
 
+/** A name that would do as a slug in the place of one that does not; undefined where none is near. */
+export function slugInstead(name: string): string | undefined {
+  const near = slugFrom(name);
+  if (near === '') return undefined;
+  return slugTrouble(near) ? `${near}-1` : near;
+}
+
 /** A name as near as a slug can be to it: `2086/b` becomes `2086-b`. Empty where the name holds no letter or digit a slug may have. */
 export function slugFrom(name: string): string {
   return name

@@ -47,7 +47,7 @@ export function animalMissing(
     id: 'seal/animal-missing',
     severity: 'error',
     file: `${folder}/${file}.md`,
-    message: `the file of ${number ?? file} is missing: ${visits} ${visits === 1 ? 'visit' : 'visits'} of her are sealed, expected her file in the farm's folder, under any name`,
+    message: `the file of ${number ?? file} is missing, and her records are sealed (${visits} ${visits === 1 ? 'visit' : 'visits'}), expected her file in the farm's folder, under any name`,
     mend: `put the file back; if she bears another number now, write the old one under \`earlier\`; if the file was taken away on purpose, say so in the open: \`growdown seal --taken-out ${farmSlug}/${file} --why REASON\``,
   };
 }

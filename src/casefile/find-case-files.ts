@@ -112,6 +112,6 @@ function noAnimals(farm: FolderEntry): Problem {
     severity: 'warning',
     file: farm.shown,
     message: 'the farm has no animal, expected a file for each animal',
-    mend: 'write a file such as `2086.md`, named after the number of the animal, beside `farm.md`; if it had some, look where they went and that their names end in `.md`',
+    mend: `open a case with \`growdown start ${farm.shown.replace(/^.*\//, '')}/NUMBER\`, or write a file such as \`2086.md\` beside \`farm.md\`; if it had some, look where they went and that their names end in \`.md\``,
   };
 }

@@ -45,7 +45,7 @@ function missing(shown: string): Problem {
     severity: 'error',
     file: shown,
     message: 'there is no folder of this name, expected the folder that holds the farms',
-    mend: 'look at the spelling and at the folder you are in; for a start, make it with a folder for each farm and a `farm.md` in each',
+    mend: 'look at the spelling and at the folder you are in; for a start, `growdown farm NAME` makes it with the first farm in it',
   };
 }
 

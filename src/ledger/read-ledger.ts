@@ -41,7 +41,9 @@ export function readLedger(text: string): Ledger {
     if (line.trim() === '') continue;
     const read = entryIn(line);
     if ('what' in read) {
-      faults.push({ line: at + 1, ...read });
+      const { what, said, entry } = read;
+      faults.push({ line: at + 1, what, said });
+      if (entry) before = entry;
       continue;
     }
     if (read.prev !== before.hash || read.number !== before.number + 1)
@@ -50,7 +52,7 @@ export function readLedger(text: string): Ledger {
         what: 'not-behind',
         said: `entry ${read.number} follows entry ${before.number} and names another one as the entry before it, expected the chain as it was written`,
       });
-    else if (!refersRight(read, kinds))
+    else if (faults.length === 0 && !refersRight(read, kinds))
       faults.push({
         line: at + 1,
         what: 'refers-wrong',
@@ -63,7 +65,9 @@ export function readLedger(text: string): Ledger {
   return { entries, faults };
 }
 
-function entryIn(line: string): LedgerEntry | Pick<LedgerFault, 'what' | 'said'> {
+type NoEntry = Pick<LedgerFault, 'what' | 'said'> & { readonly entry?: LedgerEntry };
+
+function entryIn(line: string): LedgerEntry | NoEntry {
   let value: unknown;
   try {
     value = JSON.parse(line);
@@ -89,6 +93,8 @@ function entryIn(line: string): LedgerEntry | Pick<LedgerFault, 'what' | 'said'>
     return {
       what: 'edited',
       said: `entry ${entry.number} does not say what was sealed, expected the text its hash was made of`,
+      // The next one is held against the hash it bears, so that it is not blamed too.
+      entry,
     };
   return entry;
 }

@@ -1,3 +1,4 @@
+import { ledgerPath, sealedFiles } from '../ledger/sealed-files.js';
 import type { InMemory } from './case-files-in-memory.js';
 
 /**
@@ -40,6 +41,44 @@ function utf16(text: string): Uint8Array {
     bytes[at * 2 + 1] = text.charCodeAt(at) >> 8;
   }
   return bytes;
+}
+
+const withPicture = {
+  ...farm,
+  'cases/quernholt/2086.md': animalText.replace(
+    '    note:',
+    '    photos: [{ file: photos/2086-sole.jpg, foot: LH, view: sole }]\n    note:',
+  ),
+  'cases/quernholt/photos/2086-sole.jpg': new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3]),
+};
+const kept = {
+  ...farm,
+  'cases/quernholt/2086.md': animalText.replace('---\n', '---\n# sealed\n'),
+  'cases/quernholt/2087.md': animalText.replace('2086', '2087'),
+};
+const amendedText = animalText.replace(
+  'line: heel }',
+  'line: heel, amended: [{ date: 2026-02-01, by: Orla Venn, why: "foot mistaken" }] }',
+);
+
+/** Sealed as it is, then changed. */
+function sealedThen(
+  before: Readonly<Record<string, InMemory>>,
+  changed: Readonly<Record<string, InMemory | undefined>>,
+): Generated {
+  const all = { ...sealedFiles(before), ...changed };
+  return {
+    files: Object.fromEntries(
+      Object.entries(all).flatMap(([path, what]) => (what === undefined ? [] : [[path, what]])),
+    ),
+  };
+}
+
+/** A sealed farm whose ledger was then changed. */
+function ledgerThen(change: (lines: string[]) => string[]): Generated {
+  const files = sealedFiles(kept);
+  const lines = String(files[ledgerPath]).trimEnd().split('\n');
+  return { files: { ...files, [ledgerPath]: `${change(lines).join('\n')}\n` } };
 }
 
 const brackets = '['.repeat(2000);
@@ -132,6 +171,39 @@ export const generatedCases: Readonly<Record<string, Generated>> = {
       'cases/quernholt/2086.md': animalText.replace('    gait: 2', '\u00a0\u00a0\u00a0\u00a0gait: 2'),
       'cases/quernholt/2087.md': animalText.replace('2086', '2087').replace('gait: 2', 'gait:\u00a02'),
       'cases/quernholt/2088.md': animalText.replace('2086', '2088').replace('top: 17', 'top:\u00a017'),
+    },
+  },
+  'seal/differs': sealedThen(kept, {
+    'cases/quernholt/farm.md': farmText.replace('uk-1-5', 'us-1-5'),
+    'cases/quernholt/2086.md': animalText.replace('top: 17', 'top: 7').replace('gait: 2', 'gait: 1'),
+    'cases/quernholt/2087.md': kept['cases/quernholt/2087.md'].replace('code: WL', 'code: WLF'),
+  }),
+  'seal/missing': sealedThen(kept, {
+    'cases/quernholt/2086.md': animalText.replace(/visits:\n[^]*?---/, 'visits: []\n---'),
+  }),
+  'seal/animal-missing': sealedThen(kept, { 'cases/quernholt/2087.md': undefined }),
+  'seal/amendment-missing': sealedThen(
+    { ...farm, 'cases/quernholt/2086.md': amendedText },
+    { 'cases/quernholt/2086.md': animalText },
+  ),
+  'seal/picture-missing': sealedThen(withPicture, { 'cases/quernholt/photos/2086-sole.jpg': undefined }),
+  'seal/picture-differs': sealedThen(withPicture, {
+    'cases/quernholt/photos/2086-sole.jpg': new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, 4]),
+  }),
+  'ledger/not-an-entry': ledgerThen(([first = '', second = '', ...rest]) => [
+    first,
+    second.slice(0, 40),
+    '{"ledger":1}',
+    ...rest,
+  ]),
+  'ledger/unknown-version': ledgerThen((lines) => [...lines, '{"ledger":2,"number":99}']),
+  'ledger/edited': ledgerThen((lines) => lines.map((line) => line.replace('"top":17', '"top":7'))),
+  'ledger/out-of-order': ledgerThen((lines) => lines.toSpliced(2, 1)),
+  'ledger/unreadable': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText,
+      [ledgerPath]: { refuses: 'EACCES' },
     },
   },
   'yaml/too-deep': {

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, onTestFinished, test } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 
 const writer = fileURLToPath(new URL('write-visits.mjs', import.meta.url));
@@ -39,5 +40,8 @@ test('two programs adding 50 visits each at once: 100 are there', async () => {
   expect(readFileSync(join(cases, 'quernholt/2086.md'), 'utf8').startsWith(animalText.slice(0, -4))).toBe(
     true,
   );
-  expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual(['undo.json']);
+  expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual(['ledger.jsonl', 'undo.json']);
+  const ledger = readLedger(readFileSync(join(cases, 'quernholt/.growdown/ledger.jsonl'), 'utf8'));
+  expect(ledger.faults).toEqual([]);
+  expect(ledger.entries.filter(({ kind }) => kind === 'visit')).toHaveLength(101);
 }, 60_000);

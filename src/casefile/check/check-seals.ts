@@ -62,7 +62,7 @@ function wrong(seal: RecordSeal, named: string): Finding[] {
         path: [...seal.path, 'file'],
         at: 'value',
         message: `${String(now['file'])} is not there, expected the picture ${inChain}`,
-        mend: `put the very file back; ${openly(seal, named)}`,
+        mend: `put the very file back; if it is lost, take its entry out of \`photos\` and write \`${correction}\` in its visit`,
       },
     ];
   const all = contentDifferences(sealed, now);
@@ -79,7 +79,7 @@ function wrong(seal: RecordSeal, named: string): Finding[] {
         path: [...seal.path, 'file'],
         at: 'value',
         message: `${String(now['file'])} is another picture than the one ${inChain}, expected its bytes unchanged`,
-        mend: `put the very file back; ${openly(seal, named)}`,
+        mend: `put the very file back; where another one belongs there, write \`${correction}\` in its visit`,
       },
     ];
   if (!first)
@@ -120,6 +120,9 @@ function placeIn({ kind, path }: RecordSeal): RecordPath {
   return kind === 'identity' || kind === 'scales' ? [] : path;
 }
 
+/** As it is written by hand. */
+const correction = 'amended: [{ date: DAY, by: NAME, why: REASON }]';
+
 /** The open way to change a sealed record. */
 function openly({ kind }: RecordSeal, named: string): string {
   const where = {
@@ -128,7 +131,7 @@ function openly({ kind }: RecordSeal, named: string): string {
     picture: 'in its visit',
   };
   const place = where[kind as keyof typeof where] ?? 'beside it';
-  return `to correct it in the open, write \`amended: [{ date: 2026-01-31, by: NAME, why: "…" }]\` ${place} with the day of the correction, or change it by \`growdown correct ${named}\` with \`--why\``;
+  return `to correct it in the open, write \`${correction}\` ${place}, or change it by \`growdown correct ${named}\` with \`--why\``;
 }
 
 function missing({ first, last }: SealedRecord, named: string): Finding {

@@ -60,7 +60,7 @@ function condition(
         'condition-without-scale',
         path,
         `condition is ${score}, and ${farmSlug}/farm.md has no condition-scale`,
-        `write \`condition-scale\` in ${farmSlug}/farm.md, for example \`condition-scale: uk-1-5\``,
+        `write \`condition-scale\` in ${farmSlug}/farm.md, for example \`condition-scale: uk-1-5\`: \`growdown correct ${farmSlug} condition-scale uk-1-5\` does it`,
       ),
     ];
   const { lowest, highest } = conditionScale[scale];
