@@ -1,8 +1,10 @@
+import type { ArchiveDisk } from '../archive/archive-disk.js';
 import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Dialogue } from './dialogue.js';
+import type { MailMachine } from './post/mail-machine.js';
 import type { WatchMachine } from './watch/watch-machine.js';
 import type { YardMachine } from './yard/yard-machine.js';
 
@@ -17,6 +19,8 @@ export interface Effects {
   readonly writeFile: (path: string, content: string | Uint8Array) => void;
   /** What changing case files needs of the machine. */
   readonly disk: Disk;
+  /** What archives need of the machine: files read in pieces, folders written and moved. */
+  readonly bags: ArchiveDisk;
   /** The browser that prints, or why there is none. */
   readonly browser: () => BrowserFound;
   /** All that comes in by standard input. */
@@ -25,6 +29,8 @@ export interface Effects {
   readonly dialogue: Dialogue | undefined;
   /** What serving forms to a phone needs; undefined where none are served. Begun when it is first asked for. */
   readonly yard?: YardMachine | undefined;
+  /** What sending mail needs; undefined where none is sent. */
+  readonly mail?: MailMachine | undefined;
   /** What watching for saved files needs; undefined where nothing is watched. Begun when it is first asked for. */
   readonly watch?: WatchMachine | undefined;
   /** Results. */

@@ -2,12 +2,14 @@ import { existsSync, readFileSync } from 'node:fs';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { browserPlaces } from '../reference/browser-places.js';
+import { nodeArchiveDisk } from './archive/node-archive-disk.js';
 import type { Effects } from './effects.js';
 import { localToday } from './local-today.js';
 import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
 import { writeWhole } from './write-whole.js';
 import { nodeWatch } from './watch/node-watch.js';
+import { nodeMail } from './post/node-mail.js';
 import { nodeYard } from './yard/node-yard.js';
 
 /** The effects of a real run. */
@@ -18,6 +20,7 @@ export function nodeEffects(): Effects {
     files: nodeCaseFiles,
     writeFile: writeWhole,
     disk: nodeDisk(process.cwd(), nodeCaseFiles),
+    bags: nodeArchiveDisk(process.cwd()),
     browser: () =>
       findBrowser({
         platform: process.platform,
@@ -27,6 +30,7 @@ export function nodeEffects(): Effects {
       }),
     readInput: () => readFileSync(0),
     dialogue: nodeDialogue(),
+    mail: nodeMail(),
     // Only who serves forms or watches listens for the signals that end a program.
     get yard() {
       return nodeYard();

@@ -40,6 +40,12 @@ export function composeSummary(
   const who = phrase(business.business, business.trimmer, business.phone);
   const visit = farm.farm['next-visit'];
   const always = whatEveryFarmReads(words);
+  const telling = [
+    jobsSection(words, jobs),
+    tableSection(words, composeWithheld(words, cases, today)),
+    tableSection(words, composeVetList(words, farm.farm, cases, today)),
+    standingSection(words, cases, today),
+  ];
   return {
     language,
     subject:
@@ -54,16 +60,14 @@ export function composeSummary(
         : words.say('mail.next-visit', { day: dayInWords(words, visit) }),
     ],
     sections: [
-      jobsSection(words, jobs),
-      tableSection(words, composeWithheld(words, cases, today)),
-      tableSection(words, composeVetList(words, farm.farm, cases, today)),
-      standingSection(words, cases, today),
+      ...telling,
       {
         heading: always.heading,
         lead: [],
         groups: [{ entries: always.items.map((title) => ({ title, lines: [] })) }],
       },
     ],
+    quiet: telling.every(({ groups }) => groups.length === 0),
     foot: [
       business.phone === undefined
         ? words.say('mail.reply')

@@ -8,7 +8,8 @@ import { type Mailbox, oneLine } from './mailbox.js';
 export interface Message {
   /** Whose it is; a draft may leave it to the mail program it is opened in. */
   readonly from?: Mailbox;
-  readonly to: readonly [Mailbox, ...Mailbox[]];
+  /** Empty only in a draft: whoever opens it puts the address in. */
+  readonly to: readonly Mailbox[];
   readonly replyTo?: Mailbox;
   readonly subject: string;
   /** Stands alone: all that matters is in it. */
@@ -53,6 +54,7 @@ export async function draftMessage(message: Message, copy: Copy = {}): Promise<M
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
   const { from, to, replyTo, text, html, attachments } = message;
   const { before = 0, sentAt } = copy;
+  if (sentAt && to.length === 0) throw new RangeError('a message that is sent goes to somebody');
   const hash = canonicalHash({
     from,
     to,
@@ -66,7 +68,7 @@ export async function draftMessage(message: Message, copy: Copy = {}): Promise<M
   const messageId = `<${hash.slice(0, 40)}${before === 0 ? '' : `.${before + 1}`}@${domainOf(from)}>`;
   const bytes = await new MailComposer({
     ...(from ? { from: headerOf(from) } : {}),
-    to: to.map(headerOf),
+    ...(to.length > 0 ? { to: to.map(headerOf) } : {}),
     ...(replyTo ? { replyTo: headerOf(replyTo) } : {}),
     subject: oneLine(message.subject),
     messageId,

@@ -8,6 +8,8 @@ export interface MailSummary {
   /** Whose letter, and when they come next. */
   readonly lead: readonly string[];
   readonly sections: readonly MailSection[];
+  /** Nothing is open, due, withheld or the vet's: a farm that had no mail yet need not have one. */
+  readonly quiet: boolean;
   /** How to answer, and what this is. */
   readonly foot: readonly string[];
 }

@@ -26,6 +26,22 @@ export function mailboxOf(address: string, name?: string): Mailbox | undefined {
 }
 
 /**
+ * The addresses of a record's `email`, which may hold several after commas: each must be one and nothing more, or there
+ * are none. The name beside them is the first one's.
+ *
+ * @example mailboxesOf('nan@quernholt.example, gil@quernholt.example', 'Nan') // → [{ name: 'Nan', address: 'nan@…' }, { address: 'gil@…' }]
+ */
+export function mailboxesOf(written: string, name?: string): readonly [Mailbox, ...Mailbox[]] | undefined {
+  const [first, ...others] = written
+    .split(/[,;]/)
+    .map((address, at) => mailboxOf(address, at === 0 ? name : undefined));
+  if (first === undefined || others.includes(undefined)) return undefined;
+  const more = others.filter((one) => one !== undefined);
+  const seen = new Set([first.address]);
+  return [first, ...more.filter(({ address }) => !seen.has(address) && seen.add(address))];
+}
+
+/**
  * Text for a header: on one line, without a character that steers a line, a screen or the direction of writing, and
  * without the mark that begins an encoded word, in which all those could hide. So a name in a case file can add no header
  * of its own.

@@ -5,7 +5,7 @@ import type { Effects } from '../effects.js';
 import { WrongUse } from '../exit-code.js';
 import type { MailMachine, PrivateFile } from './mail-machine.js';
 import { mailKeysOf, type MailValues, readMailKeys } from './mail-keys.js';
-import type { MailServer } from './mailer.js';
+import type { Mailer, MailServer } from './mailer.js';
 import { serverSet } from './server-set.js';
 
 /** How mail is sent from this computer. */
@@ -13,6 +13,7 @@ export interface MailSetting {
   readonly server: MailServer;
   /** Undefined: the business's own address. */
   readonly sender?: Mailbox;
+  readonly send: Mailer;
   /** Said to the user before anything is sent. */
   readonly told: readonly string[];
 }
@@ -54,7 +55,7 @@ export function mailSetting(
     throw new WrongUse(
       `nothing was sent, because of how sending is set:\n${troubles.map((one) => `  ${one}\n`).join('')}README tells how, under “By mail”`,
     );
-  return { server, ...(sender ? { sender } : {}), told };
+  return { server, ...(sender ? { sender } : {}), send: machine.send, told };
 }
 
 function textOf(read: PrivateFile, path: string, isNamed: boolean): { text: string; told: string[] } {

@@ -166,7 +166,7 @@ test('a connection that ends before the message was handed over, and after: only
 
 test('a server that says nothing is not waited for without end', async () => {
   const { port } = await listening(() => {});
-  const waits = { connectSeconds: 0.2, silentSeconds: 0.2 };
+  const waits = { connectSeconds: 0.2, silentSeconds: 5 };
   expect(await nodeMailer(server(port), envelope, waits)).toMatchObject({
     outcome: 'failed',
     trouble: { kind: 'no-answer' },

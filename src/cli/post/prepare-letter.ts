@@ -1,0 +1,88 @@
+import { composeMessage } from '../../post/compose-message.js';
+import { composeSummary } from '../../post/compose-summary.js';
+import { draftMessage, type Message } from '../../post/draft-message.js';
+import type { Mailbox } from '../../post/mailbox.js';
+import { newsHash } from '../../post/news.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { mailNumbers } from '../../reference/mail-numbers.js';
+import { workOutFarm } from '../../schedule/work-out-farm.js';
+import { farmCalendar } from '../farm-calendar.js';
+import { attachBook } from './attach-book.js';
+import { NoLetter, type PostRun } from './post-run.js';
+
+export interface LetterReady {
+  readonly message: Message;
+  /** The hash of what it tells. */
+  readonly content: string;
+  /** How large it is as it travels. */
+  readonly bytes: number;
+  readonly warnings: readonly string[];
+  /** Writes down which calendar entries the farm has been told of. To be called once the letter is written or sent. */
+  readonly remember: () => void;
+}
+
+/** What a farm would be told, without the work of a book: enough to see whether it is news. */
+export function toldTo({ practice, today, archive }: PostRun, farm: FarmRecord) {
+  const summary = composeSummary(practice, farm, today, archive);
+  return { summary, content: newsHash(summary) };
+}
+
+/**
+ * A farm's letter, whole: the summary, the book as the farm wishes it, the calendar.
+ *
+ * Error: NoLetter where it cannot be made, or is larger than asked
+ */
+export async function prepareLetter(
+  run: PostRun,
+  farm: FarmRecord,
+  to: readonly [Mailbox, ...Mailbox[]],
+): Promise<LetterReady> {
+  const { practice, today, archive, options, effects } = run;
+  const maxMb = options.maxMb ?? mailNumbers.messageMb.value;
+  const { summary, content } = toldTo(run, farm);
+  const { business } = practice;
+  const cases = workOutFarm(farm, { business, today, priors: archive.priors });
+  const calendar = farmCalendar({ record: farm, business, cases }, options.cases, today, effects);
+  if (calendar.outcome === 'damaged') throw new NoLetter('calendar-damaged', calendar.message);
+  const { attached, warnings } = await attachBook(run, farm, maxMb);
+  const message = composeMessage({
+    summary,
+    ...(run.from ? { from: run.from } : {}),
+    ...(run.replyTo ? { replyTo: run.replyTo } : {}),
+    to,
+    attached: [
+      ...attached,
+      {
+        kind: 'calendar',
+        file: { name: `${farm.slug}.ics`, type: 'text/calendar', content: Buffer.from(calendar.ics) },
+      },
+    ],
+    day: today,
+  });
+  const bytes = (await draftMessage(message)).bytes.length;
+  if (bytes > maxMb * 1e6) throw new NoLetter('too-large', tooLarge(run, farm, message, bytes, maxMb));
+  return { message, content, bytes, warnings, remember: calendar.remember };
+}
+
+/** How large it is, what of it is large, and every way out that is open here. */
+function tooLarge(
+  { options }: PostRun,
+  { slug, farm }: FarmRecord,
+  { attachments }: Message,
+  bytes: number,
+  maxMb: number,
+): string {
+  const mb = (size: number) => `${(size / 1e6).toFixed(1)} MB`;
+  const most = mailNumbers.mostMb.value;
+  const both = (options.attach ?? farm.send) === 'both';
+  const ways = [
+    ...(both ? ['`--attach html` or `--attach pdf` sends the book once instead of twice'] : []),
+    ...(options.openOnly ? [] : ['`--open-only` leaves closed cases out of the book']),
+    ...(bytes <= most * 1e6
+      ? [`\`--max-mb ${Math.ceil(bytes / 1e6)}\` sends it as it is, where their mail box takes so much`]
+      : []),
+    `\`growdown books --farm ${slug}\` writes the book as a file, to hand over another way`,
+  ];
+  const parts = attachments.map(({ name, content }) => `${name} ${mb(content.length)}`).join(', ');
+  return `the message is ${mb(bytes)}, more than ${maxMb} MB: ${parts}, and a third more on the way. Ways out:\n${ways.map((way) => `  ${way}\n`).join('')}`.trimEnd();
+}
