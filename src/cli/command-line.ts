@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import type { AuditOptions } from './audit.js';
 import type { BooksOptions } from './books.js';
@@ -15,17 +14,20 @@ import { addKeepingCommands } from './keep/keeping-commands.js';
 import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
 import type { FormOptions } from './form.js';
+import type { HandoverOptions } from './handover.js';
 import type { ExitCode } from './exit-code.js';
+import { addPostCommand } from './post/post-command.js';
 import type { RoundOptions } from './round.js';
 import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
+import { versionOf } from './version-of.js';
 import type { YardOptions } from './yard.js';
 
 /** Each command's work lies in a file of its own, read only when it is called: `check` need not load the book's engine. */
 export function commandLine(effects: Effects, ended: (code: ExitCode) => void): Command {
   const program = new Command('growdown')
     .description('Case books for chronically lame dairy cows.')
-    .version(readVersion(), '--version', 'say which version this is')
+    .version(versionOf(), '--version', 'say which version this is')
     .helpOption('--help', 'say how a command is used')
     .helpCommand('help [command]', 'say how a command is used')
     .exitOverride()
@@ -78,6 +80,17 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
       const { caseAlone } = await import('./case.js');
       ended(await caseAlone(animal, options, effects));
+    });
+
+  withCommonOptions(program.command('handover'))
+    .argument('<animal>', 'FARM/ANIMAL: her number, the name of her file or her official tag')
+    .description('write one page about an animal for the veterinary surgeon, with room for the reply')
+    .option('--out <folder>', 'where the page goes, in a folder of its farm', './books')
+    .option('--ask <question>', 'what you ask the vet, in quotes; it stands on this page alone')
+    .option('--mail', "write a draft of a mail to the farm's vet too, with the page in it; nothing is sent")
+    .action(async (animal: string, options: HandoverOptions) => {
+      const { handover } = await import('./handover.js');
+      ended(await handover(animal, options, effects));
     });
 
   withCommonOptions(program.command('costs'))
@@ -196,6 +209,8 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(form(readSlug(farm), options, effects));
     });
 
+  addPostCommand(program, effects, ended);
+
   program
     .command('yard')
     .description('serve forms of visits to a browser on this computer, or to a phone in the same Wi-Fi')
@@ -223,9 +238,4 @@ function readMb(value: string): number {
   if (!/^\d+(?:\.\d+)?$/.test(value) || mb <= 0)
     throw new InvalidArgumentError('Expected a number above 0, as in 6 or 2.5.');
   return mb;
-}
-
-function readVersion(): string {
-  const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-  return String((pack as { version?: unknown }).version);
 }

@@ -11,6 +11,7 @@ const fixedNames = [
   'dermatitis-look',
   'written-grace',
   'withdrawal-unknown-shown',
+  'written-late',
 ] as const;
 export type FixedIntervalName = (typeof fixedNames)[number];
 

@@ -3,6 +3,10 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Period } from '../../record/period.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { CaseWork } from '../../schedule/case-work.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import type { AmendmentInPeriod } from './amendment-in-period.js';
+import type { OutsideWitness } from './outside-witness.js';
+import type { SealedInPeriod } from './sealed-in-period.js';
 import type { LoggedVisit } from './logged-visit.js';
 import type { MedicineUse } from './medicine-use.js';
 import type { Recheck } from './recheck.js';
@@ -26,4 +30,9 @@ export interface AuditFacts {
   readonly referrals: readonly Referral[];
   readonly rounds: readonly RoundInPeriod[];
   readonly workers: readonly Worker[];
+  readonly seals: FarmSeals;
+  /** Records that tell of a day in the period. */
+  readonly sealed: readonly SealedInPeriod[];
+  readonly amendments: readonly AmendmentInPeriod[];
+  readonly witnesses: readonly OutsideWitness[];
 }

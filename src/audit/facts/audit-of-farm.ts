@@ -4,6 +4,10 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Period } from '../../record/period.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { workOutFarm } from '../../schedule/work-out-farm.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import { amendmentsInPeriod } from './amendment-in-period.js';
+import type { OutsideWitness } from './outside-witness.js';
+import { noSeals, sealedInPeriod } from './sealed-in-period.js';
 import type { AuditFacts } from './audit-facts.js';
 import { loggedVisits } from './logged-visit.js';
 import { medicineUses } from './medicine-use.js';
@@ -20,6 +24,10 @@ export interface AuditKnown {
   readonly priors: Archive['priors'];
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
+  /** The farm's records beside its ledger; without it nothing is sealed. */
+  readonly seals?: FarmSeals;
+  /** Mail that told the ledger's head. */
+  readonly witnesses?: readonly OutsideWitness[];
 }
 
 /**
@@ -35,6 +43,7 @@ export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown)
   const { business, today } = known;
   const worked = workOutFarm(farm, known);
   const visits = loggedVisits(farm, period, today);
+  const seals = known.seals ?? noSeals(farm);
   const rounds = roundsInPeriod(farm.farm, business, period, today);
   return {
     farm,
@@ -59,6 +68,10 @@ export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown)
       visits,
       rounds.map(({ round }) => round),
     ),
+    seals,
+    sealed: sealedInPeriod(farm, seals, period, today),
+    amendments: amendmentsInPeriod(farm, seals, period, today),
+    witnesses: known.witnesses ?? [],
   };
 }
 

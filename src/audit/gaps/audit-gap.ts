@@ -21,7 +21,12 @@ export type AuditGapId =
   | 'tools-not-said'
   | 'tools-not-disinfected'
   | 'vet-not-asked'
-  | 'end-not-written';
+  | 'end-not-written'
+  | 'not-sealed'
+  | 'unsealed'
+  | 'written-late'
+  | 'no-witness'
+  | 'head-lost';
 
 /** Where a gap can be closed; `no-longer`: only said openly, since what should have been done cannot be done now. */
 export type Closable = Gap['closable'] | 'no-longer';

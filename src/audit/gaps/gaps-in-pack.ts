@@ -5,6 +5,7 @@ import type { GapInPack } from './audit-gap.js';
 import { caseGaps } from './case-gaps.js';
 import { farmGaps } from './farm-gaps.js';
 import { recordGaps } from './record-gaps.js';
+import { sealGaps } from './seal-gaps.js';
 import { runGaps } from './run-gaps.js';
 
 const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
@@ -15,7 +16,7 @@ export function gapsInPack(facts: AuditFacts): GapInPack[] {
   const ownFarm = gapsOfFarm(farm, today)
     .filter(({ since = '' }) => since <= period.to)
     .map((ofCase): GapInPack => ({ ofCase, record: undefined }));
-  const own = [...farmGaps(facts), ...runGaps(facts), ...recordGaps(facts)]
+  const own = [...farmGaps(facts), ...runGaps(facts), ...recordGaps(facts), ...sealGaps(facts)]
     .filter(({ since = '', id }) => since <= period.to || id === 'plan-later' || id === 'training-run-out')
     .map((gap): GapInPack => ({ own: gap }));
   return [...ownFarm, ...own, ...caseGaps(facts)].sort(

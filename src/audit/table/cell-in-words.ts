@@ -14,9 +14,9 @@ export function cellInWords(
     case 'lines':
       return cell.value;
     case 'day':
-      return [dayInWords(words, cell.value)];
+      return [unbroken(dayInWords(words, cell.value))];
     case 'share':
-      return [shareInWords(words, cell.value)];
+      return [unbroken(shareInWords(words, cell.value))];
     case 'word':
       return [words.say(`${column.words}.${cell.value}`)];
     case 'number':
@@ -34,4 +34,9 @@ export function shareInWords(words: Words, { count, of }: Share): string {
   return of === 0
     ? words.say('audit.share-of-none', { count, of })
     : words.say('audit.share', { count, of, percent: percent(count / of) });
+}
+
+/** A day or a share is not torn apart at a line's end. */
+function unbroken(text: string): string {
+  return text.replaceAll(' ', '\u00a0');
 }

@@ -33,6 +33,8 @@ export type Column<Row> = {
     readonly words?: string;
     /** On the page it stands in the cell of the column before it, under its own label, and only where there is something. */
     readonly beneath?: true;
+    /** Nothing there is nothing to say: no dash stands for it on the page. */
+    readonly blank?: true;
     /** A word that makes the row stand out. */
     readonly strongWhen?: readonly string[];
   };
@@ -60,6 +62,7 @@ export interface ColumnName {
   readonly kind: ColumnKind;
   readonly words?: string;
   readonly beneath: boolean;
+  readonly blank: boolean;
   readonly strongWhen: readonly string[];
 }
 
@@ -75,6 +78,7 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
       name: column.name,
       kind: column.kind,
       beneath: column.beneath === true,
+      blank: column.blank === true,
       strongWhen: column.strongWhen ?? [],
       ...(column.words === undefined ? {} : { words: column.words }),
     })),

@@ -39,7 +39,7 @@ function grouped(columns: readonly ColumnName[]): Group[] {
 
 function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: readonly CellValue[]): Cell {
   const value = values[main.at];
-  const [text = '–', ...lines] = cellInWords(words, main.column, value);
+  const [text = main.column.blank ? '' : '–', ...lines] = cellInWords(words, main.column, value);
   const items = beneath.flatMap(({ column, at }) => {
     const said = cellInWords(words, column, values[at]);
     return said.length === 0 ? [] : [{ lead: columnHead(words, table, column.name), text: said.join('; ') }];

@@ -30,7 +30,6 @@ export function gapsTable(gaps: readonly GapInPack[]): SealedTable {
         name: 'where',
         kind: 'word',
         words: 'audit.closable',
-        beneath: true,
         of: (gap) => ('own' in gap ? gap.own.closable : gap.ofCase.closable),
       },
     ],

@@ -14,7 +14,7 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
     columns: [
       ...animalColumns<MedicineUse>(),
       { name: 'first_day', kind: 'day', of: ({ first }) => first },
-      { name: 'last_day', kind: 'day', beneath: true, of: ({ last }) => last },
+      { name: 'last_day', kind: 'day', of: ({ last }) => last },
       { name: 'product', kind: 'text', of: ({ use }) => use.product },
       { name: 'active', kind: 'text', beneath: true, of: ({ use }) => use.active },
       {
@@ -28,13 +28,13 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
       {
         name: 'used_for',
         kind: 'text',
-        beneath: true,
+        blank: true,
         of: ({ use, record, visit }, words) =>
           use.lesion && lesionWithSite(words, record.animal, use.lesion, visit),
       },
       { name: 'amount', kind: 'text', of: ({ use }) => use.amount },
       { name: 'route', kind: 'text', beneath: true, of: ({ use }) => use.route },
-      { name: 'given_by', kind: 'text', beneath: true, of: ({ use }) => use['given-by'] },
+      { name: 'given_by', kind: 'text', of: ({ use }) => use['given-by'] },
       { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => use['prescribed-by'] },
       {
         name: 'milk_withdrawal',
@@ -73,6 +73,7 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
       {
         name: 'missing',
         kind: 'lines',
+        blank: true,
         of: ({ missing }, words) => missing.map((part) => words.say(`audit.part.${part}`)),
       },
     ],

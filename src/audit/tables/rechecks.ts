@@ -10,8 +10,6 @@ export function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
     columns: [
       ...animalColumns<Recheck>(),
       { name: 'due', kind: 'day', of: ({ due }) => due },
-      { name: 'set_on', kind: 'day', beneath: true, of: ({ set }) => set },
-      { name: 'set_by', kind: 'text', beneath: true, of: ({ by }) => by },
       {
         name: 'standing',
         kind: 'word',
@@ -28,15 +26,17 @@ export function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
         beneath: true,
         of: ({ ended }) => ended?.result,
       },
-      { name: 'lifted', kind: 'day', of: ({ lifted }) => lifted?.day },
-      { name: 'lifted_by', kind: 'text', beneath: true, of: ({ lifted }) => lifted?.by },
+      { name: 'lifted', kind: 'day', blank: true, of: ({ lifted }) => lifted?.day },
+      { name: 'lifted_by', kind: 'text', blank: true, of: ({ lifted }) => lifted?.by },
       {
         name: 'days_late',
         kind: 'number',
-        beneath: true,
+        blank: true,
         of: ({ lifted }) => (lifted && lifted.days > 0 ? lifted.days : undefined),
       },
-      { name: 'why_missed', kind: 'lines', of: ({ why }) => why },
+      { name: 'set_on', kind: 'day', of: ({ set }) => set },
+      { name: 'set_by', kind: 'text', of: ({ by }) => by },
+      { name: 'why_missed', kind: 'lines', blank: true, of: ({ why }) => why },
     ],
   });
 }

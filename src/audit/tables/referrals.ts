@@ -11,7 +11,7 @@ export function referralsTable(referrals: readonly Referral[]): SealedTable {
     columns: [
       ...animalColumns<Referral>(),
       { name: 'asked', kind: 'day', of: ({ asked }) => asked },
-      { name: 'asked_by', kind: 'text', beneath: true, of: ({ askedBy }) => askedBy },
+      { name: 'asked_by', kind: 'text', of: ({ askedBy }) => askedBy },
       { name: 'why_asked', kind: 'text', of: ({ why }) => why },
       {
         name: 'standing',
@@ -25,6 +25,7 @@ export function referralsTable(referrals: readonly Referral[]): SealedTable {
       {
         name: 'answers',
         kind: 'lines',
+        blank: true,
         of: ({ answers }, words) =>
           answers.map(({ day, by, reply }) =>
             words.say('audit.answer', { day: dayInWords(words, day), by, reply }),

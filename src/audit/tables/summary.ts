@@ -23,7 +23,7 @@ export function summaryTable(measures: readonly Measure[]): SealedTable {
     columns: [
       { name: 'measure', kind: 'word', words: 'audit.measure', of: ({ name }) => name },
       { name: 'share', kind: 'share', of: ({ share }) => share },
-      { name: 'note', kind: 'text', of: ({ note }, words) => note?.(words) },
+      { name: 'note', kind: 'text', blank: true, of: ({ note }, words) => note?.(words) },
     ],
   });
 }
@@ -64,7 +64,15 @@ function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
   ];
 }
 
-function ofWork({ visits, medicines, referrals, rounds, business }: AuditFacts): Measure[] {
+function ofWork({
+  visits,
+  medicines,
+  referrals,
+  rounds,
+  business,
+  seals,
+  sealed: records,
+}: AuditFacts): Measure[] {
   const lifted = visits.filter((visit) => visit.lifted);
   const lameLifts = lifted.filter(({ lame }) => lame);
   const asked = medicines.filter(({ isMedicine }) => isMedicine);
@@ -82,6 +90,15 @@ function ofWork({ visits, medicines, referrals, rounds, business }: AuditFacts):
     },
     { name: 'scorers', share: share(rounds, ({ training }) => training.standing === 'on-file') },
     { name: 'tools', share: share(lifted, ({ visit }) => visit['tools-disinfected'] === true) },
+    // Where nothing is sealed there is nothing to count: the pack says so in words.
+    ...(seals.head
+      ? [
+          {
+            name: 'in-time',
+            share: share(records, ({ firstSealed, isLate }) => firstSealed !== undefined && !isLate),
+          },
+        ]
+      : []),
   ];
 }
 

@@ -1,6 +1,8 @@
 import { briefWork, wholeWork } from '../../book/work-in-words.js';
 import type { Found } from '../../record/found.js';
 import type { Words } from '../../words/words.js';
+import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
+import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/logged-visit.js';
 import { sealed, type SealedTable } from '../table/column.js';
 import { animalColumns } from './animal-columns.js';
@@ -8,7 +10,8 @@ import { lesionWithSite } from './lesion-with-site.js';
 import { scoreInWords } from './score-in-words.js';
 
 /** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths stand in the case book. */
-export function visitsTable(visits: readonly LoggedVisit[]): SealedTable {
+export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seals'>): SealedTable {
+  const sealOf = ({ record, at }: LoggedVisit) => seals.animals.get(record.slug)?.visits[at];
   return sealed<LoggedVisit>({
     name: 'visits',
     rows: visits,
@@ -16,7 +19,7 @@ export function visitsTable(visits: readonly LoggedVisit[]): SealedTable {
       ...animalColumns<LoggedVisit>(),
       { name: 'date', kind: 'day', of: ({ visit }) => visit.date },
       { name: 'time', kind: 'text', beneath: true, of: ({ visit }) => visit.at },
-      { name: 'by', kind: 'text', beneath: true, of: ({ visit }) => visit.by },
+      { name: 'by', kind: 'text', of: ({ visit }) => visit.by },
       {
         name: 'kind',
         kind: 'word',
@@ -31,6 +34,7 @@ export function visitsTable(visits: readonly LoggedVisit[]): SealedTable {
         beneath: true,
         of: ({ lifted }) => (lifted ? 'yes' : 'no'),
       },
+      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => visit.why },
       {
         name: 'gait_score',
         kind: 'text',
@@ -45,24 +49,42 @@ export function visitsTable(visits: readonly LoggedVisit[]): SealedTable {
         of: ({ visit, lame, scale }) =>
           visit.gait === undefined || scale === undefined ? undefined : lame ? 'yes' : 'no',
       },
+      { name: 'found', kind: 'lines', blank: true, of: (row, words) => foundLines(words, row) },
+      { name: 'done', kind: 'lines', blank: true, of: (row, words) => doneLines(words, row) },
       {
         name: 'pain_relief',
         kind: 'word',
         words: 'vocabulary.pain-relief',
-        beneath: true,
+        blank: true,
         of: ({ visit }) => visit['pain-relief'],
       },
-      { name: 'found', kind: 'lines', of: (row, words) => foundLines(words, row) },
-      { name: 'done', kind: 'lines', of: (row, words) => doneLines(words, row) },
-      { name: 'recheck_set', kind: 'day', beneath: true, of: ({ visit }) => visit.recheck },
-      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => visit.why },
+      { name: 'recheck_set', kind: 'day', blank: true, of: ({ visit }) => visit.recheck },
       {
         name: 'tools_disinfected',
         kind: 'word',
+        blank: true,
         words: 'audit.yes-no',
         of: ({ visit, lifted }) => {
           const said = visit['tools-disinfected'];
           return said === undefined ? (lifted ? 'not-said' : undefined) : said ? 'yes' : 'no';
+        },
+      },
+      {
+        name: 'first_sealed',
+        kind: 'day',
+        beneath: true,
+        of: (row) => {
+          const seal = sealOf(row);
+          return seal && firstSealed(seal);
+        },
+      },
+      {
+        name: 'days_to_seal',
+        kind: 'number',
+        beneath: true,
+        of: (row) => {
+          const seal = sealOf(row);
+          return seal && daysToSeal(seal);
         },
       },
     ],

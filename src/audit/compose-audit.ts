@@ -1,0 +1,142 @@
+import { fact, phrase } from '../book/fact.js';
+import type { Fact, TableSection } from '../book/page-parts.js';
+import { cowsOn } from '../herd/cow-years.js';
+import { shortHead } from '../ledger/head-of.js';
+import { dayInWords } from '../words/day-in-words.js';
+import type { Words } from '../words/words.js';
+import type { AuditPage } from './audit-page.js';
+import type { AuditFacts } from './facts/audit-facts.js';
+import type { GapInPack } from './gaps/audit-gap.js';
+import { gradeOf } from './gaps/gaps-in-pack.js';
+import { rulesInWords } from './rules-in-words.js';
+import type { SealedTable } from './table/column.js';
+import { scalesInWords } from './tables/scales-in-words.js';
+import { pageTable } from './table/page-table.js';
+
+/**
+ * A farm's pack as page data, of the tables the CSV files are made of.
+ *
+ * Checked: tests/audit/page-and-csv.test.ts
+ */
+export function composeAudit(
+  words: Words,
+  facts: AuditFacts,
+  gaps: readonly GapInPack[],
+  tables: readonly SealedTable[],
+): AuditPage {
+  const { farm, business, period, today } = facts;
+  const values = {
+    farm: farm.farm.farm,
+    from: dayInWords(words, period.from),
+    to: dayInWords(words, period.to),
+    day: dayInWords(words, today),
+  };
+  const sections = tables.map((table) => sectionOf(words, facts, gaps, table));
+  const isEmpty = facts.runs.length + facts.visits.length + facts.rounds.length === 0;
+  const rules = words.say('audit.rules.heading');
+  return {
+    language: words.language,
+    paper: farm.farm.paper ?? 'A4',
+    title: words.say('audit.title', values),
+    running: words.say('audit.running', values),
+    pageWord: words.say('book.page'),
+    skip: words.say('audit.skip'),
+    kicker: words.say('audit.kicker'),
+    farm: farm.farm.farm,
+    by: phrase(business.business, business.trimmer, business.phone),
+    facts: headFacts(words, facts, gaps),
+    about: [
+      ...(isEmpty ? [words.say('audit.about.empty')] : []),
+      words.say('audit.about.1'),
+      words.say('audit.about.2'),
+      sealedSentence(words, facts),
+    ],
+    contents: {
+      heading: words.say('audit.contents'),
+      lines: [
+        ...sections.map(({ id, heading, table }) => ({
+          href: `#${id}`,
+          text: words.say('audit.table-count', { heading, count: table?.rows.length ?? 0 }),
+        })),
+        { href: '#rules', text: rules },
+      ],
+    },
+    sections,
+    rules: { heading: rules, items: rulesInWords(words, facts) },
+  };
+}
+
+function headFacts(words: Words, facts: AuditFacts, gaps: readonly GapInPack[]): Fact[] {
+  const { farm, period, today, runs, visits } = facts;
+  const { holding, address, vet } = farm.farm;
+  const said = {
+    from: dayInWords(words, period.from),
+    to: dayInWords(words, period.to),
+    day: dayInWords(words, today),
+  };
+  const cows = cowsOn(farm.farm, period.to < today ? period.to : today);
+  return [
+    {
+      label: words.say('audit.fact.period'),
+      value: words.say(`audit.fact.period-${period.to > today ? 'running' : 'value'}`, said),
+    },
+    { label: words.say('audit.fact.day'), value: said.day },
+    ...fact(words, 'audit.fact.holding', holding),
+    ...fact(words, 'audit.fact.address', address),
+    ...fact(words, 'audit.fact.vet', phrase(vet?.practice, vet?.name, vet?.phone)),
+    ...fact(
+      words,
+      'audit.fact.herd',
+      cows === undefined ? undefined : words.say('audit.fact.herd-value', { count: cows }),
+    ),
+    {
+      label: words.say('audit.fact.held'),
+      value: words.say('audit.fact.held-value', {
+        runs: words.say('audit.fact.runs', { count: runs.length }),
+        visits: words.say('audit.fact.visits', { count: visits.length }),
+      }),
+    },
+    { label: words.say('audit.fact.gaps'), value: words.say('audit.fact.gaps-value', graded(gaps)) },
+  ];
+}
+
+function graded(gaps: readonly GapInPack[]): { serious: number; worth: number; minor: number } {
+  const count = (grade: string) => gaps.filter((gap) => gradeOf(gap) === grade).length;
+  return { serious: count('serious'), worth: count('worth closing'), minor: count('minor') };
+}
+
+/** What the seals can prove, said plainly where they prove nothing. */
+function sealedSentence(words: Words, { seals: { head } }: AuditFacts): string {
+  return head
+    ? words.say('audit.sealed-lead.head', { entries: head.entries, head: shortHead(head) })
+    : words.say('audit.sealed-lead.none');
+}
+
+/** Tables that print gait scores. */
+const scored = new Set(['gait-rounds', 'lame-animals', 'visits']);
+
+function sectionOf(
+  words: Words,
+  facts: AuditFacts,
+  gaps: readonly GapInPack[],
+  table: SealedTable,
+): TableSection {
+  const section = { id: table.name, heading: words.say(`audit.table.${table.name}.heading`) };
+  const seals = ['written-late', 'witness'].includes(table.name) && !facts.seals.head;
+  if (table.rowCount === 0)
+    return {
+      ...section,
+      lead: [seals ? words.say('audit.sealed-lead.none') : words.say(`audit.table.${table.name}.none`)],
+    };
+  const lead = `audit.table.${table.name}.lead`;
+  const scales = scored.has(table.name) ? scalesInWords(words, facts) : undefined;
+  return {
+    ...section,
+    lead: [
+      ...(words.has(lead) ? [words.say(lead)] : []),
+      ...(scales === undefined ? [] : [scales]),
+      ...(table.name === 'gaps' ? [words.say('audit.gaps-lead', graded(gaps))] : []),
+    ],
+    table: pageTable(words, table),
+  };
+}

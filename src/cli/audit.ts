@@ -1,0 +1,87 @@
+import { join } from 'node:path';
+import { auditFiles } from '../audit/audit-files.js';
+import { priorsFor } from '../growth/learning/priors-for.js';
+import { addDays, type CalendarDay, calendarDay } from '../record/calendar-day.js';
+import { nameOfPeriod, type Period } from '../record/period.js';
+import type { GapGrade } from '../schedule/gap.js';
+import { type CommonOptions, folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, WrongUse } from './exit-code.js';
+import { isPictureThere } from './is-picture-there.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
+import { writeResult } from './write-result.js';
+
+export type AuditOptions = CommonOptions & { out: string; period?: Period };
+
+/** Writes one audit pack a farm: a page and its tables as CSV, in a folder of the farm and the period. A farm with an error gets none. */
+export function audit(options: AuditOptions, effects: Effects): ExitCode {
+  const reading = readCases(options, effects);
+  const { practice, today } = reading;
+  const period = options.period ?? lastTwelveMonths(today);
+  if (period.from > today)
+    throw new WrongUse(
+      `--period begins on ${period.from}, after today (${today}): nothing of it has happened yet`,
+    );
+  listProblems(
+    reading.problems.filter(({ severity }) => severity === 'error'),
+    reading.filesRead,
+    effects,
+  );
+  for (const slug of reading.farmsRefused)
+    effects.warn(`${slug}: no audit pack, because of the errors above\n`);
+  const priors = priorsFor(practice, today);
+  const written: {
+    farm: string;
+    folder: string;
+    files: string[];
+    runs: number;
+    visits: number;
+    gaps: Readonly<Record<GapGrade, number>>;
+  }[] = [];
+  for (const farm of reading.farms) {
+    const { files, ...counted } = auditFiles(farm, period, {
+      business: practice.business,
+      today,
+      priors,
+      isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+    });
+    const folder = `${farm.slug}-${nameOfPeriod(period)}`;
+    for (const [name, text] of Object.entries(files))
+      writeResult(join(folderOf(effects, options.out), folder, name), text, effects);
+    const entry = {
+      farm: farm.slug,
+      folder: join(options.out, folder),
+      files: Object.keys(files),
+      ...counted,
+    };
+    written.push(entry);
+    if (options.json !== true) effects.print(`${said(entry)}\n`);
+  }
+  if (options.json === true)
+    effects.print(`${JSON.stringify({ period, packs: written, refused: reading.farmsRefused }, null, 2)}\n`);
+  return exitFor(reading.problems);
+}
+
+function said({
+  folder,
+  files,
+  runs,
+  visits,
+  gaps,
+}: {
+  folder: string;
+  files: readonly string[];
+  runs: number;
+  visits: number;
+  gaps: Readonly<Record<GapGrade, number>>;
+}): string {
+  return `${join(folder, 'audit.html')} and ${files.length - 1} more files: ${runs} runs of trouble, ${visits} visits; gaps: ${gaps.serious} serious, ${gaps['worth closing']} worth closing, ${gaps.minor} minor`;
+}
+
+/** The year up to and with a day. @example lastTwelveMonths('2026-06-16') // → { from: '2025-06-17', to: '2026-06-16' } */
+export function lastTwelveMonths(today: CalendarDay): Period {
+  const same = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`;
+  // A 29 February has no day of its name the year before.
+  const from = calendarDay.safeParse(same).success ? addDays(same, 1) : `${same.slice(0, 4)}-03-01`;
+  return { from, to: today };
+}
