@@ -1,7 +1,7 @@
 import { isDeviceName } from '../record/device-name.js';
 
-/** Leaves room for the folder somebody puts the archive in: Windows takes paths of 260 characters. */
-const longest = 180;
+/** No path of this program's is longer: names of files are kept below, and that of a farm's folder has an end. */
+const longest = 280;
 
 /**
  * Why a path in an archive could do harm, or could not be unpacked everywhere; undefined for a good one.

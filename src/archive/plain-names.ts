@@ -1,6 +1,9 @@
 import { createHash } from 'node:crypto';
 import { meetingPaths, pathTrouble } from './path-trouble.js';
 
+/** Leaves room for the folders above: Windows takes paths of 260 characters. */
+const longest = 100;
+
 /** Where files lie that could not keep their name. */
 const folder = 'renamed';
 
@@ -18,6 +21,7 @@ export function plainNames(paths: Iterable<string>): ReadonlyMap<string, string>
   const sorted = [...paths].sort();
   const meeting = meetingPaths(sorted);
   const mayKeep = (path: string): boolean =>
+    path.length <= longest &&
     pathTrouble(path) === undefined && !meeting.has(path) && path.split('/')[0]!.toLowerCase() !== folder;
   return new Map(sorted.map((path) => [path, mayKeep(path) ? path : plain(path)]));
 }

@@ -4,6 +4,7 @@ import { dirname, join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
 import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { nodeArchiveDisk } from '../../src/cli/archive/node-archive-disk.js';
 import type { Effects } from '../../src/cli/effects.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
@@ -36,6 +37,7 @@ export function folderWith(
       files: filesFrom(folder),
       writeFile: writeWhole,
       disk: nodeDisk(folder, filesFrom(folder), () => '2026-06-16'),
+      bags: nodeArchiveDisk(folder),
       browser: () => ({ missing: 'none-installed' }),
       readInput: () => new Uint8Array(),
       dialogue: undefined,
