@@ -1,4 +1,6 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
+import type { ArchiveOptions } from './archive/archive.js';
+import type { VerifyOptions } from './archive/verify.js';
 import type { AuditOptions } from './audit.js';
 import type { BooksOptions } from './books.js';
 import {
@@ -18,6 +20,7 @@ import type { HandoverOptions } from './handover.js';
 import type { ExitCode } from './exit-code.js';
 import { addPostCommand } from './post/post-command.js';
 import type { RoundOptions } from './round.js';
+import type { SealOptions } from './seal.js';
 import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
 import { versionOf } from './version-of.js';
@@ -140,6 +143,45 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(audit(options, effects));
     });
 
+  withCommonOptions(program.command('archive'))
+    .description('write an archive a farm, to keep for years: records, pictures, books and how to check them')
+    .option(
+      '--period <period>',
+      'only the cases of this time: 2026, 2026-03 or 2026-01-01..2026-03-31 (default: all)',
+      readPeriodGiven,
+    )
+    .option('--zip', 'write each as one zip file too')
+    .option('--keep-location', 'leave in pictures and films where they were taken')
+    .option('--no-contacts', 'leave out mail addresses, telephone numbers and postal addresses')
+    .option('--no-pdf', 'no PDF of the books, though a browser that prints is there')
+    .option('--out <folder>', 'where the archives go, each in a folder of its own', './archives')
+    .option('--may-go', 'write nothing; list the cases that have been kept long enough')
+    .action(async ({ mayGo, ...options }: ArchiveOptions & { mayGo?: true }) => {
+      if (mayGo) {
+        const { mayGo: listMayGo } = await import('./archive/may-go.js');
+        ended(listMayGo(options, effects));
+        return;
+      }
+      const { archive } = await import('./archive/archive.js');
+      ended(await archive(options, effects));
+    });
+
+  program
+    .command('verify')
+    .argument('<path>', 'the folder or the zip that growdown archive wrote')
+    .description(
+      'check an archive: nothing lost, nothing changed, each record as it was sealed; nothing is unpacked or written',
+    )
+    .option(
+      '--head <hash>',
+      'the head of the ledger as printed in a book or a mail: its first 16 digits or more',
+    )
+    .option('--json', 'print the result as JSON')
+    .action(async (path: string, options: VerifyOptions) => {
+      const { verify } = await import('./archive/verify.js');
+      ended(await verify(path, options, effects));
+    });
+
   withCommonOptions(program.command('round'))
     .description('print who is to be seen where and when over all farms, and write it as one page to print')
     .option('--out <folder>', 'where the page and the calendars go', './books')
@@ -178,6 +220,20 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     });
 
   addKeepingCommands(program, effects, ended);
+
+  withKeepingOptions(program.command('seal'))
+    .description('seal the records that were written by hand, so that a later change of them shows')
+    .option('--farm <slug>', "only this farm: its folder's name", readSlug)
+    .option(
+      '--taken-out <farm/animal>',
+      'say in the open that what is missing of her was taken out on purpose; FARM alone is its farm.md',
+    )
+    .option('--why <reason>', 'why it was taken out')
+    .option('--by <name>', 'who took it out (default: the trimmer of business.md)')
+    .action(async (options: SealOptions) => {
+      const { seal } = await import('./seal.js');
+      ended(await seal(options, effects));
+    });
 
   withKeepingOptions(program.command('take [note]'))
     .description(

@@ -5,6 +5,7 @@ import type { Effects } from './effects.js';
 import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
 import type { MailMachine } from './post/mail-machine.js';
 import { mailSetting } from './post/mail-setting.js';
+import { noteCame } from './post/note-came.js';
 import { type FarmPosted, postFarm } from './post/post-farm.js';
 import type { PostOptions, PostRun } from './post/post-run.js';
 import { printerForMail } from './post/printer-for-mail.js';
@@ -44,7 +45,7 @@ export async function post(
   try {
     for (const [index, farm] of farms.entries()) {
       progress.show(index + 1, farms.length, farm.farm.farm);
-      const posted = await postFarm(run, farm);
+      const posted = await (options.came ? noteCame(run, farm) : postFarm(run, farm));
       progress.clear();
       for (const line of posted.warned) effects.warn(`${line}\n`);
       if (!options.json) for (const line of posted.said) effects.print(`${line}\n`);
@@ -68,7 +69,11 @@ function machineOf({ mail }: Effects): MailMachine {
   return mail;
 }
 
-function checkOptions(slug: string | undefined, { allDue, again, send }: PostOptions): void {
+function checkOptions(slug: string | undefined, { allDue, again, send, came }: PostOptions): void {
+  if (came && (allDue || send || again))
+    throw new WrongUse(
+      '`--came` notes what came at one farm and sends nothing: leave out `--all-due`, `--send` and `--again`',
+    );
   if (slug === undefined && !allDue)
     throw new WrongUse(
       'name the farm, as in `growdown post quernholt`, or say `--all-due` for every farm with news',

@@ -15,18 +15,23 @@ export interface GoneBefore {
  */
 export function goneBefore({ lines }: Posted, content: string, to: readonly string[]): GoneBefore {
   const sent = new Map<string, string>();
-  let perhaps: PostedLine | undefined;
+  let open: PostedLine[] = [];
   for (const line of lines) {
     if (line.content !== content) continue;
     if (line.what === 'begun') {
-      if (line.to.some((address) => to.includes(address))) perhaps = line;
-      continue;
-    }
-    if (line.messageId === perhaps?.messageId) perhaps = undefined;
-    if (line.what === 'sent')
+      if (line.to.some((address) => to.includes(address))) open.push(line);
+    } else if (line.what === 'sent') {
+      // Whether an earlier one went as well no longer matters to whoever asks if it is still to go.
+      open = open.filter(
+        (begun) => !begun.to.every((address) => line.to.includes(address) || line.refused?.includes(address)),
+      );
       for (const address of line.to) if (to.includes(address)) sent.set(address, line.at);
+    } else {
+      const ended = open.findLastIndex(({ messageId }) => messageId === line.messageId);
+      if (ended >= 0) open.splice(ended, 1);
+    }
   }
-  return { sent, perhaps };
+  return { sent, perhaps: open.at(-1) };
 }
 
 /** How often a server has taken a message of this id, or of it sent again. */

@@ -19,6 +19,7 @@ export function addPostCommand(program: Command, effects: Effects, ended: (code:
     .option('--all-due', 'every farm with news since its last mail')
     .option('--send', 'send by the mail server that is set, under TLS, and note what went')
     .option('--again', 'send what went already')
+    .option('--came', 'note that a letter that may have gone did come; nothing is sent')
     .option('--dry-run', 'say to whom and how large; nothing is written or sent')
     .addOption(
       new Option(

@@ -13,7 +13,7 @@ import { minute, sendLetter, stillToGet } from './send-letter.js';
 /** What came of one farm. */
 export interface FarmPosted {
   readonly farm: string;
-  readonly state: 'drafted' | 'sent' | 'sent-in-part' | 'shown' | 'no-news' | 'none';
+  readonly state: 'drafted' | 'sent' | 'sent-in-part' | 'noted' | 'shown' | 'no-news' | 'none';
   /** Of `none`: what stood in the way. */
   readonly why?: NoLetterWhy;
   readonly to?: readonly string[];
@@ -33,9 +33,14 @@ export interface FarmPosted {
  *
  * Nothing here throws for what is a farm's own trouble: the next farm still gets its letter.
  */
-export async function postFarm(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+export function postFarm(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+  return orNoLetter(farm, () => posted(run, farm));
+}
+
+/** The work on one farm, or why it got no letter. */
+export async function orNoLetter(farm: FarmRecord, work: () => Promise<FarmPosted>): Promise<FarmPosted> {
   try {
-    return await posted(run, farm);
+    return await work();
   } catch (error) {
     if (!(error instanceof NoLetter)) throw error;
     const { why, message } = error;
@@ -73,7 +78,11 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   if (setting) {
     const done = await memory.alone(async () => {
       // Another run may have sent it while this one made the book.
-      stillToGet(run, memory, content, to);
+      if (stillToGet(run, memory, content, to).length < to.length)
+        throw new NoLetter(
+          'locked',
+          'another run has sent it to one of its addresses meanwhile; do this again',
+        );
       return sendLetter(run, setting, memory, letter);
     });
     letter.remember();

@@ -16,6 +16,8 @@ export interface PostOptions {
   readonly allDue?: true;
   readonly send?: true;
   readonly again?: true;
+  /** A letter that may have gone did come: noted as sent. */
+  readonly came?: true;
   readonly dryRun?: true;
   readonly openOnly?: true;
   readonly maxMb?: number;
@@ -55,6 +57,7 @@ export type NoLetterWhy =
   | 'no-browser'
   | 'calendar-damaged'
   | 'too-large'
+  | 'none-in-doubt'
   | 'same-again'
   | 'perhaps-gone'
   | 'locked'

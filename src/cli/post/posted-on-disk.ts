@@ -36,7 +36,7 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
 }
 
 /** A place where nothing can be remembered: then nothing is sent, since it could go twice. Any other error stays what it is. */
-export function cannotRemember(path: string, error: unknown): unknown {
+function cannotRemember(path: string, error: unknown): unknown {
   const { code } = error as NodeJS.ErrnoException;
   return code === undefined
     ? error
@@ -44,4 +44,13 @@ export function cannotRemember(path: string, error: unknown): unknown {
         'cannot-remember',
         `${path} cannot be written (${code}), so nothing was sent: what went when is remembered there. Make room, or see whether the folder is yours to write`,
       );
+}
+
+/** Adds a line before anything else is done. Error: NoLetter where it cannot be written */
+export function note(posted: PostedOnDisk, line: PostedLine): void {
+  try {
+    posted.add(line);
+  } catch (error) {
+    throw cannotRemember(posted.path, error);
+  }
 }

@@ -2,9 +2,8 @@ import { createHash } from 'node:crypto';
 import { draftMessage } from '../../post/draft-message.js';
 import { goneBefore, timesSent } from '../../post/gone-before.js';
 import type { Mailbox } from '../../post/mailbox.js';
-import type { PostedLine } from '../../post/posted.js';
 import type { MailSetting } from './mail-setting.js';
-import { cannotRemember, type PostedOnDisk } from './posted-on-disk.js';
+import { note, type PostedOnDisk } from './posted-on-disk.js';
 import { NoLetter, type PostRun } from './post-run.js';
 import type { LetterReady } from './prepare-letter.js';
 import { troubleInWords } from './trouble-in-words.js';
@@ -84,7 +83,7 @@ export async function sendLetter(
   if (delivery.outcome === 'unknown')
     throw new NoLetter(
       'unknown',
-      `the whole message was handed over, and the connection to ${server.host}:${server.port} ended before the server said whether it took it: it may have gone. Nothing is marked as sent; ask at the farm before \`--again\``,
+      `the whole message was handed over, and the connection to ${server.host}:${server.port} ended before the server said whether it took it: it may have gone. Nothing is marked as sent; ask at the farm. If it came, \`--came\` notes that; if not, \`--again\` sends it`,
     );
   const refused = delivery.refused.map(({ address }) => address);
   try {
@@ -99,18 +98,10 @@ export async function sendLetter(
     const { code, message: said } = error as NodeJS.ErrnoException;
     throw new NoLetter(
       'not-noted',
-      `the message has gone to ${delivery.to.join(', ')}, but ${posted.path} cannot be written (${code ?? said}), so that is not noted: the next run will say that it may have gone. Do not send it again`,
+      `the message has gone to ${delivery.to.join(', ')}, but ${posted.path} cannot be written (${code ?? said}), so that is not noted: the next run will say that it may have gone. Do not send it again; once there is room, \`--came\` notes it`,
     );
   }
   return { to: delivery.to, refused: delivery.refused, messageId, bytes: bytes.length };
-}
-
-function note(posted: PostedOnDisk, line: PostedLine): void {
-  try {
-    posted.add(line);
-  } catch (error) {
-    throw cannotRemember(posted.path, error);
-  }
 }
 
 function tried(work: () => void): boolean {
