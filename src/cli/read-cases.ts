@@ -1,4 +1,5 @@
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
+import type { PictureCare } from '../casefile/picture-bytes.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';
@@ -14,9 +15,16 @@ export interface Reading extends FarmsChosen {
 }
 
 /** Reads all case files in the folder named, since all teach what to expect; then picks the farm named. */
-export function readCases(options: CommonOptions, effects: Effects): Reading {
+export function readCases(
+  options: CommonOptions,
+  effects: Effects,
+  { pictures = 'sized' }: { readonly pictures?: PictureCare } = {},
+): Reading {
   const today = options.today ?? effects.today();
-  return { ...chooseFarm(readPractice(effects.files, options.cases, { today }), options.farm), today };
+  return {
+    ...chooseFarm(readPractice(effects.files, options.cases, { today, pictures }), options.farm),
+    today,
+  };
 }
 
 /** Problems that say the command was pointed at the wrong place, not that a record is wrong. */

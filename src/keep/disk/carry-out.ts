@@ -3,9 +3,8 @@ import { cannot } from '../change.js';
 import { findFolder } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
-import type { Locked } from './lock.js';
-import { takeLock } from './lock.js';
 import { brokenBefore, type FarmSealed, sealChange } from './seal-change.js';
+import { type Lock, underLocks } from './under-locks.js';
 import { forgetUndo, rememberUndo } from './undo-memory.js';
 
 export type CarriedOut =
@@ -44,24 +43,14 @@ export async function carryOut(
   if (found.outcome !== 'found') return found;
   const known = farms.filter((slug) => found.farms.some((farm) => farm.slug === slug)).toSorted();
   const folders = known.length > 0 ? known.map((slug) => `${found.folder}/${slug}`) : [found.folder];
-  const locks: Extract<Locked, { outcome: 'locked' }>[] = [];
-  try {
-    for (const folder of new Set(folders)) {
-      const lock = await takeLock(disk, `${folder}/.growdown/lock`);
-      if (lock.outcome === 'busy') return cannot(lock.message);
-      locks.push(lock);
-    }
-    return underLock(disk, keeping, found.folder, locks, work);
-  } finally {
-    for (const lock of locks.toReversed()) lock.release();
-  }
+  return await underLocks(disk, folders, (locks) => underLock(disk, keeping, found.folder, locks, work));
 }
 
 function underLock(
   disk: Disk,
   keeping: Keeping,
   casesFolder: string,
-  locks: readonly Extract<Locked, { outcome: 'locked' }>[],
+  locks: readonly Lock[],
   work: () => Worked,
 ): CarriedOut {
   const told = locks.flatMap((lock) => lock.told);

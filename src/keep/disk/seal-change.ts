@@ -1,7 +1,7 @@
 import type { FoundFarm } from '../../casefile/find-case-files.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import type { Head } from '../../ledger/head-of.js';
-import { brokenSeals } from '../../ledger/withdrawals.js';
+import { type BrokenSeal, brokenSeals } from '../../ledger/withdrawals.js';
 import type { Change, Keeping } from '../change.js';
 import { findFolder } from '../find-kept.js';
 import type { Disk } from './disk.js';
@@ -32,7 +32,7 @@ export function sealChange(
     const { undoes } = change;
     const withdraw = undoes && {
       content: { ...undoes, what: change.what },
-      but: broken.get(farm.slug) ?? new Set<number>(),
+      which: ({ sealed: { first } }: BrokenSeal) => broken.get(farm.slug)?.has(first.number) !== true,
     };
     try {
       const worked = workOutSealing(

@@ -5,7 +5,8 @@ import { entryLine } from '../../ledger/entry-line.js';
 import { type Head, headOf } from '../../ledger/head-of.js';
 import type { Content, LedgerEntry } from '../../ledger/ledger-entry.js';
 import { newEntries } from '../../ledger/new-entries.js';
-import { brokenSeals, withdrawals } from '../../ledger/withdrawals.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import { type BrokenSeal, brokenSeals, withdrawals } from '../../ledger/withdrawals.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { CaseFiles } from '../../casefile/case-files.js';
 import type { Disk } from './disk.js';
@@ -15,11 +16,10 @@ export interface SealAsked {
   /** Names of animals' files without `.md`; undefined: all. */
   readonly animals: ReadonlySet<string> | undefined;
   readonly farmFile: boolean;
-  /** Take broken seals back in the open, but those that were broken before, by the number of their first entry. */
+  /** Take broken seals back in the open: these, with who and why. */
   readonly withdraw?: {
     readonly content: Content;
-    readonly but: ReadonlySet<number>;
-    readonly animal?: string;
+    readonly which: (one: BrokenSeal, seals: FarmSeals) => boolean;
   };
 }
 
@@ -27,6 +27,8 @@ export interface SealAsked {
 export type Sealing =
   | {
       readonly outcome: 'sealed';
+      /** Files left unsealed, because something else is wrong with them. */
+      readonly leftOut: readonly string[];
       readonly added: readonly LedgerEntry[];
       readonly head: Head | undefined;
       readonly text: string;
@@ -67,20 +69,21 @@ export function workOutSealing(
   const sound = new Set(
     [...reading.seals().animals.keys()].filter((slug) => isSound(slug) && (animals?.has(slug) ?? true)),
   );
+  const standing = reading.seals();
+  // Whose file does not read is not gone; which of those without a file that is cannot be told then.
+  const unread = standing.animals.size < farm.animals.length ? standing.missingAnimals : [];
+  const isUnread = ({ sealed: { first } }: BrokenSeal): boolean =>
+    unread.some(({ name }) => name === first.animal);
   const taken = withdraw
     ? withdrawals(
-        reading.seals(),
-        brokenSeals(reading.seals()).filter(
-          ({ sealed: { first } }) =>
-            !withdraw.but.has(first.number) &&
-            (withdraw.animal === undefined || withdraw.animal === first.animal),
-        ),
+        standing,
+        brokenSeals(standing).filter((one) => !isUnread(one) && withdraw.which(one, standing)),
         { sealed: day, content: withdraw.content },
       )
     : [];
   const seals =
     taken.length === 0
-      ? reading.seals()
+      ? standing
       : reading.sealsWith({ entries: [...file.ledger.entries, ...taken], faults: [] });
   const added = [
     ...taken,
@@ -90,6 +93,7 @@ export function workOutSealing(
   const text = whole + added.map((entry) => `${entryLine(entry)}\n`).join('');
   return {
     outcome: 'sealed',
+    leftOut: [...faulty].toSorted(),
     added,
     head: headOf({ entries: [...file.ledger.entries, ...added], faults: [] }),
     text,

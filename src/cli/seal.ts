@@ -1,0 +1,93 @@
+import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farms.js';
+import { shortHead } from '../ledger/head-of.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
+import { namedCase } from './find-case.js';
+import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import { trimmerOf } from './keep/visit-defaults.js';
+import { exitFor, listProblems, readCases } from './read-cases.js';
+
+export interface SealOptions extends KeepingOptions {
+  readonly farm?: string;
+  readonly takenOut?: string;
+  readonly by?: string;
+  readonly why?: string;
+}
+
+/** Seals what was written by hand, farm by farm, and says the head of each ledger. */
+export async function seal(options: SealOptions, effects: Effects): Promise<ExitCode> {
+  const keeping = keepingOf(options, effects);
+  const taken = takenOutOf(options, trimmerOf(keeping));
+  const farm = taken?.farm ?? options.farm;
+  const given = { cases: options.cases, today: keeping.today, ...(farm === undefined ? {} : { farm }) };
+  const reading = readCases(given, effects, { pictures: 'hashed' });
+  const done = await sealed(() =>
+    sealFarms(effects.disk, keeping, reading.farmsFound, {
+      dryRun: options.dryRun === true,
+      ...(taken ? { takenOut: taken.takenOut } : {}),
+    }),
+  );
+  if (taken && done.every(({ added }) => added.every(({ kind }) => kind !== 'withdrawn')))
+    throw new WrongUse(
+      `nothing sealed is missing of ${options.takenOut}; only what is no longer there is told as taken out, and what was changed is corrected under \`amended\``,
+    );
+  const after = options.dryRun ? reading : readCases(given, effects, { pictures: 'hashed' });
+  const problems = after.problems.filter(({ severity }) => severity === 'error');
+  listProblems(problems, after.filesRead, effects);
+  for (const { farm: slug, why } of done) if (why !== undefined) effects.warn(`${slug}: ${why}\n`);
+  if (options.json) effects.print(`${JSON.stringify({ farms: done.map(asJson), problems }, null, 2)}\n`);
+  else for (const one of done) effects.print(inWords(one, options.dryRun === true));
+  const failed = done.some(({ why }) => why !== undefined) ? exitCode.problems : exitCode.well;
+  return exitFor(problems) || failed;
+}
+
+async function sealed(work: () => Promise<SealedFarm[]>): Promise<SealedFarm[]> {
+  try {
+    return await work();
+  } catch (error) {
+    const { code, path = 'the ledger' } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${path} could not be written (${code}), expected a place that can be; make room, look whether it is yours to write, then do this again`,
+    );
+  }
+}
+
+function takenOutOf(
+  { takenOut, by, why }: SealOptions,
+  trimmer: string | undefined,
+): { readonly farm: string; readonly takenOut: TakenOut } | undefined {
+  if (takenOut === undefined) return undefined;
+  const who = by ?? trimmer;
+  if (why === undefined || who === undefined)
+    throw new WrongUse(
+      'what is taken out needs a reason and a name, expected --why REASON and --by NAME (or `trimmer` in business.md)',
+    );
+  const named = namedCase(takenOut);
+  return {
+    farm: named.farm ?? named.animal,
+    takenOut: { animal: named.farm === undefined ? undefined : named.animal, by: who, why },
+  };
+}
+
+function inWords({ farm, added, head, leftOut, why }: SealedFarm, dryRun: boolean): string {
+  const lines = added.map((entry) => `  ${entryInWords(entry)}\n`);
+  const count = `${added.length} ${added.length === 1 ? 'entry' : 'entries'}`;
+  const said =
+    why !== undefined
+      ? 'nothing was sealed'
+      : added.length === 0
+        ? 'nothing new to seal'
+        : dryRun
+          ? `${count} would be sealed`
+          : `${count} sealed`;
+  const end = dryRun && added.length > 0 ? undefined : head;
+  const chain = end ? `; the ledger ends with entry ${end.entries}, ${shortHead(end)}` : '';
+  const left = leftOut.map((file) => `  ${file}: left unsealed because of its errors\n`);
+  return `${farm}: ${said}${chain}\n${lines.join('')}${left.join('')}`;
+}
+
+function asJson({ farm, added, head, leftOut, why }: SealedFarm): unknown {
+  const entries = added.map(({ number, kind, animal, on, of }) => ({ number, kind, animal, on, of }));
+  return { farm, sealed: entries, head: head ?? null, leftOut, ...(why === undefined ? {} : { why }) };
+}
