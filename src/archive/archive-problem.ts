@@ -14,6 +14,8 @@ const mends = {
   'archive/changed-file': 'take the file from another copy of the archive, and verify again',
   'archive/changed-list': 'take this list from another copy of the archive, and verify again',
   'archive/not-our-form': 'take this file from another copy of the archive, and verify again',
+  'archive/head':
+    'hold it against another copy of the archive, and against the heads printed in the books and mails of the time',
   'archive/wrong-count': 'take another copy of the archive: the counts in this one contradict its lists',
 } as const;
 export type ArchiveProblemId = keyof typeof mends;

@@ -22,7 +22,9 @@ export function plainNames(paths: Iterable<string>): ReadonlyMap<string, string>
   const meeting = meetingPaths(sorted);
   const mayKeep = (path: string): boolean =>
     path.length <= longest &&
-    pathTrouble(path) === undefined && !meeting.has(path) && path.split('/')[0]!.toLowerCase() !== folder;
+    pathTrouble(path) === undefined &&
+    !meeting.has(path) &&
+    path.split('/')[0]!.toLowerCase() !== folder;
   return new Map(sorted.map((path) => [path, mayKeep(path) ? path : plain(path)]));
 }
 

@@ -4,10 +4,20 @@ import type { CaseFiles } from './case-files.js';
 import { lookAtPicture } from './look-at-picture.js';
 
 /** Whether pictures are only looked at for their size, or read and hashed: all, or those of some animals' files. */
-export type PictureCare = 'sized' | 'hashed' | ReadonlySet<string>;
+export type PictureCare = 'sized' | 'hashed' | ReadonlySet<string> | PicturesTold;
+
+/** Pictures that lie elsewhere, or not as they were taken: what is told of them stands for their bytes. */
+export interface PicturesTold {
+  /** By the picture's name as the record writes it, with `/`; undefined where nothing is told. */
+  readonly told: (farm: string, file: string) => PictureBytes | undefined;
+}
 
 /** What there is of a farm's pictures, as their seals hold it. Each is looked at once. */
 export function pictureBytes(files: CaseFiles, farmFolder: string, care: PictureCare): PictureLookup {
+  if (typeof care === 'object' && 'told' in care) {
+    const farm = farmFolder.slice(farmFolder.lastIndexOf('/') + 1);
+    return (file) => care.told(farm, file.replaceAll('\\', '/'));
+  }
   const seen = new Map<string, PictureBytes | undefined>();
   return (file, animal) => {
     const hashed = typeof care === 'string' ? care === 'hashed' : care.has(animal);

@@ -1,0 +1,152 @@
+import type { ArchiveVerified } from '../../archive/check/verify-archive.js';
+import { wholeFile } from '../../archive/bag/bag-files.js';
+import { archiveProblem } from '../../archive/archive-problem.js';
+import { readPractice } from '../../casefile/read-practice.js';
+import { type Head, headOf, holdsHead } from '../../ledger/head-of.js';
+import type { Problem } from '../../problem/problem.js';
+import { type ArchiveFacts, archiveFacts, factsPath } from './archive-facts.js';
+import { bagCaseFiles } from './bag-case-files.js';
+import { type PictureListed, picturesPath, readPictureList } from './picture-list.js';
+
+const data = 'data/';
+
+/** What the records in an archive came to. */
+export interface RecordsChecked {
+  readonly problems: readonly Problem[];
+  /** How far the chain in it goes; undefined where nothing is sealed or the chain could not be read. */
+  readonly head: Head | undefined;
+}
+
+/**
+ * Reads the records in an archive as the program reads any: the chain of seals, each record against its seal, and the
+ * head somebody was given. Only files that are as they were archived are read; of the others it is told already.
+ *
+ * Checked: tests/cli/verify.test.ts
+ */
+export function checkRecords(archive: ArchiveVerified, head: string | undefined): RecordsChecked {
+  const { files, sound, shown } = archive;
+  const facts = sound.has(data + factsPath) ? factsIn(archive) : undefined;
+  if (!facts) {
+    const told = archive.problems.length > 0;
+    const message = 'it does not say what was archived, so the records could not be held against their seals';
+    return {
+      problems: told ? [] : [archiveProblem('archive/not-our-form', shown(data + factsPath), message)],
+      head: undefined,
+    };
+  }
+  const pictures = sound.has(data + picturesPath)
+    ? (readPictureList(wholeFile(files, data + picturesPath).toString('utf8')) ?? [])
+    : [];
+  const root = shown('data');
+  const caseFiles = bagCaseFiles(files, root, { paths: sound, names: ownNames(facts, pictures, sound) });
+  const byName = new Map(pictures.map((one) => [one.file, one]));
+  const { practice, problems, sealsOf } = readPractice(caseFiles, `${root}/cases`, {
+    today: facts.day,
+    pictures: {
+      told: (_farm, file) => {
+        const one = byName.get(file);
+        return one && { bytes: one.bytes, sha512: one.sha512 };
+      },
+    },
+  });
+  const ledger = sealsOf(facts.farm)?.ledger;
+  const reached = ledger && ledger.faults.length === 0 ? headOf(ledger) : undefined;
+  const found = [
+    ...problems
+      .filter(({ severity }) => severity === 'error')
+      .filter(isNews(archive, facts))
+      .map(asArchived),
+    ...strangers(
+      practice.farms.map(({ slug }) => slug),
+      facts,
+      archive,
+    ),
+    ...headTroubles(archive, facts, {
+      reached,
+      given: head,
+      has: (printed) => ledger !== undefined && holdsHead(ledger, printed) !== undefined,
+    }),
+  ];
+  return { problems: found, head: reached };
+}
+
+function factsIn({ files }: ArchiveVerified): ArchiveFacts | undefined {
+  try {
+    return archiveFacts.parse(JSON.parse(wholeFile(files, data + factsPath).toString('utf8')));
+  } catch {
+    return undefined;
+  }
+}
+
+/** Pictures by the names the records give them, where each lies in the archive. */
+function ownNames(
+  { farm }: ArchiveFacts,
+  pictures: readonly PictureListed[],
+  sound: ReadonlySet<string>,
+): ReadonlyMap<string, string> {
+  return new Map(
+    pictures
+      .filter(({ archivedAs }) => sound.has(data + archivedAs))
+      .map(({ file, archivedAs }) => [`cases/${farm}/${file}`, data + archivedAs]),
+  );
+}
+
+/** An animal that was not chosen is no loss, and neither is one whose file is told to be damaged. */
+function isNews({ problems: told }: ArchiveVerified, facts: ArchiveFacts): (problem: Problem) => boolean {
+  return ({ id, file }) => {
+    if (id === 'seal/animal-missing' && (told.length > 0 || facts['other-animals'].length > 0)) return false;
+    if (id === 'folder/no-farm-file' && told.length > 0) return false;
+    return told.every((one) => one.file !== file);
+  };
+}
+
+function asArchived(problem: Problem): Problem {
+  return {
+    ...problem,
+    mend: 'the archive is as it was written, and this was in it: ask whoever made it, and look at the case files it was made of',
+  };
+}
+
+/** A farm's archive holds that farm and no other. */
+function strangers(farms: readonly string[], { farm }: ArchiveFacts, { shown }: ArchiveVerified): Problem[] {
+  return farms
+    .filter((slug) => slug !== farm)
+    .map((slug) =>
+      archiveProblem(
+        'archive/not-our-form',
+        shown(`data/cases/${slug}`),
+        `the archive is of \`${farm}\`, and holds another farm`,
+      ),
+    );
+}
+
+function headTroubles(
+  { shown, problems }: ArchiveVerified,
+  { farm, head: said }: ArchiveFacts,
+  chain: { reached: Head | undefined; given: string | undefined; has: (head: string) => boolean },
+): Problem[] {
+  if (problems.length > 0 && !chain.reached) return [];
+  const ledger = shown(`data/cases/${farm}/.growdown/ledger.jsonl`);
+  const troubles: Problem[] = [];
+  if (said?.hash !== chain.reached?.hash)
+    troubles.push(
+      archiveProblem(
+        'archive/head',
+        ledger,
+        `the chain of seals ends with ${inWords(chain.reached)}, expected ${inWords(said)} as archive.json says: it was cut off or written anew`,
+      ),
+    );
+  if (chain.given !== undefined && !chain.has(chain.given))
+    troubles.push(
+      archiveProblem(
+        'archive/head',
+        ledger,
+        `no entry of the chain has the head given (${chain.given}): the chain was cut off before it or written anew, or the head is another farm's`,
+      ),
+    );
+  return troubles;
+}
+
+function inWords(head: Head | undefined): string {
+  return head ? `entry ${head.entries} (${head.hash.slice(0, 16)})` : 'nothing';
+}

@@ -1,0 +1,63 @@
+import { episodesOf } from '../../healing/episode.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { CaseRecord } from '../../record/practice.js';
+import type { CommonOptions } from '../common-options.js';
+import type { Effects } from '../effects.js';
+import type { ExitCode } from '../exit-code.js';
+import { exitFor, listProblems, readCases } from '../read-cases.js';
+import { keepYears } from './keep-years.js';
+import { lastEntry } from './last-entry.js';
+
+interface MayGo {
+  readonly case: string;
+  readonly animal: string;
+  readonly lastEntry: CalendarDay;
+  readonly since: CalendarDay;
+  readonly open: boolean;
+}
+
+/**
+ * Lists the cases kept longer than the business keeps them. Nothing is deleted, by this or any other command: whether a
+ * file goes is for whoever answers for it, by the law of the place.
+ */
+export function mayGo(options: CommonOptions, effects: Effects): ExitCode {
+  const { practice, farms, today, problems, filesRead } = readCases(options, effects);
+  listProblems(
+    problems.filter(({ severity }) => severity === 'error'),
+    filesRead,
+    effects,
+  );
+  const years = keepYears(practice.business);
+  const list = farms.flatMap(({ slug, cases }) =>
+    cases.flatMap((one) => mayGoOf(`${slug}/${one.slug}`, one, years, today)),
+  );
+  if (options.json === true)
+    effects.print(`${JSON.stringify({ keepYears: years, cases: list, problems }, null, 2)}\n`);
+  else {
+    for (const one of list)
+      effects.print(
+        `${one.case}  ${one.animal}: last entry ${one.lastEntry}, may go since ${one.since}${one.open ? '; her case was never ended' : ''}\n`,
+      );
+    const cases = farms.reduce((sum, farm) => sum + farm.cases.length, 0);
+    effects.print(
+      `${list.length} of ${cases} cases have had no entry for ${years} years (keep-years in business.md). Nothing was deleted. Medicine records may have to be kept longer where you are. Archive a farm before you take a file out of it; where its records are sealed, growdown seal --taken-out says so in the open\n`,
+    );
+  }
+  return exitFor(problems);
+}
+
+function mayGoOf(name: string, record: CaseRecord, years: number, today: CalendarDay): MayGo[] {
+  const last = lastEntry(record.animal, today);
+  const since = last === undefined ? undefined : yearsAfter(last, years);
+  if (last === undefined || since === undefined || since > today) return [];
+  const { animal } = record;
+  const open = episodesOf(animal, today).some(({ ended }) => ended === undefined);
+  return [{ case: name, animal: animal.animal, lastEntry: last, since, open }];
+}
+
+/** The day after so many whole years; of 29 February the first of March. */
+function yearsAfter(day: CalendarDay, years: number): CalendarDay {
+  const year = String(Number(day.slice(0, 4)) + years).padStart(4, '0');
+  const isLeap = new Date(`${year}-02-29T00:00:00Z`).getUTCMonth() === 1;
+  return day.endsWith('02-29') && !isLeap ? `${year}-03-01` : `${year}${day.slice(4)}`;
+}
