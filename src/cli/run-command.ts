@@ -23,7 +23,7 @@ export async function runCommand(words: readonly string[], effects: Effects): Pr
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCode.well : exitCode.wrongUse;
     if (error instanceof WrongUse) {
-      effects.warn(`growdown: ${error.message}\n`);
+      effects.warn(`growdown: ${error.message.replaceAll('\n', '\ngrowdown: ')}\n`);
       return exitCode.wrongUse;
     }
     effects.warn(

@@ -39,7 +39,7 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
   for (const farm of reading.farms) {
     const one = await sheetOf(farm, priors, reading, options, effects);
     written.push(one);
-    if (options.json !== true) effects.print(`${said(one)}\n`);
+    if (options.json !== true) effects.print(`${said(one, options)}\n`);
   }
   if (options.json === true) effects.print(`${JSON.stringify({ sheets: written }, null, 2)}\n`);
   return exitFor(reading.problems);
@@ -68,7 +68,11 @@ async function sheetOf(
   return { farm: farm.slug, file: join(options.out, name), animals: work.map(({ record }) => record.slug) };
 }
 
-function said({ farm, file, animals }: { farm: string; file: string; animals: readonly string[] }): string {
+function said(
+  { farm, file, animals }: { farm: string; file: string; animals: readonly string[] },
+  { all }: SheetOptions,
+): string {
+  if (animals.length === 0 && all) return `${farm}: no case is open, so there is no sheet`;
   return animals.length === 0
     ? `${farm}: no animal is due in these days, so there is no sheet; --to DAY looks further, --all takes every open case`
     : `${file}  ${animals.length} ${animals.length === 1 ? 'animal' : 'animals'}: ${animals.join(', ')}`;

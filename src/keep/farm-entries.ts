@@ -1,5 +1,6 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { z } from 'zod';
-import { slugFrom, slugTrouble } from '../casefile/case-folder-names.js';
+import { slugInstead, slugTrouble } from '../casefile/case-folder-names.js';
 import { business as businessSchema } from '../record/business.js';
 import { farm as farmSchema } from '../record/farm.js';
 import type { Keeping, Worked } from './change.js';
@@ -18,10 +19,12 @@ export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Wor
   const found = findFolder(keeping);
   if (found.outcome !== 'found') return found;
   const trouble = slugTrouble(slug);
-  if (trouble)
+  if (trouble) {
+    const near = slugInstead(slug);
     return cannot(
-      `\`${slug}\` cannot be the name of a farm's folder, expected ${trouble.expected}${slugFrom(slug) === '' ? '' : `: \`${slugFrom(slug)}\` would do`}`,
+      `\`${slug}\` cannot be the name of a farm's folder, expected ${trouble.expected}${near === undefined ? '' : `: \`${near}\` would do, with \`--farm "${slug}"\` for the name of the farm`}`,
     );
+  }
   const path = `${found.folder}/${slug}/farm.md`;
   const file = `${found.shown}/${slug}/farm.md`;
   if (keeping.files.look(path))
@@ -74,10 +77,12 @@ function addToFarm<K extends 'gait-rounds' | 'footbath'>(
   const opened = openFarm(keeping, farm);
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
+  const what = key === 'footbath' ? 'footbath period' : 'gait round';
   const list = (kept.record[key] ?? []) as NonNullable<FarmDraft[K]>[number][];
   const later = list.findIndex(isLater);
   const index = later === -1 ? list.length : later;
-  const what = key === 'footbath' ? 'footbath period' : 'gait round';
+  if (list.some((other) => isDeepStrictEqual(other, draft)))
+    return cannot(`${kept.file} holds this very ${what} already; nothing was changed`);
   return workOutSteps(
     { kept, steps: [{ put: 'entry', path: [key], index, value: draft }] },
     { what, farms: [farm] },

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { slugFrom, slugTrouble } from '../casefile/case-folder-names.js';
+import { slugInstead, slugTrouble } from '../casefile/case-folder-names.js';
 import { wantedBy } from '../casefile/wanted.js';
 import { animal as animalSchema } from '../record/animal.js';
 import type { Keeping, Worked } from './change.js';
@@ -23,9 +23,9 @@ export function openCase(keeping: Keeping, farmSlug: string, slug: string, draft
   const { farm } = found;
   const trouble = slugTrouble(slug);
   if (trouble || ['farm', 'business', 'readme'].includes(slug)) {
-    const near = slugFrom(slug);
+    const near = trouble && slugInstead(slug);
     return cannot(
-      `\`${slug}\` cannot be the name of an animal's file, expected ${trouble?.expected ?? 'another name than this'}${near === '' || near === slug ? '' : `: \`${near}\` would do, with \`--animal "${slug}"\` for her number`}`,
+      `\`${slug}\` cannot be the name of an animal's file, expected ${trouble?.expected ?? 'another name than this'}${near === undefined ? '' : `: \`${near}\` would do, with \`--animal "${slug}"\` for her number`}`,
     );
   }
   const path = `${farm.entry.path}/${slug}.md`;

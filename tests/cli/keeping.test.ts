@@ -81,6 +81,12 @@ test('--dry-run shows the change and writes nothing', async () => {
 
 test.each([
   ['a word that is none', [...recheck, '--found', 'a: opne'], 2, /did you mean `open`/],
+  [
+    'several wrong flags at once',
+    ['visit', 'quernholt/2086', '--date', '2026-02-30', '--kind', 'rechek', '--found', 'a: top 24,5'],
+    2,
+    /--date: `2026-02-30`[^]*--kind: `rechek`[^]*--found: a: `5` stands alone[^]*decimal point/,
+  ],
   ['nothing said, and nobody at a terminal', recheck, 2, /nothing is said of the visit.*--found/],
   ['nobody named', ['visit', 'quernholt/2086', '--gait', '1'], 2, /who was there is not said, expected --by/],
   [
@@ -99,7 +105,7 @@ test.each([
   ['an unknown place', ['correct', 'quernholt/2086', '2026-01-07.gait', '1'], 2, /no visit on 2026-01-07/],
   ['an unknown key', ['correct', 'quernholt/2086', '2026-01-06.gate', '1'], 2, /`gate` is no key there/],
   ['a result that is none', ['close', 'quernholt/2086', '--result', 'gone'], 2, /gone/],
-  ['a picture that is not there', ['photo', 'quernholt/2086', 'gone.jpg'], 2, /could not be read \(ENOENT\)/],
+  ['a picture that is not there', ['photo', 'quernholt/2086', 'gone.jpg'], 2, /there is no file gone\.jpg/],
   ['nothing to take back', ['undo', 'quernholt'], 2, /nothing is remembered/],
 ])('refused with a way out: %s', async (_, words, code, said) => {
   const { folder, growdown } = folderWith(sound);

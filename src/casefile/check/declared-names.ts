@@ -27,7 +27,7 @@ export function checkDeclaredNames(animal: Animal): Finding[] {
                 'found-undeclared',
                 ['visits', i, 'found', name],
                 `found names ${name}, which is not declared; ${declaredIn({ ...animal.lesions, ...marks }, 'lesion or mark')}`,
-                `declare ${name} under \`lesions\` or \`marks\`, or correct the name`,
+                `declare ${name} under \`lesions\` or \`marks\` (\`growdown visit\` takes it as \`--lesions "${name}: …"\`), or correct the name`,
                 'key',
               ),
             ],

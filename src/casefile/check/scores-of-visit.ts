@@ -21,7 +21,7 @@ function gait({ gait: score, date }: Visit, i: number, { farm, farmSlug }: Anima
         'gait-without-scale',
         path,
         `gait is ${score}, and ${farmSlug}/farm.md has no gait-scale in force on ${date}`,
-        `write \`gait-scale\` in ${farmSlug}/farm.md, for example \`gait-scale: uk-0-3\``,
+        `write \`gait-scale\` in ${farmSlug}/farm.md, for example \`gait-scale: uk-0-3\`: \`growdown correct ${farmSlug} gait-scale uk-0-3\` does it`,
       ),
     ];
   const { lowest, highest, step } = gaitScale[scale];

@@ -42,19 +42,21 @@ export function typedAnswers(
   return typed;
 }
 
-/** The answers as a draft; the first that cannot be read is told. */
+/** The answers as a draft; all that cannot be read are told. */
 export function draftOf(
   typed: ReadonlyMap<string, readonly string[]>,
   keys: Keys,
   answering: Answering,
 ): Record<string, unknown> {
   const draft: Record<string, unknown> = {};
+  const troubles: string[] = [];
   for (const [key, given] of typed) {
     const wanted = keys.get(key)?.wanted;
     const read = wanted && readAnswers(wanted, given, answering);
-    if (read?.outcome === 'trouble') throw new WrongUse(`--${key}: ${read.message}`);
-    if (read) draft[key] = read.value;
+    if (read?.outcome === 'trouble') troubles.push(`--${key}: ${read.message}`);
+    else if (read) draft[key] = read.value;
   }
+  if (troubles.length > 0) throw new WrongUse(troubles.join('\n'));
   return draft;
 }
 
@@ -80,7 +82,7 @@ function described(wanted: Wanted): string {
     case 'either':
       return described(wanted.forms.find(({ kind }) => kind !== 'list') ?? wanted.forms[0]!);
     case 'day':
-      return 'YYYY-MM-DD, or how long from the visit, such as "4 weeks"';
+      return 'YYYY-MM-DD, or of a day to come how long until then, such as "4 weeks"';
     case 'yes-no':
       return 'yes | no';
     case 'number':

@@ -27,6 +27,8 @@ function bytesAt(file: string, effects: Effects): Uint8Array {
     return effects.files.read(file);
   } catch (error) {
     const { code = 'no reason given' } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT')
+      throw new WrongUse(`there is no file ${file}, expected a picture: JPEG, PNG or WebP`);
     throw new WrongUse(`${file} could not be read (${code}), expected a picture: JPEG, PNG or WebP`);
   }
 }

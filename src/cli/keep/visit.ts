@@ -2,6 +2,7 @@ import type { Keeping } from '../../keep/change.js';
 import { type Declares, addVisit } from '../../keep/add-visit.js';
 import { openAnimal } from '../../keep/find-kept.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
+import { calendarDay } from '../../record/calendar-day.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { declaredKeys, visitKeys } from './flag-keys.js';
@@ -77,9 +78,13 @@ export function draftFromFlags(
   today: string,
 ): Record<string, unknown> & { readonly date: string } {
   const typed = typedAnswers(options, visitKeys);
-  const given = draftOf(new Map([...typed].filter(([key]) => key === 'date')), visitKeys, { from: today });
-  const date = typeof given['date'] === 'string' ? given['date'] : today;
-  const draft = { ...draftOf(typed, visitKeys, { from: date }), date };
+  const [written = today] = typed.get('date') ?? [];
+  // A span counts from the visit; of a day that does not exist `draftOf` tells, with all else that is wrong.
+  const from = calendarDay.safeParse(written).data ?? today;
+  const draft: Record<string, unknown> & { date: string } = {
+    date: today,
+    ...draftOf(typed, visitKeys, { from }),
+  };
   const { vet } = draft as { vet?: Record<string, unknown> };
-  return vet === undefined ? draft : { ...draft, vet: { asked: date, ...vet } };
+  return vet === undefined ? draft : { ...draft, vet: { asked: draft.date, ...vet } };
 }

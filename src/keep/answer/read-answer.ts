@@ -14,6 +14,8 @@ export type Answer =
 export interface Answering {
   /** `4 weeks` and `10 days` count from this day. */
   readonly from: CalendarDay;
+  /** Words of closed lists may be typed by their first letters: at a terminal, where what they mean is asked at once. */
+  readonly byFirstLetters?: true;
 }
 
 export const value = (of: unknown): Answer => ({ outcome: 'value', value: of });
@@ -31,12 +33,10 @@ export function readAnswer(wanted: Wanted, typed: string, answering: Answering):
   const text = typed.trim();
   switch (wanted.kind) {
     case 'word':
-      return word(wanted.words, text);
+      return word(wanted.words, text, answering);
     case 'number':
     case 'version':
-      return decimalDigits.test(text)
-        ? value(Number(text))
-        : trouble(`\`${text}\`, expected a number such as 21 or 21.5, with a point and without a unit`);
+      return decimalDigits.test(text) ? value(Number(text)) : trouble(noNumber(text));
     case 'yes-no':
       return yesNo(text);
     case 'day':
@@ -56,13 +56,33 @@ export function readAnswer(wanted: Wanted, typed: string, answering: Answering):
 }
 
 /** A word of a closed list, written like it or in other capitals. */
-function word(words: readonly string[], text: string): Answer {
-  const same = words.find((one) => one.toLowerCase() === text.toLowerCase());
-  if (same !== undefined) return value(same);
+function word(words: readonly string[], text: string, answering: Answering): Answer {
+  const [meant, ...more] = wordsMeant(words, text, answering);
+  if (meant !== undefined && more.length === 0) return value(meant);
+  if (meant !== undefined)
+    return trouble(`\`${text}\` may be ${oneOf([meant, ...more])}, expected more letters`);
   const near = nearestWord(text, words);
   return trouble(
     `\`${text}\`, expected ${oneOf(words)}${near === undefined ? '' : `: did you mean \`${near}\`?`}`,
   );
+}
+
+/** The words of a closed list that a text may stand for. */
+export function wordsMeant(
+  words: readonly string[],
+  text: string,
+  { byFirstLetters }: Pick<Answering, 'byFirstLetters'>,
+): readonly string[] {
+  const typed = text.toLowerCase();
+  const same = words.find((one) => one.toLowerCase() === typed);
+  if (same !== undefined) return [same];
+  return byFirstLetters && typed !== '' ? words.filter((one) => one.toLowerCase().startsWith(typed)) : [];
+}
+
+function noNumber(text: string): string {
+  return /^\d+,\d+$/.test(text)
+    ? `\`${text}\`, expected a decimal point, such as ${text.replace(',', '.')}`
+    : `\`${text}\`, expected a number such as 21 or 21.5, with a point and without a unit`;
 }
 
 function yesNo(text: string): Answer {
@@ -77,7 +97,7 @@ function day(text: string, { from }: Answering): Answer {
   if (count !== undefined && unit !== undefined)
     return value(addDays(from, Number(count) * (unit.toLowerCase().startsWith('w') ? 7 : 1)));
   return trouble(
-    `\`${text}\`, expected a day that exists, such as 2026-02-03, or how long from the visit, such as 4 weeks`,
+    `\`${text}\`, expected a day that exists, such as 2026-02-03; a day to come may be told as 4 weeks`,
   );
 }
 

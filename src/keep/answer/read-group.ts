@@ -1,7 +1,7 @@
 import { nearestWord } from '../../casefile/nearest-word.js';
 import type { Wanted, WantedKey } from '../../casefile/wanted.js';
 import type { Answer, Answering } from './read-answer.js';
-import { oneOf, readAnswer, trouble, value } from './read-answer.js';
+import { oneOf, readAnswer, trouble, value, wordsMeant } from './read-answer.js';
 
 type Keys = ReadonlyMap<string, WantedKey>;
 
@@ -9,7 +9,8 @@ type Keys = ReadonlyMap<string, WantedKey>;
  * A group of keys typed on one line, such as `open, top 21, wall 43, tool ruler, signs undermined`.
  *
  * Parts have commas between them. A part is a key and its value; or a word that only one key of the group may hold,
- * which then needs no key; or a yes-or-no key alone, which means yes. Where the group has one key for free text that is
+ * which then needs no key; or a yes-or-no key alone, which means yes. A word of a key and of one that only says where
+ * something differs from it (`tool`, `wall-tool`) is the former's. Where the group has one key for free text that is
  * not given yet, a part that is none of these is that text. Where that text has to be given, its commas
  * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
  *
@@ -17,8 +18,13 @@ type Keys = ReadonlyMap<string, WantedKey>;
  */
 export function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
   const group: Record<string, unknown> = {};
+  // Where free text stands in the group, its words are no beginnings of other words.
+  const { from } = answering;
+  const reading = [...keys.values()].some(({ wanted, required }) => required && isText(wanted))
+    ? { from }
+    : answering;
   for (const part of partsOf(typed)) {
-    const wrong = takePart(keys, part, group, answering);
+    const wrong = takePart(keys, part, group, reading);
     if (wrong !== undefined) return trouble(wrong);
   }
   return value(group);
@@ -39,13 +45,13 @@ function takePart(
   const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
   const known = keys.get(key.toLowerCase());
   if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
-  const fitting = fittingKeys(keys, part);
+  const fitting = fittingKeys(keys, part, answering);
   const [only] = fitting;
   if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
   if (fitting.length > 1)
     return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
   const words = part.split(/\s+/);
-  if (words.length > 1 && words.every((word) => fittingKeys(keys, word).length === 1)) {
+  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, answering).length === 1)) {
     for (const word of words) {
       const wrong = takePart(keys, word, group, answering);
       if (wrong !== undefined) return wrong;
@@ -55,12 +61,19 @@ function takePart(
   return takeAsText(keys, part, group, answering);
 }
 
-/** Keys whose closed list holds the word. */
-function fittingKeys(keys: Keys, part: string): [string, WantedKey][] {
-  return [...keys].filter(([, { wanted }]) => {
-    const of = wanted.kind === 'list' ? wanted.of : wanted;
-    return of.kind === 'word' && of.words.some((word) => word.toLowerCase() === part.toLowerCase());
-  });
+/** Keys whose closed list holds the word; those that hold it whole go before those it only begins a word of. */
+function fittingKeys(keys: Keys, part: string, answering: Answering): [string, WantedKey][] {
+  const holding = ({ byFirstLetters }: Pick<Answering, 'byFirstLetters'>): [string, WantedKey][] => {
+    const own = [...keys].filter(([, { wanted }]) => {
+      const of = wanted.kind === 'list' ? wanted.of : wanted;
+      return (
+        of.kind === 'word' && wordsMeant(of.words, part, byFirstLetters ? { byFirstLetters } : {}).length > 0
+      );
+    });
+    return own.filter(([name]) => !own.some(([other]) => name.endsWith(`-${other}`)));
+  };
+  const whole = holding({});
+  return whole.length > 0 ? whole : holding(answering);
 }
 
 function takeAsText(
@@ -84,6 +97,8 @@ function takeAsText(
     return take(only[0], only[1].wanted, part, group, answering);
   const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
   const word = near ?? nearestWord(part, words);
+  if (/^\d+$/.test(part))
+    return `\`${part}\` stands alone behind a comma, expected a key before it; a length takes a decimal point, such as 24.5`;
   return `\`${part}\` is neither a key nor a word here, expected ${oneOf([...keys.keys()])} with a value${
     word === undefined ? '' : `: did you mean \`${word}\`?`
   }`;
