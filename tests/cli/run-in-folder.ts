@@ -20,9 +20,10 @@ export interface Run {
 export function folderWith(
   files: Readonly<Record<string, string | Uint8Array>>,
   changed: Partial<Effects> = {},
+  afterwards: (remove: () => void) => void = onTestFinished,
 ) {
   const folder = mkdtempSync(join(tmpdir(), 'growdown-'));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  afterwards(() => rmSync(folder, { recursive: true, force: true }));
   const put = (name: string, content: string | Uint8Array) => {
     mkdirSync(dirname(join(folder, name)), { recursive: true });
     writeFileSync(join(folder, name), content);
@@ -36,7 +37,7 @@ export function folderWith(
       today: () => '2026-06-16',
       files: filesFrom(folder),
       writeFile: writeWhole,
-      disk: nodeDisk(folder, filesFrom(folder), () => '2026-06-16'),
+      disk: nodeDisk(folder, filesFrom(folder), changed.today ?? (() => '2026-06-16')),
       bags: nodeArchiveDisk(folder),
       browser: () => ({ missing: 'none-installed' }),
       readInput: () => new Uint8Array(),
@@ -52,7 +53,7 @@ export function folderWith(
 }
 
 /** The files of this computer, with paths from a folder: what a run in that folder would see. */
-function filesFrom(folder: string): CaseFiles {
+export function filesFrom(folder: string): CaseFiles {
   const at = (path: string) => resolve(folder, path);
   return {
     look: (path) => nodeCaseFiles.look(at(path)),

@@ -9,6 +9,7 @@ import { workOutFarm } from '../../schedule/work-out-farm.js';
 import { farmCalendar } from '../farm-calendar.js';
 import { attachBook } from './attach-book.js';
 import { NoLetter, type PostRun } from './post-run.js';
+import { tooLarge } from './too-large.js';
 
 export interface LetterReady {
   readonly message: Message;
@@ -60,29 +61,7 @@ export async function prepareLetter(
     day: today,
   });
   const bytes = (await draftMessage(message)).bytes.length;
-  if (bytes > maxMb * 1e6) throw new NoLetter('too-large', tooLarge(run, farm, message, bytes, maxMb));
+  if (bytes > maxMb * 1e6)
+    throw new NoLetter('too-large', tooLarge(options, farm, message.attachments, { bytes, maxMb }));
   return { message, content, bytes, warnings, remember: calendar.remember };
-}
-
-/** How large it is, what of it is large, and every way out that is open here. */
-function tooLarge(
-  { options }: PostRun,
-  { slug, farm }: FarmRecord,
-  { attachments }: Message,
-  bytes: number,
-  maxMb: number,
-): string {
-  const mb = (size: number) => `${(size / 1e6).toFixed(1)} MB`;
-  const most = mailNumbers.mostMb.value;
-  const both = (options.attach ?? farm.send) === 'both';
-  const ways = [
-    ...(both ? ['`--attach html` or `--attach pdf` sends the book once instead of twice'] : []),
-    ...(options.openOnly ? [] : ['`--open-only` leaves closed cases out of the book']),
-    ...(bytes <= most * 1e6
-      ? [`\`--max-mb ${Math.ceil(bytes / 1e6)}\` sends it as it is, where their mail box takes so much`]
-      : []),
-    `\`growdown books --farm ${slug}\` writes the book as a file, to hand over another way`,
-  ];
-  const parts = attachments.map(({ name, content }) => `${name} ${mb(content.length)}`).join(', ');
-  return `the message is ${mb(bytes)}, more than ${maxMb} MB: ${parts}, and a third more on the way. Ways out:\n${ways.map((way) => `  ${way}\n`).join('')}`.trimEnd();
 }

@@ -30,7 +30,7 @@ export function stillToGet(
   if (perhaps !== undefined && !options.again)
     throw new NoLetter(
       'perhaps-gone',
-      `the same was begun to be sent to ${perhaps.to.join(', ')} on ${minute(perhaps.at)}, and this program ended before it heard whether the server took it: ask at the farm. If it came, there is nothing to do; if not, \`--again\` sends it. A mail box that has it shows it once, unless something in it has changed since`,
+      `the same was begun to be sent to ${perhaps.to.join(', ')} on ${minute(perhaps.at)}, and this program ended before it heard whether the server took it: ask at the farm. If it came, \`--came\` notes that; if not, \`--again\` sends it. A mail box that has it shows it once, unless something in it has changed since`,
     );
   const [first, ...others] = options.again ? to : to.filter(({ address }) => !sent.has(address));
   if (first !== undefined) return [first, ...others];
