@@ -12,6 +12,7 @@ import {
 } from './common-options.js';
 import type { CostsOptions } from './costs.js';
 import type { Effects } from './effects.js';
+import type { ExportOptions } from './export.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
 import { withKeepingOptions } from './keep/keeping-options.js';
 import type { PriorFrom } from './forecast.js';
@@ -185,10 +186,10 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('round'))
     .description('print who is to be seen where and when over all farms, and write it as one page to print')
     .option('--out <folder>', 'where the page and the calendars go', './books')
-    .option('--from <day>', 'only what falls due, and visits, from this day on', readDay)
+    .option('--from <day>', 'only visits, and jobs of ours that fall due, from this day on', readDay)
     .option(
       '--to <day>',
-      "only what falls due, and visits, up to this day (default: each farm's next visit)",
+      "only visits, and what falls due, up to this day (default: each farm's next visit)",
       readDay,
     )
     .option('--ics', "write each farm's calendar too, and one of all farms")
@@ -199,7 +200,11 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
 
   withCommonOptions(program.command('check'))
     .description('check the case files and list what is wrong and what is missing; nothing is written')
-    .action(async (options: CommonOptions) => {
+    .option(
+      '--head <hash>',
+      'look for this head of a ledger, as printed in a book or a mail: its first 16 digits or more',
+    )
+    .action(async (options: CommonOptions & { head?: string }) => {
       const { check } = await import('./check.js');
       ended(check(options, effects));
     });
@@ -217,6 +222,27 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .action(async (options: CommonOptions & { prior: PriorFrom }) => {
       const { forecast } = await import('./forecast.js');
       ended(forecast(options, effects));
+    });
+
+  withCommonOptions(program.command('export'))
+    .description('write the records for other programs: tables, whole records, or events of an open standard')
+    .addOption(
+      new Option(
+        '--to <form>',
+        'csv: tidy tables with a dictionary; json: whole records with their schema; icar: events of ICAR Animal Data Exchange',
+      )
+        .choices(['csv', 'json', 'icar'])
+        .makeOptionMandatory(),
+    )
+    .option('--out <folder>', 'where the files go, in a folder named after the form', './export')
+    .option(
+      '--guard',
+      'in tables, put an apostrophe before text a spreadsheet program would take for a formula',
+    )
+    .option('--tag-scheme <name>', 'in icar events, what the receiver calls official tags')
+    .action(async (options: ExportOptions) => {
+      const { exportRecords } = await import('./export.js');
+      ended(exportRecords(options, effects));
     });
 
   addKeepingCommands(program, effects, ended);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { wantedBy } from '../casefile/wanted.js';
-import { calendarDay } from '../record/calendar-day.js';
+import { calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import type { SheetColumn } from './sheets.js';
@@ -16,8 +16,8 @@ export interface Field {
   readonly categories?: readonly { readonly value: string; readonly label: string }[];
 }
 
-/** The first and the last day the case format knows, and a day or the word `unknown` in its place. */
-const days = { minimum: '1900-01-01', maximum: '2199-12-31' };
+/** Days the case format knows, and a day or the word `unknown` in its place. */
+const days = { minimum: firstCalendarDay, maximum: lastCalendarDay };
 const dayOrUnknown = '^(?:(?:19|20|21)\\d{2}-\\d{2}-\\d{2}|unknown)$';
 
 /** What may stand in a column, read off the schema of the key it holds. */

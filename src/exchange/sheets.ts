@@ -20,7 +20,7 @@ export interface Sheet {
   readonly title: string;
   readonly says: string;
   readonly keys: readonly SheetColumn[];
-  readonly columns: readonly (SheetColumn & Pick<Column, 'way'>)[];
+  readonly columns: readonly (SheetColumn & Pick<Column, 'way' | 'place'>)[];
   readonly parent: Sheet | undefined;
   readonly makes: Nested['makes'] | 'record';
   readonly way: readonly string[];
@@ -80,6 +80,7 @@ function sheetOf(
     schema: longText,
     required: false,
     way: ['narrative'],
+    place: 'narrative',
   };
   const nested: Sheet[] = [];
   const sheet: Sheet = {

@@ -6,6 +6,10 @@ export type CalendarDay = string;
 /** Accepts days that exist, from 1900 to 2199: `2026-02-28` yes, `2026-02-30` no, `0026-02-28` no. */
 export const calendarDay = z.iso.date().refine((day) => /^(?:19|20|21)/.test(day));
 
+/** The first and the last day of the case format. */
+export const firstCalendarDay: CalendarDay = '1900-01-01';
+export const lastCalendarDay: CalendarDay = '2199-12-31';
+
 const millisecondsPerDay = 86_400_000;
 
 /** Whole days since 1970-01-01, for sums. @example dayNumber('1970-01-02') // → 1 */

@@ -1,4 +1,4 @@
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { addDays, type CalendarDay, daysBetween, lastCalendarDay } from '../record/calendar-day.js';
 import type { ProductUse } from '../record/visit.js';
 
 /** How long milk or meat is withheld after one use of a product. */
@@ -77,7 +77,8 @@ function heldFor(
   asWritten: { hours?: number; milkings?: number } = {},
 ): Withheld {
   if (period === 0) return { outcome: 'nothing' };
-  const days = Math.ceil(period);
+  // A slip of many noughts is shown as withheld for good, not as a day no calendar has.
+  const days = Math.min(Math.ceil(period), daysBetween(lastDose, lastCalendarDay));
   const lastWithheld = addDays(lastDose, days);
   return { outcome: 'withheld', days, ...asWritten, lastWithheld, firstClear: addDays(lastWithheld, 1) };
 }

@@ -74,9 +74,9 @@ function wrongWith({ type, constraints = {} }: Field, cell: string): string | un
 
 /** Every plain value of the records, wherever it stands. */
 function leaves(value: unknown): string[] {
-  if (typeof value !== 'object' || value === null)
-    return value === '' || value === undefined ? [] : [String(value as string | number | boolean)];
-  return Object.values(value).flatMap(leaves);
+  if (typeof value === 'object' && value !== null) return Object.values(value).flatMap(leaves);
+  const plain = typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';
+  return plain && value !== '' ? [String(value)] : [];
 }
 
 function check(written: Written): void {

@@ -50,6 +50,16 @@ describe('what is not a number of days', () => {
     });
   });
 
+  it('a period of more days than the calendar has is counted to its last day', () => {
+    const { milk, meat } = withdrawalOf(
+      { product: 'x', 'meat-days': 4e9, 'milk-milkings': 5 },
+      first,
+      1e-300,
+    );
+    expect(meat).toMatchObject({ lastWithheld: '2199-12-31', firstClear: '2200-01-01' });
+    expect(milk).toMatchObject({ lastWithheld: '2199-12-31', firstClear: '2200-01-01' });
+  });
+
   it('milkings cannot be counted without milkings a day', () => {
     expect(withdrawalOf({ product: 'x', 'milk-milkings': 5 }, first, undefined).milk).toEqual({
       outcome: 'milkings-a-day-not-known',
