@@ -23,7 +23,7 @@ export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOn
  * and a run that is stopped leaves only whole books.
  */
 export async function books(options: BooksOptions, effects: Effects): Promise<ExitCode> {
-  const reading = readCases(options, effects);
+  const reading = readCases(options, effects, { pictures: 'hashed' });
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);

@@ -26,7 +26,7 @@ import { writeResult } from './write-result.js';
  * Error: `WrongUse` where no browser is installed or the one there is does not print
  */
 export async function pdf(options: BooksOptions, effects: Effects): Promise<ExitCode> {
-  const reading = readCases(options, effects);
+  const reading = readCases(options, effects, { pictures: 'hashed' });
   const { practice, farms, today, problems, farmsRefused } = reading;
   const archive = archiveOn(practice, today);
   const progress = progressOn(effects);

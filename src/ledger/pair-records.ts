@@ -14,7 +14,7 @@ export interface Paired {
 /**
  * Finds for each record of a list the one it was sealed as. Records bear no number in a case file, and a day may be
  * corrected, so the same words come first, then what has grown or owns a correction, then what is of the same day,
- * then what is like it by more than half its keys.
+ * then what is like it by half its keys.
  *
  * Checked: tests/ledger/pairing.test.ts
  */
@@ -56,9 +56,9 @@ function likeness({ last }: SealedRecord, now: Sealable): { rank: number; alike:
   const fit = fitsSeal(now.kind, last.content, now.content);
   if (sameDay && fit !== 'differs') return { rank: 5, alike };
   if (fit === 'grown') return { rank: 4, alike };
-  if (fit === 'amended' && alike > 0.5) return { rank: 3, alike };
+  if (fit === 'amended' && alike >= 0.25) return { rank: 3, alike };
   if (sameDay && last.content['by'] === now.content['by']) return { rank: 2, alike };
-  return { rank: alike > 0.5 ? 1 : 0, alike };
+  return { rank: alike >= 0.5 ? 1 : 0, alike };
 }
 
 /** Of all keys of the two, the share that say the same in both. */
