@@ -20,6 +20,8 @@ export interface Cell {
   readonly items?: readonly CellItem[];
   /** Set in bold: the words carry the meaning, the weight only helps the eye. */
   readonly strong?: boolean;
+  /** Only a dash: on a phone, where each value stands under its heading, it is left out. */
+  readonly nothing?: boolean;
   /** The note is what matters here, as "overdue" is: as strong as the text. */
   readonly noteStrong?: boolean;
 }
@@ -28,6 +30,8 @@ export interface CellItem {
   readonly lead: string;
   readonly text: string;
   readonly note?: string;
+  /** What must catch the eye, as "overdue" does: the words say it, the look only helps. */
+  readonly loud?: boolean;
 }
 
 export interface Column {

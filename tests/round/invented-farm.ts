@@ -10,11 +10,13 @@ import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 export function farmOf(
   animals: Readonly<Record<string, string>>,
   farmKeys = '',
+  slug = 'quernholt',
 ): (today: CalendarDay) => FarmWork {
+  const name = slug.slice(0, 1).toUpperCase() + slug.slice(1);
   const files = caseFilesInMemory({
-    'cases/quernholt/farm.md': `---\nfarm: Quernholt\ngait-scale: uk-0-3\nmilkings-a-day: 2\n${farmKeys}\n---\n`,
+    [`cases/${slug}/farm.md`]: `---\nfarm: ${name}\ngait-scale: uk-0-3\nmilkings-a-day: 2\n${farmKeys}\n---\n`,
     ...Object.fromEntries(
-      Object.entries(animals).map(([slug, text]) => [`cases/quernholt/${slug}.md`, text]),
+      Object.entries(animals).map(([animal, text]) => [`cases/${slug}/${animal}.md`, text]),
     ),
   });
   return (today) => {
@@ -28,8 +30,12 @@ export function farmOf(
   };
 }
 
-/** A cow with a sole ulcer, last lifted a week before the demo's day, to be seen again on the day of the visit. */
-export function oneCow(visitKeys: string, name = 'animal: "2041"'): Record<string, string> {
+/** A cow with a sole ulcer, last lifted a week before the demo's day, to be seen again on the day of the demo's visit unless said otherwise. */
+export function oneCow(
+  visitKeys: string,
+  name = 'animal: "2041"',
+  recheck = '2026-06-23',
+): Record<string, string> {
   return {
     '2041': `---
 casefile: 1
@@ -43,7 +49,7 @@ visits:
     gait: 0
     found:
       a: { state: covered, length: 18, width: 14, tool: ruler }
-${visitKeys}    recheck: 2026-06-23
+${visitKeys}    recheck: ${recheck}
 ---
 `,
   };

@@ -5,6 +5,7 @@ import { dueInWords } from '../../words/compose-due.js';
 import { jobInShort } from '../../words/compose-job.js';
 import type { Words } from '../../words/words.js';
 import type { FarmWork } from '../farm-work.js';
+import { waitsForVisit } from '../waits-for-visit.js';
 import type { EntryDraft } from './entry-draft.js';
 import { placeOfFarm } from './place-of-farm.js';
 
@@ -29,17 +30,11 @@ export function jobEntries(words: Words, { record, cases }: FarmWork, today: Cal
   });
 }
 
-/**
- * An answer is awaited, not due. What the trimmer does at the planned visit stands in its entry, and so does what is
- * late already: it waits for that visit.
- */
-function isEntry(
-  { what, who, by, standing }: DueItem,
-  visit: CalendarDay | undefined,
-  today: CalendarDay,
-): boolean {
+/** An answer is awaited, not due; and what waits for the planned visit stands in its entry. */
+function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
+  const { what, who, standing } = item;
   if (standing === 'done' || who === 'vet' || withheld.has(what)) return false;
-  return who === 'farm' || visit === undefined || visit < today || (by !== visit && by >= today);
+  return !waitsForVisit(item, visit, today);
 }
 
 function jobKey({ what, foot, claw, lesion, task }: DueItem): string {

@@ -2,7 +2,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import { jobInShort } from '../../words/compose-job.js';
 import type { Words } from '../../words/words.js';
 import type { FarmWork } from '../farm-work.js';
-import { atVisit } from '../at-visit.js';
+import { waitsForVisit } from '../waits-for-visit.js';
 import type { CalendarMemory } from './calendar-memory.js';
 import type { EntryDraft } from './entry-draft.js';
 import { placeOfFarm } from './place-of-farm.js';
@@ -23,7 +23,12 @@ export function visitEntry(
   const day = farm['next-visit'];
   if (day === undefined || day < today) return undefined;
   const number = last === undefined || (last < today && last !== day) ? visits + 1 : visits;
-  const animals = atVisit(work.cases, day);
+  const animals = work.cases
+    .map((one) => ({
+      one,
+      items: one.due.filter((item) => item.standing !== 'done' && waitsForVisit(item, day, today)),
+    }))
+    .filter(({ items }) => items.length > 0);
   return {
     draft: {
       key: `visit/${number}`,

@@ -1,0 +1,100 @@
+import { join } from 'node:path';
+import { priorsFor } from '../growth/learning/priors-for.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { writeCalendar } from '../round/calendar/write-calendar.js';
+import type { FarmWork } from '../round/farm-work.js';
+import { composeRound } from '../round/page/compose-round.js';
+import { renderRound } from '../round/page/render-round.js';
+import { roundOf } from '../round/round-of.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
+import { wordsOf } from '../words/words.js';
+import { type CommonOptions, folderOf } from './common-options.js';
+import type { Effects } from './effects.js';
+import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { farmCalendar } from './farm-calendar.js';
+import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { roundAsData, roundAsText } from './round-in-words.js';
+import { writeResult } from './write-result.js';
+
+export interface RoundOptions extends CommonOptions {
+  readonly out: string;
+  readonly from?: CalendarDay;
+  readonly to?: CalendarDay;
+  readonly ics?: true;
+}
+
+/** Prints the round over all farms that read, writes it as one page, and where asked each farm's calendar. */
+export function round(options: RoundOptions, effects: Effects): ExitCode {
+  const { from, to } = options;
+  if (from !== undefined && to !== undefined && from > to)
+    throw new WrongUse(`--from ${from} is after --to ${to}; give the earlier day as --from`);
+  const reading = readCases(options, effects);
+  const { practice, problems, filesRead, farmsRefused, today } = reading;
+  listProblems(
+    problems.filter(({ severity }) => severity === 'error'),
+    filesRead,
+    effects,
+  );
+  if (exitFor(problems) === exitCode.wrongUse) return exitCode.wrongUse;
+  for (const slug of farmsRefused)
+    effects.warn(
+      `${slug}: not in the round, because of the errors above; a calendar it has is left as it was\n`,
+    );
+  const work = workOf(reading);
+  const days = { ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) };
+  const made = roundOf(work, days, today);
+  const page = composeRound(made, { business: practice.business, days, today, refused: farmsRefused });
+  const file = write('round.html', renderRound(page), options, effects);
+  const calendars = options.ics ? writeCalendars(work, reading, options, effects) : undefined;
+  const files = [file, ...(calendars?.files ?? [])];
+  effects.print(
+    options.json
+      ? `${JSON.stringify({ files, ...roundAsData(made, today), refused: farmsRefused, problems }, null, 2)}\n`
+      : `${roundAsText(page)}\n${files.map((name) => `${name}\n`).join('')}`,
+  );
+  return calendars?.damaged ? exitCode.problems : exitFor(problems);
+}
+
+function workOf({ practice, farms, today }: Reading): FarmWork[] {
+  const { business } = practice;
+  const priors = priorsFor(practice, today);
+  return farms.map((record) => ({
+    record,
+    business,
+    cases: workOutFarm(record, { business, today, priors }),
+  }));
+}
+
+/** One calendar a farm, which may be handed to it, and one of all of them for the trimmer: an entry is the same in both. */
+function writeCalendars(
+  work: readonly FarmWork[],
+  { practice, today }: Reading,
+  options: RoundOptions,
+  effects: Effects,
+): { readonly files: readonly string[]; readonly damaged: boolean } {
+  const files: string[] = [];
+  const parts: Parameters<typeof writeCalendar>[2][number][] = [];
+  let damaged = false;
+  for (const farm of work) {
+    const { slug } = farm.record;
+    const calendar = farmCalendar(farm, options.cases, today, effects);
+    if (calendar.outcome === 'damaged') {
+      effects.warn(`${calendar.message}\n`);
+      damaged = true;
+      continue;
+    }
+    files.push(write(`${slug}.ics`, calendar.ics, options, effects));
+    calendar.remember();
+    parts.push({ farm: slug, memory: calendar.remembered });
+  }
+  if (options.farm === undefined && parts.length > 0) {
+    const words = wordsOf(practice.business.language ?? 'en-GB');
+    files.push(write('round.ics', writeCalendar(words, words.say('round.heading'), parts), options, effects));
+  }
+  return { files, damaged };
+}
+
+function write(name: string, content: string, { out }: RoundOptions, effects: Effects): string {
+  writeResult(join(folderOf(effects, out), name), content, effects);
+  return join(out, name);
+}

@@ -1,0 +1,46 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import { urgencies } from '../reference/notices.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import type { Notice } from '../schedule/notice.js';
+
+/** What stands open of an animal besides what the trimmer lifts her for. */
+export interface OpenBesides {
+  readonly notices: readonly Notice[];
+  /** Position of her most urgent notice among the urgencies. */
+  readonly urgency?: number;
+  readonly isWithheld: boolean;
+  /** Asked of the farm or of the vet and not reported done, by day. */
+  readonly notReported: readonly DueItem[];
+  readonly any: boolean;
+}
+
+const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
+/** A standing notice says itself whether it was asked and answered. */
+const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
+
+/** What stands open of an animal besides lifting her, as far as it is due by a day. */
+export function openBesides(
+  { due, notices: all }: Pick<CaseWork, 'due' | 'notices'>,
+  until: CalendarDay,
+): OpenBesides {
+  const notices = all.filter(({ standing }) => standing);
+  const open = due.filter(({ standing }) => standing !== 'done');
+  const notReported = open.filter(
+    ({ who, what, by }) =>
+      who !== 'trimmer' &&
+      by <= until &&
+      !withheld.has(what) &&
+      !(notices.length > 0 && saidByNotice.has(what)),
+  );
+  const isWithheld = open.some(({ what }) => withheld.has(what));
+  return {
+    notices,
+    ...(notices.length > 0
+      ? { urgency: Math.min(...notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
+      : {}),
+    isWithheld,
+    notReported,
+    any: notices.length > 0 || isWithheld || notReported.length > 0,
+  };
+}

@@ -1,0 +1,107 @@
+import type { CellItem } from '../../book/page-parts.js';
+import type { PlacedCase } from '../../book/placed-case.js';
+import { vetLine } from '../../book/vet-list.js';
+import { withheldOf } from '../../book/withheld-list.js';
+import { blockTimeline } from '../../healing/block-timeline.js';
+import { wrapTimeline } from '../../healing/wrap-timeline.js';
+import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
+import type { DueItem } from '../../schedule/due-item.js';
+import { dueInWords } from '../../words/compose-due.js';
+import { jobInShort } from '../../words/compose-job.js';
+import { caseChip } from '../../words/compose-standing.js';
+import { placeInWords } from '../../words/lesion-in-words.js';
+import { sentenceCase } from '../../words/number-in-words.js';
+import { planDay } from '../../words/plan-day.js';
+import type { Words } from '../../words/words.js';
+import { openBesides } from '../open-besides.js';
+
+/** Who she is: her number, her case in the farm's book, and how she stands. */
+export function whoLine(
+  words: Words,
+  one: PlacedCase,
+): { readonly number: string; readonly standing: string } {
+  return {
+    number: one.record.animal.animal,
+    standing: words.say('round.who', { place: one.place, standing: caseChip(words, one.standing) }),
+  };
+}
+
+/** A job of the trimmer's: when it was or is due, what, and why. */
+export function jobLine(
+  words: Words,
+  one: PlacedCase,
+  item: DueItem,
+  visit: CalendarDay | undefined,
+  today: CalendarDay,
+): CellItem {
+  const { what, why } = dueInWords(words, one.record.animal, { ...item, beforeNextVisit: false });
+  const lead = item.by === visit ? words.say('round.due-then') : whenDue(words, item, today);
+  return { lead, text: what, note: why, ...(item.standing === 'overdue' ? { loud: true } : {}) };
+}
+
+/** How late it is, or the day it is due. */
+export function whenDue(words: Words, { by, standing, overdueFrom }: DueItem, today: CalendarDay): string {
+  if (standing === 'overdue') return words.say('round.overdue', { count: daysBetween(by, today) });
+  const key = by < today && overdueFrom === undefined ? 'since' : 'due';
+  return words.say(`round.${key}`, { day: planDay(words, by, today) });
+}
+
+/** What stands open besides: the vet's, what is withheld, what was not reported done. */
+export function besidesLines(
+  words: Words,
+  one: PlacedCase,
+  until: CalendarDay,
+  today: CalendarDay,
+): CellItem[] {
+  const vet = vetLine(words, one, today);
+  const held = withheldOf(words, one, today);
+  const sides = (['milk', 'meat'] as const).flatMap((side): CellItem[] => {
+    const cell = held?.[side];
+    if (cell?.strong !== true) return [];
+    const lead = words.say(`jobs.withheld.${side}`);
+    return [{ lead, text: cell.text, ...(cell.note === undefined ? {} : { note: cell.note }) }];
+  });
+  return [
+    ...(vet
+      ? [
+          {
+            lead: words.say('round.vet'),
+            text: vet.why,
+            note: words.say('round.vet-note', { when: sentenceCase(vet.when), asked: vet.asked }),
+            ...(vet.urgency === 'notice' ? {} : { loud: true }),
+          },
+        ]
+      : []),
+    ...sides,
+    ...openBesides(one, until).notReported.map((item) => {
+      const { job, marks } = jobInShort(words, one.record.animal, item);
+      return {
+        lead: words.say(`round.${item.who}`),
+        text: [job, ...marks].join('; '),
+        note: whenDue(words, item, today),
+      };
+    }),
+  ];
+}
+
+/** What is on her by what is written, and of what. */
+export function onHerLines(words: Words, { record }: PlacedCase, today: CalendarDay): string[] {
+  const { animal } = record;
+  return [
+    ...blockTimeline(animal, today).on.map(({ foot, claw, material, from }) =>
+      words.say('round.block-on', {
+        material: words.say(material ? `vocabulary.material.${material}` : 'round.material-not-written'),
+        place: placeInWords(words, foot, claw),
+        day: planDay(words, from, today),
+      }),
+    ),
+    ...wrapTimeline(animal, today)
+      .filter(({ end }) => !end)
+      .map(({ foot, from }) =>
+        words.say('round.wrap-on', {
+          place: placeInWords(words, foot),
+          day: planDay(words, from, today),
+        }),
+      ),
+  ];
+}

@@ -1,0 +1,120 @@
+import { phrase } from '../../book/fact.js';
+import type { Cell, CellItem, DataTable } from '../../book/page-parts.js';
+import type { PlacedCase } from '../../book/placed-case.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { dayInWords } from '../../words/day-in-words.js';
+import { planDay } from '../../words/plan-day.js';
+import type { Words } from '../../words/words.js';
+import type { Lift, RoundFarm } from '../round-of.js';
+import { besidesLines, jobLine, onHerLines, whoLine } from './animal-lines.js';
+import type { FarmBlock } from './round-page.js';
+
+/** One farm: who to ring, who is to be lifted and why, and what else stands open. Every animal stands in one row. */
+export function farmBlock(
+  words: Words,
+  farm: RoundFarm,
+  all: readonly RoundFarm[],
+  today: CalendarDay,
+): FarmBlock {
+  const { record } = farm.work;
+  const { slug } = record;
+  const { lifts, others } = farm;
+  return {
+    id: `farm-${slug}`,
+    name: record.farm.farm,
+    contact: contactLines(words, farm),
+    lead: [
+      ...passed(words, farm, today),
+      ...neighbours(words, farm, all, today),
+      ...(lifts.length === 0 ? [words.say(`round.lift-none${farm.visit ? '' : '-unplanned'}`)] : []),
+    ],
+    tables: [
+      ...(lifts.length > 0 ? [liftTable(words, farm, today)] : []),
+      ...(others.length > 0 ? [othersTable(words, farm, today)] : []),
+    ],
+  };
+}
+
+function contactLines(words: Words, { work }: RoundFarm): string[] {
+  const { contact, address, vet } = work.record.farm;
+  const who = phrase(contact?.name, contact?.phone, contact?.email);
+  const practice = phrase(vet?.practice, vet?.name, vet?.phone);
+  return [
+    who === '' ? words.say('round.contact-none') : words.say('round.contact', { who }),
+    ...(address === undefined ? [] : [address]),
+    practice === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who: practice }),
+  ];
+}
+
+/** A planned visit whose day is over says nothing of the next. */
+function passed(words: Words, { visit, work }: RoundFarm, today: CalendarDay): string[] {
+  const written = work.record.farm['next-visit'];
+  if (visit !== undefined || written === undefined || written >= today) return [];
+  return [words.say('round.visit-passed', { day: dayInWords(words, written) })];
+}
+
+/** Farms of the same place, with another day or none: perhaps one trip. */
+function neighbours(words: Words, farm: RoundFarm, all: readonly RoundFarm[], today: CalendarDay): string[] {
+  const place = placeName(farm);
+  return all
+    .filter((other) => other !== farm && place !== '' && placeName(other) === place)
+    .filter(({ visit }) => visit === undefined || visit !== farm.visit)
+    .map(({ visit, work }) =>
+      words.say(`round.near${visit === undefined ? '-unplanned' : ''}`, {
+        farm: work.record.farm.farm,
+        ...(visit === undefined ? {} : { day: planDay(words, visit, today) }),
+      }),
+    );
+}
+
+/** What stands last in an address; a postcode or a county there only means that fewer neighbours are found. */
+function placeName({ work }: RoundFarm): string {
+  return (work.record.farm.address ?? '').split(/[,\n]/).at(-1)!.trim().toLowerCase();
+}
+
+function liftTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTable {
+  const row = ({ one, items }: Lift): Cell[] => [
+    whoCell(words, one),
+    linesCell(items.map((item) => jobLine(words, one, item, farm.visit, today))),
+    linesCell(besidesLines(words, one, farm.until, today)),
+    handlingCell(words, one, today),
+  ];
+  return {
+    id: `lift-${farm.work.record.slug}`,
+    caption: words.say('round.lift-caption', { count: farm.lifts.length }),
+    columns: ['animal', 'jobs', 'besides', 'handling'].map((key) => ({ head: words.say(`round.${key}`) })),
+    rows: farm.lifts.map((lift) => ({ cells: row(lift) })),
+  };
+}
+
+function othersTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTable {
+  return {
+    id: `others-${farm.work.record.slug}`,
+    caption: words.say('round.others-caption', { count: farm.others.length }),
+    columns: ['animal', 'besides'].map((key) => ({ head: words.say(`round.${key}`) })),
+    rows: farm.others.map((one) => ({
+      cells: [whoCell(words, one), linesCell(besidesLines(words, one, farm.until, today))],
+    })),
+  };
+}
+
+function whoCell(words: Words, one: PlacedCase): Cell {
+  const { number, standing } = whoLine(words, one);
+  return { text: number, note: standing };
+}
+
+function linesCell(lines: readonly CellItem[]): Cell {
+  return lines.length === 0 ? { text: '–', nothing: true } : { text: '', items: lines };
+}
+
+/** How she is to handle, as it was written, and what is on her. */
+function handlingCell(words: Words, one: PlacedCase, today: CalendarDay): Cell {
+  const { handling } = one.record.animal;
+  const [first = '–', ...lines] = [...(handling ? [handling] : []), ...onHerLines(words, one, today)];
+  return {
+    text: first,
+    ...(first === '–' ? { nothing: true } : {}),
+    ...(handling ? { strong: true } : {}),
+    ...(lines.length > 0 ? { lines } : {}),
+  };
+}

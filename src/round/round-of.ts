@@ -1,0 +1,128 @@
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { placeCases } from '../book/place-cases.js';
+import type { PlacedCase } from '../book/placed-case.js';
+import { roundNumbers } from '../reference/round-numbers.js';
+import type { DueItem } from '../schedule/due-item.js';
+import type { FarmWork } from './farm-work.js';
+import { openBesides } from './open-besides.js';
+import { type ToBring, toBring } from './to-bring.js';
+import { waitsForVisit } from './waits-for-visit.js';
+
+/** The days a round is for, both in; without them each farm's next planned visit, and what is late. */
+export interface RoundDays {
+  readonly from?: CalendarDay;
+  readonly to?: CalendarDay;
+}
+
+/** An animal with jobs of the trimmer's. */
+export interface Lift {
+  readonly one: PlacedCase;
+  readonly items: readonly DueItem[];
+}
+
+/** One farm of the round. */
+export interface RoundFarm {
+  readonly work: FarmWork;
+  /** Of the planned visit, where one is written that has not passed. */
+  readonly visit?: CalendarDay;
+  /** Farm tasks and the like are told up to this day. */
+  readonly until: CalendarDay;
+  /** To be lifted at the visit, worst first; of a farm with no planned visit, to be lifted at all. */
+  readonly lifts: readonly Lift[];
+  /** Jobs of the trimmer's that no planned visit is for, by day. */
+  readonly apart: readonly { readonly one: PlacedCase; readonly item: DueItem }[];
+  /** Not to be lifted, and yet something stands open: the vet's, withheld, or not reported done. */
+  readonly others: readonly PlacedCase[];
+  readonly bring: ToBring;
+}
+
+export interface Round {
+  /** Farms whose visit is planned for one day make one trip; by day, and in a trip the worst farm first. */
+  readonly trips: readonly { readonly day: CalendarDay; readonly farms: readonly RoundFarm[] }[];
+  /** With something to do and no visit planned, worst first. */
+  readonly unplanned: readonly RoundFarm[];
+  /** Whose visit is planned for another day than those asked for. */
+  readonly outside: readonly RoundFarm[];
+  /** With nothing to do and no visit planned. */
+  readonly quiet: readonly FarmWork[];
+}
+
+/**
+ * The round: who is to be lifted where and when, what falls in between, what else stands open.
+ *
+ * Shape:   farms worked out for `today` → the same farms by trip; nothing is worked out anew
+ * Unit:    calendar days
+ * Checked: tests/round/round-of.test.ts
+ */
+export function roundOf(farms: readonly FarmWork[], days: RoundDays, today: CalendarDay): Round {
+  const all = farms.map((work) => roundFarm(work, days, today)).sort(worstFarmFirst);
+  const isIn = ({ visit }: RoundFarm) =>
+    visit !== undefined && visit >= (days.from ?? '') && (days.to === undefined || visit <= days.to);
+  const planned = all.filter(isIn);
+  const unplanned = all.filter(({ visit }) => visit === undefined);
+  return {
+    trips: [...new Set(planned.map(({ visit }) => visit!))]
+      .sort()
+      .map((day) => ({ day, farms: planned.filter(({ visit }) => visit === day) })),
+    unplanned: unplanned.filter((farm) => !isQuiet(farm)),
+    outside: all.filter((farm) => farm.visit !== undefined && !isIn(farm)),
+    quiet: unplanned.filter(isQuiet).map(({ work }) => work),
+  };
+}
+
+function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: CalendarDay): RoundFarm {
+  const next = work.record.farm['next-visit'];
+  const visit = next !== undefined && next >= today ? next : undefined;
+  const isIn = visit !== undefined && visit >= from && (to === undefined || visit <= to);
+  const ahead = addDays(from > today ? from : today, roundNumbers.aheadDays.value);
+  const until = to ?? visit ?? ahead;
+  const cases = placeCases(work.cases);
+  const jobs = cases.map((one) => ({
+    one,
+    items: one.due.filter(
+      ({ who, by, standing }) => who === 'trimmer' && standing !== 'done' && by >= from && by <= until,
+    ),
+  }));
+  const isForVisit = (item: DueItem) => visit === undefined || (isIn && waitsForVisit(item, visit, today));
+  const lifts = jobs
+    .map(({ one, items }) => ({ one, items: items.filter(isForVisit) }))
+    .filter(({ items }) => items.length > 0);
+  const lifted = new Set(lifts.map(({ one }) => one));
+  return {
+    work,
+    ...(visit === undefined ? {} : { visit }),
+    until,
+    lifts,
+    apart: jobs
+      .flatMap(({ one, items }) => items.filter((item) => !isForVisit(item)).map((item) => ({ one, item })))
+      .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : a.one.place - b.one.place)),
+    others: cases.filter((one) => !lifted.has(one) && openBesides(one, until).any),
+    bring: toBring(
+      lifts.map(({ one }) => one),
+      today,
+    ),
+  };
+}
+
+function isQuiet({ lifts, others, apart }: RoundFarm): boolean {
+  return lifts.length + others.length + apart.length === 0;
+}
+
+/** The vet's most urgent, then the most that is overdue, then the most to lift, then the farm's name. */
+function worstFarmFirst(a: RoundFarm, b: RoundFarm): number {
+  const [one, other] = [badness(a), badness(b)];
+  const at = one.findIndex((number, index) => number !== other[index]);
+  if (at >= 0) return one[at]! - other[at]!;
+  return a.work.record.slug < b.work.record.slug ? -1 : 1;
+}
+
+function badness(farm: RoundFarm): readonly number[] {
+  const cases = [...farm.lifts.map(({ one }) => one), ...farm.others];
+  const urgent = cases.map((one) => openBesides(one, farm.until).urgency ?? Number.MAX_SAFE_INTEGER);
+  return [Math.min(Number.MAX_SAFE_INTEGER, ...urgent), -overdueLifts(farm).length, -farm.lifts.length];
+}
+
+/** The animals to be lifted of which a job is overdue. */
+export function overdueLifts({ lifts }: Pick<RoundFarm, 'lifts'>): readonly Lift[] {
+  return lifts.filter(({ items }) => items.some(({ standing }) => standing === 'overdue'));
+}

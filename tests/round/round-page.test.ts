@@ -1,0 +1,105 @@
+import { HtmlValidate } from 'html-validate';
+import { describe, expect, test } from 'vitest';
+import { composeRound } from '../../src/round/page/compose-round.js';
+import { renderRound } from '../../src/round/page/render-round.js';
+import { type RoundDays, roundOf } from '../../src/round/round-of.js';
+import type { FarmWork } from '../../src/round/farm-work.js';
+import { readDemo } from './demo-farms.js';
+import { farmOf, oneCow } from './invented-farm.js';
+
+const today = '2026-06-16';
+function pageOf(farms: readonly FarmWork[], days: RoundDays = {}, refused: readonly string[] = []) {
+  const business = { business: 'Quillfen Foot Trimming' };
+  return composeRound(roundOf(farms, days, today), { business, days, today, refused });
+}
+const textOf = (farms: readonly FarmWork[], days: RoundDays = {}) =>
+  renderRound(pageOf(farms, days))
+    .replaceAll(/<style>.*?<\/style>/gs, '')
+    .replaceAll(/<[^>]+>/g, ' ')
+    .replaceAll(/\s+/g, ' ');
+
+const odd = farmOf(
+  oneCow(
+    '    ask-farm: [{ what: wrap off, by: 2026-06-12 }]\n    blocks: [{ foot: LH, claw: inner, event: fitted, material: wood }]\n',
+    'animal: "<b>2041</b>"\nhandling: "kicks {{ left }} <script>"',
+    '2026-06-18',
+  ),
+  'next-visit: 2026-06-23\naddress: "Oddfold, Nether Oddering"\ncontact: { name: Nan, phone: "01632 960123" }',
+  'oddfold',
+);
+const neighbour = farmOf(oneCow('', 'animal: "7"'), 'address: "Hill Farm, Nether Oddering"', 'hillfarm');
+
+describe('the page', () => {
+  test('of the demo says each animal with why, how late, how to handle her, what is on her and what else stands open', () => {
+    const text = textOf(readDemo(today));
+    for (const said of [
+      'Trip of Mon 22 June',
+      'To bring: blocks: 1 wood; wraps: none.',
+      '57 days overdue: Look at the block: left front, outer claw Fitted on 13 April 2026.',
+      'jumps at the head gate; close it early',
+      'block, wood: left front, outer claw, since Mon 13 April',
+      'Ring Wade Corrigold; +1 555-0142',
+      'Milk: to Fri 19 June; clear Sat 20 June',
+      'Farm: watch the block 57 days overdue',
+      'Vet: A held gap, left hind; one more reason',
+    ])
+      expect(text).toContain(said);
+  });
+
+  test('is valid HTML with one h1 and no level skipped; no script, nothing asked of a network; what users wrote stays text', async () => {
+    const validator = new HtmlValidate({
+      extends: ['html-validate:recommended'],
+      rules: { 'long-title': 'off' },
+    });
+    const farms = [odd(today), neighbour(today), ...readDemo(today)];
+    for (const page of [pageOf(farms, {}, ['brokenfold']), pageOf([]), pageOf(farms, { to: '2026-06-17' })]) {
+      const html = renderRound(page);
+      const { results } = await validator.validateString(html);
+      expect(results.flatMap(({ messages }) => messages)).toEqual([]);
+      expect(html).toContain('content="default-src &#39;none&#39;;');
+      expect(html).not.toMatch(/<script|https?:\/\/|\son\w+=/);
+      const levels = [...html.matchAll(/<h([1-6])[ >]/g)].map((match) => Number(match[1]));
+      expect(levels.filter((level) => level === 1)).toHaveLength(1);
+      expect(levels.filter((level, at) => at > 0 && level > levels[at - 1]! + 1)).toEqual([]);
+      const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((match) => match[1]);
+      expect(new Set(ids).size).toBe(ids.length);
+      for (const [, to] of html.matchAll(/href="#([^"]+)"/g)) expect(ids).toContain(to);
+    }
+    expect(renderRound(pageOf(farms))).toContain('kicks {{ left }} &lt;script&gt;');
+  });
+
+  test('what falls before the planned visit stands apart with whom to ring, and not again under the visit', () => {
+    const page = pageOf([odd(today)]);
+    expect(page.apart?.table?.rows[1]?.cells.map(({ text }) => text)).toEqual([
+      'Due Thu 18 June',
+      'Oddfold',
+      '<b>2041</b>',
+      'Lift her and look again: sole ulcer (SU), left hind, outer claw',
+      'Tue 23 June',
+    ]);
+    expect(page.apart?.table?.rows[1]?.cells[1]?.note).toBe('01632 960123');
+    expect(JSON.stringify(page).match(/Lift her and look again/g)).toHaveLength(1);
+  });
+
+  test('farms of one place with other days are named to each other', () => {
+    const [planned, unplanned] = pageOf([odd(today), neighbour(today)]).trips;
+    expect(planned?.farms[0]?.lead).toContain('Hillfarm lies at the same place; no visit is planned there.');
+    expect(unplanned?.farms[0]?.lead).toEqual([
+      'Oddfold lies at the same place; our visit there is planned for Tue 23 June.',
+    ]);
+  });
+
+  test('an empty round says so; a refused farm and a quiet one are named', () => {
+    expect(textOf([])).toContain('No farm has anything to do or a visit planned in these days.');
+    const page = pageOf([farmOf({}, '', 'quietfold')(today)], {}, ['brokenfold']);
+    expect(page.rest).toEqual([
+      'Quietfold: nothing to do, and no visit planned.',
+      'brokenfold: left out, because its files have errors; growdown check names them.',
+    ]);
+  });
+
+  test('the same farms in another order give the same bytes', () => {
+    const farms = [odd(today), ...readDemo(today)];
+    expect(renderRound(pageOf(farms.toReversed()))).toBe(renderRound(pageOf(farms)));
+  });
+});
