@@ -33,5 +33,6 @@ export function sealedFiles(files: Files, day = '2026-02-10', asked: Partial<Sea
 }
 
 export function ledgerOf(files: Files): string {
-  return String(files[ledgerPath] ?? '');
+  const text = files[ledgerPath];
+  return typeof text === 'string' ? text : '';
 }
