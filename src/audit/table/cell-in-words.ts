@@ -6,7 +6,7 @@ import type { CellValue, ColumnName, Share } from './column.js';
 /** A value as the page says it, a line each. */
 export function cellInWords(
   words: Words,
-  column: Pick<ColumnName, 'words'>,
+  column: Pick<ColumnName, 'words' | 'whole'>,
   cell: CellValue,
 ): readonly string[] {
   if (cell === undefined) return [];
@@ -22,7 +22,7 @@ export function cellInWords(
     case 'number':
       return [String(cell.value)];
     case 'text':
-      return [cell.value];
+      return [column.whole && cell.value.length <= longestWhole ? unbroken(cell.value) : cell.value];
   }
 }
 
@@ -35,6 +35,9 @@ export function shareInWords(words: Words, { count, of }: Share): string {
     ? words.say('audit.share-of-none', { count, of })
     : words.say('audit.share', { count, of, percent: percent(count / of) });
 }
+
+/** A longer text is broken all the same: it would push its column past the sheet. */
+const longestWhole = 24;
 
 /** A day or a share is not torn apart at a line's end. */
 function unbroken(text: string): string {

@@ -33,6 +33,10 @@ export type Column<Row> = {
     readonly words?: string;
     /** On the page it stands in the cell of the column before it, under its own label, and only where there is something. */
     readonly beneath?: true;
+    /** Beneath another it needs no label: what it is can be seen. */
+    readonly unlabelled?: true;
+    /** Not torn apart at a line's end. */
+    readonly whole?: true;
     /** Nothing there is nothing to say: no dash stands for it on the page. */
     readonly blank?: true;
     /** A word that makes the row stand out. */
@@ -62,6 +66,8 @@ export interface ColumnName {
   readonly kind: ColumnKind;
   readonly words?: string;
   readonly beneath: boolean;
+  readonly unlabelled: boolean;
+  readonly whole: boolean;
   readonly blank: boolean;
   readonly strongWhen: readonly string[];
 }
@@ -78,6 +84,8 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
       name: column.name,
       kind: column.kind,
       beneath: column.beneath === true,
+      unlabelled: column.unlabelled === true,
+      whole: column.whole === true,
       blank: column.blank === true,
       strongWhen: column.strongWhen ?? [],
       ...(column.words === undefined ? {} : { words: column.words }),

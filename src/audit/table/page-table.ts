@@ -39,15 +39,18 @@ function grouped(columns: readonly ColumnName[]): Group[] {
 
 function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: readonly CellValue[]): Cell {
   const value = values[main.at];
-  const [text = main.column.blank ? '' : '–', ...lines] = cellInWords(words, main.column, value);
-  const items = beneath.flatMap(({ column, at }) => {
-    const said = cellInWords(words, column, values[at]);
-    return said.length === 0 ? [] : [{ lead: columnHead(words, table, column.name), text: said.join('; ') }];
-  });
+  const [text = main.column.blank ? '' : '–', ...more] = cellInWords(words, main.column, value);
+  const under = beneath.map(({ column, at }) => ({ column, said: cellInWords(words, column, values[at]) }));
+  const items = under
+    .filter(({ column, said }) => said.length > 0 && !column.unlabelled)
+    .map(({ column, said }) => ({ lead: columnHead(words, table, column.name), text: said.join('; ') }));
+  const lines = [...more, ...under.flatMap(({ column, said }) => (column.unlabelled ? said : []))];
   const isStrong = value?.kind === 'word' && main.column.strongWhen.includes(value.value);
+  const isNothing = value === undefined && items.length + lines.length === 0;
   return {
     text,
     ...(isStrong ? { strong: true } : {}),
+    ...(isNothing ? { nothing: true } : {}),
     ...(lines.length > 0 ? { lines } : {}),
     ...(items.length > 0 ? { items } : {}),
   };

@@ -5,6 +5,13 @@ import type { Column } from '../table/column.js';
 export function animalColumns<Row extends { readonly record: CaseRecord }>(): readonly Column<Row>[] {
   return [
     { name: 'animal', kind: 'text', of: ({ record }) => record.animal.animal },
-    { name: 'tag', kind: 'text', beneath: true, of: ({ record }) => record.animal.tag },
+    {
+      name: 'tag',
+      kind: 'text',
+      beneath: true,
+      unlabelled: true,
+      whole: true,
+      of: ({ record }) => record.animal.tag,
+    },
   ];
 }

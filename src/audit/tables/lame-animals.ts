@@ -25,13 +25,6 @@ export function lameAnimalsTable(facts: AuditFacts): SealedTable {
     rows: facts.runs.map((run) => rowOf(facts, run)),
     columns: [
       ...animalColumns<LameRow>(),
-      {
-        name: 'lame_known',
-        kind: 'word',
-        words: 'audit.lame-known',
-        beneath: true,
-        of: ({ run }) => run.lame,
-      },
       { name: 'first_seen_lame', kind: 'day', of: ({ waiting }) => waiting.seen?.day },
       { name: 'first_seen_time', kind: 'text', beneath: true, of: ({ waiting }) => waiting.seen?.at },
       { name: 'first_seen_by', kind: 'text', beneath: true, of: ({ waiting }) => waiting.seen?.by },
@@ -40,7 +33,8 @@ export function lameAnimalsTable(facts: AuditFacts): SealedTable {
         kind: 'word',
         words: 'audit.seen-from',
         beneath: true,
-        of: ({ waiting }) => waiting.seen?.from,
+        of: ({ run, waiting }) =>
+          run.lame === 'not-recorded' ? 'not-lame' : (waiting.seen?.from ?? 'not-written'),
       },
       { name: 'first_scored_lame', kind: 'day', of: ({ firstLame }) => firstLame?.date },
       {

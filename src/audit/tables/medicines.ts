@@ -34,7 +34,7 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
       },
       { name: 'amount', kind: 'text', of: ({ use }) => use.amount },
       { name: 'route', kind: 'text', beneath: true, of: ({ use }) => use.route },
-      { name: 'given_by', kind: 'text', of: ({ use }) => use['given-by'] },
+      { name: 'given_by', kind: 'text', whole: true, of: ({ use }) => use['given-by'] },
       { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => use['prescribed-by'] },
       {
         name: 'milk_withdrawal',

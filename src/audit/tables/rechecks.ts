@@ -27,7 +27,7 @@ export function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
         of: ({ ended }) => ended?.result,
       },
       { name: 'lifted', kind: 'day', blank: true, of: ({ lifted }) => lifted?.day },
-      { name: 'lifted_by', kind: 'text', blank: true, of: ({ lifted }) => lifted?.by },
+      { name: 'lifted_by', kind: 'text', blank: true, whole: true, of: ({ lifted }) => lifted?.by },
       {
         name: 'days_late',
         kind: 'number',
@@ -35,7 +35,7 @@ export function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
         of: ({ lifted }) => (lifted && lifted.days > 0 ? lifted.days : undefined),
       },
       { name: 'set_on', kind: 'day', of: ({ set }) => set },
-      { name: 'set_by', kind: 'text', of: ({ by }) => by },
+      { name: 'set_by', kind: 'text', whole: true, of: ({ by }) => by },
       { name: 'why_missed', kind: 'lines', blank: true, of: ({ why }) => why },
     ],
   });

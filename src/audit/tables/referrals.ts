@@ -11,7 +11,7 @@ export function referralsTable(referrals: readonly Referral[]): SealedTable {
     columns: [
       ...animalColumns<Referral>(),
       { name: 'asked', kind: 'day', of: ({ asked }) => asked },
-      { name: 'asked_by', kind: 'text', of: ({ askedBy }) => askedBy },
+      { name: 'asked_by', kind: 'text', whole: true, of: ({ askedBy }) => askedBy },
       { name: 'why_asked', kind: 'text', of: ({ why }) => why },
       {
         name: 'standing',

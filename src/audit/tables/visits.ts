@@ -19,7 +19,7 @@ export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seal
       ...animalColumns<LoggedVisit>(),
       { name: 'date', kind: 'day', of: ({ visit }) => visit.date },
       { name: 'time', kind: 'text', beneath: true, of: ({ visit }) => visit.at },
-      { name: 'by', kind: 'text', of: ({ visit }) => visit.by },
+      { name: 'by', kind: 'text', whole: true, of: ({ visit }) => visit.by },
       {
         name: 'kind',
         kind: 'word',
@@ -38,6 +38,7 @@ export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seal
       {
         name: 'gait_score',
         kind: 'text',
+        whole: true,
         of: ({ visit, scale }, words) =>
           visit.gait === undefined ? undefined : scoreInWords(words, visit.gait, scale),
       },
