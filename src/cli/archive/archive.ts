@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { bagInFolder } from '../../archive/bag/bag-in-folder.js';
 import { bagWriter } from '../../archive/bag/bag-writer.js';
 import { zipOfBag, zipRefusal } from '../../archive/zip/zip-of-bag.js';
@@ -104,7 +105,7 @@ interface Written extends FarmArchived {
 }
 
 function placeOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
-  return `${out.replace(/(?<=.)[/\\]+$/, '')}/${slug}-${today}${period ? `-of-${nameOfPeriod(period)}` : ''}`;
+  return join(out, `${slug}-${today}${period ? `-of-${nameOfPeriod(period)}` : ''}`);
 }
 
 function refuseStanding(place: string, { zip }: ArchiveOptions, effects: Effects): void {
