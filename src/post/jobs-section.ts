@@ -9,7 +9,7 @@ export function jobsSection(words: Words, { heading, lead, table }: JobList): Ma
     lead: [lead, ...(table ? [table.caption] : [])],
     groups: (table?.groups ?? []).map((group) => ({
       heading: group.heading,
-      entries: group.rows.map((row) => entryOf(words, row)),
+      entries: group.rows.map((row) => entryOf(words, row, group.late)),
     })),
   };
 }
@@ -21,16 +21,22 @@ export function jobBeforeAllElse(words: Words, { table }: JobList): string | und
   return table?.groups.find(isNow)?.rows[0]?.what;
 }
 
-function entryOf(words: Words, { by, note, what, animals }: JobRow): MailEntry {
+/** What is late begins with who, since it stands under no one's name. */
+function entryOf(words: Words, { by, note, what, animals }: JobRow, late: boolean): MailEntry {
   const named = animals.map(({ text, after = '', marks }) =>
     words.say(marks === '' ? 'mail.animal' : 'mail.animal-marked', { number: text, case: after, marks }),
   );
   const isBare = animals.every(({ marks }) => marks === '');
-  return {
-    title:
-      note === undefined
-        ? words.say('mail.job', { by, what })
-        : words.say('mail.job-noted', { by, note, what }),
-    lines: isBare ? [named.join(', ')] : named,
-  };
+  return { title: titleOf(words, { by, note, what }, late), lines: isBare ? [named.join(', ')] : named };
+}
+
+function titleOf(
+  words: Words,
+  { by, note, what }: { readonly by: string; readonly note: string | undefined; readonly what: string },
+  late: boolean,
+): string {
+  if (late) return words.say('mail.job-late', { by, what });
+  return note === undefined
+    ? words.say('mail.job', { by, what })
+    : words.say('mail.job-noted', { by, note, what });
 }

@@ -21,12 +21,15 @@ export function standingSection(words: Words, cases: readonly PlacedCase[], toda
 
 function entryOf(words: Words, one: PlacedCase, today: CalendarDay): MailEntry {
   const { text, after = '' } = animalCell(words, one);
+  const dated = [...basisOfGaps(words, one), ...basisOfUlcers(words, one)];
   return {
     title: words.say('mail.animal', { number: text, case: after }),
     lines: [
       animalStatement(words, one.record.animal, one.standing, one, today),
-      ...[...basisOfGaps(words, one), ...basisOfUlcers(words, one)].map(({ lesion, basis }) =>
-        words.say('mail.stands.basis', { gap: nameInBook(words, one.record.animal, lesion), basis }),
+      ...dated.map(({ lesion, basis }) =>
+        dated.length === 1
+          ? basis
+          : words.say('mail.stands.basis', { gap: nameInBook(words, one.record.animal, lesion), basis }),
       ),
     ],
   };
