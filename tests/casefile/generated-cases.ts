@@ -1,4 +1,4 @@
-import { ledgerPath, sealedFiles } from '../ledger/sealed-files.js';
+import { ledgerOf, ledgerPath, sealedFiles } from '../ledger/sealed-files.js';
 import type { InMemory } from './case-files-in-memory.js';
 
 /**
@@ -77,7 +77,7 @@ function sealedThen(
 /** A sealed farm whose ledger was then changed. */
 function ledgerThen(change: (lines: string[]) => string[]): Generated {
   const files = sealedFiles(kept);
-  const lines = String(files[ledgerPath]).trimEnd().split('\n');
+  const lines = ledgerOf(files).trimEnd().split('\n');
   return { files: { ...files, [ledgerPath]: `${change(lines).join('\n')}\n` } };
 }
 
