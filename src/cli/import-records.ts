@@ -2,6 +2,7 @@ import { decodedText } from '../casefile/read-text.js';
 import { importRecords, type RecordsWorked } from '../exchange/import-records.js';
 import { readRecords } from '../exchange/read-records.js';
 import type { Records } from '../exchange/records-json.js';
+import { asIf } from '../keep/as-if.js';
 import type { Worked } from '../keep/change.js';
 import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';
@@ -27,9 +28,13 @@ export async function importRecordsFile(
     return exitCode.problems;
   }
   const { records } = read;
-  if (!options.dryRun && effects.files.look(options.cases) === undefined)
-    effects.disk.makeFolder(options.cases);
-  const first = importRecords(keepingOf(options, effects), records, options.farm);
+  const { cases } = options;
+  const isThere = effects.files.look(cases) !== undefined;
+  // A folder that is not there yet is looked at as if it were, so that what is refused leaves none behind.
+  const files = isThere
+    ? effects.files
+    : asIf(effects.files, [{ path: `${cases}/.new`, after: new Uint8Array() }]);
+  const first = importRecords({ ...keepingOf(options, effects), files }, records, options.farm);
   if (first.outcome === 'nothing') {
     effects.print(
       options.json === true
@@ -39,6 +44,9 @@ export async function importRecordsFile(
     return exitCode.well;
   }
   const farms = records.farms.map(({ slug }) => slug);
+  if (first.outcome !== 'change' || options.dryRun)
+    return await writeChange({ ...options, dryRun: true }, effects, farms, () => first);
+  if (!isThere) effects.disk.makeFolder(cases);
   const code = await writeChange(options, effects, farms, (keeping) =>
     asWorked(importRecords(keeping, records, options.farm)),
   );

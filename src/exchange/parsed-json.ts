@@ -1,4 +1,4 @@
-import { LineCounter, parseDocument } from 'yaml';
+import { parseDocument } from 'yaml';
 import { sourceText } from '../casefile/source-text.js';
 
 export type JsonParsed =
@@ -32,8 +32,7 @@ export function parsedJson(text: string, file: string): JsonParsed {
 
 /** Where a second, slower parser that knows lines meets the first trouble; else where the first one says. */
 function brokenAt(text: string, said: string): string {
-  const lines = new LineCounter();
-  const [first] = parseDocument(text, { lineCounter: lines, logLevel: 'silent', prettyErrors: false }).errors;
+  const [first] = parseDocument(text, { schema: 'json', logLevel: 'silent', prettyErrors: false }).errors;
   const [, position] = /position (\d+)/.exec(said) ?? [];
   const offset = position === undefined ? first?.pos[0] : Number(position);
   if (offset === undefined) return '';
