@@ -26,8 +26,6 @@ const largestTag = 100_000_000;
  * Checked: tests/archive/check-bag.test.ts
  */
 export function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked {
-  const unsafe = unsafePaths(files, shown);
-  if (unsafe.length > 0) return { problems: unsafe, sound: new Set() };
   if (!files.sizes.has('bagit.txt') && !files.sizes.has(tagManifest))
     return {
       problems: [
@@ -35,6 +33,8 @@ export function checkBag(files: BagFiles, shown: (path: string) => string): BagC
       ],
       sound: new Set(),
     };
+  const unsafe = unsafePaths(files, shown);
+  if (unsafe.length > 0) return { problems: unsafe, sound: new Set() };
 
   const texts = new Map(
     [...files.sizes]

@@ -91,10 +91,14 @@ function ownNames(
   );
 }
 
-/** An animal that was not chosen is no loss, and neither is one whose file is told to be damaged. */
-function isNews({ problems: told }: ArchiveVerified, facts: ArchiveFacts): (problem: Problem) => boolean {
+/** An animal that was not chosen is no loss, and neither is what follows from a file that is told to be damaged. */
+function isNews(
+  { problems: told, sound }: ArchiveVerified,
+  facts: ArchiveFacts,
+): (problem: Problem) => boolean {
   return ({ id, file }) => {
     if (id === 'seal/animal-missing' && (told.length > 0 || facts['other-animals'].length > 0)) return false;
+    if (id.startsWith('seal/picture') && told.length > 0 && !sound.has(data + picturesPath)) return false;
     if (id === 'folder/no-farm-file' && told.length > 0) return false;
     return told.every((one) => one.file !== file);
   };
