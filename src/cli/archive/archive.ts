@@ -21,7 +21,7 @@ import { casesIn } from './in-period.js';
 import { madeOfFarm } from './made-of-farm.js';
 import { printerIfAny } from './printer-if-any.js';
 import { type ArchiveReading, readForArchive } from './reading-for-archive.js';
-import { unsealedIn } from './unsealed-in.js';
+import { sealsCounted } from './seals-counted.js';
 
 export type ArchiveOptions = CommonOptions & {
   out: string;
@@ -43,8 +43,7 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
   const { period, contacts } = options;
   if (period && period.from > today)
     throw new WrongUse(`--period begins on ${period.from}, after today (${today})`);
-  const cases = options.cases.replace(/(?<=.)[/\\]+$/, '');
-  const reading = readForArchive(effects.files, cases, { farm: options.farm, today, contacts });
+  const reading = readForArchive(effects.files, options.cases, { farm: options.farm, today, contacts });
   listProblems(
     reading.problems.filter(({ severity }) => severity === 'error'),
     reading.filesRead,
@@ -73,7 +72,6 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
           head: headOf(reading.sealsOf(farm.slug)!.ledger),
           keepLocation: options.keepLocation === true,
           disk: effects.bags,
-          cases,
           version: versionOf(),
           made: madeOfFarm({
             practice: reading.practice,
@@ -82,9 +80,10 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
             period,
             today,
             archive: learned,
-            isPictureThere: isPictureThere(effects, cases, farm.slug),
-            readPicture: readPicture(effects, cases, farm.slug),
+            isPictureThere: isPictureThere(effects, reading.cases, farm.slug),
+            readPicture: readPicture(effects, reading.cases, farm.slug),
             printer,
+            seals: reading.sealsOf(farm.slug),
           }),
         }),
       );
@@ -168,7 +167,8 @@ function say(
     for (const { file, why } of facts['left-out'])
       effects.warn(`${facts.farm}/${file}: left out of the archive: ${why}\n`);
   for (const { farm } of written) {
-    const unsealed = unsealedIn(reading.sealsOf(farm.slug)!);
+    const { records, sealed } = sealsCounted(reading.sealsOf(farm.slug)!);
+    const unsealed = records - sealed;
     if (unsealed > 0)
       effects.warn(
         `${farm.slug}: ${unsealed} ${unsealed === 1 ? 'record is' : 'records are'} not sealed, so the archive proves nothing of when ${unsealed === 1 ? 'it was' : 'they were'} written; growdown seal seals them\n`,

@@ -6,6 +6,7 @@ import { type Head, headOf, holdsHead } from '../../ledger/head-of.js';
 import type { Problem } from '../../problem/problem.js';
 import { type ArchiveFacts, archiveFacts, factsPath } from './archive-facts.js';
 import { bagCaseFiles } from './bag-case-files.js';
+import { sealsCounted } from './seals-counted.js';
 import { type PictureListed, picturesPath, readPictureList } from './picture-list.js';
 
 const data = 'data/';
@@ -15,6 +16,8 @@ export interface RecordsChecked {
   readonly problems: readonly Problem[];
   /** How far the chain in it goes; undefined where nothing is sealed or the chain could not be read. */
   readonly head: Head | undefined;
+  /** Records that can be sealed, and those that are, as they stand here. */
+  readonly counted?: { readonly records: number; readonly sealed: number };
 }
 
 /**
@@ -67,7 +70,8 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
       has: (printed) => ledger !== undefined && holdsHead(ledger, printed) !== undefined,
     }),
   ];
-  return { problems: found, head: reached };
+  const seals = sealsOf(facts.farm);
+  return { problems: found, head: reached, ...(seals ? { counted: sealsCounted(seals) } : {}) };
 }
 
 function factsIn({ files }: ArchiveVerified): ArchiveFacts | undefined {

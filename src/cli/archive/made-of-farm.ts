@@ -4,6 +4,7 @@ import { jsonSchemas } from '../../exchange/json-schemas.js';
 import { recordsAsJson } from '../../exchange/records-json.js';
 import { tablesOf } from '../../exchange/tables-csv.js';
 import { archiveOn } from '../../growth/archive-on.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { datedOn } from '../../pdf/dated-on.js';
 import type { Printer } from '../../pdf/open-printer.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
@@ -21,6 +22,8 @@ export interface Making {
   readonly period: Period | undefined;
   readonly today: CalendarDay;
   readonly archive: ReturnType<typeof archiveOn>;
+  /** The records beside their seals. */
+  readonly seals: FarmSeals | undefined;
   readonly isPictureThere: (file: string) => boolean;
   readonly readPicture: (file: string) => Uint8Array | undefined;
   /** Undefined where no browser prints. */
@@ -40,11 +43,10 @@ export async function* madeOfFarm(
   const first = chosen.flatMap(({ animal }) => animal.visits[0]?.date ?? []).toSorted()[0];
   const span = period ?? (first === undefined ? undefined : { from: first, to: today });
   if (span) {
-    const {
-      archive: { priors },
-      isPictureThere,
-    } = making;
-    const { files } = auditFiles(farm, span, { business: practice.business, today, priors, isPictureThere });
+    const { archive, isPictureThere, seals } = making;
+    const { priors } = archive;
+    const known = { business: practice.business, today, priors, isPictureThere, ...(seals ? { seals } : {}) };
+    const { files } = auditFiles(farm, span, known);
     for (const [name, text] of Object.entries(files)) yield [`audit/${name}`, text];
   }
 

@@ -1,12 +1,12 @@
 import { verifyArchive } from '../../archive/check/verify-archive.js';
-import { type Head, shortHead } from '../../ledger/head-of.js';
+import { shortHead } from '../../ledger/head-of.js';
 import { formatProblem } from '../../problem/format-problem.js';
 import type { Problem } from '../../problem/problem.js';
 import { sortProblems } from '../../problem/sort-problems.js';
 import { folderOf } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import { exitCode, type ExitCode, WrongUse } from '../exit-code.js';
-import { checkRecords } from './check-records.js';
+import { checkRecords, type RecordsChecked } from './check-records.js';
 
 export interface VerifyOptions {
   readonly head?: string;
@@ -21,28 +21,38 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
       `--head ${options.head}: expected the head as it was printed, 16 to 64 of the digits 0-9 a-f`,
     );
   const place = effects.bags.look(folderOf(effects, path)) === undefined ? shown : path;
-  let head: Head | undefined;
+  let looked: RecordsChecked | undefined;
   const verified = await verifyArchive(effects.bags, place, (archive) => {
-    const records = checkRecords(archive, options.head && digitsOf(options.head));
-    head = records.head;
-    return records.problems;
+    looked = checkRecords(archive, options.head && digitsOf(options.head));
+    return looked.problems;
   });
   if (!verified) throw new WrongUse(`${path}: nothing is there; name the folder or the zip of an archive`);
   const problems = sortProblems(verified.problems);
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
   if (options.json === true)
     effects.print(
-      `${JSON.stringify({ archive: shown, files: verified.files, head: head ?? null, problems }, null, 2)}\n`,
+      `${JSON.stringify({ archive: shown, files: verified.files, head: looked?.head ?? null, ...looked?.counted, problems }, null, 2)}\n`,
     );
-  else if (problems.length === 0) effects.print(`${said(shown, verified.files, head, options.head)}\n`);
+  else if (problems.length === 0) effects.print(`${said(shown, verified.files, looked, options.head)}\n`);
   else effects.warn(`${shown}: ${counted(problems)}\n`);
   return problems.length === 0 ? exitCode.well : exitCode.problems;
 }
 
-function said(shown: string, files: number, head: Head | undefined, given: string | undefined): string {
+function said(
+  shown: string,
+  files: number,
+  looked: RecordsChecked | undefined,
+  given: string | undefined,
+): string {
   const whole = `${shown}: whole and unchanged, ${files} files`;
-  if (!head) return `${whole}; nothing in it is sealed`;
-  const chain = `${whole}; each record as it was sealed\n  head of the ledger: ${shortHead(head)} (${head.entries} entries)`;
+  const { head, counted: seals } = looked ?? {};
+  if (!head || !seals) return `${whole}; nothing in it is sealed`;
+  const { records, sealed } = seals;
+  const some =
+    sealed === records
+      ? `all ${records} records as they were sealed`
+      : `${sealed} of ${records} records as they were sealed, the others are not sealed`;
+  const chain = `${whole}; ${some}\n  head of the ledger: ${shortHead(head)} (${head.entries} entries)`;
   return given === undefined
     ? `${chain}; hold it against one printed in a book or a mail: --head`
     : `${chain}; the head given is in it`;

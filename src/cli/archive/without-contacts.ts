@@ -1,7 +1,8 @@
 import type { z } from 'zod';
 import type { CaseFiles } from '../../casefile/case-files.js';
 import { asIf } from '../../keep/as-if.js';
-import { type Step, stepsInText } from '../../keep/step.js';
+import { stepsInText } from '../../keep/step.js';
+import type { Step } from '../../record/record-step.js';
 import { frontMatterOf, nodeAt } from '../../keep/text/front-matter.js';
 import { business } from '../../record/business.js';
 import { farm } from '../../record/farm.js';
