@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Place, RecordPath, Severity } from '../problem/problem.js';
 import { asWanted, isGroup } from './as-wanted.js';
 import { explainIssues } from './explain/explain-issues.js';
+import { newerFormat } from './explain/newer-format.js';
 import type { FileKind } from './explain/group-words.js';
 import type { Finding } from './finding.js';
 import { parseYaml } from './parse-yaml.js';
@@ -12,6 +13,9 @@ import type { Slip } from './slips/slip.js';
 import type { SourceText } from './source-text.js';
 import { splitFrontMatter } from './split-front-matter.js';
 import type { Trouble } from './trouble.js';
+import { toNewest } from './upgrade/to-newest.js';
+import type { UpgradeStep } from './upgrade/upgrade-step.js';
+import { upgradeSteps } from './upgrade/upgrade-steps.js';
 import { keysOf, wantedBy } from './wanted.js';
 import { yamlPlaces } from './yaml-places.js';
 import type { Stretch, YamlPlaces } from './yaml-places.js';
@@ -33,6 +37,7 @@ const mostExplained = 200;
 /**
  * Text → a record of the right shape, or every trouble with the text and the shape.
  *
+ * Shape:   a file of an older version of the format is read as if it were of the newest; `known` leads there
  * Error:   `file/…` (front matter), `yaml/…` (writing), `key/…`, `value/…`; never throws on what a file holds
  * Checked: tests/casefile/bad-cases.test.ts, tests/casefile/any-bytes.test.ts
  */
@@ -40,6 +45,7 @@ export function readCaseFile<S extends z.ZodType>(
   source: SourceText,
   schema: S,
   kind: FileKind,
+  known: readonly UpgradeStep[] = upgradeSteps,
 ): CaseFileReading<z.output<S>> {
   const split = splitFrontMatter(source);
   if (split.outcome === 'trouble') return { outcome: 'troubles', troubles: [split.trouble] };
@@ -61,7 +67,14 @@ export function readCaseFile<S extends z.ZodType>(
   const slips = hiddenSlips(yaml, wanted);
   if (slips.some(({ id }) => id === 'yaml/anchor' || id === 'yaml/exclamation')) return refused(slips);
 
-  const value = asWanted(wanted, parsed.value);
+  const written = asWanted(wanted, parsed.value);
+  const upgrade = toNewest(wanted, written, known);
+  // Of a later format nothing can be said: what looks like a mistake may be what it is for.
+  if (upgrade.outcome === 'newer')
+    return refused([
+      { ...newerFormat('casefile', upgrade.version), stretch: yamlPlaces(yaml).value(['casefile']) },
+    ]);
+  const value = upgrade.outcome === 'older' ? upgrade.record : written;
   const checked = schema.safeParse(value);
   const reserved = /__proto__|constructor|\\/.test(yaml) ? reservedKeys(value) : [];
   const inFile = (): YamlPlaces => yamlPlaces(yaml);

@@ -2,7 +2,7 @@ import type { Visit } from '../record/visit.js';
 import type { Keeping, Worked } from './change.js';
 import { openAnimal } from './find-kept.js';
 import type { VisitDraft } from './visit-draft.js';
-import type { Step } from './step.js';
+import type { Step } from '../record/record-step.js';
 import type { CaseDraft } from './open-case.js';
 import { namedSteps } from './declare.js';
 import { workOutSteps } from './work-out.js';

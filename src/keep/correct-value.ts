@@ -4,7 +4,7 @@ import type { Amendment } from '../record/amendment.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';
-import type { Step } from './step.js';
+import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
 
 export interface Correction {

@@ -4,7 +4,7 @@ import type { lesion, mark } from '../record/lesion.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import { openAnimal } from './find-kept.js';
-import type { Step } from './step.js';
+import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
 
 export type LesionDraft = z.input<typeof lesion>;

@@ -3,7 +3,7 @@ import type { EpisodeResult } from '../record/words.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import { openAnimal } from './find-kept.js';
-import type { Step } from './step.js';
+import type { Step } from '../record/record-step.js';
 import type { Animal } from '../record/animal.js';
 import { workOutSteps } from './work-out.js';
 

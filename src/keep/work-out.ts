@@ -8,8 +8,9 @@ import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';
 import { openKept } from './kept-file.js';
-import type { Step } from './step.js';
-import { stepsInRecord, stepsInText } from './step.js';
+import type { Step } from '../record/record-step.js';
+import { stepsInRecord } from '../record/record-step.js';
+import { stepsInText } from './step.js';
 
 /** What is to become of one file that is there. */
 export interface FileSteps {

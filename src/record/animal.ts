@@ -6,6 +6,9 @@ import { count, longText, shortName, slug, text } from './measures.js';
 import { visit } from './visit.js';
 import { episodeResults } from './words.js';
 
+/** The version of the case format that this program writes, and the newest it reads; every older one is read as well. */
+export const caseFormat = 1;
+
 /** A run of trouble with an end. */
 export const episode = z.strictObject({
   'lame-since': calendarDay.optional(),
@@ -18,7 +21,7 @@ export type Episode = z.infer<typeof episode>;
 
 /** The front matter of an animal's file. Keys are the file's own words, so a path in the record is a path in the file. */
 export const animal = z.strictObject({
-  casefile: z.literal(1),
+  casefile: z.literal(caseFormat),
   animal: text,
   tag: text.optional(),
   electronic: text.optional(),

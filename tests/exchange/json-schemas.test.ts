@@ -33,6 +33,7 @@ const seenBySchema = [
   'value--day-form',
   'value--decimal-comma',
   'value--empty',
+  'value--format-newer',
   'value--format-version',
   'value--name-form',
   'value--no-such-day',

@@ -42,8 +42,8 @@ describe('records that are not as they were written', () => {
 
   it('a missing key is told where its group stands', () => {
     expect(said('"lesions": {', '"marks": {')).toContain('a name stands twice');
-    expect(said('"lesions": {', '"lezions": {')).toContain('`lesions` is missing');
-    expect(said('"slug": "2086",', '')).toContain('`slug` is missing');
+    expect(said('"lesions": {', '"lezions": {')).toContain('has no `lesions`, expected one');
+    expect(said('"slug": "2086",', '')).toContain('has no `slug`');
   });
 
   it('a key of the envelope nobody knows is refused, and one that means something to the language', () => {

@@ -5,6 +5,7 @@ import type { Wanted } from '../wanted.js';
 import { explainDay } from './explain-day.js';
 import { explainNumber } from './explain-number.js';
 import { explainWord } from './explain-word.js';
+import { newerFormat } from './newer-format.js';
 import { notKnown } from './not-known.js';
 import type { Said } from './said.js';
 
@@ -142,10 +143,11 @@ function otherVersion(name: string, version: number, value: unknown): Said {
       mend: `write \`${value}\` without quotes`,
     };
   }
+  if (Number.isInteger(value) && Number(value) > version) return newerFormat(name, Number(value));
   return {
     id: 'value/format-version',
     message: `${name} is ${shown(value)}, expected ${version}`,
-    mend: `this program reads version ${version} of the case format: write \`${version}\`, or use the program that wrote the file`,
+    mend: `write the version of the case format that the file is of: \`${version}\` is the newest this program reads`,
   };
 }
 

@@ -1,7 +1,7 @@
 import { bareMark } from '../../record/bare-mark.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
-import type { Step } from '../step.js';
+import type { Step } from '../../record/record-step.js';
 import { listNumbers } from './list-numbers.js';
 import type { ListRow } from './read-rows.js';
 

@@ -1,0 +1,33 @@
+import type { RecordPath } from '../problem/problem.js';
+
+/** One small change to a record, and so to its file. A path in the record is a path in the file. */
+export type Step =
+  /** Into a list, before the entry at `index`, or last; the list is begun where it is not written yet. */
+  | { readonly put: 'entry'; readonly path: RecordPath; readonly index: number; readonly value: unknown }
+  /** A key that is not written yet, into a group. */
+  | { readonly put: 'key'; readonly path: RecordPath; readonly key: string; readonly value: unknown }
+  /** In the place of a value that is written. */
+  | { readonly put: 'value'; readonly path: RecordPath; readonly value: unknown };
+
+/** The record with the steps taken: what the new text has to be read as. The record given is not touched. */
+export function stepsInRecord<T>(record: T, steps: readonly Step[]): T {
+  const changed = structuredClone(record);
+  for (const step of steps) {
+    if (step.put === 'entry') {
+      const parent = at(changed, step.path.slice(0, -1));
+      const key = String(step.path.at(-1));
+      const list = Array.isArray(parent[key]) ? parent[key] : [];
+      parent[key] = list.toSpliced(step.index, 0, step.value);
+    } else if (step.put === 'key') at(changed, step.path)[step.key] = step.value;
+    else at(changed, step.path.slice(0, -1))[String(step.path.at(-1))] = step.value;
+  }
+  return changed;
+}
+
+/** Lists are reached by their index as text. */
+function at(record: unknown, path: RecordPath): Record<string, unknown> {
+  return path.reduce<unknown>(
+    (inner, part) => (inner as Record<string, unknown>)[String(part)],
+    record,
+  ) as Record<string, unknown>;
+}
