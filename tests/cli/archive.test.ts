@@ -27,7 +27,7 @@ describe('an archive of two farms', async () => {
   beforeAll(async () => {
     const { folder, growdown } = folderWith(farms, {}, afterAll);
     Object.assign(all, { folder, growdown, run: await growdown('archive', '--zip') });
-  });
+  }, 60_000);
 
   test('holds each farm alone, with all that is to be kept, and verifies', async () => {
     const { folder, growdown, run } = all;

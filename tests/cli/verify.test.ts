@@ -19,7 +19,7 @@ describe('an archive of a sealed farm', async () => {
     const run = await growdown('archive', '--zip', '--farm', 'quernholt', '--no-pdf');
     const [, head] = /head of the ledger: ((?:[0-9a-f]{4} ?){4})/.exec(run.out)!;
     Object.assign(all, { folder, growdown, head: head!.trim() });
-  });
+  }, 60_000);
 
   /** The payload with some files changed, in a bag whose lists fit: what somebody who means harm would make. */
   function madeAnew(to: string, change: (path: string, text: string) => string | undefined) {
