@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
 import { carryOut } from '../keep/disk/carry-out.js';
@@ -5,6 +6,7 @@ import { openAnimal } from '../keep/find-kept.js';
 import type { AnimalReading, NoteReading, NoteVisit } from '../note/note-reading.js';
 import { readNote } from '../note/read-note.js';
 import { beyondRecord, type Difference } from '../note/same-visit.js';
+import { lesionKinds } from '../reference/lesions.js';
 import { formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import { readableText } from '../problem/readable-text.js';
@@ -67,7 +69,7 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
 }
 
 async function takeAnimal(
-  { farm, animal, draft }: AnimalReading,
+  { farm, animal, draft, declares = {} }: AnimalReading,
   options: TakeOptions,
   effects: Effects,
 ): Promise<Taken> {
@@ -78,7 +80,13 @@ async function takeAnimal(
   const work = (now: typeof keeping): Worked => {
     const opened = openAnimal(now, farm, animal);
     before = opened.outcome === 'open' ? onFile(draft, opened.kept.record.visits) : undefined;
-    return before ? { outcome: 'cannot', message: '' } : addVisit(now, farm, animal, draft);
+    if (before) return { outcome: 'cannot', message: '' };
+    // The same note may have declared it with another of her visits, just now.
+    const there = opened.outcome === 'open' ? opened.kept.record.lesions : {};
+    const lesions = Object.fromEntries(
+      Object.entries(declares).filter(([name, lesion]) => !isDeepStrictEqual(there[name], lesion)),
+    );
+    return addVisit(now, farm, animal, draft, { lesions });
   };
   const looked = work(keeping);
   if (before) return before;
@@ -88,7 +96,7 @@ async function takeAnimal(
     return { became: 'would be added' };
   }
   if (!options.yes && !options.json && effects.dialogue) {
-    const answer = await effects.dialogue.choose(`add this visit to ${farm}/${animal}?`, [
+    const answer = await effects.dialogue.choose(`add this visit to ${farm}/${animal}${met(declares)}?`, [
       { label: 'yes', value: 'yes' },
       { label: 'no', value: 'no' },
     ]);
@@ -100,6 +108,15 @@ async function takeAnimal(
   for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   for (const line of done.told) effects.warn(`${line}\n`);
   return { became: 'added' };
+}
+
+/** @example met({ b: { code: 'DD', foot: 'RH' } }) // → ', and declare lesion b (digital dermatitis, RH) in her file' */
+function met(declares: NonNullable<AnimalReading['declares']>): string {
+  const all = Object.entries(declares).map(([name, { code, foot, claw }]) => {
+    const where = claw === undefined ? foot : `${foot} ${claw}`;
+    return `lesion ${name} (${lesionKinds[code].name}, ${where})`;
+  });
+  return all.length === 0 ? '' : `, and declare ${all.join(' and ')} in her file`;
 }
 
 /** Whether the day is on file already, with all that the note says or with something else. */

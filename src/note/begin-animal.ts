@@ -1,4 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord } from '../record/practice.js';
 import { type AnimalAt, nearNumbers, visitDay } from './heading.js';
 import { peopleOf } from './name-said.js';
 import type { NoteLines } from './note-lines.js';
@@ -35,6 +36,7 @@ export function beginAnimal(lines: NoteLines, at: number, { found, next }: Anima
       called,
       next,
       date,
+      firstMetSoFar(lines, one.record),
     );
   if (!known) lines.animals.push(reader);
   reader.subject = { is: 'nothing' };
@@ -46,6 +48,29 @@ export function beginAnimal(lines: NoteLines, at: number, { found, next }: Anima
   if (!known && days?.length !== 1) askDay(lines, reader, next, ownDay?.next, days ?? []);
   reader.heading = true;
   return ownDay?.next ?? skip(tokens, next);
+}
+
+/** Animals that bore this number before; who bears it now has been looked for already. */
+function bornNumber(
+  farms: readonly FarmRecord[],
+  called: string,
+): readonly { readonly record: FarmRecord['cases'][number]; readonly until: string }[] {
+  const number = called.replace(/^.*\s/, '').trim().toLowerCase();
+  return farms.flatMap(({ slug, cases }) =>
+    cases.flatMap((record) =>
+      (record.animal.earlier ?? [])
+        .filter((one) => one.animal?.toLowerCase() === number && (one.farm ?? slug) === slug)
+        .map(({ until }) => ({ record, until: until ?? 'an unknown day' })),
+    ),
+  );
+}
+
+/** A lesion first met on one day of a note has its name on the days told after it. */
+function firstMetSoFar(lines: NoteLines, record: VisitReader['record']): VisitReader['firstMet'] {
+  const earlier = lines.animals.flatMap((other) =>
+    other instanceof VisitReader && other.record === record ? [other.firstMet] : [],
+  );
+  return Object.assign({}, ...earlier) as VisitReader['firstMet'];
 }
 
 function dayOfAnimal(lines: NoteLines, at: number): ReturnType<typeof visitDay> {
@@ -86,10 +111,16 @@ function wait(
         label: `${record.animal.animal} on ${farm.farm.farm} (${record.slug}.md)`,
         text: `farm ${farm.slug} animal ${record.slug}.md`,
       }))
-    : nearNumbers(farms, called.replaceAll(/\D/g, '')).map((number) => ({
-        label: number,
-        text: `animal ${number}`,
-      }));
+    : [
+        ...bornNumber(farms, called).map(({ record, until }) => ({
+          label: `${record.animal.animal}, which was ${called.trim()} until ${until}`,
+          text: `animal ${record.slug}.md`,
+        })),
+        ...nearNumbers(farms, called.replaceAll(/\D/g, '')).map((number) => ({
+          label: number,
+          text: `animal ${number}`,
+        })),
+      ];
   const where = lines.farm && lines.farm !== 'not known' ? ` on ${lines.farm.farm.farm}` : '';
   const waiting: Waiting = {
     called,
@@ -100,10 +131,16 @@ function wait(
     question: {
       ...stretch,
       id: several ? 'which-animal' : 'unknown-animal',
-      ask: several ? 'more than one animal has this number' : `there is no animal ${called}${where}`,
+      ask: several
+        ? 'more than one animal has this number'
+        : lines.farm === 'not known'
+          ? 'her farm is not known'
+          : `there is no animal ${called}${where}`,
       mend: several
         ? 'name the farm above it, or the file, as in `animal 2086-2.md`'
-        : 'correct the number, or open a case for her first',
+        : lines.farm === 'not known'
+          ? 'write the name of the farm above her as its file has it'
+          : `correct the number, or open a case for her first: \`growdown start ${typeof lines.farm === 'object' ? lines.farm.slug : 'FARM'}/NUMBER\``,
       replace: { from: stretch.from, to: stretch.to },
       choices: lines.farm === 'not known' ? [] : near,
     },

@@ -4,7 +4,8 @@ import { lesionKinds } from '../reference/lesions.js';
 import { codeBefore } from './lesions-that-fit.js';
 import type { AnimalReading, NoteVisit } from './note-reading.js';
 import { attachCarrying } from './statement/carrying-claw.js';
-import { askIfNothingSaid, nameInFull, stateChoices } from './subject.js';
+import { nameInFull } from './called-in-note.js';
+import { askIfNothingSaid, stateChoices } from './subject.js';
 import type { VisitReader } from './visit-reader.js';
 
 /** What a note left unsaid and the record or the words themselves settle; and what is still to ask. */
@@ -12,6 +13,7 @@ export function finishVisit(r: VisitReader, defaultBy: string | undefined): Anim
   const asked = r.questions.length;
   askIfNothingSaid(r);
   attachCarrying(r, true);
+  firstMetAndFound(r);
   stateOfEach(r);
   kindUnsaid(r);
   whoDidIt(r, defaultBy);
@@ -33,7 +35,31 @@ export function finishVisit(r: VisitReader, defaultBy: string | undefined): Anim
     questions,
   };
   const draft = inOrder({ ...r.draft, date: r.date });
-  return questions.length === 0 && isWhole(draft) ? { ...reading, draft } : reading;
+  if (questions.length > 0 || !isWhole(draft)) return reading;
+  const declares = declaredBy(r);
+  return { ...reading, draft, ...(declares ? { declares } : {}) };
+}
+
+/** A lesion is declared for what was found of it; one that is only named beside other work is asked about. */
+function firstMetAndFound(r: VisitReader): void {
+  for (const name of Object.keys(r.firstMet))
+    if (!Object.hasOwn(r.metEarlier, name) && !Object.hasOwn(r.draft.found ?? {}, name))
+      r.ask(r.behindNumber, r.behindNumber, {
+        id: 'nothing-said',
+        ask: `nothing is said of ${nameInFull(r, name)}`,
+        mend: 'say how it stands, or take it out',
+      });
+}
+
+/** Lesions her file does not declare that this visit speaks of. */
+function declaredBy({ firstMet, draft }: VisitReader): AnimalReading['declares'] {
+  const spoken = new Set([
+    ...Object.keys(draft.found ?? {}),
+    ...(draft['cut-back'] ?? []),
+    ...(draft.products ?? []).map(({ lesion }) => lesion),
+  ]);
+  const own = Object.entries(firstMet).filter(([name]) => spoken.has(name));
+  return own.length === 0 ? undefined : Object.fromEntries(own);
 }
 
 /** @example notUnderstood('grumpy') // → '[not understood: grumpy]' */

@@ -74,7 +74,8 @@ export function carries(code: LesionCode, said: Said): boolean {
   return true;
 }
 
-function isDone(animal: Animal, name: string, date: CalendarDay): boolean {
+/** Followed no longer: it runs into another, or is a wall gap that was healed. */
+export function isDone(animal: Animal, name: string, date: CalendarDay): boolean {
   const looks = animal.visits
     .filter((visit) => visit.date < date)
     .flatMap(({ found }) => found?.[name] ?? []);

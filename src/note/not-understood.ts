@@ -22,7 +22,16 @@ export function keepNotUnderstood(
   const from = mention && !mention.used && mention.place && !mention.place.codes && touches(r, mention.next, first)
     ? mention.from : first; // prettier-ignore
   const words = run.filter((index) => index >= first && index <= last);
-  if (words.some((index) => isNumber(r, index))) {
+  const comma = decimalComma(r, first, last);
+  if (comma) {
+    const { number } = comma;
+    r.ask(first - 2, last + 1, {
+      id: 'decimal-comma',
+      ask: `a comma parts one thing from the next: is it ${number}?`,
+      mend: `write a decimal point: \`${number}\``,
+      choices: [{ label: number, text: number }],
+    });
+  } else if (words.some((index) => isNumber(r, index))) {
     r.ask(from, last + 1, {
       id: 'number-alone',
       ask: 'a number with nothing that says what it is',
@@ -64,4 +73,16 @@ function somethingUnderstood(r: VisitReader, at: number): boolean {
   for (let index = from; index < endOfSentence(tokens, at); index += 1)
     if ((phraseAt(tokens, index)?.kind ?? '') in statements) return true;
   return false;
+}
+
+/** `25,5` with nothing between: the number it stands for where a comma is a decimal point. */
+function decimalComma(r: VisitReader, first: number, last: number): { number: string } | undefined {
+  const { text, tokens } = r.note;
+  const [whole, comma, part] = [tokens[first - 2], tokens[first - 1], tokens[first]];
+  if (first !== last || whole?.kind !== 'number' || part?.kind !== 'number' || comma?.text !== ',')
+    return undefined;
+  const glued = whole.to === comma.from && comma.to === part.from;
+  return glued && /^\d+,\d+$/.test(text.slice(whole.from, part.to))
+    ? { number: `${whole.text}.${part.text}` }
+    : undefined;
 }

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { Lesion } from '../record/lesion.js';
 import type { visit } from '../record/visit.js';
-import type { Claw, Foot, LesionCode } from '../record/words.js';
 
 /** A visit as a note gives it: what its front matter would hold, under the very keys of the case format. */
 export type NoteVisit = z.input<typeof visit>;
@@ -36,8 +36,6 @@ export interface Question extends Stretch {
   readonly mend: string;
   readonly replace: { readonly from: number; readonly to: number };
   readonly choices: readonly Choice[];
-  /** A lesion the note tells of that her file does not declare. */
-  readonly newLesion?: { readonly foot?: Foot; readonly claw?: Claw; readonly codes: readonly LesionCode[] };
 }
 
 /** What a note says of one animal on one day. `draft` only where nothing is left to ask. */
@@ -48,6 +46,8 @@ export interface AnimalReading {
   readonly called: string;
   readonly date: CalendarDay | undefined;
   readonly draft?: NoteVisit;
+  /** Lesions first met at it, by name; with the draft. */
+  readonly declares?: Readonly<Record<string, Lesion>>;
   readonly pieces: readonly Piece[];
   readonly questions: readonly Question[];
 }

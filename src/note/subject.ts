@@ -1,13 +1,25 @@
 import { lesionKinds } from '../reference/lesions.js';
+import { calledIn, nameInFull, placeInWords } from './called-in-note.js';
 import { carries, codeBefore, lesionsThatFit } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
+import { skip } from './note-text.js';
 import { type Place, placeSaid } from './place-said.js';
+import { speakOfNew, speakOfUndeclared } from './speak-of-new.js';
 import type { Mention, VisitReader } from './visit-reader.js';
 
 /** Reads the place named at a token and makes it what is spoken of. */
 export function readPlace(r: VisitReader, at: number): number | undefined {
   const said = placeSaid(r.note.tokens, at);
-  if (!said) return undefined;
+  return said && speakOfPlace(r, at, said, false);
+}
+
+/** `new DD RH`: a lesion first met, by the writer's own word. */
+export function readNew(r: VisitReader, at: number, { next }: { readonly next: number }): number | undefined {
+  const said = placeSaid(r.note.tokens, skip(r.note.tokens, next, 'a', ':'));
+  return said?.codes && speakOfPlace(r, at, said, true);
+}
+
+function speakOfPlace(r: VisitReader, at: number, said: Place, saidNew: boolean): number {
   const place = withFootSpokenOf(r, said);
   const mention: Mention = { from: at, next: said.next, place, before: r.subject, used: false };
   askIfNothingSaid(r);
@@ -19,11 +31,13 @@ export function readPlace(r: VisitReader, at: number): number | undefined {
       ? lesionsThatFit(r.animal, place, r.date)
       : [];
   const [only] = fit;
-  if (fit.length === 1 && only !== undefined && !place.footItself) {
+  if (saidNew) {
+    speakOfNew(r, mention, place, fit);
+  } else if (fit.length === 1 && only !== undefined && !place.footItself) {
     r.subject = { is: 'lesion', name: only };
     r.say(at, said.next, nameInFull(r, only));
   } else if (fit.length === 0 && (place.codes || place.mark)) {
-    askNewLesion(r, mention, place);
+    speakOfUndeclared(r, mention, place, false);
   } else {
     r.subject = { is: 'place', place };
     r.say(at, said.next, placeInWords(place));
@@ -142,57 +156,11 @@ function askWhich(
       fit.length === 0
         ? `no lesion there in her file has a ${what}`
         : `which is it: ${fit.map((name) => nameInFull(r, name)).join(', or ')}?`,
-    mend: 'name it by its letter, such as `lesion a: top 21`; a new lesion is declared in her file first',
+    mend: 'name it by its letter, such as `lesion a: top 21`; a new one as `new LH outer sole ulcer`',
     replace: mention ? [mention.from, mention.next] : [from, from],
     choices: fit.map((name) => ({
       label: nameInFull(r, name),
       text: mention ? calledIn(r, name) : ` ${calledIn(r, name)}: `,
     })),
   });
-}
-
-function askNewLesion(r: VisitReader, mention: Mention, place: Omit<Place, 'next'>): void {
-  r.subject = { is: 'asked' };
-  mention.used = true;
-  const names = [...Object.keys(r.animal.lesions), ...(place.mark ? Object.keys(r.animal.marks ?? {}) : [])];
-  const near = names.filter((name) => place.feet.length === 0 || r.declared(name)?.foot === place.feet[0]);
-  const { codes, claw } = place;
-  const [foot] = place.feet;
-  r.ask(mention.from, mention.next, {
-    id: place.mark ? 'new-mark' : 'new-lesion',
-    ask: `her file declares no ${place.mark ? 'mark' : 'lesion'} like this: ${placeInWords(place)}`,
-    mend: `if it is new, declare it in her file${declaration(place)}; if it is one she has, name it by its letter`,
-    choices: near.map((name) => ({ label: `it is ${nameInFull(r, name)}`, text: calledIn(r, name) })),
-    ...(codes
-      ? { newLesion: { codes, ...(foot ? { foot } : {}), ...(claw && claw !== 'other' ? { claw } : {}) } }
-      : {}),
-  });
-}
-
-function declaration({ codes, feet, claw }: Omit<Place, 'next'>): string {
-  if (!codes) return ' under `marks`';
-  const parts = [
-    `code: ${codes[0]}`,
-    `foot: ${feet[0] ?? '…'}`,
-    ...(claw && claw !== 'other' ? [`claw: ${claw}`] : []),
-  ];
-  return ` under \`lesions\`, as in \`{ ${parts.join(', ')} }\``;
-}
-
-/** @example `a, white line disease, LH outer` */
-export function nameInFull(r: VisitReader, name: string): string {
-  const declared = r.declared(name);
-  const code = codeBefore(r.animal, name, r.date);
-  const kind = code === undefined ? 'mark' : lesionKinds[code].name;
-  return [name, kind, [declared?.foot, declared?.claw].filter(Boolean).join(' ')].filter(Boolean).join(', ');
-}
-
-/** How a note names it so that no word of it can mean anything else. */
-export function calledIn(r: VisitReader, name: string): string {
-  return `${codeBefore(r.animal, name, r.date) === undefined ? 'mark' : 'lesion'} ${name}`;
-}
-
-export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
-  const kind = codes ? codes.map((code) => lesionKinds[code].name).join(' or ') : mark ? 'mark' : '';
-  return [feet.join(' '), footItself ? 'foot' : '', claw ?? '', site ?? '', kind].filter(Boolean).join(' ');
 }

@@ -1,6 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Found } from '../record/found.js';
+import type { Lesion } from '../record/lesion.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Foot } from '../record/words.js';
 import type { NoteContext } from './note-context.js';
@@ -31,7 +32,6 @@ export interface Asked {
   readonly choices?: readonly Choice[];
   /** Tokens an answer takes the place of; without it those asked about. */
   readonly replace?: readonly [from: number, to: number];
-  readonly newLesion?: Question['newLesion'];
 }
 
 /** One animal's lines while they are read: the visit so far, what is spoken of, what was understood and what to ask. */
@@ -40,6 +40,8 @@ export class VisitReader {
   readonly pieces: Piece[] = [];
   readonly questions: Question[] = [];
   readonly notes: string[] = [];
+  /** Lesions her file does not declare and this note does, by the name they get. */
+  readonly firstMet: Record<string, Lesion>;
   subject: Subject = { is: 'nothing' };
   mention: Mention | undefined;
   /** Where `with note` goes: what was spoken of last. */
@@ -63,10 +65,15 @@ export class VisitReader {
     /** Where what is missing may be put into the note: right behind her number. */
     readonly behindNumber: number,
     public date: CalendarDay,
-  ) {}
+    /** What the same note declared of her at another day. */
+    readonly metEarlier: Readonly<Record<string, Lesion>> = {},
+  ) {
+    this.firstMet = { ...metEarlier };
+  }
 
   get animal(): Animal {
-    return this.record.animal;
+    const { animal } = this.record;
+    return { ...animal, lesions: { ...animal.lesions, ...this.firstMet } };
   }
 
   say(from: number, to: number, as: string | undefined): void {
@@ -74,7 +81,7 @@ export class VisitReader {
     if (as !== undefined) this.heading = false;
   }
 
-  ask(from: number, to: number, { id, ask, mend, choices = [], replace, newLesion }: Asked): void {
+  ask(from: number, to: number, { id, ask, mend, choices = [], replace }: Asked): void {
     const stretch = stretchOf(this.note, from, to);
     const place = replace ? stretchOf(this.note, ...replace) : stretch;
     this.questions.push({
@@ -84,7 +91,6 @@ export class VisitReader {
       mend,
       choices,
       replace: { from: place.from, to: place.to },
-      ...(newLesion ? { newLesion } : {}),
     });
     this.heading = false;
   }

@@ -163,3 +163,39 @@ test('no such note, no text, no such farm: wrong use, each with a word on what t
   expect((await growdown('take', 'photo.txt')).err).toContain('not plain text');
   expect(await growdown('take', 'photo.txt', '--farm', 'nosuch')).toMatchObject({ code: 2 });
 });
+
+test('a lesion first met is declared with its visit, and once: by the same note again, and by a later day in it', async () => {
+  const { folder, growdown } = folderWith({
+    ...files,
+    'note.txt': 'Quernholt 15 June\n2117 RH DD M2\n16 June\n2117 report from Nan Thistlewrack. RH DD smell\n',
+  });
+  const run = await growdown('take', 'note.txt', '--yes');
+  expect(run.code, run.out + run.err).toBe(0);
+  expect(run.out).toContain('“RH DD” → a lesion first met, declared as b, digital dermatitis, RH');
+  const after = caseOf(folder);
+  expect(after.match(/^ {2}b: \{ code: DD, foot: RH \}$/gm)).toHaveLength(1);
+  expect(after).toContain('b: { stage: M2 }');
+  const again = await growdown('take', 'note.txt', '--yes');
+  expect(again.out.match(/already there/g)).toHaveLength(2);
+  expect(caseOf(folder)).toBe(after);
+});
+
+test('a former number, an unknown farm and Windows Unicode text: each with its way out', async () => {
+  const { growdown, put } = folderWith({
+    ...files,
+    'cases/quernholt/3001.md': files['cases/quernholt/2155.md']!.replace(
+      'animal: "2155"',
+      'animal: "3001"\nearlier: [{ animal: "587", until: 2026-01-06 }]',
+    ),
+    'note.txt': 'Quernholt 15 June\n587 a covered\n',
+  });
+  const former = await growdown('take', 'note.txt');
+  expect(former.out).toContain('one of: 3001, which was 587 until 2026-01-06');
+  expect(former.out).toContain('`growdown start quernholt/NUMBER`');
+  put('note.txt', 'Quernhold 15 June\n2117 a covered\n');
+  const unknown = await growdown('take', 'note.txt');
+  expect(unknown.out).toContain('there is no farm called Quernhold');
+  expect(unknown.out).not.toContain('there is no animal');
+  put('note.txt', Buffer.from(`\ufeff${note}`, 'utf16le'));
+  expect(await growdown('take', 'note.txt')).toMatchObject({ code: 0 });
+});

@@ -1,3 +1,4 @@
+import { listText } from '../../keep/list/list-text.js';
 import type { Effects } from '../effects.js';
 import { WrongUse } from '../exit-code.js';
 
@@ -11,6 +12,9 @@ export function noteFile(file: string, effects: Effects): string {
     throw new WrongUse(
       `${file} has ${bytes.length} bytes, expected a note: plain text of at most ${mostBytes}`,
     );
+  const { text, writing } = listText(bytes);
+  // UTF-16 is what Windows calls Unicode text, and bears a mark; Windows-1252 is a guess, and words are not guessed.
+  if (writing === 'UTF-16') return text;
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {

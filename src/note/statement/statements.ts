@@ -8,6 +8,7 @@ import { readProduct } from './product.js';
 import { readAskFarm, readFarmDid, readRecheck } from './request.js';
 import { readCondition, readGait, readScoredBy, readWalks, readWeight } from './score.js';
 import { readVet, readVetAnswer } from './vet.js';
+import { readNew } from '../subject.js';
 import { readAmended, readAt, readBy, readKind, readNote, readWhy, readWithNote } from './words-of-visit.js';
 import { readAnswer, readPainRelief, readTrimmed } from './work.js';
 
@@ -16,6 +17,7 @@ export type ReadStatement = (r: VisitReader, at: number, phrase: Phrase) => numb
 
 /** Which reader takes a phrase of which kind. Kinds that are not here are read where they are asked for. */
 export const statements: Readonly<Record<string, ReadStatement>> = {
+  'first-met': readNew,
   length: readLength,
   tool: readTool,
   'wall-tool': readWallTool,

@@ -1,0 +1,22 @@
+import { lesionKinds } from '../reference/lesions.js';
+import { codeBefore } from './lesions-that-fit.js';
+import type { Place } from './place-said.js';
+import type { VisitReader } from './visit-reader.js';
+
+/** @example `a, white line disease, LH outer` */
+export function nameInFull(r: VisitReader, name: string): string {
+  const declared = r.declared(name);
+  const code = codeBefore(r.animal, name, r.date);
+  const kind = code === undefined ? 'mark' : lesionKinds[code].name;
+  return [name, kind, [declared?.foot, declared?.claw].filter(Boolean).join(' ')].filter(Boolean).join(', ');
+}
+
+/** How a note names it so that no word of it can mean anything else. */
+export function calledIn(r: VisitReader, name: string): string {
+  return `${codeBefore(r.animal, name, r.date) === undefined ? 'mark' : 'lesion'} ${name}`;
+}
+
+export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
+  const kind = codes ? codes.map((code) => lesionKinds[code].name).join(' or ') : mark ? 'mark' : '';
+  return [feet.join(' '), footItself ? 'foot' : '', claw ?? '', site ?? '', kind].filter(Boolean).join(' ');
+}
