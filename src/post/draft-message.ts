@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { domainToASCII } from 'node:url';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { canonicalHash } from './canonical-hash.js';
+import { canonicalText, sha256Of } from '../ledger/canonical.js';
 import { type Mailbox, oneLine } from './mailbox.js';
 
 /** What a message says and to whom, before it has bytes. */
@@ -55,16 +55,18 @@ export async function draftMessage(message: Message, copy: Copy = {}): Promise<M
   const { from, to, replyTo, text, html, attachments } = message;
   const { before = 0, sentAt } = copy;
   if (sentAt && to.length === 0) throw new RangeError('a message that is sent goes to somebody');
-  const hash = canonicalHash({
-    from,
-    to,
-    replyTo,
-    subject: message.subject,
-    text,
-    html,
-    day: message.day,
-    attachments: hashed(attachments),
-  });
+  const hash = sha256Of(
+    canonicalText({
+      from,
+      to,
+      replyTo,
+      subject: message.subject,
+      text,
+      html,
+      day: message.day,
+      attachments: hashed(attachments),
+    }),
+  );
   const messageId = `<${hash.slice(0, 40)}${before === 0 ? '' : `.${before + 1}`}@${domainOf(from)}>`;
   const bytes = await new MailComposer({
     ...(from ? { from: headerOf(from) } : {}),

@@ -1,0 +1,140 @@
+import type { ActionBox } from '../book/animal-page-data.js';
+import type { Cell, DataTable, Fact } from '../book/page-parts.js';
+import { textWidth } from '../figure/text-width.js';
+import { wrapText } from '../figure/wrap-text.js';
+import { handoverLimits } from './handover-limits.js';
+import type { HandoverPage } from './handover-page.js';
+
+const pxPerMm = 96 / 25.4;
+const pxPerPt = 96 / 72;
+const { type, heights, pictureMm } = handoverLimits;
+
+/**
+ * Whether a page's parts fit one sheet with room for a reply.
+ *
+ * Why a sum: no page is measured while it is built, since that would need a browser. The sum takes every text a little
+ * wide; a browser counts the sheets in the tests.
+ *
+ * Unit:    mm of the sheet inside its margins
+ * Checked: tests/browser/handover.test.ts
+ */
+export function fitsOneSheet(page: HandoverPage): boolean {
+  const parts = Object.values(partHeights(page)).filter((height) => height > 0);
+  const sum = parts.reduce((all, height) => all + height + heights.gap, -heights.gap);
+  return sum <= handoverLimits.paper[page.paper].heightMm;
+}
+
+/** How high each part of a page stands, with the least room for a reply. */
+export function partHeights(page: HandoverPage): Readonly<Record<string, number>> {
+  const width = handoverLimits.paper[page.paper].widthMm;
+  const { history, treatments, reply } = page;
+  return {
+    head:
+      heights.head +
+      linesHeight(page.heading, width - heights.chip, type.headingPt, 'bold') +
+      linesHeight(page.identity, width, type.textPt) +
+      linesHeight(page.handling ?? '', width, type.textPt, 'bold'),
+    parties: factsHeight(page.parties, width),
+    why: boxHeight(page.why, width),
+    asks: boxHeight(page.asks, width),
+    lesions: boxHeight(page.lesions, width) - heights.box,
+    history: history ? heights.heading + tableHeight(history.table, historyColumns(history.table), width) : 0,
+    state: sideBySide(page, width),
+    treatments:
+      heights.heading +
+      (treatments.table
+        ? tableHeight(treatments.table, treatmentColumns, width)
+        : linesHeight(treatments.nothing ?? '', width, type.textPt)),
+    reply:
+      heights.heading +
+      linesHeight(reply.lead, width, type.textPt) +
+      heights.reply +
+      linesHeight(reply.how, width, type.tablePt),
+    leftOut: linesHeight(page.leftOut, width, type.tablePt),
+    foot: linesHeight(page.foot, width, type.tablePt),
+  };
+}
+
+/** Her state, in two columns, or beside the pictures: the higher of the two. */
+function sideBySide({ state, pictures }: HandoverPage, width: number): number {
+  if (!pictures) return heights.heading + factsHeight(state.facts, width, 2);
+  const beside = pictures.shots.length * (pictureMm + heights.shotGap);
+  const shots = pictures.shots.map(
+    (shot) =>
+      pictureMm * Math.min(1, shot.height / shot.width) + linesHeight(shot.caption, pictureMm, type.tablePt),
+  );
+  return heights.heading + Math.max(factsHeight(state.facts, width - beside), ...shots);
+}
+
+/** The share of the width each column has; as in handover.css. */
+const treatmentColumns = [0.13, 0.33, 0.16, 0.21, 0.17];
+
+/** Day, the lesions, the two walks, the work. */
+function historyColumns({ columns }: DataTable): number[] {
+  const lesions = columns.length - 4;
+  return [0.14, ...Array.from({ length: lesions }, () => 0.55 / Math.max(1, lesions)), 0.09, 0.09, 0.13];
+}
+
+function tableHeight(table: DataTable, shares: readonly number[], width: number): number {
+  const heads = Math.max(
+    ...table.columns.map(({ head }, at) =>
+      linesHeight(head, cellWidth(shares[at], width), type.tablePt, 'bold'),
+    ),
+  );
+  const rows = table.rows.map(({ cells }) =>
+    Math.max(
+      ...cells.map((cell, at) =>
+        cellHeight(at === 0 ? { ...cell, strong: true } : cell, cellWidth(shares[at], width)),
+      ),
+    ),
+  );
+  return (
+    linesHeight(table.caption, width, type.tablePt) +
+    [heads, ...rows].reduce((sum, height) => sum + height + heights.rowPadding, 0)
+  );
+}
+
+/** Less the space between columns. */
+function cellWidth(share: number | undefined, width: number): number {
+  return (share ?? 0) * width - 3;
+}
+
+function cellHeight({ text, note, strong }: Cell, width: number): number {
+  return (
+    linesHeight(text, width, type.tablePt, strong ? 'bold' : 'regular') +
+    linesHeight(note ?? '', width, type.tablePt)
+  );
+}
+
+function boxHeight({ items }: ActionBox, width: number): number {
+  const texts = items.map(({ lead, text }) =>
+    linesHeight(`${lead ?? ''} ${text}`.trim(), width - 7, type.textPt, lead ? 'bold' : 'regular'),
+  );
+  return heights.heading + heights.box + texts.reduce((sum, height) => sum + height + 0.5, 0);
+}
+
+/** A label and its value in each row, in one column, or in two that are as even as they can be. */
+function factsHeight(facts: readonly Fact[], width: number, columns: 1 | 2 = 1): number {
+  const value = (width - heights.columnGap * (columns - 1)) / columns - heights.label;
+  const rows = facts.map((fact) => linesHeight(fact.value, value, type.textPt) + heights.factPadding);
+  const sumOf = (some: readonly number[]) => some.reduce((sum, height) => sum + height, 0);
+  if (columns === 1) return sumOf(rows);
+  return Math.min(...[...rows, 0].map((_, at) => Math.max(sumOf(rows.slice(0, at)), sumOf(rows.slice(at)))));
+}
+
+function linesHeight(
+  text: string,
+  widthMm: number,
+  pt: number,
+  weight: 'regular' | 'bold' = 'regular',
+): number {
+  if (text === '') return 0;
+  // The page's faces are of one width everywhere: the slack that drawings need is taken back.
+  const [width, size] = [Math.max(10, widthMm) * pxPerMm, pt * pxPerPt * type.widthShare];
+  // A word longer than its line is broken, and begins a line of its own.
+  const lines = wrapText(text, width, size, weight).reduce(
+    (sum, line) => sum + Math.max(1, Math.ceil(textWidth(line, size, weight) / width)),
+    0,
+  );
+  return (lines * pt * type.lineHeight * pxPerPt) / pxPerMm;
+}

@@ -1,0 +1,47 @@
+import type { ActionBox } from '../book/animal-page-data.js';
+import { episodesOf } from '../healing/episode.js';
+import { type LesionStanding, standingOrder } from '../healing/standing.js';
+import { isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import type { HandoverOf } from './handover-of.js';
+import { firstOf } from './left-out.js';
+
+/** The lesions a page tells of: those not healed first, the most telling standing first. */
+export function shownLesions({ work, level, leftOut }: HandoverOf): readonly LesionStanding[] {
+  const inOrder = work.standing.lesions.toSorted(
+    (a, b) =>
+      Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)) ||
+      standingOrder.indexOf(a.standing) - standingOrder.indexOf(b.standing),
+  );
+  return firstOf(leftOut, 'lesions', inOrder, level.lesions);
+}
+
+/** Each lesion with its full name, its place and how it stands, in the words of the book. */
+export function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): ActionBox {
+  const { words, work, today } = of;
+  const { animal } = work.record;
+  const items = shown.map((lesion) => ({
+    lead: `${lesion.lesion}: ${sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code))}.`,
+    text: `${standingChip(words, lesion)}. ${lesionSentence(words, animal, lesion)}`,
+  }));
+  const earlier = episodesOf(animal, today).filter(({ ended }) => ended !== undefined);
+  const before = earlier.filter((episode) => episode.ended !== work.standing.episode.ended);
+  const last = before.at(-1)?.ended;
+  return {
+    heading: words.say('handover.lesions.heading'),
+    items: [
+      ...(items.length > 0 ? items : [{ text: words.say('handover.lesions.none') }]),
+      ...(last === undefined
+        ? []
+        : [
+            {
+              text: words.say('handover.lesions.earlier', {
+                count: before.length,
+                day: dayInWords(words, last),
+              }),
+            },
+          ]),
+    ],
+  };
+}
