@@ -1,3 +1,4 @@
+import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
@@ -24,6 +25,12 @@ import { animalStatement } from '../words/compose-animal.js';
 import { caseChip } from '../words/compose-standing.js';
 import { composeVisitLog } from './visit-log.js';
 
+/** What an animal's page holds beyond her record. */
+export interface OnAnimalPage {
+  readonly pictures?: BookPictures;
+  readonly seals?: AnimalSeals | undefined;
+}
+
 /** One animal's page: where she stands, what happens next, the evidence, and everything that was recorded. */
 export function composeAnimalPage(
   words: Words,
@@ -31,7 +38,7 @@ export function composeAnimalPage(
   farmRecord: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
-  pictures?: BookPictures,
+  { pictures, seals }: OnAnimalPage = {},
 ): AnimalPage {
   const { farm } = farmRecord;
   const { animal, narrative } = one.record;
@@ -77,11 +84,12 @@ export function composeAnimalPage(
     ...(callVet ? { callVet } : {}),
     ...(forecasts ? { forecasts } : {}),
     ...(closings ? { closings } : {}),
-    record: animalRecord(words, animal),
+    record: animalRecord(words, animal, seals),
     log: composeVisitLog(words, one.id, animal, {
       gaitScaleOn: (day) => gaitScaleOn(farm, day),
       conditionScale: farm['condition-scale'],
       currency: practice.business.prices?.currency,
+      seals: seals?.visits,
     }),
     fold: words.say('book.animal.fold'),
     ...(money ? { money } : {}),

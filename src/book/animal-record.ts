@@ -1,8 +1,13 @@
+import { correctionsOf } from '../ledger/corrections-of.js';
+import { sealableAnimal } from '../ledger/sealable.js';
+import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import type { Animal, Episode } from '../record/animal.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact, phrase } from './fact.js';
+import { correctionInWords } from './seals/correction-in-words.js';
+import { whatInWords } from './seals/corrections-table.js';
 
 /** Who she is, in one line under her number. */
 export function identityLine(words: Words, animal: Animal): string {
@@ -29,7 +34,7 @@ export function calvingsInShort(words: Words, animal: Animal): string | undefine
 }
 
 /** Everything her file declares about herself. A former number is printed, the former farm never. */
-export function animalRecord(words: Words, animal: Animal): FactList {
+export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals): FactList {
   const days = (list: readonly string[] | undefined, noneKey: string) =>
     list && (list.length === 0 ? words.say(noneKey) : list.map((day) => dayInWords(words, day)).join(', '));
   const day = (value: string | undefined) => value && dayInWords(words, value);
@@ -58,8 +63,28 @@ export function animalRecord(words: Words, animal: Animal): FactList {
         label: words.say('book.animal.episode', { number: at + 1 }),
         value: episodeInWords(words, episode),
       })),
+      ...declaredCorrections(words, animal, seals),
     ],
   };
+}
+
+/** Corrections of who she is and of what is declared of her; those of visits stand with them. */
+function declaredCorrections(words: Words, animal: Animal, known: AnimalSeals | undefined): Fact[] {
+  const { identity, lesions, marks, episodes } =
+    known ??
+    sealsOfAnimal(
+      sealableAnimal(animal, () => undefined),
+      undefined,
+    );
+  return [identity, ...lesions, ...marks, ...episodes].flatMap((seal) =>
+    correctionsOf(seal).map((correction) => ({
+      label: words.say('seal.corrected'),
+      value: phrase(
+        whatInWords(words, undefined, seal.kind, seal.now.content, seal.now.on),
+        correctionInWords(words, correction),
+      ),
+    })),
+  );
 }
 
 function episodeInWords(words: Words, episode: Episode): string {

@@ -60,6 +60,8 @@ export interface LastPage {
   readonly heading: string;
   readonly sections: readonly TextList[];
   readonly gaps?: TableSection;
+  /** Where anything was corrected or taken out. */
+  readonly corrections?: TableSection;
   readonly glossary?: FactList;
   /** Folded on screen: every number the sums use. */
   readonly numbers: TableSection;

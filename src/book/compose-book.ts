@@ -1,5 +1,7 @@
 import { type Archive, archiveOn } from '../growth/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { unsealed } from '../ledger/unsealed.js';
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf } from '../words/words.js';
@@ -18,6 +20,8 @@ import { gapTable } from './gap-lines.js';
 import { composeHerdStrips } from './herd-strips.js';
 import type { BookPictures } from '../picture/book-pictures.js';
 import { composeLastPage } from './last-page.js';
+import { correctionsTable } from './seals/corrections-table.js';
+import { composeSealing, withHead } from './seals/sealing.js';
 import { picturesInBook } from './pictures-in-book.js';
 import { placeCases } from './place-cases.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -31,6 +35,8 @@ export interface BookOptions {
   readonly isPictureThere?: (file: string) => boolean;
   /** Its pictures made ready; without them each is only named. */
   readonly pictures?: BookPictures;
+  /** Its records beside their seals; without them the book says they are not sealed. */
+  readonly seals?: FarmSeals | undefined;
   /** What all farms teach on that day, where it is known already; worked out otherwise. */
   readonly archive?: Archive;
 }
@@ -62,7 +68,11 @@ export function composeBook(
   const open = cases.filter(({ standing }) => !standing.closed);
   const closed = cases.filter(({ standing }) => standing.closed);
   const page = (one: (typeof cases)[number]) =>
-    composeAnimalPage(words, practice, farm, one, today, options.pictures);
+    composeAnimalPage(words, practice, farm, one, today, {
+      seals: seals.animals.get(one.record.slug),
+      ...(options.pictures ? { pictures: options.pictures } : {}),
+    });
+  const seals = options.seals ?? unsealed(farm);
   const footbath = composeFootbathPage(words, farm.farm, today);
   const day = dayInWords(words, today);
   return {
@@ -70,7 +80,7 @@ export function composeBook(
     language,
     paper: farm.farm.paper ?? 'A4',
     title: words.say('book.title', { farm: farm.farm.farm, day }),
-    running: words.say('book.running', { farm: farm.farm.farm, day }),
+    running: withHead(words, words.say('book.running', { farm: farm.farm.farm, day }), options.seals),
     pageWord: words.say('book.page'),
     skip: words.say('book.skip'),
     back: words.say('book.back'),
@@ -85,13 +95,11 @@ export function composeBook(
     closed: closed.map(page),
     farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today), today),
     ...(footbath ? { footbath } : {}),
-    last: composeLastPage(
-      words,
-      practice,
-      archive,
-      gapTable(words, cases, gapsOfFarm(farm, today)),
-      picturesInBook(words, options.pictures),
-    ),
+    last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today)), {
+      pictures: picturesInBook(words, options.pictures),
+      sealing: composeSealing(words, options.seals),
+      corrections: correctionsTable(words, farm, seals),
+    }),
   };
 }
 

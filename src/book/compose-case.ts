@@ -1,4 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { publishedSources } from '../reference/sources.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -6,6 +7,7 @@ import { wordsOf, type Words } from '../words/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';
+import { composeSealing, withHead } from './seals/sealing.js';
 import { numbersInUse } from './numbers-table.js';
 
 /**
@@ -30,25 +32,26 @@ export function composeCase(
   return {
     ...page,
     title: words.say('alone.title', values),
-    running: words.say('alone.running', values),
+    running: withHead(words, words.say('alone.running', values), options.seals),
     alone: {
       skip: words.say('alone.skip'),
       kicker: words.say('alone.kicker'),
       animal: { ...animal, kicker: words.say('alone.place', values) },
       ...(page.closed.length > 0 ? { closedHeading: words.say('alone.closed') } : {}),
-      about: aboutPage(words),
+      about: aboutPage(words, options.seals),
     },
   };
 }
 
 /** The method, its limits, what always holds and where the numbers come from, in short. */
-function aboutPage(words: Words): TextList {
+function aboutPage(words: Words, seals: FarmSeals | undefined): TextList {
   return {
     heading: words.say('alone.about'),
     items: [
       [words.say('book.last.method.1'), words.say('book.last.method.3')].join(' '),
       [words.say('book.last.limits.1'), words.say('book.last.limits.3')].join(' '),
       ['live-tissue', 'vet-only', 'local-law'].map((key) => words.say(`caution.${key}`)).join(' '),
+      ...composeSealing(words, seals).items.slice(0, 1),
       words.say('alone.sources', { authors: authorsOfNumbers().join('; ') }),
     ],
   };

@@ -15,13 +15,20 @@ import { numbersSection } from './numbers-table.js';
 import { sourceLines } from './source-lines.js';
 import { whatAlwaysHolds } from './what-always-holds.js';
 
+/** What the last page says beside what holds in every book. */
+export interface LastPageMore {
+  readonly pictures: TextList | undefined;
+  readonly sealing: TextList;
+  readonly corrections: TableSection | undefined;
+}
+
 /** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
 export function composeLastPage(
   words: Words,
   practice: Practice,
   archive: Archive,
   gaps: TableSection,
-  pictures?: TextList,
+  { pictures, sealing, corrections }: LastPageMore,
 ): LastPage {
   const listed = (name: string, more: readonly string[] = []): TextList => ({
     heading: words.say(`book.last.${name}.heading`),
@@ -36,9 +43,11 @@ export function composeLastPage(
       listed('readings'),
       ...(pictures ? [pictures] : []),
       listed('limits'),
+      sealing,
       whatAlwaysHolds(words),
     ],
     gaps,
+    ...(corrections ? { corrections } : {}),
     glossary: glossary(words),
     numbers: numbersSection(words),
     numbersFold: words.say('numbers.fold'),

@@ -1,12 +1,16 @@
+import { type Correction, correctionsOf } from '../ledger/corrections-of.js';
+import { daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
 import type { Animal } from '../record/animal.js';
 import type { Visit } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
+import { fixedDays } from '../reference/intervals.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { VisitEntries, VisitLog, VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import { fact, phrase } from './fact.js';
 import { feetInWords, findingsInWords } from './finding-in-words.js';
+import { correctionInWords } from './seals/correction-in-words.js';
 import { briefWork, wholeWork } from './work-in-words.js';
 
 /** What the log needs of the farm: the scale in force on a day, and the money of its prices. */
@@ -14,6 +18,8 @@ export interface LogSetting {
   readonly gaitScaleOn: (day: string) => GaitScale | undefined;
   readonly conditionScale: string | undefined;
   readonly currency: string | undefined;
+  /** Each visit's seal, in their order; without them nothing is said of when it was sealed. */
+  readonly seals?: readonly RecordSeal[] | undefined;
 }
 
 /** Every visit with everything that was recorded at it, oldest first. */
@@ -32,6 +38,7 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
 }
 
 function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
+  const seal = setting.seals?.[at];
   const found = entries(
     [
       ...fact(words, 'book.log.gait', gait(words, visit, setting)),
@@ -58,18 +65,31 @@ function visitRow(words: Words, animal: Animal, visit: Visit, at: number, settin
       ...wholeWork(words, animal, visit, setting.currency),
       ...askedAndAnswered(words, visit),
       ...fact(words, 'book.log.note', visit.note),
-      ...(visit.amended ?? []).map((change) => ({
+      ...corrections(visit, seal).map((one) => ({
         label: words.say('book.log.amended'),
-        value: phrase(dayInWords(words, change.date), change.by, change.why),
+        value: correctionInWords(words, one),
       })),
     ],
   );
   return {
     day: dayInWords(words, visit.date),
-    about: aboutVisit(words, visit),
+    about: phrase(aboutVisit(words, visit), lateSeal(words, seal)),
     ...(found ? { found } : {}),
     ...(done ? { done } : {}),
   };
+}
+
+function corrections(visit: Visit, seal: RecordSeal | undefined): Correction[] {
+  if (seal) return correctionsOf(seal);
+  return (visit.amended ?? []).map((amendment) => ({ amendment, changes: [] }));
+}
+
+/** Of a visit first sealed long after its day. */
+function lateSeal(words: Words, seal: RecordSeal | undefined): string | undefined {
+  const count = seal && daysToSeal(seal);
+  return count === undefined || count <= fixedDays('written-late')
+    ? undefined
+    : words.say('seal.late-visit', { count });
 }
 
 function entries(brief: readonly Fact[], whole: readonly Fact[]): VisitEntries | undefined {

@@ -41,7 +41,12 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       practice,
       farm,
       today,
-      { archive, openOnly, isPictureThere: isPictureThere(effects, options.cases, farm.slug) },
+      {
+        archive,
+        openOnly,
+        isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+        seals: reading.sealsOf(farm.slug),
+      },
       {
         maxMb,
         read: readPicture(effects, options.cases, farm.slug),

@@ -45,7 +45,7 @@ export async function pdf(options: BooksOptions, effects: Effects): Promise<Exit
         practice,
         farm,
         today,
-        { archive, openOnly, isPictureThere: there },
+        { archive, openOnly, isPictureThere: there, seals: reading.sealsOf(farm.slug) },
         { maxMb, read, onMade },
       );
       progress.show(index + 1, farms.length, `${farm.farm.farm}, printing`);

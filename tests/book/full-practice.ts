@@ -20,7 +20,13 @@ export const fullAnimal: Animal = animal.parse({
   handling: 'kicks to the left; wants two people',
   earlier: [{ animal: 'K77', farm: 'harrowmere', until: '2022-02-03' }],
   episodes: [
-    { 'lame-since': '2025-01-04', 'told-by': 'relief milker', ended: '2025-04-06', result: 'sound' },
+    {
+      'lame-since': '2025-01-04',
+      'told-by': 'relief milker',
+      ended: '2025-04-06',
+      result: 'sound',
+      amended: [{ date: '2025-04-09', by: 'Dob Tansworrel', why: 'ended a day later than written' }],
+    },
     { 'lame-since': '2026-01-15', 'told-by': 'Nan at the gate' },
   ],
   lesions: {
@@ -29,12 +35,24 @@ export const fullAnimal: Animal = animal.parse({
     c: { code: 'DD', foot: 'RH', site: 'skin behind heels' },
     d: { code: 'HFH', foot: 'RF', claw: 'inner', site: 'dorsal wall', line: 'dorsal' },
     e: { code: 'WL', foot: 'LH', claw: 'outer', site: 'abaxial wall', line: 'abaxial' },
-    u: { code: 'SU', foot: 'LF', claw: 'inner', site: 'sole' },
+    u: {
+      code: 'SU',
+      foot: 'LF',
+      claw: 'inner',
+      site: 'sole',
+      amended: [{ date: '2026-01-23', by: 'Nan Thistlewrack', why: 'written under the right foot' }],
+    },
   },
   marks: {
-    m1: { foot: 'LH', claw: 'inner', line: 'dorsal' },
+    m1: {
+      foot: 'LH',
+      claw: 'inner',
+      line: 'dorsal',
+      amended: [{ date: '2026-01-24', by: 'Orla Venn', why: 'notch is on the other claw' }],
+    },
     m2: { foot: 'RH', claw: 'outer', line: 'dorsal', 'groove-from': '2024-11-05' },
   },
+  amended: [{ date: '2026-01-25', by: 'P. Wexmarrow', why: 'tag was read upside down' }],
   visits: [
     {
       date: '2025-01-07',
@@ -216,13 +234,26 @@ export const fullFarm: FarmRecord = {
         litres: 221,
         'cows-per-fill': 198,
         'times-a-week': 3,
+        amended: [{ date: '2026-03-01', by: 'Nan Thistlewrack', why: 'litres were of the old bath' }],
       },
     ],
     'slurry-hectares': 118,
     'gait-rounds': [
-      { date: '2026-01-21', by: 'Dob Tansworrel', scored: 201, counts: { 0: 117, 1: 55, 2: 25, 3: 4 } },
+      {
+        date: '2026-01-21',
+        by: 'Dob Tansworrel',
+        scored: 201,
+        counts: { 0: 117, 1: 55, 2: 25, 3: 4 },
+        amended: [{ date: '2026-01-28', by: 'Dob Tansworrel', why: 'one cow was counted twice' }],
+      },
     ],
-    plan: { date: '2025-11-12', with: 'P. Wexmarrow', file: 'foot-health-plan-2025.pdf' },
+    plan: {
+      date: '2025-11-12',
+      with: 'P. Wexmarrow',
+      file: 'foot-health-plan-2025.pdf',
+      amended: [{ date: '2025-11-15', by: 'P. Wexmarrow', why: 'dated by the draft' }],
+    },
+    amended: [{ date: '2025-12-02', by: 'Orla Venn', why: 'condition scale was left at another' }],
   }),
   narrative: 'Cubicles on mats.\n',
   source: source('cases/quernholt/farm.md'),

@@ -79,9 +79,9 @@ async function* pagesOf(
   }
 }
 
-function layingOut({ archive, isPictureThere, readPicture }: Making) {
+function layingOut({ archive, isPictureThere, readPicture, seals }: Making) {
   return [
-    { archive, isPictureThere },
+    { archive, isPictureThere, seals },
     { maxMb: pictureNumbers.bookMb.value, read: readPicture },
   ] as const;
 }

@@ -10,8 +10,10 @@ import { bookWithin } from '../book-within.js';
 import { isPictureThere } from '../is-picture-there.js';
 import { pictureWarnings } from '../pictures-said.js';
 import { printingTroubleInWords } from '../printing-in-words.js';
+import { readCases } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { NoLetter, type PostRun } from './post-run.js';
+import type { FarmToTell } from './seal-for-mail.js';
 import { goOnWithout } from './printer-for-mail.js';
 
 export interface BookAttached {
@@ -24,7 +26,11 @@ export interface BookAttached {
  *
  * Error: NoLetter where it is to be printed and no browser is there
  */
-export async function attachBook(run: PostRun, farm: FarmRecord, maxMb: number): Promise<BookAttached> {
+export async function attachBook(
+  run: PostRun,
+  { farm, seals }: FarmToTell,
+  maxMb: number,
+): Promise<BookAttached> {
   const { practice, today, archive, options, effects } = run;
   const form = formOf(run, farm);
   const share = (maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1);
@@ -36,7 +42,10 @@ export async function attachBook(run: PostRun, farm: FarmRecord, maxMb: number):
     {
       archive,
       openOnly: options.openOnly === true,
+      seals,
       isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+      // Read anew: what was unsealed has been sealed for this message.
+      seals: readCases({ cases: options.cases, today, farm: farm.slug }, effects).sealsOf(farm.slug),
     },
     { maxMb: share, read: readPicture(effects, options.cases, farm.slug) },
   );
