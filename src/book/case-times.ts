@@ -22,26 +22,37 @@ interface TimedCases {
   readonly all?: TimeToEvent;
 }
 
+/** What the figures are called: one farm's, or in the trimmer's own overview all farms'. */
+export interface TimesNamed {
+  readonly here: string;
+  readonly lead: string;
+}
+
 /** How long cases took: a curve for each kind with enough of them, its numbers folded beneath; the others in a table. */
-export function caseTimes(words: Words, figures: FarmFigures): FarmSection {
+export function caseTimes(
+  words: Words,
+  figures: Pick<FarmFigures, 'farm' | 'business'>,
+  named: TimesNamed = { here: words.say('herd.times.here'), lead: words.say('herd.times.lead') },
+): FarmSection {
   const timed = timedCases(words, figures);
-  const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one) }));
+  const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one, named.here) }));
   const rest = drawn.filter(({ curves }) => curves.length === 0).map(({ one }) => one);
   const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable => ({
     id,
     caption,
-    columns: ['kind', 'here', 'when', ...(figures.business ? ['everywhere'] : [])].map((name) => ({
-      head: words.say(`herd.times.${name}`),
-    })),
+    columns: [
+      { head: words.say('herd.times.kind') },
+      { head: named.here },
+      ...['when', ...(figures.business ? ['everywhere'] : [])].map((name) => ({
+        head: words.say(`herd.times.${name}`),
+      })),
+    ],
     rows: rows.map((one) => ({ cells: cellsOf(words, one, figures.business !== undefined) })),
   });
   return {
     id: 'case-times',
     heading: words.say('herd.times.heading'),
-    lead: [
-      words.say('herd.times.lead'),
-      words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value }),
-    ],
+    lead: [named.lead, words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value })],
     figures: drawn.flatMap(({ one, curves }): BookFigure[] => {
       if (curves.length === 0) return [];
       const id = `case-times-${one.name}`;
@@ -61,7 +72,7 @@ export function caseTimes(words: Words, figures: FarmFigures): FarmSection {
   };
 }
 
-function timedCases(words: Words, { farm, business }: FarmFigures): TimedCases[] {
+function timedCases(words: Words, { farm, business }: Pick<FarmFigures, 'farm' | 'business'>): TimedCases[] {
   const healed = farm.healed.map((kind): TimedCases => {
     const all = business?.healed.find(({ code }) => code === kind.code);
     const lesion = lesionInWords(words, kind.code);
@@ -93,18 +104,18 @@ function timedCases(words: Words, { farm, business }: FarmFigures): TimedCases[]
   return [...healed, sound];
 }
 
-function curvesOf(words: Words, { what, here, all }: TimedCases) {
-  const curve = (name: 'here' | 'everywhere', times: TimeToEvent | undefined) =>
+function curvesOf(words: Words, { what, here, all }: TimedCases, hereName: string) {
+  const curve = (name: string, times: TimeToEvent | undefined) =>
     times?.curve && isDrawn(times.curve)
       ? [
           {
-            name: words.say(`herd.times.${name}`),
+            name,
             basis: timesSentence(words, times, what),
             curve: times.curve,
           },
         ]
       : [];
-  return [...curve('here', here), ...curve('everywhere', all)];
+  return [...curve(hereName, here), ...curve(words.say('herd.times.everywhere'), all)];
 }
 
 function cellsOf(words: Words, { what, head, here, all }: TimedCases, hasBusiness: boolean): Cell[] {

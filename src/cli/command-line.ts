@@ -20,10 +20,12 @@ import type { FormOptions } from './form.js';
 import type { HandoverOptions } from './handover.js';
 import type { ExitCode } from './exit-code.js';
 import { addPostCommand } from './post/post-command.js';
+import type { OverviewOptions } from './overview.js';
 import type { RoundOptions } from './round.js';
 import type { SealOptions } from './seal.js';
 import type { SheetOptions } from './sheet.js';
 import type { TakeOptions } from './take.js';
+import type { UpgradeOptions } from './upgrade.js';
 import { versionOf } from './version-of.js';
 import type { YardOptions } from './yard.js';
 
@@ -198,6 +200,14 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       ended(round(options, effects));
     });
 
+  withCommonOptions(program.command('overview'))
+    .description('write the whole business on one page, for your own eyes: it names every farm')
+    .option('--out <folder>', 'where the page goes', './books')
+    .action(async (options: OverviewOptions) => {
+      const { overview } = await import('./overview.js');
+      ended(overview(options, effects));
+    });
+
   withCommonOptions(program.command('check'))
     .description('check the case files and list what is wrong and what is missing; nothing is written')
     .option(
@@ -246,6 +256,14 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     });
 
   addKeepingCommands(program, effects, ended);
+
+  withKeepingOptions(program.command('upgrade'))
+    .description('bring case files of an older format to the newest; they are read without it as well')
+    .option('--farm <slug>', "only this farm: its folder's name", readSlug)
+    .action(async (options: UpgradeOptions) => {
+      const { upgrade } = await import('./upgrade.js');
+      ended(await upgrade(options, effects));
+    });
 
   withKeepingOptions(program.command('seal'))
     .description('seal the records that were written by hand, so that a later change of them shows')

@@ -3,13 +3,18 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
+import type { Practice } from '../../src/record/practice.js';
 import type { FarmWork } from '../../src/round/farm-work.js';
 import { workOutFarm } from '../../src/schedule/work-out-farm.js';
 
+export function readDemoPractice(today: CalendarDay): Practice {
+  const folder = fileURLToPath(new URL('../../cases', import.meta.url));
+  return readPractice(nodeCaseFiles, folder, { today }).practice;
+}
+
 /** The farms of the demo, worked out for a day. */
 export function readDemo(today: CalendarDay): FarmWork[] {
-  const folder = fileURLToPath(new URL('../../cases', import.meta.url));
-  const { practice } = readPractice(nodeCaseFiles, folder, { today });
+  const practice = readDemoPractice(today);
   const { business } = practice;
   const priors = priorsFor(practice, today);
   return practice.farms.map((record) => ({

@@ -1,0 +1,130 @@
+import type { FarmSection } from '../book/book-page.js';
+import { standingOrder } from '../healing/standing.js';
+import { daysBetween } from '../record/calendar-day.js';
+import { jobInShort } from '../words/compose-job.js';
+import { caseChip } from '../words/compose-standing.js';
+import type { Words } from '../words/words.js';
+import { animalOnFarm, type OfBusiness, type OnFarm, openCases } from './of-business.js';
+
+/** Open cases of each farm, with how many are overdue, the vet's and lame, each out of how many. */
+export function openByFarm(words: Words, business: OfBusiness): FarmSection {
+  const open = openCases(business);
+  const all = business.farms.reduce((sum, { cases }) => sum + cases.length, 0);
+  const section = { id: 'open', heading: words.say('overview.open.heading') };
+  if (business.farms.length === 0) return { ...section, lead: [words.say('overview.open.no-farm')] };
+  return {
+    ...section,
+    lead: [
+      words.say('overview.open.lead', { open: open.length, all, overdue: open.filter(isOverdue).length }),
+      ...longestOverdue(words, business, open),
+    ],
+    table: {
+      id: 'open-table',
+      caption: words.say('overview.open.caption'),
+      columns: [
+        { head: words.say('overview.farm') },
+        ...['cases', 'overdue', 'ours', 'farms', 'vet', 'lame'].map((key) => ({
+          head: words.say(`overview.open.${key}`),
+          number: true,
+        })),
+      ],
+      rows: business.farms.map((farm) => {
+        const hers = open.filter((one) => one.farm === farm);
+        const count = (test: (one: OnFarm) => boolean) => String(hers.filter(test).length);
+        const scored = hers.filter(({ one }) => one.standing.gait.last !== undefined);
+        const lame = scored.filter(({ one }) => one.standing.gait.last?.lame);
+        return {
+          cells: [
+            { text: farm.record.farm.farm },
+            { text: words.say('overview.of', { part: hers.length, whole: farm.cases.length }) },
+            { text: count(isOverdue) },
+            ...(['trimmer', 'farm'] as const).map((who) => ({
+              text: String(hers.flatMap(overdueJobs).filter((item) => item.who === who).length),
+            })),
+            { text: count(({ one }) => one.notices.some(({ standing }) => standing)) },
+            { text: words.say('overview.of', { part: lame.length, whole: scored.length }) },
+          ],
+        };
+      }),
+    },
+  };
+}
+
+/** What has waited longest, so that it is not lost among the counts. */
+function longestOverdue(words: Words, { today }: OfBusiness, open: readonly OnFarm[]): string[] {
+  const [first] = open
+    .flatMap((on) => overdueJobs(on).map((item) => ({ on, item })))
+    .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : 0));
+  if (first === undefined) return [];
+  const { on, item } = first;
+  return [
+    words.say('overview.open.longest', {
+      animal: animalOnFarm(on),
+      count: daysBetween(item.by, today),
+      job: jobInShort(words, on.one.record.animal, item).job,
+    }),
+  ];
+}
+
+/** Open cases of all farms by how they stand, worst first. */
+export function openByStanding(words: Words, business: OfBusiness): FarmSection | undefined {
+  const open = openCases(business);
+  if (open.length === 0) return undefined;
+  const chips = [...new Set(open.toSorted(byStanding).map(({ one }) => caseChip(words, one.standing)))];
+  return {
+    id: 'standing',
+    heading: words.say('overview.standing.heading'),
+    lead: [],
+    table: {
+      id: 'standing-table',
+      caption: words.say('overview.standing.caption', { count: open.length }),
+      columns: [
+        { head: words.say('overview.standing.how') },
+        { head: words.say('overview.standing.cases'), number: true },
+        { head: words.say('overview.standing.which') },
+      ],
+      rows: chips.map((chip) => {
+        const such = open.filter(({ one }) => caseChip(words, one.standing) === chip);
+        return {
+          cells: [
+            { text: chip },
+            { text: words.say('overview.of', { part: such.length, whole: open.length }) },
+            { text: whichByFarm(words, such) },
+          ],
+        };
+      }),
+    },
+  };
+}
+
+function overdueJobs({ one }: OnFarm) {
+  return one.due.filter(({ standing }) => standing === 'overdue');
+}
+
+function isOverdue(one: OnFarm): boolean {
+  return overdueJobs(one).length > 0;
+}
+
+function byStanding(a: OnFarm, b: OnFarm): number {
+  return rank(a) - rank(b);
+}
+
+function rank({ one }: OnFarm): number {
+  const { leading } = one.standing;
+  return leading ? standingOrder.indexOf(leading.standing) : standingOrder.length;
+}
+
+/** @example Quernholt 2086, 2117; Harrowmere 31 */
+function whichByFarm(words: Words, cases: readonly OnFarm[]): string {
+  return [...new Set(cases.map(({ farm }) => farm))]
+    .map((farm) =>
+      words.say('overview.standing.on-farm', {
+        farm: farm.record.farm.farm,
+        animals: cases
+          .filter((one) => one.farm === farm)
+          .map(({ one }) => one.record.animal.animal)
+          .join(', '),
+      }),
+    )
+    .join('; ');
+}

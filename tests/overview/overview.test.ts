@@ -1,0 +1,181 @@
+import { HtmlValidate } from 'html-validate';
+import { describe, expect, test } from 'vitest';
+import { composeOverview } from '../../src/overview/compose-overview.js';
+import { firstOfLastMonth, lastOfMonth } from '../../src/overview/due-out.js';
+import { renderOverview } from '../../src/overview/render-overview.js';
+import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import type { Animal } from '../../src/record/animal.js';
+import type { Practice } from '../../src/record/practice.js';
+import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { practiceOf } from '../growth/invented-practice.js';
+import { cow, herd, visit } from '../herd/invented-herd.js';
+import { readDemoPractice } from '../round/demo-farms.js';
+
+const today = '2026-06-16';
+
+function pageOf(practice: Practice, refused: readonly string[] = []) {
+  const { business } = practice;
+  const priors = priorsFor(practice, today);
+  const work = practice.farms.map((record) => ({
+    record,
+    business,
+    cases: workOutFarm(record, { business, today, priors }),
+  }));
+  return composeOverview(practice, work, today, refused);
+}
+const section = (page: ReturnType<typeof pageOf>, id: string) => page.sections.find((one) => one.id === id)!;
+const rowsOf = (page: ReturnType<typeof pageOf>, id: string) =>
+  section(page, id).table?.rows.map(({ cells }) => cells.map(({ text }) => text)) ?? [];
+
+/** A gap read on those days, calliper, wall 60: `[day, top]`. */
+const gap = (number: string, readings: readonly [string, number][], more: Partial<Animal> = {}): Animal =>
+  cow(
+    number,
+    readings.map(([date, top]) =>
+      visit(date, {
+        gait: 0,
+        found: { a: { state: 'open', top, 'top-found': 'seen', wall: 60, tool: 'calliper' } },
+      }),
+    ),
+    more,
+  );
+
+describe('counts, each with its whole', () => {
+  const steady = gap('1', [
+    ['2026-03-17', 20],
+    ['2026-04-14', 25],
+    ['2026-05-12', 30],
+  ]);
+  const up = gap('2', [
+    ['2026-03-17', 30],
+    ['2026-04-14', 35],
+    ['2026-05-12', 15],
+  ]);
+  const upLongAgo = gap('3', [
+    ['2026-01-06', 30],
+    ['2026-02-03', 15],
+    ['2026-03-03', 20],
+  ]);
+  const ended = gap('4', [['2026-03-17', 20]], { episodes: [{ ended: '2026-04-01', result: 'sold' }] });
+  const page = pageOf(practiceOf(herd('aldermoor', [steady, up]), herd('birchlow', [upLongAgo, ended])));
+
+  test('open cases by farm and by standing', () => {
+    // Followed gaps are looked at again after six weeks: of cows 1 and 2 that day is to come, of cow 3 it is long past.
+    expect(section(page, 'open').lead[0]).toBe(
+      '3 of 4 cases on file are open; 1 of the 3 have something overdue.',
+    );
+    expect(rowsOf(page, 'open').map(([farm, open]) => [farm, open])).toEqual([
+      ['aldermoor', '2 of 2'],
+      ['birchlow', '1 of 2'],
+    ]);
+    const shares = rowsOf(page, 'standing').map(([, share]) => share!);
+    expect(shares.filter((share) => !share.endsWith(' of 3'))).toEqual([]);
+    const counted = shares.map((share) => Number(share.split(' ')[0]));
+    expect(counted.reduce((sum, count) => sum + count, 0)).toBe(3);
+  });
+
+  test('run-ups since the first day of last month, of the readings that could be held against growth', () => {
+    // Read since 1 May: the third reading of cows 1 and 2; each had readings before it to expect from.
+    expect(section(page, 'ran-up').lead).toEqual([
+      'Since 1 May 2026, 2 readings could be held against growth. Ran up or at the coronet: 1. Held: 0; perhaps held, to be read again: 0.',
+    ]);
+    expect(rowsOf(page, 'ran-up').map(([animal, , what]) => [animal, what])).toEqual([
+      ['2, aldermoor', 'Ran up'],
+    ]);
+  });
+
+  test('a gap that stands still over months is told as held at its last reading', () => {
+    const held = gap('5', [
+      ['2026-02-03', 20],
+      ['2026-03-17', 20],
+      ['2026-04-28', 20],
+      ['2026-06-09', 20],
+    ]);
+    expect(
+      rowsOf(pageOf(practiceOf(herd('aldermoor', [held]))), 'ran-up')
+        .at(0)
+        ?.slice(0, 3),
+    ).toEqual(['5, aldermoor', expect.stringContaining('left hind, outer claw'), 'Held']);
+  });
+
+  test('walls due out: only those whose range has begun by the end of the month, with the range and its basis', () => {
+    const nearly = gap('6', [
+      ['2026-04-14', 45],
+      ['2026-05-12', 50],
+      ['2026-06-09', 55],
+    ]);
+    const due = pageOf(practiceOf(herd('aldermoor', [steady, nearly])));
+    expect(section(due, 'due-out').lead[0]).toMatch(
+      /^By 30 June 2026: 1 of 2 open gaps with a date have come into their range; for [01] of them/,
+    );
+    const [row, ...others] = rowsOf(due, 'due-out');
+    expect(others).toEqual([]);
+    expect(row).toEqual([
+      '6, aldermoor',
+      expect.stringContaining('left hind, outer claw'),
+      expect.stringMatching(/should be.*2026/),
+      '3 readings, calliper',
+    ]);
+  });
+});
+
+describe('few, none, and what is not known', () => {
+  test('no farm, a farm without an animal, and a refused one', () => {
+    for (const practice of [practiceOf(), practiceOf(herd('aldermoor', []))]) {
+      const text = JSON.stringify(pageOf(practice, ['brokenfold']));
+      expect(text).toContain('brokenfold: left out of every figure here');
+      expect(text).toContain('Nothing has been learned from other cows');
+      expect(text).toContain('How good the dates have been cannot be said yet');
+      expect(text).not.toMatch(/NaN|undefined|Infinity/);
+    }
+  });
+
+  test('of few gaps no share is given, and where cases are told one by one each names its farm', () => {
+    const page = pageOf(readDemoPractice(today));
+    expect(section(page, 'track-record').lead[0]).toBe(
+      'How good the dates have been cannot be said yet: too few gaps were measured and then seen healed, 2 up to 31 March 2026.',
+    );
+    const times = rowsOf(page, 'case-times').find(([kind]) => kind === 'toe ulcer (TU)');
+    expect(times?.slice(1)).toEqual([
+      '2 lesions in 2 animals; 0 seen healed',
+      '503, Harrowmere: not yet on day 69',
+    ]);
+  });
+
+  test('months end and begin where they should', () => {
+    expect([lastOfMonth('2026-02-01'), lastOfMonth('2028-02-29'), lastOfMonth('2026-12-31')]).toEqual([
+      '2026-02-28',
+      '2028-02-29',
+      '2026-12-31',
+    ]);
+    expect([firstOfLastMonth('2026-01-31'), firstOfLastMonth('2026-03-31')]).toEqual([
+      '2025-12-01',
+      '2026-02-01',
+    ]);
+  });
+});
+
+describe('the page', () => {
+  test('is valid, has one h1 and no level skipped, asks nothing of a network, and says whose eyes it is for', async () => {
+    const validator = new HtmlValidate({
+      extends: ['html-validate:recommended'],
+      rules: { 'long-title': 'off' },
+    });
+    for (const page of [pageOf(readDemoPractice(today)), pageOf(practiceOf(), ['brokenfold'])]) {
+      const html = renderOverview(page);
+      const { results } = await validator.validateString(html);
+      expect(results.flatMap(({ messages }) => messages)).toEqual([]);
+      expect(html).toContain('For the trimmer’s own eyes: this page names every farm');
+      expect(html.replaceAll('http://www.w3.org/2000/svg', '')).not.toMatch(/<script|https?:\/\/|\son\w+=/);
+      const levels = [...html.matchAll(/<h([1-6])[ >]/g)].map((match) => Number(match[1]));
+      expect(levels.filter((level) => level === 1)).toHaveLength(1);
+      expect(levels.filter((level, at) => at > 0 && level > levels[at - 1]! + 1)).toEqual([]);
+    }
+  });
+
+  test('the same files in another order give the same bytes', () => {
+    const demo = readDemoPractice(today);
+    const turned = { ...demo, farms: demo.farms.toReversed() };
+    expect(renderOverview(pageOf(turned))).toBe(renderOverview(pageOf(demo)));
+  });
+});
