@@ -177,7 +177,7 @@ Open from six.
     const { growdown: onFull } = folderWith({}, { bags: refusing, folder: full.folder });
     const refused = await onFull('archive', '--cases', `${full.folder}/cases`);
     expect(refused.code).toBe(2);
-    expect(refused.err).toContain('(ENOSPC), and nothing was kept of it');
+    expect(refused.err).toContain('could not be written, and nothing was kept of it: the system refuses');
     expect(readdirSync(`${full.folder}/archives`)).toEqual([]);
   });
 });

@@ -170,6 +170,18 @@ describe('an archive of a sealed farm', async () => {
     );
   });
 
+  test('a file the system does not let be read is told as that', async () => {
+    const disk = nodeArchiveDisk(all.folder);
+    const open: typeof disk.open = (path) => {
+      if (path.endsWith('farm.md')) throw Object.assign(new Error('no'), { code: 'EACCES', path });
+      return disk.open(path);
+    };
+    const { growdown } = folderWith({}, { bags: { ...disk, open }, folder: all.folder });
+    const run = await growdown('verify', name);
+    expect(run.code).toBe(2);
+    expect(run.err).toMatch(/farm\.md could not be read \(EACCES\)/);
+  });
+
   test('a byte of the zip names the file in it', async () => {
     const { folder, growdown } = all;
     const zip = readFileSync(`${folder}/${name}.zip`);

@@ -149,10 +149,10 @@ async function whole(
     bags.removeAll(`${begun}.zip`);
     if (error instanceof PrintingTrouble)
       throw new WrongUse(`${printingTroubleInWords(error)}\nWith --no-pdf an archive is made without it.`);
-    const { code } = error as NodeJS.ErrnoException;
+    const { code, path = place } = error as NodeJS.ErrnoException;
     if (code === undefined || error instanceof WrongUse) throw error;
     throw new WrongUse(
-      `${place} could not be written (${code}), and nothing was kept of it: look whether the place can be written and has room, or name another folder with --out`,
+      `${place} could not be written, and nothing was kept of it: the system refuses ${path} (${code}). Look whether it is open in another program or not yours, and whether there is room; or name another folder with --out`,
     );
   }
 }

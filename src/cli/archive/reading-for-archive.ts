@@ -12,7 +12,11 @@ export interface ArchiveReading extends FarmsChosen {
   readonly cases: string;
 }
 
-/** Reads all case files, remembers them as they were read, and hashes every sealed picture. */
+/**
+ * Reads all case files, remembers them as they were read, and hashes the sealed pictures of the farms asked for.
+ *
+ * They are read twice: first to know whose pictures to hash and which files to leave contacts out of.
+ */
 export function readForArchive(
   files: CaseFiles,
   typed: string,
@@ -21,16 +25,12 @@ export function readForArchive(
   const remembered = remembering(files);
   const opened = openCasesFolder(files, typed);
   const cases = opened.outcome === 'open' ? opened.folder : typed;
-  const read = (from: CaseFiles): FarmsChosen =>
-    chooseFarm(readPractice(from, cases, { today, pictures: 'hashed' }), farm);
-  const reading = read(remembered);
-  if (contacts) return { ...reading, files: remembered, cases };
-  const blanked = withoutContacts(
-    remembered,
-    cases,
-    reading.farms.map(({ slug }) => slug),
-  );
-  return { ...read(blanked), files: blanked, cases };
+  const { farms } = chooseFarm(readPractice(remembered, typed, { today }), farm);
+  const slugs = farms.map(({ slug }) => slug);
+  const kept = contacts ? remembered : withoutContacts(remembered, cases, slugs);
+  const pictures = new Set(farms.flatMap((one) => one.cases.map(({ slug }) => slug)));
+  const reading = chooseFarm(readPractice(kept, typed, { today, pictures }), farm);
+  return { ...reading, files: kept, cases };
 }
 
 /** Case files and ledgers are small, and each is read from the disk once. Pictures are not remembered. */

@@ -22,10 +22,12 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
     );
   const place = effects.bags.look(folderOf(effects, path)) === undefined ? shown : path;
   let looked: RecordsChecked | undefined;
-  const verified = await verifyArchive(effects.bags, place, (archive) => {
-    looked = checkRecords(archive, options.head && digitsOf(options.head));
-    return looked.problems;
-  });
+  const verified = await reading(path, () =>
+    verifyArchive(effects.bags, place, (archive) => {
+      looked = checkRecords(archive, options.head && digitsOf(options.head));
+      return looked.problems;
+    }),
+  );
   if (!verified) throw new WrongUse(`${path}: nothing is there; name the folder or the zip of an archive`);
   const problems = sortProblems(verified.problems);
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
@@ -36,6 +38,19 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
   else if (problems.length === 0) effects.print(`${said(shown, verified.files, looked, options.head)}\n`);
   else effects.warn(`${shown}: ${counted(problems)}\n`);
   return problems.length === 0 ? exitCode.well : exitCode.problems;
+}
+
+/** A file the system does not let be read is no fault of the archive's, and none of the program's. */
+async function reading<T>(archive: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    const { code, path } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${path ?? archive} could not be read (${code}): look whether you may open it and whether the disk is sound, then run this again`,
+    );
+  }
 }
 
 function said(
