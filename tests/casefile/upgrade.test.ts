@@ -1,31 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
 import { readCaseFile } from '../../src/casefile/read-case-file.js';
 import { sourceText } from '../../src/casefile/source-text.js';
 import { toNewest } from '../../src/casefile/upgrade/to-newest.js';
-import type { UpgradeStep } from '../../src/casefile/upgrade/upgrade-step.js';
 import { upgradeSteps } from '../../src/casefile/upgrade/upgrade-steps.js';
 import { wantedBy } from '../../src/casefile/wanted.js';
 import { animal, caseFormat } from '../../src/record/animal.js';
 import { animalText } from './generated-cases.js';
-
-/** Two versions that are not: the second knows where a cow stands, the third how many visits she has had. */
-export const thirdFormat = animal.extend({
-  casefile: z.literal(3),
-  bay: z.enum(['front', 'back']),
-  lifts: z.int().optional(),
-});
-export const invented: readonly UpgradeStep[] = [
-  { from: 1, says: 'A cow has a bay.', steps: () => [{ put: 'key', path: [], key: 'bay', value: 'front' }] },
-  {
-    from: 2,
-    says: 'Her visits are counted, and one in the front bay moves back.',
-    steps: (record) => [
-      { put: 'key', path: [], key: 'lifts', value: (record['visits'] as unknown[]).length },
-      ...(record['bay'] === 'front' ? [{ put: 'value', path: ['bay'], value: 'back' } as const] : []),
-    ],
-  },
-];
+import { invented, thirdFormat } from './invented-formats.js';
 
 describe('an older file', () => {
   it('is read as of the newest format, step by step, with its places as they are', () => {

@@ -1,0 +1,39 @@
+import type { Worked } from '../keep/change.js';
+import { type Upgrades, upgradeCases } from '../keep/upgrade-cases.js';
+import { workedOut } from '../keep/work-out.js';
+import { caseFormat } from '../record/animal.js';
+import type { Effects } from './effects.js';
+import { type ExitCode, exitCode } from './exit-code.js';
+import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import { writeChange } from './keep/write-change.js';
+
+export type UpgradeOptions = KeepingOptions & { readonly farm?: string };
+
+/** Brings case files of an older format to the newest. They are read without it as well: nobody has to. */
+export async function upgrade(options: UpgradeOptions, effects: Effects): Promise<ExitCode> {
+  const found = upgradeCases(keepingOf(options, effects), options.farm);
+  if (found.outcome !== 'upgrades')
+    return await writeChange({ ...options, dryRun: true }, effects, [], () => found);
+  const { files, changes, farms, says } = found;
+  if (changes.length === 0) {
+    const counted = files === 1 ? '1 case file is' : `${files} case files are`;
+    effects.print(
+      options.json
+        ? `${JSON.stringify({ format: caseFormat, files, older: 0, written: false }, null, 2)}\n`
+        : `${counted} of the newest format, casefile: ${caseFormat}; nothing to upgrade\n`,
+    );
+    return exitCode.well;
+  }
+  if (!options.json) for (const one of says) effects.print(`${one}\n`);
+  return await writeChange(options, effects, farms, (keeping) => {
+    const now = upgradeCases(keeping, options.farm);
+    return now.outcome === 'upgrades' ? changeOf(now, keeping) : now;
+  });
+}
+
+function changeOf(
+  { changes, farms }: Extract<Upgrades, { outcome: 'upgrades' }>,
+  keeping: Parameters<typeof workedOut>[1],
+): Worked {
+  return workedOut({ what: `upgrade to casefile: ${caseFormat}`, farms, files: changes }, keeping);
+}

@@ -1,0 +1,72 @@
+import { decodedText } from '../casefile/read-text.js';
+import { problemOf } from '../casefile/trouble.js';
+import { upgradeSteps } from '../casefile/upgrade/upgrade-steps.js';
+import type { Problem } from '../problem/problem.js';
+import { sortProblems } from '../problem/sort-problems.js';
+import { animal } from '../record/animal.js';
+import { cannot, type FileChange, type Keeping, type Worked } from './change.js';
+import { findFarm, findFolder } from './find-kept.js';
+import { bytesOf } from './kept-file.js';
+import { type NewestFormat, upgradedText } from './upgrade-text.js';
+
+/** What there is to upgrade, worked out and not written. */
+export type Upgrades =
+  | {
+      readonly outcome: 'upgrades';
+      /** Case files looked at, older and newest. */
+      readonly files: number;
+      readonly changes: readonly FileChange[];
+      /** Slugs of the farms with an older file. */
+      readonly farms: readonly string[];
+      /** What becomes different, each said once. */
+      readonly says: readonly string[];
+    }
+  | Exclude<Worked, { outcome: 'change' }>;
+
+/**
+ * Looks through the case files of all farms, or of one, for those of an older format.
+ *
+ * Only animals' files carry a version; `farm.md` and `business.md` are read as they always were.
+ *
+ * Error: one file with an error, or of a later format, stops it: all problems are told, nothing is written
+ */
+export function upgradeCases(
+  keeping: Keeping,
+  only: string | undefined,
+  format: NewestFormat = { schema: animal, known: upgradeSteps },
+): Upgrades {
+  const found = only === undefined ? findFolder(keeping) : findFarm(keeping, only);
+  if (found.outcome !== 'found') return found;
+  const farms = 'farms' in found ? found.farms : [found.farm];
+  const changes: FileChange[] = [];
+  const problems: Problem[] = [];
+  const byHand: string[] = [];
+  const touched = new Set<string>();
+  const says = new Set<string>();
+  for (const farm of farms)
+    for (const { entry } of farm.animals) {
+      const before = bytesOf(keeping.files, entry.path) ?? new Uint8Array();
+      const text = decodedText(before);
+      if (text.outcome === 'trouble') {
+        problems.push(problemOf(text.trouble, entry.shown, text.source));
+        continue;
+      }
+      const upgraded = upgradedText(text.source.text, format);
+      if (upgraded.outcome === 'by-hand') byHand.push(entry.shown);
+      if (upgraded.outcome === 'refused')
+        problems.push(...upgraded.troubles.map((one) => problemOf(one, entry.shown, text.source)));
+      if (upgraded.outcome !== 'upgraded') continue;
+      touched.add(farm.slug);
+      for (const one of upgraded.says) says.add(one);
+      const mark = before[0] === 0xef && before[1] === 0xbb && before[2] === 0xbf ? '\ufeff' : '';
+      const after = new TextEncoder().encode(mark + upgraded.text);
+      changes.push({ file: entry.shown, path: entry.path, before, after });
+    }
+  if (problems.length > 0) return { outcome: 'refused', problems: sortProblems(problems) };
+  if (byHand.length > 0)
+    return cannot(
+      `${byHand.join(', ')} cannot be upgraded by this program, so nothing was written: set \`casefile\` and what README.md says of the format by hand`,
+    );
+  const files = farms.reduce((sum, { animals }) => sum + animals.length, 0);
+  return { outcome: 'upgrades', files, changes, farms: [...touched], says: [...says] };
+}
