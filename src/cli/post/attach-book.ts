@@ -10,7 +10,6 @@ import { bookWithin } from '../book-within.js';
 import { isPictureThere } from '../is-picture-there.js';
 import { pictureWarnings } from '../pictures-said.js';
 import { printingTroubleInWords } from '../printing-in-words.js';
-import { readCases } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { NoLetter, type PostRun } from './post-run.js';
 import type { FarmToTell } from './seal-for-mail.js';
@@ -44,8 +43,6 @@ export async function attachBook(
       openOnly: options.openOnly === true,
       seals,
       isPictureThere: isPictureThere(effects, options.cases, farm.slug),
-      // Read anew: what was unsealed has been sealed for this message.
-      seals: readCases({ cases: options.cases, today, farm: farm.slug }, effects).sealsOf(farm.slug),
     },
     { maxMb: share, read: readPicture(effects, options.cases, farm.slug) },
   );
