@@ -1,7 +1,7 @@
 import type { Costs } from '../../money/costs.js';
 import { sumAsText } from '../../money/hundredths.js';
 import type { ToFinish } from '../../money/to-finish.js';
-import type { FarmCosts } from './costs-in-words.js';
+import type { FarmCosts } from './farm-costs.js';
 
 /** A farm's costs for a program: sums as decimal text, since a number would round them. */
 export function costsAsData({ farm, name, currency, animals, years, total }: FarmCosts) {

@@ -1,34 +1,11 @@
-import type { Animal } from '../../record/animal.js';
-import type { CaseCosts } from '../../money/case-costs.js';
 import type { Costs, CostKind } from '../../money/costs.js';
 import { sumAsText } from '../../money/hundredths.js';
 import { workKinds } from '../../money/work-done.js';
-import type { YearCosts } from '../../money/year-costs.js';
 import { notInSumItems } from '../../words/compose-money.js';
 import type { Words } from '../../words/words.js';
+import type { FarmCosts } from './farm-costs.js';
 import { laidOut } from './laid-out.js';
 import { toFinishInWords } from './to-finish-in-words.js';
-
-/** One animal's line: her case, or her part of a period. */
-export interface AnimalCosts extends Partial<Pick<CaseCosts, 'toFinish'>> {
-  readonly slug: string;
-  readonly animal: Animal;
-  readonly costs: Costs;
-  /** Since when, and whether it is over; absent in a period. */
-  readonly since?: string;
-  readonly closed?: boolean;
-}
-
-/** What a farm's cases come to, as the command gives it out. */
-export interface FarmCosts {
-  readonly farm: string;
-  readonly name: string;
-  readonly currency: string;
-  readonly animals: readonly AnimalCosts[];
-  readonly years: readonly YearCosts[];
-  /** Of a period: all its animals together. */
-  readonly total?: Costs;
-}
 
 const kinds: readonly CostKind[] = [...workKinds, 'milk'];
 

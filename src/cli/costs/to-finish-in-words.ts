@@ -2,7 +2,7 @@ import { sumAsText } from '../../money/hundredths.js';
 import type { Span, ToFinish } from '../../money/to-finish.js';
 import { monthsOf, toFinishSentence } from '../../words/compose-money.js';
 import type { Words } from '../../words/words.js';
-import type { AnimalCosts } from './costs-in-words.js';
+import type { AnimalCosts } from './farm-costs.js';
 import { laidOut } from './laid-out.js';
 
 type Range = Extract<ToFinish, { outcome: 'range' }>;
