@@ -25,7 +25,9 @@ export async function post(
   effects: Effects,
 ): Promise<ExitCode> {
   checkOptions(slug, options);
-  const reading = readCases({ ...options, ...(slug === undefined ? {} : { farm: slug }) }, effects);
+  const reading = readCases({ ...options, ...(slug === undefined ? {} : { farm: slug }) }, effects, {
+    pictures: 'hashed',
+  });
   const { practice, farms, today, problems, farmsRefused } = reading;
   const setting = options.send ? mailSetting(machineOf(effects), options, effects) : undefined;
   for (const told of setting?.told ?? []) effects.warn(`${told}\n`);

@@ -1,4 +1,4 @@
-import { canonicalHash } from './canonical-hash.js';
+import { canonicalText, sha256Of } from '../ledger/canonical.js';
 import type { MailSummary } from './mail-summary.js';
 
 /**
@@ -9,5 +9,5 @@ import type { MailSummary } from './mail-summary.js';
  * its day on every page.
  */
 export function newsHash({ sections }: MailSummary): string {
-  return canonicalHash({ sections });
+  return sha256Of(canonicalText({ sections }));
 }

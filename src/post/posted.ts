@@ -11,6 +11,8 @@ const shared = {
   messageId: z.string(),
   /** What the summary told: `newsHash`. */
   content: hash,
+  /** The head of the farm's ledger, where the mail told one. */
+  head: hash.optional(),
 };
 const line = z.discriminatedUnion('what', [
   /** Written before a server is spoken to: if the program ends before it hears the answer, it is known that it may have gone. */

@@ -21,8 +21,17 @@ export function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
           'none-in-doubt',
           'of what it tells now, nothing may have gone without being noted; there is nothing to note',
         );
-      const { at, day, messageId, content } = perhaps;
-      if (!options.dryRun) note(memory, { what: 'sent', at, day, to: perhaps.to, messageId, content });
+      const { at, day, messageId, content, head } = perhaps;
+      if (!options.dryRun)
+        note(memory, {
+          what: 'sent',
+          at,
+          day,
+          to: perhaps.to,
+          messageId,
+          content,
+          ...(head === undefined ? {} : { head }),
+        });
       return {
         farm: slug,
         state: options.dryRun ? 'shown' : 'noted',

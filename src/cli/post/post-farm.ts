@@ -8,6 +8,7 @@ import { addressOfFarm } from './address-of-farm.js';
 import { postedOnDisk } from './posted-on-disk.js';
 import { NoLetter, type NoLetterWhy, type PostRun } from './post-run.js';
 import { type LetterReady, prepareLetter, toldTo } from './prepare-letter.js';
+import { sealForMail } from './seal-for-mail.js';
 import { minute, sendLetter, stillToGet } from './send-letter.js';
 
 /** What came of one farm. */
@@ -66,7 +67,7 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
       `${memory.path}:${line}: cannot be read and is passed over; a line cut short tells of nothing sent`,
   );
   const to = setting ? stillToGet(run, memory, content, everybody) : everybody;
-  const letter = await prepareLetter(run, farm, to);
+  const letter = await prepareLetter(run, await sealForMail(run, slug), to);
   warned.push(...letter.warnings.map((warning) => warning.trimEnd()));
   const facts = { farm: slug, ...factsOf(letter), warned };
   if (options.dryRun)
@@ -78,7 +79,7 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   if (setting) {
     const done = await memory.alone(async () => {
       // Another run may have sent it while this one made the book.
-      if (stillToGet(run, memory, content, to).length < to.length)
+      if (stillToGet(run, memory, letter.content, to).length < to.length)
         throw new NoLetter(
           'locked',
           'another run has sent it to one of its addresses meanwhile; do this again',

@@ -60,6 +60,7 @@ export type NoLetterWhy =
   | 'none-in-doubt'
   | 'same-again'
   | 'perhaps-gone'
+  | 'not-sealed'
   | 'locked'
   | 'cannot-remember'
   | 'failed'

@@ -53,14 +53,21 @@ export async function sendLetter(
   { effects: { disk } }: PostRun,
   { server, sender, send }: MailSetting,
   posted: PostedOnDisk,
-  { message, content }: LetterReady,
+  { message, content, head }: LetterReady,
 ): Promise<LetterSent> {
   const { messageId: plain } = await draftMessage(message);
   const before = timesSent(posted.read(), plain);
   const sentAt = new Date(Math.floor(disk.now() / 1000) * 1000);
   const { bytes, messageId } = await draftMessage(message, { before, sentAt });
   const to = message.to.map(({ address }) => address);
-  const shared = { at: sentAt.toISOString(), day: message.day, to, messageId, content };
+  const shared = {
+    at: sentAt.toISOString(),
+    day: message.day,
+    to,
+    messageId,
+    content,
+    ...(head ? { head: head.hash } : {}),
+  };
   note(posted, {
     what: 'begun',
     ...shared,

@@ -7,6 +7,7 @@ import { nodeMailer } from '../../../src/cli/post/node-mailer.js';
 import { nodeDisk } from '../../../src/cli/node-disk.js';
 import { nodeCaseFiles } from '../../../src/casefile/node-case-files.js';
 import { readPosted } from '../../../src/post/posted.js';
+import { mailedHeads } from '../../../src/post/witnesses.js';
 import { animalFile, filesFrom, type Run } from '../run-in-folder.js';
 import { farmFileOf, mailFolder, privateFile, quernholt } from './mail-folder.js';
 import { login, mailSink } from './mail-sink.js';
@@ -47,6 +48,36 @@ test('a letter goes over TLS after a login; what went, when and with which hash 
   expect(begun!.content).toBe(sent!.content);
   // No draft is left behind that could be sent a second time.
   expect(existsSync(join(folder, 'books/quernholt.eml'))).toBe(false);
+});
+
+test('what is told is sealed first, and the mail bears the head of the ledger', async () => {
+  const { setting, taken } = await mailSink();
+  const { folder, growdown } = mailFolder(quernholt, setting);
+  await growdown('post', 'quernholt', '--send', '--dry-run');
+  expect(existsSync(join(folder, 'cases/quernholt/.growdown'))).toBe(false);
+  await growdown('post', 'quernholt', '--send');
+  const { text = '', html = '' } = await PostalMime.parse(taken[0]!.bytes);
+  const said = /ends with ((?:[0-9a-f]{4} ){3}[0-9a-f]{4})\. Whoever keeps this mail/.exec(text)![1]!;
+  expect(html).toContain(said);
+  const sealing = JSON.parse((await growdown('seal', '--json')).out) as {
+    farms: { sealed: unknown[]; head: { hash: string } }[];
+  };
+  expect(sealing.farms[0]!.sealed).toEqual([]);
+  const { hash } = sealing.farms[0]!.head;
+  expect(hash.startsWith(said.replaceAll(' ', ''))).toBe(true);
+  expect(mailedHeads({ lines: linesOf(folder), unreadable: [] })).toEqual([
+    { day: '2026-06-16', to: ['nan@quernholt.example'], head: hash },
+  ]);
+});
+
+test('a sealed record changed in silence is not told to anybody', async () => {
+  const { setting, taken } = await mailSink();
+  const { growdown, put } = mailFolder(quernholt, setting);
+  await growdown('seal');
+  put('cases/quernholt/2086.md', animalFile('2086', 'top: 20, top-found: seen, wall: 43, tool: tape'));
+  const run = await growdown('post', 'quernholt', '--send');
+  expect([run.code, taken.length]).toEqual([1, 0]);
+  expect(run.err).toContain('quernholt: no mail, because of the errors above');
 });
 
 test('the same is not sent again unasked; sent again it has an id of its own', async () => {
