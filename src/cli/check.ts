@@ -23,7 +23,10 @@ export function check(options: CommonOptions & { readonly head?: string }, effec
     gapProblems(practice, farm, today, priors, isPictureThere(effects, options.cases, farm.slug)),
   );
   const seals = farmsFound.flatMap((farm) => {
-    const shown = { file: `${options.cases.replace(/[\\/]+$/, '')}/${farm}/${ledgerFile}`, farm };
+    const shown = {
+      file: `${options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '')}/${farm}/${ledgerFile}`,
+      farm,
+    };
     const head = options.head === undefined ? [] : headProblem(sealsOf(farm), options.head, shown);
     return [...unsealedNote(sealsOf(farm), shown), ...head];
   });

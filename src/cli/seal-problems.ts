@@ -1,5 +1,5 @@
-import { farmSealsInOrder, sealsInOrder } from '../ledger/all-seals.js';
 import { headOf, holdsHead } from '../ledger/head-of.js';
+import { openSeals } from '../ledger/open-seals.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { Problem } from '../problem/problem.js';
 import { WrongUse } from './exit-code.js';
@@ -13,8 +13,7 @@ interface LedgerShown {
 /** Of a farm that is sealed at all: how much is not yet. */
 export function unsealedNote(seals: FarmSeals | undefined, { file, farm }: LedgerShown): Problem[] {
   if (!seals?.head) return [];
-  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
-  const open = all.filter(({ state }) => ['unsealed', 'grown', 'amended'].includes(state)).length;
+  const open = openSeals(seals).length;
   if (open === 0) return [];
   return [
     {

@@ -1,5 +1,6 @@
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
 import { shortHead } from '../../ledger/head-of.js';
+import { openSeals } from '../../ledger/open-seals.js';
 import { daysToSeal } from '../../ledger/record-seal.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { fixedDays } from '../../reference/intervals.js';
@@ -12,7 +13,7 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
   const proves = words.say('seal.nothing-before');
   if (!seals?.head) return { heading, items: [`${words.say('seal.not-sealed')} ${proves}`] };
   const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
-  const open = all.filter(({ state }) => state !== 'sealed').length;
+  const open = openSeals(seals).length;
   const days = all.flatMap((seal) => daysToSeal(seal) ?? []);
   const late = days.filter((count) => count > fixedDays('written-late')).length;
   return {
