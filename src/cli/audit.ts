@@ -1,17 +1,25 @@
 import { join } from 'node:path';
-import { auditFiles } from '../audit/audit-files.js';
+import { type AuditFiles, auditFiles } from '../audit/audit-files.js';
 import { priorsFor } from '../growth/learning/priors-for.js';
 import { addDays, type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { nameOfPeriod, type Period } from '../record/period.js';
-import type { GapGrade } from '../schedule/gap.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, WrongUse } from './exit-code.js';
+import { counted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
+import { witnessesOf } from './witnesses-of.js';
 import { writeResult } from './write-result.js';
 
 export type AuditOptions = CommonOptions & { out: string; period?: Period };
+
+/** What came of one farm. */
+interface Written extends Omit<AuditFiles, 'files'> {
+  readonly farm: string;
+  readonly folder: string;
+  readonly files: readonly string[];
+}
 
 /** Writes one audit pack a farm: a page and its tables as CSV, in a folder of the farm and the period. A farm with an error gets none. */
 export function audit(options: AuditOptions, effects: Effects): ExitCode {
@@ -30,29 +38,25 @@ export function audit(options: AuditOptions, effects: Effects): ExitCode {
   for (const slug of reading.farmsRefused)
     effects.warn(`${slug}: no audit pack, because of the errors above\n`);
   const priors = priorsFor(practice, today);
-  const written: {
-    farm: string;
-    folder: string;
-    files: string[];
-    runs: number;
-    visits: number;
-    gaps: Readonly<Record<GapGrade, number>>;
-  }[] = [];
+  const written: Written[] = [];
   for (const farm of reading.farms) {
-    const { files, ...counted } = auditFiles(farm, period, {
+    const seals = reading.sealsOf(farm.slug);
+    const { files, ...held } = auditFiles(farm, period, {
       business: practice.business,
       today,
       priors,
       isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+      witnesses: witnessesOf(effects, options.cases, farm.slug),
+      ...(seals ? { seals } : {}),
     });
     const folder = `${farm.slug}-${nameOfPeriod(period)}`;
     for (const [name, text] of Object.entries(files))
       writeResult(join(folderOf(effects, options.out), folder, name), text, effects);
-    const entry = {
+    const entry: Written = {
       farm: farm.slug,
       folder: join(options.out, folder),
       files: Object.keys(files),
-      ...counted,
+      ...held,
     };
     written.push(entry);
     if (options.json !== true) effects.print(`${said(entry)}\n`);
@@ -62,20 +66,11 @@ export function audit(options: AuditOptions, effects: Effects): ExitCode {
   return exitFor(reading.problems);
 }
 
-function said({
-  folder,
-  files,
-  runs,
-  visits,
-  gaps,
-}: {
-  folder: string;
-  files: readonly string[];
-  runs: number;
-  visits: number;
-  gaps: Readonly<Record<GapGrade, number>>;
-}): string {
-  return `${join(folder, 'audit.html')} and ${files.length - 1} more files: ${runs} runs of trouble, ${visits} visits; gaps: ${gaps.serious} serious, ${gaps['worth closing']} worth closing, ${gaps.minor} minor`;
+function said({ folder, files, runs, visits, gaps }: Written): string {
+  const page = join(folder, 'audit.html');
+  const held = `${counted(runs, 'run')} of trouble, ${counted(visits, 'visit')}`;
+  const missing = `${gaps.serious} serious, ${gaps['worth closing']} worth closing, ${gaps.minor} minor`;
+  return `${page} and ${files.length - 1} more files: ${held}; gaps: ${missing}`;
 }
 
 /** The year up to and with a day. @example lastTwelveMonths('2026-06-16') // → { from: '2025-06-17', to: '2026-06-16' } */

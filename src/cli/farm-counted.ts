@@ -6,6 +6,7 @@ export function farmCounted({ farm, cases }: FarmRecord): string {
   return `${farm.farm}: ${counted(cases.length, 'animal')}, ${counted(visits, 'visit')}`;
 }
 
-function counted(number: number, what: string): string {
+/** A number with its noun. @example counted(1, 'visit') // → '1 visit' */
+export function counted(number: number, what: string): string {
   return `${number} ${what}${number === 1 ? '' : 's'}`;
 }

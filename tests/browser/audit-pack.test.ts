@@ -1,0 +1,108 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { HtmlValidate } from 'html-validate';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { auditFiles } from '../../src/audit/audit-files.js';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { readPractice } from '../../src/casefile/read-practice.js';
+import { countSheets } from '../../src/pdf/count-sheets.js';
+import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { fullFarm, fullPractice } from '../book/full-practice.js';
+import { openBrowser } from './find-browser.js';
+import { axeOver, inPage } from './in-page.js';
+
+const demo = fileURLToPath(new URL('../../cases', import.meta.url));
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** WCAG 2.2 AA and what axe holds for good practice. */
+const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const period = { from: '2026-01-01', to: '2026-12-31' };
+
+let browser: Browser;
+let packs: { name: string; html: string; address: string }[];
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  const folder = mkdtempSync(join(tmpdir(), 'growdown-audit-'));
+  const { practice } = readPractice(nodeCaseFiles, demo, { today: '2026-06-16' });
+  const made = [
+    ...practice.farms.map((farm) => ({ of: practice, farm, today: '2026-06-16' })),
+    { of: fullPractice, farm: { ...fullFarm, slug: 'every-field' }, today: '2026-03-10' },
+  ];
+  packs = made.map(({ of, farm, today }) => {
+    const { files } = auditFiles(farm, period, {
+      business: of.business,
+      today,
+      priors: priorsFor(of, today),
+    });
+    const html = files['audit.html']!;
+    const file = join(folder, `${farm.slug}.html`);
+    writeFileSync(file, html);
+    return { name: farm.slug, html, address: pathToFileURL(file).href };
+  });
+}, 120_000);
+afterAll(() => browser?.close());
+
+test('html-validate finds nothing in any pack', async () => {
+  const validator = new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: { 'long-title': 'off' },
+  });
+  for (const { name, html } of packs) {
+    const { results } = await validator.validateString(html);
+    expect(results.flatMap(({ messages }) => messages.map(({ ruleId, message, line }) => `${ruleId} ${line}: ${message}`)), name).toEqual([]); // prettier-ignore
+  }
+}, 60_000);
+
+test('a pack fits a phone of 320 px, asks for nothing, and axe finds nothing by day and by night', async () => {
+  for (const { name, address } of packs) {
+    const context = await browser.newContext({ viewport: { width: 320, height: 900 } });
+    const asked: string[] = [];
+    context.on('request', (request) => asked.push(request.url()));
+    const page = await context.newPage();
+    await page.goto(address);
+    expect(await page.evaluate(inPage.width), name).toBe(320);
+    const said: unknown[] = [];
+    // All packs are of one template: the fullest is looked at by axe, small by day and wide by night.
+    if (name === 'every-field') {
+      await page.evaluate(axe);
+      for (const [colorScheme, width] of [
+        ['light', 320],
+        ['dark', 1280],
+      ] as const) {
+        await page.emulateMedia({ colorScheme });
+        await page.setViewportSize({ width, height: 900 });
+        said.push(...(await page.evaluate<string[]>(axeOver(allRules))));
+      }
+    }
+    expect(said, name).toEqual([]);
+    expect(asked, name).toEqual([address]);
+    await context.close();
+  }
+}, 200_000);
+
+test('printed, a pack lies on the long side of the farm’s paper, nothing runs off it, and heads are repeated', async () => {
+  const context = await browser.newContext({ viewport: { width: 1024, height: 700 } });
+  for (const { name, address } of packs) {
+    const page = await context.newPage();
+    await page.goto(address);
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    const box = /\/MediaBox ?\[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf.toString('latin1'));
+    const wide = name === 'quasselbrook' ? [792, 612] : [842, 595];
+    expect([Math.round(Number(box?.[1])), Math.round(Number(box?.[2]))], name).toEqual(wide);
+    expect(countSheets(pdf)).toBeGreaterThan(1);
+    // The width a sheet has between its margins of 14 mm.
+    const column = Math.floor((wide[0]! / 72) * 96 - (28 / 25.4) * 96);
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: column, height: 700 });
+    expect(await page.evaluate(inPage.outOfColumn(column)), name).toEqual([]);
+    expect(await page.evaluate(`getComputedStyle(document.querySelector('thead')).display`)).toBe(
+      'table-header-group',
+    );
+    await page.close();
+  }
+  await context.close();
+}, 120_000);
