@@ -40,7 +40,7 @@ export function waitingOf(run: RunInPeriod): Waiting {
   const visit = run.visits.find(
     ([, one]) => liftsAFoot(animal, one) && (seen === undefined || one.date >= seen.day),
   )?.[1];
-  if (!visit) return { ...(seen ? { seen } : {}) };
+  if (!visit) return seen ? { seen } : {};
   const lifted = { day: visit.date, by: visit.by, ...(visit.at === undefined ? {} : { at: visit.at }) };
   if (!seen) return { lifted };
   const days = daysBetween(seen.day, lifted.day);

@@ -16,6 +16,7 @@ import { progressOn } from '../progress.js';
 import { exitFor, listProblems } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { versionOf } from '../version-of.js';
+import { witnessesOf } from '../witnesses-of.js';
 import { archiveFarm, type FarmArchived } from './archive-farm.js';
 import { casesIn } from './in-period.js';
 import { madeOfFarm } from './made-of-farm.js';
@@ -84,6 +85,9 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
             readPicture: readPicture(effects, reading.cases, farm.slug),
             printer,
             seals: reading.sealsOf(farm.slug),
+            witnesses: witnessesOf(effects, options.cases, farm.slug).map((one) =>
+              contacts ? one : { ...one, to: [] },
+            ),
           }),
         }),
       );

@@ -1,4 +1,5 @@
 import { auditFiles } from '../../audit/audit-files.js';
+import type { OutsideWitness } from '../../audit/facts/outside-witness.js';
 import { composeCase } from '../../book/compose-case.js';
 import { jsonSchemas } from '../../exchange/json-schemas.js';
 import { recordsAsJson } from '../../exchange/records-json.js';
@@ -24,6 +25,8 @@ export interface Making {
   readonly archive: ReturnType<typeof archiveOn>;
   /** The records beside their seals. */
   readonly seals: FarmSeals | undefined;
+  /** Mail that told the ledger's head; whose mail box holds it only where contacts are kept. */
+  readonly witnesses: readonly OutsideWitness[];
   readonly isPictureThere: (file: string) => boolean;
   readonly readPicture: (file: string) => Uint8Array | undefined;
   /** Undefined where no browser prints. */
@@ -43,9 +46,16 @@ export async function* madeOfFarm(
   const first = chosen.flatMap(({ animal }) => animal.visits[0]?.date ?? []).toSorted()[0];
   const span = period ?? (first === undefined ? undefined : { from: first, to: today });
   if (span) {
-    const { archive, isPictureThere, seals } = making;
+    const { archive, isPictureThere, seals, witnesses } = making;
     const { priors } = archive;
-    const known = { business: practice.business, today, priors, isPictureThere, ...(seals ? { seals } : {}) };
+    const known = {
+      business: practice.business,
+      today,
+      priors,
+      isPictureThere,
+      witnesses,
+      ...(seals ? { seals } : {}),
+    };
     const { files } = auditFiles(farm, span, known);
     for (const [name, text] of Object.entries(files)) yield [`audit/${name}`, text];
   }
