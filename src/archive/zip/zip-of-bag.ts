@@ -1,4 +1,5 @@
 import type { Readable } from 'node:stream';
+import { setImmediate } from 'node:timers/promises';
 import { ZipFile } from 'yazl';
 import { type BagFiles, wholeFile } from '../bag/bag-files.js';
 
@@ -50,6 +51,8 @@ export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator
       yield value;
     }
     forgetContent(zip);
+    // What the library does next waits for its turn, and holds on to the file until it has had it.
+    await setImmediate();
   }
   zip.end();
   for (let next = await made.next(); next.done !== true; next = await made.next()) yield next.value;
