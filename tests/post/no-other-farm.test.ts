@@ -109,7 +109,7 @@ test("no farm's letter, book or calendar holds the name of another, whatever the
         told += farm.cases.length;
       }
     }),
-    { numRuns: 25, seed: 20261125 },
+    { numRuns: 12, seed: 20261125 },
   );
-  expect(told).toBeGreaterThan(40);
+  expect(told).toBeGreaterThan(20);
 });

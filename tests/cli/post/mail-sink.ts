@@ -13,7 +13,7 @@ export function certificateFor(name: string): Promise<{ private: string; cert: s
   const made =
     certificates.get(name) ??
     generate([{ name: 'commonName', value: name }], {
-      keySize: 2048,
+      keyType: 'ec',
       extensions: [
         { name: 'basicConstraints', cA: true },
         { name: 'subjectAltName', altNames: [{ type: 2, value: name }] },
