@@ -101,12 +101,13 @@ function anyAnimal(number: string, withCost: boolean): fc.Arbitrary<Animal> {
     );
 }
 
-/** A business of one farm with some cows, with the prices given, or with none and no product's own cost either. */
+/** A business of two farms with some cows, with the prices given, or with none and no product's own cost either. */
 export function anyPractice(prices: Business['prices'] | undefined): fc.Arbitrary<Practice> {
   const withCost = prices !== undefined;
   return fc
     .record({
       animals: fc.tuple(anyAnimal('11', withCost), anyAnimal('12', withCost)),
+      others: fc.tuple(anyAnimal('90001', withCost)),
       business: fc.record(
         {
           trimmer: people,
@@ -124,9 +125,16 @@ export function anyPractice(prices: Business['prices'] | undefined): fc.Arbitrar
         { requiredKeys: [] },
       ),
     })
-    .map(({ animals, business, farm }) => ({
+    .map(({ animals, others, business, farm }) => ({
       business: { ...business, ...(prices ? { prices } : {}) },
       narrative: '',
-      farms: [herd('quernholt', animals, { farm: 'Quernholt', ...farm })],
+      farms: [
+        herd('quernholt', animals, { farm: 'Quernholt', ...farm }),
+        herd('harrowmere', others, {
+          farm: 'Harrowmere',
+          contact: { name: 'Gil Fennimarsh' },
+          vet: { practice: 'Bellfurrow Vets' },
+        }),
+      ],
     }));
 }

@@ -44,11 +44,13 @@ async function handedOut(practice: Practice): Promise<readonly (readonly [string
 
 const said = (html: string) => html.replaceAll(/<style>[^]*?<\/style>/g, '');
 
-test('no price in the files, no word of money anywhere', async () => {
+test('no price in the files, no word of money anywhere; and of another farm not a word either', async () => {
   await fc.assert(
     fc.asyncProperty(anyPractice(undefined), async (practice) => {
-      for (const [what, text] of await handedOut(practice))
+      for (const [what, text] of await handedOut(practice)) {
         expect(moneyWords.exec(said(text))?.[0], what).toBeUndefined();
+        expect(/harrowmere|90001|Fennimarsh|Bellfurrow/i.exec(text)?.[0], what).toBeUndefined();
+      }
     }),
     { numRuns: 12 },
   );
