@@ -20,6 +20,27 @@ export const anyText = fc.oneof(
       maxLength: 50,
     })
     .map((words) => words.join(' ')),
+  fc
+    .array(
+      fc.constantFrom(
+        'heat',
+        'above the heel:',
+        '#2',
+        '- née',
+        'so.',
+        '',
+        ' ',
+        '---',
+        'a  b',
+        '  in',
+        'key: {',
+        'end ',
+      ),
+      { minLength: 2, maxLength: 8 },
+    )
+    .chain((lines) => fc.constantFrom('', '\n', '\n\n').map((end) => lines.join('\n') + end))
+    .filter((text) => text !== ''),
+  fc.constantFrom('', '\n').map((end) => `${'a long word or two '.repeat(9)}#end${end}`),
 );
 
 const day = fc

@@ -38,9 +38,13 @@ export function afterKey(value: unknown, wanted: Wanted | undefined, indent: num
     return hand.eol + ' '.repeat(inner) + inBlock(value, wanted, inner, hand);
   }
   const flow = inFlow(value, wanted);
-  return typeof value === 'string' && flow.length > longestQuoted
-    ? ` ${folded(value, inner, hand) ?? flow}`
-    : ` ${flow}`;
+  if (typeof value !== 'string') return ` ${flow}`;
+  const block = value.trimEnd().includes('\n')
+    ? inParagraphs(value, inner, hand)
+    : flow.length > longestQuoted
+      ? folded(value, inner, hand)
+      : undefined;
+  return ` ${block ?? flow}`;
 }
 
 /** A group line by line; the first key stands where the writer is, the others `indent` further in. */
@@ -120,15 +124,32 @@ function quoted(text: string): string {
   );
 }
 
+/** Text that a line of a block holds as it stands: signs that can be seen, single spaces between them. */
+const plainLine = /^[\x21-\x7e\u00a1-\u167f\u1681-\u1fff]+(?: [\x21-\x7e\u00a1-\u167f\u1681-\u1fff]+)*$/;
+
 /** Long text of one paragraph, folded at its single spaces; undefined where folding could change a character of it. */
 function folded(text: string, indent: number, { eol }: Hand): string | undefined {
-  if (!/^[\x21-\x7e\u00a1-\u1fff]+(?: [\x21-\x7e\u00a1-\u1fff]+)*$/.test(text) || text.includes('\u1680'))
-    return undefined;
+  const body = text.replace(/\n$/, '');
+  if (!plainLine.test(body)) return undefined;
   const lines = [''];
-  for (const word of text.split(' ')) {
+  for (const word of body.split(' ')) {
     const last = lines.at(-1) ?? '';
     if (last !== '' && last.length + word.length >= foldAt) lines.push(word);
     else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`;
   }
-  return `>-${lines.map((line) => eol + ' '.repeat(indent) + line).join('')}`;
+  return `>${ending(text)}${lines.map((line) => eol + ' '.repeat(indent) + line).join('')}`;
+}
+
+/** Text of several lines, line by line; undefined where a block could change a character of it. */
+function inParagraphs(text: string, indent: number, { eol }: Hand): string | undefined {
+  const lines = text.replace(/\n$/, '').split('\n');
+  const plain = lines.every((line, at) => plainLine.test(line) || (line === '' && at > 0));
+  if (!plain || lines.at(-1) === '') return undefined;
+  const margin = ' '.repeat(indent);
+  return `|${ending(text)}${lines.map((line) => eol + (line === '' ? '' : margin + line)).join('')}`;
+}
+
+/** Whether a block ends with a line end of its own. */
+function ending(text: string): string {
+  return text.endsWith('\n') ? '' : '-';
 }
