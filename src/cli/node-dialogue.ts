@@ -1,4 +1,5 @@
 import type { Dialogue } from './dialogue.js';
+import { wrapped } from './wrapped.js';
 
 /**
  * Questions in a real terminal; undefined where either end is none, since the questions would then end the run in
@@ -7,7 +8,7 @@ import type { Dialogue } from './dialogue.js';
 export function nodeDialogue(): Dialogue | undefined {
   if (!process.stdin.isTTY || !process.stdout.isTTY) return undefined;
   return {
-    show: (text) => void process.stdout.write(`${text}\n`),
+    show: (text) => void process.stdout.write(`${wrapped(text, process.stdout.columns || 80)}\n`),
     line: async (message, check) => {
       const { isCancel, text } = await import('@clack/prompts');
       const typed = await text({ message, validate: (given) => check(given ?? '') });

@@ -2,6 +2,7 @@ import { wantedBy, type Wanted } from '../casefile/wanted.js';
 import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
+import { freeNames } from '../record/free-names.js';
 import { visit as visitSchema } from '../record/visit.js';
 import { type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
@@ -45,10 +46,9 @@ export interface VisitForm {
 export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   const { animal } = made;
   const declaredNames = [...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})];
-  const free = freeNames('abcdefghijklnopqrstuvwxyz'.split(''), declaredNames);
+  const free = freeNames('lesions', declaredNames);
   const newLesions = free.slice(0, made.asNote ? 0 : formLayout.newLesions);
-  const numbered = Array.from({ length: declaredNames.length + 1 }, (_, at) => `m${at + 1}`);
-  const [newMark = 'm1'] = freeNames(numbered, declaredNames);
+  const [newMark = 'm1'] = freeNames('marks', declaredNames);
   const newMarks = made.asNote ? [] : [newMark];
   const fitting = fittingOf(made, answered, newLesions, newMarks);
   const wanted = wantedBy(visitSchema);
@@ -61,10 +61,6 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     ...newMarks.map((name) => fieldOf(newMarkWanted, ['marks', name], false, fitting)),
   ];
   return { fields: new Map(fields), declared, newLesions, newMark };
-}
-
-function freeNames(names: readonly string[], taken: readonly string[]): string[] {
-  return names.filter((name) => !taken.includes(name));
 }
 
 function fittingOf(

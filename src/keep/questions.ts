@@ -19,6 +19,8 @@ export interface Question {
   readonly says: string;
   /** The lesion or mark it is about. */
   readonly name?: string;
+  /** What the words of its closed list are called, where those are codes; an answer may be given by these. */
+  readonly called?: ReadonlyMap<string, string>;
 }
 
 const order = readShared(
@@ -29,6 +31,9 @@ const order = readShared(
     visit: z.array(z.string()),
     found: z.record(z.enum(lesionFamilies), z.array(z.string())),
     mark: z.array(z.string()),
+    'mark first met': z.array(z.string()),
+    /** What is asked only of who wants to add more. */
+    more: z.array(z.string()),
   }),
 );
 
@@ -43,11 +48,35 @@ export function animalQuestions(): Question[] {
   return order.animal.map((key) => ({ path: [key], wanted: wantedAt([key], animalSchema), says: key }));
 }
 
+const namesOfCodes = new Map<string, string>(
+  Object.entries(lesionKinds).map(([code, { name }]) => [code, name]),
+);
+
 /** What to ask of a lesion first met, under its name: the code decides whether it is asked for a line. */
 export function lesionQuestions(name: string): Question[] {
   return order.lesion.map((key) => {
     const path = ['lesions', name, key];
-    return { path, wanted: wantedAt(path, animalSchema), says: `lesion.${key}`, name };
+    const question = { path, wanted: wantedAt(path, animalSchema), says: `lesion.${key}`, name };
+    return key === 'code' ? { ...question, called: namesOfCodes } : question;
+  });
+}
+
+/** What to ask of a mark first met, under its name. */
+export function markQuestions(name: string): Question[] {
+  return order['mark first met'].map((key) => {
+    const path = ['marks', name, key];
+    return { path, wanted: wantedAt(path, animalSchema), says: `mark.${key}`, name };
+  });
+}
+
+/**
+ * All else a visit may hold, each asked only where it is chosen; `lesions` and `marks` are those first met, which
+ * `lesionQuestions` and `markQuestions` ask after.
+ */
+export function moreQuestions(): Question[] {
+  return order.more.map((key) => {
+    const own = key === 'lesions' || key === 'marks';
+    return { path: [key], wanted: wantedAt([key], own ? animalSchema : visitSchema), says: `more.${key}` };
   });
 }
 
@@ -66,26 +95,38 @@ export function visitQuestions(animal: Animal): Question[] {
 
 function foundQuestions(animal: Animal): Question[] {
   const { lesions, marks = {}, visits } = animal;
-  const of = (name: string, keys: readonly string[], states?: ReadonlySet<string>): Question[] =>
-    keys.map((key) => {
-      const wanted = wantedAt(['found', name, key]);
-      const fits = key === 'state' && wanted.kind === 'word' && states;
-      return {
-        path: ['found', name, key],
-        wanted: fits ? { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } : wanted,
-        says: `found.${key}`,
-        name,
-      };
-    });
   return [
     ...Object.entries(lesions)
       .filter(([name]) => isFollowed(animal, name))
-      .flatMap(([name, lesion]) => {
-        const kind = lesionKinds[codeOn(name, lesion, visits, visits.length - 1)];
-        return of(name, order.found[kind.family], kind.states);
-      }),
-    ...Object.keys(marks).flatMap((name) => of(name, order.mark)),
+      .flatMap(([name, lesion]) =>
+        lesionFoundQuestions(name, codeOn(name, lesion, visits, visits.length - 1)),
+      ),
+    ...Object.keys(marks).flatMap(markFoundQuestions),
   ];
+}
+
+/** What to ask of what was found of a lesion, by its kind. */
+export function lesionFoundQuestions(name: string, code: LesionCode): Question[] {
+  const { family, states } = lesionKinds[code];
+  return foundOf(name, order.found[family], states);
+}
+
+/** What to ask of a mark that was measured. */
+export function markFoundQuestions(name: string): Question[] {
+  return foundOf(name, order.mark);
+}
+
+function foundOf(name: string, keys: readonly string[], states?: ReadonlySet<string>): Question[] {
+  return keys.map((key) => {
+    const wanted = wantedAt(['found', name, key]);
+    const fits = key === 'state' && wanted.kind === 'word' && states;
+    return {
+      path: ['found', name, key],
+      wanted: fits ? { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } : wanted,
+      says: `found.${key}`,
+      name,
+    };
+  });
 }
 
 function isFollowed({ visits }: Animal, name: string): boolean {
@@ -99,10 +140,13 @@ function isFollowed({ visits }: Animal, name: string): boolean {
  */
 export function isAsked({ path }: Question, draft: Readonly<Record<string, unknown>>): boolean {
   const [group, name = '', key = ''] = path;
+  if (path.length === 1) return true;
   if (group === 'lesions' && key !== 'code') {
     const { code } = (draft['lesions'] as Record<string, { code?: LesionCode }> | undefined)?.[name] ?? {};
     return code !== undefined && (key !== 'line' || familyOf(code) === 'wall');
   }
+  if (group === 'marks' && key !== 'foot')
+    return (draft['marks'] as Record<string, object> | undefined)?.[name] !== undefined;
   if (group !== 'found' || ['state', 'stage', 'distance'].includes(key)) return true;
   const found = (draft['found'] as Record<string, Record<string, unknown>> | undefined)?.[name];
   if (!found || found['state'] === 'healed' || found['stage'] === 'M0') return false;

@@ -1,3 +1,4 @@
+import { freeNames } from '../record/free-names.js';
 import type { Lesion } from '../record/lesion.js';
 import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds, usualLine } from '../reference/lesions.js';
@@ -45,7 +46,7 @@ export function firstMet(r: VisitReader, place: Said, saidNew: boolean): FirstMe
     ...(familyOf(code) === 'wall' && line ? { line } : {}),
     ...(before.length === 1 && again !== undefined ? { 'again-of': again } : {}),
   };
-  return { outcome: 'certain', name: freeName(r), lesion };
+  return { outcome: 'certain', name: freeNames('lesions', namesOf(r.animal))[0]!, lesion };
 }
 
 /** `WL`, also where the words cover the narrower names of it (`WLA`, `WLF`); undefined where they leave several kinds. */
@@ -92,13 +93,6 @@ function asked<T>(
   };
 }
 
-/** The next letter no lesion or mark of hers has. */
-function freeName({ animal }: VisitReader): string {
-  const taken = new Set([...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})]);
-  const letters = [...'abcdefghijklnopqrstuvwxyz'];
-  for (let round = 1; ; round += 1)
-    for (const letter of letters) {
-      const name = round === 1 ? letter : `${letter}${round}`;
-      if (!taken.has(name)) return name;
-    }
+function namesOf({ lesions, marks = {} }: VisitReader['animal']): string[] {
+  return [...Object.keys(lesions), ...Object.keys(marks)];
 }

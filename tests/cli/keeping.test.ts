@@ -1,8 +1,8 @@
 import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Dialogue } from '../../src/cli/dialogue.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
+import { typing } from './typing.js';
 
 const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
 const file = 'cases/quernholt/2086.md';
@@ -175,25 +175,6 @@ test('a picture is copied under a clear name', async () => {
   expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-01-06-lh-sole.jpg']);
 });
 
-/** Somebody who types these lines, one a question, and what was shown and asked. */
-function typing(lines: readonly string[]): { dialogue: Dialogue; said: string[]; keys: () => number } {
-  const said: string[] = [];
-  const left = [...lines];
-  const dialogue: Dialogue = {
-    show: (text) => void said.push(text),
-    line: async (question, check) => {
-      said.push(question);
-      const typed = left.shift();
-      if (typed === undefined) return undefined;
-      const wrong = check(typed);
-      if (wrong !== undefined) throw new Error(`${question}\n${typed}: ${wrong}`);
-      return typed;
-    },
-    choose: (question) => Promise.reject(new Error(`no choice is offered here: ${question}`)),
-  };
-  return { dialogue, said, keys: () => lines.reduce((sum, line) => sum + line.length + 1, 0) };
-}
-
 const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner removed, bruised', '', '', '', '4 weeks', ''];
 const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
 
@@ -241,7 +222,7 @@ test('by questions: of a healed lesion nothing is measured, and who leaves has w
 });
 
 test('a case is opened by questions: her, her lesions, the first visit', async () => {
-  const lesions = ['WL', 'lh', 'o', 'white line rear', 'h', 'su', 'lh', 'outer', '', ''];
+  const lesions = ['WL', 'lh', 'o', 'white line rear', 'h', 'sole ulcer', 'lh', 'outer', '', ''];
   const visit = ['2', 'o', '17', 's', '43', 't', 'und', 'o', '18', '14', 'r', '', '', '', '', '', '', ''];
   const { dialogue } = typing(['', '', '', '2023-09-30, 2024-10-19', 'kicks left', ...lesions, ...visit]);
   const { folder, growdown } = folderWith(sound, { dialogue });

@@ -1,130 +1,145 @@
 import type { Wanted } from '../../casefile/wanted.js';
-import { oneOf } from '../../keep/answer/read-answer.js';
-import { readAnswers } from '../../keep/answer/read-answers.js';
-import { type Question, isAsked, visitQuestions } from '../../keep/questions.js';
+import {
+  lesionFoundQuestions,
+  lesionQuestions,
+  markFoundQuestions,
+  markQuestions,
+  moreQuestions,
+  type Question,
+  visitQuestions,
+} from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
-import type { Words } from '../../words/words.js';
+import { freeNames } from '../../record/free-names.js';
+import type { LesionCode } from '../../record/words.js';
+import { lesionInWords } from '../../words/lesion-in-words.js';
 import type { Dialogue } from '../dialogue.js';
+import { askAll, type Asking, askQuestion, type Beside, hasLeft } from './ask-question.js';
 
-/** What the questions are asked with. */
-export interface AskingVisit {
+/** What the questions of a visit are asked with. */
+export interface AskingVisit extends Asking {
   readonly animal: Animal;
-  readonly date: string;
-  readonly words: Words;
-  /** A lesion or mark by name, for the reader. */
-  readonly nameOf: (name: string) => string;
   /** What a reading of a lesion's top should show; undefined where nothing is expected. */
   readonly expectedOf: (name: string) => string | undefined;
+  /** What is wrong with a picture named as an answer; undefined for a good one. */
+  readonly pictureTrouble: (file: string) => string | undefined;
 }
+
+/** The visit as answered, without who and when; lesions and marks first met at it stand under `lesions` and `marks`. */
+export type AskedVisit = Readonly<Record<string, unknown>>;
 
 /**
  * Asks a visit question by question. The reading is asked for before the expected one is shown; who asks to see it
- * first has that kept as `saw-expected`.
+ * first has that kept as `saw-expected`. `+` at the last question asks after all else a visit may hold.
  *
- * Shape: the visit as answered, without who and when; undefined where the asked has left
+ * Shape: the answers; undefined where the asked has left
  */
-export async function askVisit(
+export async function askVisit(dialogue: Dialogue, asking: AskingVisit): Promise<AskedVisit | undefined> {
+  const { words } = asking;
+  dialogue.show(words.say('question.not-said'));
+  const draft: Record<string, unknown> = {};
+  const named = { ...asking, nameOf: (name: string) => nameOf(asking, draft, name) };
+  const beside: Beside = {
+    aside: ({ path, name }) => {
+      if (path[0] === 'note') return { sign: '+', act: () => askMore(dialogue, named, draft, beside) };
+      if (path.at(-1) !== 'top' || name === undefined) return undefined;
+      return { sign: '?', act: () => Promise.resolve(showFirst(dialogue, asking, name, draft)) };
+    },
+    check: (question, value) => checked(asking, draft, question, value),
+    answered: ({ path, name }) => {
+      const expected = path.at(-1) === 'top' && name !== undefined && asking.expectedOf(name);
+      if (expected) dialogue.show(expected);
+    },
+  };
+  return (await askAll(dialogue, visitQuestions(asking.animal), named, draft, beside)) ? draft : undefined;
+}
+
+function showFirst(
+  dialogue: Dialogue,
+  { expectedOf, words }: AskingVisit,
+  name: string,
+  draft: Record<string, unknown>,
+): true {
+  const expected = expectedOf(name);
+  dialogue.show(expected ?? words.say('question.nothing-expected'));
+  if (expected !== undefined) draft['saw-expected'] = true;
+  return true;
+}
+
+/** Asks what more there is, until there is nothing more; false where the asked has left. */
+async function askMore(
   dialogue: Dialogue,
   asking: AskingVisit,
-): Promise<Record<string, unknown> | undefined> {
-  dialogue.show(asking.words.say('question.not-said'));
-  return await askAll(dialogue, visitQuestions(asking.animal), asking, {});
-}
-
-/** Asks one question after another and gathers the answers; undefined where the asked has left. */
-export async function askAll(
-  dialogue: Dialogue,
-  questions: readonly Question[],
-  asking: Omit<AskingVisit, 'animal'>,
   draft: Record<string, unknown>,
-): Promise<Record<string, unknown> | undefined> {
-  for (const question of questions) {
-    if (!isAsked(question, draft)) continue;
-    const answered = await askOne(dialogue, question, asking, draft);
-    if (answered === undefined) return undefined;
-  }
-  return draft;
-}
-
-async function askOne(
-  dialogue: Dialogue,
-  question: Question,
-  asking: Omit<AskingVisit, 'animal'>,
-  draft: Record<string, unknown>,
-): Promise<true | undefined> {
-  const { path, wanted, name } = question;
-  const isTop = path.at(-1) === 'top' && name !== undefined;
+  beside: Beside,
+): Promise<boolean> {
+  const questions = new Map(moreQuestions().map((question) => [question.path[0]!, question]));
+  const wanted: Wanted = { kind: 'word', words: [...questions.keys()] };
   for (;;) {
-    const typed = await dialogue.line(worded(question, asking), (given) =>
-      given.trim() === '' || (isTop && given.trim() === '?') ? undefined : wrongWith(given, wanted, asking),
-    );
-    if (typed === undefined) return undefined;
-    if (typed.trim() === '') return true;
-    const expected = isTop ? asking.expectedOf(name) : undefined;
-    if (isTop && typed.trim() === '?') {
-      dialogue.show(expected ?? asking.words.say('question.nothing-expected'));
-      if (expected !== undefined) draft['saw-expected'] = true;
-      continue;
-    }
-    const read = readAnswers(wanted, [whole(typed, wanted)], { from: asking.date });
-    if (read.outcome === 'value') put(draft, path, read.value);
-    if (expected !== undefined) dialogue.show(expected);
-    return true;
+    const key = await askQuestion(dialogue, { path: [], wanted, says: 'more.what' }, asking);
+    if (hasLeft(key)) return false;
+    if (typeof key !== 'string') return true;
+    const well =
+      key === 'lesions' || key === 'marks'
+        ? await askFirstMet(dialogue, key, asking, draft, beside)
+        : await askAll(dialogue, [questions.get(key)!], asking, draft, beside);
+    if (!well) return false;
   }
 }
 
-function worded(
-  { says, name, wanted }: Question,
-  { words, nameOf }: Pick<AskingVisit, 'words' | 'nameOf'>,
-): string {
-  const asked = words.say(`question.${says}`, name === undefined ? {} : { name: nameOf(name) });
-  const fitting = wordsIn(wanted);
-  return fitting.length === 0
-    ? asked
-    : `${asked} ${words.say('question.words', { words: fitting.join(', ') })}`;
+/** A lesion or mark her file does not declare: what it is, then what was found of it. */
+async function askFirstMet(
+  dialogue: Dialogue,
+  key: 'lesions' | 'marks',
+  asking: AskingVisit,
+  draft: Record<string, unknown>,
+  beside: Beside,
+): Promise<boolean> {
+  const name = freeNames(key, Object.keys({ ...namesIn(asking.animal), ...namesIn(draft) }))[0]!;
+  const what = key === 'lesions' ? lesionQuestions(name) : markQuestions(name);
+  if (!(await askAll(dialogue, what, asking, draft, beside))) return false;
+  const met = (draft[key] as Record<string, { code?: LesionCode }> | undefined)?.[name];
+  if (met === undefined) return true;
+  const found = met.code ? lesionFoundQuestions(name, met.code) : markFoundQuestions(name);
+  return await askAll(dialogue, found, asking, draft, beside);
 }
 
-function wrongWith(
-  typed: string,
-  wanted: Wanted,
-  { words, date }: Pick<AskingVisit, 'words' | 'date'>,
+function namesIn({
+  lesions = {},
+  marks = {},
+}: Partial<Pick<Animal, 'lesions' | 'marks'>>): Record<string, unknown> {
+  return { ...lesions, ...marks };
+}
+
+function nameOf(asking: AskingVisit, draft: Readonly<Record<string, unknown>>, name: string): string {
+  const { lesions, marks } = draft as Partial<Pick<Animal, 'lesions' | 'marks'>>;
+  const code = lesions?.[name]?.code;
+  if (code !== undefined) return `${name}, ${lesionInWords(asking.words, code)}`;
+  if (marks?.[name] !== undefined) return asking.words.say('question.mark-name', { name });
+  return namesIn(asking.animal)[name] === undefined ? name : asking.nameOf(name);
+}
+
+/** What only her case and the disk can tell: a name that is hers, a picture that is there. */
+function checked(
+  { animal, pictureTrouble, words }: AskingVisit,
+  draft: Readonly<Record<string, unknown>>,
+  { path }: Question,
+  value: unknown,
 ): string | undefined {
-  for (const part of typed.split(',')) {
-    const several = beginning(part, wordsIn(wanted));
-    if (several.length > 1)
-      return words.say('question.several-begin', { typed: part.trim(), words: oneOf(several) });
-  }
-  const read = readAnswers(wanted, [whole(typed, wanted)], { from: date });
-  return read.outcome === 'trouble' ? read.message : undefined;
-}
-
-/** Words of a closed list may be typed by their first letters. */
-function whole(typed: string, wanted: Wanted): string {
-  const fitting = wordsIn(wanted);
-  if (fitting.length === 0) return typed;
-  return typed
-    .split(',')
-    .map((part) => {
-      const [only, ...more] = beginning(part, fitting);
-      return only !== undefined && more.length === 0 ? only : part;
-    })
-    .join(',');
-}
-
-function beginning(part: string, fitting: readonly string[]): string[] {
-  const start = part.trim().toLowerCase();
-  const same = fitting.find((word) => word.toLowerCase() === start);
-  return same === undefined ? fitting.filter((word) => word.toLowerCase().startsWith(start)) : [same];
-}
-
-function wordsIn(wanted: Wanted): readonly string[] {
-  if (wanted.kind === 'list') return wordsIn(wanted.of);
-  return wanted.kind === 'word' ? wanted.words : [];
-}
-
-function put(draft: Record<string, unknown>, path: readonly string[], value: unknown): void {
-  let group = draft;
-  for (const key of path.slice(0, -1)) group = (group[key] ??= {}) as Record<string, unknown>;
-  const last = path.at(-1);
-  if (last !== undefined) group[last] = value;
+  const [key] = path;
+  const known = Object.keys({ ...namesIn(animal), ...namesIn(draft) });
+  const said =
+    key === 'found' && path.length === 1
+      ? Object.keys(value as object)
+      : key === 'cut-back'
+        ? (value as string[])
+        : key === 'products'
+          ? (value as { lesion?: string }[]).flatMap(({ lesion }) => lesion ?? [])
+          : [];
+  const unknown = said.find((name) => !known.includes(name));
+  if (unknown !== undefined)
+    return words.say('question.no-such-name', { name: unknown, names: known.join(', ') });
+  if (key !== 'photos') return undefined;
+  return (value as { file?: string }[])
+    .map(({ file }) => (file === undefined ? words.say('question.no-file') : pictureTrouble(file)))
+    .find((trouble) => trouble !== undefined);
 }

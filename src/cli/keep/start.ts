@@ -1,11 +1,15 @@
+import type { Worked } from '../../keep/change.js';
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
+import type { VisitDraft } from '../../keep/visit-draft.js';
 import type { Dialogue } from '../dialogue.js';
 import type { Effects } from '../effects.js';
 import type { ExitCode } from '../exit-code.js';
 import { animalKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
-import { draftFromFlags } from './visit.js';
+import { draftFromFlags, withDays } from './visit.js';
+import { pictureTrouble } from './pictures-asked.js';
+import { withPicturesAsked, writeAnswered } from './write-answered.js';
 import { whoWasThere } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
 
@@ -21,14 +25,22 @@ export async function start(
   const said = [...typedAnswers(options, visitKeys).keys()];
   const asked =
     effects.dialogue && typed.size === 0 && said.every((key) => key === 'date' || key === 'by')
-      ? await askedCase(effects.dialogue, options, keeping)
+      ? await askedCase(effects.dialogue, options, keeping, farm)
       : undefined;
   const own = asked?.own ?? draftOf(typed, animalKeys, { from: keeping.today });
   const visits = asked?.visits ?? (said.length === 0 ? [] : [firstVisit(options, keeping)]);
   // `2086-2` is the second animal that bore the number 2086.
   const [, first = animal] = /^(\d+)-\d{1,2}$/.exec(animal) ?? [];
   const draft = { animal: first, lesions: {}, ...own, visits } as CaseDraft;
-  return await writeChange(options, effects, [farm], (now) => openCase(now, farm, animal, draft));
+  const open = (now: typeof keeping): Worked => {
+    const [visit] = visits as VisitDraft[];
+    if (!visit) return openCase(now, farm, animal, draft);
+    return withPicturesAsked(now, { farm, slug: animal, visit }, (then, whole) =>
+      openCase(then, farm, animal, { ...draft, visits: [whole] }),
+    );
+  };
+  const write = (): Promise<ExitCode> => writeChange(options, effects, [farm], open);
+  return asked ? await writeAnswered(draft, effects, write) : await write();
 }
 
 /** By questions; who is there has to be known before they begin. */
@@ -36,19 +48,21 @@ async function askedCase(
   dialogue: Dialogue,
   options: KeepingOptions & Readonly<Record<string, unknown>>,
   keeping: ReturnType<typeof keepingOf>,
+  farm: string,
 ): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
   const always = firstVisit(options, keeping);
   const { caseByQuestions } = await import('./case-by-questions.js');
-  const { own, visit } = await caseByQuestions(dialogue, String(always['date']));
-  const { vet } = visit as { vet?: object };
-  const day = vet === undefined ? {} : { vet: { asked: always['date'], ...vet } };
-  return { own, visits: Object.keys(visit).length === 0 ? [] : [{ ...always, ...visit, ...day }] };
+  const { own, visit } = await caseByQuestions(dialogue, always.date, (file) =>
+    pictureTrouble(keeping.files, `${keeping.cases}/${farm}`, file),
+  );
+  const visits = Object.keys(visit).length === 0 ? [] : [withDays({ ...always, ...visit })];
+  return { own, visits };
 }
 
 function firstVisit(
   options: KeepingOptions & Readonly<Record<string, unknown>>,
   keeping: ReturnType<typeof keepingOf>,
-): Record<string, unknown> {
+): Record<string, unknown> & { readonly date: string } {
   const draft = draftFromFlags(options, keeping.today);
   return { kind: 'first', ...draft, by: whoWasThere(keeping, draft) };
 }

@@ -3,14 +3,14 @@ import { readPractice } from '../../casefile/read-practice.js';
 import { dueNow, lastVisit } from '../../form/known-of-animal.js';
 import { priorsFor } from '../../growth/learning/priors-for.js';
 import type { Keeping } from '../../keep/change.js';
-import type { VisitDraft } from '../../keep/visit-draft.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
 import { wordsOf } from '../../words/words.js';
 import type { Dialogue } from '../dialogue.js';
 import { WrongUse } from '../exit-code.js';
-import { askVisit } from './ask-visit.js';
+import { type AskedVisit, askVisit } from './ask-visit.js';
+import { pictureTrouble } from './pictures-asked.js';
 
 /**
  * A visit asked for at the terminal: the last visit and what is due are shown, then the questions that fit the case.
@@ -21,7 +21,7 @@ export async function visitByQuestions(
   dialogue: Dialogue,
   { files, cases, today }: Keeping,
   { farm, slug, date }: { readonly farm: string; readonly slug: string; readonly date: string },
-): Promise<Partial<VisitDraft>> {
+): Promise<AskedVisit> {
   const { practice, farms } = chooseFarm(readPractice(files, cases, { today }), farm);
   const [own] = farms;
   const record = own?.cases.find((one) => one.slug === slug);
@@ -47,6 +47,7 @@ export async function visitByQuestions(
       const line = work.growth.lesions.find(({ lesion }) => lesion === name);
       return (line && nextReadingSentence(words, line, date)) || undefined;
     },
+    pictureTrouble: (file) => pictureTrouble(files, `${cases}/${farm}`, file),
   });
   if (draft === undefined) throw new WrongUse('left before the end; nothing was written');
   if (Object.keys(draft).length === 0) throw new WrongUse('nothing was answered; nothing was written');

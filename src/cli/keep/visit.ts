@@ -9,18 +9,27 @@ import { declaredKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
 import { whoAndWhat } from './visit-defaults.js';
+import { withPicturesAsked, writeAnswered } from './write-answered.js';
 import { writeChange } from './write-change.js';
 
 type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
-/** Adds a visit from flags. */
+/** Adds a visit from flags or questions. */
 export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = farmAndAnimal(named);
   const keeping = keepingOf(options, effects);
-  const { draft, declares } = isUnsaid(options)
-    ? { draft: await visitFromQuestions(options, keeping, { farm, animal }, effects), declares: {} }
-    : visitFromFlags(options, keeping, farm, animal);
-  return await writeChange(options, effects, [farm], (now) => addVisit(now, farm, animal, draft, declares));
+  if (!isUnsaid(options)) {
+    const { draft, declares } = visitFromFlags(options, keeping, farm, animal);
+    return await writeChange(options, effects, [farm], (now) => addVisit(now, farm, animal, draft, declares));
+  }
+  const { slug, draft, declares } = await visitFromQuestions(options, keeping, { farm, animal }, effects);
+  return await writeAnswered({ ...declares, visits: [draft] }, effects, () =>
+    writeChange(options, effects, [farm], (now) =>
+      withPicturesAsked(now, { farm, slug, visit: draft }, (then, whole) =>
+        addVisit(then, farm, animal, whole, declares),
+      ),
+    ),
+  );
 }
 
 function visitFromFlags(
@@ -47,7 +56,7 @@ async function visitFromQuestions(
   keeping: Keeping,
   { farm, animal }: { readonly farm: string; readonly animal: string },
   { dialogue }: Effects,
-): Promise<VisitDraft> {
+): Promise<{ slug: string; draft: VisitDraft; declares: Declares }> {
   if (!dialogue)
     throw new WrongUse(
       'nothing is said of the visit, and nobody sits at a terminal to be asked; expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; `growdown visit --help` lists them',
@@ -58,13 +67,16 @@ async function visitFromQuestions(
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
   const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
   const { visitByQuestions } = await import('./visit-by-questions.js');
-  const answered = await visitByQuestions(dialogue, keeping, { farm, slug, date: said.date });
-  const { vet } = answered;
+  const { lesions, marks, ...answered } = await visitByQuestions(dialogue, keeping, {
+    farm,
+    slug,
+    date: said.date,
+  });
+  const draft = withDays({ ...always, ...said, ...answered }) as VisitDraft;
   return {
-    ...always,
-    ...said,
-    ...answered,
-    ...(vet ? { vet: { ...vet, asked: said.date } } : {}),
+    slug,
+    draft,
+    declares: { ...(lesions ? { lesions } : {}), ...(marks ? { marks } : {}) } as Declares,
   };
 }
 
@@ -85,6 +97,11 @@ export function draftFromFlags(
     date: today,
     ...draftOf(typed, visitKeys, { from }),
   };
-  const { vet } = draft as { vet?: Record<string, unknown> };
-  return vet === undefined ? draft : { ...draft, vet: { asked: draft.date, ...vet } };
+  return withDays(draft);
+}
+
+/** A vet is asked on the day of the visit unless another is said. */
+export function withDays<T extends Record<string, unknown> & { readonly date: string }>(draft: T): T {
+  const { vet, date } = draft as T & { vet?: Record<string, unknown> };
+  return vet === undefined ? draft : { ...draft, vet: { asked: date, ...vet } };
 }

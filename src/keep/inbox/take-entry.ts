@@ -1,13 +1,12 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Photo, Visit } from '../../record/visit.js';
-import { freeName, kindOf } from '../add-picture.js';
+import type { Visit } from '../../record/visit.js';
 import { addVisit, type Declares } from '../add-visit.js';
-import { asIf } from '../as-if.js';
-import { cannot, type FileChange, type Keeping, type Worked } from '../change.js';
+import { cannot, type Keeping, type Worked } from '../change.js';
 import { hashOf } from '../disk/hash-of.js';
 import { findFarm, openAnimal } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
+import { type PictureOfVisit, withPictures } from '../with-pictures.js';
 import type { InboxEntry } from './inbox-entry.js';
 import { pictureIn, readInbox, sentBefore } from './read-inbox.js';
 
@@ -38,34 +37,24 @@ export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): Ta
       'the form was sent again with changes after its first sending had been taken; put the visit on file right with `growdown correct`, then set this one aside',
     );
   const { path, shown } = found.farm.entry;
-  const pictures: FileChange[] = [];
-  const photos: Photo[] = [];
+  const pictures: PictureOfVisit[] = [];
   for (const { held, sha256, shows } of entry.pictures) {
+    const called = `the picture ${pictureIn(shown, held)}`;
     const bytes = bytesOf(keeping.files, pictureIn(path, held));
     if (!bytes || hashOf(bytes) !== sha256)
-      return cannot(`the picture ${pictureIn(shown, held)} is gone or is not the one that was sent`);
-    const now = { ...keeping, files: asIf(keeping.files, pictures) };
-    const kind = kindOf(now, path, bytes);
-    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
-      return cannot(`the picture ${pictureIn(shown, held)} is ${kind}, expected JPEG, PNG or WebP`);
-    const { foot, claw, view } = shows;
-    const stem = [entry.animal, draft.date, foot, claw, view].filter((part) => part !== undefined).join('-');
-    const ending = kind === 'jpeg' ? 'jpg' : kind;
-    const file = freeName(now, path, stem.toLowerCase().replaceAll(' ', '-'), ending, bytes);
-    photos.push({ file, ...shows });
-    if (!now.files.look(`${path}/${file}`))
-      pictures.push({ file: `${shown}/${file}`, path: `${path}/${file}`, before: undefined, after: bytes });
+      return cannot(`${called} is gone or is not the one that was sent`);
+    pictures.push({ bytes, shows, called });
   }
-  const visit = photos.length === 0 ? draft : { ...draft, photos };
-  const worked = addVisit(
-    { ...keeping, files: asIf(keeping.files, pictures) },
-    farm,
-    entry.animal,
-    visit,
-    declares,
+  const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };
+  return withPictures(keeping, of, pictures, (now, photos) =>
+    addVisit(
+      now,
+      farm,
+      entry.animal,
+      photos.length === 0 ? draft : { ...draft, photos: [...photos] },
+      declares,
+    ),
   );
-  if (worked.outcome !== 'change') return worked;
-  return { ...worked, change: { ...worked.change, files: [...pictures, ...worked.change.files] } };
 }
 
 /** Word for word, but for its pictures. */

@@ -1,0 +1,17 @@
+const letters = [...'abcdefghijklnopqrstuvwxyz'];
+
+/**
+ * Short names for a lesion or a mark first met that none of hers has, the first to be taken first.
+ *
+ * Lesions: `a` to `z`, then `a2` and on, without `m`, which with a figure is a mark's name or a stage. Marks: `m1`, `m2`, ….
+ * @example freeNames('lesions', ['a'])[0] // → 'b'
+ */
+export function freeNames(of: 'lesions' | 'marks', taken: readonly string[]): string[] {
+  // One more of each than are taken: there is always a free one, and with one letter to each of a few.
+  const rounds = Array.from({ length: taken.length + 1 }, (_, index) => index + 1);
+  const all =
+    of === 'marks'
+      ? rounds.map((round) => `m${round}`)
+      : rounds.flatMap((round) => letters.map((letter) => (round === 1 ? letter : `${letter}${round}`)));
+  return all.filter((name) => !taken.includes(name));
+}
