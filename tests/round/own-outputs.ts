@@ -1,0 +1,47 @@
+import type { GeneratedFarm } from './generated-business.js';
+
+/** Something that is made of one farm and may be handed to it. */
+export interface OwnOutput {
+  readonly name: string;
+  /** The command that makes it, without `growdown`. */
+  readonly command: (farm: GeneratedFarm) => readonly string[];
+  /** Which of the files the command wrote are this farm's; paths with `/` from the folder it ran in. Without it, all. */
+  readonly files?: (path: string, farm: GeneratedFarm) => boolean;
+  /**
+   * It holds the case files as they were written, and so, of a cow that came from another farm, that farm's folder name:
+   * her record says it (`earlier`), and an archive that left it out would not be her record. That name alone is let pass.
+   */
+  readonly asWritten?: true;
+  /** There is none where nothing was done. */
+  readonly mayBeNone?: true;
+}
+
+const first = ({ slug, animals }: GeneratedFarm) => `${slug}/${animals[0]!.slug}`;
+
+/**
+ * What leaves for a farm. Whoever adds an output of a farm adds its line here; it is then held against every other farm
+ * of generated businesses by `no-other-farm.test.ts`.
+ */
+export const ownOutputs: readonly OwnOutput[] = [
+  {
+    name: 'book',
+    command: () => ['books'],
+    files: (path, { slug }) => path === `books/${slug}.html`,
+  },
+  { name: 'page of one animal', command: (farm) => ['case', first(farm)] },
+  { name: 'yard sheet', command: ({ slug }) => ['sheet', '--all', '--farm', slug] },
+  { name: 'form in one file', command: ({ slug }) => ['form', slug] },
+  {
+    name: 'calendar',
+    command: () => ['round', '--ics'],
+    files: (path, { slug }) => path === `books/${slug}.ics` || path.startsWith(`cases/${slug}/`),
+  },
+  { name: 'handover', command: (farm) => ['handover', first(farm)] },
+  {
+    name: 'work done, for a bill',
+    command: ({ slug }) => ['costs', '--csv', '--farm', slug],
+    mayBeNone: true,
+  },
+  { name: 'audit pack', command: ({ slug }) => ['audit', '--farm', slug] },
+  { name: 'archive', command: ({ slug }) => ['archive', '--no-pdf', '--farm', slug], asWritten: true },
+];
