@@ -1,3 +1,4 @@
+import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
@@ -91,6 +92,23 @@ test('text and HTML say the same, and the HTML asks for nothing and runs nothing
     expect(words(said)).toBe(words(text[slug]!));
     expect(html).not.toMatch(/<script|<img|<link|\bhref=|\bsrc=|url\(|@import|\bon\w+=|https?:/i);
     expect(html).toContain('default-src &#39;none&#39;');
+  }
+});
+
+test('the HTML part is valid and its outline skips no level', async () => {
+  const validator = new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: { 'long-title': 'off' },
+  });
+  for (const { slug } of practice.farms) {
+    const html = summaryHtml(summaryOf(slug));
+    const { results } = await validator.validateString(html);
+    expect(
+      results.flatMap(({ messages }) => messages.map(({ ruleId, line }) => `${ruleId} ${line}`)),
+    ).toEqual([]);
+    const levels = [...html.matchAll(/<h([1-6])[ >]/g)].map((match) => Number(match[1]));
+    expect(levels.filter((level) => level === 1)).toHaveLength(1);
+    expect(levels.filter((level, at) => at > 0 && level > levels[at - 1]! + 1)).toEqual([]);
   }
 });
 
