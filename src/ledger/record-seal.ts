@@ -30,9 +30,12 @@ export function firstSealed({ sealed }: RecordSeal): CalendarDay | undefined {
 /**
  * Whole days from what the record tells of to its first seal; undefined where it is not sealed or tells no day.
  *
- * The day is the one the record gives now: where it was corrected, what counts is when the event is now said to be.
+ * The day is the one the record gives now: where it was corrected, what counts is when the event is now said to be. An
+ * episode is no event: she may have been lame long before anybody could write it down.
  */
 export function daysToSeal(seal: RecordSeal): number | undefined {
   const [on, sealed] = [seal.now.on, firstSealed(seal)];
-  return on === undefined || sealed === undefined ? undefined : daysBetween(on, sealed);
+  return seal.kind === 'episode' || on === undefined || sealed === undefined
+    ? undefined
+    : daysBetween(on, sealed);
 }

@@ -11,7 +11,8 @@ export function correctionInWords(words: Words, { amendment, changes }: Correcti
   return phrase(dayInWords(words, date), by, why, ...changes.map((one) => changeInWords(words, one)));
 }
 
-function changeInWords(words: Words, change: ContentDifference): string {
+/** One value before and now. @example changeInWords(words, { path: ['found', 'a', 'top'], before: 17, now: 19 }) // → 'a top: 17 before, 19 now' */
+export function changeInWords(words: Words, change: ContentDifference): string {
   return words.say('seal.changed', {
     where: placeInWords(change),
     before: valueInWords(words, change.before),
@@ -34,6 +35,6 @@ export function valueInWords(words: Words, value: unknown): string {
     return Object.entries(value)
       .map(([key, inner]) => `${key} ${valueInWords(words, inner)}`)
       .join(', ');
-  const written = String(value as string | number | boolean);
+  const written = typeof value === 'string' ? value : JSON.stringify(value);
   return calendarDay.safeParse(written).success ? dayInWords(words, written) : written;
 }
