@@ -1,5 +1,6 @@
 import { fact, phrase } from '../book/fact.js';
 import type { Fact, TableSection } from '../book/page-parts.js';
+import { withHead } from '../book/seals/sealing.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -38,7 +39,7 @@ export function composeAudit(
     language: words.language,
     paper: farm.farm.paper ?? 'A4',
     title: words.say('audit.title', values),
-    running: words.say('audit.running', values),
+    running: withHead(words, words.say('audit.running', values), facts.seals),
     pageWord: words.say('book.page'),
     skip: words.say('audit.skip'),
     kicker: words.say('audit.kicker'),
@@ -76,11 +77,11 @@ function headFacts(words: Words, facts: AuditFacts, gaps: readonly GapInPack[]):
   };
   const cows = cowsOn(farm.farm, period.to < today ? period.to : today);
   return [
+    { label: words.say('audit.fact.period'), value: words.say('audit.fact.period-value', said) },
     {
-      label: words.say('audit.fact.period'),
-      value: words.say(`audit.fact.period-${period.to > today ? 'running' : 'value'}`, said),
+      label: words.say('audit.fact.day'),
+      value: words.say(`audit.fact.day-${period.to > today ? 'running' : 'value'}`, said),
     },
-    { label: words.say('audit.fact.day'), value: said.day },
     ...fact(words, 'audit.fact.holding', holding),
     ...fact(words, 'audit.fact.address', address),
     ...fact(words, 'audit.fact.vet', phrase(vet?.practice, vet?.name, vet?.phone)),

@@ -67,7 +67,7 @@ test('a correction made in the open shows what was said before, what is said now
         date: '2026-02-20',
         by: 'Orla Venn',
         why: 'read off the wrong line',
-        changes: 'found.a.top: was 17, now 19',
+        changes: 'a top: 17 before, 19 now',
       },
     ]);
   }

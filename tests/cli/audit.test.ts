@@ -90,3 +90,14 @@ test('sealed by the program, the pack says how far the ledger goes', async () =>
   expect(page).toMatch(/The ledger holds \d+ entries and ends with [0-9a-f]{4} /);
   expect(page).not.toContain('Nothing is sealed');
 });
+
+test('what was taken back after it was sealed stands among the corrections', async () => {
+  const { folder, growdown } = folderWith(files);
+  const visit = ['visit', 'quernholt/2086', '--date', '2026-06-10', '--by', 'Orla Venn', '--gait', '1'];
+  expect((await growdown(...visit)).code).toBe(0);
+  expect((await growdown('undo', 'quernholt')).code).toBe(0);
+  await growdown('audit', '--period', '2026-01-01..2026-12-31');
+  const pack = join(folder, 'audits', 'quernholt-2026');
+  expect(readFileSync(join(pack, 'amendments.csv'), 'utf8')).toContain('taken out: visit of 10 June 2026');
+  expect(readFileSync(join(pack, 'audit.html'), 'utf8')).toContain('taken out: visit of 10 June 2026');
+});

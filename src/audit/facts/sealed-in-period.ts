@@ -54,7 +54,7 @@ export function sealedInPeriod(
   return recordsWithSeals(farm, seals)
     .flatMap(({ record, seal }): SealedInPeriod[] => {
       const { on } = seal.now;
-      if (on === undefined || !isInPeriod(on, period) || on > today) return [];
+      if (on === undefined || !isInPeriod(on, period) || on > today || cannotBeSealed(seal)) return [];
       const [day, days] = [firstSealed(seal), daysToSeal(seal)];
       return [
         {
@@ -68,4 +68,9 @@ export function sealedInPeriod(
       ];
     })
     .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+/** A picture whose file is not there: it is missing, and listed as that. */
+function cannotBeSealed({ kind, sealed, now }: RecordSeal): boolean {
+  return kind === 'picture' && sealed === undefined && !('bytes' in now.content);
 }

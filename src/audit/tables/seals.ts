@@ -1,3 +1,5 @@
+import { changeInWords } from '../../book/seals/correction-in-words.js';
+import { dayInWords } from '../../words/day-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
@@ -31,20 +33,16 @@ export function amendmentsTable(amendments: readonly AmendmentInPeriod[]): Seale
       aboutColumn(),
       { name: 'record', kind: 'word', words: 'audit.record', of: ({ kind }) => kind },
       { name: 'record_date', kind: 'day', blank: true, of: ({ on }) => on },
-      { name: 'date', kind: 'day', of: ({ amendment }) => amendment.date },
-      { name: 'by', kind: 'text', of: ({ amendment }) => amendment.by },
-      { name: 'why', kind: 'text', of: ({ amendment }) => amendment.why },
+      { name: 'date', kind: 'day', of: ({ date }) => date },
+      { name: 'by', kind: 'text', of: ({ by }) => by },
+      { name: 'why', kind: 'text', of: ({ why }) => why },
       {
         name: 'changes',
         kind: 'lines',
-        of: ({ changes }, words) =>
-          changes.map(({ path, before, now }) =>
-            words.say('audit.change', {
-              path: path.join('.'),
-              before: asWritten(words, before),
-              now: asWritten(words, now),
-            }),
-          ),
+        of: ({ changes, taken }, words) => [
+          ...changes.map((change) => changeInWords(words, change)),
+          ...taken.map(({ kind, on }) => takenInWords(words, kind, on)),
+        ],
       },
     ],
   });
@@ -72,8 +70,8 @@ function aboutColumn<Row extends { readonly record: CaseRecord | undefined }>():
   };
 }
 
-/** What stood there, as it stands in the file; a group as one line. */
-function asWritten(words: Words, value: unknown): string {
-  if (value === undefined) return words.say('audit.change-nothing');
-  return typeof value === 'string' ? value : JSON.stringify(value);
+function takenInWords(words: Words, kind: string, on: string | undefined): string {
+  const what = words.say(`audit.record.${kind}`);
+  const dated = on === undefined ? what : words.say('seal.of-day', { what, day: dayInWords(words, on) });
+  return words.say('audit.taken-out', { what: dated });
 }
