@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import type { ArchiveOptions } from './archive/archive.js';
+import type { ArchiveOptions } from './archive/archive-options.js';
 import type { VerifyOptions } from './archive/verify.js';
 import type { AuditOptions } from './audit.js';
 import type { BooksOptions } from './books.js';

@@ -183,14 +183,23 @@ Open from six.
 });
 
 test('a farm with an error gets no archive; the others get theirs', async () => {
-  const { folder, growdown } = folderWith({
-    'cases/a/farm.md': farmFile,
-    'cases/a/1.md': animalFile('1').replace('gait: 2', 'gait: 9'),
-    'cases/b/farm.md': farmFile,
-    'cases/b/2.md': animalFile('2'),
-  });
+  const { folder, growdown } = folderWith(
+    {
+      'cases/a/farm.md': farmFile,
+      'cases/a/1.md': animalFile('1').replace('gait: 2', 'gait: 9'),
+      'cases/b/farm.md': farmFile,
+      'cases/b/2.md': animalFile('2'),
+    },
+    { browser: () => ({ path: '/nowhere/browser' }) },
+  );
   const run = await growdown('archive', '--json');
   expect(run.code).toBe(1);
+  expect(run.err).toContain('no browser that prints was found, so the archives hold no PDF');
+  for (const out of ['cases', 'cases/a/kept'])
+    expect(await growdown('archive', '--out', out)).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('an archive would be taken for a farm') as string,
+    });
   expect(run.err).toContain('a: no archive, because of the errors above');
   expect(JSON.parse(run.out)).toMatchObject({
     archives: [{ farm: 'b', animals: 1, head: null }],

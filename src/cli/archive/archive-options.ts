@@ -1,0 +1,12 @@
+import type { Period } from '../../record/period.js';
+import type { CommonOptions } from '../common-options.js';
+
+/** What was asked of `growdown archive`. */
+export type ArchiveOptions = CommonOptions & {
+  readonly out: string;
+  readonly period?: Period;
+  readonly zip?: true;
+  readonly keepLocation?: true;
+  readonly contacts: boolean;
+  readonly pdf: boolean;
+};
