@@ -1,6 +1,7 @@
 import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
+import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { archiveOn } from '../../src/growth/archive-on.js';
@@ -142,7 +143,31 @@ describe('news', () => {
   });
 });
 
-test('the subject says what stands before all else', () => {
+test('what cannot wait stands in the subject and first of all', () => {
+  const files = caseFilesInMemory({
+    'cases/quernholt/farm.md': '---\nfarm: Quernholt\ngait-scale: uk-0-3\n---\n',
+    'cases/quernholt/2041.md': `---
+casefile: 1
+animal: "2041"
+lesions:
+  a: { code: SU, foot: LH, claw: outer, site: sole-heel junction }
+visits:
+  - date: 2026-06-15
+    by: Orla Venn
+    kind: first
+    gait: 2
+    found:
+      a: { state: open, length: 18, width: 14, tool: ruler, signs: [bone] }
+---
+`,
+  });
+  const { practice: other } = readPractice(files, 'cases', { today });
+  const summary = composeSummary(other, other.farms[0]!, today, archiveOn(other, today));
+  expect(summary.subject).toMatch(/^\w+: ring the vet the same day\. Quernholt, 16 June 2026$/);
+  expect(summary.sections[0]!.groups[0]!.heading).toBe('Before all else');
+});
+
+test('the subject says whose letter it is, and of which day', () => {
   const { subject } = summaryOf('quernholt');
   expect(subject).toBe('Quernholt: what to do for the lame cows, 16 June 2026');
 });

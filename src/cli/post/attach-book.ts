@@ -32,7 +32,7 @@ export async function attachBook(
 ): Promise<BookAttached> {
   const { practice, today, archive, options, effects } = run;
   const form = formOf(run, farm);
-  const share = (maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1);
+  const share = hundredths((maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1));
   const printer = form === 'html' ? undefined : await run.printer();
   const book = await bookWithin(
     practice,
@@ -51,7 +51,8 @@ export async function attachBook(
     kind: 'html',
     file: { name: `${name}.html`, type: 'text/html', content: Buffer.from(book.html) },
   };
-  const warnings = pictureWarnings(farm.slug, book);
+  // How large the book is alone does not matter here: the message is measured whole.
+  const warnings = pictureWarnings(farm.slug, { ...book, bytes: 0 });
   if (!printer) return { attached: [html], warnings };
   const sheets = datedOn(await printed(printer, book.html), today);
   const pdf: Attached = {
@@ -60,6 +61,11 @@ export async function attachBook(
     file: { name: `${name}.pdf`, type: 'application/pdf', content: sheets },
   };
   return { attached: form === 'both' ? [html, pdf] : [pdf], warnings };
+}
+
+/** A book says its limit where a picture had to be left out. */
+function hundredths(mb: number): number {
+  return Math.round(mb * 100) / 100;
 }
 
 async function printed(printer: Printer, html: string): Promise<Uint8Array> {
