@@ -108,7 +108,7 @@ export const generatedBusiness: fc.Arbitrary<GeneratedBusiness> = fc
       });
       return {
         slug: `farm-${own}`,
-        name: `Fold ${own}`,
+        name: own,
         marks: [own, phone, ...animals.flatMap(({ marks }) => marks)],
         animals,
       };

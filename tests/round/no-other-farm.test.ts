@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import * as fc from 'fast-check';
+import PostalMime from 'postal-mime';
 import { expect, test } from 'vitest';
 import { folderWith } from '../cli/run-in-folder.js';
 import { type GeneratedBusiness, type GeneratedFarm, generatedBusiness } from './generated-business.js';
@@ -8,15 +9,23 @@ import { type OwnOutput, ownOutputs } from './own-outputs.js';
 
 const today = '2026-12-01';
 
-/** Everything that stands in a folder, by path with `/`. */
-function filesIn(folder: string): Map<string, string> {
+/** Everything that stands in a folder as text, by path with `/`; of a mail, its letter and what is attached. */
+async function filesIn(folder: string): Promise<Map<string, string>> {
   const names = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
-  return new Map(
-    names.map((one) => {
-      const path = join(one.parentPath, one.name);
-      return [path.slice(folder.length + 1).replaceAll('\\', '/'), readFileSync(path, 'utf8')];
-    }),
-  );
+  const files = names.map(async (one): Promise<[string, string]> => {
+    const path = join(one.parentPath, one.name);
+    const shown = path.slice(folder.length + 1).replaceAll('\\', '/');
+    return [shown, path.endsWith('.eml') ? await textOfMail(path) : readFileSync(path, 'utf8')];
+  });
+  return new Map(await Promise.all(files));
+}
+
+async function textOfMail(path: string): Promise<string> {
+  const bytes = readFileSync(path);
+  const mail = await PostalMime.parse(bytes, { attachmentEncoding: 'utf8' });
+  const attached = mail.attachments.map(({ content }) => String(content));
+  expect(attached.length, path).toBeGreaterThan(0);
+  return [bytes.toString('utf8'), mail.subject, mail.text, mail.html, ...attached].join('\n');
 }
 
 /** What outputs of one farm hold of the others: `output, file, mark`. */
@@ -31,10 +40,10 @@ async function strayMarks(
   const stray: string[] = [];
   try {
     for (const output of outputs) {
-      const before = filesIn(folder);
+      const before = await filesIn(folder);
       const run = await growdown(...output.command(farm));
       expect(run.code, `${output.name}: ${run.err}`).toBe(0);
-      const written = [...filesIn(folder)].filter(
+      const written = [...(await filesIn(folder))].filter(
         ([path, text]) => before.get(path) !== text && (output.files?.(path, farm) ?? true),
       );
       if (output.mayBeNone && written.length === 0) continue;

@@ -24,6 +24,12 @@ const first = ({ slug, animals }: GeneratedFarm) => `${slug}/${animals[0]!.slug}
  */
 export const ownOutputs: readonly OwnOutput[] = [
   {
+    name: 'ledger',
+    command: ({ slug }) => ['seal', '--farm', slug],
+    asWritten: true,
+    mayBeNone: true,
+  },
+  {
     name: 'book',
     command: () => ['books'],
     files: (path, { slug }) => path === `books/${slug}.html`,
@@ -36,7 +42,8 @@ export const ownOutputs: readonly OwnOutput[] = [
     command: () => ['round', '--ics'],
     files: (path, { slug }) => path === `books/${slug}.ics` || path.startsWith(`cases/${slug}/`),
   },
-  { name: 'handover', command: (farm) => ['handover', first(farm)] },
+  { name: 'mail', command: ({ slug }) => ['post', slug], files: (path) => path.endsWith('.eml') },
+  { name: 'handover', command: (farm) => ['handover', first(farm), '--mail'] },
   {
     name: 'work done, for a bill',
     command: ({ slug }) => ['costs', '--csv', '--farm', slug],
