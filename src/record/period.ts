@@ -1,4 +1,4 @@
-import { addDays, type CalendarDay, calendarDay } from './calendar-day.js';
+import { type CalendarDay, calendarDay } from './calendar-day.js';
 
 /** A stretch of days, both ends in it. */
 export interface Period {
@@ -38,7 +38,8 @@ export function readPeriod(written: string): PeriodRead {
 
 /** A period as its two days, for names of files; a whole year or month by its own short name. @example nameOfPeriod({ from: '2026-02-01', to: '2026-02-28' }) // → '2026-02' */
 export function nameOfPeriod({ from, to }: Period): string {
-  const short = [from.slice(0, 4), from.slice(0, 7), from].find((name) => {
+  const [year, month] = from.split('-');
+  const short = [`${year}`, `${year}-${month}`, from].find((name) => {
     const days = daysOf(name);
     return days?.from === from && days.to === to;
   });
@@ -52,13 +53,17 @@ export function isInPeriod(day: CalendarDay, period: Period | undefined): boolea
 
 /** The first and last day of a year, a month or a day as written; undefined where there is none such. */
 function daysOf(written: string): Period | undefined {
-  const length = /^\d{4}(?:-\d{2}(?:-\d{2})?)?$/.test(written) ? written.length : 0;
-  if (length === 0) return undefined;
-  const from = written + '-01-01'.slice(length - 4);
-  if (!calendarDay.safeParse(from).success) return undefined;
-  if (length === 10) return { from, to: from };
-  if (length === 4) return { from, to: `${written}-12-31` };
-  const [year, month] = [from.slice(0, 4), Number(from.slice(5, 7))];
-  const next = month === 12 ? undefined : `${year}-${String(month + 1).padStart(2, '0')}-01`;
-  return { from, to: next === undefined ? `${year}-12-31` : addDays(next, -1) };
+  const [, year, month, day] = /^(\d{4})(?:-(\d\d)(?:-(\d\d))?)?$/.exec(written) ?? [];
+  const from = `${year}-${month ?? '01'}-${day ?? '01'}`;
+  if (year === undefined || !exists(from)) return undefined;
+  if (day !== undefined) return { from, to: from };
+  const to = lastDays.map((last) => `${year}-${month ?? '12'}-${last}`).find(exists);
+  return to === undefined ? undefined : { from, to };
+}
+
+/** A month ends on the first of these that it has. */
+const lastDays = ['31', '30', '29', '28'];
+
+function exists(day: string): boolean {
+  return calendarDay.safeParse(day).success;
 }
