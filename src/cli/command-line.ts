@@ -155,6 +155,7 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     )
     .option('--zip', 'write each as one zip file too')
     .option('--keep-location', 'leave in pictures and films where they were taken')
+    .option('--clips', 'put films in as they are, though they may tell where they were taken')
     .option('--no-contacts', 'leave out mail addresses, telephone numbers and postal addresses')
     .option('--no-pdf', 'no PDF of the books, though a browser that prints is there')
     .option('--out <folder>', 'where the archives go, each in a folder of its own', './archives')

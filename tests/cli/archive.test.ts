@@ -96,11 +96,11 @@ describe('an archive of two farms', async () => {
     expect(list[2]).toMatch(/^photos\/Böck.jpg,cases\/quernholt\/renamed\/bock-\w+.jpg,none found,/);
     expect(list[3]).toMatch(/^photos\/walk-2026-01-06.mp4,,left out,6,[0-9a-f]{128},$/);
     expect(run.err).toContain(
-      'quernholt/photos/walk-2026-01-06.mp4: left out of the archive: where it was taken',
+      'quernholt/photos/walk-2026-01-06.mp4: left out of the archive: a film may tell where it was taken',
     );
     expect(run.err).toContain('quernholt/Thumbs.db: left out of the archive');
     const readme = bag.get('README.txt')!.toString();
-    expect(readme).toContain('- photos/walk-2026-01-06.mp4: where it was taken may be told in it');
+    expect(readme).toContain('- photos/walk-2026-01-06.mp4: a film may tell where it was taken');
     expect(readme.split('\n').filter((line) => line.length > 78)).toEqual([]);
     expect(readme).not.toMatch(/[{}]/);
   });
@@ -137,11 +137,14 @@ Open from six.
   test('of a period holds the cases of that time, each with a page of its own, and verifies though sealed whole', async () => {
     const { folder, growdown } = folderWith(farms);
     expect(await growdown('seal')).toMatchObject({ code: 0 });
-    const run = await growdown('archive', '--farm', 'quernholt', '--period', '2026');
+    const run = await growdown('archive', '--farm', 'quernholt', '--period', '2026', '--clips');
     expect(run).toMatchObject({ code: 0 });
     const bag = filesIn(`${folder}/archives/quernholt-2026-06-16-of-2026`);
     const paths = [...bag.keys()].filter((path) => /^data\/(?:cases|books)/.test(path));
     expect(paths).toContain('data/books/quernholt/2086.html');
+    // A film no record names goes by the day in its name.
+    expect(paths).toContain('data/cases/quernholt/photos/walk-2026-01-06.mp4');
+    expect(await gps(bag.get('data/cases/quernholt/photos/2086.jpg')!)).toBeUndefined();
     expect(paths.filter((path) => path.includes('2117'))).toEqual([]);
     expect(JSON.parse(bag.get('data/archive.json')!.toString())).toMatchObject({
       animals: ['2086'],

@@ -148,7 +148,9 @@ describe('an archive of a sealed farm', async () => {
 
   test('another farm in it, or no word of what was archived, is told', async () => {
     const stray = await madeAnew('stray', (path, text) => (path === 'archive.json' ? undefined : text));
-    expect(stray.err).toMatch(/archive\/not-our-form: it does not say what was archived/);
+    expect(stray.err).toMatch(/archive\/not-our-form: it is not as growdown archive writes it/);
+    const noList = await madeAnew('no-list', (path, text) => (path === 'pictures.csv' ? `${text}x` : text));
+    expect(noList.err).toMatch(/pictures\.csv: error archive\/not-our-form/);
     const { files } = bagInFolder(nodeArchiveDisk(all.folder), name);
     const disk = nodeArchiveDisk(all.folder);
     const bag = bagWriter(disk, 'two');

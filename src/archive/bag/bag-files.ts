@@ -29,3 +29,11 @@ export function wholeFile(files: BagFiles, path: string): Buffer {
     ? Buffer.from(pieces[0]!.buffer, pieces[0]!.byteOffset, pieces[0]!.length)
     : Buffer.concat(pieces);
 }
+
+/** No list, label, case file or ledger is larger; bytes. Whoever makes a larger one could fill the memory with it. */
+const largestText = 100_000_000;
+
+/** A small file whole; undefined where it is too large to be one. */
+export function smallFile(files: BagFiles, path: string): Buffer | undefined {
+  return (files.sizes.get(path) ?? 0) > largestText ? undefined : wholeFile(files, path);
+}

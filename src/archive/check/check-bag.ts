@@ -1,7 +1,7 @@
 import type { Problem } from '../../problem/problem.js';
 import { archiveProblem } from '../archive-problem.js';
 import { bagitText, payload, readBagInfo, tagManifest } from '../bag/bag-form.js';
-import { type BagFiles, wholeFile } from '../bag/bag-files.js';
+import { type BagFiles, smallFile } from '../bag/bag-files.js';
 import { readManifest } from '../bag/manifest.js';
 import { meetingPaths, pathTrouble } from '../path-trouble.js';
 import { checkPayload } from './check-payload.js';
@@ -12,9 +12,6 @@ export interface BagChecked {
   /** Payload paths (with `data/`) that are there, listed and as they were listed. */
   readonly sound: ReadonlySet<string>;
 }
-
-/** A list of checksums larger than this is none of this program's; bytes. */
-const largestTag = 100_000_000;
 
 /**
  * Holds a bag against what it says of itself: every file there, none besides, each checksum, the counts, and the lists
@@ -37,9 +34,9 @@ export function checkBag(files: BagFiles, shown: (path: string) => string): BagC
   if (unsafe.length > 0) return { problems: unsafe, sound: new Set() };
 
   const texts = new Map(
-    [...files.sizes]
-      .filter(([path, bytes]) => !path.startsWith(payload) && bytes <= largestTag)
-      .map(([path]) => [path, wholeFile(files, path).toString('utf8')]),
+    [...files.sizes.keys()]
+      .filter((path) => !path.startsWith(payload))
+      .map((path) => [path, smallFile(files, path)?.toString('utf8') ?? ''] as const),
   );
   const tags = checkTags(files, texts, shown);
   const manifest = readManifest(texts.get('manifest-sha512.txt') ?? '');

@@ -4,7 +4,7 @@ import { archiveProblem } from '../archive-problem.js';
 import { type BagFiles, piecesOf } from '../bag/bag-files.js';
 import { meetingPaths, pathTrouble } from '../path-trouble.js';
 import { type ZipEntry, zipListing } from './zip-listing.js';
-import { fileMode, localHeaderBytes } from './zip-of-bag.js';
+import { fileMode, localHeaderBytes, most } from './zip-of-bag.js';
 
 /** A bag in a zip: its files, and the folder they stand in. */
 export interface BagInZip {
@@ -77,6 +77,8 @@ function packingTrouble(entry: ZipEntry): string | undefined {
   if (flags & encrypted) return 'is locked with a password';
   if (method !== stored)
     return `is squeezed (it says ${packedBytes} bytes become ${bytes}), which growdown archive does not do; it was not unpacked`;
+  if (bytes > most.fileBytes)
+    return 'is said to be larger than 1 GB, which growdown archive puts into no zip';
   if (bytes !== packedBytes) return `says it takes ${packedBytes} bytes in the zip and ${bytes} outside`;
   if (flags !== ourFlags) return 'has marks that growdown archive does not set';
   if (entry.extraBytes > 0 || entry.commentBytes > 0)

@@ -12,7 +12,7 @@ export const directoryLineBytes = 46;
 export const fileMode = 0o100_644;
 
 /** Beyond these a zip changes its form (ZIP64), which not every program reads, and the library takes no larger file whole. */
-const most = { zipBytes: 4_000_000_000, files: 65_000, fileBytes: 1_000_000_000 } as const;
+export const most = { zipBytes: 4_000_000_000, files: 65_000, fileBytes: 1_000_000_000 } as const;
 
 /** Why a bag does not become a zip; undefined where it does. */
 export function zipRefusal({ sizes }: BagFiles): string | undefined {

@@ -25,6 +25,7 @@ export interface FarmToArchive {
   readonly period: Period | undefined;
   readonly head: Head | undefined;
   readonly keepLocation: boolean;
+  readonly clips: boolean;
   readonly contacts: boolean;
   /** The very files the records were read from. */
   readonly files: CaseFiles;
@@ -77,7 +78,14 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
     !asked.period || wanted.has(path) || (!all.has(path) && isDatedIn(path, asked.period));
   const pictures = found.filter(({ path, kind }) => kind !== 'other' && inPeriod(path));
   const names = plainNames(found.map(({ path }) => path));
-  const done = putPictures(bag, pictures, { disk, folder, to, names, keepLocation: asked.keepLocation });
+  const done = putPictures(bag, pictures, {
+    disk,
+    folder,
+    to,
+    names,
+    keepLocation: asked.keepLocation,
+    clips: asked.clips,
+  });
   paths.push(...done.listed.flatMap(({ archivedAs }) => (archivedAs === '' ? [] : [archivedAs])));
 
   const plan = farm.farm.plan?.file?.replaceAll('\\', '/');

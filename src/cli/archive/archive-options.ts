@@ -7,6 +7,7 @@ export type ArchiveOptions = CommonOptions & {
   readonly period?: Period;
   readonly zip?: true;
   readonly keepLocation?: true;
+  readonly clips?: true;
   readonly contacts: boolean;
   readonly pdf: boolean;
 };

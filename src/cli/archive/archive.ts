@@ -58,6 +58,7 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
           contacts,
           head: headOf(reading.sealsOf(farm.slug)!.ledger),
           keepLocation: options.keepLocation === true,
+          clips: options.clips === true,
           disk: effects.bags,
           version: versionOf(),
           made: madeOfFarm({

@@ -1,4 +1,4 @@
-import { type BagFiles, wholeFile } from '../../archive/bag/bag-files.js';
+import { type BagFiles, smallFile } from '../../archive/bag/bag-files.js';
 import type { CaseEntry, CaseFiles } from '../../casefile/case-files.js';
 
 /**
@@ -22,10 +22,10 @@ export function bagCaseFiles(
     if (place !== undefined) return { kind: 'file', bytes: files.sizes.get(place) ?? 0 };
     return folders.has(path) ? { kind: 'folder', bytes: 0 } : undefined;
   };
-  const read = (path: string): Buffer => {
+  const placeOf = (path: string): string => {
     const place = at.get(path);
     if (place === undefined) throw Object.assign(new Error(`no file ${path}`), { code: 'ENOENT' });
-    return wholeFile(files, place);
+    return place;
   };
   return {
     look,
@@ -39,8 +39,15 @@ export function bagCaseFiles(
         }
       return [...entries.values()].toSorted((a, b) => (a.name < b.name ? -1 : 1));
     },
-    read,
-    readStart: (path, bytes) => read(path).subarray(0, bytes),
+    read: (path) => {
+      const bytes = smallFile(files, placeOf(path));
+      if (!bytes) throw Object.assign(new Error(`${path} is too large`), { code: 'EFBIG' });
+      return bytes;
+    },
+    readStart: (path, bytes) => {
+      const [first = new Uint8Array()] = files.read(placeOf(path));
+      return first.subarray(0, bytes);
+    },
     realPath: (path) => (look(path) ? path : undefined),
   };
 }

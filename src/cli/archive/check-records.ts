@@ -1,5 +1,5 @@
 import type { ArchiveVerified } from '../../archive/check/verify-archive.js';
-import { wholeFile } from '../../archive/bag/bag-files.js';
+import { smallFile } from '../../archive/bag/bag-files.js';
 import { archiveProblem } from '../../archive/archive-problem.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { type Head, headOf, holdsHead } from '../../ledger/head-of.js';
@@ -29,20 +29,21 @@ export interface RecordsChecked {
 export function checkRecords(archive: ArchiveVerified, head: string | undefined): RecordsChecked {
   const { files, sound, shown } = archive;
   const facts = sound.has(data + factsPath) ? factsIn(archive) : undefined;
-  if (!facts) {
+  const listed = sound.has(data + picturesPath) ? picturesIn(archive) : [];
+  if (!facts || !listed) {
+    // Where something is wrong with the files, that is told; why the records were not looked at follows from it.
     const told = archive.problems.length > 0;
-    const message = 'it does not say what was archived, so the records could not be held against their seals';
+    const wrong = shown(data + (facts ? picturesPath : factsPath));
+    const message =
+      'it is not as growdown archive writes it, so the records could not be held against their seals';
     return {
-      problems: told ? [] : [archiveProblem('archive/not-our-form', shown(data + factsPath), message)],
+      problems: told ? [] : [archiveProblem('archive/not-our-form', wrong, message)],
       head: undefined,
     };
   }
-  const pictures = sound.has(data + picturesPath)
-    ? (readPictureList(wholeFile(files, data + picturesPath).toString('utf8')) ?? [])
-    : [];
   const root = shown('data');
-  const caseFiles = bagCaseFiles(files, root, { paths: sound, names: ownNames(facts, pictures, sound) });
-  const byName = new Map(pictures.map((one) => [one.file, one]));
+  const caseFiles = bagCaseFiles(files, root, { paths: sound, names: ownNames(facts, listed, sound) });
+  const byName = new Map(listed.map((one) => [one.file, one]));
   const { practice, problems, sealsOf } = readPractice(caseFiles, `${root}/cases`, {
     today: facts.day,
     pictures: {
@@ -76,10 +77,15 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
 
 function factsIn({ files }: ArchiveVerified): ArchiveFacts | undefined {
   try {
-    return archiveFacts.parse(JSON.parse(wholeFile(files, data + factsPath).toString('utf8')));
+    return archiveFacts.parse(JSON.parse(smallFile(files, data + factsPath)?.toString('utf8') ?? ''));
   } catch {
     return undefined;
   }
+}
+
+function picturesIn({ files }: ArchiveVerified): readonly PictureListed[] | undefined {
+  const bytes = smallFile(files, data + picturesPath);
+  return bytes && readPictureList(bytes.toString('utf8'));
 }
 
 /** Pictures by the names the records give them, where each lies in the archive. */

@@ -16,16 +16,21 @@ export interface PuttingPictures {
   /** What each is called in the archive. */
   readonly names: ReadonlyMap<string, string>;
   readonly keepLocation: boolean;
+  /** Films as they are, whatever they tell. */
+  readonly clips: boolean;
 }
 
-const unsure =
-  'where it was taken may be told in it, and that it was taken out could not be made sure of; --keep-location puts it in as it is';
+const unsure = {
+  picture:
+    'it is not built as such a picture should be, so where it was taken could not be left out for sure; --keep-location puts it in as it is',
+  clip: 'a film may tell where it was taken in places nobody can look; --clips puts films in as they are',
+} as const;
 
-/** Puts pictures and films into the archive, one at a time, without where they were taken unless that is kept. */
+/** Puts pictures and films into the archive, one at a time, without where they were taken unless that is kept. A film goes in as it is or not at all. */
 export function putPictures(
   bag: BagWriter,
   files: readonly FarmFile[],
-  { disk, folder, to, names, keepLocation }: PuttingPictures,
+  { disk, folder, to, names, keepLocation, clips }: PuttingPictures,
 ): { readonly listed: readonly PictureListed[]; readonly leftOut: readonly LeftOut[] } {
   const listed: PictureListed[] = [];
   const leftOut: LeftOut[] = [];
@@ -34,7 +39,7 @@ export function putPictures(
     try {
       const taken = { file: path, bytes: file.bytes, sha512: sha512Of(piecesOf(file)) };
       const archivedAs = `${to}/${names.get(path)!}`;
-      if (keepLocation) {
+      if (keepLocation || (clips && kind === 'clip')) {
         const sha512Archived = bag.add(archivedAs, piecesOf(file));
         listed.push({ ...taken, archivedAs, location: 'kept', sha512Archived });
         continue;
@@ -43,7 +48,7 @@ export function putPictures(
       const made = kind === 'clip' ? undefined : withoutLocation(Buffer.concat([...piecesOf(file)]));
       if (!made) {
         listed.push({ ...taken, archivedAs: '', location: 'left out', sha512Archived: '' });
-        leftOut.push({ file: path, why: unsure });
+        leftOut.push({ file: path, why: unsure[kind === 'clip' ? 'clip' : 'picture'] });
         continue;
       }
       const sha512Archived = bag.add(archivedAs, made.bytes);
