@@ -23,7 +23,9 @@ async function filesIn(folder: string): Promise<Map<string, string>> {
 async function textOfMail(path: string): Promise<string> {
   const bytes = readFileSync(path);
   const mail = await PostalMime.parse(bytes, { attachmentEncoding: 'utf8' });
-  const attached = mail.attachments.map(({ content }) => String(content));
+  const attached = mail.attachments.map(({ content }) =>
+    typeof content === 'string' ? content : new TextDecoder().decode(content),
+  );
   expect(attached.length, path).toBeGreaterThan(0);
   return [bytes.toString('utf8'), mail.subject, mail.text, mail.html, ...attached].join('\n');
 }
