@@ -13,8 +13,13 @@ export interface CaseEntry {
  * the reader turns that into a problem of that one file.
  */
 export interface CaseFiles {
-  /** What stands there with links followed, and its size; undefined where nothing does. */
-  readonly look: (path: string) => { readonly kind: EntryKind; readonly bytes: number } | undefined;
+  /**
+   * What stands there with links followed, its size, and where the system tells it when it was changed last, ms since
+   * 1970; undefined where nothing stands there.
+   */
+  readonly look: (
+    path: string,
+  ) => { readonly kind: EntryKind; readonly bytes: number; readonly changedAt?: number } | undefined;
   /** The entries of a folder, sorted by name in code-unit order. */
   readonly list: (folder: string) => readonly CaseEntry[];
   readonly read: (path: string) => Uint8Array;

@@ -6,7 +6,7 @@ import type { CaseFiles, EntryKind } from './case-files.js';
 export const nodeCaseFiles: CaseFiles = {
   look: (path) => {
     const stats = statSync(path, { throwIfNoEntry: false });
-    return stats && { kind: kindOf(stats), bytes: stats.size };
+    return stats && { kind: kindOf(stats), bytes: stats.size, changedAt: stats.mtimeMs };
   },
   list: (folder) =>
     readdirSync(folder, { withFileTypes: true })

@@ -67,6 +67,21 @@ test('a visit and its pictures go into the case file and the farm’s photos; ta
   expect(text()).toBe(after);
 });
 
+test('the same visit sent by another form with pictures the first had not is told, and stays waiting', async () => {
+  const { growdown, keep, shown, text } = inFolder();
+  keep();
+  await growdown('take');
+  const after = text();
+  keep({ form: other, pictures: [shown(1, { view: 'sole' })] });
+  const again = await growdown('take');
+  expect(again.code).toBe(1);
+  expect(again.out + again.err).toMatch(
+    /on file without the pictures.*growdown photo quernholt\/2086.*pictures\//,
+  );
+  expect(text()).toBe(after);
+  expect((await growdown('take')).out).not.toContain('nothing waits');
+});
+
 test('a taking broken off before its mark adds nothing when it is done again', async () => {
   const { growdown, keep, shown, text, farm } = inFolder();
   keep({ pictures: [shown(1, { view: 'sole' })] });

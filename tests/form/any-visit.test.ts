@@ -88,7 +88,7 @@ test.each([
   [
     'date',
     ['2026-02-30'],
-    '“2026-02-30”, expected a day that exists, such as 2026-02-03, or how long from the visit, such as 4 weeks',
+    '“2026-02-30”, expected a day that exists, such as 2026-02-03; a day to come may be told as 4 weeks',
   ],
   ['at', ['25:00'], '“25:00”, expected a time such as 09:30'],
   ['kind', ['visit'], '“visit”, expected first, recheck, routine, report, missed'],

@@ -11,6 +11,20 @@ const lines = (text: string): Record<string, unknown>[] =>
     .filter(Boolean)
     .map((line) => JSON.parse(line) as Record<string, unknown>);
 
+test('a page loaded anew that sends the very same keeps it once; anything else beside it is kept too', async () => {
+  const { home, inbox } = await served();
+  const url = `${home}quernholt/2086`;
+  const seen = { 'photos.0.file': picture(), 'photos.0.foot': 'LH', 'photos.0.view': 'sole' };
+  const first = randomUUID();
+  await post(url, { ...visitFields(first), ...seen });
+  const again = await post(url, { ...visitFields(randomUUID()), ...seen });
+  expect(again.headers['location']).toBe(`2086?kept=${first}&how=already`);
+  expect(lines(inbox())).toHaveLength(1);
+  await post(url, visitFields(randomUUID()));
+  await post(url, visitFields(randomUUID(), { gait: '1' }));
+  expect(lines(inbox())).toHaveLength(3);
+});
+
 test('a visit is in the inbox before it is called kept, and a double tap keeps it once', async () => {
   const { home, inbox, said } = await served();
   const form = randomUUID();

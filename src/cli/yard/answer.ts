@@ -6,7 +6,6 @@ import { visitForm } from '../../form/visit-form.js';
 import { visitPage } from '../../form/visit-page.js';
 import type { FormValues } from '../../form/field.js';
 import { readInbox } from '../../keep/inbox/read-inbox.js';
-import { readPractice } from '../../casefile/read-practice.js';
 import { wordsOf } from '../../words/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
 import type { Place } from './guard.js';
@@ -43,9 +42,8 @@ export async function answer(
   return { status: 200, page: blankForm(farm, own) };
 }
 
-function farms({ keeping, words }: YardSetting): FormPage {
-  const now = keeping();
-  const { practice, farmsRefused } = readPractice(now.files, now.cases, { today: now.today });
+function farms({ reading, words }: YardSetting): FormPage {
+  const { practice, farmsRefused } = reading();
   const list = practice.farms.map(({ slug, farm, cases }) => ({
     slug,
     name: farm.farm,

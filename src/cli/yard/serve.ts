@@ -5,10 +5,11 @@ import { troublePage } from '../../form/said-pages.js';
 import { answer } from './answer.js';
 import { placeOf } from './guard.js';
 import { limits } from './limits.js';
+import { rememberedReading } from './remembered-reading.js';
 import type { YardSetting } from './yard-setting.js';
 
 /** Who is let in, and where the server listens. */
-export interface Serving extends YardSetting {
+export interface Serving extends Omit<YardSetting, 'reading'> {
   readonly token: string;
   /** Without the port. */
   readonly hosts: () => readonly string[];
@@ -38,10 +39,11 @@ export function serve(serving: Serving): Promise<Served> {
   });
   server.timeout = limits.silent;
   server.maxConnections = limits.connections;
+  const setting = { ...serving, reading: rememberedReading(serving.keeping) };
   let stopping = false;
   server.on('request', (request, response) => {
     if (stopping) response.setHeader('Connection', 'close');
-    void respond(request, response, serving, portOf(server));
+    void respond(request, response, setting, portOf(server));
   });
   return new Promise((resolve, reject) => {
     server.once('error', reject);
@@ -69,7 +71,7 @@ function portOf(server: Server): number {
 async function respond(
   request: IncomingMessage,
   response: ServerResponse,
-  serving: Serving,
+  serving: Serving & YardSetting,
   port: number,
 ): Promise<void> {
   const url = request.url ?? '';

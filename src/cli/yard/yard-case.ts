@@ -1,5 +1,3 @@
-import { readPractice } from '../../casefile/read-practice.js';
-import { priorsFor } from '../../growth/learning/priors-for.js';
 import { readInbox } from '../../keep/inbox/read-inbox.js';
 import { findFarm } from '../../keep/find-kept.js';
 import type { Keeping } from '../../keep/change.js';
@@ -22,16 +20,15 @@ export interface YardFarm {
 
 /** Undefined where there is no such farm, or its files have an error. Only the animal named is worked out, where one is. */
 export function yardFarm(
-  { keeping, disk }: YardSetting,
+  { keeping, disk, reading }: YardSetting,
   slug: string,
   animal?: string,
 ): YardFarm | undefined {
   const now = keeping();
-  const { practice } = readPractice(now.files, now.cases, { today: now.today });
+  const { practice, priors } = reading();
   const record = practice.farms.find((farm) => farm.slug === slug);
   const found = findFarm(now, slug);
   if (!record || found.outcome !== 'found') return undefined;
-  const priors = priorsFor(practice, now.today);
   const { business } = practice;
   const cases = record.cases.filter((one) => animal === undefined || one.slug === animal);
   const folder = found.farm.entry.path;

@@ -80,7 +80,7 @@ export function wordsMeant(
 }
 
 function noNumber(text: string): string {
-  return /^\d+,\d+$/.test(text)
+  return /^\d+,\d{1,2}$/.test(text)
     ? `\`${text}\`, expected a decimal point, such as ${text.replace(',', '.')}`
     : `\`${text}\`, expected a number such as 21 or 21.5, with a point and without a unit`;
 }

@@ -51,13 +51,15 @@ export function holdPicture(
  * Keeps a visit in the farm's inbox: its line is on the disk, synced, before this returns.
  *
  * The same form sent twice is kept once. Sent again with something else in it, it is kept once more and stands in the
- * place of what it said before, so that neither a double tap doubles a visit nor going back loses a change.
+ * place of what it said before, so that neither a double tap doubles a visit nor going back loses a change. A page
+ * that is loaded anew is another form: what it sends is kept once too where the very same still waits from that day.
  *
  * Error:   what the file system throws; the visit then is not kept, and must not be called so
- * Checked: tests/keep/inbox.test.ts, tests/yard/killed.test.ts
+ * Checked: tests/yard/kept.test.ts, tests/yard/killed.test.ts
  */
 export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
-  const before = sentBefore(readInbox(disk.files, farmFolder), sent.form);
+  const inbox = readInbox(disk.files, farmFolder);
+  const before = sentBefore(inbox, sent.form);
   const last = before.at(-1);
   const entry: InboxEntry = {
     format: 1,
@@ -70,8 +72,19 @@ export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
     pictures: [...sent.pictures],
   };
   if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
+  const twin = last ? undefined : inbox.open.find((other) => isTwin(other, entry));
+  if (twin) return { outcome: 'already kept', entry: twin };
   disk.append(entriesIn(farmFolder), `${JSON.stringify(entry)}\n`);
   return { outcome: last ? 'kept instead' : 'kept', entry };
+}
+
+/** The same of the same animal on the same day, sent by another form: pictures are the same by their bytes. */
+function isTwin(one: InboxEntry, other: InboxEntry): boolean {
+  const bare = (entry: InboxEntry): unknown => ({
+    said: said({ ...entry, pictures: [] }),
+    pictures: entry.pictures.map(({ sha256, shows }) => ({ sha256, shows })),
+  });
+  return one.on === other.on && isDeepStrictEqual(bare(one), bare(other));
 }
 
 /** As it reads back, without what only tells the sendings apart. */

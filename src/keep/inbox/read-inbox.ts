@@ -27,7 +27,7 @@ export const pictureIn = (farmFolder: string, held: string): string =>
  * Reads a farm's inbox. A line that is not whole is counted and passed over: a line is synced before it is
  * acknowledged, so one that was acknowledged is whole.
  *
- * Checked: tests/keep/inbox.test.ts
+ * Checked: tests/cli/take-inbox.test.ts
  */
 export function readInbox(files: CaseFiles, farmFolder: string): Inbox {
   const kept = linesOf(files, entriesIn(farmFolder), inboxEntry);

@@ -20,7 +20,7 @@ export type TakenEntry = Worked | { readonly outcome: 'already there' };
  * A visit that is on file word for word, whatever its pictures are called, is there already: taking was broken off
  * between the file and its mark.
  *
- * Checked: tests/keep/inbox.test.ts
+ * Checked: tests/cli/take-inbox.test.ts
  */
 export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): TakenEntry {
   const found = findFarm(keeping, farm);
@@ -29,7 +29,13 @@ export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): Ta
   if (opened.outcome !== 'open') return opened;
   const draft = entry.visit as VisitDraft;
   const declares = (entry.declares ?? {}) as Declares;
-  if (opened.kept.record.visits.some((visit) => isSame(visit, draft))) return { outcome: 'already there' };
+  const there = opened.kept.record.visits.filter((visit) => isSame(visit, draft));
+  if (there.some(({ photos = [] }) => photos.length >= entry.pictures.length))
+    return { outcome: 'already there' };
+  if (there.length > 0)
+    return cannot(
+      `this very visit is on file without the pictures sent here; add them with \`growdown photo ${farm}/${entry.animal} PICTURE\`, then set this one aside: ${entry.pictures.map(({ held }) => pictureIn(found.farm.entry.shown, held)).join(', ')}`,
+    );
   const inbox = readInbox(keeping.files, found.farm.entry.path);
   const earlier = sentBefore(inbox, entry['instead-of'] ?? entry.id);
   if (earlier.some(({ id }) => id !== entry.id && inbox.marks.get(id)?.became === 'added'))
