@@ -129,7 +129,7 @@ function calving({ words, work, today }: HandoverOf): Fact[] {
   );
 }
 
-function condition({ words, work, today }: HandoverOf): Fact[] {
+function condition({ words, farm: { farm }, work, today }: HandoverOf): Fact[] {
   const { visits } = work.record.animal;
   const scored = lastWith(visits, today, (one) => one.condition !== undefined);
   const weighed = lastWith(visits, today, (one) => one.weight !== undefined);
@@ -140,6 +140,9 @@ function condition({ words, work, today }: HandoverOf): Fact[] {
       scored &&
         words.say('handover.facts.condition-at', {
           value: scored.condition ?? '',
+          scale: farm['condition-scale']
+            ? words.say(`vocabulary.condition-scale.${farm['condition-scale']}`)
+            : words.say('book.log.no-scale'),
           day: planDay(words, scored.date, today),
         }),
       weighed &&

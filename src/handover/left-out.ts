@@ -2,7 +2,7 @@ import type { Words } from '../words/words.js';
 import type { Level } from './handover-limits.js';
 
 /** Parts of a page that can have more than there is room for. */
-export type CountedPart = 'notices' | 'asks' | 'lesions' | 'visits' | 'treatments' | 'pictures';
+export type CountedPart = 'notices' | 'asks' | 'lesions' | 'marks' | 'visits' | 'treatments' | 'pictures';
 
 /** What had no room on a page, told by its parts as they are composed. */
 export interface LeftOut {

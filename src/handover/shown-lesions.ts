@@ -3,7 +3,9 @@ import { episodesOf } from '../healing/episode.js';
 import { type LesionStanding, standingOrder } from '../healing/standing.js';
 import { isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
+import { planDay } from '../words/plan-day.js';
 import type { HandoverOf } from './handover-of.js';
 import { firstOf } from './left-out.js';
 
@@ -32,6 +34,7 @@ export function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[])
     heading: words.say('handover.lesions.heading'),
     items: [
       ...(items.length > 0 ? items : [{ text: words.say('handover.lesions.none') }]),
+      ...marksInWords(of),
       ...(last === undefined
         ? []
         : [
@@ -44,4 +47,30 @@ export function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[])
           ]),
     ],
   };
+}
+
+/** How far each growth mark has come down in this run of trouble: it tells slow horn from a gap that creeps up. */
+function marksInWords({ words, work, level, leftOut, today }: HandoverOf): { text: string }[] {
+  const { animal } = work.record;
+  const read = Object.entries(animal.marks ?? {}).flatMap(([name, mark]) => {
+    const readings = work.standing.episode.visits.flatMap((at) => {
+      const { date, found } = animal.visits[at]!;
+      const distance = found?.[name]?.distance;
+      return distance === undefined ? [] : [{ date, distance }];
+    });
+    const [first, last] = [readings[0], readings.at(-1)];
+    return first && last && first !== last ? [{ name, mark, first, last }] : [];
+  });
+  return firstOf(leftOut, 'marks', read, Math.max(0, level.lesions - 1)).map(
+    ({ name, mark, first, last }) => ({
+      text: words.say(`handover.lesions.${mark['groove-from'] ? 'groove' : 'mark'}`, {
+        name,
+        place: placeInWords(words, mark.foot, mark.claw),
+        first: first.distance,
+        from: planDay(words, first.date, today),
+        last: last.distance,
+        to: planDay(words, last.date, today),
+      }),
+    }),
+  );
 }

@@ -85,6 +85,7 @@ test('handover --mail: a draft to the vet that another program reads, the page i
   for (const part of [mail.text, mail.html]) {
     expect(part).toContain('Why now');
     expect(part).toContain('pus close to the coronet');
+    expect(part).toContain('open, top 9 of 42, pus');
     expect(part).not.toContain('No address is written down');
   }
   expect(mail.attachments).toHaveLength(1);

@@ -121,6 +121,20 @@ test('a medicine nobody wrote a withdrawal for is never shown as clear', () => {
   ]);
 });
 
+test('a mark filed on the sound claw tells how far her horn has come down', () => {
+  const marked = cow(
+    '1',
+    [
+      visit('2026-03-03', { found: { m1: { distance: 12 } } }),
+      visit('2026-05-26', { found: { m1: { distance: 33 } } }),
+    ],
+    { marks: { m1: { foot: 'LH', claw: 'inner', line: 'dorsal' } } },
+  );
+  expect(handoverOf(farmOf(marked)).lesions.items.at(-1)!.text).toBe(
+    'm1, a mark filed on the wall, left hind, inner claw: 12 mm below the coronet on Tue 3 March, 33 mm on Tue 26 May.',
+  );
+});
+
 test('an earlier run of trouble is told in a line, and what is still withheld of it is not lost', () => {
   const two = cow(
     '1',

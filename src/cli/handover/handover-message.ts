@@ -1,3 +1,4 @@
+import type { DataTable } from '../../book/page-parts.js';
 import type { HandoverPage } from '../../handover/handover-page.js';
 import type { Message } from '../../post/draft-message.js';
 import { mailboxOf } from '../../post/mailbox.js';
@@ -7,7 +8,7 @@ import { summaryText } from '../../post/summary-text.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { FarmRecord } from '../../record/practice.js';
-import { wordsOf } from '../../words/words.js';
+import { type Words, wordsOf } from '../../words/words.js';
 
 /** What a draft of a handover is made with, besides its page. */
 export interface HandoverDraft {
@@ -53,9 +54,24 @@ function noAddress(written: string | undefined): string {
     : `the draft has no address: \`vet.email\` of farm.md is \`${written}\`, expected one address and nothing more; correct it, or put it into the draft`;
 }
 
+function entry(title: string, ...lines: string[]): MailEntry {
+  return { title, lines };
+}
+
+/** A visit each, with what was measured, walked and done; what was not is not listed. */
+function historyEntries(words: Words, { columns, rows }: DataTable): MailEntry[] {
+  const none = words.say('handover.history.not-seen');
+  return rows.map(({ cells }) => {
+    const [day, ...rest] = cells;
+    const lines = rest.flatMap(({ text, note }, at) =>
+      text === none ? [] : [`${columns[at + 1]?.head}: ${note === undefined ? text : `${text} (${note})`}`],
+    );
+    return entry(day?.text ?? '', ...lines);
+  });
+}
+
 function summaryOf(page: HandoverPage, attached: string, noTo: boolean): MailSummary {
   const words = wordsOf(page.language);
-  const entry = (title: string, ...lines: string[]): MailEntry => ({ title, lines });
   const section = (heading: string, entries: readonly MailEntry[]) => ({
     heading,
     lead: [],
@@ -81,6 +97,7 @@ function summaryOf(page: HandoverPage, attached: string, noTo: boolean): MailSum
       ofBox(page.why),
       ofBox(page.asks),
       ofBox(page.lesions),
+      ...(page.history ? [section(page.history.heading, historyEntries(words, page.history.table))] : []),
       section(
         page.state.heading,
         page.state.facts.map(({ label, value }) => entry(`${label}: ${value}`)),
