@@ -26,6 +26,7 @@ test('the period at a glance is what a hand counts', () => {
     ['tools', '4', '7'],
   ]);
   expect(rowsOf(pack, 'summary')[3]!['note']).toBe('half of them 4 days or fewer, the longest 17');
+  expect(rowsOf(pack, 'summary')[11]!['note']).toBe('1 written as not disinfected; 2 not said');
   expect(rowsOf(pack, 'summary')[4]!['note']).toBe(
     '1 lifted later; 1 missed without one; not counted: 1 over by then',
   );

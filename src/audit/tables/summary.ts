@@ -89,7 +89,11 @@ function ofWork({
       share: share(lifted, ({ visit }) => trainingOn(business, visit.by, visit.date).standing === 'on-file'),
     },
     { name: 'scorers', share: share(rounds, ({ training }) => training.standing === 'on-file') },
-    { name: 'tools', share: share(lifted, ({ visit }) => visit['tools-disinfected'] === true) },
+    {
+      name: 'tools',
+      share: share(lifted, ({ visit }) => visit['tools-disinfected'] === true),
+      note: (words) => toolsNote(words, lifted),
+    },
     // Where nothing is sealed there is nothing to count: the pack says so in words.
     ...(seals.head
       ? [
@@ -118,6 +122,18 @@ function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
   ];
   return parts
     .flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count })))
+    .join('; ');
+}
+
+function toolsNote(words: Words, lifted: AuditFacts['visits']): string {
+  const count = (said: boolean | undefined) =>
+    lifted.filter(({ visit }) => visit['tools-disinfected'] === said).length;
+  const parts: readonly (readonly [string, number])[] = [
+    ['no', count(false)],
+    ['not-said', count(undefined)],
+  ];
+  return parts
+    .flatMap(([key, cases]) => (cases === 0 ? [] : words.say(`audit.tools-note.${key}`, { count: cases })))
     .join('; ');
 }
 
