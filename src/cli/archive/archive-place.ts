@@ -39,10 +39,11 @@ export function refuseStanding(place: string, { zip }: ArchiveOptions, effects: 
 /** Writes an archive under a name of its own and moves it to its place when it is whole. */
 export async function writtenWhole(
   place: string,
-  { zip }: ArchiveOptions,
+  options: ArchiveOptions,
   effects: Effects,
   write: (folder: string) => Promise<FarmArchived>,
 ): Promise<FarmArchived & { readonly zip?: string }> {
+  const { zip } = options;
   const { bags } = effects;
   const at = folderOf(effects, place);
   const begun = `${at}.${bags.token()}.tmp`;
@@ -59,9 +60,11 @@ export async function writtenWhole(
       } finally {
         file.close();
       }
-      bags.rename(`${begun}.zip`, `${at}.zip`);
     }
+    // Another run may have been quicker.
+    refuseStanding(place, options, effects);
     bags.rename(begun, at);
+    if (zip) bags.rename(`${begun}.zip`, `${at}.zip`);
     return zip ? { ...done, zip: `${place}.zip` } : done;
   } catch (error) {
     bags.removeAll(begun);
