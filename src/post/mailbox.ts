@@ -1,3 +1,5 @@
+import { domainToASCII } from 'node:url';
+
 /** Whose mail it is: one address, with a name where one is known. */
 export interface Mailbox {
   readonly name?: string;
@@ -18,11 +20,16 @@ const bareAddress =
  * @example mailboxOf('nan@quernholt.example', 'Nan') // → { name: 'Nan', address: 'nan@quernholt.example' }
  * @example mailboxOf('nan@quernholt.example, spare@quernholt.example') // → undefined
  */
-export function mailboxOf(address: string, name?: string): Mailbox | undefined {
-  const bare = address.trim();
+export function mailboxOf(written: string, name?: string): Mailbox | undefined {
+  const bare = written.trim();
   if (bare.length > 254 || !bareAddress.test(bare)) return undefined;
+  const at = bare.lastIndexOf('@');
+  const domain = domainToASCII(bare.slice(at + 1));
+  if (domain === '') return undefined;
+  // Domains are written in many ways and are one: in small letters and ASCII a server sends them back as they were given.
+  const address = `${bare.slice(0, at)}@${domain}`;
   const said = name === undefined ? '' : oneLine(name);
-  return said === '' ? { address: bare } : { name: said, address: bare };
+  return said === '' ? { address } : { name: said, address };
 }
 
 /**

@@ -172,6 +172,24 @@ test('without an address of the business a draft has no sender, and nothing can 
   expect([run.code, run.err]).toEqual([2, expect.stringContaining('business.md: email is `office`')]);
 });
 
+test('a calendar whose memory is damaged is not begun anew, and no letter goes without it', async () => {
+  const { folder, growdown } = mailFolder({ ...quernholt, 'cases/quernholt/.growdown/calendar.json': '{' });
+  const run = await growdown('post', 'quernholt');
+  expect(run.code).toBe(1);
+  expect(run.err).toContain('quernholt: no mail: ./cases/quernholt/.growdown/calendar.json: cannot be read');
+  expect(existsSync(join(folder, 'books'))).toBe(false);
+});
+
+test('a line of what was posted that cannot be read is told of and left as it is', async () => {
+  const { folder, growdown } = mailFolder({ ...quernholt, 'cases/quernholt/.growdown/posted.jsonl': 'x\n' });
+  const run = await growdown('post', 'quernholt');
+  expect([run.code, run.err]).toEqual([
+    0,
+    expect.stringMatching(/posted\.jsonl:1: cannot be read and is passed over/),
+  ]);
+  expect(readFileSync(join(folder, 'cases/quernholt/.growdown/posted.jsonl'), 'utf8')).toBe('x\n');
+});
+
 test('a dry run says to whom and how large, and writes nothing', async () => {
   const { folder, growdown } = mailFolder(quernholt);
   const run = await growdown('post', 'quernholt', '--dry-run');

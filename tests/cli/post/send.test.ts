@@ -167,7 +167,7 @@ test('of two addresses one is refused: the other has it, and only the refused on
   const { folder, growdown } = mailFolder(
     {
       ...quernholt,
-      'cases/quernholt/farm.md': farmFileOf('Quernholt', 'nan@quernholt.example, gil@quernholt.example'),
+      'cases/quernholt/farm.md': farmFileOf('Quernholt', 'nan@Quernholt.Example, gil@quernholt.example'),
     },
     setting,
   );
