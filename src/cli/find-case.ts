@@ -1,4 +1,4 @@
-import { nearestWord } from '../casefile/nearest-word.js';
+import { animalMeant, animalNear, type CalledAnimal } from '../casefile/animal-meant.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { WrongUse } from './exit-code.js';
 
@@ -32,60 +32,41 @@ export interface FoundCase {
 }
 
 /**
- * The case of an animal by the name of her file, her number on the farm, her official tag or her electronic number.
- *
- * Her file's name goes before a number: two cows in turn can bear the same number.
+ * The case of an animal by any of her names.
  *
  * Error:   WrongUse where none is meant, with the nearest name, or where several are
  * Checked: tests/cli/case.test.ts
  */
-export function findCase(farms: readonly FarmRecord[], { animal }: NamedCase): FoundCase {
-  const all = farms.flatMap((farm) => farm.cases.map((record) => ({ farm, record })));
-  const named = all.filter(({ record }) => namesOf(record).some((name) => bare(name) === bare(animal)));
-  const byFile = named.filter(({ record }) => record.slug === animal);
-  const [found, ...others] = byFile.length > 0 ? byFile : named;
-  if (!found) throw new WrongUse(noSuchAnimal(animal, all));
-  if (others.length > 0)
-    throw new WrongUse(`\`${animal}\` is more than one animal: name one of ${listed([found, ...others])}`);
-  return {
-    ...found,
-    others: named.filter((one) => one !== found).map(placeOf),
-  };
+export function findCase(farms: readonly FarmRecord[], { animal: name }: NamedCase): FoundCase {
+  const all = farms.flatMap((farm) =>
+    farm.cases.map((record) => ({ farm, record, slug: record.slug, animal: record.animal })),
+  );
+  const { meant, others } = animalMeant(all, name);
+  const [found] = meant;
+  if (!found) throw new WrongUse(noSuchAnimal(name, all));
+  if (meant.length > 1)
+    throw new WrongUse(`\`${name}\` is more than one animal: name one of ${listed(meant)}`);
+  return { farm: found.farm, record: found.record, others: others.map(placeOf) };
 }
 
-interface InFarm {
+interface InFarm extends CalledAnimal {
   readonly farm: FarmRecord;
-  readonly record: CaseRecord;
 }
 
-function placeOf({ farm, record }: InFarm): string {
-  return `${farm.slug}/${record.slug}`;
+function placeOf({ farm, slug }: InFarm): string {
+  return `${farm.slug}/${slug}`;
 }
 
 function listed(some: readonly InFarm[]): string {
   return some.map((one) => `\`${placeOf(one)}\``).join(', ');
 }
 
-function namesOf({ slug, animal }: CaseRecord): string[] {
-  return [slug, animal.animal, animal.tag, animal.electronic].filter((name) => name !== undefined);
-}
-
-/** Tags are written with and without spaces, in either case. */
-function bare(name: string): string {
-  return name.toLowerCase().replaceAll(/[\s-]+/g, '');
-}
-
-function noSuchAnimal(animal: string, all: readonly InFarm[]): string {
-  if (all.length === 0) return `there is no animal \`${animal}\` here: no case file was read`;
-  const names = all.flatMap((one) => namesOf(one.record).map((name) => ({ name, one })));
-  const near = nearestWord(
-    animal,
-    names.map(({ name }) => name),
-  );
-  const meant = names.find(({ name }) => name === near);
-  return `there is no animal \`${animal}\` here: ${
-    meant === undefined
+function noSuchAnimal(name: string, all: readonly InFarm[]): string {
+  if (all.length === 0) return `there is no animal \`${name}\` here: no case file was read`;
+  const found = animalNear(all, name);
+  return `there is no animal \`${name}\` here: ${
+    found === undefined
       ? `expected her number, the name of her file or her official tag; there are ${all.length}, such as ${listed(all.slice(0, 3))}`
-      : `did you mean \`${placeOf(meant.one)}\`${meant.name === meant.one.record.slug ? '' : ` (${meant.name})`}?`
+      : `did you mean \`${placeOf(found.near)}\`${found.because === '' ? '' : ` (${found.because})`}?`
   }`;
 }

@@ -1,6 +1,6 @@
 import { findingsInWords } from '../book/finding-in-words.js';
-import { daysBetween } from '../record/calendar-day.js';
 import type { CaseWork } from '../schedule/case-work.js';
+import { openDue } from '../schedule/open-due.js';
 import { dueInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
@@ -38,7 +38,7 @@ export function lastVisit(words: Words, { record: { animal } }: CaseWork): Visit
 
 /** All that is due of her, soonest first. */
 export function dueNow(words: Words, { record: { animal }, due }: CaseWork): VisitPage['due'] {
-  const open = due.filter(({ standing }) => standing !== 'done').toSorted((a, b) => daysBetween(b.by, a.by));
+  const open = openDue(due);
   return {
     heading: words.say('form.visit.due'),
     lines:

@@ -2,6 +2,7 @@ import { addDays } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import type { DueItem } from '../schedule/due-item.js';
+import { openDue } from '../schedule/open-due.js';
 import { caseChip, nameOf } from '../words/compose-standing.js';
 import { dueInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -104,10 +105,7 @@ function dayOf(words: Words, { standing, overdueFrom, by }: DueItem): string {
 /** The trimmer's own first thing due today or soon. */
 function firstDue({ due }: CaseWork, today: string): DueItem | undefined {
   const soon = addDays(today, formLayout.dueWithinDays);
-  return due
-    .filter(
-      ({ standing, who, by }) =>
-        who === 'trimmer' && (standing === 'overdue' || (standing === 'open' && by <= soon)),
-    )
-    .toSorted((a, b) => (a.by < b.by ? -1 : 1))[0];
+  return openDue(due).find(
+    ({ standing, who, by }) => who === 'trimmer' && (standing === 'overdue' || by <= soon),
+  );
 }

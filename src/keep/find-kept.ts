@@ -1,3 +1,4 @@
+import { animalMeant, animalNear } from '../casefile/animal-meant.js';
 import { findFarms } from '../casefile/find-farms.js';
 import type { FoundFarm } from '../casefile/find-case-files.js';
 import { nearestWord } from '../casefile/nearest-word.js';
@@ -36,27 +37,38 @@ export function findFarm(
   if (farm) return { outcome: 'found', farm, folder };
   const slugs = folder.farms.map((one) => one.slug);
   return cannot(
-    `there is no farm \`${slug}\` in ${folder.shown}${meant(slug, slugs)}; ${
+    `there is no farm \`${slug}\` in ${folder.shown}; ${
       slugs.length > 0 ? `the farms are ${list(slugs)}` : 'it holds none yet'
-    }. \`growdown farm ${slug}\` starts one`,
+    }.${nearFarm(slug, slugs)} \`growdown farm ${slug}\` starts one`,
   );
 }
 
-/** An animal's file by its name, or by the number in it where that is one animal's alone. */
+/** An animal's file by any of her names, as `animalMeant` tells them; the others of the farm are read only where it is not the file's. */
 export function openAnimal(keeping: Keeping, farmSlug: string, named: string): Opened<typeof animalSchema> {
   const found = findFarm(keeping, farmSlug);
   if (found.outcome !== 'found') return found;
-  const { farm } = found;
-  const own = farm.animals.find(({ slug }) => slug === named);
+  const { animals } = found.farm;
+  const own = animals.find(({ slug }) => slug === named);
   if (own) return openKept(keeping.files, own.entry, animalSchema, 'animal');
-  const numbered = farm.animals
-    .map(({ entry }) => openKept(keeping.files, entry, animalSchema, 'animal'))
-    .filter((opened) => opened.outcome === 'open' && opened.kept.record.animal === named);
-  const [only] = numbered;
-  if (only && numbered.length === 1) return only;
-  const slugs = farm.animals.map(({ slug }) => slug);
+  const all = animals.flatMap(({ slug, entry }) => {
+    const opened = openKept(keeping.files, entry, animalSchema, 'animal');
+    return opened.outcome === 'open' ? [{ slug, animal: opened.kept.record, opened }] : [];
+  });
+  const { meant } = animalMeant(all, named);
+  const [only] = meant;
+  if (only && meant.length === 1) return only.opened;
+  const at = (slug: string): string => `\`${farmSlug}/${slug}\``;
+  if (only)
+    return cannot(
+      `\`${named}\` is more than one animal of ${farmSlug}, expected one of ${meant.map(({ slug }) => at(slug)).join(', ')}`,
+    );
+  const near = animalNear(all, named);
+  const asked =
+    near === undefined
+      ? ''
+      : ` Did you mean \`${near.near.slug}\`${near.because === '' ? '' : ` (${near.because})`}?`;
   return cannot(
-    `there is no animal \`${named}\` on ${farmSlug}${meant(named, slugs)}, expected the name of a file there without \`.md\`; \`growdown start ${farmSlug}/${named}\` opens a case`,
+    `there is no animal \`${named}\` on ${farmSlug}, expected her number, the name of her file or her tag.${asked} \`growdown start ${farmSlug}/${named}\` opens a case`,
   );
 }
 
@@ -69,9 +81,9 @@ export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSche
     : { outcome: 'refused', problems: problems.filter(({ severity }) => severity === 'error') };
 }
 
-function meant(written: string, names: readonly string[]): string {
+function nearFarm(written: string, names: readonly string[]): string {
   const near = nearestWord(written, names);
-  return near === undefined ? '' : `: did you mean \`${near}\`?`;
+  return near === undefined ? '' : ` Did you mean \`${near}\`?`;
 }
 
 function list(slugs: readonly string[]): string {

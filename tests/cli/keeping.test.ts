@@ -93,7 +93,7 @@ test.each([
     'no such animal',
     ['visit', 'quernholt/2087', '--by', 'x', '--gait', '1'],
     2,
-    /no animal `2087`.*did you mean `2086`/,
+    /no animal `2087`.*Did you mean `2086`.*growdown start quernholt\/2087/,
   ],
   ['no animal at all', ['visit', 'quernholt', '--gait', '1'], 2, /expected FARM\/ANIMAL/],
   [
@@ -113,6 +113,18 @@ test.each([
   expect(run.code, run.err).toBe(code);
   expect(run.err).toMatch(said);
   expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+});
+
+test('she is found by her tag and by her number as well as by her file, and by a former number nearly', async () => {
+  const tagged = animalFile('2086').replace('calvings:', 'tag: UK 000123 402086\ncalvings:');
+  const { folder, growdown } = folderWith({ ...sound, [file]: tagged });
+  const visit = (named: string, day: string) =>
+    growdown('visit', named, '--date', day, '--by', 'Orla Venn', '--gait', '1');
+  expect(await visit('quernholt/uk000123402086', '2026-02-03')).toMatchObject({ code: 0 });
+  expect(await growdown('renumber', 'quernholt/2086', '587')).toMatchObject({ code: 0 });
+  const former = await visit('quernholt/2086', '2026-02-10');
+  expect(former.err).toContain('Did you mean `587` (which was 2086 before)?');
+  expect(readFileSync(join(folder, 'cases/quernholt/587.md'), 'utf8')).not.toContain('2026-02-10');
 });
 
 test('a value is put right and an animal moved as paths are written on Windows', async () => {

@@ -45,7 +45,7 @@ test('a case is never opened over a file, nor under a name no file may have', ()
   expect(messageOf(openCase(keeping, 'quernholt', 'K 7', draft))).toContain('`k-7` would do');
   expect(messageOf(openCase(keeping, 'quernholt', 'farm', draft))).toContain('cannot be the name');
   expect(messageOf(openCase(keeping, 'quernhold', '7', draft))).toMatch(
-    /did you mean `quernholt`.*growdown farm/,
+    /Did you mean `quernholt`.*growdown farm/,
   );
 });
 

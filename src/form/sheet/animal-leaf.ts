@@ -2,6 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Paper } from '../../record/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
+import { openDue } from '../../schedule/open-due.js';
 import { dueInWords } from '../../words/compose-due.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import type { Words } from '../../words/words.js';
@@ -31,11 +32,7 @@ export function animalLeaf({ sheet, work, farmName, paper, day, picture }: LeafF
   const { words, animal } = sheet;
   const found = foundParts(sheet);
   const met = partNamed(sheetLayout.ifRoom, sheet);
-  const [front, more, room] = parted(
-    found,
-    paper,
-    work.due.filter(({ standing }) => standing !== 'done').length,
-  );
+  const [front, more, room] = parted(found, paper, openDue(work.due).length);
   const place = room >= sheetLayout.room[paper].met ? 'found' : 'back';
   if (place === 'found') (more.at(-1) ?? front).push(...met);
   const names = followedNames(animal);
@@ -98,7 +95,7 @@ function about(
   { due, record }: CaseWork,
   picture: SheetAbout['picture'],
 ): SheetAbout {
-  const open = due.filter(({ standing }) => standing !== 'done').toSorted((a, b) => (a.by < b.by ? -1 : 1));
+  const open = openDue(due);
   return {
     identity: identity(words, record.animal),
     handling:
