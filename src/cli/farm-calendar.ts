@@ -4,6 +4,7 @@ import { type CalendarMemory, readMemory, writeMemory } from '../round/calendar/
 import type { FarmWork } from '../round/farm-work.js';
 import { folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
+import { WrongUse } from './exit-code.js';
 
 export type FarmCalendarMade =
   | (FarmCalendar & {
@@ -27,7 +28,7 @@ export function farmCalendar(
   const { slug } = work.record;
   const path = `${casesFolder}/${slug}/.growdown/calendar.json`;
   const before = textAt(effects, path);
-  const read = before === undefined ? undefined : readMemory(before);
+  const read = typeof before === 'string' ? readMemory(before) : before;
   if (read?.outcome === 'damaged')
     return {
       outcome: 'damaged',
@@ -40,12 +41,32 @@ export function farmCalendar(
     outcome: 'made',
     ...made,
     remember: () => {
-      if (after !== before) effects.writeFile(folderOf(effects, path), after);
+      if (after !== before) remember(path, after, effects);
     },
   };
 }
 
-function textAt({ files }: Effects, path: string): string | undefined {
-  if (files.look(path) === undefined) return undefined;
-  return new TextDecoder().decode(files.read(path));
+/** Undefined where nothing stands there; why, where what stands there cannot be read at all. */
+function textAt({ files }: Effects, path: string): string | undefined | { outcome: 'damaged'; why: string } {
+  try {
+    if (files.look(path) === undefined) return undefined;
+    return new TextDecoder().decode(files.read(path));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    return { outcome: 'damaged', why: code === 'EISDIR' ? 'a folder of that name stands there' : code };
+  }
+}
+
+/** The calendar is written by then: a number it was written with is found again by the next run, since nothing else has changed. */
+function remember(path: string, text: string, effects: Effects): void {
+  try {
+    effects.writeFile(folderOf(effects, path), text);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${path} could not be written (${code}): the calendar is written, and what it says could not be remembered. Close the file elsewhere, or make its folder yours to write, then run this again`,
+    );
+  }
 }

@@ -12,7 +12,9 @@ export function roundAsText(page: RoundPage): string {
     '',
     ...(page.short.table ? aligned(page.short.table) : page.short.lead),
     ...page.rest,
-    ...(page.apart?.table ? ['', page.apart.heading, ...aligned(page.apart.table)] : []),
+    ...(page.apart?.table
+      ? ['', page.apart.heading, ...page.apart.table.rows.flatMap(({ cells }) => call(cells))]
+      : []),
     ...page.trips.flatMap((trip) => [
       '',
       trip.heading,
@@ -41,6 +43,14 @@ function aligned({ columns, rows }: DataTable): string[] {
       .map((text, at) => (columns[at]!.number ? text.padStart(widths[at]!) : text.padEnd(widths[at]!)))
       .join('  '),
   );
+}
+
+/** A farm's jobs of a day: when and where on one line, each job on one of its own. */
+function call([when, farm, jobs]: readonly Cell[]): string[] {
+  return [
+    `  ${[when?.text, farm?.text, ...(farm?.lines ?? [])].join('; ')}`,
+    ...(jobs?.items ?? []).map((item) => `    ${item.lead}: ${item.text}`),
+  ];
 }
 
 /** An animal: her number and how she stands, then each thing on a line of its own. */

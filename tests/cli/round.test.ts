@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { writeWhole } from '../../src/cli/write-whole.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const farm = (name: string, keys = '') =>
@@ -125,6 +126,24 @@ test('a memory that cannot be read is said and left as it is; the other farms ge
   );
   expect(readFileSync(join(folder, 'books/quernholt.ics'))).toEqual(had);
   expect(run.out).toContain('alderfold.ics');
+});
+
+test('a memory that cannot be opened, or not be written, is no fault of the program’s', async () => {
+  const { folder, put, growdown } = folderWith(files);
+  put('cases/quernholt/.growdown/calendar.json/x', '');
+  const run = await growdown('round', '--ics');
+  expect(run.code).toBe(1);
+  expect(run.err).toContain('calendar.json: cannot be read as what was last written');
+  const full = folderWith(files, {
+    writeFile: (path, content) => {
+      if (path.endsWith('calendar.json')) throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+      writeWhole(path, content);
+    },
+  });
+  const refused = await full.growdown('round', '--ics', '--farm', 'quernholt');
+  expect(refused).toMatchObject({ code: 2 });
+  expect(refused.err).toContain('calendar.json could not be written (ENOSPC)');
+  expect(existsSync(join(folder, 'books/alderfold.ics'))).toBe(true);
 });
 
 test('no cases folder, and one with no farm in it', async () => {

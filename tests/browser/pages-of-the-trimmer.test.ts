@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { composeOverview } from '../../src/overview/compose-overview.js';
+import { renderOverview } from '../../src/overview/render-overview.js';
+import { composeRound } from '../../src/round/page/compose-round.js';
+import { renderRound } from '../../src/round/page/render-round.js';
+import { roundOf } from '../../src/round/round-of.js';
+import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { readDemoPractice } from '../round/demo-farms.js';
+import { openBrowser } from './find-browser.js';
+import { axeOver, inPage } from './in-page.js';
+
+const today = '2026-06-16';
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+}, 120_000);
+afterAll(() => browser?.close());
+
+/** The round as planned, the round of days that hold none of the visits, and the overview. */
+function pages(): Record<string, string> {
+  const practice = readDemoPractice(today);
+  const { business } = practice;
+  const priors = priorsFor(practice, today);
+  const work = practice.farms.map((record) => ({
+    record,
+    business,
+    cases: workOutFarm(record, { business, today, priors }),
+  }));
+  const round = (days: { to?: string }) =>
+    renderRound(composeRound(roundOf(work, days, today), { business, days, today, refused: ['brokenfold'] }));
+  return {
+    round: round({}),
+    'round apart': round({ to: '2026-06-21' }),
+    overview: renderOverview(composeOverview(practice, work, today)),
+  };
+}
+
+test('round and overview: axe finds nothing, nothing is cut off or scrolls sideways, nothing is asked for', async () => {
+  for (const [name, html] of Object.entries(pages())) {
+    const page = await browser.newPage();
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    await page.setContent(html);
+    await page.evaluate(inPage.unfold);
+    await page.evaluate(axe);
+    for (const colorScheme of ['light', 'dark'] as const)
+      for (const width of [320, 1280]) {
+        await page.emulateMedia({ colorScheme });
+        await page.setViewportSize({ width, height: 900 });
+        expect(await page.evaluate(inPage.width), `${name} ${width}`).toBe(width);
+        expect(await page.evaluate<string[]>(axeOver(allRules)), `${name} ${colorScheme} ${width}`).toEqual(
+          [],
+        );
+      }
+    expect(asked, name).toEqual([]);
+    await page.close();
+  }
+}, 120_000);
