@@ -120,7 +120,7 @@ test('what is allowed is of files that are there', () => {
 });
 
 /**
- * Data in which numbers are places on a drawing or a form, sizes of type, pictures and mail, years of works, results of the
+ * Data in which numbers are places on a drawing or a form, sizes of type, pictures and mail, days a calendar looks ahead, years of works, results of the
  * study, or when a list is asked about: no book rests on them.
  */
 const noSums = [
@@ -133,6 +133,7 @@ const noSums = [
   'months',
   'palette',
   'picture-steps',
+  'round',
   'sheet',
   'sources',
   'study',
