@@ -38,7 +38,8 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     .helpCommand('help [command]', 'say how a command is used')
     .exitOverride()
     .configureOutput({ writeOut: effects.print, writeErr: effects.warn })
-    .showSuggestionAfterError(true);
+    .showSuggestionAfterError(true)
+    .showHelpAfterError('`growdown COMMAND --help` lists what a command takes');
 
   withCommonOptions(program.command('books'))
     .description('check the case files and write one book a farm')

@@ -37,6 +37,16 @@ export async function yard(options: YardOptions, effects: Effects): Promise<Exit
     effects.warn(
       `${slug}: its files have errors, so no form of it is served; \`growdown check\` lists them\n`,
     );
+  const shut = found.farms.filter(({ entry }) => !machine.mayWrite(entry.path));
+  if (shut.length > 0)
+    throw new WrongUse(
+      shut
+        .map(
+          ({ entry }) =>
+            `nothing can be written in ${entry.shown}, so no visit sent could be kept there; look whether it is yours to write, or on a disk that is for reading only`,
+        )
+        .join('\n'),
+    );
   const token = machine.token(`${found.folder}/.growdown/yard.json`, now.today);
   const hosts = (): readonly string[] =>
     options.lan ? [...machine.addresses(), '127.0.0.1', 'localhost'] : ['127.0.0.1', 'localhost'];

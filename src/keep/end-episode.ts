@@ -2,6 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { EpisodeResult } from '../record/words.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
+import { goneResults } from '../record/gone-results.js';
 import { openAnimal } from './find-kept.js';
 import type { Step } from '../record/record-step.js';
 import type { Animal } from '../record/animal.js';
@@ -48,8 +49,13 @@ export function reopenCase(
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
   const { episodes = [] } = kept.record;
-  if (episodes.at(-1)?.ended === undefined)
+  const last = episodes.at(-1);
+  if (last?.ended === undefined)
     return cannot(`the case in ${kept.file} is open, expected one that has ended; nothing was changed`);
+  if (last.result !== undefined && goneResults.has(last.result))
+    return cannot(
+      `she is gone by ${kept.file}: ${last.result} on ${last.ended}; put that right first where it is wrong (\`growdown correct ${farm}/${animal} episodes.${episodes.length}.result …\`). Another animal of her number is \`growdown start ${farm}/${animal}-2\``,
+    );
   return workOutSteps(
     { kept, steps: [{ put: 'entry', path: ['episodes'], index: episodes.length, value: begin }] },
     { what: 'a new episode', farms: [farm] },

@@ -104,6 +104,13 @@ test.each([
   ],
   ['an unknown place', ['correct', 'quernholt/2086', '2026-01-07.gait', '1'], 2, /no visit on 2026-01-07/],
   ['an unknown key', ['correct', 'quernholt/2086', '2026-01-06.gate', '1'], 2, /`gate` is no key there/],
+  ['no result', ['close', 'quernholt/2086'], 2, /expected --result and one of "sound", "culled"/],
+  [
+    'an unknown option',
+    ['visit', 'quernholt/2086', '--gaet', '1'],
+    2,
+    /--gaet[^]*Did you mean --gait[^]*--help/,
+  ],
   ['a result that is none', ['close', 'quernholt/2086', '--result', 'gone'], 2, /gone/],
   ['a picture that is not there', ['photo', 'quernholt/2086', 'gone.jpg'], 2, /there is no file gone\.jpg/],
   ['nothing to take back', ['undo', 'quernholt'], 2, /nothing is remembered/],
@@ -163,6 +170,14 @@ test('a value is put right with its reason, told as JSON, and taken back', async
   );
   expect((await growdown('undo', 'quernholt')).code).toBe(0);
   expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
+});
+
+test('of a cow that is gone nothing begins anew', async () => {
+  const { growdown } = folderWith(sound);
+  expect(await growdown('close', 'quernholt/2086', '--result', 'culled')).toMatchObject({ code: 0 });
+  const run = await growdown('reopen', 'quernholt/2086');
+  expect(run.code).toBe(2);
+  expect(run.err).toMatch(/culled on 2026-06-16.*growdown correct.*growdown start quernholt\/2086-2/);
 });
 
 test('a picture is copied under a clear name', async () => {

@@ -11,6 +11,17 @@ const lines = (text: string): Record<string, unknown>[] =>
     .filter(Boolean)
     .map((line) => JSON.parse(line) as Record<string, unknown>);
 
+test('a length without a word on how it stands is asked for at its field', async () => {
+  const { home, inbox } = await served();
+  const { 'found.a.state': _state, ...less } = visitFields(randomUUID());
+  const came = await post(`${home}quernholt/2086`, less);
+  expect(came.status).toBe(422);
+  expect(inbox()).toBe('');
+  expect(came.text).toMatch(/href="#[^"]*found[^"]*a[^"]*state[^"]*"/);
+  expect(came.text).toContain('nothing said, expected “state” (open, covered, healed or lasting)');
+  expect(came.text).not.toContain('found.a of');
+});
+
 test('a page loaded anew that sends the very same keeps it once; anything else beside it is kept too', async () => {
   const { home, inbox } = await served();
   const url = `${home}quernholt/2086`;

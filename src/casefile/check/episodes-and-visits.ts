@@ -1,11 +1,11 @@
 import type { Animal, Episode } from '../../record/animal.js';
+import { goneResults } from '../../record/gone-results.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import type { AnimalCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks } from './look.js';
 
-const goneResults = new Set(['culled', 'died', 'put down']);
 const activeStages = new Set(['M1', 'M2', 'M4.1']);
 
 /** Visits belong to episodes by date, and an episode's end agrees with what was last found. */

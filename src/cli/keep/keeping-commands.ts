@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { episodeResults } from '../../record/words.js';
+import { type EpisodeResult, episodeResults } from '../../record/words.js';
 import { readDay, readSlug } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
@@ -141,13 +141,15 @@ function addEndings(
   ended: (code: ExitCode) => void,
 ): void {
   command('close <farm/animal>', 'end the episode: the day, and what became of her')
-    .addOption(
-      new Option('--result <word>', 'what became of her').choices(episodeResults).makeOptionMandatory(),
-    )
+    .addOption(new Option('--result <word>', 'what became of her').choices(episodeResults))
     .option('--ended <day>', 'the day it ended (default: today)', readDay)
-    .action(async (named: string, options: Given & { result: (typeof episodeResults)[number] }) =>
-      ended(await (await import('./case-life.js')).close(named, options, effects)),
-    );
+    .action(async (named: string, { result, ...options }: Given & { result?: EpisodeResult }) => {
+      if (result === undefined)
+        throw new WrongUse(
+          `what became of her is not said, expected --result and one of ${episodeResults.map((one) => `"${one}"`).join(', ')}`,
+        );
+      ended(await (await import('./case-life.js')).close(named, { ...options, result }, effects));
+    });
   command('reopen <farm/animal>', 'begin a new episode after one that has ended')
     .option('--lame-since <day>', 'the day she was first seen lame (default: today)', readDay)
     .option('--told-by <name>', 'who saw it')

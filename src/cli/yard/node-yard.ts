@@ -1,5 +1,5 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { chmodSync, readFileSync } from 'node:fs';
+import { accessSync, chmodSync, constants, readFileSync } from 'node:fs';
 import { networkInterfaces } from 'node:os';
 import { z } from 'zod';
 import { writeWhole } from '../write-whole.js';
@@ -12,6 +12,14 @@ export function nodeYard(): YardMachine {
   return {
     token: (file, day) => tokenOfDay(file, day) ?? newToken(file, day),
     formId: () => randomUUID(),
+    mayWrite: (folder) => {
+      try {
+        accessSync(folder, constants.W_OK);
+        return true;
+      } catch {
+        return false;
+      }
+    },
     addresses: () =>
       Object.values(networkInterfaces()).flatMap((all) =>
         (all ?? []).flatMap(({ family, internal, address }) =>

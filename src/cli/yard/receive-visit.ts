@@ -96,7 +96,7 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
     const at = placed(against, form);
     for (const [name, message] of at) troubles.set(name, message);
     return again(
-      against.filter((message) => !at.some(([, one]) => one === message)),
+      against.filter((message) => placed([message], form).length === 0),
       true,
     );
   }
@@ -176,8 +176,19 @@ function placed(against: readonly string[], form: VisitForm): [string, string][]
         name.includes('.') &&
         new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
     );
-    return at === undefined ? [] : [[at, message]];
+    if (at !== undefined) return [[at, message]];
+    const missing = names.find((name) => isMissing(name, message));
+    // What is missing stands where it belongs, without the place that the field itself tells.
+    return missing === undefined ? [] : [[missing, message.replace(/^.*?, (?=expected)/, 'nothing said, ')]];
   });
+}
+
+/** A message on a group, such as `found.a`, that expects this key of it. */
+function isMissing(name: string, message: string): boolean {
+  const dot = name.lastIndexOf('.');
+  if (dot < 0) return false;
+  const group = name.slice(0, dot).replaceAll('.', '\\.');
+  return new RegExp(`^${group} .*, expected “${name.slice(dot + 1)}”`).test(message);
 }
 
 function namesOf(fields: readonly Field[]): string[] {

@@ -6,6 +6,8 @@ export interface YardMachine {
   readonly token: (file: string, day: CalendarDay) => string;
   /** A random id for a form. */
   readonly formId: () => string;
+  /** Whether a file may be written in a folder. */
+  readonly mayWrite: (folder: string) => boolean;
   /** This computer's addresses in its own network. */
   readonly addresses: () => readonly string[];
   /** Resolves when the user wants the program to end: the first SIGINT or SIGTERM. */
