@@ -90,6 +90,7 @@ visits:
     recheck: 2026-01-26
     pain-relief: given
   - { date: 2026-01-14, by: Farm Hand, kind: report, vet-answer: { to: 2026-01-12, by: "P. Wexmarrow", reply: "Seen. Keep her on straw." } }
+  - { date: 2026-02-20, by: Farm Hand, kind: report, vet: { asked: 2026-02-20, why: "no better" } }
 ---
 `,
   // Lame when she was lifted, and nobody wrote since when; no word on pain relief; tools not disinfected.

@@ -12,8 +12,8 @@ export function runGaps({ runs, today }: AuditFacts): AuditGap[] {
     const isOpen = run.episode.ended === undefined;
     return [
       ...seenGaps(run, waiting),
-      ...(isOpen ? openGaps(run, waiting, today) : []),
-      ...(isOpen && run.episode === run.work.standing.episode ? vetGaps(run) : []),
+      // What the vet's list and the lesions' standing say is of the open run.
+      ...(isOpen ? [...openGaps(run, waiting, today), ...vetGaps(run)] : []),
     ];
   });
 }
