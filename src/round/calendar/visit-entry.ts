@@ -1,3 +1,4 @@
+import { phrase } from '../../book/fact.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { jobInShort } from '../../words/compose-job.js';
 import type { Words } from '../../words/words.js';
@@ -22,6 +23,8 @@ export function visitEntry(
   const { farm } = work.record;
   const day = farm['next-visit'];
   if (day === undefined || day < today) return undefined;
+  const { business, trimmer, phone } = work.business;
+  const who = phrase(business, trimmer, phone);
   const number = last === undefined || (last < today && last !== day) ? visits + 1 : visits;
   const animals = work.cases
     .map((one) => ({
@@ -43,6 +46,7 @@ export function visitEntry(
             jobs: [...new Set(jobs)].join('; '),
           });
         }),
+        ...(who === '' ? [] : [words.say('round.calendar.by', { who })]),
       ].join('\n'),
       place: placeOfFarm(farm),
     },
