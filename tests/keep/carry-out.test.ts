@@ -1,4 +1,12 @@
-import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
@@ -6,6 +14,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { carryOut } from '../../src/keep/disk/carry-out.js';
+import { readLedger } from '../../src/ledger/read-ledger.js';
 import { undoLast } from '../../src/keep/undo-last.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 
@@ -59,6 +68,36 @@ test('a disk that refuses leaves the file whole and no lock behind', async () =>
   await expect(carryOut(full, keeping, ['quernholt'], add)).rejects.toThrow('full');
   expect(readFileSync(file, 'utf8')).toBe(animalText);
   expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual([]);
+});
+
+test('the machine gives out between replacing and sealing: the entry stands whole, unsealed, and the next seals it', async () => {
+  const { cases, file, keeping, disk, add } = practiceOnDisk();
+  const chain = join(cases, 'quernholt/.growdown/ledger.jsonl');
+  const dying = {
+    ...disk,
+    replace: (path: string, content: string | Uint8Array) => {
+      if (path.endsWith('ledger.jsonl')) throw Object.assign(new Error('gone'), { code: 'EIO' });
+      disk.replace(path, content);
+    },
+  };
+  const done = await carryOut(dying, keeping, ['quernholt'], add);
+  expect(done).toMatchObject({
+    outcome: 'written',
+    told: [expect.stringContaining('could not be sealed (EIO)')],
+  });
+  expect(existsSync(chain)).toBe(false);
+  expect(readFileSync(file, 'utf8')).toContain('2026-02-03');
+  const next = await carryOut(disk, keeping, ['quernholt'], () =>
+    addVisit(keeping, 'quernholt', '2086', { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck', gait: 0 }),
+  );
+  expect(next).toMatchObject({ outcome: 'written', told: [], sealed: [{ farm: 'quernholt', entries: 6 }] });
+  const { entries, faults } = readLedger(readFileSync(chain, 'utf8'));
+  expect(faults).toEqual([]);
+  expect(entries.filter(({ kind }) => kind === 'visit').map(({ on }) => on)).toEqual([
+    '2026-01-06',
+    '2026-02-03',
+    '2026-03-03',
+  ]);
 });
 
 test('the last entry is taken back byte for byte, once', async () => {
