@@ -17,6 +17,11 @@ export function speakOfNew(
     speakOfUndeclared(r, mention, place, true);
     return;
   }
+  if (isMetToday(r, known)) {
+    r.subject = { is: 'lesion', name: known };
+    r.say(mention.from, mention.next, `${nameInFull(r, known)}, first met on this day`);
+    return;
+  }
   r.subject = { is: 'asked' };
   mention.used = true;
   r.ask(mention.from, mention.next, {
@@ -25,6 +30,11 @@ export function speakOfNew(
     mend: 'name it by its letter, as in `lesion a`, or declare the second in her file (`growdown declare`)',
     choices: fit.map((name) => ({ label: `it is ${nameInFull(r, name)}`, text: ` ${calledIn(r, name)} ` })),
   });
+}
+
+/** On file since this very day: this note may have been taken before. */
+function isMetToday({ animal, date }: VisitReader, name: string): boolean {
+  return animal.visits.find(({ found }) => Object.hasOwn(found ?? {}, name))?.date === date;
 }
 
 /** No lesion of hers is meant: it is declared where that is certain, else asked about. */

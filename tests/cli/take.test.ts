@@ -167,7 +167,8 @@ test('no such note, no text, no such farm: wrong use, each with a word on what t
 test('a lesion first met is declared with its visit, and once: by the same note again, and by a later day in it', async () => {
   const { folder, growdown } = folderWith({
     ...files,
-    'note.txt': 'Quernholt 15 June\n2117 RH DD M2\n16 June\n2117 report from Nan Thistlewrack. RH DD smell\n',
+    'note.txt':
+      'Quernholt 15 June\n2117 RH DD M2. New sole ulcer RF inner, open, 12 x 9 ruler\n16 June\n2117 report from Nan Thistlewrack. RH DD smell\n',
   });
   const run = await growdown('take', 'note.txt', '--yes');
   expect(run.code, run.out + run.err).toBe(0);
@@ -175,6 +176,7 @@ test('a lesion first met is declared with its visit, and once: by the same note 
   const after = caseOf(folder);
   expect(after.match(/^ {2}b: \{ code: DD, foot: RH \}$/gm)).toHaveLength(1);
   expect(after).toContain('b: { stage: M2 }');
+  expect(after).toContain('c: { code: SU, foot: RF, claw: inner }');
   const again = await growdown('take', 'note.txt', '--yes');
   expect(again.out.match(/already there/g)).toHaveLength(2);
   expect(caseOf(folder)).toBe(after);
