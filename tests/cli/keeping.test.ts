@@ -172,6 +172,15 @@ test('a value is put right with its reason, told as JSON, and taken back', async
   expect(readFileSync(join(folder, file), 'utf8')).toBe(sound[file]);
 });
 
+test('a number alone is enough where one animal of all farms has it', async () => {
+  const { folder, growdown, put } = folderWith({ ...sound, 'cases/oddmere/farm.md': farmFile });
+  const visit = (day: string) => growdown('visit', '2086', '--date', day, '--by', 'Orla Venn', '--gait', '1');
+  expect(await visit('2026-02-03')).toMatchObject({ code: 0 });
+  expect(readFileSync(join(folder, file), 'utf8')).toContain('date: 2026-02-03');
+  put('cases/oddmere/2086.md', animalFile('2086'));
+  expect((await visit('2026-02-10')).err).toMatch(/more than one animal.*`oddmere\/2086`, `quernholt\/2086`/);
+});
+
 test('of a cow that is gone nothing begins anew', async () => {
   const { growdown } = folderWith(sound);
   expect(await growdown('close', 'quernholt/2086', '--result', 'culled')).toMatchObject({ code: 0 });

@@ -10,7 +10,8 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { declaredKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { animalNamed } from './animal-named.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
 
@@ -22,7 +23,7 @@ export async function close(
   options: KeepingOptions & { readonly result: EpisodeResult; readonly ended?: string },
   effects: Effects,
 ): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   return await writeChange(options, effects, [farm], (keeping) =>
     closeCase(keeping, farm, animal, { ended: options.ended ?? keeping.today, result: options.result }),
   );
@@ -34,7 +35,7 @@ export async function reopen(
   options: KeepingOptions & { readonly lameSince?: string; readonly toldBy?: string },
   effects: Effects,
 ): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   const { lameSince, toldBy } = options;
   return await writeChange(options, effects, [farm], (keeping) =>
     reopenCase(keeping, farm, animal, {
@@ -46,7 +47,7 @@ export async function reopen(
 
 /** Declares one lesion or one mark. */
 export async function declare(named: string, options: Given, effects: Effects): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
   const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
     from: today,
@@ -70,7 +71,7 @@ export async function newNumber(
   options: KeepingOptions & { readonly until?: string },
   effects: Effects,
 ): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   return await writeChange(options, effects, [farm], (keeping) =>
     renumber(keeping, farm, animal, { number, until: options.until ?? keeping.today }),
   );
@@ -83,7 +84,7 @@ export async function move(
   options: KeepingOptions & { readonly on?: string },
   effects: Effects,
 ): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   const [other = '', number] = to.split(/[\\/]/);
   return await writeChange(options, effects, [farm, other], (keeping) =>
     moveAnimal(keeping, farm, animal, { farm: other, number, on: options.on ?? keeping.today }),

@@ -3,7 +3,8 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { pictureKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { animalNamed } from './animal-named.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { writeChange } from './write-change.js';
 
 /** Copies a picture into the farm's folder and puts it under its visit. */
@@ -13,7 +14,7 @@ export async function photo(
   options: KeepingOptions & { readonly date?: string } & Readonly<Record<string, unknown>>,
   effects: Effects,
 ): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
   const shows = draftOf(typedAnswers(options, pictureKeys), pictureKeys, { from: today });
   const bytes = bytesAt(file, effects);

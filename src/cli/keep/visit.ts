@@ -7,7 +7,8 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { declaredKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { animalNamed } from './animal-named.js';
+import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { whoAndWhat } from './visit-defaults.js';
 import { withPicturesAsked, writeAnswered } from './write-answered.js';
 import { writeChange } from './write-change.js';
@@ -16,7 +17,7 @@ type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
 /** Adds a visit from flags or questions. */
 export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
-  const { farm, animal } = farmAndAnimal(named);
+  const { farm, animal } = animalNamed(named, options, effects);
   const keeping = keepingOf(options, effects);
   if (!isUnsaid(options)) {
     const { draft, declares } = visitFromFlags(options, keeping, farm, animal);
