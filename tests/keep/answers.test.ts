@@ -81,6 +81,9 @@ test('at a terminal words may be typed by their first letters, alone and in a gr
   expect(typed('pain-relief', 'a')).toMatchObject({
     message: '`a` may be asked or advised, expected more letters',
   });
+  expect(typed('blocks', 'lh in fit w')).toMatchObject({
+    message: expect.stringMatching(/`w` may be `event` or `material`/),
+  });
   expect(typed('vet', 'in')).toEqual({ outcome: 'value', value: { why: 'in' } });
   expect(read('pain-relief', 'as').outcome).toBe('trouble');
   expect(read('blocks', 'LH in fitted').outcome).toBe('trouble');

@@ -95,7 +95,7 @@ function worded({ says, name, wanted, called }: Question, { words, nameOf }: Ask
   const fitting = wordsIn(wanted).map((word) => [word, called?.get(word)].filter(Boolean).join(' '));
   return fitting.length === 0
     ? asked
-    : `${asked} ${words.say('question.words', { words: fitting.join(', ') })}`;
+    : `${asked} ${words.say('question.words', { words: fitting.join(called ? '; ' : ', ') })}`;
 }
 
 function wordsIn(wanted: Wanted): readonly string[] {

@@ -51,7 +51,7 @@ function takePart(
   if (fitting.length > 1)
     return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
   const words = part.split(/\s+/);
-  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, answering).length === 1)) {
+  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, answering).length > 0)) {
     for (const word of words) {
       const wrong = takePart(keys, word, group, answering);
       if (wrong !== undefined) return wrong;
