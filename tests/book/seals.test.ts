@@ -42,7 +42,7 @@ test('the head stands at the foot of every sheet, of the book and of a page alon
   expect(late.page.running).toBe(`Quernholt · 25 November 2026 · sealed to ${head} (4)`);
   expect(late.alone.running).toContain(head);
   expect(late.alone.alone!.about.items.join(' ')).toContain('proves nothing about the time before');
-  expect(sealingIn(late)[0]).toContain(`a chain of 4 seals, whose last is ${head}`);
+  expect(sealingIn(late)[0]).toContain(`a chain of 4 seals, whose last is ${head.replaceAll(' ', '\u00a0')}`);
   expect(sealingIn(late)[1]).toBe(
     'One of 1 sealed records was first sealed more than 7 days after what it tells of.',
   );
@@ -92,21 +92,21 @@ test('a correction shows what was said before, what is said now, who and why: wi
       table!.rows.map(({ cells }) => cells.map(({ text, note, lines }) => [text, note, ...(lines ?? [])])),
     ).toEqual([
       [
-        ['2086; lesion a', undefined],
+        ['2086: lesion a', undefined],
         ['31 January 2026', 'Orla Venn'],
         ['other line', undefined],
         ['', undefined, 'line: heel'],
         ['', undefined, 'line: dorsal'],
       ],
       [
-        ['2086; visit of 6 January 2026', undefined],
+        ['2086: visit of 6 January 2026', undefined],
         ['1 February 2026', 'Orla Venn'],
         ['read off the wrong line', undefined],
         ['', undefined, 'a top: 17', 'recheck: nothing', 'weight: nothing'],
         ['', undefined, 'a top: 27', 'recheck: 3 February 2026', 'weight: 655'],
       ],
       [
-        ['2086; who she is', undefined],
+        ['2086: who she is', undefined],
         ['2 February 2026', 'Nan Thistlewrack'],
         ['tag found', undefined],
         ['', undefined, 'tag: nothing'],

@@ -7,7 +7,6 @@ import type { FarmRecord } from '../../record/practice.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { Cell, TableSection } from '../page-parts.js';
-import { phrase } from '../fact.js';
 import { placeInWords, valueInWords } from './correction-in-words.js';
 
 interface Row {
@@ -108,5 +107,5 @@ export function whatInWords(
   const name = content['name'];
   const what = words.say(`seal.record.${kind}`, { name: typeof name === 'string' ? name : '' });
   const dated = on === undefined ? what : words.say('seal.of-day', { what, day: dayInWords(words, on) });
-  return animal === undefined ? dated : phrase(animal, dated);
+  return animal === undefined ? dated : words.say('seal.of-animal', { animal, what: dated });
 }

@@ -19,7 +19,7 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
   return {
     heading,
     items: [
-      `${words.say('seal.sealed', { count: seals.head.entries, head: shortHead(seals.head) })} ${proves}`,
+      `${words.say('seal.sealed', { count: seals.head.entries, head: onOneLine(shortHead(seals.head)) })} ${proves}`,
       ...(late > 0
         ? [words.say('seal.late', { count: late, of: days.length, days: fixedDays('written-late') })]
         : []),
@@ -32,4 +32,9 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
 export function withHead(words: Words, running: string, seals: FarmSeals | undefined): string {
   const head = seals?.head;
   return head ? words.say('seal.running', { running, head: shortHead(head), count: head.entries }) : running;
+}
+
+/** With spaces that no line is broken at; whoever types it back may leave them out. */
+function onOneLine(text: string): string {
+  return text.replaceAll(' ', '\u00a0');
 }
