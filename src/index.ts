@@ -3,9 +3,9 @@
  *
  * From a cases folder to a book in four steps:
  *
- *     const { practice } = readPractice(nodeCaseFiles, './cases', { today });
+ *     const { practice, sealsOf } = readPractice(nodeCaseFiles, './cases', { today });
  *     const farm = practice.farms[0]!;
- *     const page = composeBook(practice, farm, today);
+ *     const page = composeBook(practice, farm, today, { seals: sealsOf(farm.slug) });
  *     const html = await renderBook(page);
  */
 
@@ -22,6 +22,11 @@ export type { Business } from './record/business.js';
 export type { CalendarDay } from './record/calendar-day.js';
 export type { Farm } from './record/farm.js';
 export type { CaseRecord, FarmRecord, Practice } from './record/practice.js';
+
+// Seals
+export { type Head, headOf, holdsHead } from './ledger/head-of.js';
+export { type Ledger, readLedger } from './ledger/read-ledger.js';
+export type { FarmSeals } from './ledger/seals-of-farm.js';
 
 // Growth
 export type { AnimalGrowth, LesionGrowth } from './growth/animal-growth.js';
