@@ -17,6 +17,17 @@ export function labelOf(words: Words, name: string): string {
     : words.say(`form.key.${key}`);
 }
 
+/** The same away from its place on the page: `a: Top`, `Blocks 2: Claw`. */
+export function labelWithPlace(words: Words, name: string): string {
+  const parts = name.split('.');
+  const [group = '', inner = ''] = parts;
+  const label = labelOf(words, name);
+  if (parts.length === 1) return label;
+  const whose = ['found', 'lesions', 'marks', 'feet'].includes(group) ? inner : labelOf(words, group);
+  const number = /^\d+$/.test(inner) ? ` ${Number(inner) + 1}` : '';
+  return `${whose}${number}: ${label}`;
+}
+
 /** A word of a closed list as the reader says it; a lesion by its name where names are chosen. */
 export function optionOf(words: Words, animal: Animal, key: string, value: string): string {
   const code = lesionCodes.find((one) => one === value);

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { labelOf, optionOf } from './field-words.js';
+import { labelWithPlace, optionOf } from './field-words.js';
 import type { SaidPage } from './form-view.js';
 import { formLayout } from './form-layout.js';
 import { valuesOfVisit } from './values-of-visit.js';
@@ -29,7 +29,7 @@ export function keptPage(
 ): SaidPage {
   const values = valuesOfVisit(entry.visit, entry.declares);
   const facts = [...values].map(([name, given]) => ({
-    label: factLabel(words, name),
+    label: labelWithPlace(words, name),
     value: given.map((value) => valueOf(words, animal, name, value)).join(', '),
   }));
   const { length: count } = entry.pictures;
@@ -72,16 +72,6 @@ export function troublePage(words: Words, message: string): SaidPage {
     facts: [],
     links: [],
   };
-}
-
-function factLabel(words: Words, name: string): string {
-  const parts = name.split('.');
-  const [group = '', inner = ''] = parts;
-  const label = labelOf(words, name);
-  if (parts.length === 1) return label;
-  const whose = ['found', 'lesions', 'marks', 'feet'].includes(group) ? inner : labelOf(words, group);
-  const number = /^\d+$/.test(inner) ? ` ${Number(inner) + 1}` : '';
-  return `${whose}${number}: ${label}`;
 }
 
 function valueOf(words: Words, animal: Animal, name: string, value: string): string {

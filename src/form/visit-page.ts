@@ -3,7 +3,7 @@ import { nextReadingSentence } from '../words/compose-regrowth.js';
 import type { Words } from '../words/words.js';
 import type { FormValues } from './field.js';
 import type { Showing } from './field-view.js';
-import { labelOf } from './field-words.js';
+import { labelWithPlace } from './field-words.js';
 import type { HeldView, VisitPage } from './form-view.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import type { VisitForm } from './visit-form.js';
@@ -65,7 +65,7 @@ function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitP
   const at = [...troubles].map(([field, message]) => ({
     field,
     text: words.say('form.trouble.is', {
-      label: field.startsWith('photos.') ? words.say('form.key.photos') : labelOf(words, field),
+      label: field.startsWith('photos.') ? words.say('form.key.photos') : labelWithPlace(words, field),
       message,
     }),
   }));

@@ -18,7 +18,7 @@ test('a length without a word on how it stands is asked for at its field', async
   expect(came.status).toBe(422);
   expect(inbox()).toBe('');
   expect(came.text).toMatch(/href="#[^"]*found[^"]*a[^"]*state[^"]*"/);
-  expect(came.text).toContain('nothing said, expected “state” (open, covered, healed or lasting)');
+  expect(came.text).toContain('a: State: nothing said, expected “state” (open, covered, healed or lasting)');
   expect(came.text).not.toContain('found.a of');
 });
 
