@@ -1,7 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { CaseFiles } from '../casefile/case-files.js';
 import { slugTrouble } from '../casefile/case-folder-names.js';
-import { asIf } from '../keep/as-if.js';
+import { readCaseFile } from '../casefile/read-case-file.js';
+import { decodedText } from '../casefile/read-text.js';
 import { cannot, type Keeping, type Worked } from '../keep/change.js';
 import { findFolder, type FoundFolder } from '../keep/find-kept.js';
 import { openKept } from '../keep/kept-file.js';
@@ -44,8 +45,7 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
     before: undefined,
     after: textOf(one),
   }));
-  const asWritten = asIf(keeping.files, files);
-  const astray = fresh.filter((one) => !isHeld(asWritten, found, one));
+  const astray = fresh.filter((one) => !isReadBack(one));
   const worked = workedOut(
     {
       what: `${files.length} of ${laid.length} files of the records`,
@@ -68,15 +68,25 @@ export function textOf({ record, schema, narrative }: LaidRecord): Uint8Array {
   return Buffer.concat([recordText(record, schema), new TextEncoder().encode(narrative)]);
 }
 
-/** The file reads and holds this record and this narrative. */
+/** The file that is there reads, and holds this record and this narrative. */
 function isHeld(files: CaseFiles, { folder, shown }: FoundFolder, one: LaidRecord): boolean {
   const entry = { path: `${folder}/${one.name}`, shown: `${shown}/${one.name}` };
   const opened = openKept(files, entry, one.schema, one.kind);
-  return (
-    opened.outcome === 'open' &&
-    opened.kept.narrative === one.narrative &&
-    isDeepStrictEqual(opened.kept.record, one.record)
-  );
+  return opened.outcome === 'open' && says(opened.kept, one);
+}
+
+/** The file as it would be reads as the record and the narrative it is made of. */
+function isReadBack(one: LaidRecord): boolean {
+  const text = decodedText(textOf(one));
+  const read = text.outcome === 'text' ? readCaseFile(text.source, one.schema, one.kind) : undefined;
+  return read?.outcome === 'record' && says(read, one);
+}
+
+function says(
+  { record, narrative }: { readonly record: unknown; readonly narrative: string },
+  one: LaidRecord,
+): boolean {
+  return narrative === one.narrative && isDeepStrictEqual(record, one.record);
 }
 
 /** Files of these names in a farm's folder are no animal's. */

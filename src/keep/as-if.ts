@@ -15,34 +15,46 @@ export function asIf(files: CaseFiles, changes: readonly Laid[]): CaseFiles {
   for (const { path, after } of changes) laid.set(path, after).set(real(path), after);
   const has = (path: string): boolean => laid.has(path) || laid.has(real(path));
   const at = (path: string): Uint8Array | undefined => laid.get(path) ?? laid.get(real(path));
-  const under = (folder: string): string[] =>
-    [...laid].flatMap(([path, after]) =>
-      after !== undefined && path.startsWith(`${folder}/`) ? [path.slice(folder.length + 1)] : [],
-    );
+  const children = childrenOf(laid);
   return {
     look: (path) => {
       const bytes = at(path);
       if (bytes) return { kind: 'file', bytes: bytes.length };
       if (has(path)) return undefined;
-      return files.look(path) ?? (under(path).length > 0 ? { kind: 'folder', bytes: 0 } : undefined);
+      return files.look(path) ?? (children.has(path) ? { kind: 'folder', bytes: 0 } : undefined);
     },
     list: (folder) => {
       const own = files.look(folder) ? files.list(folder) : [];
       const kept = own.filter(({ name, kind }) => kind !== 'file' || !has(`${folder}/${name}`));
-      const added = under(folder).map((rest): CaseEntry => {
-        const [name = '', ...more] = rest.split('/');
-        return { name, kind: more.length > 0 ? 'folder' : 'file' };
-      });
+      const added = [...(children.get(folder)?.values() ?? [])];
       const byName = new Map([...kept, ...added].map((entry) => [entry.name, entry]));
       return [...byName.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
     },
     read: (path) => at(path) ?? files.read(path),
     readStart: (path, bytes) => at(path)?.subarray(0, bytes) ?? files.readStart(path, bytes),
     realPath: (path) => {
-      if (at(path) !== undefined || under(path).length > 0) return real(path);
+      if (at(path) !== undefined || children.has(path)) return real(path);
       return has(path) ? undefined : files.realPath(path);
     },
   };
+}
+
+/** What is laid in each folder, by the folder's path: looked up once for every file of a large practice. */
+function childrenOf(
+  laid: ReadonlyMap<string, Uint8Array | undefined>,
+): ReadonlyMap<string, ReadonlyMap<string, CaseEntry>> {
+  const children = new Map<string, Map<string, CaseEntry>>();
+  for (const [path, after] of laid) {
+    if (after === undefined) continue;
+    let kind: CaseEntry['kind'] = 'file';
+    for (let rest = path; rest.includes('/'); kind = 'folder') {
+      const [folder, name] = split(rest);
+      const held = children.get(folder) ?? new Map<string, CaseEntry>();
+      children.set(folder, held.set(name, { name, kind }));
+      rest = folder;
+    }
+  }
+  return children;
 }
 
 function split(path: string): [string, string] {
