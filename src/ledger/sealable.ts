@@ -43,7 +43,7 @@ export interface SealableAnimal {
   readonly visits: readonly SealableVisit[];
 }
 
-/** An animal's records as they are sealed. What may be said anew at any time, how to handle her and when she is due to calve, is not. */
+/** An animal's records as they are sealed. What may be said anew at any time, how to handle her and when she is due to calve, is not; nor is the name of a farm she came from. */
 export function sealableAnimal(
   animal: Animal,
   picture: (file: string) => PictureBytes | undefined,
@@ -56,8 +56,11 @@ export function sealableAnimal(
     visits,
     handling: __,
     'due-to-calve': ___,
+    earlier,
     ...identity
   } = animal;
+  // A farm's ledger holds nothing of another farm, not even its name.
+  const numbers = earlier?.map(({ farm: ____, ...one }) => one);
   const named = (
     kind: 'lesion' | 'mark',
     list: Animal['lesions'] | NonNullable<Animal['marks']>,
@@ -66,7 +69,11 @@ export function sealableAnimal(
       .toSorted(([a], [b]) => (a < b ? -1 : 1))
       .map(([name, one]) => ({ kind, path: [`${kind}s`, name], content: { name, ...one } }));
   return {
-    identity: { kind: 'identity', path: ['animal'], content: identity },
+    identity: {
+      kind: 'identity',
+      path: ['animal'],
+      content: { ...identity, ...(numbers === undefined ? {} : { earlier: numbers }) },
+    },
     lesions: named('lesion', lesions),
     marks: named('mark', marks),
     episodes: episodes.map((one, at) => ({

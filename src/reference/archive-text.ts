@@ -13,6 +13,8 @@ export const archiveText = readShared(
     'keep-years': sourcedNumber,
     contacts: z.strictObject({ business: keys, farm: keys }),
     'left-out': z.string(),
+    /** Stands for a farm an animal came from; a farm's name as a folder may be called. */
+    'former-farm': z.string(),
     clips: lines,
     readme: z.strictObject({
       what: lines,
@@ -37,6 +39,7 @@ export const archiveText = readShared(
       'location-removed': lines,
       'location-kept': lines,
       'contacts-removed': lines,
+      'former-farms-removed': lines,
       'file-left-out': z.string(),
     }),
   }),

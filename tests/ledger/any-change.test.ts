@@ -57,8 +57,8 @@ function other(value: unknown): unknown {
   return `${String(value)}x`;
 }
 
-/** What may be said anew at any time; the name of a picture's file, which may change. */
-const free = /^(?:casefile|handling|due-to-calve)$|^visits\.\d+\.photos\.\d+\.file$/;
+/** What may be said anew at any time; the name of a picture's file, which may change; another farm's name, which no farm's ledger holds. */
+const free = /^(?:casefile|handling|due-to-calve)$|^earlier\.\d+\.farm$|^visits\.\d+\.photos\.\d+\.file$/;
 const sealedOfFarm = /^(?:gait-scale|condition-scale|gait-rounds|footbath|plan|amended)\b/;
 
 const inAnimal = leaves(animals[0]!.animal).filter((path) => !free.test(path.join('.')));

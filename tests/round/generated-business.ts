@@ -6,8 +6,6 @@ import { anyVisit } from '../keep/any-case.js';
 export interface GeneratedAnimal {
   readonly slug: string;
   readonly marks: readonly string[];
-  /** The folder of the farm she came from. */
-  readonly cameFrom?: string;
 }
 
 export interface GeneratedFarm {
@@ -104,7 +102,7 @@ export const generatedBusiness: fc.Arbitrary<GeneratedBusiness> = fc
           },
           `Words about ${slug}.`,
         );
-        return { slug, marks: [`N${slug}`, tag], ...(hers.moved ? { cameFrom: `farm-${from}` } : {}) };
+        return { slug, marks: [`N${slug}`, tag] };
       });
       return {
         slug: `farm-${own}`,

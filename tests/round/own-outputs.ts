@@ -7,11 +7,6 @@ export interface OwnOutput {
   readonly command: (farm: GeneratedFarm) => readonly string[];
   /** Which of the files the command wrote are this farm's; paths with `/` from the folder it ran in. Without it, all. */
   readonly files?: (path: string, farm: GeneratedFarm) => boolean;
-  /**
-   * It holds the case files as they were written, and so, of a cow that came from another farm, that farm's folder name:
-   * her record says it (`earlier`), and an archive that left it out would not be her record. That name alone is let pass.
-   */
-  readonly asWritten?: true;
   /** There is none where nothing was done. */
   readonly mayBeNone?: true;
 }
@@ -26,7 +21,6 @@ export const ownOutputs: readonly OwnOutput[] = [
   {
     name: 'ledger',
     command: ({ slug }) => ['seal', '--farm', slug],
-    asWritten: true,
     mayBeNone: true,
   },
   {
@@ -50,5 +44,5 @@ export const ownOutputs: readonly OwnOutput[] = [
     mayBeNone: true,
   },
   { name: 'audit pack', command: ({ slug }) => ['audit', '--farm', slug] },
-  { name: 'archive', command: ({ slug }) => ['archive', '--no-pdf', '--farm', slug], asWritten: true },
+  { name: 'archive', command: ({ slug }) => ['archive', '--no-pdf', '--farm', slug] },
 ];

@@ -9,6 +9,7 @@ import type { Head } from '../../ledger/head-of.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Period } from '../../record/period.js';
 import type { FarmRecord, Practice } from '../../record/practice.js';
+import { archiveText } from '../../reference/archive-text.js';
 import { type ArchiveFacts, factsPath, factsText } from './archive-facts.js';
 import { farmFiles, type LeftOut } from './farm-files.js';
 import { formatText } from './format-text.js';
@@ -130,7 +131,16 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
       softwareAgent: `growdown ${asked.version}`,
       baggingDate: asked.today,
     },
-    readmeText({ facts, farm: farm.farm.farm, business: who, version: asked.version, paths }),
+    readmeText({
+      facts,
+      farm: farm.farm.farm,
+      business: who,
+      version: asked.version,
+      paths,
+      cameFromOthers: farm.cases.some(({ animal }) =>
+        animal.earlier?.some((one) => one.farm === archiveText['former-farm']),
+      ),
+    }),
   );
   return { facts, oxum, pictures: done.listed.length - done.leftOut.length };
 }

@@ -4,6 +4,7 @@ import { openCasesFolder } from '../../casefile/open-cases-folder.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { withoutContacts } from './without-contacts.js';
+import { withoutFormerFarms } from './without-former-farms.js';
 
 /** Records, and the very bytes they were read from: a file saved while the archive is written does not come between. */
 export interface ArchiveReading extends FarmsChosen {
@@ -15,7 +16,7 @@ export interface ArchiveReading extends FarmsChosen {
 /**
  * Reads all case files, remembers them as they were read, and hashes the sealed pictures of the farms asked for.
  *
- * They are read twice: first to know whose pictures to hash and which files to leave contacts out of.
+ * They are read twice: first to know whose pictures to hash and which files to leave contacts and former farms out of.
  */
 export function readForArchive(
   files: CaseFiles,
@@ -27,7 +28,8 @@ export function readForArchive(
   const cases = opened.outcome === 'open' ? opened.folder : typed;
   const { farms } = chooseFarm(readPractice(remembered, typed, { today }), farm);
   const slugs = farms.map(({ slug }) => slug);
-  const kept = contacts ? remembered : withoutContacts(remembered, cases, slugs);
+  const own = withoutFormerFarms(remembered, cases, farms);
+  const kept = contacts ? own : withoutContacts(own, cases, slugs);
   const pictures = new Set(farms.flatMap((one) => one.cases.map(({ slug }) => slug)));
   const reading = chooseFarm(readPractice(kept, typed, { today, pictures }), farm);
   return { ...reading, files: kept, cases };

@@ -13,10 +13,12 @@ export interface ReadmeOf {
   readonly version: string;
   /** Paths under `data/` that are in it. */
   readonly paths: readonly string[];
+  /** Whether an animal came from another farm. */
+  readonly cameFromOthers: boolean;
 }
 
 /** The text a stranger finds in an archive: what it is, what lies where, how to check it without this program. */
-export function readmeText({ facts, farm, business, version, paths }: ReadmeOf): string {
+export function readmeText({ facts, farm, business, version, paths, cameFromOthers }: ReadmeOf): string {
   const { readme } = archiveText;
   const { period, head, animals } = facts;
   const others = facts['other-animals'];
@@ -32,6 +34,7 @@ export function readmeText({ facts, farm, business, version, paths }: ReadmeOf):
     entries: String(head?.entries ?? 0),
     head: head?.hash ?? '',
     'left-out': archiveText['left-out'],
+    'former-farm': archiveText['former-farm'],
   };
   const lines = [
     ...readme.what,
@@ -43,6 +46,7 @@ export function readmeText({ facts, farm, business, version, paths }: ReadmeOf):
     ...readme['left-out'],
     ...(facts.location === 'kept' ? readme['location-kept'] : readme['location-removed']),
     ...(facts.contacts === 'removed' ? readme['contacts-removed'] : []),
+    ...(cameFromOthers ? readme['former-farms-removed'] : []),
     ...facts['left-out'].map(({ file, why }) => filled(readme['file-left-out'], { file, why })),
   ];
   return `${lines.flatMap((line) => wrapped(filled(line, values))).join('\n')}\n`;
