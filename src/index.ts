@@ -28,6 +28,11 @@ export { type Head, headOf, holdsHead } from './ledger/head-of.js';
 export { type Ledger, readLedger } from './ledger/read-ledger.js';
 export type { FarmSeals } from './ledger/seals-of-farm.js';
 
+// Records for other programs
+export { jsonSchemas } from './exchange/json-schemas.js';
+export { readRecords } from './exchange/read-records.js';
+export { recordsAsJson } from './exchange/records-json.js';
+
 // Growth
 export type { AnimalGrowth, LesionGrowth } from './growth/animal-growth.js';
 export { type Archive, archiveOn } from './growth/archive-on.js';

@@ -251,7 +251,7 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
       '--guard',
       'in tables, put an apostrophe before text a spreadsheet program would take for a formula',
     )
-    .option('--tag-scheme <name>', 'in icar events, what the receiver calls official tags')
+    .option('--tag-scheme <name>', 'in icar events, what the receiver calls official tags', readScheme)
     .action(async (options: ExportOptions) => {
       const { exportRecords } = await import('./export.js');
       ended(exportRecords(options, effects));
@@ -326,6 +326,12 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
     });
 
   return program;
+}
+
+function readScheme(value: string): string {
+  if (!/^[\w-]+(?:\.[\w-]+)+$/.test(value))
+    throw new InvalidArgumentError('Expected words with points between, as in org.example.tags.');
+  return value;
 }
 
 function readPort(value: string): number {

@@ -64,6 +64,8 @@ test('a wrong call is told with what is expected', async () => {
   expect((await growdown('export', '--to', 'xml')).err).toContain('csv, json, icar');
   expect((await growdown('export', '--to', 'json', '--guard')).code).toBe(2);
   expect((await growdown('export', '--to', 'csv', '--tag-scheme', 'x')).code).toBe(2);
+  expect((await growdown('export', '--to', 'icar', '--tag-scheme', '')).code).toBe(2);
+  expect((await growdown('export', '--to', 'icar', '--tag-scheme', 'org.example.tags')).code).toBe(0);
   expect((await growdown('export', '--to', 'csv', '--farm', 'nowhere')).code).toBe(2);
   const empty = folderWith({ 'cases/notes.txt': '' });
   expect((await empty.growdown('export', '--to', 'json')).code).not.toBe(0);

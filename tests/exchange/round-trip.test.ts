@@ -50,7 +50,7 @@ describe('JSON → files → JSON', () => {
         const text = recordsAsJson(withTexts(everyKey, texts, seed));
         expect(thereAndBack(text)).toBe(text);
       }),
-      { numRuns: 25, seed: 20261125 },
+      { numRuns: 15, seed: 20261125 },
     );
   });
 
@@ -72,7 +72,7 @@ describe('JSON → files → JSON', () => {
           });
         }
       }),
-      { numRuns: 80, seed: 20261125 },
+      { numRuns: 50, seed: 20261125 },
     );
   });
 });
