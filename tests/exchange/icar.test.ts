@@ -298,6 +298,24 @@ describe('a treatment', () => {
   });
 });
 
+describe('an event', () => {
+  it('was last changed on the day of its visit, or of the last correction of what it says', () => {
+    const correction = (date: string) => [{ date, by: 'V', why: 'w' }];
+    const modified = (animal: Partial<Animal>, visit: object = {}) =>
+      eventsOf(
+        farmWith({
+          ...animal,
+          visits: [{ date: '2026-03-01', by: 'V', kind: 'recheck', trimmed: ['LH'], ...visit }],
+        }),
+      ).treatments[0]?.meta.modified;
+    expect(modified({})).toBe('2026-03-01T12:00:00Z');
+    expect(modified({}, { amended: correction('2026-03-04') })).toBe('2026-03-04T12:00:00Z');
+    expect(modified({ amended: correction('2026-03-05') })).toBe('2026-03-05T12:00:00Z');
+    const lesions = { a: { code: 'WL' as const, foot: 'LH' as const, amended: correction('2026-03-06') } };
+    expect(modified({ lesions, amended: correction('2026-03-05') })).toBe('2026-03-06T12:00:00Z');
+  });
+});
+
 describe('identities', () => {
   const of = (animal: Partial<Animal>, holding?: string, scheme?: string) => {
     const written = farmWith(

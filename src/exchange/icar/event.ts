@@ -55,7 +55,7 @@ export function visitsOf(farm: FarmRecord, tagScheme: string | undefined): Visit
 /**
  * An event's name, whose animal it is of, where and when; `what` tells it from others of the visit.
  *
- * Last changed: on the day of the visit, or of its last correction.
+ * Last changed: on the day of the visit, or of the last correction of it, of the animal's identity or of a lesion.
  */
 export function eventCore(
   resourceType: string,
@@ -68,7 +68,7 @@ export function eventCore(
 ): EventCore {
   const { farm, one, visit, number } = at;
   const id = `${farm.slug}/${one.slug}/${visit.date}.${number}/${what}`;
-  const changed = [visit.date, ...(visit.amended ?? []).map(({ date }) => date)].sort().at(-1) ?? visit.date;
+  const changed = lastChange(at);
   return {
     resourceType,
     id,
@@ -78,6 +78,12 @@ export function eventCore(
     eventDateTime: noonOf(day),
     responsible,
   };
+}
+
+function lastChange({ one, visit }: VisitAt): CalendarDay {
+  const corrected = [visit, one.animal, ...Object.values(one.animal.lesions)];
+  const days = corrected.flatMap(({ amended = [] }) => amended.map(({ date }) => date));
+  return [visit.date, ...days].sort().at(-1) ?? visit.date;
 }
 
 /**
