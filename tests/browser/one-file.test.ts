@@ -241,7 +241,9 @@ test('any visit: the page shows the fields of the served form, and its text is t
       await page.getByRole('button', { name: 'Write this visit down' }).click();
       await page.getByRole('link', { name: /^Hand the visits over/ }).click();
       const own = await page.getByLabel('The text').inputValue();
+      // As if nothing had been taken before: no visit, and no seal of one.
       put('cases/quernholt/2086.md', text);
+      rmSync(join(at2086, 'cases/quernholt/.growdown'), { recursive: true, force: true });
       put('note.txt', own);
       const { code, out } = await growdown('take', 'note.txt', '--yes', '--today', '2026-11-25');
       expect({ code, out: code === 0 ? '' : out }).toEqual({ code: 0, out: '' });
