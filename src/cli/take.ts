@@ -19,6 +19,7 @@ import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
 import { answeredNote } from './take/answered-note.js';
 import { noteFile } from './take/note-file.js';
+import { wrapped } from './wrapped.js';
 import { animalInWords, headingInWords } from './take/reading-in-words.js';
 
 export interface TakeOptions extends KeepingOptions {
@@ -51,12 +52,12 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
   const dialogue = options.json || options.yes ? undefined : effects.dialogue;
   const reading = dialogue ? await answeredNote(text, read, dialogue) : read(text);
 
-  if (!options.json) effects.print(headingInWords(reading));
+  if (!options.json) effects.print(fitted(headingInWords(reading), effects));
   if (reading.animals.length === 0 && !options.json)
     effects.print('the note names no animal of these farms: nothing to add\n');
   const taken: { readonly animal: AnimalReading; readonly taken: Taken }[] = [];
   for (const animal of reading.animals) {
-    if (!options.json) effects.print(animalInWords(animal));
+    if (!options.json) effects.print(fitted(animalInWords(animal), effects));
     const one = await takeAnimal(animal, options, effects);
     if (!options.json) tell(one, effects);
     taken.push({ animal, taken: one });
@@ -108,6 +109,11 @@ async function takeAnimal(
   for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   for (const line of done.told) effects.warn(`${line}\n`);
   return { became: 'added' };
+}
+
+/** Lines as long as the terminal has room for; elsewhere as they are. */
+function fitted(text: string, { terminalWidth }: Effects): string {
+  return terminalWidth === undefined ? text : wrapped(text, terminalWidth);
 }
 
 /** @example met({ b: { code: 'DD', foot: 'RH' } }) // → ', and declare lesion b (digital dermatitis, RH) in her file' */

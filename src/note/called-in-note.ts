@@ -1,4 +1,5 @@
 import { lesionKinds } from '../reference/lesions.js';
+import { oneCode } from './first-met.js';
 import { codeBefore } from './lesions-that-fit.js';
 import type { Place } from './place-said.js';
 import type { VisitReader } from './visit-reader.js';
@@ -17,6 +18,8 @@ export function calledIn(r: VisitReader, name: string): string {
 }
 
 export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
-  const kind = codes ? codes.map((code) => lesionKinds[code].name).join(' or ') : mark ? 'mark' : '';
+  const one = codes && oneCode(codes);
+  const said = one ? [one] : (codes ?? []);
+  const kind = mark ? 'mark' : said.map((code) => lesionKinds[code].name).join(' or ');
   return [feet.join(' '), footItself ? 'foot' : '', claw ?? '', site ?? '', kind].filter(Boolean).join(' ');
 }

@@ -50,7 +50,7 @@ export function firstMet(r: VisitReader, place: Said, saidNew: boolean): FirstMe
 }
 
 /** `WL`, also where the words cover the narrower names of it (`WLA`, `WLF`); undefined where they leave several kinds. */
-function oneCode(codes: readonly LesionCode[]): LesionCode | undefined {
+export function oneCode(codes: readonly LesionCode[]): LesionCode | undefined {
   const [code] = codes;
   return code !== undefined && codes.every((other) => other.startsWith(code)) ? code : undefined;
 }

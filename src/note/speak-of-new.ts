@@ -1,6 +1,7 @@
+import { familyOf } from '../reference/lesions.js';
 import { calledIn, nameInFull, placeInWords } from './called-in-note.js';
 import { firstMet } from './first-met.js';
-import { isDone } from './lesions-that-fit.js';
+import { codeBefore, isDone } from './lesions-that-fit.js';
 import { isDoubt } from './note-text.js';
 import type { Place } from './place-said.js';
 import type { Mention, VisitReader } from './visit-reader.js';
@@ -62,8 +63,8 @@ export function speakOfUndeclared(
   }
   r.subject = { is: 'asked' };
   mention.used = true;
-  const names = [...Object.keys(r.animal.lesions), ...(place.mark ? Object.keys(r.animal.marks ?? {}) : [])];
-  const near = names.filter((name) => place.feet.length === 0 || r.declared(name)?.foot === place.feet[0]);
+  const names = place.mark ? Object.keys(r.animal.marks ?? {}) : Object.keys(r.animal.lesions);
+  const near = names.filter((name) => mayBe(r, name, place));
   r.ask(mention.from, mention.next, {
     id: place.mark ? 'new-mark' : 'new-lesion',
     ask: `her file declares no ${place.mark ? 'mark' : 'lesion'} like this: ${placeInWords(place)}`,
@@ -73,6 +74,14 @@ export function speakOfUndeclared(
       ...(met?.choices ?? []),
     ],
   });
+}
+
+/** One of hers that may be meant all the same: on that foot, and of a kind that may have got the name said here. */
+function mayBe(r: VisitReader, name: string, { feet, codes }: Omit<Place, 'next'>): boolean {
+  const one = r.declared(name);
+  if (one === undefined || (feet.length > 0 && one.foot !== feet[0])) return false;
+  const code = codeBefore(r.animal, name, r.date);
+  return !codes || code === undefined || codes.some((said) => familyOf(said) === familyOf(code));
 }
 
 /** A word of doubt stands before it in its sentence: `maybe`, `perhaps`. */

@@ -73,6 +73,14 @@ test.each([
   if (choice !== undefined) expect(texts).toContain(choice);
 });
 
+test('one of hers is offered only where it may be meant: on that foot, and of such a kind', () => {
+  const labels = read('2133 RH heel bulb double sole open').flatMap(({ questions }) =>
+    questions.flatMap(({ choices }) => choices.map(({ label }) => label)),
+  );
+  expect(labels.filter((label) => label.startsWith('it is a,') || label.startsWith('it is b,'))).toEqual([]);
+  expect(labels[0]).toBe('it is new RH inner DS heel bulb');
+});
+
 test('each choice that says new can be put into the note and leads on to certainty', () => {
   let note = 'Quernholt 15 June\n2117 RF white line: open, top 12, ruler';
   for (let turns = 0; turns < 4; turns += 1) {
