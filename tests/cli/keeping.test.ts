@@ -103,7 +103,18 @@ test.each([
     /2086\.md:1\d:\d+: error record\/.*\n[^]*nothing was written/,
   ],
   ['an unknown place', ['correct', 'quernholt/2086', '2026-01-07.gait', '1'], 2, /no visit on 2026-01-07/],
-  ['an unknown key', ['correct', 'quernholt/2086', '2026-01-06.gate', '1'], 2, /`gate` is no key there/],
+  [
+    'an unknown key',
+    ['correct', 'quernholt/2086', '2026-01-06.gaitt', '1'],
+    2,
+    /`gaitt` is no key there.*did you mean `gait`/,
+  ],
+  [
+    'a key of a visit without its day',
+    ['correct', 'quernholt/2086', 'found.a.top', '21'],
+    2,
+    /behind its day, as in 2026-03-03\.found\.a\.top/,
+  ],
   ['no result', ['close', 'quernholt/2086'], 2, /expected --result and one of "sound", "culled"/],
   [
     'an unknown option',

@@ -1,5 +1,7 @@
 import { stepInto } from '../../casefile/explain/group-words.js';
 import { type Wanted, wantedBy } from '../../casefile/wanted.js';
+import { nearestWord } from '../../casefile/nearest-word.js';
+import { oneOf } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
@@ -7,12 +9,15 @@ import { openAnimal, openFarm } from '../../keep/find-kept.js';
 import type { KeptFile } from '../../keep/kept-file.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
+import { visit as visitSchema } from '../../record/visit.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { namedCase } from '../find-case.js';
 import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
+
+const keysOfVisit: ReadonlySet<string> = new Set(Object.keys(visitSchema.shape));
 
 export interface CorrectOptions extends KeepingOptions {
   readonly was?: string;
@@ -50,12 +55,36 @@ export async function correct(
 }
 
 function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {
-  const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(kept.schema));
+  const whole = wantedBy(kept.schema);
+  const wanted = path.reduce<Wanted | undefined>(stepInto, whole);
   const name = path.at(-1);
-  if (!wanted) throw new WrongUse(`\`${String(name)}\` is no key there, expected one of the case format`);
+  if (!wanted) throw new WrongUse(noKeyThere(whole, path));
   const read = readAnswers(wanted, [typed], { from: today });
   if (read.outcome === 'trouble') throw new WrongUse(`${String(name)} is ${read.message}`);
   return read.value;
+}
+
+/** The first part of a path that leads nowhere, and what may stand there. */
+function noKeyThere(whole: Wanted, path: RecordPath): string {
+  let at: Wanted = whole;
+  for (const part of path) {
+    const next = stepInto(at, part);
+    if (next) {
+      at = next;
+      continue;
+    }
+    const keys = at.kind === 'group' ? [...at.keys.keys()] : [];
+    const near = nearestWord(String(part), keys);
+    const ofVisit = at === whole && keysOfVisit.has(String(part));
+    return `\`${String(part)}\` is no key there, expected ${keys.length === 0 ? 'nothing more behind it' : oneOf(keys)}${
+      ofVisit
+        ? `; of a visit it stands behind its day, as in 2026-03-03.${path.join('.')}`
+        : near === undefined
+          ? ''
+          : `: did you mean \`${near}\`?`
+    }`;
+  }
+  return 'nothing is named, expected a key of the case format';
 }
 
 /** `2026-03-03.found.a.top`: a visit by its day, an entry of a list by its place counted from 1. A text says what is wrong. */
