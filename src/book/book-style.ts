@@ -10,7 +10,7 @@ export type Printed = Pick<BookPage, 'paper' | 'running' | 'pageWord'>;
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
-  return [figureStyle(), ...sheets, paperRule(book), sheetsOf(book)].join('\n');
+  return [figureStyle(), ...sheets, paperRule(book) + sheetsOf(book)].join('\n');
 }
 
 /** The style of a page that is no book and looks like one, with a sheet of its own. */
