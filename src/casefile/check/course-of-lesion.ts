@@ -12,6 +12,8 @@ export function checkCourseOfLesion(animal: Animal): Finding[] {
       found.lifted === false && found.distance === undefined ? [] : [name],
     ),
   );
+  // What an animal brought from another farm was found there, and is in the file that stayed there.
+  const cameWithThem = animal.visits.length === 0 && animal.earlier?.some(({ farm }) => farm !== undefined);
   return [
     ...Object.keys(animal.lesions).flatMap((name) => {
       const own = looks.filter((look) => look.name === name && look.found.state !== undefined);
@@ -28,12 +30,12 @@ export function checkCourseOfLesion(animal: Animal): Finding[] {
         });
     }),
     ...Object.keys(animal.lesions)
-      .filter((name) => !looks.some((look) => look.name === name))
+      .filter((name) => !cameWithThem && !looks.some((look) => look.name === name))
       .map((name) =>
         unseen('lesion-never-found', ['lesions', name], `lesion ${name} is declared and no visit found it`),
       ),
     ...Object.keys(animal.marks ?? {})
-      .filter((name) => !marksSeen.has(name))
+      .filter((name) => !cameWithThem && !marksSeen.has(name))
       .map((name) =>
         unseen('mark-never-measured', ['marks', name], `mark ${name} is declared and no visit measured it`),
       ),
