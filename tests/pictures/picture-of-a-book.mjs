@@ -18,10 +18,13 @@ async function shot(place, { width, height, ...how }) {
   const page = await browser.newPage({ viewport: { width, height: height ?? 900 }, deviceScaleFactor: 1.5 });
   await page.emulateMedia(how);
   await page.goto(book);
-  const box = await page.locator(place).first().evaluate((element) => {
-    const { top, height: tall } = element.getBoundingClientRect();
-    return { top: top + scrollY, tall };
-  });
+  const box = await page
+    .locator(place)
+    .first()
+    .evaluate((element) => {
+      const { top, height: tall } = element.getBoundingClientRect();
+      return { top: top + scrollY, tall };
+    });
   const clip = { x: 0, y: Math.max(0, box.top - 12), width, height: height ?? Math.ceil(box.tall) + 24 };
   const png = await page.screenshot({ fullPage: true, clip });
   await page.close();
@@ -69,5 +72,9 @@ await sheet(
   ],
   563,
 );
-await sheet('book-photos.png', [{ png: await shot('#animal-2041-photos', { width: 860, height: 640 }), width: 860 }], 640);
+await sheet(
+  'book-photos.png',
+  [{ png: await shot('#animal-2041-photos', { width: 860, height: 640 }), width: 860 }],
+  640,
+);
 await browser.close();
