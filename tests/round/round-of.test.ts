@@ -75,6 +75,13 @@ describe('what a visit is for', () => {
     expect(only('2026-06-30', { to: '2026-07-05' })).toEqual({ lifts: 0, apart: ['2026-06-30'] });
   });
 
+  test('days that hold the visit, or a farm without one: what was late before them is for them', () => {
+    expect(only('2026-06-10', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 1, apart: [] });
+    expect(only('2026-06-18', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 0, apart: [] });
+    const made = round({ from: '2026-06-22', to: '2026-06-24' }, farmOf(cow('2026-06-10')));
+    expect(made.unplanned.map(({ lifts }) => lifts.length)).toEqual([1]);
+  });
+
   test('days that hold no visit: what is due in them stands apart, and the farm is outside', () => {
     expect(only('2026-06-10', { to: '2026-06-20' })).toEqual({ lifts: 0, apart: ['2026-06-10'] });
     expect(only('2026-06-10', { from: '2026-06-12', to: '2026-06-20' })).toEqual({ lifts: 0, apart: [] });

@@ -90,10 +90,8 @@ describe('the page', () => {
 
   test('farms of one place with other days are named to each other', () => {
     const [planned, unplanned] = pageOf([odd(today), neighbour(today)]).trips;
-    expect(planned?.farms[0]?.lead).toContain('Hillfarm lies at the same place; no visit is planned there.');
-    expect(unplanned?.farms[0]?.lead).toEqual([
-      'Oddfold lies at the same place; our visit there is planned for Tue 23 June.',
-    ]);
+    expect(planned?.farms[0]?.lead).toContain('Also at this place: Hillfarm, no visit planned.');
+    expect(unplanned?.farms[0]?.lead).toEqual(['Also at this place: Oddfold, our visit Tue 23 June.']);
   });
 
   test('an empty round says so; a refused farm and a quiet one are named', () => {

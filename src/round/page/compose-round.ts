@@ -62,9 +62,13 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
         : []),
     ],
     rest: [
-      ...round.outside.map(({ work, visit }) =>
-        words.say('round.outside', { farm: work.record.farm.farm, day: dayInWords(words, visit!) }),
-      ),
+      ...(round.outside.length > 0
+        ? [
+            words.say('round.outside', {
+              farms: phrase(...round.outside.map(({ work }) => work.record.farm.farm)),
+            }),
+          ]
+        : []),
       ...round.quiet.map(({ record }) => words.say('round.quiet', { farm: record.farm.farm })),
       ...refused.map((farm) => words.say('round.refused', { farm })),
     ],

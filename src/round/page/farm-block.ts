@@ -53,18 +53,19 @@ function passed(words: Words, { visit, work }: RoundFarm, today: CalendarDay): s
   return [words.say('round.visit-passed', { day: dayInWords(words, written) })];
 }
 
-/** Farms of the same place, with another day or none: perhaps one trip. */
+/** Farms of the same place, with another day or none: perhaps one trip. One sentence, since fifteen farms may have four each. */
 function neighbours(words: Words, farm: RoundFarm, all: readonly RoundFarm[], today: CalendarDay): string[] {
   const place = placeName(farm);
-  return all
+  const farms = all
     .filter((other) => other !== farm && place !== '' && placeName(other) === place)
     .filter(({ visit }) => visit === undefined || visit !== farm.visit)
     .map(({ visit, work }) =>
-      words.say(`round.near${visit === undefined ? '-unplanned' : ''}`, {
+      words.say(`round.near-farm${visit === undefined ? '-unplanned' : ''}`, {
         farm: work.record.farm.farm,
         ...(visit === undefined ? {} : { day: planDay(words, visit, today) }),
       }),
     );
+  return farms.length === 0 ? [] : [words.say('round.near', { farms: farms.join('; ') })];
 }
 
 /** What stands last in an address; a postcode or a county there only means that fewer neighbours are found. */
