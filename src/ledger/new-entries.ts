@@ -24,49 +24,59 @@ export interface ToSeal {
  * Checked: tests/ledger/sealing.test.ts
  */
 export function newEntries(seals: FarmSeals, { sealed, farmFile, animals }: ToSeal): LedgerEntry[] {
+  const chain = growingChain(seals.ledger.entries.at(-1), sealed);
+  const wanted = [...seals.animals].filter(([slug]) => animals?.has(slug) ?? true);
+  const visited = wanted.some(([, { visits }]) => visits.some(isToSeal));
+  const scales = seals.scales && (farmFile || visited) ? chain.seal(seals.scales) : undefined;
+  const names = namesFor(seals);
+  for (const [file, one] of wanted) sealAnimal(chain, one, { file, animal: names(file, one) }, scales?.last);
+  if (farmFile) for (const one of farmSealsInOrder(seals)) if (one !== seals.scales) chain.seal(one);
+  return chain.added;
+}
+
+/** A chain that entries of one day are put behind. */
+interface GrowingChain {
+  readonly added: LedgerEntry[];
+  readonly add: (draft: Omit<Draft, 'sealed'>) => LedgerEntry;
+  /** Seals a record where it is not; the numbers of the entry it has then and of the one that first sealed it. */
+  readonly seal: (one: RecordSeal, more?: Partial<Draft>) => Sealed | undefined;
+}
+
+interface Sealed {
+  readonly last: number;
+  readonly first: number;
+}
+
+function growingChain(end: LedgerEntry | undefined, sealed: CalendarDay): GrowingChain {
   const added: LedgerEntry[] = [];
-  let before = seals.ledger.entries.at(-1);
-  const add = (draft: Draft): LedgerEntry => {
-    before = chained(draft, before);
-    added.push(before);
-    return before;
+  const add = (draft: Omit<Draft, 'sealed'>): LedgerEntry => {
+    const entry = chained({ sealed, ...draft }, added.at(-1) ?? end);
+    added.push(entry);
+    return entry;
   };
-  /** The number of the entry a record has after this, and of the one that first sealed it. */
-  const seal = (one: RecordSeal, more: Partial<Draft> = {}): { last: number; first: number } | undefined => {
+  const seal = (one: RecordSeal, more: Partial<Draft> = {}): Sealed | undefined => {
     const { last, first } = one.sealed ?? {};
     if (!isToSeal(one)) return last && first && { last: last.number, first: first.number };
     const { kind, now } = one;
-    const entry = add({
-      sealed,
+    const { number } = add({
       kind,
       ...(now.on === undefined ? {} : { on: now.on }),
       ...(first ? { of: first.number } : {}),
       content: now.content,
       ...more,
     });
-    return { last: entry.number, first: first?.number ?? entry.number };
+    return { last: number, first: first?.number ?? number };
   };
-  const wanted = [...seals.animals].filter(([slug]) => animals?.has(slug) ?? true);
-  const visited = wanted.some(([, { visits }]) => visits.some(isToSeal));
-  const scales = seals.scales && (farmFile || visited) ? seal(seals.scales) : undefined;
-  const names = namesFor(seals);
-  for (const [slug, one] of wanted) sealAnimal(slug, one, names(slug, one), scales?.last, seal, add, sealed);
-  if (farmFile) for (const one of farmSealsInOrder(seals)) if (one !== seals.scales) seal(one);
-  return added;
+  return { added, add, seal };
 }
 
-type Seal = (one: RecordSeal, more?: Partial<Draft>) => { last: number; first: number } | undefined;
-
 function sealAnimal(
-  slug: string,
+  { add, seal }: GrowingChain,
   one: AnimalSeals,
-  animal: string,
+  { file, animal }: { readonly file: string; readonly animal: string },
   scales: number | undefined,
-  seal: Seal,
-  add: (draft: Draft) => LedgerEntry,
-  sealed: CalendarDay,
 ): void {
-  const identity = seal(one.identity, { animal, file: slug });
+  const identity = seal(one.identity, { animal, file });
   const declared = new Map(
     [...one.lesions, ...one.marks].map((each) => [each.now.content['name'], seal(each, { animal })?.last]),
   );
@@ -75,10 +85,10 @@ function sealAnimal(
     const names = [scales, identity?.last, ...visit.now.tellsOf.map((name) => declared.get(name))]
       .filter((number) => number !== undefined)
       .toSorted((a, b) => a - b);
+    const taken = takenOut(visit, one);
     const entry = seal(visit, { animal, names });
     if (entry) for (const picture of visit.pictures) seal(picture, { animal, visit: entry.first });
-    const taken = takenOut(visit, one);
-    if (taken.length > 0) add({ sealed, kind: 'withdrawn', animal, withdraws: taken, content: whyOf(visit) });
+    if (taken.length > 0) add({ kind: 'withdrawn', animal, withdraws: taken, content: whyOf(visit) });
   }
 }
 

@@ -1,6 +1,7 @@
 import { formatProblem } from '../../problem/format-problem.js';
 import type { Change, Keeping, Worked } from '../../keep/change.js';
 import { type CarriedOut, carryOut } from '../../keep/disk/carry-out.js';
+import type { FarmSealed } from '../../keep/disk/seal-change.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { exitFor } from '../read-cases.js';
@@ -31,9 +32,8 @@ export async function writeChange(
   const { change } = done;
   for (const problem of change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   for (const line of done.outcome === 'written' ? done.told : []) effects.warn(`${line}\n`);
-  effects.print(
-    options.json ? asJson(change, done.outcome === 'written') : inWords(change, done.outcome === 'written'),
-  );
+  const sealed = done.outcome === 'written' ? done.sealed : undefined;
+  effects.print(options.json ? asJson(change, sealed) : inWords(change, sealed !== undefined));
   return exitCode.well;
 }
 
@@ -63,10 +63,10 @@ function inWords(change: Change, written: boolean): string {
   return `${change.what}\n${lines.join('')}`;
 }
 
-function asJson({ what, files, remarks }: Change, written: boolean): string {
+function asJson({ what, files, remarks }: Change, sealed: readonly FarmSealed[] | undefined): string {
   const list = files.map(({ file, before, after }) => ({
     file,
     became: before === undefined ? 'new' : after === undefined ? 'taken away' : 'changed',
   }));
-  return `${JSON.stringify({ what, written, files: list, remarks }, null, 2)}\n`;
+  return `${JSON.stringify({ what, written: sealed !== undefined, files: list, sealed: sealed ?? [], remarks }, null, 2)}\n`;
 }
