@@ -30,18 +30,17 @@ export function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection
   const due = dated
     .filter(({ out }) => out.early !== null && out.early <= end)
     .sort((a, b) => order(a) - order(b));
+  const undated = gaps.length - dated.length;
   const likely = due.filter(({ gap, out }) => out.best !== null && out.best <= end && !isIf(gap));
   return {
     id: 'due-out',
     heading: words.say('overview.out.heading'),
     lead: [
-      words.say('overview.out.lead', {
-        day: dayInWords(words, end),
-        due: due.length,
-        dated: dated.length,
-        likely: likely.length,
-        undated: gaps.length - dated.length,
+      words.say(`overview.out.lead${dated.length === 0 ? '-undated' : due.length === 0 ? '-none' : ''}`, {
+        ...(dated.length === 0 ? {} : { day: dayInWords(words, end), dated: dated.length }),
+        ...(due.length === 0 ? {} : { due: due.length, likely: likely.length }),
       }),
+      ...(undated === 0 ? [] : [words.say('overview.out.undated', { count: undated })]),
       words.say('caution.estimate'),
     ],
     ...(due.length > 0

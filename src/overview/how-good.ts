@@ -26,13 +26,17 @@ export function trackRecordSection(words: Words, business: OfBusiness): FarmSect
     heading: words.say('overview.track.heading'),
     lead: [
       trackRecordSentence(words, business.archive),
-      words.say('overview.track.counts', {
-        forecasts: record.all.forecasts,
-        gaps: record.all.lesions,
-        without: record.withoutForecast,
-        left: record.leftOut,
-        few: growthNumbers.trackRecord.few.value,
-      }),
+      ...(record.all.forecasts + record.withoutForecast + record.leftOut === 0
+        ? []
+        : [
+            words.say('overview.track.counts', {
+              forecasts: record.all.forecasts,
+              gaps: record.all.lesions,
+              without: record.withoutForecast,
+              left: record.leftOut,
+              few: growthNumbers.trackRecord.few.value,
+            }),
+          ]),
     ],
     ...(scored.length > 0
       ? {

@@ -43,7 +43,7 @@ export function ranUpOrHeld(words: Words, business: OfBusiness): FarmSection {
     lead: [
       words.say('overview.ran-up.lead', {
         day: dayInWords(words, since),
-        compared: compared.length,
+        count: compared.length,
         up: rows.filter(({ kind }) => kind === 'ran-up' || kind === 'at-coronet').length,
         held: rows.filter(({ kind }) => kind === 'held').length,
         maybe: rows.filter(({ kind }) => kind === 'may-be-held').length,

@@ -98,6 +98,17 @@ describe('counts, each with its whole', () => {
     ).toEqual(['5, aldermoor', expect.stringContaining('left hind, outer claw'), 'Held']);
   });
 
+  test('where there is nothing to count, no row of noughts is told', () => {
+    const fresh = pageOf(practiceOf(herd('aldermoor', [steady])));
+    expect(section(fresh, 'ran-up').lead[0]).toMatch(/^Since 1 May 2026, one reading could be/);
+    expect(section(fresh, 'due-out').lead[0]).toBe(
+      'By 30 June 2026 no gap has come into its range; open gaps with a date: 1.',
+    );
+    expect(section(fresh, 'track-record').lead).toHaveLength(1);
+    const unread = pageOf(practiceOf(herd('aldermoor', [cow('7', [visit('2026-06-09', { gait: 0 })])])));
+    expect(section(unread, 'due-out').lead[0]).toBe('No open gap has a date.');
+  });
+
   test('walls due out: only those whose range has begun by the end of the month, with the range and its basis', () => {
     const nearly = gap('6', [
       ['2026-04-14', 45],
