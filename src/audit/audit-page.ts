@@ -1,19 +1,8 @@
-import type { Fact, TableSection, TextList } from '../book/page-parts.js';
-import type { Language, Paper } from '../record/words.js';
+import type { TableSection, TextList } from '../book/page-parts.js';
+import type { CoveredPage } from '../book/printed-page.js';
 
 /** A farm's pack as page data: every string worded, every number formatted. */
-export interface AuditPage {
-  readonly language: Language;
-  readonly paper: Paper;
-  readonly title: string;
-  /** At the foot of each printed sheet. */
-  readonly running: string;
-  readonly pageWord: string;
-  readonly skip: string;
-  readonly kicker: string;
-  readonly farm: string;
-  readonly by: string;
-  readonly facts: readonly Fact[];
+export interface AuditPage extends CoveredPage {
   readonly about: readonly string[];
   readonly contents: {
     readonly heading: string;

@@ -43,7 +43,7 @@ export function composeAudit(
     pageWord: words.say('book.page'),
     skip: words.say('audit.skip'),
     kicker: words.say('audit.kicker'),
-    farm: farm.farm.farm,
+    heading: farm.farm.farm,
     by: phrase(business.business, business.trimmer, business.phone),
     facts: headFacts(words, facts, gaps),
     about: [

@@ -1,20 +1,11 @@
-import type { Language, Paper } from '../record/words.js';
 import type { AnimalPage, CaseAlone } from './animal-page-data.js';
 import type { Contents, Cover, HerdStrips, JobList } from './first-pages-data.js';
 import type { BookFigure, FactList, TableSection, TextList } from './page-parts.js';
+import type { PrintedPage } from './printed-page.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
-export interface BookPage {
+export interface BookPage extends PrintedPage {
   readonly slug: string;
-  readonly language: Language;
-  readonly paper: Paper;
-  /** The document's title. */
-  readonly title: string;
-  /** Farm and date, repeated in the margin of every printed page. */
-  readonly running: string;
-  /** Before the page number, where a browser prints one. */
-  readonly pageWord: string;
-  readonly skip: string;
   readonly back: string;
   readonly cover: Cover;
   /** Who needs what, by when, by whom; who is the vet's; who is withheld. */

@@ -1,25 +1,21 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { figureStyle } from '../figure/figure-style.js';
 import type { BookPage } from './book-page.js';
+import { layoutCss } from './layout-css.js';
+import type { PrintedPage } from './printed-page.js';
 
-const sheets = ['type.css', 'page.css', 'animal.css', 'pictures.css', 'print.css'].map(sheetOf);
-
-/** What a page like a book is printed on, and what its margins say. */
-export type Printed = Pick<BookPage, 'paper' | 'running' | 'pageWord'>;
+const sheets = layoutCss('type.css', 'page.css', 'animal.css', 'pictures.css', 'print.css');
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
-  return [figureStyle(), ...sheets, paperRule(book) + sheetsOf(book)].join('\n');
+  return [figureStyle(), sheets, paperRule(book) + sheetsOf(book)].join('\n');
 }
 
 /** The style of a page that is no book and looks like one, with a sheet of its own. */
-export function pageStyle(page: Printed, ownSheet: string): string {
-  return [
-    figureStyle(),
-    ...['type.css', 'page.css', 'print.css', ownSheet].map(sheetOf),
-    paperRule(page),
-  ].join('\n');
+export function pageStyle(page: PrintedPage, ownSheet: string): string {
+  return [figureStyle(), layoutCss('type.css', 'page.css', 'print.css', ownSheet), paperRule(page)].join(
+    '\n',
+  );
 }
 
 /**
@@ -33,12 +29,8 @@ export function contentPolicy(style: string): string {
 
 const marginType = 'font:8.5pt system-ui,sans-serif;color:#3d4048';
 
-function sheetOf(name: string): string {
-  return readFileSync(new URL(`../../layouts/css/${name}`, import.meta.url), 'utf8');
-}
-
 /** Paper size, and the margin boxes that print farm, day and page number where a browser knows them. */
-function paperRule({ paper, running, pageWord }: Printed): string {
+function paperRule({ paper, running, pageWord }: PrintedPage): string {
   return (
     `@page{size:${paper};margin:16mm 16mm 18mm;` +
     `@bottom-left{content:${cssText(running)};${marginType}}` +

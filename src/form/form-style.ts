@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { layoutCss } from '../book/layout-css.js';
 import { palette } from '../figure/palette.js';
 
 let made: string | undefined;
@@ -9,9 +9,7 @@ export function formStyle(): string {
   return (made ??= [
     `:root{${colours('light')}}`,
     `@media (prefers-color-scheme:dark){:root{${colours('dark')}}}`,
-    ...['type.css', 'yard.css'].map((name) =>
-      readFileSync(new URL(`../../layouts/css/${name}`, import.meta.url), 'utf8'),
-    ),
+    layoutCss('type.css', 'yard.css'),
   ].join('\n'));
 }
 

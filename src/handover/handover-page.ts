@@ -1,6 +1,6 @@
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { DataTable, Fact } from '../book/page-parts.js';
-import type { Language, Paper } from '../record/words.js';
+import type { PageBasis } from '../book/printed-page.js';
 
 /** A picture made ready, of one lesion. */
 export interface HandoverPicture {
@@ -13,11 +13,7 @@ export interface HandoverPicture {
 }
 
 /** A handover to the veterinary surgeon as finished page data: every string worded, nothing left to work out. */
-export interface HandoverPage {
-  readonly language: Language;
-  readonly paper: Paper;
-  readonly title: string;
-  readonly skip: string;
+export interface HandoverPage extends PageBasis {
   readonly kicker: string;
   /** Her number and her farm. */
   readonly heading: string;

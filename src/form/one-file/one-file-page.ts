@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import type { Words } from '../../words/words.js';
 import { formStyle } from '../form-style.js';
+import { layoutCss } from '../../book/layout-css.js';
 import { renderTemplate } from '../../book/render-template.js';
 import type { FarmData } from './farm-data.js';
 
@@ -16,7 +16,7 @@ import type { FarmData } from './farm-data.js';
 export function oneFilePage(words: Words, data: FarmData, script: string): string {
   if (/<\/script|<!--/i.test(script))
     throw new Error('the script of the form holds a text that would end it');
-  const style = `${formStyle()}\n${readFileSync(new URL('../../../layouts/css/one-file.css', import.meta.url), 'utf8')}`;
+  const style = `${formStyle()}\n${layoutCss('one-file.css')}`;
   const policy = [
     "default-src 'none'",
     `script-src '${hashOf(script)}'`,

@@ -1,18 +1,15 @@
-import { readFileSync } from 'node:fs';
-import { contentPolicy } from '../../book/book-style.js';
+import { layoutCss } from '../../book/layout-css.js';
+import { renderPage } from '../../book/render-page.js';
 import type { Paper } from '../../record/words.js';
-import { renderTemplate } from '../../book/render-template.js';
 import type { SheetPage } from './sheet-page.js';
-
-const layouts = new URL('../../../layouts/', import.meta.url);
 
 /** A yard sheet's page data as one self-contained HTML file, with no script and no request. */
 export function renderSheet(page: SheetPage): string {
-  const style = [
-    ...['type.css', 'sheet.css'].map((name) => readFileSync(new URL(`css/${name}`, layouts), 'utf8')),
-    paperRule(page.paper),
-  ].join('\n');
-  return renderTemplate('sheet/page.njk', { it: page, style, policy: contentPolicy(style) });
+  return renderPage(
+    'sheet/page.njk',
+    page,
+    `${layoutCss('type.css', 'sheet.css')}\n${paperRule(page.paper)}`,
+  );
 }
 
 /** A page a side: the height is the paper's less its margins and a little, so that no side spills over. */

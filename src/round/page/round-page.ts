@@ -1,18 +1,8 @@
-import type { DataTable, Fact, TableSection } from '../../book/page-parts.js';
-import type { Language, Paper } from '../../record/words.js';
+import type { DataTable, TableSection } from '../../book/page-parts.js';
+import type { CoveredPage } from '../../book/printed-page.js';
 
 /** The round as finished page data: every string worded, nothing left to work out. */
-export interface RoundPage {
-  readonly language: Language;
-  readonly paper: Paper;
-  readonly title: string;
-  readonly running: string;
-  readonly pageWord: string;
-  readonly skip: string;
-  readonly kicker: string;
-  readonly heading: string;
-  readonly by: string;
-  readonly facts: readonly Fact[];
+export interface RoundPage extends CoveredPage {
   /** One line a farm. */
   readonly short: TableSection;
   /** What no planned visit is for. */
