@@ -1,5 +1,6 @@
 import { caseCosts, type CaseCosts } from '../money/case-costs.js';
 import { sumAsText } from '../money/hundredths.js';
+import { totalAsText } from '../money/total-as-text.js';
 import { priceText } from '../money/price-text.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
@@ -98,7 +99,7 @@ function costTable(
   from: CalendarDay,
   today: CalendarDay,
 ): DataTable {
-  const { currency, lines, total } = costs;
+  const { currency, lines } = costs;
   const head = (key: string) => words.say(`money.table.${key}`);
   return {
     id: `${id}-money-table`,
@@ -132,7 +133,7 @@ function costTable(
           { text: head('total'), strong: true },
           { text: '' },
           { text: '' },
-          { text: sumAsText(total), strong: true },
+          { text: totalAsText(costs), strong: true },
         ],
       },
     ],

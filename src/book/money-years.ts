@@ -1,5 +1,6 @@
 import { type CostKind, type Costs } from '../money/costs.js';
 import { sumAsText } from '../money/hundredths.js';
+import { totalAsText } from '../money/total-as-text.js';
 import { workKinds } from '../money/work-done.js';
 import { yearCosts } from '../money/year-costs.js';
 import type { Business } from '../record/business.js';
@@ -46,7 +47,7 @@ export function composeMoneyYears(
           cells: [
             { text: yearText(words, year, today) },
             ...kinds.map((what) => kindCell(words, costs, what)),
-            { text: sumAsText(costs.total), strong: true },
+            { text: totalAsText(costs), strong: true },
           ],
         })),
       },

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { costsOf } from '../../src/money/costs.js';
 import { sumAsText } from '../../src/money/hundredths.js';
+import { totalAsText } from '../../src/money/total-as-text.js';
 import { workDone } from '../../src/money/work-done.js';
 import type { Business } from '../../src/record/business.js';
 import { cow, visit } from '../herd/invented-herd.js';
@@ -76,4 +77,16 @@ test('what has no price is told, never guessed', () => {
 
 test('without prices there are no costs at all, even where a product has one', () => {
   expect(told({})).toBeUndefined();
+});
+
+test('where nothing has a price there is no total to print, and where nothing was done it is nought', () => {
+  const { currency } = priced.prices!;
+  const bare = (work: typeof pieces) =>
+    costsOf(
+      { business: { ...priced, prices: { currency } }, farm: {} },
+      work.filter(({ what }) => what !== 'product'),
+      { days: 0, notKnown: 0 },
+    )!;
+  expect(totalAsText(bare(pieces))).toBe('–');
+  expect(totalAsText(bare([]))).toBe('0.00');
 });

@@ -1,5 +1,5 @@
 import type { Costs, CostKind } from '../../money/costs.js';
-import { sumAsText } from '../../money/hundredths.js';
+import { totalAsText } from '../../money/total-as-text.js';
 import { workKinds } from '../../money/work-done.js';
 import { notInSumItems } from '../../words/compose-money.js';
 import type { Words } from '../../words/words.js';
@@ -34,10 +34,10 @@ export function costsInWords(words: Words, { name, currency, animals, years, tot
 }
 
 /** How many of each kind are in the sum, and the sum. */
-function numbers({ lines, total }: Costs): string[] {
+function numbers(costs: Costs): string[] {
   return [
-    ...kinds.map((what) => String(lines.find((line) => line.what === what)?.count ?? '-')),
-    sumAsText(total),
+    ...kinds.map((what) => String(costs.lines.find((line) => line.what === what)?.count ?? '-')),
+    totalAsText(costs),
   ];
 }
 
