@@ -68,7 +68,11 @@ test('what was written by hand is sealed once; the second time nothing is new an
 test('a visit is sealed by the command that writes it, on the machine’s day whatever day is worked as on', async () => {
   const { run, ledger, clock, wrong } = kept();
   clock.day = '2026-02-20';
-  await run(...recheck, '--today', '2026-02-04');
+  const said = JSON.parse((await run(...recheck, '--today', '2026-02-04', '--json')).out) as unknown;
+  expect(said).toMatchObject({
+    written: true,
+    sealed: [{ farm: 'quernholt', entries: 5, head: headOf(ledger()) }],
+  });
   const visits = ledger().entries.filter(({ kind }) => kind === 'visit');
   expect(visits.map(({ on, sealed }) => [on, sealed])).toEqual([
     ['2026-01-06', '2026-02-20'],
