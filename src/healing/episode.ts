@@ -49,11 +49,6 @@ export function episodesOf(animal: Animal, today: CalendarDay): readonly Episode
   return episodes;
 }
 
-/** The open episode on a day; undefined where all have ended. */
-export function openEpisode(animal: Animal, today: CalendarDay): Episode | undefined {
-  return episodesOf(animal, today).find(({ ended }) => ended === undefined);
-}
-
 function take(left: [number, Visit][], belongs: (visit: Visit) => boolean): readonly number[] {
   const end = left.findIndex(([, visit]) => !belongs(visit));
   return left.splice(0, end < 0 ? left.length : end).map(([at]) => at);

@@ -45,8 +45,3 @@ export function timesSent({ lines }: Posted, messageId: string): number {
       what === 'sent' && id.endsWith(domain) && (id === messageId || id.startsWith(`${name}.`)),
   ).length;
 }
-
-/** The last time anything went to this farm; undefined where nothing has. */
-export function lastSent({ lines }: Posted): PostedLine | undefined {
-  return lines.findLast(({ what }) => what === 'sent');
-}

@@ -1,5 +1,4 @@
 import type { Animal } from '../record/animal.js';
-import { noticeRules, type Urgency } from '../reference/notices.js';
 import type { Notice } from '../schedule/notice.js';
 import { dayInWords } from './day-in-words.js';
 import { paragraph } from './number-in-words.js';
@@ -39,11 +38,4 @@ export function vetSentence(words: Words, { asked, answered }: Notice): string {
   if (!answered) return words.say('notice.asked', { day: on });
   const day = dayInWords(words, answered.on);
   return words.say('notice.answered', { asked: on, by: answered.by, day, reply: answered.reply });
-}
-
-/** What only a person at the cow can see, of one urgency: names to print beside what the record raised. */
-export function personNotices(words: Words, urgency: Urgency): readonly string[] {
-  return noticeRules
-    .filter((rule) => rule.from === 'person' && rule.urgency === urgency)
-    .map(({ id }) => words.say(`notice.rule.${id}.title`));
 }

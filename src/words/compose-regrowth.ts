@@ -54,16 +54,6 @@ export function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<Anim
   return words.say('standing.basis.prior-archive', { count: cows, day: dayInWords(words, upTo) });
 }
 
-/** A gap's date with its range and its basis: the whole regrowth statement. */
-export function regrowthStatement(
-  words: Words,
-  growth: AnimalGrowth,
-  line: LesionGrowth,
-  today: CalendarDay,
-): string {
-  return paragraph(outSentence(words, line, today), basisSentence(words, growth, line));
-}
-
 /** When the last of her gaps should be out, or why none is said; empty with one gap, whose own date says it. */
 export function caseDateSentence(
   words: Words,

@@ -4,7 +4,7 @@ import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-anima
 import { closingsOf } from '../../src/healing/closing/closing-of-ulcer.js';
 import type { Animal } from '../../src/record/animal.js';
 import { animalStatement } from '../../src/words/compose-animal.js';
-import { nextReadingSentence, regrowthStatement } from '../../src/words/compose-regrowth.js';
+import { basisSentence, nextReadingSentence, outSentence } from '../../src/words/compose-regrowth.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow, quernholt, visit, workOut } from '../schedule/a-case.js';
 
@@ -51,9 +51,10 @@ it('a closed case begins with its end and gives no date', () => {
   expect(told).not.toMatch(/should be out/);
 });
 
-it('a regrowth statement carries range, readings, tool, wall, prior and limits', () => {
+it('a date and its basis carry range, readings, tool, wall, prior and limits', () => {
   const growth = grow(growing);
-  const told = regrowthStatement(words, growth, growth.lesions[0]!, today);
+  const [line] = growth.lesions;
+  const told = `${outSentence(words, line!, today)} ${basisSentence(words, growth, line!)}`;
   for (const part of [
     /between .+ and .+/,
     /2 readings \(ruler\)/,

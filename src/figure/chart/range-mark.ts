@@ -4,8 +4,3 @@ import { px, path } from '../svg-mark.js';
 export function rangeMark(x: number, fromY: number, toY: number): string {
   return path('thin', `M${px(x - 4)} ${px(fromY)}h8m-4 0V${px(toY)}m-4 0h8`);
 }
-
-/** The same lying. */
-export function lyingRange(y: number, fromX: number, toX: number): string {
-  return path('thin', `M${px(fromX)} ${px(y - 4)}v8m0-4H${px(toX)}m0-4v8`);
-}
