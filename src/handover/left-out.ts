@@ -50,7 +50,5 @@ export function leftOutSentence(words: Words, { counts, cutTexts }: LeftOut): st
     ...(cutTexts ? [words.say('handover.left-out.cut')] : []),
   ];
   if (items.length === 0) return words.say('handover.left-out.nothing');
-  return words.say('handover.left-out.lead', {
-    items: [...items, words.say('handover.left-out.notes')].join('; '),
-  });
+  return words.say('handover.left-out.lead', { items: items.join('; ') });
 }

@@ -9,11 +9,15 @@ import { planDay } from '../words/plan-day.js';
 import type { HandoverOf } from './handover-of.js';
 import { firstOf } from './left-out.js';
 
-/** The lesions a page tells of: those not healed first, the most telling standing first. */
+/** The lesions a page tells of: those not healed first, of these those a notice stands for, then the most telling standing. */
 export function shownLesions({ work, level, leftOut }: HandoverOf): readonly LesionStanding[] {
+  const called = new Set(
+    work.notices.flatMap(({ standing, lesion }) => (standing && lesion ? [lesion] : [])),
+  );
   const inOrder = work.standing.lesions.toSorted(
     (a, b) =>
       Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)) ||
+      Number(!called.has(a.lesion)) - Number(!called.has(b.lesion)) ||
       standingOrder.indexOf(a.standing) - standingOrder.indexOf(b.standing),
   );
   return firstOf(leftOut, 'lesions', inOrder, level.lesions);

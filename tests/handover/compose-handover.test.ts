@@ -7,6 +7,27 @@ import { farmOf, handoverOf, longestBusiness, longestFarm, longestRecord, today 
 const top = (mm: number) => ({ state: 'open', top: mm, wall: 42, tool: 'ruler' }) as const;
 const block = { foot: 'LH', claw: 'inner' } as const;
 
+test('of open lesions those a notice stands for come first, so that a long record never leaves them out', () => {
+  const ulcer = (width: number) => ({ state: 'open', width, length: 12, tool: 'ruler' }) as const;
+  const bare = (width: number) => ({ ...ulcer(width), signs: ['exposed corium' as const] });
+  const two = cow(
+    '7',
+    [
+      visit('2026-05-12', { gait: 1, found: { a: ulcer(9), b: bare(12) } }),
+      visit('2026-06-09', { gait: 1, found: { a: ulcer(9), b: bare(6) } }),
+    ],
+    {
+      lesions: {
+        a: { code: 'SU', foot: 'LH', claw: 'outer' },
+        b: { code: 'SU', foot: 'RF', claw: 'inner' },
+      },
+    },
+  );
+  const { lesions, why } = handoverOf(farmOf(two));
+  expect(why.items[0]!.text).toContain('right front');
+  expect(lesions.items.map(({ lead }) => lead!.slice(0, 2))).toEqual(['b:', 'a:']);
+});
+
 /** Measured at 20 mm, then 24, then run up to 12; lame off the block at two scorings 28 days apart. */
 const ranUp = cow(
   '2086',
