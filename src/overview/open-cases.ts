@@ -14,10 +14,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   if (business.farms.length === 0) return { ...section, lead: [words.say('overview.open.no-farm')] };
   return {
     ...section,
-    lead: [
-      words.say('overview.open.lead', { open: open.length, all, overdue: open.filter(isOverdue).length }),
-      ...longestOverdue(words, business, open),
-    ],
+    lead: [howMany(words, open, all), ...longestOverdue(words, business, open)],
     table: {
       id: 'open-table',
       caption: words.say('overview.open.caption'),
@@ -48,6 +45,12 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
       }),
     },
   };
+}
+
+function howMany(words: Words, open: readonly OnFarm[], all: number): string {
+  if (all === 0) return words.say('overview.open.no-case');
+  if (open.length === 0) return words.say('overview.open.lead-none', { all });
+  return words.say('overview.open.lead', { open: open.length, all, overdue: open.filter(isOverdue).length });
 }
 
 /** What has waited longest, so that it is not lost among the counts. */

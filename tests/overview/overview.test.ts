@@ -107,6 +107,11 @@ describe('counts, each with its whole', () => {
     expect(section(fresh, 'track-record').lead).toHaveLength(1);
     const unread = pageOf(practiceOf(herd('aldermoor', [cow('7', [visit('2026-06-09', { gait: 0 })])])));
     expect(section(unread, 'due-out').lead[0]).toBe('No open gap has a date.');
+    const bare = pageOf(practiceOf(herd('aldermoor', [])));
+    expect(section(bare, 'open').lead).toEqual(['No case is on file.']);
+    expect(section(pageOf(practiceOf(herd('birchlow', [ended]))), 'open').lead).toEqual([
+      'Cases on file: 1. None is open.',
+    ]);
   });
 
   test('walls due out: only those whose range has begun by the end of the month, with the range and its basis', () => {

@@ -18,6 +18,7 @@ export function costsInWords(words: Words, { name, currency, animals, years, tot
     ...numbers(costs),
   ]);
   const ofYears = years.map(({ year, costs }) => [year, '', ...numbers(costs)]);
+  if (ofAnimals.length + ofYears.length === 0) return `${name}\n  no work and no milk withheld on record\n`;
   const ofAll = total ? [['all', '', ...numbers(total)]] : [];
   const rows = [
     ['animal', total ? '' : 'since', ...heads],
