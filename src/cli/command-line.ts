@@ -190,7 +190,11 @@ export function commandLine(effects: Effects, ended: (code: ExitCode) => void): 
   withCommonOptions(program.command('round'))
     .description('print who is to be seen where and when over all farms, and write it as one page to print')
     .option('--out <folder>', 'where the page and the calendars go', './books')
-    .option('--from <day>', 'only visits, and jobs of ours that fall due, from this day on', readDay)
+    .option(
+      '--from <day>',
+      'only visits from this day on, and at farms visited on other days only what falls due from it',
+      readDay,
+    )
     .option(
       '--to <day>',
       "only visits, and what falls due, up to this day (default: each farm's next visit)",

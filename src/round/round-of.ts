@@ -76,14 +76,14 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
   const isIn = visit !== undefined && visit >= from && (to === undefined || visit <= to);
   const ahead = addDays(from > today ? from : today, roundNumbers.aheadDays.value);
   const until = to ?? visit ?? ahead;
-  // what is late is for these days too, whenever it fell due, unless a visit outside them is there for it
+  // what fell due before these days is told too, unless a visit outside them is there for it
   const staysOpen = isIn || visit === undefined;
   const cases = placeCases(work.cases);
   const jobs = cases.map((one) => ({
     one,
     items: one.due.filter(
       ({ who, by, standing }) =>
-        who === 'trimmer' && standing !== 'done' && by <= until && (by >= from || (by < today && staysOpen)),
+        who === 'trimmer' && standing !== 'done' && by <= until && (by >= from || staysOpen),
     ),
   }));
   const isForVisit = (item: DueItem) => visit === undefined || (isIn && waitsForVisit(item, visit, today));

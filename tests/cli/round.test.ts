@@ -53,7 +53,8 @@ test('--farm, --from and --to choose; as JSON too', async () => {
   expect((await data('--farm', 'alderfold')).trips).toEqual([]);
   expect((await data('--to', '2026-06-20')).outside.map((one) => one.farm)).toEqual(['quernholt']);
   expect((await data()).unplanned[0]?.lift).toHaveLength(1);
-  expect((await data('--from', '2026-06-10')).unplanned[0]?.lift).toEqual([]);
+  // late since January, and no visit is planned there: no day asked for hides her
+  expect((await data('--from', '2026-06-10')).unplanned[0]?.lift).toHaveLength(1);
 });
 
 test('days the wrong way round, and a farm that is not there, are wrong use and write nothing', async () => {

@@ -75,9 +75,12 @@ describe('what a visit is for', () => {
     expect(only('2026-06-30', { to: '2026-07-05' })).toEqual({ lifts: 0, apart: ['2026-06-30'] });
   });
 
-  test('days that hold the visit, or a farm without one: what was late before them is for them', () => {
+  test('days that hold the visit, or a farm without one: what falls due before them is told too', () => {
     expect(only('2026-06-10', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 1, apart: [] });
-    expect(only('2026-06-18', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 0, apart: [] });
+    expect(only('2026-06-18', { from: '2026-06-22', to: '2026-06-24' })).toEqual({
+      lifts: 0,
+      apart: ['2026-06-18'],
+    });
     const made = round({ from: '2026-06-22', to: '2026-06-24' }, farmOf(cow('2026-06-10')));
     expect(made.unplanned.map(({ lifts }) => lifts.length)).toEqual([1]);
   });
