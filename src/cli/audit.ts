@@ -8,7 +8,7 @@ import type { Effects } from './effects.js';
 import { type ExitCode, WrongUse } from './exit-code.js';
 import { counted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
+import { exitFor, listErrors, readCases } from './read-cases.js';
 import { witnessesOf } from './witnesses-of.js';
 import { writeResult } from './write-result.js';
 
@@ -30,11 +30,7 @@ export function audit(options: AuditOptions, effects: Effects): ExitCode {
     throw new WrongUse(
       `--period begins on ${period.from}, after today (${today}): nothing of it has happened yet`,
     );
-  listProblems(
-    reading.problems.filter(({ severity }) => severity === 'error'),
-    reading.filesRead,
-    effects,
-  );
+  listErrors(reading, effects);
   for (const slug of reading.farmsRefused)
     effects.warn(`${slug}: no audit pack, because of the errors above\n`);
   const priors = priorsFor(practice, today);

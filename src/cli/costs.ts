@@ -13,7 +13,7 @@ import type { AnimalCosts, FarmCosts } from './costs/farm-costs.js';
 import { writeWork } from './costs/write-work.js';
 import type { Effects } from './effects.js';
 import { exitCode, type ExitCode } from './exit-code.js';
-import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
 
 export type CostsOptions = CommonOptions & { out: string; period?: Period; csv?: true };
 
@@ -27,11 +27,7 @@ const noPrices =
 export function costs(options: CostsOptions, effects: Effects): ExitCode {
   const reading = readCases(options, effects);
   const { practice, farms, problems, farmsRefused } = reading;
-  listProblems(
-    problems.filter((p) => p.severity === 'error'),
-    reading.filesRead,
-    effects,
-  );
+  listErrors(reading, effects);
   for (const slug of farmsRefused) effects.warn(`${slug}: nothing of it, because of the errors above\n`);
   if (farms.length === 0 && exitFor(problems) !== exitCode.well) return exitFor(problems);
   if (options.csv) {

@@ -8,7 +8,7 @@ import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
 import { forecastInWords } from './forecast-in-words.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
+import { exitFor, listErrors, readCases } from './read-cases.js';
 
 /** Where a cow's growth is held to start from: what all cows on file have taught, or published rates alone. */
 export type PriorFrom = 'archive' | 'published';
@@ -20,18 +20,15 @@ const nothingMeasured =
 
 /** Prints one entry for each wall gap that has a reading, sorted by farm, animal and lesion. */
 export function forecast(options: CommonOptions & { prior: PriorFrom }, effects: Effects): ExitCode {
-  const { practice, farms, problems, today, filesRead } = readCases(options, effects);
+  const reading = readCases(options, effects);
+  const { practice, farms, problems, today } = reading;
   const { business } = practice;
   const archive = options.prior === 'archive' ? priorsFor(practice, today) : undefined;
   const priors = archive ?? { priorOf: () => publishedPrior };
   const cases = farms.flatMap((farm) =>
     workOutFarm(farm, { business, today, priors }).map((work) => ({ farm, work })),
   );
-  listProblems(
-    problems.filter((p) => p.severity === 'error'),
-    filesRead,
-    effects,
-  );
+  listErrors(reading, effects);
   if (options.json === true) {
     const entries = cases.flatMap(({ farm, work }) => caseEntries(farm, work, today));
     effects.print(`${JSON.stringify(entries, null, 2)}\n`);

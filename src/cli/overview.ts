@@ -1,12 +1,11 @@
 import { join } from 'node:path';
-import { priorsFor } from '../growth/learning/priors-for.js';
 import { composeOverview } from '../overview/compose-overview.js';
 import { renderOverview } from '../overview/render-overview.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOfFarms } from '../round/work-of-farms.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { exitCode, type ExitCode } from './exit-code.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
+import { exitFor, listErrors, readCases } from './read-cases.js';
 import { writeResult } from './write-result.js';
 
 export interface OverviewOptions extends CommonOptions {
@@ -15,22 +14,13 @@ export interface OverviewOptions extends CommonOptions {
 
 /** Writes the business on one page, for the trimmer alone. A farm with an error is left out and named on it. */
 export function overview(options: OverviewOptions, effects: Effects): ExitCode {
-  const { practice, farms, today, problems, filesRead, farmsRefused } = readCases(options, effects);
-  listProblems(
-    problems.filter(({ severity }) => severity === 'error'),
-    filesRead,
-    effects,
-  );
+  const reading = readCases(options, effects);
+  const { practice, farms, today, problems, farmsRefused } = reading;
+  listErrors(reading, effects);
   if (exitFor(problems) === exitCode.wrongUse) return exitCode.wrongUse;
   for (const slug of farmsRefused)
     effects.warn(`${slug}: not in the overview, because of the errors above\n`);
-  const { business } = practice;
-  const priors = priorsFor(practice, today);
-  const work = farms.map((record) => ({
-    record,
-    business,
-    cases: workOutFarm(record, { business, today, priors }),
-  }));
+  const work = workOfFarms(practice, farms, today);
   const page = composeOverview(practice, work, today, farmsRefused);
   const html = renderOverview(page);
   const file = join(options.out, 'overview.html');

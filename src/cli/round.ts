@@ -1,18 +1,17 @@
 import { join } from 'node:path';
-import { priorsFor } from '../growth/learning/priors-for.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { writeCalendar } from '../round/calendar/write-calendar.js';
 import type { FarmWork } from '../round/farm-work.js';
 import { composeRound } from '../round/page/compose-round.js';
 import { renderRound } from '../round/page/render-round.js';
 import { roundOf } from '../round/round-of.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOfFarms } from '../round/work-of-farms.js';
 import { wordsOf } from '../words/words.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
 import { farmCalendar } from './farm-calendar.js';
-import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
 import { roundAsData, roundAsText } from './round-in-words.js';
 import { writeResult } from './write-result.js';
 
@@ -29,18 +28,14 @@ export function round(options: RoundOptions, effects: Effects): ExitCode {
   if (from !== undefined && to !== undefined && from > to)
     throw new WrongUse(`--from ${from} is after --to ${to}; give the earlier day as --from`);
   const reading = readCases(options, effects);
-  const { practice, problems, filesRead, farmsRefused, today } = reading;
-  listProblems(
-    problems.filter(({ severity }) => severity === 'error'),
-    filesRead,
-    effects,
-  );
+  const { practice, farms, problems, farmsRefused, today } = reading;
+  listErrors(reading, effects);
   if (exitFor(problems) === exitCode.wrongUse) return exitCode.wrongUse;
   for (const slug of farmsRefused)
     effects.warn(
       `${slug}: not in the round, because of the errors above; a calendar it has is left as it was\n`,
     );
-  const work = workOf(reading);
+  const work = workOfFarms(practice, farms, today);
   const days = { ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) };
   const made = roundOf(work, days, today);
   const page = composeRound(made, { business: practice.business, days, today, refused: farmsRefused });
@@ -53,16 +48,6 @@ export function round(options: RoundOptions, effects: Effects): ExitCode {
       : `${roundAsText(page)}\n${files.map((name) => `${name}\n`).join('')}`,
   );
   return calendars?.damaged ? exitCode.problems : exitFor(problems);
-}
-
-function workOf({ practice, farms, today }: Reading): FarmWork[] {
-  const { business } = practice;
-  const priors = priorsFor(practice, today);
-  return farms.map((record) => ({
-    record,
-    business,
-    cases: workOutFarm(record, { business, today, priors }),
-  }));
 }
 
 /** One calendar a farm, which may be handed to it, and one of all of them for the trimmer: an entry is the same in both. */

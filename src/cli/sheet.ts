@@ -9,7 +9,7 @@ import { workOutFarm } from '../schedule/work-out-farm.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
-import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
 import { sheetPictures } from './sheet-pictures.js';
 import { writeResult } from './write-result.js';
 
@@ -24,11 +24,7 @@ export type SheetOptions = CommonOptions & {
 /** Writes one yard sheet a farm: a page to measure by for each animal due, and a page to read and write after measuring. */
 export async function sheet(options: SheetOptions, effects: Effects): Promise<ExitCode> {
   const reading = readCases(options, effects);
-  listProblems(
-    reading.problems.filter(({ severity }) => severity === 'error'),
-    reading.filesRead,
-    effects,
-  );
+  listErrors(reading, effects);
   if (options.blank && (options.farm === undefined || reading.farms.length > 0)) {
     writeBlank(reading, options, effects);
     return exitFor(reading.problems);

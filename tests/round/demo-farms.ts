@@ -1,11 +1,10 @@
 import { fileURLToPath } from 'node:url';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { Practice } from '../../src/record/practice.js';
 import type { FarmWork } from '../../src/round/farm-work.js';
-import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { workOfFarms } from '../../src/round/work-of-farms.js';
 
 export function readDemoPractice(today: CalendarDay): Practice {
   const folder = fileURLToPath(new URL('../../cases', import.meta.url));
@@ -15,11 +14,5 @@ export function readDemoPractice(today: CalendarDay): Practice {
 /** The farms of the demo, worked out for a day. */
 export function readDemo(today: CalendarDay): FarmWork[] {
   const practice = readDemoPractice(today);
-  const { business } = practice;
-  const priors = priorsFor(practice, today);
-  return practice.farms.map((record) => ({
-    record,
-    business,
-    cases: workOutFarm(record, { business, today, priors }),
-  }));
+  return workOfFarms(practice, practice.farms, today);
 }

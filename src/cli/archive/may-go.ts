@@ -4,7 +4,7 @@ import type { CaseRecord } from '../../record/practice.js';
 import type { CommonOptions } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import type { ExitCode } from '../exit-code.js';
-import { exitFor, listProblems, readCases } from '../read-cases.js';
+import { exitFor, listErrors, readCases } from '../read-cases.js';
 import { keepYears } from './keep-years.js';
 import { lastEntry } from './last-entry.js';
 
@@ -21,12 +21,9 @@ interface MayGo {
  * file goes is for whoever answers for it, by the law of the place.
  */
 export function mayGo(options: CommonOptions, effects: Effects): ExitCode {
-  const { practice, farms, today, problems, filesRead } = readCases(options, effects);
-  listProblems(
-    problems.filter(({ severity }) => severity === 'error'),
-    filesRead,
-    effects,
-  );
+  const reading = readCases(options, effects);
+  const { practice, farms, today, problems } = reading;
+  listErrors(reading, effects);
   const years = keepYears(practice.business);
   const list = farms.flatMap(({ slug, cases }) =>
     cases.flatMap((one) => mayGoOf(`${slug}/${one.slug}`, one, years, today)),

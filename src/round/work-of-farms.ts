@@ -1,0 +1,20 @@
+import { priorsFor } from '../growth/learning/priors-for.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
+import type { FarmWork } from './farm-work.js';
+
+/** The farms to tell of, each worked out for a day by what the cows of all farms have taught. */
+export function workOfFarms(
+  practice: Practice,
+  farms: readonly FarmRecord[],
+  today: CalendarDay,
+): FarmWork[] {
+  const { business } = practice;
+  const priors = priorsFor(practice, today);
+  return farms.map((record) => ({
+    record,
+    business,
+    cases: workOutFarm(record, { business, today, priors }),
+  }));
+}
