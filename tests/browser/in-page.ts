@@ -74,9 +74,3 @@ export const inPage = {
     };
   })()`,
 };
-
-/** Runs axe, which must be loaded, over the whole page and gives one line a finding. */
-export function axeOver(rules: unknown): string {
-  return `axe.run(document, { resultTypes: ['violations'], runOnly: ${JSON.stringify(rules)} })
-    .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].html.slice(0, 200) + ' (' + nodes.length + ')'))`;
-}

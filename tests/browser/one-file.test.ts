@@ -1,5 +1,4 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -23,11 +22,10 @@ import { animal, made } from '../form/made-for.js';
 import { demoFarm, farmOf, oneFileFor } from '../form/one-file-for.js';
 import { sorted } from '../form/sorted.js';
 import { openBrowser } from './find-browser.js';
-import { axeOver, inPage } from './in-page.js';
+import { allRules, axe, axeOver } from './axe.js';
+import { inPage } from './in-page.js';
 
 const day = '2026-06-16';
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 /** In the dark nothing but colours differs. */
 const colourRules = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 } };

@@ -1,21 +1,17 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import { composeOverview } from '../../src/overview/compose-overview.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
 import { composeRound } from '../../src/round/page/compose-round.js';
 import { renderRound } from '../../src/round/page/render-round.js';
 import { roundOf } from '../../src/round/round-of.js';
-import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { workOfFarms } from '../../src/round/work-of-farms.js';
 import { readDemoPractice } from '../round/demo-farms.js';
 import { openBrowser } from './find-browser.js';
-import { axeOver, inPage } from './in-page.js';
+import { allRules, axe, axeOver } from './axe.js';
+import { inPage } from './in-page.js';
 
 const today = '2026-06-16';
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
 let browser: Browser;
 beforeAll(async () => {
@@ -27,12 +23,7 @@ afterAll(() => browser?.close());
 function pages(): Record<string, string> {
   const practice = readDemoPractice(today);
   const { business } = practice;
-  const priors = priorsFor(practice, today);
-  const work = practice.farms.map((record) => ({
-    record,
-    business,
-    cases: workOutFarm(record, { business, today, priors }),
-  }));
+  const work = workOfFarms(practice, practice.farms, today);
   const round = (days: { to?: string }) =>
     renderRound(composeRound(roundOf(work, days, today), { business, days, today, refused: ['brokenfold'] }));
   return {

@@ -1,6 +1,5 @@
 import { spawn } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -23,12 +22,10 @@ import { anyDraft } from '../form/any-draft.js';
 import { animal, made } from '../form/made-for.js';
 import { sorted } from '../form/sorted.js';
 import { openBrowser } from './find-browser.js';
-import { axeOver } from './in-page.js';
+import { allRules, axe, axeOver } from './axe.js';
 
 const today = '2026-06-16';
 const program = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url));
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const allRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 /** In the dark nothing but colours differs. */
 const colourRules = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 }, javaScriptEnabled: false };
