@@ -31,15 +31,23 @@ test('the top level holds what the guide maps, the fixed files, dotfiles and wha
   expect(top.filter((name) => ![...fixed, ...folders, ...made].includes(name))).toEqual([]);
 });
 
-test('every runtime dependency has its line of reason, and no line is left over', () => {
+/** The packages a table of reasons names. */
+function reasonsIn(table: string): string[] {
+  return [...table.matchAll(/^\| (@?[a-z\d][\w/.-]*) +\|/gm)]
+    .map((match) => match[1]!)
+    .filter((name) => name !== 'package')
+    .sort();
+}
+
+test('every dependency has its line of reason, and no line is left over', () => {
   const pack = JSON.parse(readFileSync(new URL('package.json', root), 'utf8')) as {
     dependencies: Record<string, string>;
+    devDependencies: Record<string, string>;
   };
-  const [, table = ''] = guide.split('Runtime:\n');
-  const reasons = [...table.split('Development:')[0]!.matchAll(/^\| (@?[a-z\d][\w/.-]*) +\|/gm)]
-    .map((match) => match[1]!)
-    .filter((name) => name !== 'package');
-  expect(reasons.sort()).toEqual(Object.keys(pack.dependencies).sort());
+  const [, runtime = '', development = ''] = guide.split(/^(?:Runtime|Development):\n/m);
+  expect(reasonsIn(runtime)).toEqual(Object.keys(pack.dependencies).sort());
+  const named = Object.keys(pack.devDependencies).filter((name) => !name.startsWith('@types/'));
+  expect(reasonsIn(development)).toEqual(named.sort());
 });
 
 test('versions are pinned exactly', () => {
