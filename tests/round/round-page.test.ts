@@ -87,6 +87,13 @@ describe('the page', () => {
     expect(unplanned?.farms[0]?.lead).toEqual(['Also at this place: Oddfold, our visit Tue 23 June.']);
   });
 
+  test('a farm whose visit is on another day is named, and of that visit no nought is told', () => {
+    const page = pageOf([odd(today)], { from: '2026-07-01', to: '2026-07-08' });
+    expect(page.rest).toEqual(['Our visit falls outside these days: Oddfold.']);
+    const [farm, visit, lift, late] = page.short.table!.rows[0]!.cells.map(({ text }) => text);
+    expect([farm, visit, lift, late]).toEqual(['Oddfold', 'Tue 23 June', '–', '–']);
+  });
+
   test('an empty round says so; a refused farm and a quiet one are named', () => {
     expect(textOf([])).toContain('No farm has anything to do or a visit planned in these days.');
     const page = pageOf([farmOf({}, '', 'quietfold')(today)], {}, ['brokenfold']);

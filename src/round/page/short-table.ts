@@ -10,6 +10,9 @@ export function farmsOf({ trips, unplanned, outside }: Round): RoundFarm[] {
   return [...trips.flatMap(({ farms }) => farms), ...unplanned, ...outside];
 }
 
+/** How many of the numbers of a farm are of its visit. */
+const ofVisit = 2;
+
 /** One line a farm: when, how many to lift, how many of those late, and what else stands open. */
 export function shortTable(words: Words, round: Round, today: CalendarDay): TableSection {
   const farms = farmsOf(round);
@@ -35,7 +38,10 @@ export function shortTable(words: Words, round: Round, today: CalendarDay): Tabl
           cells: [
             { text: work.record.farm.farm, ...linkTo(round, farm) },
             { text: visit === undefined ? words.say('round.not-planned') : planDay(words, visit, today) },
-            ...counts(farm).map((count) => ({ text: String(count) })),
+            ...counts(farm).map((count, at) =>
+              // of a visit on another day nothing was asked: no nought that reads as nothing late there
+              at < ofVisit && round.outside.includes(farm) ? { text: '–' } : { text: String(count) },
+            ),
           ],
         };
       }),
