@@ -16,3 +16,6 @@ export const limits = {
   /** Connections at once. */
   connections: 40,
 } as const;
+
+/** The same in million bytes, as a page says it. */
+export const megabytes = { most: limits.sending / 1e6, picture: limits.picture / 1e6 };

@@ -1,18 +1,15 @@
 import type { Declares } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import { kindOf } from '../../keep/add-picture.js';
-import { type HeldPicture, holdPicture, keepEntry, type Kept } from '../../keep/inbox/keep-entry.js';
-import { heldPicture } from '../../keep/inbox/inbox-entry.js';
-import { pictureIn } from '../../keep/inbox/read-inbox.js';
+import { type HeldPicture, keepEntry, type Kept } from '../../keep/inbox/keep-entry.js';
 import { takeEntry } from '../../keep/inbox/take-entry.js';
-import { hashOf } from '../../keep/disk/hash-of.js';
-import { bytesOf } from '../../keep/kept-file.js';
-import type { Field, FormValues } from '../../form/field.js';
+import type { FormValues } from '../../form/field.js';
 import { readForm } from '../../form/read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../../form/visit-form.js';
-import { limits } from './limits.js';
+import { limits, megabytes } from './limits.js';
+import { picturesSent } from './pictures-sent.js';
 import type { Submission } from './read-submission.js';
 import { sentenceCase } from '../../words/number-in-words.js';
+import { troublesAtFields } from './troubles-at-fields.js';
 import type { YardSetting } from './yard-setting.js';
 
 /** Where a visit was sent to. */
@@ -52,7 +49,7 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   const [id = ''] = values.get('form') ?? [];
   if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id)) return { outcome: 'old form' };
   const keeping = setting.keeping();
-  const pictures = picturesOf(to, id, submission, setting);
+  const pictures = picturesSent(to.folder, id, submission, setting);
   const form = visitForm(to.made, values);
   const { draft, declares, shows, troubles: answers } = readForm(form, values, keeping.today);
   const troubles = new Map(values.has('more') ? [] : answers);
@@ -93,50 +90,15 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   };
   const against = againstRecord(to, sent, setting);
   if (against.length > 0 && !values.has('keep')) {
-    const at = placed(against, form);
+    const at = troublesAtFields(against, form);
     for (const [name, message] of at) troubles.set(name, message);
     return again(
-      against.filter((message) => placed([message], form).length === 0),
+      against.filter((message) => troublesAtFields([message], form).length === 0),
       true,
     );
   }
   const kept = keepEntry(setting.disk, to.folder, sent);
   return { ...kept, beside: against.length > 0 };
-}
-
-const megabytes = { most: limits.sending / 1e6, picture: limits.picture / 1e6 };
-
-function picturesOf(
-  { folder }: SentTo,
-  form: string,
-  { values, pictures, tooLarge }: Submission,
-  { disk, keeping, words }: YardSetting,
-) {
-  const held = new Map<string, { held: string; sha256: string; bytes: number }[]>();
-  const troubles = new Map<string, string>();
-  const dropped = values.get('drop') ?? [];
-  const add = (name: string, one: { held: string; sha256: string; bytes: number }): void => {
-    const before = held.get(name) ?? [];
-    if (!before.some((other) => other.held === one.held)) held.set(name, [...before, one]);
-  };
-  for (const [field, names] of values) {
-    const [, name = ''] = /^(photos\.\d+)\.held$/.exec(field) ?? [];
-    for (const one of name === '' ? [] : names) {
-      if (!heldPicture.safeParse(one).success || !one.startsWith(form) || dropped.includes(one)) continue;
-      const bytes = bytesOf(disk.files, pictureIn(folder, one));
-      if (bytes) add(name, { held: one, sha256: hashOf(bytes), bytes: bytes.length });
-    }
-  }
-  for (const { name: field, bytes } of pictures) {
-    const [, name = ''] = /^(photos\.\d{1,2})\.file$/.exec(field) ?? [];
-    if (name === '') continue;
-    const kind = kindOf(keeping(), folder, bytes);
-    if (kind === 'jpeg' || kind === 'png' || kind === 'webp')
-      add(name, { ...holdPicture(disk, folder, form, bytes), bytes: bytes.length });
-    else troubles.set(field, words.say(kind === 'heic' ? 'form.trouble.heic' : 'form.trouble.not-a-picture'));
-  }
-  for (const field of tooLarge) troubles.set(field, words.say('form.trouble.picture-large', megabytes));
-  return { held, troubles };
 }
 
 /** What the record has against the visit as it would be taken; nothing is written. */
@@ -165,37 +127,6 @@ function againstRecord(
   if (worked.outcome === 'refused')
     return worked.problems.map(({ message, mend }) => plain(`${message}. ${sentenceCase(mend)}.`));
   return worked.outcome === 'cannot' ? [plain(worked.message)] : [];
-}
-
-/** Problems that name a field stand at it too. */
-function placed(against: readonly string[], form: VisitForm): [string, string][] {
-  const names = namesOf([...form.fields.values(), ...form.declared]).toSorted((a, b) => b.length - a.length);
-  return against.flatMap((message): [string, string][] => {
-    const at = names.find(
-      (name) =>
-        name.includes('.') &&
-        new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
-    );
-    if (at !== undefined) return [[at, message]];
-    const missing = names.find((name) => isMissing(name, message));
-    // What is missing stands where it belongs, without the place that the field itself tells.
-    return missing === undefined ? [] : [[missing, message.replace(/^.*?, (?=expected)/, 'nothing said, ')]];
-  });
-}
-
-/** A message on a group, such as `found.a`, that expects this key of it. */
-function isMissing(name: string, message: string): boolean {
-  const dot = name.lastIndexOf('.');
-  if (dot < 0) return false;
-  const group = name.slice(0, dot).replaceAll('.', '\\.');
-  return new RegExp(`^${group} .*, expected “${name.slice(dot + 1)}”`).test(message);
-}
-
-function namesOf(fields: readonly Field[]): string[] {
-  return fields.flatMap((field) => {
-    if (field.kind === 'answer') return [field.name];
-    return namesOf(field.kind === 'group' ? field.fields : field.entries);
-  });
 }
 
 function plain(message: string): string {
