@@ -48,6 +48,21 @@ export const handoverLimits = readShared(
       columnGap: z.number(),
       shotGap: z.number(),
       box: z.number(),
+      /** Left and right of the words in a box, together. */
+      boxSides: z.number(),
+      itemGap: z.number(),
+      cellGap: z.number(),
+    }),
+    /** Per cent of the width each column of a table has; of the history the lesions share theirs. */
+    columns: z.strictObject({
+      history: z.strictObject({
+        day: z.number(),
+        lesions: z.number(),
+        walkOff: z.number(),
+        walkOn: z.number(),
+        work: z.number(),
+      }),
+      treatments: z.tuple([z.number()], z.number()),
     }),
     pictureMm: z.number(),
     picturePx: count,

@@ -10,9 +10,24 @@ export function renderHandover(page: HandoverPage): string {
   const style = [
     figureStyle(),
     layoutCss('type.css', 'page.css', 'handover.css', 'handover-print.css'),
+    columnRule(),
     printRule(page.paper),
   ].join('\n');
   return renderPage('handover.njk', page, style);
+}
+
+/** How wide the columns of both tables are, on all but a narrow screen, where each row is a list. */
+function columnRule(): string {
+  const { history, treatments } = handoverLimits.columns;
+  const widths = [
+    ['.history th:first-child', history.day],
+    ['.history th:nth-last-child(3)', history.walkOff],
+    ['.history th:nth-last-child(2)', history.walkOn],
+    ['.history th:last-child', history.work],
+    ...treatments.map((width, at) => [`.treatments th:nth-child(${at + 1})`, width]),
+  ];
+  const rules = widths.map(([which, width]) => `${which}{width:${width}%}`).join('');
+  return `@media print,screen and (min-width:40rem){${rules}}`;
 }
 
 /** One sheet: type, pictures and height as the sum of what fits takes them. */

@@ -43,7 +43,7 @@ export function partHeights(page: HandoverPage): Readonly<Record<string, number>
     treatments:
       heights.heading +
       (treatments.table
-        ? tableHeight(treatments.table, treatmentColumns, width)
+        ? tableHeight(treatments.table, handoverLimits.columns.treatments, width)
         : linesHeight(treatments.nothing ?? '', width, type.textPt)),
     reply:
       heights.heading +
@@ -66,25 +66,24 @@ function sideBySide({ state, pictures }: HandoverPage, width: number): number {
   return heights.heading + Math.max(factsHeight(state.facts, width - beside), ...shots);
 }
 
-/** The share of the width each column has; as in handover.css. */
-const treatmentColumns = [0.13, 0.33, 0.16, 0.21, 0.17];
-
-/** Day, the lesions, the two walks, the work. */
-function historyColumns({ columns }: DataTable): number[] {
-  const lesions = columns.length - 4;
-  return [0.14, ...Array.from({ length: lesions }, () => 0.55 / Math.max(1, lesions)), 0.09, 0.09, 0.13];
+/** Per cent of the width of each column: day, the lesions, the two walks, the work. */
+function historyColumns(table: DataTable): number[] {
+  const { day, lesions, walkOff, walkOn, work } = handoverLimits.columns.history;
+  const count = table.columns.length - 4;
+  const each = Array.from({ length: count }, () => lesions / Math.max(1, count));
+  return [day, ...each, walkOff, walkOn, work];
 }
 
-function tableHeight(table: DataTable, shares: readonly number[], width: number): number {
+function tableHeight(table: DataTable, percents: readonly number[], width: number): number {
   const heads = Math.max(
     ...table.columns.map(({ head }, at) =>
-      linesHeight(head, cellWidth(shares[at], width), type.tablePt, 'bold'),
+      linesHeight(head, cellWidth(percents[at], width), type.tablePt, 'bold'),
     ),
   );
   const rows = table.rows.map(({ cells }) =>
     Math.max(
       ...cells.map((cell, at) =>
-        cellHeight(at === 0 ? { ...cell, strong: true } : cell, cellWidth(shares[at], width)),
+        cellHeight(at === 0 ? { ...cell, strong: true } : cell, cellWidth(percents[at], width)),
       ),
     ),
   );
@@ -95,8 +94,8 @@ function tableHeight(table: DataTable, shares: readonly number[], width: number)
 }
 
 /** Less the space between columns. */
-function cellWidth(share: number | undefined, width: number): number {
-  return (share ?? 0) * width - 3;
+function cellWidth(percent: number | undefined, width: number): number {
+  return ((percent ?? 0) / 100) * width - heights.cellGap;
 }
 
 function cellHeight({ text, note, strong }: Cell, width: number): number {
@@ -108,9 +107,14 @@ function cellHeight({ text, note, strong }: Cell, width: number): number {
 
 function boxHeight({ items }: ActionBox, width: number): number {
   const texts = items.map(({ lead, text }) =>
-    linesHeight(`${lead ?? ''} ${text}`.trim(), width - 7, type.textPt, lead ? 'bold' : 'regular'),
+    linesHeight(
+      `${lead ?? ''} ${text}`.trim(),
+      width - heights.boxSides,
+      type.textPt,
+      lead ? 'bold' : 'regular',
+    ),
   );
-  return heights.heading + heights.box + texts.reduce((sum, height) => sum + height + 0.5, 0);
+  return heights.heading + heights.box + texts.reduce((sum, height) => sum + height + heights.itemGap, 0);
 }
 
 /** A label and its value in each row, in one column, or in two that are as even as they can be. */
