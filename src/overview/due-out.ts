@@ -1,6 +1,7 @@
 import type { FarmSection } from '../book/book-page.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
-import { addDays, type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import { monthOf } from '../record/period.js';
 import { outSentence } from '../words/compose-regrowth.js';
 import { nameOf } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -26,7 +27,7 @@ export function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection
     const { forecast } = one.gap;
     return forecast.outcome === 'range' ? [{ ...one, out: forecast.out }] : [];
   });
-  const end = lastOfMonth(today);
+  const end = monthOf(today).to;
   const due = dated
     .filter(({ out }) => out.early !== null && out.early <= end)
     .sort((a, b) => order(a) - order(b));
@@ -88,16 +89,4 @@ function cellsOf(words: Words, one: DatedGap, today: CalendarDay) {
       note: words.say(`overview.out.wall-${gap.wall.source}`),
     },
   ];
-}
-
-/** @example lastOfMonth('2026-06-16') // → '2026-06-30' */
-export function lastOfMonth(day: CalendarDay): CalendarDay {
-  const [year, month] = day.split('-').map(Number) as [number, number];
-  const next = month === 12 ? [year + 1, 1] : [year, month + 1];
-  return addDays(`${next[0]}-${String(next[1]).padStart(2, '0')}-01`, -1);
-}
-
-/** @example firstOfLastMonth('2026-01-16') // → '2025-12-01' */
-export function firstOfLastMonth(day: CalendarDay): CalendarDay {
-  return `${addDays(`${day.slice(0, 7)}-01`, -1).slice(0, 7)}-01`;
 }

@@ -1,10 +1,11 @@
 import type { FarmSection } from '../book/book-page.js';
 import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { monthOf } from '../record/period.js';
 import { nameOf } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { firstOfLastMonth } from './due-out.js';
 import { animalOnFarm, type OfBusiness, type OnFarm } from './of-business.js';
 
 const told: ReadonlySet<ReadingKind> = new Set(['ran-up', 'at-coronet', 'held']);
@@ -101,4 +102,9 @@ function whatCell(words: Words, { kind, reading, gap }: Told) {
         : []),
     ].join(' '),
   };
+}
+
+/** The day this is told from. @example firstOfLastMonth('2026-01-16') // → '2025-12-01' */
+export function firstOfLastMonth(day: CalendarDay): CalendarDay {
+  return monthOf(addDays(monthOf(day).from, -1)).from;
 }

@@ -46,6 +46,11 @@ export function nameOfPeriod({ from, to }: Period): string {
   return short ?? `${from}--${to}`;
 }
 
+/** The month a day lies in. @example monthOf('2024-02-16') // → { from: '2024-02-01', to: '2024-02-29' } */
+export function monthOf(day: CalendarDay): Period {
+  return daysOf(day.slice(0, 7))!;
+}
+
 /** Whether a day lies in a period; without a period every day does. */
 export function isInPeriod(day: CalendarDay, period: Period | undefined): boolean {
   return period === undefined || (day >= period.from && day <= period.to);

@@ -1,7 +1,7 @@
 import { assert, integer, nat, property } from 'fast-check';
 import { expect, test } from 'vitest';
 import { addDays, calendarDayOf } from '../../src/record/calendar-day.js';
-import { isInPeriod, nameOfPeriod, readPeriod } from '../../src/record/period.js';
+import { isInPeriod, monthOf, nameOfPeriod, readPeriod } from '../../src/record/period.js';
 
 test.each([
   ['2026', '2026-01-01', '2026-12-31'],
@@ -49,4 +49,14 @@ test('a period reads back from its name, and holds its own days only', () => {
   expect(nameOfPeriod({ from: '2026-02-01', to: '2026-02-28' })).toBe('2026-02');
   expect(nameOfPeriod({ from: '2026-02-01', to: '2026-02-27' })).toBe('2026-02-01--2026-02-27');
   expect(isInPeriod('1999-01-01', undefined)).toBe(true);
+});
+
+test('a month ends where the calendar ends it, leap years too', () => {
+  expect(['2026-02-01', '2028-02-29', '2026-12-31', '2026-06-16'].map((day) => monthOf(day).to)).toEqual([
+    '2026-02-28',
+    '2028-02-29',
+    '2026-12-31',
+    '2026-06-30',
+  ]);
+  expect(monthOf('2026-12-31').from).toBe('2026-12-01');
 });
