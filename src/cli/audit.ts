@@ -1,8 +1,7 @@
 import { join } from 'node:path';
 import { type AuditFiles, auditFiles } from '../audit/audit-files.js';
 import { priorsFor } from '../growth/learning/priors-for.js';
-import { addDays, type CalendarDay, calendarDay } from '../record/calendar-day.js';
-import { nameOfPeriod, type Period } from '../record/period.js';
+import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, WrongUse } from './exit-code.js';
@@ -25,7 +24,7 @@ interface Written extends Omit<AuditFiles, 'files'> {
 export function audit(options: AuditOptions, effects: Effects): ExitCode {
   const reading = readCases(options, effects);
   const { practice, today } = reading;
-  const period = options.period ?? lastTwelveMonths(today);
+  const period = options.period ?? twelveMonthsTo(today);
   if (period.from > today)
     throw new WrongUse(
       `--period begins on ${period.from}, after today (${today}): nothing of it has happened yet`,
@@ -67,12 +66,4 @@ function said({ folder, files, runs, visits, gaps }: Written): string {
   const held = `${counted(runs, 'run')} of trouble, ${counted(visits, 'visit')}`;
   const missing = `${gaps.serious} serious, ${gaps['worth closing']} worth closing, ${gaps.minor} minor`;
   return `${page} and ${files.length - 1} more files: ${held}; gaps: ${missing}`;
-}
-
-/** The year up to and with a day. @example lastTwelveMonths('2026-06-16') // → { from: '2025-06-17', to: '2026-06-16' } */
-export function lastTwelveMonths(today: CalendarDay): Period {
-  const same = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`;
-  // A 29 February has no day of its name the year before.
-  const from = calendarDay.safeParse(same).success ? addDays(same, 1) : `${same.slice(0, 4)}-03-01`;
-  return { from, to: today };
 }

@@ -1,4 +1,4 @@
-import { type CalendarDay, calendarDay } from './calendar-day.js';
+import { addDays, type CalendarDay, calendarDay } from './calendar-day.js';
 
 /** A stretch of days, both ends in it. */
 export interface Period {
@@ -49,6 +49,14 @@ export function nameOfPeriod({ from, to }: Period): string {
 /** The month a day lies in. @example monthOf('2024-02-16') // → { from: '2024-02-01', to: '2024-02-29' } */
 export function monthOf(day: CalendarDay): Period {
   return daysOf(day.slice(0, 7))!;
+}
+
+/** The year up to and with a day. @example twelveMonthsTo('2026-06-16') // → { from: '2025-06-17', to: '2026-06-16' } */
+export function twelveMonthsTo(day: CalendarDay): Period {
+  const before = `${Number(day.slice(0, 4)) - 1}`;
+  const same = `${before}${day.slice(4)}`;
+  // A 29 February has no day of its name the year before.
+  return { from: exists(same) ? addDays(same, 1) : `${before}-03-01`, to: day };
 }
 
 /** Whether a day lies in a period; without a period every day does. */

@@ -1,7 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { lastTwelveMonths } from '../../src/cli/audit.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const files = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
@@ -47,14 +46,6 @@ test('without a period it is the twelve months up to today; --out and --json', a
     refused: [],
   });
   expect(existsSync(join(folder, 'packs', 'quernholt-2025-06-17--2026-06-16', 'audit.html'))).toBe(true);
-});
-
-test.each([
-  ['2026-01-01', { from: '2025-01-02', to: '2026-01-01' }],
-  ['2024-02-29', { from: '2023-03-01', to: '2024-02-29' }],
-  ['2025-02-28', { from: '2024-02-29', to: '2025-02-28' }],
-])('twelve months up to %s', (today, period) => {
-  expect(lastTwelveMonths(today)).toEqual(period);
 });
 
 test('a period that is none, or has not begun, is refused and nothing is written', async () => {

@@ -1,7 +1,7 @@
 import { assert, integer, nat, property } from 'fast-check';
 import { expect, test } from 'vitest';
 import { addDays, calendarDayOf } from '../../src/record/calendar-day.js';
-import { isInPeriod, monthOf, nameOfPeriod, readPeriod } from '../../src/record/period.js';
+import { isInPeriod, monthOf, nameOfPeriod, readPeriod, twelveMonthsTo } from '../../src/record/period.js';
 
 test.each([
   ['2026', '2026-01-01', '2026-12-31'],
@@ -59,4 +59,14 @@ test('a month ends where the calendar ends it, leap years too', () => {
     '2026-06-30',
   ]);
   expect(monthOf('2026-12-31').from).toBe('2026-12-01');
+});
+
+test.each([
+  ['2026-01-01', { from: '2025-01-02', to: '2026-01-01' }],
+  ['2024-02-29', { from: '2023-03-01', to: '2024-02-29' }],
+  ['2026-06-30', { from: '2025-07-01', to: '2026-06-30' }],
+  ['2028-02-29', { from: '2027-03-01', to: '2028-02-29' }],
+  ['2025-02-28', { from: '2024-02-29', to: '2025-02-28' }],
+])('twelve months up to %s', (day, period) => {
+  expect(twelveMonthsTo(day)).toEqual(period);
 });

@@ -1,5 +1,6 @@
 import { addDays, daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import type { FootbathPeriod } from '../../record/farm.js';
+import { twelveMonthsTo } from '../../record/period.js';
 import { footbathNumbers } from '../../reference/footbath-numbers.js';
 
 /** What must be written before a bath's product a year can be worked out. */
@@ -68,14 +69,8 @@ function weeksOf({ from, to }: FootbathPeriod): number {
  * Checked: tests/herd/footbath.test.ts
  */
 export function weeksInLastYear({ from, to }: FootbathPeriod, today: CalendarDay): number {
-  const start = yearBefore(today);
+  const start = twelveMonthsTo(today).from;
   const first = from !== undefined && from > start ? from : start;
   const last = to !== undefined && to < today ? to : today;
   return Math.max(0, daysBetween(first, last) + 1) / 7;
-}
-
-/** First day of the 12 months that end on a day. @example yearBefore('2026-03-31') // → '2025-04-01' */
-export function yearBefore(today: CalendarDay): CalendarDay {
-  const sameDay = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`;
-  return addDays(sameDay.endsWith('-02-29') ? sameDay.replace('-29', '-28') : sameDay, 1);
 }
