@@ -26,6 +26,7 @@ export function ledgerProblem(fault: LedgerFault, file: string): Problem {
   };
 }
 
+/** A ledger that is there and cannot be opened: told, since without it nothing can be held against a seal. */
 export function ledgerUnreadable(file: string, reason: string): Problem {
   return {
     id: 'ledger/unreadable',

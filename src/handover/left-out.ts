@@ -12,6 +12,7 @@ export interface LeftOut {
   cutTexts: boolean;
 }
 
+/** What a page begins with, before any part has told what it had no room for. */
 export function nothingLeftOut({ names }: Pick<Level, 'names'>): LeftOut {
   return { nameCharacters: names, counts: new Map(), cutTexts: false };
 }

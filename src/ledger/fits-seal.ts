@@ -15,6 +15,12 @@ const whole: readonly LedgerKind[] = ['visit', 'gait-round'];
 /** Lists that entries may be added to, anywhere, and none taken from. */
 const growing: readonly string[] = ['calvings', 'dried-off', 'earlier', 'gait-scale'];
 
+/**
+ * What a record is now to what was sealed of it.
+ *
+ * Shape:   kind, content as last sealed, content as it stands → how the two fit
+ * Checked: tests/ledger/
+ */
 export function fitsSeal(kind: LedgerKind, sealed: Content, now: Content): Fit {
   const { amended: before = [], ...was } = sealed;
   const { amended: after = [], ...is } = now;

@@ -16,6 +16,7 @@ export interface Ledger {
   readonly faults: readonly LedgerFault[];
 }
 
+/** Of a farm of which nothing was ever sealed. */
 export const emptyLedger: Ledger = { entries: [], faults: [] };
 
 /**

@@ -29,6 +29,12 @@ export interface MissingRecord {
   readonly inTheOpen: boolean;
 }
 
+/**
+ * Each record of an animal's file beside its seal, and what was sealed and is not there any more.
+ *
+ * Shape:   her records, what the ledger holds of her → seals in the order of her file, and the missing
+ * Checked: tests/ledger/
+ */
 export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefined): AnimalSeals {
   const of = (kind: Sealable['kind']): SealedRecord[] =>
     (known?.records ?? []).filter(({ first }) => first.kind === kind);
@@ -76,6 +82,7 @@ export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefin
   };
 }
 
+/** One record beside the seal it was found to have, or without. */
 export function recordSeal<S extends Sealable>(now: S, sealed: SealedRecord | undefined): RecordSeal<S> {
   const fit = sealed?.last && fitsSeal(now.kind, sealed.last.content, now.content);
   const state = fit === undefined ? 'unsealed' : fit === 'same' ? 'sealed' : fit;

@@ -17,6 +17,7 @@ export function calledIn(r: VisitReader, name: string): string {
   return `${codeBefore(r.animal, name, r.date) === undefined ? 'mark' : 'lesion'} ${name}`;
 }
 
+/** A place as it was said, as far as it was: of several kinds all that are meant. */
 export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
   const one = codes && oneCode(codes);
   const said = one ? [one] : (codes ?? []);

@@ -1,5 +1,6 @@
 /** The parts of a bag that are no payload, in order. Every bag of this program has these and no others. */
 export const tagFiles = ['README.txt', 'bag-info.txt', 'bagit.txt', 'manifest-sha512.txt'] as const;
+/** The checksums of the parts above. */
 export const tagManifest = 'tagmanifest-sha512.txt';
 /** What is kept lies under this folder. */
 export const payload = 'data/';
@@ -32,6 +33,7 @@ const labels = [
   'Payload-Oxum',
 ] as const;
 
+/** The one text of `bag-info.txt`: another that says the same is refused by the check. */
 export function bagInfoText(info: BagInfo, oxum: Oxum): string {
   const values = [
     info.sourceOrganization,

@@ -24,6 +24,7 @@ export type ArchiveFacts = z.infer<typeof archiveFacts>;
 /** Where it stands under `data/`. */
 export const factsPath = 'archive.json';
 
+/** The facts as they lie in the archive. */
 export function factsText(facts: ArchiveFacts): string {
   return `${JSON.stringify(facts, null, 2)}\n`;
 }

@@ -12,6 +12,11 @@ export interface PostedOnDisk {
   readonly alone: <T>(work: () => Promise<T>) => Promise<T>;
 }
 
+/**
+ * A farm's `posted.jsonl` and its lock, which is not that of its case files: sending takes longer than those may be held.
+ *
+ * Error: `NoLetter` where another program holds the lock; what the file system throws
+ */
 export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: string): PostedOnDisk {
   const folder = `${casesFolder}/${slug}/.growdown`;
   const path = `${folder}/posted.jsonl`;

@@ -96,6 +96,7 @@ export function noonOf(day: CalendarDay): string {
   return `${day}T12:00:00Z`;
 }
 
+/** A foot as the standard names it. */
 export function positionOf(foot: Foot): Position {
   return { position: icarExchange.positions[foot] };
 }
