@@ -23,7 +23,7 @@ function settingOf(
     readText,
     send: () => Promise.reject(new Error('not here')),
   };
-  return mailSetting(machine, { cases: './cases' }, { folder: '/work/mine' });
+  return mailSetting(machine, { cases: './cases' }, { folder: '/farms/mine' });
 }
 
 function refusal(...given: Parameters<typeof settingOf>): string {
@@ -104,7 +104,7 @@ test.each([
 
 test('a file that is named must be there, and not among the case files', () => {
   expect(refusal({ outcome: 'not-there' }, { GROWDOWN_MAIL_FILE: 'mail.txt' })).toContain(
-    `GROWDOWN_MAIL_FILE names ${resolve('/work/mine/mail.txt')}, and no file is there`,
+    `GROWDOWN_MAIL_FILE names ${resolve('/farms/mine/mail.txt')}, and no file is there`,
   );
   expect(refusal(whole, { GROWDOWN_MAIL_FILE: 'cases/mail.txt' })).toContain('lies among the case files');
   expect(settingOf(whole, { GROWDOWN_MAIL_FILE: 'cases-mail.txt' }).server.host).toBe(
