@@ -1,3 +1,4 @@
+import { ledgerNumbers } from '../reference/ledger-numbers.js';
 import { fitsSeal } from './fits-seal.js';
 import type { Content } from './ledger-entry.js';
 import { sameContent } from './same-content.js';
@@ -56,9 +57,9 @@ function likeness({ last }: SealedRecord, now: Sealable): { rank: number; alike:
   const fit = fitsSeal(now.kind, last.content, now.content);
   if (sameDay && fit !== 'differs') return { rank: 5, alike };
   if (fit === 'grown') return { rank: 4, alike };
-  if (fit === 'amended' && alike >= 0.25) return { rank: 3, alike };
+  if (fit === 'amended' && alike >= ledgerNumbers.alikeCorrected.value) return { rank: 3, alike };
   if (sameDay && last.content['by'] === now.content['by']) return { rank: 2, alike };
-  return { rank: alike >= 0.5 ? 1 : 0, alike };
+  return { rank: alike >= ledgerNumbers.alikeChanged.value ? 1 : 0, alike };
 }
 
 /** Of all keys of the two, the share that say the same in both. */

@@ -135,6 +135,7 @@ const noSums = [
   'palette',
   'picture-steps',
   'round',
+  'ledger',
   'sheet',
   'sources',
   'study',
