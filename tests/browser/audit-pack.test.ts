@@ -1,4 +1,4 @@
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -21,10 +21,11 @@ const period = { from: '2026-01-01', to: '2026-12-31' };
 
 let browser: Browser;
 let packs: { name: string; html: string; address: string }[];
+let folder: string;
 
 beforeAll(async () => {
   browser = await openBrowser();
-  const folder = mkdtempSync(join(tmpdir(), 'growdown-audit-'));
+  folder = mkdtempSync(join(tmpdir(), 'growdown-audit-'));
   const { practice } = readPractice(nodeCaseFiles, demo, { today: '2026-06-16' });
   const made = [
     ...practice.farms.map((farm) => ({ of: practice, farm, today: '2026-06-16' })),
@@ -42,7 +43,10 @@ beforeAll(async () => {
     return { name: farm.slug, html, address: pathToFileURL(file).href };
   });
 }, 120_000);
-afterAll(() => browser?.close());
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
 
 test('html-validate finds nothing in any pack', async () => {
   for (const { name, html } of packs) {

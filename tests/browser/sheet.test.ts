@@ -1,4 +1,4 @@
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -75,7 +75,10 @@ beforeAll(async () => {
   browser = await openBrowser();
   sheets = makeSheets();
 }, 120_000);
-afterAll(() => browser?.close());
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
 
 async function withSheet<T>(address: string, look: (page: Page) => Promise<T>): Promise<T> {
   const context = await browser.newContext();
