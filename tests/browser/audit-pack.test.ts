@@ -16,7 +16,6 @@ import { inPage } from './in-page.js';
 import { htmlFindings } from '../book/html-findings.js';
 
 const demo = fileURLToPath(new URL('../../cases', import.meta.url));
-/** WCAG 2.2 AA and what axe holds for good practice. */
 const period = { from: '2026-01-01', to: '2026-12-31' };
 
 let browser: Browser;
