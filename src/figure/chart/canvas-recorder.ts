@@ -1,9 +1,10 @@
 import { textSize, textWeight } from '../palette.js';
 import { escapeText, px } from '../svg-mark.js';
 import { textWidth } from '../text-width.js';
-import { anchorOf, baselineOf, type CanvasState, firstState, fontOf } from './canvas-state.js';
+import { CanvasPen } from './canvas-pen.js';
+import { anchorOf, baselineOf, fontOf } from './canvas-state.js';
 import { lineLook, lookOf } from './mark-look.js';
-import { identity, type Matrix, pointAt, scaleAndTurn, times } from './matrix.js';
+import { pointAt, scaleAndTurn } from './matrix.js';
 import { RecordedPath } from './recorded-path.js';
 
 /**
@@ -18,23 +19,18 @@ import { RecordedPath } from './recorded-path.js';
  * Error:   RangeError or Error for whatever it does not know, places that are no number among it
  * Checked: tests/figure/chart/canvas-recorder.test.ts
  */
-export class CanvasRecorder {
+export class CanvasRecorder extends CanvasPen {
   readonly #id: string;
-  readonly #base: Matrix;
   readonly #size: { readonly width: number; readonly height: number };
-  readonly #saved: CanvasState[] = [];
   readonly #clips = new Map<string, string>();
   #marks: string[] = [];
   #line: { look: string; shape: string } | undefined;
-  #path = new RecordedPath();
-  state: CanvasState;
 
   /** `left`, `top`: where the chart lies in the drawing; ids begin with `id`. */
   constructor(id: string, size: { width: number; height: number; left?: number; top?: number }) {
+    super(size);
     this.#id = id;
     this.#size = size;
-    this.#base = [1, 0, 0, 1, size.left ?? 0, size.top ?? 0];
-    this.state = firstState(this.#base);
   }
 
   get body(): string {
@@ -46,78 +42,14 @@ export class CanvasRecorder {
     return [...this.#clips].map(([inside, name]) => `<clipPath id="${name}"${inside}</clipPath>`).join('');
   }
 
-  save(): void {
-    this.#saved.push({ ...this.state });
-  }
-
-  restore(): void {
-    this.state = this.#saved.pop() ?? this.state;
-  }
-
-  translate(x: number, y: number): void {
-    this.#turn([1, 0, 0, 1, x, y]);
-  }
-
-  rotate(angle: number): void {
-    this.#turn([Math.cos(angle), Math.sin(angle), -Math.sin(angle), Math.cos(angle), 0, 0]);
-  }
-
-  scale(x: number, y: number): void {
-    this.#turn([x, 0, 0, y, 0, 0]);
-  }
-
-  transform(...matrix: [number, number, number, number, number, number]): void {
-    this.#turn(matrix);
-  }
-
-  setTransform(...matrix: [number, number, number, number, number, number]): void {
-    this.state.matrix = times(this.#base, matrix);
-  }
-
-  resetTransform(): void {
-    this.setTransform(...identity);
-  }
-
-  beginPath(): void {
-    this.#path = new RecordedPath();
-  }
-
-  closePath(): void {
-    this.#path.close();
-  }
-
-  moveTo(x: number, y: number): void {
-    this.#path.moveTo(this.state.matrix, x, y);
-  }
-
-  lineTo(x: number, y: number): void {
-    this.#path.lineTo(this.state.matrix, x, y);
-  }
-
-  quadraticCurveTo(cx: number, cy: number, x: number, y: number): void {
-    this.#path.quadratic(this.state.matrix, cx, cy, x, y);
-  }
-
-  bezierCurveTo(ax: number, ay: number, bx: number, by: number, x: number, y: number): void {
-    this.#path.cubic(this.state.matrix, [ax, ay], [bx, by], [x, y]);
-  }
-
-  arc(x: number, y: number, radius: number, from: number, to: number, back = false): void {
-    this.#path.arc(this.state.matrix, [x, y], radius, from, to, back);
-  }
-
-  rect(x: number, y: number, width: number, height: number): void {
-    this.#path.rect(this.state.matrix, x, y, width, height);
-  }
-
   fill(rule?: string): void {
     if (rule !== undefined && rule !== 'nonzero') throw new RangeError(`the ${rule} rule is not recorded`);
-    this.#fill(this.#path.shape);
+    this.#fill(this.path.shape);
   }
 
   stroke(...ready: readonly unknown[]): void {
     if (ready.length > 0) throw new TypeError('a ready-made path cannot be recorded');
-    this.#stroke(this.#path.shape);
+    this.#stroke(this.path.shape);
   }
 
   fillRect(x: number, y: number, width: number, height: number): void {
@@ -140,18 +72,10 @@ export class CanvasRecorder {
   /** Shapes drawn from here on show only inside the path, and inside what was clipped before. */
   clip(): void {
     const outer = this.#clipped();
-    const inside = `${outer}><path d="${this.#path.shape}"/>`;
+    const inside = `${outer}><path d="${this.path.shape}"/>`;
     const name = this.#clips.get(inside) ?? `${this.#id}-clip${this.#clips.size + 1}`;
     this.#clips.set(inside, name);
     this.state.clip = name;
-  }
-
-  setLineDash(dash: readonly number[]): void {
-    this.state.dash = [...dash];
-  }
-
-  getLineDash(): number[] {
-    return [...this.state.dash];
   }
 
   measureText(text: string): { readonly width: number } {
@@ -177,10 +101,6 @@ export class CanvasRecorder {
       `<text class="${anchor === 'middle' ? mark : `${mark} ${anchor}`}"${this.#shared()} x="${left}" y="${top}"${turned}>` +
         `${escapeText(text)}</text>`,
     );
-  }
-
-  #turn(by: Matrix): void {
-    this.state.matrix = times(this.state.matrix, by);
   }
 
   #shapeOf(x: number, y: number, width: number, height: number): string {

@@ -1,3 +1,4 @@
+import { CanvasPen } from './canvas-pen.js';
 import { CanvasRecorder } from './canvas-recorder.js';
 import type { CanvasSettings, CanvasState } from './canvas-state.js';
 
@@ -23,9 +24,9 @@ const settings: ReadonlySet<string> = new Set<keyof CanvasSettings>([
 ]);
 const numbers: ReadonlySet<string> = new Set(['lineWidth', 'lineDashOffset', 'globalAlpha']);
 const calls: ReadonlySet<string> = new Set(
-  Object.getOwnPropertyNames(CanvasRecorder.prototype).filter(
-    (name) => !['constructor', 'body', 'defs'].includes(name),
-  ),
+  [CanvasPen.prototype, CanvasRecorder.prototype]
+    .flatMap((half) => Object.getOwnPropertyNames(half))
+    .filter((name) => !['constructor', 'body', 'defs'].includes(name)),
 );
 
 /**

@@ -118,7 +118,6 @@ function keyText(key: string): string {
 /** Signs nobody could see in a file, and those that end a line, are written as escapes. */
 function quoted(text: string): string {
   return JSON.stringify(text).replaceAll(
-    // eslint-disable-next-line no-control-regex
     /[\u007f-\u00a0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff]/g,
     (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
   );
