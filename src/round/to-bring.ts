@@ -26,25 +26,27 @@ export function toBring(
 ): ToBring {
   const materials = cases.flatMap((one) => blocksOf(one, today));
   return {
-    blocks: [...blockMaterials, 'not-written' as const]
-      .map((material) => ({ material, count: materials.filter((used) => used === material).length }))
-      .filter(({ count }) => count > 0),
+    blocks: inOrder((material) => materials.filter((used) => used === material).length),
     wraps: cases.reduce((sum, { record }) => sum + wrappedFeet(record.animal, today), 0),
   };
 }
 
 /** Of several farms together. */
 export function bringTogether(several: readonly ToBring[]): ToBring {
-  const count = (material: ToBring['blocks'][number]['material']) =>
-    several
-      .flatMap(({ blocks }) => blocks)
-      .reduce((sum, block) => sum + (block.material === material ? block.count : 0), 0);
+  const all = several.flatMap(({ blocks }) => blocks);
   return {
-    blocks: [...blockMaterials, 'not-written' as const]
-      .map((material) => ({ material, count: count(material) }))
-      .filter((block) => block.count > 0),
+    blocks: inOrder((material) =>
+      all.reduce((sum, block) => sum + (block.material === material ? block.count : 0), 0),
+    ),
     wraps: several.reduce((sum, { wraps }) => sum + wraps, 0),
   };
+}
+
+/** Each material that is used, in the order of the word list. */
+function inOrder(countOf: (material: BlockMaterial | 'not-written') => number): ToBring['blocks'] {
+  return [...blockMaterials, 'not-written' as const]
+    .map((material) => ({ material, count: countOf(material) }))
+    .filter(({ count }) => count > 0);
 }
 
 function blocksOf(

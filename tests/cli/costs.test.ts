@@ -170,3 +170,16 @@ test('a farm with an error gives nothing, the other all; an unknown farm is told
   expect(run.out).toContain('Quernholt');
   expect((await growdown('costs', '--farm', 'quernhlt')).code).toBe(2);
 });
+
+test('where nothing has a price a program is told of no total, and not of nought', async () => {
+  const { growdown } = folderWith({
+    'cases/business.md': business.replace(/prices: .*/, 'prices: { currency: GBP }'),
+    'cases/quernholt/farm.md': farmFile,
+    'cases/quernholt/2086.md': animalFile('2086'),
+  });
+  const { out } = await growdown('costs', '--json', '--today', '2026-06-16');
+  const [farm] = (JSON.parse(out) as { costs: { animals: object[] }[] }).costs;
+  expect(farm!.animals).toMatchObject([
+    { animal: '2086', lines: [], total: null, notInSum: [{ what: 'visit' }] },
+  ]);
+});

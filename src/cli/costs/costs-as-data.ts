@@ -1,5 +1,6 @@
 import type { Costs } from '../../money/costs.js';
 import { sumAsText } from '../../money/hundredths.js';
+import { totalOf } from '../../money/total-as-text.js';
 import type { ToFinish } from '../../money/to-finish.js';
 import type { FarmCosts } from './farm-costs.js';
 
@@ -21,10 +22,11 @@ export function costsAsData({ farm, name, currency, animals, years, total }: Far
   };
 }
 
-function ofCosts({ lines, total, notInSum }: Costs) {
+function ofCosts(costs: Costs) {
+  const { lines, notInSum } = costs;
   return {
     lines: lines.map((line) => ({ ...line, sum: sumAsText(line.sum) })),
-    total: sumAsText(total),
+    total: totalOf(costs) ?? null,
     notInSum,
   };
 }
