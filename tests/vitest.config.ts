@@ -6,6 +6,7 @@ export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: fileURLToPath(new URL('./folder-of-run.ts', import.meta.url)),
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     reporters: ['default', fileURLToPath(new URL('./plain-line-reporter.ts', import.meta.url))],
     maxWorkers: 2,

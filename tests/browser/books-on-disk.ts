@@ -1,7 +1,7 @@
 import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { inject } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { bookWithin } from '../../src/cli/book-within.js';
@@ -53,7 +53,7 @@ async function makeBooks(paper?: Paper): Promise<BookOnDisk[]> {
       today: demoDay,
     },
   ];
-  const folder = mkdtempSync(join(tmpdir(), 'growdown-books-'));
+  const folder = mkdtempSync(join(inject('folder'), 'books-'));
   const archive = archiveOn(practice, demoDay);
   const written: BookOnDisk[] = [];
   for (const { name, practice: of, farm: asWritten, today } of books) {
