@@ -1,33 +1,34 @@
 import { createHash } from 'node:crypto';
 import { figureStyle } from '../figure/figure-style.js';
 import type { BookPage } from './book-page.js';
-import { layoutCss } from './layout-css.js';
+import { pageCss } from './layout-css.js';
 import type { PrintedPage } from './printed-page.js';
-
-const sheets = layoutCss('type.css', 'page.css', 'animal.css', 'pictures.css', 'print.css');
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
+  const sheets = pageCss('page.css', 'animal.css', 'pictures.css', 'print.css');
   return [figureStyle(), sheets, paperRule(book) + sheetsOf(book)].join('\n');
 }
 
 /** The style of a page that is no book and looks like one, with a sheet of its own. */
 export function pageStyle(page: PrintedPage, ownSheet: string): string {
-  return [figureStyle(), layoutCss('type.css', 'page.css', 'print.css', ownSheet), paperRule(page)].join(
-    '\n',
-  );
+  return [figureStyle(), pageCss('page.css', 'print.css', ownSheet), paperRule(page)].join('\n');
 }
 
 /**
- * The policy that lets a browser do nothing but show this one style: no script, no request, no form.
- * The style is named by its hash, so a style that is not ours is refused too.
+ * The policy that lets a browser do nothing but show this one style and the face in it: no request, no script and no form
+ * but what `more` allows. The style is named by its hash, so a style that is not ours is refused too.
  */
-export function contentPolicy(style: string): string {
-  const hash = createHash('sha256').update(style).digest('base64');
-  return `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; form-action 'none'; base-uri 'none'`;
+export function contentPolicy(style: string, more = "img-src data:; form-action 'none'"): string {
+  return `default-src 'none'; font-src data:; style-src '${hashOf(style)}'; base-uri 'none'; ${more}`;
 }
 
-const marginType = 'font:8.5pt system-ui,sans-serif;color:#3d4048';
+/** A style or script as a policy names it. */
+export function hashOf(text: string): string {
+  return `sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}`;
+}
+
+const marginType = 'font:8.5pt Growdown Sans,sans-serif;color:#3d4048';
 
 /** Paper size, and the margin boxes that print farm, day and page number where a browser knows them. */
 function paperRule({ paper, running, pageWord }: PrintedPage): string {

@@ -10,7 +10,7 @@ export function figureStyle(): string {
     `@media screen and (prefers-color-scheme:dark){:root{${properties('dark')}}}`,
     `@media print{:root{${properties('print')}}}`,
     '.figure-scroll{overflow-x:auto}',
-    '.fig{display:block;font-family:Arial,"Helvetica Neue",Helvetica,"Liberation Sans",Roboto,sans-serif;font-variant-numeric:tabular-nums}',
+    '.fig{display:block}',
     '.fig text{text-anchor:middle}',
     '.fig .start{text-anchor:start}',
     '.fig .end{text-anchor:end}',

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 
 const face = z.record(z.string().regex(/^\d+$/), z.string());
-const table = z.object({ slack: z.number(), other: z.number(), regular: face, bold: face });
+const table = z.object({ other: z.number(), regular: face, bold: face });
 
 const widths = readShared('text-widths.json', table);
 const faces = { regular: widthOfCode(widths.regular), bold: widthOfCode(widths.bold) };
@@ -16,13 +16,15 @@ function widthOfCode(groups: Readonly<Record<string, string>>): readonly (number
 }
 
 /**
- * Width of a line of sans-serif text, px, a little on the wide side: no page measures text while it is built, so
- * what must not overlap is kept apart by this sum. A letter outside the plane of common ones counts twice.
- * @example textWidth('000', 10) // → 17.7
+ * Width of a line in the face of every page, px: no page measures text while it is built, so what must not
+ * overlap is kept apart by this sum. A letter outside the plane of common ones counts twice.
+ *
+ * Checked: tests/browser/same-sides.test.ts, against a browser
+ * @example textWidth('000', 10) // → 14.91
  */
 export function textWidth(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
   const widthOf = faces[weight];
   let sum = 0;
   for (let at = 0; at < text.length; at++) sum += widthOf[text.charCodeAt(at)] ?? widths.other;
-  return (sum * sizePx * widths.slack) / 1000;
+  return (sum * sizePx) / 1000;
 }

@@ -1,5 +1,5 @@
-import { createHash } from 'node:crypto';
-import { layoutCss } from '../book/layout-css.js';
+import { contentPolicy } from '../book/book-style.js';
+import { pageCss } from '../book/layout-css.js';
 import { palette } from '../figure/palette.js';
 
 let made: string | undefined;
@@ -9,7 +9,7 @@ export function formStyle(): string {
   return (made ??= [
     `:root{${colours('light')}}`,
     `@media (prefers-color-scheme:dark){:root{${colours('dark')}}}`,
-    layoutCss('type.css', 'yard.css'),
+    pageCss('yard.css'),
   ].join('\n'));
 }
 
@@ -21,6 +21,5 @@ function colours(scheme: 'light' | 'dark'): string {
 
 /** No script, no request but the form's own, no frame around it; the style is named by its hash. */
 export function formPolicy(): string {
-  const hash = createHash('sha256').update(formStyle()).digest('base64');
-  return `default-src 'none'; style-src 'sha256-${hash}'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'`;
+  return contentPolicy(formStyle(), "form-action 'self'; frame-ancestors 'none'");
 }

@@ -32,7 +32,6 @@ export const handoverLimits = readShared(
       textPt: z.number(),
       tablePt: z.number(),
       lineHeight: z.number(),
-      widthShare: z.number(),
     }),
     heights: z.strictObject({
       /** Beside its lines. */

@@ -1,4 +1,4 @@
-import { layoutCss } from '../book/layout-css.js';
+import { pageCss } from '../book/layout-css.js';
 import { renderPage } from '../book/render-page.js';
 import { figureStyle } from '../figure/figure-style.js';
 import type { Paper } from '../record/words.js';
@@ -9,7 +9,7 @@ import type { HandoverPage } from './handover-page.js';
 export function renderHandover(page: HandoverPage): string {
   const style = [
     figureStyle(),
-    layoutCss('type.css', 'page.css', 'handover.css', 'handover-print.css'),
+    pageCss('page.css', 'handover.css', 'handover-print.css'),
     columnRule(),
     printRule(page.paper),
   ].join('\n');

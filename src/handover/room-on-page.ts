@@ -133,8 +133,7 @@ function linesHeight(
   weight: 'regular' | 'bold' = 'regular',
 ): number {
   if (text === '') return 0;
-  // The page's faces are of one width everywhere: the slack that drawings need is taken back.
-  const [width, size] = [Math.max(10, widthMm) * pxPerMm, pt * pxPerPt * type.widthShare];
+  const [width, size] = [Math.max(10, widthMm) * pxPerMm, pt * pxPerPt];
   // A word longer than its line is broken, and begins a line of its own.
   const lines = wrapText(text, width, size, weight).reduce(
     (sum, line) => sum + Math.max(1, Math.ceil(textWidth(line, size, weight) / width)),

@@ -89,7 +89,7 @@ function install() {
 async function build() {
   const sources = readdirSync('src', { recursive: true })
     .filter((name) => /\.(ts|mts|mjs|json)$/.test(name))
-    .sort()
+    .toSorted((one, other) => (one < other ? -1 : 1))
     .map((name) => join('src', name));
   const wanted = hashOf([...sources, 'tsconfig.json', 'package-lock.json']);
   if (existsSync(buildStamp) && readFileSync(buildStamp, 'utf8') === wanted) return;

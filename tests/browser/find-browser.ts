@@ -36,7 +36,9 @@ export async function browserProgram(): Promise<string> {
   return found.path;
 }
 
-export async function openBrowser(): Promise<Browser> {
+/** `fonts`: a list of fonts for it to find, in the place of its own. */
+export async function openBrowser(fonts?: string): Promise<Browser> {
   const { chromium } = await import('playwright-core');
-  return chromium.launch({ executablePath: await browserProgram(), args: flags, headless: true });
+  const env = { ...process.env, ...(fonts !== undefined && { FONTCONFIG_FILE: fonts }) };
+  return chromium.launch({ executablePath: await browserProgram(), args: flags, headless: true, env });
 }

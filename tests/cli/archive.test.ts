@@ -60,7 +60,7 @@ describe('an archive of two farms', async () => {
       );
     for (const bytes of quernholt.values()) expect(bytes.includes('Secretfold')).toBe(false);
     for (const bytes of filesIn(`${folder}/archives/harrowmere-2026-06-16`).values())
-      expect(bytes.includes('Ada Fold') || bytes.includes('Oak')).toBe(false);
+      expect(bytes.includes('Ada Fold') || bytes.includes('practice: Oak')).toBe(false);
     for (const name of ['quernholt-2026-06-16', 'quernholt-2026-06-16.zip', 'harrowmere-2026-06-16.zip'])
       expect(await growdown('verify', `archives/${name}`)).toMatchObject({ code: 0, err: '' });
     if (spawnSync('sha512sum', ['--version']).status === 0)

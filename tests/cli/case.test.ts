@@ -41,7 +41,7 @@ test('case: the page is as inert as a book and every link in it leads somewhere'
   const { folder, growdown } = folderWith(files);
   await growdown('case', 'quernholt/2086');
   const page = written(folder);
-  expect(page).toMatch(/default-src &#39;none&#39;; img-src data:; style-src &#39;sha256-/);
+  expect(page).toMatch(/default-src &#39;none&#39;; font-src data:; style-src &#39;sha256-/);
   expect(page).not.toMatch(/<script|<link|https?:\/\/(?!www\.w3\.org)/);
   const ids = new Set([...page.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id));
   const links = [...page.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id);

@@ -56,7 +56,7 @@ test('handover: one inert page, with her latest picture and nothing of where it 
     'Seen on',
   ])
     expect(html).toContain(said);
-  expect(html).toMatch(/default-src &#39;none&#39;; img-src data:; style-src &#39;sha256-/);
+  expect(html).toMatch(/default-src &#39;none&#39;; font-src data:; style-src &#39;sha256-/);
   expect(html).not.toMatch(/<script|<link|https?:\/\/(?!www\.w3\.org)/);
   const [, jpeg] = /src="data:image\/jpeg;base64,([^"]+)"/.exec(html)!;
   expect(await gps(files['cases/quernholt/photos/lh.jpg'])).toHaveProperty('latitude');

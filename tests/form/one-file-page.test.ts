@@ -21,7 +21,7 @@ test('one script and one style run, each named by its hash; nothing is loaded, f
   const [, script = ''] = /<script>([^]*?)<\/script>/.exec(html) ?? [];
   const [, style = ''] = /<style>([^]*?)<\/style>/.exec(html) ?? [];
   expect(policy.replaceAll('&#39;', "'")).toBe(
-    `default-src 'none'; script-src ${hashOf(script)}; style-src ${hashOf(style)}; form-action 'none'; base-uri 'none'`,
+    `default-src 'none'; font-src data:; style-src ${hashOf(style)}; base-uri 'none'; script-src ${hashOf(script)}; form-action 'none'`,
   );
   expect(html.match(/<script/g)).toHaveLength(2);
   expect(html.replace(script, '')).not.toMatch(/ src=| style=| on[a-z]+=|<link|<iframe|@import|url\(/);

@@ -10,7 +10,7 @@ export interface AxisTicks {
 }
 
 /** Type of the words along an axis: the mark `s`. */
-const scaleWords = { color: 's', font: { family: 'Arial', size: 11 } } as const;
+const scaleWords = { color: 's', font: { family: 'Growdown Sans', size: 11 } } as const;
 
 /** An axis of numbers with the ticks it is told to have. `grid`: thin lines across the chart. */
 export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { readonly grid: boolean }) {

@@ -1,5 +1,5 @@
-import { createHash } from 'node:crypto';
 import type { Words } from '../../words/words.js';
+import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss } from '../../book/layout-css.js';
 import { renderTemplate } from '../../book/render-template.js';
@@ -17,13 +17,7 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
   if (/<\/script|<!--/i.test(script))
     throw new Error('the script of the form holds a text that would end it');
   const style = `${formStyle()}\n${layoutCss('one-file.css')}`;
-  const policy = [
-    "default-src 'none'",
-    `script-src '${hashOf(script)}'`,
-    `style-src '${hashOf(style)}'`,
-    "form-action 'none'",
-    "base-uri 'none'",
-  ].join('; ');
+  const policy = contentPolicy(style, `script-src '${hashOf(script)}'; form-action 'none'`);
   return renderTemplate('yard/one-file.njk', {
     language: words.language,
     title: words.say('form.file.title', { farm: data.farm }),
@@ -34,10 +28,6 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
     data: asInertJson(data),
     script,
   });
-}
-
-function hashOf(text: string): string {
-  return `sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}`;
 }
 
 /** JSON that can end no element and open no comment, whatever stands in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */

@@ -4,7 +4,6 @@ import PostalMime from 'postal-mime';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { browserProgram } from '../../browser/find-browser.js';
-import { isPythonThere, readByPython } from '../../post/python-mail.js';
 import { animalFile } from '../run-in-folder.js';
 import { businessFile, farmFileOf, mailFolder, quernholt } from './mail-folder.js';
 
@@ -33,7 +32,6 @@ test('a draft holds the summary, the very book that `books` writes, and the cale
   ).toBe(true);
   expect(calendar!.mimeType).toBe('text/calendar');
   expect(read.text).toContain('Attached\n========\n');
-  if (isPythonThere) expect(readByPython(eml(folder)).defects).toEqual([]);
 });
 
 test('the same files give the same draft, the first time and after', async () => {

@@ -3,14 +3,8 @@ import { calendarOf } from '../../src/round/calendar/calendar-of.js';
 import { readDemo } from './demo-farms.js';
 import { eventsIn } from './events-in.js';
 import { farmOf, oneCow } from './invented-farm.js';
-import { pythonWithIcalendar, readByPython } from './read-by-python.js';
 
 const day = '2026-06-16';
-const python = pythonWithIcalendar();
-if (python === undefined)
-  console.warn(
-    "calendars were read by ical.js alone: no Python with icalendar is here (Debian's package: python3-icalendar)",
-  );
 
 /** Every kind of entry: of the demo, moved, cancelled, and with letters that need care. */
 function calendars(): string[] {
@@ -32,9 +26,4 @@ test('ical.js reads them all, with moved and cancelled entries among them', () =
   expect(events.length).toBeGreaterThan(20);
   expect(events.filter(({ status }) => status === 'CANCELLED')).toHaveLength(1);
   expect(events.filter(({ status, sequence }) => status === 'CONFIRMED' && sequence === 1)).toHaveLength(1);
-});
-
-test.runIf(python)('Python’s icalendar reads the same of them, without an error', () => {
-  for (const ics of calendars())
-    expect(readByPython(python!, ics)).toEqual({ errors: [], method: false, events: eventsIn(ics) });
 });
