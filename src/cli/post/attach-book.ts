@@ -1,7 +1,6 @@
 import type { Attached } from '../../post/compose-message.js';
 import { countSheets } from '../../pdf/count-sheets.js';
 import { datedOn } from '../../pdf/dated-on.js';
-import type { Printer } from '../../pdf/open-printer.js';
 import { PrintingTrouble } from '../../pdf/printing-trouble.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { SendForm } from '../../record/words.js';
@@ -13,7 +12,6 @@ import { printingTroubleInWords } from '../printing-in-words.js';
 import { readPicture } from '../read-picture.js';
 import { NoLetter, type PostRun } from './post-run.js';
 import type { FarmToTell } from './seal-for-mail.js';
-import { goOnWithout } from './printer-for-mail.js';
 
 export interface BookAttached {
   readonly attached: readonly Attached[];
@@ -22,8 +20,10 @@ export interface BookAttached {
 
 /**
  * The farm's book as it is to travel: as HTML, as PDF printed from that very HTML, or both, small enough for the message.
+ * A farm that has both sent gets the HTML alone, with a warning, where no browser prints.
  *
- * Error: NoLetter where it is to be printed and no browser is there
+ * Error:   NoLetter where only a PDF is wanted, or one was asked for now, and no browser prints
+ * Checked: tests/cli/post/draft.test.ts
  */
 export async function attachBook(
   run: PostRun,
@@ -33,7 +33,6 @@ export async function attachBook(
   const { practice, today, archive, options, effects } = run;
   const form = formOf(run, farm);
   const share = hundredths((maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1));
-  const printer = form === 'html' ? undefined : await run.printer();
   const book = await bookWithin(
     practice,
     farm,
@@ -53,8 +52,18 @@ export async function attachBook(
   };
   // How large the book is alone does not matter here: the message is measured whole.
   const warnings = pictureWarnings(farm.slug, { ...book, bytes: 0 });
-  if (!printer) return { attached: [html], warnings };
-  const sheets = datedOn(await printed(printer, book.html), today);
+  if (form === 'html') return { attached: [html], warnings };
+  const sheets = await printed(run, book.html).catch((error: unknown) => {
+    if (!(error instanceof NoLetter)) throw error;
+    if (form === 'pdf' || options.attach)
+      throw new NoLetter(
+        error.why,
+        `${error.message}\nOr go on without a PDF: \`--attach html\` sends the book as HTML alone.`,
+      );
+    warnings.push(`${farm.slug}: the book goes along as HTML alone: ${error.message}\n`);
+    return undefined;
+  });
+  if (!sheets) return { attached: [html], warnings };
   const pdf: Attached = {
     kind: 'pdf',
     pages: countSheets(sheets),
@@ -68,13 +77,12 @@ function hundredths(mb: number): number {
   return Math.round(mb * 100) / 100;
 }
 
-async function printed(printer: Printer, html: string): Promise<Uint8Array> {
+async function printed({ printer, today }: PostRun, html: string): Promise<Uint8Array> {
   try {
-    return await printer.print(html);
+    return datedOn(await (await printer()).print(html), today);
   } catch (error) {
-    throw error instanceof PrintingTrouble
-      ? new NoLetter('no-browser', `${printingTroubleInWords(error)}\n${goOnWithout}`)
-      : error;
+    if (!(error instanceof PrintingTrouble)) throw error;
+    throw new NoLetter('no-browser', printingTroubleInWords(error));
   }
 }
 

@@ -4,9 +4,6 @@ import type { Effects } from '../effects.js';
 import { noBrowser, printingTroubleInWords } from '../printing-in-words.js';
 import { NoLetter } from './post-run.js';
 
-/** How a letter can go all the same. */
-export const goOnWithout = 'Or go on without a PDF: `--attach html` sends the book as HTML alone.';
-
 /** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is told of to each. */
 export function printerForMail(effects: Effects): {
   readonly printer: () => Promise<Printer>;
@@ -24,13 +21,12 @@ export function printerForMail(effects: Effects): {
 
 async function openedOn(effects: Effects): Promise<Printer> {
   const found = effects.browser();
-  if ('missing' in found) throw new NoLetter('no-browser', `${noBrowser(found)}\n${goOnWithout}`);
+  if ('missing' in found) throw new NoLetter('no-browser', noBrowser(found));
   const { openPrinter } = await import('../../pdf/open-printer.js');
   try {
     return await openPrinter({ browser: found.path });
   } catch (error) {
-    throw error instanceof PrintingTrouble
-      ? new NoLetter('no-browser', `${printingTroubleInWords(error)}\n${goOnWithout}`)
-      : error;
+    if (!(error instanceof PrintingTrouble)) throw error;
+    throw new NoLetter('no-browser', printingTroubleInWords(error));
   }
 }

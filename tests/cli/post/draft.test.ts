@@ -83,6 +83,19 @@ test('without a browser a farm that wants a PDF is told what to install, and how
   expect((await growdown('post', 'quernholt', '--attach', 'html')).code).toBe(0);
 });
 
+test('without a browser a farm that has both sent gets the book as HTML, and it is said why', async () => {
+  const { folder, growdown } = mailFolder({
+    ...quernholt,
+    'cases/quernholt/farm.md': farmFileOf('Quernholt', 'nan@quernholt.example', 'send: both\n'),
+  });
+  const run = await growdown('post', 'quernholt');
+  expect(run.code).toBe(0);
+  expect(run.err).toMatch(/quernholt: the book goes along as HTML alone: no browser[^]*apt install chromium/);
+  const { attachments } = await PostalMime.parse(eml(folder));
+  expect(attachments.map(({ mimeType }) => mimeType)).toEqual(['text/html', 'text/calendar']);
+  expect((await growdown('post', 'quernholt', '--attach', 'both')).code).toBe(2);
+});
+
 describe('a farm whose mail cannot go anywhere', () => {
   test.each([
     [undefined, /farm\.md: no address to write to, expected `contact: \{ email/],
