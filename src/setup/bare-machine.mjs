@@ -30,6 +30,7 @@ const npm = join(dirname(process.env.npm_execpath ?? ''), '..');
 cpSync(npm, join(machine, 'usr/lib/node_modules/npm'), { recursive: true, dereference: true });
 rmSync(join(machine, 'usr/bin/npm'), { force: true });
 symlinkSync('../lib/node_modules/npm/bin/npm-cli.js', join(machine, 'usr/bin/npm'));
+writeFileSync(join(machine, 'etc/hosts'), '127.0.0.1 localhost\n');
 const users = join(machine, 'etc/passwd');
 if (!readFileSync(users, 'utf8').includes('\nuser:'))
   writeFileSync(users, `user:x:${user}:${user}::/home/user:/bin/bash\n`, { flag: 'a' });
