@@ -23,6 +23,7 @@ export const found = z.strictObject({
   distance: lengthMm.optional(),
   tool: z.enum(tools).optional(),
   signs: z.array(z.enum(signs)).optional(),
+  gone: z.array(z.enum(signs)).optional(),
   code: z.enum(lesionCodes).optional(),
   infected: z.boolean().optional(),
   'ran-up': z.boolean().optional(),

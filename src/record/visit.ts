@@ -4,6 +4,7 @@ import { calendarDay } from './calendar-day.js';
 import { found } from './found.js';
 import { amount, longText, shortName, text, timeOfDay } from './measures.js';
 import {
+  animalSigns,
   blockMaterials,
   carryingClawWords,
   claws,
@@ -22,6 +23,8 @@ import {
 export const footFinding = z.strictObject({
   lifted: z.boolean().optional(),
   signs: z.array(z.enum(signs)).optional(),
+  /** Looked for, and not there any more. */
+  gone: z.array(z.enum(signs)).optional(),
   note: longText.optional(),
 });
 export type FootFinding = z.infer<typeof footFinding>;
@@ -80,6 +83,9 @@ export const photo = z.strictObject({
 });
 export type Photo = z.infer<typeof photo>;
 
+/** What a question to the vet or an answer is about: feet, lesions, signs, or `lame` for how she walks. */
+const about = z.array(text);
+
 export const visit = z.strictObject({
   date: calendarDay,
   at: timeOfDay.optional(),
@@ -91,6 +97,7 @@ export const visit = z.strictObject({
   'on-block': z.boolean().optional(),
   condition: z.number().optional(),
   weight: amount.optional(),
+  signs: z.array(z.enum(animalSigns)).optional(),
   feet: z.partialRecord(z.enum(feet), footFinding).optional(),
   found: z.record(shortName, found).optional(),
   trimmed: z.array(z.enum(feet)).optional(),
@@ -100,8 +107,16 @@ export const visit = z.strictObject({
   products: z.array(productUse).optional(),
   'pain-relief': z.enum(painReliefWords).optional(),
   photos: z.array(photo).optional(),
-  vet: z.strictObject({ asked: calendarDay, why: longText }).optional(),
-  'vet-answer': z.strictObject({ to: calendarDay, by: text, reply: longText }).optional(),
+  vet: z.strictObject({ asked: calendarDay, why: longText, about: about.optional() }).optional(),
+  'vet-answer': z
+    .strictObject({
+      to: calendarDay,
+      by: text,
+      reply: longText,
+      about: about.optional(),
+      closes: z.boolean().optional(),
+    })
+    .optional(),
   'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),
   'farm-did': z.array(z.strictObject({ what: z.enum(farmTasks), on: calendarDay })).optional(),
   'tools-disinfected': z.boolean().optional(),

@@ -45,6 +45,12 @@ export const signs = [
 ] as const; // prettier-ignore
 export type Sign = (typeof signs)[number];
 
+/** Seen of the animal, not of a foot; by anybody, also told in a report. */
+export const animalSigns = [
+  'down', 'off feed', 'feverish', 'slobbering', 'bleeding not stopped', 'joint or tendon', 'maggots',
+] as const; // prettier-ignore
+export type AnimalSign = (typeof animalSigns)[number];
+
 export const visitKinds = ['first', 'recheck', 'routine', 'report', 'missed'] as const;
 export type VisitKind = (typeof visitKinds)[number];
 
