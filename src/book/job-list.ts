@@ -80,9 +80,9 @@ function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
     );
 }
 
-/** Asking the vet the same day stands before all else, overdue or not. */
-function groupFor({ what, who, why, standing }: DueItem): Job['group'] {
-  if (what === 'vet-ask' && why.values['urgency'] !== 'notice') return 'now';
+/** Asking the vet the same day, and again the next, stands before all else, overdue or not. */
+function groupFor({ what, who, urgency, standing }: DueItem): Job['group'] {
+  if (what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice') return 'now';
   return standing === 'overdue' ? 'overdue' : who;
 }
 

@@ -12,6 +12,10 @@ const fixedNames = [
   'written-grace',
   'withdrawal-unknown-shown',
   'written-late',
+  'relief-counts',
+  'two-lifts-apart',
+  'ring-again',
+  'ring-again-notice',
 ] as const;
 export type FixedIntervalName = (typeof fixedNames)[number];
 

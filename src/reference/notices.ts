@@ -12,7 +12,10 @@ export const noticeRuleIds = [
   'swollen-above-foot',
   'swollen-above-wrap',
   'swollen-and-hot',
+  'pus-with-swelling',
   'pus-near-coronet',
+  'pus-top-not-reached',
+  'coronet-hot-or-lame',
   'bone',
   'tendon-or-joint',
   'toe-turned-up',
@@ -22,6 +25,7 @@ export const noticeRuleIds = [
   'lame-nothing-found',
   'bleeding-not-stopping',
   'off-feed-hot-or-down',
+  'maggots',
   'new-foul',
   'necrosis',
   'infected',
@@ -43,6 +47,11 @@ const noticeRule = z.strictObject({
   urgency: z.enum(urgencies),
   /** Worked out from the record, or something only a person at the cow can see. */
   from: z.enum(['record', 'person']),
+  /**
+   * How it ends. `signs`: with the signs it rests on; `look`: by a later look that does not bear it out; `score`: by a score
+   * below lame, off the block for a week; `two-lifts`: by two such lifts at least a week apart. The vet's word ends each.
+   */
+  ends: z.enum(['signs', 'look', 'score', 'two-lifts']),
   limits: z.record(z.string(), sourcedNumber).optional(),
   address,
 });
@@ -68,6 +77,11 @@ export function noticeRank(rule: NoticeRuleId): number {
 /** @example urgencyOf('held') // → 'notice' */
 export function urgencyOf(rule: NoticeRuleId): Urgency {
   return ruleOf(rule).urgency;
+}
+
+/** @example ruleEnds('bone') // → 'signs' */
+export function ruleEnds(rule: NoticeRuleId): NoticeRule['ends'] {
+  return ruleOf(rule).ends;
 }
 
 /** A rule's own number, as in `noticeLimit('pus-near-coronet', 'top')` // → 10 (mm) */

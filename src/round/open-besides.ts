@@ -17,7 +17,7 @@ export interface OpenBesides {
 
 const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
 /** A standing notice says itself whether it was asked and answered. */
-const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
+const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer', 'vet-ring-again']);
 
 /** What stands open of an animal besides lifting her, as far as it is due by a day. */
 export function openBesides(

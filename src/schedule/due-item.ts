@@ -1,4 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { Urgency } from '../reference/notices.js';
 import type { Claw, FarmTask, Foot } from '../record/words.js';
 
 /** What can be due. */
@@ -15,6 +16,7 @@ export type DueWhat =
   | 'withdrawal-not-recorded'
   | 'vet-answer'
   | 'vet-ask'
+  | 'vet-ring-again'
   | 'footbath-ask-vet'
   | 'farm-task'
   | 'look-other-foot';
@@ -41,6 +43,8 @@ export interface DueItem {
   readonly lastWithheld?: CalendarDay;
   /** Of `withdrawal-not-recorded`: which period nobody wrote down, or that cannot be counted. */
   readonly notRecorded?: 'milk' | 'meat' | 'both';
+  /** Of what is asked of the vet: how soon. */
+  readonly urgency?: Urgency;
   /** Falls before the farm's next planned visit: farm, vet or an extra call. */
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */

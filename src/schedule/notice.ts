@@ -9,7 +9,11 @@ export interface Notice {
   readonly urgency: Urgency;
   /** First look of the present run at which the record raised it. */
   readonly raised: CalendarDay;
+  /** Last day what it rests on was seen. */
+  readonly seen: CalendarDay;
   readonly foot?: Foot;
+  /** The foot it is of; of her walk, the feet that were sore. */
+  readonly feet: readonly Foot[];
   readonly lesion?: string;
   /** What in the record raised it: words key `notice.…` and what fills it. */
   readonly evidence: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };

@@ -1,20 +1,25 @@
-import type { AnimalGrowth } from '../growth/animal-growth.js';
+import { footSeen } from '../healing/foot-seen.js';
+import { soreFeet } from '../healing/sore-feet.js';
 import type { CaseStanding } from '../healing/standing.js';
 import { wrapTimeline } from '../healing/wrap-timeline.js';
+import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { noticeRank, urgencyOf } from '../reference/notices.js';
+import { fixedDays } from '../reference/intervals.js';
+import { noticeRank, ruleEnds, urgencies, urgencyOf, type Urgency } from '../reference/notices.js';
 import type { Notice } from './notice.js';
-import { clawChecks, signChecks } from './notices/foot-checks.js';
 import { lameNothingFound, lameOffBlock, severestScore, worseAfterWork } from './notices/gait-checks.js';
 import { growthChecks } from './notices/growth-checks.js';
-import { lesionChecks } from './notices/lesion-checks.js';
 import { longOnBlocks } from './notices/long-on-blocks.js';
-import type { Judged, NoticeCheck, NoticeContext } from './notices/notice-rule.js';
+import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
+import { animalSigns, clawChecks, footSigns, lesionChecks, signsNamedBy } from './notices/sign-checks.js';
+import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/standing-signs.js';
 
 const checks: readonly NoticeCheck[] = [
-  signChecks,
+  footSigns,
+  animalSigns,
   lesionChecks,
   growthChecks,
   severestScore,
@@ -28,10 +33,11 @@ const checks: readonly NoticeCheck[] = [
  * The prompts to bring in the veterinary surgeon that the record of the open episode raises, most urgent first;
  * never a diagnosis.
  *
- * Why this way: every visit of the episode is gone through as it stood then, so that a notice has the day it was
- * first raised and falls when a later look no longer bears it out. What a visit did not look at stays as it was.
- * An answer does not end a notice: the sign is still there until somebody has looked. Of a closed case the
- * notices stay as history and none stands.
+ * Why this way: every visit of the episode is gone through as it stood then, so that a notice has the day it was first
+ * raised. How it ends is a property of its rule (`ends` in shared/notices.json): with its signs, which only hands on the foot
+ * clear; by a later look at the lesion; by a score below lame off the block; by two lifts a week apart. A report or a missed
+ * visit may raise one and ends none. The vet's answer stops the ringing, and ends a notice only where it says so. Of a closed
+ * case the notices stay as history and none stands.
  *
  * Shape:   case file, farm, growth, standing of the same day → notices
  * Source:  shared/notices.json
@@ -39,48 +45,159 @@ const checks: readonly NoticeCheck[] = [
  */
 export function noticesOfCase(
   caseRecord: CaseRecord,
-  farmRecord: FarmRecord,
+  { farm }: FarmRecord,
   growth: AnimalGrowth,
   standing: CaseStanding,
   today: CalendarDay,
 ): readonly Notice[] {
-  void farmRecord;
   const { animal } = caseRecord;
   const context: NoticeContext = { animal, growth, standing, wraps: wrapTimeline(animal, today), today };
   const closed = standing.closed !== undefined;
   return [...raisedByVisits(context), ...raisedByBlocks(context, today)]
-    .map((notice) => ({ ...notice, ...vetOf(animal, notice.raised, today) }))
+    .map((notice) => ({ ...notice, ...reported(notice, farm.language) }))
+    .map((notice) => ({ ...notice, ...vetOf(animal, notice, today) }))
     .map((notice) => (closed ? { ...notice, standing: false } : notice))
-    .sort((a, b) => noticeRank(a.rule) - noticeRank(b.rule) || (a.raised < b.raised ? -1 : 1));
+    .sort(
+      (a, b) =>
+        urgencies.indexOf(a.urgency) - urgencies.indexOf(b.urgency) ||
+        noticeRank(a.rule) - noticeRank(b.rule) ||
+        (a.raised < b.raised ? -1 : 1),
+    );
+}
+
+/** In the United States maggots may be screwworm, which is to be reported: work stops. */
+function reported({ rule }: Notice, language: string | undefined): { urgency?: Urgency } {
+  return rule === 'maggots' && language === 'en-US' ? { urgency: 'stop-work' } : {};
+}
+
+interface Running {
+  readonly notice: Notice;
+  /** First of the two lifts that a rule needs to end. */
+  readonly over?: CalendarDay;
 }
 
 function raisedByVisits(context: NoticeContext): Notice[] {
-  const running = new Map<string, Notice>();
+  const { animal, standing } = context;
+  const running = new Map<string, Running>();
   const over: Notice[] = [];
-  for (const at of context.standing.episode.visits) {
-    const visit = context.animal.visits[at];
+  /** By key, the last day seen when the vet closed it: until it is seen again it is not raised again. */
+  const closed = new Map<string, CalendarDay>();
+  const signs = standingSigns(animal, standing.episode.visits, standing.gait.scores);
+  for (const at of standing.episode.visits) {
+    const visit = animal.visits[at];
     if (!visit) continue;
-    const score = context.standing.gait.scores.find((scored) => scored.visit === at);
-    for (const check of checks)
-      for (const judged of check(context, { at, visit, score })) {
-        if (!judged.holds && running.size === 0) continue;
-        const key = `${judged.rule} ${judged.lesion ?? judged.foot ?? ''}`;
-        const before = running.get(key);
-        if (judged.holds) running.set(key, noticeFrom(judged, before?.raised ?? visit.date));
-        else if (before) {
-          over.push({ ...before, standing: false });
-          running.delete(key);
-        }
+    const score = standing.gait.scores.find((scored) => scored.visit === at);
+    const look: VisitLook = { at, visit, score, signs: signs.get(at) ?? [] };
+    const judged = new Map(
+      checks.flatMap((check) => check(context, look)).map((one) => [keyOf(one), one] as const),
+    );
+    for (const [key, one] of judged) {
+      const seen = one.seen ?? visit.date;
+      if (!one.holds || seen <= (closed.get(key) ?? '')) continue;
+      const notice = noticeFrom(one, running.get(key)?.notice.raised ?? visit.date, seen);
+      running.set(key, { notice: { ...notice, feet: feetOf(animal, notice, visit.date) } });
+    }
+    for (const [key, one] of running) {
+      const end = () => {
+        over.push({ ...one.notice, standing: false });
+        running.delete(key);
+      };
+      if (closes(animal, look, one.notice)) {
+        closed.set(key, one.notice.seen);
+        end();
+      } else if (judged.get(key)?.holds !== true) {
+        const next = afterLook(context, look, one, judged.get(key));
+        if (next) running.set(key, next);
+        else end();
       }
+    }
   }
-  return [...over, ...running.values()];
+  return [...over, ...[...running.values()].map(({ notice }) => notice)];
 }
 
-function noticeFrom({ rule, foot, lesion, variant, values = {} }: Judged, raised: CalendarDay): Notice {
+function keyOf({ rule, lesion, foot }: Pick<Judged, 'rule' | 'lesion' | 'foot'>): string {
+  return `${rule} ${lesion ?? foot ?? ''}`;
+}
+
+/** A notice that was not borne out at a visit: as it stands after it; undefined where it is over. */
+function afterLook(
+  { animal }: NoticeContext,
+  { visit, score }: VisitLook,
+  running: Running,
+  judged: Judged | undefined,
+): Running | undefined {
+  const { notice, over } = running;
+  const lifts = isLiftingVisit(visit);
+  switch (ruleEnds(notice.rule)) {
+    case 'signs':
+      return undefined;
+    case 'look': {
+      const looked = lifts && judged !== undefined;
+      const walks = notice.foot !== undefined && score !== undefined && isBelowLame(animal, score);
+      return looked || (walks && footSeen(animal, visit, notice.foot!)) ? undefined : running;
+    }
+    case 'score': {
+      if (!score || score.block !== 'off' || isRelieved(animal, score)) return running;
+      if (isBelowLame(animal, score, fixedDays('off-block-counts'))) return undefined;
+      const better = score.score < Number(notice.evidence.values['score'] ?? 0);
+      return better ? { ...running, notice: { ...notice, urgency: 'notice' } } : running;
+    }
+    case 'two-lifts': {
+      if (!lifts || !score || !isBelowLame(animal, score)) return running;
+      const apart = over !== undefined && daysBetween(over, visit.date) >= fixedDays('two-lifts-apart');
+      return apart ? undefined : { ...running, over: over ?? visit.date };
+    }
+  }
+}
+
+/** The vet's answer at this visit ends it: it closes what it was about, or, about nothing named, what is no matter of the day. */
+function closes(animal: Animal, { visit }: VisitLook, notice: Notice): boolean {
+  const answer = visit['vet-answer'];
+  // Blisters end by their signs: the answer and a foot found whole.
+  if (answer?.closes !== true || notice.rule === 'blisters') return false;
+  return notice.raised <= visit.date && isNamed(notice, aboutOf(animal, answer));
+}
+
+/** Whether a question or an answer is about a notice. */
+function isNamed(notice: Notice, about: readonly string[]): boolean {
+  if (about.length === 0) return notice.urgency === 'notice';
+  const signs = signsNamedBy(notice.rule);
+  return about.some(
+    (one) =>
+      signs.has(one) ||
+      one === notice.lesion ||
+      notice.feet.some((foot) => foot === one) ||
+      (one === 'lame' && ofWalk.has(notice.rule)),
+  );
+}
+
+const ofWalk: ReadonlySet<string> = new Set([
+  'severest-score',
+  'worse-after-work',
+  'lame-nothing-found',
+  'lame-off-block',
+]);
+
+/** The foot it is of; of a walk the feet that are sore. */
+function feetOf(
+  animal: Animal,
+  { rule, foot }: Pick<Notice, 'rule' | 'foot'>,
+  day: CalendarDay,
+): Notice['feet'] {
+  return foot ? [foot] : ofWalk.has(rule) ? soreFeet(animal, day) : [];
+}
+
+function noticeFrom(
+  { rule, foot, lesion, variant, values = {} }: Judged,
+  raised: CalendarDay,
+  seen: CalendarDay,
+): Notice {
   return {
     rule,
     urgency: urgencyOf(rule),
     raised,
+    seen,
+    feet: foot ? [foot] : [],
     ...(foot ? { foot } : {}),
     ...(lesion ? { lesion } : {}),
     evidence: {
@@ -94,27 +211,36 @@ function noticeFrom({ rule, foot, lesion, variant, values = {} }: Judged, raised
 /** Stands while a block is on that foot, or until she has been scored not lame off it. */
 function raisedByBlocks(context: NoticeContext, today: CalendarDay): Notice[] {
   return longOnBlocks(context, today).map(({ foot, raised, days, stillOn }) => ({
-    ...noticeFrom({ rule: 'long-on-blocks', holds: true, foot, values: { foot, days } }, raised),
+    ...noticeFrom({ rule: 'long-on-blocks', holds: true, foot, values: { foot, days } }, raised, raised),
     standing: stillOn || context.standing.gait.standing !== 'sound',
   }));
 }
 
-/** The first time the vet was asked from that day on, before one without an answer one that has it. */
-function vetOf(animal: Animal, raised: CalendarDay, today: CalendarDay): Pick<Notice, 'asked' | 'answered'> {
-  const asks = animal.visits.flatMap(({ vet }) =>
-    vet && vet.asked >= raised && vet.asked <= today ? [vet] : [],
-  );
-  const answers = animal.visits.flatMap(({ date, 'vet-answer': answer }) =>
-    answer && date <= today ? [{ date, answer }] : [],
-  );
-  const answerTo = (asked: CalendarDay) => answers.find(({ answer }) => answer.to === asked);
-  const ask = asks.find(({ asked }) => answerTo(asked)) ?? asks[0];
-  if (!ask) return {};
-  const answered = answerTo(ask.asked);
+/**
+ * The question to the vet that is about a notice, and its answer.
+ *
+ * A same-day notice counts as asked only by a question that names it, its lesion or its foot; one about nothing named is
+ * about what can wait. Where the sign was seen again after an answer, or a visit the vet promised has gone by without a word,
+ * it is to be asked again.
+ */
+function vetOf(animal: Animal, notice: Notice, today: CalendarDay): Pick<Notice, 'asked' | 'answered'> {
+  const asks = animal.visits
+    .flatMap(({ vet }) => (vet && vet.asked <= today ? [vet] : []))
+    .flatMap((ask) => {
+      const answered = animal.visits.find(
+        ({ date, 'vet-answer': answer }) => answer?.to === ask.asked && date <= today,
+      );
+      const answer = answered?.['vet-answer'];
+      const about = [...(ask.about ?? []), ...(answer?.about ?? [])];
+      const isStale = answered !== undefined && notice.standing && answered.date < notice.seen;
+      if (ask.asked < notice.raised || isStale || !isNamed(notice, about)) return [];
+      return [{ ask, on: answered?.date, answer }];
+    });
+  const one = asks.find(({ answer }) => answer) ?? asks[0];
+  if (!one) return {};
+  const { ask, on, answer } = one;
   return {
     asked: { on: ask.asked, why: ask.why },
-    ...(answered
-      ? { answered: { on: answered.date, by: answered.answer.by, reply: answered.answer.reply } }
-      : {}),
+    ...(answer && on ? { answered: { on, by: answer.by, reply: answer.reply } } : {}),
   };
 }

@@ -1,26 +1,40 @@
 import { addDays } from '../../record/calendar-day.js';
+import { fixedDays } from '../../reference/intervals.js';
+import { urgencies, type Urgency } from '../../reference/notices.js';
+import type { Notice } from '../notice.js';
 import type { DueContext, DueDraft } from './due-context.js';
 import { episodeVisits } from './due-context.js';
 import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
 
-/** Answers of the vet that are awaited, and one item to ask for the most urgent notice nobody has asked about. */
+/**
+ * Answers of the vet that are awaited, and one item to ask for the most urgent notice nobody has asked about.
+ *
+ * A question of the day that has no answer by the next morning is asked again, one that could wait after a week.
+ */
 export function vetDue(context: DueContext): DueDraft[] {
+  const { notices, today } = context;
   const visits = episodeVisits(context).map(([, visit]) => visit);
   const answered = new Set(visits.map((visit) => visit['vet-answer']?.to));
-  const awaited = visits.flatMap(({ vet }): DueDraft[] =>
-    vet && vet.asked <= context.today && !answered.has(vet.asked)
-      ? [
-          {
-            what: 'vet-answer',
-            by: vet.asked,
-            who: 'vet',
-            basis: 'record',
-            why: { key: 'due.why.vet-answer', values: { day: vet.asked, reason: vet.why } },
-          },
-        ]
-      : [],
-  );
-  const toAsk = context.notices.filter(({ standing, asked }) => standing && !asked);
+  const awaited = visits.flatMap(({ vet }): DueDraft[] => {
+    if (!vet || vet.asked > today || answered.has(vet.asked)) return [];
+    const about = notices.filter(({ standing, asked }) => standing && asked?.on === vet.asked);
+    const urgency = mostUrgent(about);
+    const by = addDays(vet.asked, fixedDays(urgency === 'notice' ? 'ring-again-notice' : 'ring-again'));
+    const again = by <= today;
+    const key = again ? 'vet-ring-again' : 'vet-answer';
+    return [
+      {
+        what: key,
+        by: again ? by : vet.asked,
+        ...(again ? { overdueFrom: addDays(by, 1) } : {}),
+        who: again ? 'farm' : 'vet',
+        basis: 'record',
+        urgency,
+        why: { key: `due.why.${key}`, values: { day: vet.asked, reason: vet.why } },
+      },
+    ];
+  });
+  const toAsk = notices.filter(({ standing, asked }) => standing && !asked);
   const [first] = toAsk;
   if (!first) return awaited;
   const { rule, urgency, raised, foot, lesion, evidence } = first;
@@ -33,11 +47,17 @@ export function vetDue(context: DueContext): DueDraft[] {
       overdueFrom: addDays(raised, 1),
       who: 'farm',
       basis: 'record',
+      urgency,
       why: { key: evidence.key, values: { ...evidence.values, rule, urgency, count: toAsk.length } },
       ...(foot ? { foot } : {}),
       ...(lesion ? { lesion } : {}),
     },
   ];
+}
+
+/** How soon the most urgent of them is; nothing named can wait. */
+function mostUrgent(notices: readonly Notice[]): Urgency {
+  return urgencies.find((urgency) => notices.some((notice) => notice.urgency === urgency)) ?? 'notice';
 }
 
 /**

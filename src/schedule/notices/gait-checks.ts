@@ -6,7 +6,6 @@ import { isLiftingVisit } from '../../record/lifting.js';
 import type { Visit } from '../../record/visit.js';
 import { noticeLimit } from '../../reference/notices.js';
 import type { NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
-import { feetWithSigns } from './signs-on-foot.js';
 
 /** The severest score, with the block on or off. */
 export const severestScore: NoticeCheck = (_, { score }) =>
@@ -42,14 +41,14 @@ function didWork(visit: Visit): boolean {
 }
 
 /** Lame at a lifted visit, with no lesion that is not healed and no sign on any foot. */
-export const lameNothingFound: NoticeCheck = ({ animal }, { visit, score }) => {
+export const lameNothingFound: NoticeCheck = ({ animal }, { visit, score, signs }) => {
   if (!score || !isLiftingVisit(visit)) return [];
   const nothing =
     soreFeet(animal, visit.date).length === 0 &&
     Object.values(visit.found ?? {}).every(
       ({ state, stage, lifted }) => lifted === false || state === 'healed' || (!state && stage === 'M0'),
     ) &&
-    feetWithSigns(animal, visit).every(([, signs]) => signs.size === 0);
+    signs.every(({ foot }) => foot === undefined);
   return [{ rule: 'lame-nothing-found', holds: score.lame && nothing, values: { score: score.score } }];
 };
 

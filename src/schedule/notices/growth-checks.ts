@@ -1,22 +1,25 @@
 import type { JudgedReading, LesionGrowth } from '../../growth/animal-growth.js';
-import type { Visit } from '../../record/visit.js';
-import type { Sign } from '../../record/words.js';
-import type { Judged, NoticeCheck, NoticeContext } from './notice-rule.js';
-import { signsOnFoot } from './signs-on-foot.js';
+import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
+import { signsOf, swellings } from './sign-checks.js';
 
 /** What the readings of a wall gap ask for: at the coronet, run up, held. */
-export const growthChecks: NoticeCheck = (context, { at, visit }) =>
-  context.growth.lesions.flatMap((line): Judged[] => {
+export const growthChecks: NoticeCheck = (context, look) => {
+  const { at, visit, score } = look;
+  return context.growth.lesions.flatMap((line): Judged[] => {
     const about = { lesion: line.lesion, foot: line.foot };
     const found = visit.found?.[line.lesion];
     const index = line.readings.findIndex((reading) => reading.visit === at);
     const reading = line.readings[index];
     // A lasting fault forms anew from the coronet by its nature; neither it nor a closed gap is followed by these.
     if (found?.state === 'healed' || found?.state === 'lasting' || found?.joined)
-      return (['at-coronet', 'ran-up', 'held'] as const).map((rule) => ({ ...about, rule, holds: false }));
+      return (['at-coronet', 'coronet-hot-or-lame', 'ran-up', 'held'] as const).map((rule) => ({
+        ...about,
+        rule,
+        holds: false,
+      }));
     if (!reading) {
       const said = found?.['ran-up'] === true;
-      return said ? [{ ...about, ...ranUp(context, line, visit, saidBefore(context, line, at)) }] : [];
+      return said ? [{ ...about, ...ranUp(look, line, saidBefore(context, line, at)) }] : [];
     }
     const before = line.readings[index - 1];
     const coronet = atCoronet(context, line, reading, before);
@@ -24,8 +27,14 @@ export const growthChecks: NoticeCheck = (context, { at, visit }) =>
     const standing = line.readings.length - 1 === index && line.heldNow?.sure === true;
     return [
       { ...about, ...coronet, values: { lesion: line.lesion } },
+      {
+        ...about,
+        rule: 'coronet-hot-or-lame',
+        holds: coronet.holds && (signsOf(look, line.foot).has('heat') || score?.lame === true),
+        values: { lesion: line.lesion },
+      },
       up
-        ? { ...about, ...ranUp(context, line, visit, before?.kind === 'ran-up') }
+        ? { ...about, ...ranUp(look, line, before?.kind === 'ran-up') }
         : { ...about, rule: 'ran-up', holds: false },
       {
         ...about,
@@ -38,6 +47,7 @@ export const growthChecks: NoticeCheck = (context, { at, visit }) =>
       },
     ];
   });
+};
 
 function atCoronet(
   { standing }: NoticeContext,
@@ -53,15 +63,14 @@ function atCoronet(
 }
 
 /** Once with pus or swelling, or twice running without. */
-function ranUp(context: NoticeContext, line: LesionGrowth, visit: Visit, twice: boolean): Judged {
-  const signs = signsOnFoot(context.animal, visit, line.foot);
-  const alarming: readonly Sign[] = ['pus', 'swollen coronet', 'swollen heel', 'swollen above foot'];
-  const withSigns = alarming.some((sign) => signs?.has(sign));
+function ranUp(look: VisitLook, line: LesionGrowth, twice: boolean): Judged {
+  const signs = signsOf(look, line.foot);
+  const withSigns = signs.has('pus') || swellings.some((sign) => signs.has(sign));
   return {
     rule: 'ran-up',
     holds: withSigns || twice,
     variant: withSigns ? 'with-signs' : 'twice',
-    values: { lesion: line.lesion, day: visit.date },
+    values: { lesion: line.lesion, day: look.visit.date },
   };
 }
 

@@ -6,6 +6,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
 import type { Foot } from '../../record/words.js';
 import type { NoticeRuleId } from '../../reference/notices.js';
+import type { StandingSign } from './standing-signs.js';
 
 /** What the rules may look at: the record and what was worked out of it. */
 export interface NoticeContext {
@@ -22,17 +23,21 @@ export interface VisitLook {
   readonly visit: Visit;
   /** The walk scored at it. */
   readonly score: GaitScore | undefined;
+  /** What stands after it. */
+  readonly signs: readonly StandingSign[];
 }
 
 /**
- * What one rule says at one visit of one foot, lesion or the whole animal. A rule says nothing of what the visit
- * did not look at; what it said before then still holds.
+ * What one rule says at one visit of one foot, lesion or the whole animal: that it holds, or, of a look, that it does not.
+ * What a rule said before and says nothing of now stands as its `ends` has it.
  */
 export interface Judged {
   readonly rule: NoticeRuleId;
   readonly holds: boolean;
   readonly foot?: Foot;
   readonly lesion?: string;
+  /** Last day what it rests on was seen; absent: this visit's. */
+  readonly seen?: CalendarDay;
   /** Which of the rule's evidence sentences, where it has more than one: `notice.evidence.RULE.VARIANT`. */
   readonly variant?: string;
   readonly values?: Readonly<Record<string, string | number>>;
