@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import { isUrgent } from '../schedule/due-items.js';
 import { jobInShort, type JobInShort } from '../words/compose-job.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import { planDay } from '../words/plan-day.js';
@@ -81,9 +82,9 @@ function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
 }
 
 /** Asking the vet the same day, and again the next, stands before all else, overdue or not. */
-function groupFor({ what, who, urgency, standing }: DueItem): Job['group'] {
-  if (what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice') return 'now';
-  return standing === 'overdue' ? 'overdue' : who;
+function groupFor(item: DueItem): Job['group'] {
+  if (isUrgent(item)) return 'now';
+  return item.standing === 'overdue' ? 'overdue' : item.who;
 }
 
 function groupOf(

@@ -25,7 +25,7 @@ const lifts: ReadonlySet<DueWhat> = new Set([
 ]);
 
 /**
- * What is due for one animal, sorted by day: what, by whom, by when, and why.
+ * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
  *
  * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals, which run on.
  *
@@ -50,7 +50,12 @@ export function dueItems(
   const drafts = standing.closed ? withdrawalDue(context) : draftsOf(context);
   return drafts
     .map((draft) => marked(draft, context))
-    .sort((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
+    .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
+}
+
+/** Not to wait: it stands before all else, whatever its day. */
+export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): boolean {
+  return what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice';
 }
 
 function draftsOf(context: DueContext): DueDraft[] {
