@@ -13,6 +13,7 @@ import type { Words } from '../words/words.js';
 import type { ActionBox } from './animal-page-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { nextLift } from '../schedule/next-lift.js';
+import { isOpen } from '../schedule/open-due.js';
 
 /** What happens next and who does it, by day; then what each gap should read at the next visit. */
 export function nextBox(
@@ -23,7 +24,7 @@ export function nextBox(
 ): ActionBox | undefined {
   const { animal } = one.record;
   const due = one.due
-    .filter((item) => item.standing !== 'done')
+    .filter(isOpen)
     .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0))
     .map((item) => {
       const { what, why } = dueInWords(words, animal, item);

@@ -5,6 +5,8 @@ import type { Farm } from '../record/farm.js';
 import { blockQuestionInWords } from '../words/compose-block-question.js';
 import type { Words } from '../words/words.js';
 import type { PlacedCase } from './placed-case.js';
+import { isOpen } from '../schedule/open-due.js';
+import { stopInWords } from '../words/compose-stop.js';
 
 const withheld = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
 
@@ -13,14 +15,16 @@ export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today
   const { standing, due, notices, record } = one;
   if (standing.closed) return [];
   const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
-  const isOpen = openHornLesionsOn(record.animal, today).length > 0;
-  const isHeld = due.some((item) => withheld.has(item.what) && item.standing !== 'done');
+  const hasOpenHorn = openHornLesionsOn(record.animal, today).length > 0;
+  const isHeld = due.some((item) => withheld.has(item.what) && isOpen(item));
   const { gait } = standing;
   const bathes = (farm.footbath ?? []).length > 0;
   const { questions } = blockTimeline(record.animal, today);
+  const stop = stopInWords(words, [one]);
   return [
+    ...(stop ? [`${stop.title}. ${stop.text}`] : []),
     ...questions.map((question) => blockQuestionInWords(words, question)),
-    ...(isOpen || notices.some((notice) => notice.standing) ? [say('live-tissue', 'vet-only')] : []),
+    ...(hasOpenHorn || notices.some((notice) => notice.standing) ? [say('live-tissue', 'vet-only')] : []),
     ...(gait.last?.block === 'on' || gait.blockNow === 'on' ? [say('block-walk')] : []),
     ...(bathes && due.some((item) => item.what === 'footbath-ask-vet') ? [say('bath-corium')] : []),
     ...(isHeld ? [say('withdrawal', 'register')] : []),

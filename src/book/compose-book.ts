@@ -26,6 +26,7 @@ import { picturesInBook } from './pictures-in-book.js';
 import { placeCases } from './place-cases.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
+import { isOpen } from '../schedule/open-due.js';
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
@@ -105,5 +106,5 @@ export function composeBook(
 
 /** A closed case with milk or meat still withheld stays: nobody reading a short book may miss it. */
 function staysInShortBook({ standing, due }: CaseWork): boolean {
-  return !standing.closed || due.some((item) => item.standing !== 'done');
+  return !standing.closed || due.some(isOpen);
 }

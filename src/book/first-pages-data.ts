@@ -1,9 +1,12 @@
+import type { StopInWords } from '../words/compose-stop.js';
 import type { Cell, Fact } from './page-parts.js';
 
 /** Who does what, to which animals, by when. */
 export interface JobList {
   readonly id: string;
   readonly heading: string;
+  /** Before all else: work on the farm stands still. */
+  readonly stop?: StopInWords;
   readonly lead: string;
   readonly table?: {
     readonly id: string;

@@ -9,6 +9,8 @@ import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
 import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
+import { isOpen } from '../schedule/open-due.js';
+import { stopInWords } from '../words/compose-stop.js';
 
 /** What stands in the withheld table, and so is not said again among the things to do. */
 const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
@@ -36,11 +38,12 @@ export function composeJobs(
 ): JobList {
   const jobs = jobsOf(words, cases);
   const heading = words.say('jobs.heading');
-  if (jobs.length === 0) return { id: 'next', heading, lead: words.say('jobs.none') };
+  const stop = stopInWords(words, cases);
+  const first = { id: 'next', heading, ...(stop ? { stop } : {}) };
+  if (jobs.length === 0) return { ...first, lead: words.say('jobs.none') };
   const by = (who: DueItem['who']) => jobs.filter(({ item }) => item.who === who).length;
   return {
-    id: 'next',
-    heading,
+    ...first,
     lead: words.say('jobs.lead', {
       count: jobs.length,
       overdue: jobs.filter(({ item }) => item.standing === 'overdue').length,
@@ -66,7 +69,7 @@ function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
   return cases
     .flatMap((one) =>
       one.due
-        .filter((item) => item.standing !== 'done' && !withheld.has(item.what))
+        .filter((item) => isOpen(item) && !withheld.has(item.what))
         .map((item) => ({
           one,
           item,

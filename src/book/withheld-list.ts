@@ -6,6 +6,7 @@ import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
 import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
+import { isOpen } from '../schedule/open-due.js';
 
 const sides = ['milk', 'meat'] as const;
 
@@ -44,7 +45,7 @@ export function withheldOf(
   { due }: Pick<CaseWork, 'due'>,
   today: CalendarDay,
 ): Readonly<Record<Side, Cell>> | undefined {
-  const items = due.filter((item) => item.standing !== 'done');
+  const items = due.filter(isOpen);
   if (!items.some((item) => sides.some((side) => concerns(item, side)))) return undefined;
   return {
     milk: withheldCell(words, items, 'milk', today),

@@ -9,6 +9,7 @@ import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import { formLayout } from './form-layout.js';
 import type { LinkView, ListPage } from './form-view.js';
+import { stopInWords } from '../words/compose-stop.js';
 
 /** One farm with her cases worked out. */
 export interface FarmNow {
@@ -53,6 +54,7 @@ export function animalsPage(words: Words, { record, work, waiting }: FarmNow, to
     .filter(({ item }) => item !== undefined)
     .toSorted((a, b) => ((a.item?.by ?? '') < (b.item?.by ?? '') ? -1 : 1));
   const others = rows.filter(({ item }) => item === undefined);
+  const stop = stopInWords(words, work);
   const link = ({ one, item }: (typeof rows)[number]): LinkView => animalLink(words, one, item, waiting);
   return {
     page: 'list',
@@ -60,7 +62,10 @@ export function animalsPage(words: Words, { record, work, waiting }: FarmNow, to
     title: words.say('form.title.animals', { farm: record.farm.farm }),
     heading: record.farm.farm,
     back: words.say('form.visit.back-farms'),
-    notes: waiting.length === 0 ? [] : [words.say('form.animals.waiting', { count: waiting.length })],
+    notes: [
+      ...(stop ? [`${stop.title}. ${stop.text}`] : []),
+      ...(waiting.length === 0 ? [] : [words.say('form.animals.waiting', { count: waiting.length })]),
+    ],
     groups: [
       {
         heading: words.say('form.animals.due'),

@@ -8,6 +8,7 @@ import type { HeldView, VisitPage } from './form-view.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import type { VisitForm } from './visit-form.js';
 import { visitParts } from './visit-parts.js';
+import { stopInWords } from '../words/compose-stop.js';
 
 /** All that the page of a visit is made of. */
 export interface VisitPageFor {
@@ -33,6 +34,7 @@ export interface VisitPageFor {
 export function visitPage(of: VisitPageFor): VisitPage {
   const { words, work, form, farmName, values, troubles } = of;
   const { animal } = work.record;
+  const stop = stopInWords(words, [work]);
   const showing: Showing = { words, animal, values, troubles, held: of.held };
   return {
     page: 'visit',
@@ -40,7 +42,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
     title: words.say('form.title.visit', { animal: animal.animal, farm: farmName }),
     heading: words.say('form.visit.heading', { animal: animal.animal }),
     back: words.say('form.visit.back-farm', { farm: farmName }),
-    identity: identityOf(words, work),
+    identity: [...(stop ? [`${stop.title}. ${stop.text}`] : []), ...identityOf(words, work)],
     waiting: of.waiting ? words.say('form.visit.waiting') : '',
     last: lastVisit(words, work),
     due: dueNow(words, work),

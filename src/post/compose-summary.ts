@@ -35,7 +35,7 @@ export function composeSummary(
   const words = wordsOf(language);
   const cases = placeCases(workOutFarm(farm, { business, today, priors }));
   const jobs = composeJobs(words, farm.farm, cases, today);
-  const now = jobBeforeAllElse(words, jobs);
+  const first = jobs.stop?.title ?? jobBeforeAllElse(words, jobs);
   const [name, day] = [farm.farm.farm, dayInWords(words, today)];
   const who = phrase(business.business, business.trimmer, business.phone);
   const visit = farm.farm['next-visit'];
@@ -49,11 +49,12 @@ export function composeSummary(
   return {
     language,
     subject:
-      now === undefined
+      first === undefined
         ? words.say('mail.subject', { farm: name, day })
-        : words.say('mail.subject-now', { farm: name, what: now, day }),
+        : words.say('mail.subject-now', { farm: name, what: first, day }),
     heading: words.say('mail.heading', { farm: name, day }),
     lead: [
+      ...(jobs.stop ? [jobs.stop.title, jobs.stop.text] : []),
       ...(who === '' ? [] : [words.say('mail.from', { who })]),
       visit === undefined
         ? words.say('mail.no-next-visit')
@@ -67,7 +68,7 @@ export function composeSummary(
         groups: [{ entries: always.items.map((title) => ({ title, lines: [] })) }],
       },
     ],
-    quiet: telling.every(({ groups }) => groups.length === 0),
+    quiet: jobs.stop === undefined && telling.every(({ groups }) => groups.length === 0),
     foot: [
       business.phone === undefined
         ? words.say('mail.reply')

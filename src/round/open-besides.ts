@@ -3,6 +3,7 @@ import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import type { DueItem, DueWhat } from '../schedule/due-item.js';
 import type { Notice } from '../schedule/notice.js';
+import { isOpen } from '../schedule/open-due.js';
 
 /** What stands open of an animal besides what the trimmer lifts her for. */
 export interface OpenBesides {
@@ -25,7 +26,7 @@ export function openBesides(
   until: CalendarDay,
 ): OpenBesides {
   const notices = all.filter(({ standing }) => standing);
-  const open = due.filter(({ standing }) => standing !== 'done');
+  const open = due.filter(isOpen);
   const notReported = open.filter(
     ({ who, what, by }) =>
       who !== 'trimmer' &&

@@ -3,6 +3,7 @@ import { placeCases } from '../book/place-cases.js';
 import type { PlacedCase } from '../book/placed-case.js';
 import { roundNumbers } from '../reference/round-numbers.js';
 import type { DueItem } from '../schedule/due-item.js';
+import { isOpen } from '../schedule/open-due.js';
 import type { FarmWork } from './farm-work.js';
 import { openBesides } from './open-besides.js';
 import { type ToBring, toBring } from './to-bring.js';
@@ -82,8 +83,7 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
   const jobs = cases.map((one) => ({
     one,
     items: one.due.filter(
-      ({ who, by, standing }) =>
-        who === 'trimmer' && standing !== 'done' && by <= until && (by >= from || staysOpen),
+      (item) => item.who === 'trimmer' && isOpen(item) && item.by <= until && (item.by >= from || staysOpen),
     ),
   }));
   const isForVisit = (item: DueItem) => visit === undefined || (isIn && waitsForVisit(item, visit, today));

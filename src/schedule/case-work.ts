@@ -5,6 +5,7 @@ import type { CaseRecord } from '../record/practice.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
+import type { StopWork } from './stop-work.js';
 
 /** One case with all that was worked out on it for a day. */
 export interface CaseWork {
@@ -16,4 +17,6 @@ export interface CaseWork {
   readonly due: readonly DueItem[];
   readonly notices: readonly Notice[];
   readonly gaps: readonly Gap[];
+  /** Work on her farm stands still. */
+  readonly stop?: StopWork;
 }

@@ -49,5 +49,6 @@ export interface DueItem {
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */
   readonly nearCalving: boolean;
-  readonly standing: 'done' | 'open' | 'overdue';
+  /** `suspended`: the trimmer's, while work on the farm stands still. */
+  readonly standing: 'done' | 'open' | 'overdue' | 'suspended';
 }

@@ -1,6 +1,11 @@
 import type { DueItem } from './due-item.js';
 
-/** What is due and not done, soonest first, as `dueItems` sorts it. */
+/** To be done: neither done nor suspended while work on the farm stands still. */
+export function isOpen({ standing }: Pick<DueItem, 'standing'>): boolean {
+  return standing === 'open' || standing === 'overdue';
+}
+
+/** What is to be done, as `dueItems` sorts it. */
 export function openDue(due: readonly DueItem[]): DueItem[] {
-  return due.filter(({ standing }) => standing !== 'done');
+  return due.filter(isOpen);
 }

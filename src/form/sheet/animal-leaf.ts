@@ -12,6 +12,7 @@ import { sheetLayout } from './sheet-layout.js';
 import type { SheetAbout, SheetLeaf, SheetPart, SheetSide } from './sheet-page.js';
 import { followedNames, foundParts, partNamed } from './sheet-parts.js';
 import { sidesOf } from './sides-of.js';
+import { stopInWords } from '../../words/compose-stop.js';
 
 /** What one animal's pages are made of. */
 export interface LeafFor {
@@ -90,12 +91,10 @@ function parted(
   return [first, others, left];
 }
 
-function about(
-  { words, animal }: SheetForm,
-  { due, record }: CaseWork,
-  picture: SheetAbout['picture'],
-): SheetAbout {
+function about({ words, animal }: SheetForm, work: CaseWork, picture: SheetAbout['picture']): SheetAbout {
+  const { due, record } = work;
   const open = openDue(due);
+  const stop = stopInWords(words, [work]);
   return {
     identity: identity(words, record.animal),
     handling:
@@ -103,6 +102,7 @@ function about(
         ? words.say('sheet.handling-unknown')
         : words.say('sheet.handling', { handling: animal.handling }),
     dueHeading: words.say('sheet.due'),
+    ...(stop ? { stop: `${stop.title}. ${stop.text}` } : {}),
     due:
       open.length === 0
         ? [words.say('sheet.due-none')]

@@ -1,6 +1,7 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { Farm } from '../../record/farm.js';
 import type { CaseWork } from '../../schedule/case-work.js';
+import { isOpen } from '../../schedule/open-due.js';
 import { formLayout } from '../form-layout.js';
 
 /** The days a sheet is for: what falls due from the one to the other, both in; without `from`, all that is overdue too. */
@@ -30,7 +31,7 @@ export function dueOnSheet(
 ): CaseWork[] {
   const due = ({ due: items }: CaseWork): CalendarDay | undefined =>
     items
-      .filter(({ who, standing, by }) => who === 'trimmer' && standing !== 'done' && by >= from && by <= to)
+      .filter((item) => item.who === 'trimmer' && isOpen(item) && item.by >= from && item.by <= to)
       .map(({ by }) => by)
       .toSorted()[0];
   return work

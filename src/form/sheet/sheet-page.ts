@@ -26,6 +26,8 @@ export interface SheetPart {
 
 /** What is known of her before she is lifted, and may be: nothing of it is a reading. */
 export interface SheetAbout {
+  /** Work on the farm stands still: before all else. */
+  readonly stop?: string;
   readonly identity: string;
   readonly handling: string;
   readonly dueHeading: string;

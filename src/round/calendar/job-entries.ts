@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import type { DueItem, DueWhat } from '../../schedule/due-item.js';
+import { isOpen } from '../../schedule/open-due.js';
 import { dueInWords } from '../../words/compose-due.js';
 import { jobInShort } from '../../words/compose-job.js';
 import type { Words } from '../../words/words.js';
@@ -32,8 +33,8 @@ export function jobEntries(words: Words, { record, cases }: FarmWork, today: Cal
 
 /** An answer is awaited, not due; and what waits for the planned visit stands in its entry. */
 function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
-  const { what, who, standing } = item;
-  if (standing === 'done' || who === 'vet' || withheld.has(what)) return false;
+  const { what, who } = item;
+  if (!isOpen(item) || who === 'vet' || withheld.has(what)) return false;
   return !waitsForVisit(item, visit, today);
 }
 

@@ -7,6 +7,8 @@ import { waitsForVisit } from '../waits-for-visit.js';
 import type { CalendarMemory } from './calendar-memory.js';
 import type { EntryDraft } from './entry-draft.js';
 import { placeOfFarm } from './place-of-farm.js';
+import { isOpen } from '../../schedule/open-due.js';
+import { stopInWords } from '../../words/compose-stop.js';
 
 /**
  * The planned visit: which animals are to be there, and what each is lifted for.
@@ -29,15 +31,17 @@ export function visitEntry(
   const animals = work.cases
     .map((one) => ({
       one,
-      items: one.due.filter((item) => item.standing !== 'done' && waitsForVisit(item, day, today)),
+      items: one.due.filter((item) => isOpen(item) && waitsForVisit(item, day, today)),
     }))
     .filter(({ items }) => items.length > 0);
+  const stop = stopInWords(words, work.cases);
   return {
     draft: {
       key: `visit/${number}`,
       due: day,
-      summary: words.say('round.calendar.visit', { farm: farm.farm }),
+      summary: phrase(stop?.title, words.say('round.calendar.visit', { farm: farm.farm })),
       description: [
+        ...(stop ? [stop.text] : []),
         words.say(`round.calendar.present${animals.length === 0 ? '-none' : ''}`, { count: animals.length }),
         ...animals.map(({ one, items }) => {
           const jobs = items.map((item) => jobInShort(words, one.record.animal, item).job);

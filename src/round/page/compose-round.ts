@@ -8,7 +8,7 @@ import { type Round, type RoundDays, type RoundFarm, overdueLifts } from '../rou
 import { bringTogether } from '../to-bring.js';
 import { apartTable } from './apart-table.js';
 import { bringSentence } from './bring-sentence.js';
-import { farmBlock } from './farm-block.js';
+import { farmBlock, stopLines } from './farm-block.js';
 import type { RoundPage, RoundTrip } from './round-page.js';
 import { farmsOf, shortTable } from './short-table.js';
 
@@ -44,6 +44,7 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
     heading: words.say('round.heading'),
     by: phrase(business.business, business.trimmer),
     facts: factsOf(words, farms, asked),
+    stops: stopLines(words, farms),
     short: shortTable(words, round, today),
     ...(apart ? { apart } : {}),
     trips: [

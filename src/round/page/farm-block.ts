@@ -1,7 +1,10 @@
 import { phrase } from '../../book/fact.js';
 import type { Cell, CellItem, DataTable } from '../../book/page-parts.js';
 import type { PlacedCase } from '../../book/placed-case.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../../record/calendar-day.js';
+import { isLiftingVisit } from '../../record/lifting.js';
+import { noticeLimit } from '../../reference/notices.js';
+import { stopInWords } from '../../words/compose-stop.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import { planDay } from '../../words/plan-day.js';
 import type { Words } from '../../words/words.js';
@@ -19,20 +22,65 @@ export function farmBlock(
   const { record } = farm.work;
   const { slug } = record;
   const { lifts, others } = farm;
+  const stop = stopInWords(words, farm.work.cases);
   return {
     id: `farm-${slug}`,
     name: record.farm.farm,
     contact: contactLines(words, farm),
     lead: [
+      ...(stop ? [`${stop.title}. ${stop.text}`] : calledOnAfter(words, farm, all)),
       ...passed(words, farm, today),
       ...neighbours(words, farm, all, today),
-      ...(lifts.length === 0 ? [words.say(`round.lift-none${farm.visit ? '' : '-unplanned'}`)] : []),
+      ...(lifts.length > 0
+        ? []
+        : [words.say(stop ? 'round.stop-none-lifted' : `round.lift-none${farm.visit ? '' : '-unplanned'}`)]),
     ],
     tables: [
       ...(lifts.length > 0 ? [liftTable(words, farm, today)] : []),
       ...(others.length > 0 ? [othersTable(words, farm, today)] : []),
     ],
   };
+}
+
+/** Where work has stopped, who was there, and which farms the same people were on in the days before. */
+export function stopLines(words: Words, all: readonly RoundFarm[]): string[] {
+  const days = noticeLimit('several-animals-ill', 'visited');
+  return all.flatMap((farm) => {
+    const stop = stopOf(farm);
+    const said = stopInWords(words, farm.work.cases);
+    if (!stop || !said) return [];
+    const farms = all.filter(
+      (other) => other !== farm && wasThere(other, stop.people, addDays(stop.since, -days), stop.since),
+    );
+    const before = { days, farms: farms.map(({ work }) => work.record.farm.farm).join(', ') };
+    return [
+      `${farm.work.record.farm.farm}: ${said.title}. ${said.text}`,
+      ...(farms.length > 0 ? [words.say('stop.visited', before)] : []),
+    ];
+  });
+}
+
+/** A farm called on since by somebody who was where work has stopped. */
+function calledOnAfter(words: Words, farm: RoundFarm, all: readonly RoundFarm[]): string[] {
+  return all.flatMap((other) => {
+    const stop = stopOf(other);
+    if (!stop || other === farm || !wasThere(farm, stop.people, stop.since, '9')) return [];
+    const said = { farm: other.work.record.farm.farm, people: stop.people.join(', ') };
+    return [words.say('stop.later', { ...said, day: dayInWords(words, stop.since) })];
+  });
+}
+
+function stopOf({ work }: RoundFarm) {
+  return work.cases.find(({ stop }) => stop)?.stop;
+}
+
+/** Anybody of them lifted a foot there from the one day to before the other. */
+function wasThere({ work }: RoundFarm, people: readonly string[], from: CalendarDay, to: string): boolean {
+  return work.cases.some(({ record }) =>
+    record.animal.visits.some(
+      (visit) => isLiftingVisit(visit) && visit.date >= from && visit.date < to && people.includes(visit.by),
+    ),
+  );
 }
 
 function contactLines(words: Words, { work }: RoundFarm): string[] {

@@ -3,6 +3,8 @@ import type { CoveredPage } from '../../book/printed-page.js';
 
 /** The round as finished page data: every string worded, nothing left to work out. */
 export interface RoundPage extends CoveredPage {
+  /** Where work has stopped: before all else. */
+  readonly stops: readonly string[];
   /** One line a farm. */
   readonly short: TableSection;
   /** What no planned visit is for. */

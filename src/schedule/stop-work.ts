@@ -1,0 +1,111 @@
+import { soreFeet } from '../healing/sore-feet.js';
+import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { isLiftingVisit } from '../record/lifting.js';
+import { noticeLimit, type NoticeRuleId } from '../reference/notices.js';
+import type { CaseWork } from './case-work.js';
+import { aboutOf } from './notices/standing-signs.js';
+
+/** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
+export interface StopWork {
+  readonly rule: NoticeRuleId;
+  readonly since: CalendarDay;
+  /** Numbers of the animals. */
+  readonly animals: readonly string[];
+  /** The vet or the authority was asked, and what the last answer said. */
+  readonly asked?: CalendarDay;
+  readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
+  /** Who worked there that day or since: their later stops are marked. */
+  readonly people: readonly string[];
+}
+
+/** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */
+interface Ill {
+  readonly work: CaseWork;
+  readonly day: CalendarDay;
+}
+
+/**
+ * Whether work stands still on a farm on a day, and why: one animal with blisters, mouth sores or, in the United States,
+ * maggots; or two that slobber, are feverish or are suddenly lame within a fortnight.
+ *
+ * Suddenly lame: the severest score after one below lame, with no lesion open that explains it. What several animals raise
+ * ends by an answer that closes it; what one animal raises ends with its notice.
+ *
+ * Source:  shared/notices.json
+ * Checked: tests/schedule/stop-work.test.ts
+ */
+export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
+  const open = cases.filter(({ standing }) => !standing.closed);
+  const raised = open.flatMap((work) =>
+    work.notices.flatMap((notice) =>
+      notice.standing && notice.urgency === 'stop-work' ? [{ work, notice }] : [],
+    ),
+  );
+  const several = severalIll(open);
+  const [first] = raised.toSorted((a, b) => (a.notice.raised < b.notice.raised ? -1 : 1));
+  if (!first && !several) return undefined;
+  const animals = raised.length > 0 ? raised.map(({ work }) => work) : several!.animals;
+  const since = first?.notice.raised ?? several!.since;
+  const asked = raised.flatMap(({ notice }) => notice.asked?.on ?? []).toSorted();
+  const answered = raised.flatMap(({ notice }) => notice.answered ?? []).at(-1);
+  return {
+    rule: first?.notice.rule ?? 'several-animals-ill',
+    since,
+    animals: [...new Set(animals.map(({ record }) => record.animal.animal))],
+    ...(asked[0] === undefined ? {} : { asked: asked[0] }),
+    ...(answered ? { answered } : {}),
+    people: [
+      ...new Set(
+        cases.flatMap(({ record }) =>
+          record.animal.visits
+            .filter((visit) => isLiftingVisit(visit) && visit.date >= since)
+            .map(({ by }) => by),
+        ),
+      ),
+    ],
+  };
+}
+
+function severalIll(open: readonly CaseWork[]): { since: CalendarDay; animals: CaseWork[] } | undefined {
+  const ill = open.flatMap(illDays).toSorted((a, b) => (a.day < b.day ? -1 : 1));
+  const within = noticeLimit('several-animals-ill', 'within');
+  const second = ill.find(({ work, day }) => {
+    const before = ill.filter(
+      (other) => other.work !== work && other.day <= day && daysBetween(other.day, day) <= within,
+    );
+    return before.length > 0 && !isClosed(open, day);
+  });
+  if (!second) return undefined;
+  const near = ill.filter(({ day }) => Math.abs(daysBetween(day, second.day)) <= within);
+  return { since: second.day, animals: [...new Set(near.map(({ work }) => work))] };
+}
+
+function illDays(work: CaseWork): Ill[] {
+  const { record, standing } = work;
+  const { animal } = record;
+  const { scores } = standing.gait;
+  return standing.episode.visits.flatMap((at): Ill[] => {
+    const visit = animal.visits[at];
+    if (!visit) return [];
+    const index = scores.findIndex((score) => score.visit === at);
+    const [before, score] = [scores[index - 1], scores[index]];
+    const sudden =
+      score?.severe === true &&
+      before?.lame === false &&
+      before.scale === score.scale &&
+      soreFeet(animal, visit.date).length === 0;
+    const told = visit.signs?.some((sign) => sign === 'slobbering' || sign === 'feverish') === true;
+    return told || sudden ? [{ work, day: visit.date }] : [];
+  });
+}
+
+/** An answer from that day on that closes what it was about: slobbering, fever, or how they walk. */
+function isClosed(open: readonly CaseWork[], since: CalendarDay): boolean {
+  const named = new Set(['slobbering', 'feverish', 'lame']);
+  return open.some(({ record: { animal } }) =>
+    animal.visits.some(
+      ({ date, 'vet-answer': answer }) =>
+        date >= since && answer?.closes === true && aboutOf(animal, answer).some((one) => named.has(one)),
+    ),
+  );
+}

@@ -1,0 +1,84 @@
+import { describe, expect, test } from 'vitest';
+import { publishedPrior } from '../../src/growth/growth-of-animal.js';
+import type { Animal } from '../../src/record/animal.js';
+import type { Farm } from '../../src/record/farm.js';
+import type { FarmRecord } from '../../src/record/practice.js';
+import { stopInWords } from '../../src/words/compose-stop.js';
+import { wordsOf } from '../../src/words/words.js';
+import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { cow, quernholt, visit } from './a-case.js';
+
+type More = Partial<Animal['visits'][number]>;
+const today = '2026-06-30';
+const source = { file: 'x.md', placeOf: () => ({ line: 1, column: 1 }) };
+const animal = (number: string, ...visits: [string, More][]): Animal => ({
+  ...cow(
+    visits.map(([date, more]) => visit(date, more)),
+    { lesions: {} },
+  ),
+  animal: number,
+});
+const worked = (animals: readonly Animal[], farm: Farm = quernholt) => {
+  const record: FarmRecord = {
+    slug: 'quernholt',
+    farm,
+    narrative: '',
+    source,
+    cases: animals.map((one) => ({ slug: one.animal, animal: one, narrative: '', source })),
+  };
+  return workOutFarm(record, { business: {}, today, priors: { priorOf: () => publishedPrior } });
+};
+const stopOf = (...animals: Animal[]) => worked(animals)[0]?.stop;
+const lame = (day: string): [string, More] => [
+  day,
+  { gait: 2, feet: { LH: { lifted: true } }, recheck: '2026-06-20' },
+];
+const blisters: [string, More] = ['2026-06-10', { feet: { RF: { lifted: true, signs: ['blisters'] } } }];
+
+describe('work stops', () => {
+  test('for one animal with blisters: all the trimmer’s jobs on the farm are suspended, the farm’s go on', () => {
+    const asking = { 'ask-farm': [{ what: 'straw pen' as const, by: '2026-06-12' }] };
+    const cases = worked([
+      animal('7', blisters),
+      animal('8', [lame('2026-06-01')[0], { ...lame('2026-06-01')[1], ...asking }]),
+    ]);
+    expect(cases[0]?.stop).toMatchObject({
+      rule: 'blisters',
+      since: '2026-06-10',
+      animals: ['7'],
+      people: ['Orla Venn'],
+    });
+    const standings = cases.flatMap(({ due }) => due.map(({ who, standing }) => `${who} ${standing}`));
+    expect(standings.some((one) => one === 'trimmer suspended')).toBe(true);
+    expect(standings.filter((one) => one === 'trimmer open' || one === 'trimmer overdue')).toEqual([]);
+    expect(standings).toContain('farm overdue');
+  });
+
+  test.each<[string, boolean, ...Animal[]]>([
+    ['a cow that is lame', false, animal('7', lame('2026-06-01'))],
+    ['one that slobbers', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }])],
+    ['two that slobber or are feverish within a fortnight', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['feverish'] }])],
+    ['two a day too far apart', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-06-16', { kind: 'report', signs: ['feverish'] }])],
+    ['one that slobbers, one suddenly lame with nothing open', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 0 }], ['2026-06-10', { gait: 3 }])],
+    ['one that slobbers, one that was lame before', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 2 }], ['2026-06-10', { gait: 3 }])],
+    ['two, closed by the authority', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'], vet: { asked: '2026-06-01', why: 'slobbering', about: ['slobbering'] } }], ['2026-06-18', { kind: 'report', 'vet-answer': { to: '2026-06-01', by: 'the authority', reply: 'nothing found', closes: true } }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['feverish'] }])],
+  ])('%s: %s', (_, stops, ...animals) => {
+    expect(stopOf(...animals) !== undefined).toBe(stops);
+  }); // prettier-ignore
+
+  test('for maggots in the United States, and nowhere else', () => {
+    const maggots = [animal('7', ['2026-06-10', { signs: ['maggots'] }])];
+    expect(worked(maggots)[0]?.stop).toBeUndefined();
+    expect(worked(maggots, { ...quernholt, language: 'en-US' })[0]?.stop?.rule).toBe('maggots');
+  });
+});
+
+test('it says why, what stays, how the asking stands and how many jobs wait', () => {
+  const words = wordsOf('en-GB');
+  expect(stopInWords(words, worked([animal('8', lame('2026-06-01'))]))).toBeUndefined();
+  const said = stopInWords(words, worked([animal('7', blisters), animal('8', lame('2026-06-01'))]));
+  expect(said?.title).toBe('Stop work: stay on the farm');
+  expect(said?.text).toMatch(
+    /^Blisters or mouth sores: 7, since 10 June 2026\..*People, kit and animals stay.*Not asked yet.*job.* suspended/,
+  );
+});
