@@ -4,8 +4,7 @@ import type { Recurrence } from '../herd/recurrence.js';
 import type { CaseTime, TimeToEvent } from '../herd/time-to-event.js';
 import type { WorkPerCase } from '../herd/work-per-case.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
-import { publishedSources } from '../reference/sources.js';
-import type { SourcedNumber } from '../reference/sourced.js';
+import { shortSource } from '../reference/sources.js';
 import type { Estimate } from '../statistics/estimate.js';
 import type { Interval } from '../statistics/interval.js';
 import { dayInWords } from './day-in-words.js';
@@ -151,20 +150,21 @@ export function earlyLiftingSentences(words: Words): string[] {
   const { longLame, newlyLameTrim, newlyLameBlock, newlyLamePainRelief, newlyLameAll, usualDelay } =
     herdNumbers.trials;
   return [
-    words.say('herd.early.long', { percent: longLame.value, source: sourceOf(longLame) }),
+    words.say('herd.early.long', {
+      percent: longLame.value,
+      source: shortSource(longLame.address.source[0]!),
+    }),
     words.say('herd.early.new', {
       trim: newlyLameTrim.value,
       block: newlyLameBlock.value,
       pain: newlyLamePainRelief.value,
       all: newlyLameAll.value,
-      source: sourceOf(newlyLameTrim),
+      source: shortSource(newlyLameTrim.address.source[0]!),
     }),
-    words.say('herd.early.delay', { days: usualDelay.value, source: sourceOf(usualDelay) }),
+    words.say('herd.early.delay', {
+      days: usualDelay.value,
+      source: shortSource(usualDelay.address.source[0]!),
+    }),
     words.say('herd.early.limits'),
   ];
-}
-
-function sourceOf({ address }: SourcedNumber): string {
-  const { authors = '', year = '' } = publishedSources[address.source[0] ?? ''] ?? {};
-  return `${authors} ${year}`;
 }
