@@ -109,6 +109,8 @@ const glossaryTerms = [
   'gap',
   'line',
   'gait',
+  'sound',
+  'not-lame',
   'block',
   'wrap',
   'covered',

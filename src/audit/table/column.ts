@@ -37,6 +37,8 @@ export type Column<Row> = {
     readonly unlabelled?: true;
     /** Not torn apart at a line's end. */
     readonly whole?: true;
+    /** The page has it already, beside the share it belongs to. */
+    readonly csvOnly?: true;
     /** Nothing there is nothing to say: no dash stands for it on the page. */
     readonly blank?: true;
     /** A word that makes the row stand out. */
@@ -68,6 +70,7 @@ export interface ColumnName {
   readonly beneath: boolean;
   readonly unlabelled: boolean;
   readonly whole: boolean;
+  readonly csvOnly: boolean;
   readonly blank: boolean;
   readonly strongWhen: readonly string[];
 }
@@ -86,6 +89,7 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
       beneath: column.beneath === true,
       unlabelled: column.unlabelled === true,
       whole: column.whole === true,
+      csvOnly: column.csvOnly === true,
       blank: column.blank === true,
       strongWhen: column.strongWhen ?? [],
       ...(column.words === undefined ? {} : { words: column.words }),

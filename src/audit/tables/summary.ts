@@ -1,5 +1,5 @@
-import { spreadOfCounts } from '../../herd/spread-of-counts.js';
-import { mm } from '../../words/number-in-words.js';
+import { spreadOf } from '../../herd/printed-figure.js';
+import { spreadInWords } from '../../words/compose-herd.js';
 import type { Words } from '../../words/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import { waitingOf } from '../facts/first-seen.js';
@@ -35,9 +35,13 @@ export function measuresOf(facts: AuditFacts): Measure[] {
 
 function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
   const lame = runs.filter((run) => run.lame !== 'not-recorded');
-  const waits = lame.map(waitingOf);
-  const known = waits.flatMap(({ days }) => days ?? []);
-  const spread = spreadOfCounts(known);
+  const waits = lame.map((run) => ({ ...waitingOf(run), record: run.work.record }));
+  const known = waits.filter(({ days }) => days !== undefined);
+  const animals = new Set(known.map(({ record }) => record)).size;
+  const spread = spreadOf(
+    known.flatMap(({ days }) => days ?? []),
+    animals,
+  );
   const due = rechecks.filter(fellDue);
   const ended = lame.filter(({ episode }) => episode.ended !== undefined);
   return [
@@ -48,7 +52,7 @@ function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
       name: 'waited',
       share: { count: known.length, of: lame.length },
       ...(spread
-        ? { note: (words) => words.say('audit.waited', { median: mm(spread.median), most: spread.most }) }
+        ? { note: (words) => words.say('audit.waited', { days: spreadInWords(words, spread) }) }
         : {}),
     },
     {

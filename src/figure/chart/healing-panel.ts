@@ -39,8 +39,8 @@ export function lastDay({ boxes, knownTo }: Curve): number {
 }
 
 /**
- * One curve of a share that has come, day by day: level where it is known, a box where nothing is known but its corners, and a band where
- * bounds are given.
+ * One curve of a share that has come, day by day: level where it is known, a box where nothing is known but its corners, and the band of its
+ * bounds.
  */
 export function healingPanel(
   curve: Curve,
@@ -115,9 +115,8 @@ function levels(steps: readonly CurveStep[], end: number): { x: number; y: numbe
 }
 
 /** Between two days with bounds the lower one is the earlier's, the upper one the later's. */
-function band({ bounds = [] }: Curve, chart: DrawnChart, end: number): string {
+function band({ bounds }: Curve, chart: DrawnChart, end: number): string {
   const days = bounds.filter(({ day }) => day <= end);
-  if (days.length === 0) return '';
   const at = (day: number, share: number) => `${px(chart.x(day))} ${px(chart.y(100 * share))}`;
   let [day, lower] = [0, 0];
   const [up, down]: [string[], string[]] = [[], []];
