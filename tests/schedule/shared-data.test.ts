@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { defaultIntervals } from '../../src/reference/intervals.js';
-import { noticeRuleIds, noticeRules, urgencies } from '../../src/reference/notices.js';
+import { noticeRuleIds, noticeRules, urgencies, urgencyOf } from '../../src/reference/notices.js';
 import { standingWords } from '../../src/reference/standing-words.js';
 import { wordsOf } from '../../src/words/words.js';
 
@@ -31,6 +31,8 @@ it('every standing word has its words in both languages', () => {
 it('the signs a farm is told to watch for are rules, most urgent first, each once', () => {
   const { farmSigns } = standingWords;
   expect(new Set(farmSigns).size).toBe(farmSigns.length);
+  // What is asked at a visit is worked out from her own record, and stands on her page alone.
+  expect(farmSigns.filter((id) => urgencyOf(id) === 'notice')).toEqual([]);
   const ranks = farmSigns.map((id) => noticeRuleIds.indexOf(id));
   expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
 });
