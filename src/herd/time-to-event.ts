@@ -4,7 +4,6 @@ import type { Bounds } from '../statistics/bounds.js';
 import type { Interval } from '../statistics/interval.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
 import { shareBounds } from '../statistics/share-bounds.js';
-import { timeOfShare } from '../statistics/time-of-share.js';
 import { printed } from './printed-figure.js';
 import { nameOfFile } from './same-animal.js';
 
@@ -40,14 +39,14 @@ export interface TimeToEvent {
   /** In how many it was seen to have come. */
   readonly come: number;
   readonly curve?: {
-    /** Where the events fall, up to `knownTo`; nothing is known of where inside a box. */
+    /** The shares that came from one day of `bounds` to another; nothing is told of when inside such a box. Between them none came. */
     readonly boxes: readonly MassIn[];
-    /** Up to this day enough were followed, and no share had wider bounds than may be printed; past it the curve is cut off. */
+    /** The last day whose share may be printed; past it the curve is cut off. */
     readonly knownTo: number;
     /** The box in which half had come, with the days between which half of such cases have; absent where that may not be printed. */
     readonly half?: Interval & Bounds;
     /**
-     * Bounds of the share come, day by day, at each finite end of a box and at `knownTo`, from early to late. Between two of
+     * Bounds of the share come on each day whose share is known and may be printed, from early to late. Between two of
      * those days the lower bound stays that of the earlier, the upper one is that of the later.
      */
     readonly bounds: readonly ShareByDay[];
@@ -58,9 +57,9 @@ export interface TimeToEvent {
  * How long cases took until something was seen to have come.
  *
  * Why intervals: a trim every six weeks finds healed what was open before; the day itself nobody saw. What had not come at the last
- * look stays in, as not yet. Of fewer than five animals no curve is made, and each case is told by itself. And it is cut off where
- * fewer than five cases are still followed, else one old case that healed late, when all others were seen only early, would
- * make it say that all had healed by then; and before the first share whose bounds are too wide to print.
+ * look stays in, as not yet. Of fewer than five animals no curve is made, and each case is told by itself. It is cut off where
+ * fewer than five cases are still followed: else one old case that healed late, when all others were seen only early, would
+ * make it say that all had healed by then. And it is told on those days alone whose share may be printed.
  *
  * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. The
  * bounds come from drawing whole animals anew: two lesions of one cow are not two witnesses.
@@ -93,26 +92,30 @@ function curveOf(byAnimal: readonly (readonly Interval[])[]): TimeToEvent['curve
   const { support } = intervalCensoredSurvival(times);
   const followed = followedTo(times);
   const begun = support.filter(({ after, by }) => after < followed || by <= followed);
-  const all = boundsByDay(byAnimal, begun, followed);
-  const wide = all.findIndex(({ lower, upper }) => !printed({ low: lower, high: upper }, byAnimal.length));
-  const narrow = wide < 0 ? all : all.slice(0, wide);
-  const lastDay = narrow.at(-1)?.day ?? 0;
-  const boxes = begun.filter(({ after, by }) => (by === Infinity ? after < lastDay : by <= lastDay));
-  // A box that is left out was not known to its end: the curve ends where it begins.
-  const cut = begun.filter((box) => !boxes.includes(box)).map(({ after }) => after);
-  const knownTo = Math.min(followed, lastDay, ...cut);
-  if (knownTo === 0) return undefined;
-  const end = Math.max(knownTo, ...boxes.flatMap(({ by }) => (by === Infinity ? [] : [by])));
-  const bounds = narrow.filter(({ day }) => day <= end);
-  const half = halfOf(timeOfShare(support, 0.5), bounds, byAnimal.length);
+  const bounds = boundsByDay(byAnimal, begun, followed).filter(
+    ({ day, lower, upper }) =>
+      printed({ low: lower, high: upper }, byAnimal.length) &&
+      !support.some(({ after, by }) => after < day && day < by),
+  );
+  const knownTo = bounds.at(-1)?.day;
+  if (knownTo === undefined) return undefined;
+  const boxes = bounds.flatMap(({ day: by }, at): MassIn[] => {
+    const after = bounds[at - 1]?.day ?? 0;
+    const mass = begun.reduce((sum, box) => (box.by > after && box.by <= by ? sum + box.mass : sum), 0);
+    return mass > 0 ? [{ after, by, mass }] : [];
+  });
+  const half = halfOf(boxes, bounds, byAnimal.length);
   return { boxes, knownTo, ...(half ? { half } : {}), bounds };
 }
 
 /** Half may have come after the last day on which surely fewer had, and has come by the first on which surely so many had. */
-function halfOf(half: Interval, bounds: readonly ShareByDay[], animals: number) {
+function halfOf(boxes: readonly MassIn[], bounds: readonly ShareByDay[], animals: number) {
+  let come = 0;
+  const half = boxes.find(({ mass }) => (come += mass) >= 0.5 - 1e-9);
+  if (!half) return undefined;
   const low = bounds.findLast(({ upper }) => upper < 0.5)?.day ?? 0;
   const high = bounds.find(({ lower }) => lower >= 0.5)?.day ?? Infinity;
-  return printed({ ...half, low, high }, animals, bounds.at(-1)!.day);
+  return printed({ after: half.after, by: half.by, low, high }, animals, bounds.at(-1)!.day);
 }
 
 function boundsByDay(

@@ -8,7 +8,6 @@ import type { WalkMark } from '../herd/time-to-walk.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import { shortSource } from '../reference/sources.js';
 import type { Estimate } from '../statistics/estimate.js';
-import type { Interval } from '../statistics/interval.js';
 import { dayInWords } from './day-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
 import { boundsInWords, levelPercent, percent } from './percent.js';
@@ -52,26 +51,22 @@ export function whenLines(words: Words, { count, cases, curve }: TimeToEvent): s
   if (!curve) return listed.length > 0 || count === 0 ? listed : [words.say('herd.times.few')];
   const { half, boxes, bounds, knownTo } = curve;
   const lineOf = (day: number, share: number) => {
-    const at = bounds.findLast((one) => one.day <= day)!;
-    const between = boundsInWords(words, { low: at.lower, high: at.upper });
-    return words.say('herd.times.by', { day, percent: percent(share), bounds: between, count });
+    const { lower: low, upper: high } = bounds.find((one) => one.day === day)!;
+    return words.say('herd.times.by', {
+      day,
+      percent: percent(share),
+      bounds: boundsInWords(words, { low, high }),
+      count,
+    });
   };
   let come = 0;
-  const steps = boxes.flatMap(({ by, mass }) => {
-    come += mass;
-    return by === Infinity ? [] : [lineOf(by, come)];
-  });
+  const steps = boxes.map(({ by, mass }) => lineOf(by, (come += mass)));
   return [
     ...(half ? [words.say('herd.times.half', { ...half, level: levelPercent })] : []),
     ...(steps.length > 0 ? steps : [lineOf(knownTo, 0)]),
-    words.say('herd.times.cut-off', { day: Math.max(knownTo, lastFinite(boxes)) }),
+    words.say('herd.times.cut-off', { day: knownTo }),
     ...(steps.length > 0 ? [] : listed),
   ];
-}
-
-/** A box that begins while enough are followed is told to its end. */
-function lastFinite(boxes: readonly Interval[]): number {
-  return boxes.findLast(({ by }) => by !== Infinity)?.by ?? 0;
 }
 
 function caseLine(words: Words, { animal, days: { after, by } }: CaseTime): string {

@@ -35,7 +35,7 @@ it('of enough cases: how many, by when half, each share with its bounds and its 
     { day: 42, lower: 0.51, upper: 0.9 },
   ];
   const half = { after: 28, by: 42, low: 14, high: 42 };
-  const told = times({ curve: { boxes, half, knownTo: 40, bounds } });
+  const told = times({ curve: { boxes, half, knownTo: 42, bounds } });
   expect(timesSentence(words, told, 'healed')).toBe('12 lesions in 10 animals; 7 seen healed');
   expect(timesSentence(words, told, 'not-lame')).toBe('12 runs of trouble in 10 animals; 7 seen not lame');
   expect(timesSentence(words, told, 'sound')).toBe('12 runs of trouble in 10 animals; 7 seen sound');
@@ -43,21 +43,24 @@ it('of enough cases: how many, by when half, each share with its bounds and its 
     'half between day 28 and day 42 (95\u00a0% confidence interval day 14 to day 42)',
     'by day 14: 25\u00a0% (95\u00a0% confidence interval 10 to 50\u00a0%), estimated from 12',
     'by day 42: 75\u00a0% (95\u00a0% confidence interval 51 to 90\u00a0%), estimated from 12',
-    'past day 42: too few were followed',
+    'past day 42: too few for a figure',
   ]);
 });
 
 it('a curve cut off before anything came tells that share, and then the cases where they are ours to list', () => {
-  const open = { after: 42, by: Infinity };
-  const bounds = [{ day: 60, lower: 0, upper: 0.28 }];
-  const curve = { boxes: [{ ...open, mass: 1 }], knownTo: 60, bounds };
+  const curve = { boxes: [], knownTo: 60, bounds: [{ day: 60, lower: 0, upper: 0.28 }] };
   const none = [
     'by day 60: 0\u00a0% (95\u00a0% confidence interval 0 to 28\u00a0%), estimated from 12',
-    'past day 60: too few were followed',
+    'past day 60: too few for a figure',
   ];
   expect(whenLines(words, times({ curve }))).toEqual(none);
-  expect(whenLines(words, times({ curve: { ...curve, boxes: [] } }))).toEqual(none);
-  const one = { farm: 'quernholt', slug: '1', animal: '2041', from: '2026-01-01', days: open };
+  const one = {
+    farm: 'quernholt',
+    slug: '1',
+    animal: '2041',
+    from: '2026-01-01',
+    days: { after: 42, by: Infinity },
+  };
   expect(whenLines(words, times({ curve, cases: [one] }))).toEqual([...none, '2041: not yet on day 42']);
 });
 

@@ -34,7 +34,7 @@ export function roundsDrawn(rounds: readonly RoundShare[]): ScoredRound[] {
  * Rounds scored on different scales have different marks and are never joined: scales are not converted.
  *
  * Shape:   one round or more that `roundsDrawn` gives → a figure
- * Checked: tests/figure/chart/gait-round-chart.test.ts, read back against the counts
+ * Checked: tests/figure/chart/charts.test.ts, read back against the counts
  */
 export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.rounds.${key}`, values);

@@ -6,7 +6,7 @@ import { hatch } from '../hatch.js';
 import { label, line, rect } from '../svg-mark.js';
 import type { ChartFigure } from './chart-figure.js';
 import { drawLegend } from './chart-legend.js';
-import { boxHatch, type Curve, curveSteps, healingPanel, lastDay } from './healing-panel.js';
+import { boxHatch, type Curve, curveSteps, healingPanel } from './healing-panel.js';
 
 /** One or two curves of the same thing, side by side, never over each other: a box on a box could not be read. */
 export interface HealingChartInput {
@@ -24,14 +24,14 @@ const chartHeight = 220;
 
 /** True where a curve has something to show: a share that came while enough were followed. */
 export function isDrawn({ boxes }: Curve): boolean {
-  return boxes.some(({ by }) => by !== Infinity);
+  return boxes.length > 0;
 }
 
 /**
  * How long cases took, as curves that rise from none to all.
  *
  * Shape:   curves for which `isDrawn` holds → a figure
- * Checked: tests/figure/chart/healing-chart.test.ts, read back against the boxes
+ * Checked: tests/figure/chart/charts.test.ts, read back against the boxes
  */
 export function healingChart({ id, what, title, curves }: HealingChartInput, words: Words): ChartFigure {
   const say = (key: string, values = {}) =>
@@ -94,12 +94,10 @@ export function healingChart({ id, what, title, curves }: HealingChartInput, wor
   };
 
   function describe(name: string, basis: string, curve: Curve): string {
-    const told = curveSteps(curve)
-      .filter(({ by }) => by !== Infinity)
-      .map(({ by, to }) => {
-        const { lower, upper } = curve.bounds.findLast(({ day }) => day <= by)!;
-        return say('by', { day: by, percent: percent(to), low: percent(lower), high: percent(upper) });
-      });
-    return say('told', { name, basis, steps: told.join(', '), last: lastDay(curve) });
+    const told = curveSteps(curve).map(({ by, to }) => {
+      const { lower, upper } = curve.bounds.find(({ day }) => day === by)!;
+      return say('by', { day: by, percent: percent(to), low: percent(lower), high: percent(upper) });
+    });
+    return say('told', { name, basis, steps: told.join(', '), last: curve.knownTo });
   }
 }

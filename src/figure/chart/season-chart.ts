@@ -32,7 +32,7 @@ const roomForNumber = 15;
  * followed twice does not look like twice as many; else as counts.
  *
  * Shape:   rates of a farm with one lesion or more → a figure
- * Checked: tests/figure/chart/season-chart.test.ts, against the rates themselves
+ * Checked: tests/figure/chart/charts.test.ts, against the rates themselves
  */
 export function seasonChart(id: string, rates: LesionRates, words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.season.${key}`, values);

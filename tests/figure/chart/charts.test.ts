@@ -24,11 +24,18 @@ const estimated = timeToEvent(
   })),
 );
 const curve = estimated.curve!;
-/** Bounds of the test's own, so that it can say what they are. */
-const bounds = [
-  { day: 14, lower: 0.05, upper: 0.5 },
-  { day: 56, lower: 0.2, upper: 0.9 },
-];
+/** A curve of the test's own, so that it can say what its bounds are. */
+const bounded = {
+  boxes: [
+    { after: 0, by: 14, mass: 0.2 },
+    { after: 14, by: 56, mass: 0.4 },
+  ],
+  knownTo: 56,
+  bounds: [
+    { day: 14, lower: 0.05, upper: 0.5 },
+    { day: 56, lower: 0.2, upper: 0.9 },
+  ],
+};
 const healing = (curves: readonly HealingChartInput['curves'][number]['curve'][]) =>
   healingChart(
     {
@@ -52,7 +59,7 @@ const copper = [
 const drawn: [string, ChartFigure][] = [
   ['f-s', seasonChart('f-s', ratesOf(), words)],
   ['f-n', seasonChart('f-n', ratesOf({}), words)],
-  ['f-h', healing([curve, { ...curve, bounds }])],
+  ['f-h', healing([curve, bounded])],
   ['f-h', healing([curve])],
   ['f-g', gaitRoundChart('f-g', roundsOf(), words)],
   ['f-c', copperChart('f-c', copper, words)],
@@ -177,8 +184,7 @@ test('the band goes from the earlier lower bound to the later upper one', () => 
 });
 
 test('a curve on which nothing has come is not drawn', () => {
-  expect(isDrawn({ boxes: [], knownTo: 112, bounds })).toBe(false);
-  expect(isDrawn({ boxes: [{ after: 0, by: Infinity, mass: 1 }], knownTo: 112, bounds })).toBe(false);
+  expect(isDrawn({ ...bounded, boxes: [] })).toBe(false);
   expect(isDrawn(curve)).toBe(true);
 });
 
