@@ -28,9 +28,9 @@ export function printed<Figure extends Bounds>(
  * A share of so many counted, where it may be printed; with Wilson's bounds. Undefined of none, or with more counted than there are.
  * @example printedShare(24, 205)?.value // → 0.11707317073170732
  */
-export function printedShare(counted: number, of: number): Estimate | undefined {
+export function printedShare(counted: number, of: number, animals = of): Estimate | undefined {
   if (of < 1 || counted > of) return undefined;
-  return printed(wilsonShare(counted, of, { level: level.value }), of);
+  return printed(wilsonShare(counted, of, { level: level.value }), animals);
 }
 
 /** A mean of shares, each an animal's own, where it may be printed: with bounds as if it had been counted of so many animals. @example printedMeanShare(0.5, 3) // → undefined */

@@ -20,8 +20,8 @@ export function boundsInWords(words: Words, { low, high }: Bounds): string {
  * So many of so many; with the per cent and, on a line of its own, its bounds only where a figure may be printed.
  * @example shareInWords(words, 24, 205) // → ['24 of 205 (12 %)', '95 % confidence interval 8 to 17 %']
  */
-export function shareInWords(words: Words, count: number, of: number): string[] {
-  const share = printedShare(count, of);
+export function shareInWords(words: Words, count: number, of: number, animals = of): string[] {
+  const share = printedShare(count, of, animals);
   if (!share) return [words.say('herd.share.counts', { count, of })];
   const said = words.say('herd.share.percent', { count, of, percent: percent(share.value) });
   return [said, boundsInWords(words, share)];

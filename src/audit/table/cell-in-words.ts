@@ -15,8 +15,10 @@ export function cellInWords(
       return cell.value;
     case 'day':
       return [unbroken(dayInWords(words, cell.value))];
-    case 'share':
-      return [shareInWords(words, cell.value.count, cell.value.of).map(unbroken).join('; ')];
+    case 'share': {
+      const { count, of, animals } = cell.value;
+      return [shareInWords(words, count, of, animals).map(unbroken).join('; ')];
+    }
     case 'word':
       return [words.say(`${column.words}.${cell.value}`)];
     case 'number':

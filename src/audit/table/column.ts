@@ -5,6 +5,8 @@ import type { Words } from '../../words/words.js';
 export interface Share {
   readonly count: number;
   readonly of: number;
+  /** How many animals it rests on, where they are not those it is of: a per cent of one animal's visits is not given. */
+  readonly animals?: number;
 }
 
 /** What a column holds, by its kind. */

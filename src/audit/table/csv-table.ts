@@ -34,8 +34,8 @@ function csvCells({ kind }: ColumnName, cell: CellValue): readonly string[] {
     case 'lines':
       return [cell.value.join(between)];
     case 'share': {
-      const { count, of } = cell.value;
-      const share = printedShare(count, of);
+      const { count, of, animals } = cell.value;
+      const share = printedShare(count, of, animals);
       return [String(count), String(of), share ? String(percent(share.value)) : ''];
     }
     case 'number':
