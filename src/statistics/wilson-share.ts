@@ -38,6 +38,8 @@ export function wilsonShare(
 /**
  * Bounds of a share known only to lie between two others, or of a mean of shares: as if so many had been counted, to the
  * next whole count outward.
+ *
+ * Checked: tests/herd/printed-figure.test.ts, tests/statistics/share-bounds.test.ts
  * @example boundsOutward({ low: 0, high: 1 }, 0, 0.95) // → { low: 0, high: 1 }
  */
 export function boundsOutward({ low, high }: Bounds, all: number, level: number): Bounds {

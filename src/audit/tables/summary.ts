@@ -37,7 +37,7 @@ export function measuresOf(facts: AuditFacts): Measure[] {
 }
 
 /** How many of some things are so, and of how many animals they are. */
-function share<T>(all: readonly T[], is: (one: T) => boolean, animalOf: (one: T) => unknown): Share {
+function partOf<T>(all: readonly T[], is: (one: T) => boolean, animalOf: (one: T) => unknown): Share {
   return { count: all.filter(is).length, of: all.length, animals: new Set(all.map(animalOf)).size };
 }
 
@@ -53,19 +53,19 @@ function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
   const due = rechecks.filter(fellDue);
   const ended = lame.filter(({ episode }) => episode.ended !== undefined);
   return [
-    { name: 'lame', share: share(runs, isLame, animal) },
-    { name: 'seen', share: share(lame, ({ seen }) => seen !== undefined, animal) },
-    { name: 'lifted', share: share(lame, ({ lifted }) => lifted !== undefined, animal) },
+    { name: 'lame', share: partOf(runs, isLame, animal) },
+    { name: 'seen', share: partOf(lame, ({ seen }) => seen !== undefined, animal) },
+    { name: 'lifted', share: partOf(lame, ({ lifted }) => lifted !== undefined, animal) },
     {
       name: 'waited',
-      share: share(lame, ({ days }) => days !== undefined, animal),
+      share: partOf(lame, ({ days }) => days !== undefined, animal),
       ...(spread
         ? { note: (words) => words.say('audit.waited', { days: spreadInWords(words, spread) }) }
         : {}),
     },
     {
       name: 'rechecks',
-      share: share(
+      share: partOf(
         due,
         ({ standing }) => standing === 'kept',
         ({ record }) => record,
@@ -74,7 +74,7 @@ function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
     },
     {
       name: 'ended',
-      share: share(lame, ({ episode }) => episode.ended !== undefined, animal),
+      share: partOf(lame, ({ episode }) => episode.ended !== undefined, animal),
       ...(ended.length > 0 ? { note: (words) => resultsNote(words, ended) } : {}),
     },
   ];
@@ -98,14 +98,14 @@ function ofWork({
   return [
     {
       name: 'pain-relief',
-      share: share(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined, animal),
+      share: partOf(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined, animal),
     },
-    { name: 'medicines', share: share(asked, ({ missing }) => missing.length === 0, animal) },
-    { name: 'referrals', share: share(referrals, ({ answers }) => answers.length > 0, animal) },
-    { name: 'trained', share: share(lifted, isTrained, animal) },
+    { name: 'medicines', share: partOf(asked, ({ missing }) => missing.length === 0, animal) },
+    { name: 'referrals', share: partOf(referrals, ({ answers }) => answers.length > 0, animal) },
+    { name: 'trained', share: partOf(lifted, isTrained, animal) },
     {
       name: 'scorers',
-      share: share(
+      share: partOf(
         rounds,
         ({ training }) => training.standing === 'on-file',
         (one) => one,
@@ -113,7 +113,7 @@ function ofWork({
     },
     {
       name: 'tools',
-      share: share(lifted, ({ visit }) => visit['tools-disinfected'] === true, animal),
+      share: partOf(lifted, ({ visit }) => visit['tools-disinfected'] === true, animal),
       note: (words) => toolsNote(words, lifted),
     },
     // Where nothing is sealed there is nothing to count: the pack says so in words.
@@ -121,7 +121,7 @@ function ofWork({
       ? [
           {
             name: 'in-time',
-            share: share(records, ({ firstSealed, isLate }) => firstSealed !== undefined && !isLate, animal),
+            share: partOf(records, ({ firstSealed, isLate }) => firstSealed !== undefined && !isLate, animal),
           },
         ]
       : []),
