@@ -44,7 +44,6 @@ const noticeRule = z.strictObject({
   /** Worked out from the record, or something only a person at the cow can see. */
   from: z.enum(['record', 'person']),
   limits: z.record(z.string(), sourcedNumber).optional(),
-  address,
 });
 export type NoticeRule = z.infer<typeof noticeRule>;
 
@@ -57,7 +56,7 @@ export type NoticeRule = z.infer<typeof noticeRule>;
  */
 export const noticeRules: readonly NoticeRule[] = readShared(
   'notices.json',
-  z.strictObject({ rules: z.array(noticeRule) }),
+  z.strictObject({ address, rules: z.array(noticeRule) }),
 ).rules;
 
 /** Position in the order of urgency, and within it as listed: smaller is more urgent. */
