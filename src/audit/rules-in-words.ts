@@ -1,7 +1,6 @@
-import { herdNumbers } from '../reference/herd-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { percent } from '../words/percent.js';
+import { levelPercent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 
@@ -9,7 +8,7 @@ import type { AuditFacts } from './facts/audit-facts.js';
 export function rulesInWords(words: Words, { today }: Pick<AuditFacts, 'today'>): string[] {
   const values = {
     day: dayInWords(words, today),
-    level: percent(herdNumbers.figures.level.value),
+    level: levelPercent,
     days: fixedDays('written-late'),
   };
   return ['1', '2', '3', '4', '5', '6', '7', '8'].map((rule) => words.say(`audit.rules.${rule}`, values));

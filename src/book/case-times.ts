@@ -2,10 +2,12 @@ import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/drawing.js';
 import type { FarmFigures } from '../herd/farm-figures.js';
 import type { TimeToEvent } from '../herd/time-to-event.js';
+import type { WalkMark } from '../herd/time-to-walk.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { lesionInWords } from '../words/lesion-in-words.js';
+import { levelPercent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { BookFigure, Cell, DataTable } from './page-parts.js';
@@ -13,9 +15,9 @@ import { chartInBook } from './chart-in-book.js';
 
 /** What was waited for in some cases: here, and over all farms where that is told. */
 interface TimedCases {
-  /** For ids: the code of the kind, or `sound`. */
+  /** For ids: the code of the kind, or what is waited for in a walk. */
   readonly name: string;
-  readonly what: 'healed' | 'walked';
+  readonly what: 'healed' | WalkMark;
   readonly head: Cell;
   readonly title: string;
   readonly here: TimeToEvent;
@@ -52,12 +54,14 @@ export function caseTimes(
   return {
     id: 'case-times',
     heading: words.say('herd.times.heading'),
-    lead: [named.lead, words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value })],
+    lead: [
+      named.lead,
+      words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value, level: levelPercent }),
+    ],
     figures: drawn.flatMap(({ one, curves }): BookFigure[] => {
       if (curves.length === 0) return [];
       const id = `case-times-${one.name}`;
-      const what = one.what === 'healed' ? 'healed' : 'sound';
-      const chart = healingChart({ id: drawingId('', id), what, title: one.title, curves }, words);
+      const chart = healingChart({ id: drawingId('', id), what: one.what, title: one.title, curves }, words);
       return [chartInBook(words, id, chart, table(`${id}-table`, one.title, [one]))];
     }),
     ...(rest.length > 0
@@ -90,18 +94,18 @@ function timedCases(words: Words, { farm, business }: Pick<FarmFigures, 'farm' |
       ...(all ? { all } : {}),
     };
   });
-  const sound: TimedCases = {
-    name: 'sound',
-    what: 'walked',
-    title: words.say('chart.healing.title-sound'),
+  const walked = (what: WalkMark, of: 'notLame' | 'sound'): TimedCases => ({
+    name: what,
+    what,
+    title: words.say(`chart.healing.title-${what}`),
     head: {
-      text: words.say('herd.times.sound'),
-      note: words.say('herd.times.sound-note', { days: fixedDays('off-block-counts') }),
+      text: words.say(`herd.times.${what}`),
+      note: words.say(`herd.times.${what}-note`, { days: fixedDays('off-block-counts') }),
     },
-    here: farm.sound,
-    ...(business ? { all: business.sound } : {}),
-  };
-  return [...healed, sound];
+    here: farm[of],
+    ...(business ? { all: business[of] } : {}),
+  });
+  return [...healed, walked('not-lame', 'notLame'), walked('sound', 'sound')];
 }
 
 function curvesOf(words: Words, { what, here, all }: TimedCases, hereName: string) {

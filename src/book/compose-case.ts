@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
-import { publishedSources } from '../reference/sources.js';
+import { shortSource } from '../reference/sources.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf, type Words } from '../words/words.js';
 import type { BookPage } from './book-page.js';
@@ -57,12 +57,8 @@ function aboutPage(words: Words, seals: FarmSeals | undefined): TextList {
   };
 }
 
-/** Who published the numbers that growth and closing start from, as far as names and years are known. */
+/** Who published the numbers that growth and closing start from. */
 function authorsOfNumbers(): string[] {
   const growth = numbersInUse().filter(({ key }) => key.startsWith('numbers.growth.'));
-  const ids = new Set(growth.flatMap(({ number }) => number.address.source));
-  return [...ids].flatMap((id) => {
-    const { authors, year } = publishedSources[id] ?? {};
-    return authors && year ? [`${authors} ${year}`] : [];
-  });
+  return [...new Set(growth.flatMap(({ number }) => number.address.source))].map(shortSource);
 }

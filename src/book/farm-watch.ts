@@ -37,7 +37,13 @@ export function composeBlockEarly(
   };
 }
 
-/** The signs on which the farm rings the vet, by how soon. A prompt, never a diagnosis; a wrap's sign only while one is on. */
+/**
+ * The signs on which the farm rings the vet, by how soon. A prompt, never a diagnosis; a wrap's sign only while one is on.
+ *
+ * Only what anybody may come to see on any cow: what was found on this one stands in her own box, and on no other's page.
+ *
+ * Checked: tests/book/farm-watch.test.ts
+ */
 export function composeCallVet(
   words: Words,
   farm: Farm,
@@ -50,13 +56,11 @@ export function composeCallVet(
   return {
     heading: words.say('book.animal.call-vet'),
     items: [
-      ...urgencies.map((urgency) => ({
-        lead: `${words.say(`notice.urgency.${urgency}`)}:`,
-        text: signsInWords(
-          words,
-          signs.filter((id) => urgencyOf(id) === urgency),
-        ),
-      })),
+      ...urgencies.flatMap((urgency) => {
+        const seen = signs.filter((id) => urgencyOf(id) === urgency);
+        const lead = `${words.say(`notice.urgency.${urgency}`)}:`;
+        return seen.length === 0 ? [] : [{ lead, text: signsInWords(words, seen) }];
+      }),
       ...call(words, farm.vet?.practice ?? farm.vet?.name, farm.vet?.phone),
     ],
   };

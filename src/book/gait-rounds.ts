@@ -1,11 +1,11 @@
 import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
 import { drawingId } from '../figure/drawing.js';
-import { lameAtRound, lameAtRounds, rangeOfShare } from '../herd/lame-at-round.js';
+import { lameAtRound, lameAtRounds } from '../herd/lame-at-round.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { percent } from '../words/percent.js';
+import { shareInWords } from '../words/percent.js';
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { DataTable } from './page-parts.js';
@@ -39,31 +39,13 @@ function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-ro
     rows: rounds.map((round) => {
       const scale = gaitScaleOn(farm, round.date);
       const lame = scale && lameAtRound(round, scale);
-      const range = lame && rangeOfShare(lame.lame, lame.scored);
+      const [counts = '–', bounds] = lame ? shareInWords(words, lame.lame, lame.scored) : [];
       return {
         cells: [
           { text: dayInWords(words, round.date) },
           { text: round.by ?? '–' },
           { text: scale ? words.say(`vocabulary.gait-scale.${scale}`) : '–' },
-          {
-            text: !lame
-              ? '–'
-              : lame.share === undefined
-                ? lame.lame.toString()
-                : words.say('book.rounds.lame-of', {
-                    lame: lame.lame,
-                    scored: lame.scored,
-                    share: Math.round(lame.share * 100),
-                  }),
-            ...(range
-              ? {
-                  note: words.say('herd.rounds.range', {
-                    low: percent(range.low),
-                    high: percent(range.high),
-                  }),
-                }
-              : {}),
-          },
+          { text: counts, ...(bounds ? { note: bounds } : {}) },
           { text: round.scored?.toString() ?? '–' },
           ...scores.map((score) => ({ text: round.counts[score]?.toString() ?? '–' })),
         ],

@@ -1,10 +1,8 @@
 import type { FarmFigures } from '../herd/farm-figures.js';
 import { dayKinds } from '../herd/lame-days.js';
-import { spreadOfCounts } from '../herd/spread-of-counts.js';
+import { spreadOf } from '../herd/printed-figure.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
-import { workSentences } from '../words/compose-herd.js';
-import { mm } from '../words/number-in-words.js';
-import { percent } from '../words/percent.js';
+import { spreadInWords, workSentences } from '../words/compose-herd.js';
 import type { Words } from '../words/words.js';
 import type { TableSection } from './page-parts.js';
 
@@ -14,6 +12,7 @@ export function lameDaysSection(words: Words, { farm, lameDays }: FarmFigures): 
   const work = workSentences(words, farm.work);
   if (lameDays.length === 0) return { ...section, lead: [words.say('herd.lame.none'), ...work] };
   const all = lameDays.flatMap(({ days }) => Object.values(days)).reduce((sum, days) => sum + days, 0);
+  const animals = new Set(lameDays.map(({ slug }) => slug)).size;
   return {
     ...section,
     lead: [
@@ -29,22 +28,19 @@ export function lameDaysSection(words: Words, { farm, lameDays }: FarmFigures): 
       columns: [
         { head: words.say('herd.lame.what') },
         { head: words.say('herd.lame.total'), number: true },
-        { head: words.say('herd.lame.median'), number: true },
-        { head: words.say('herd.lame.most'), number: true },
+        { head: words.say('herd.lame.each'), number: true },
       ],
       rows: dayKinds.map((kind) => {
-        const each = lameDays.map(({ days }) => days[kind]);
-        const value = each.reduce((sum, days) => sum + days, 0);
-        const spread = spreadOfCounts(each);
+        const spread = spreadOf(
+          lameDays.map(({ days }) => days[kind]),
+          animals,
+        );
+        const value = lameDays.reduce((sum, { days }) => sum + days[kind], 0);
         return {
           cells: [
             { text: words.say(`herd.lame.kinds.${kind}`) },
-            {
-              text:
-                all === 0 ? '0' : words.say('herd.lame.of', { value, percent: percent(value / all), all }),
-            },
-            { text: `${mm(spread?.median ?? 0)}` },
-            { text: `${spread?.most ?? 0}` },
+            { text: words.say('herd.lame.of', { value, all }) },
+            { text: spread ? spreadInWords(words, spread) : '–' },
           ],
         };
       }),

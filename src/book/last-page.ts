@@ -11,8 +11,7 @@ import type { LastPage } from './book-page.js';
 import type { FactList, TableSection, TextList } from './page-parts.js';
 import { fact, phrase } from './fact.js';
 import { renderNarrative } from './narrative.js';
-import { numbersSection } from './numbers-table.js';
-import { sourceLines } from './source-lines.js';
+import { numbersSection, sourceLines } from './numbers-table.js';
 import { whatAlwaysHolds } from './what-always-holds.js';
 
 /** What the last page says beside what holds in every book. */
@@ -110,6 +109,8 @@ const glossaryTerms = [
   'gap',
   'line',
   'gait',
+  'sound',
+  'not-lame',
   'block',
   'wrap',
   'covered',

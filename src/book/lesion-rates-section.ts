@@ -3,13 +3,17 @@ import { seasonInWords } from '../figure/chart/season-words.js';
 import { drawingId } from '../figure/drawing.js';
 import type { FarmFigures } from '../herd/farm-figures.js';
 import type { LesionRate } from '../herd/lesion-rates.js';
+import { herdNumbers } from '../reference/herd-numbers.js';
 import { rateInWords, ratesSentence } from '../words/compose-herd.js';
 import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 import { mm } from '../words/number-in-words.js';
+import { levelPercent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { Cell, DataTable } from './page-parts.js';
 import { chartInBook } from './chart-in-book.js';
+
+const { widestBounds, rateCowYears } = herdNumbers.figures;
 
 type Rates = NonNullable<FarmFigures['rates']>;
 
@@ -28,11 +32,13 @@ export function lesionRatesSection(words: Words, rates: Rates): FarmSection {
   const section = {
     id: 'lesion-rates',
     heading: words.say('herd.rates.heading'),
-    lead: [ratesSentence(words, rates), words.say('herd.rates.limits')],
+    lead: [
+      ratesSentence(words, rates),
+      words.say('herd.rates.limits', { widest: widestBounds.value * rateCowYears.value }),
+    ],
     table,
   };
-  const seen = rates.all.per100 ? rates.all.counted : rates.all.lesions;
-  if (seen === 0) return section;
+  if (rates.all.lesions === 0) return section;
   const chart = seasonChart(drawingId('', 'season'), rates, words);
   return { ...section, figures: [chartInBook(words, 'lesions-by-season', chart, seasonTable(words, rates))] };
 }
@@ -62,7 +68,7 @@ function kindsCell(words: Words, { kinds }: Rates['byQuarter'][number]): Cell {
 
 function numberColumns(words: Words) {
   return ['lesions', 'cow-years', 'rate'].map((name) => ({
-    head: words.say(`herd.rates.${name}`),
+    head: words.say(`herd.rates.${name}`, { level: levelPercent }),
     number: true,
   }));
 }
@@ -72,7 +78,7 @@ function row(words: Words, what: string, rate: LesionRate): { readonly cells: Ce
     cells: [
       { text: what },
       { text: countOf(rate) },
-      { text: rate.per100 ? `${mm(rate.cowYears)}` : '–' },
+      { text: rate.cowYears > 0 ? `${mm(rate.cowYears)}` : '–' },
       { text: rate.per100 ? rateInWords(words, rate.per100) : '–' },
     ],
   };

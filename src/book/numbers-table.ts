@@ -6,10 +6,9 @@ import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
 import { lameMarks } from '../reference/scales.js';
 import type { SourcedNumber } from '../reference/sourced.js';
-import { publishedSources } from '../reference/sources.js';
+import { publishedSources, shortSource } from '../reference/sources.js';
 import type { Words } from '../words/words.js';
 import type { TableSection } from './page-parts.js';
-import { sourceLine } from './source-lines.js';
 
 /** A number of `shared/` with the words key of its name. */
 export interface NamedNumber {
@@ -68,13 +67,19 @@ export function numbersSection(words: Words): TableSection {
 
 function whereFrom(words: Words, { address, population }: SourcedNumber): string {
   const how = words.say(`numbers.how.${address.how}`);
-  const named = address.source.flatMap((id) => publishedSources[id] ?? []).map(shortSource);
-  return [population ? words.say('numbers.of', { how, population }) : how, ...named].join('; ');
+  const sources = address.source.map(shortSource).join('; ');
+  const leans = address.how === 'judgement' && sources !== '';
+  const said = leans ? words.say('numbers.leaning', { how, sources }) : how;
+  return [said, ...[population, leans ? '' : sources].filter((part) => part)].join('; ');
 }
 
-/** Enough to find it in the list of sources. */
-function shortSource(source: (typeof publishedSources)[string]): string {
-  return source?.authors && source.year
-    ? `${source.authors} ${source.year}`
-    : sourceLine(source ?? {}).split('. ')[0]!;
+/** Every published work, law and open standard the numbers rest on, one line each, in alphabetical order. */
+export function sourceLines(): string[] {
+  return Object.values(publishedSources)
+    .map(({ authors, year, title, journal, doi, note }) =>
+      [`${authors} ${year}`, title, journal, doi && `doi ${doi}`, note?.replace(/\.$/, '')]
+        .filter((part) => part !== undefined)
+        .join('. '),
+    )
+    .sort((a, b) => (a < b ? -1 : 1));
 }

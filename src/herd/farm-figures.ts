@@ -7,14 +7,15 @@ import { lesionRates, type LesionRates } from './lesion-rates.js';
 import { recurrenceOfLesions, returnsOfDermatitis, type Recurrence } from './recurrence.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import { timeToHealed, type HealingOfKind } from './time-to-healed.js';
-import { timeToSound } from './time-to-sound.js';
 import type { TimeToEvent } from './time-to-event.js';
+import { timeToWalk } from './time-to-walk.js';
 import { withoutCopies } from './without-copies.js';
 import { workPerCase, type WorkPerCase } from './work-per-case.js';
 
 /** Figures that can be pooled over farms. */
 export interface CaseFigures {
   readonly healed: readonly HealingOfKind[];
+  readonly notLame: TimeToEvent;
   readonly sound: TimeToEvent;
   readonly recurrence: Recurrence;
   readonly dermatitis: Recurrence;
@@ -58,7 +59,8 @@ export function farmFigures(practice: Practice, farm: FarmRecord, today: Calenda
 export function caseFigures(farms: readonly FarmRecord[], today: CalendarDay): CaseFigures {
   return {
     healed: timeToHealed(farms, today),
-    sound: timeToSound(farms, today),
+    notLame: timeToWalk(farms, today, 'not-lame'),
+    sound: timeToWalk(farms, today, 'sound'),
     recurrence: recurrenceOfLesions(farms, today),
     dermatitis: returnsOfDermatitis(farms, today),
     work: workPerCase(farms, today),
@@ -77,6 +79,13 @@ function businessFigures(practice: Practice, today: CalendarDay): CaseFigures {
 }
 
 function unnamed(figures: CaseFigures): CaseFigures {
-  const without = <T extends TimeToEvent>(times: T): T => ({ ...times, cases: [] });
-  return { ...figures, healed: figures.healed.map(without), sound: without(figures.sound) };
+  return withTimes(figures, (times) => ({ ...times, cases: [] }));
+}
+
+/** The same figures with something done to each of their times. */
+export function withTimes(
+  { healed, notLame, sound, ...rest }: CaseFigures,
+  change: <T extends TimeToEvent>(times: T) => T,
+): CaseFigures {
+  return { ...rest, healed: healed.map(change), notLame: change(notLame), sound: change(sound) };
 }

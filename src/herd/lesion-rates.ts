@@ -6,6 +6,7 @@ import type { Estimate } from '../statistics/estimate.js';
 import { poissonRate } from '../statistics/poisson-rate.js';
 import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';
 import { followedLesions, type FollowedLesion } from './followed-lesion.js';
+import { printed } from './printed-figure.js';
 import { quarterOf, quarters, quarterStarts, seasonOf, type Quarter, type Season } from './season-of-year.js';
 
 /** How many lesions were first seen in a time, and in how many cow-years of known herd size. */
@@ -15,7 +16,7 @@ export interface LesionRate {
   /** Those first seen while the size of the herd is known: what the rate counts. */
   readonly counted: number;
   readonly cowYears: number;
-  /** Per 100 cow-years with its exact 95 % range; absent where the herd is not known. */
+  /** Per 100 cow-years with its exact 95 % bounds; absent where the herd is not known, or it may not be printed. */
   readonly per100?: Estimate;
 }
 
@@ -104,13 +105,12 @@ function rater(stretches: readonly HerdStretch[]) {
     stretches.some(({ from, until, cows }) => cows !== undefined && from <= day && day < until);
   const { rateCowYears, level } = herdNumbers.figures;
   return (lesions: readonly FollowedLesion[], years = whole): LesionRate => {
-    const counted = lesions.filter(({ firstSeen }) => isKnown(firstSeen)).length;
+    const known = lesions.filter(({ firstSeen }) => isKnown(firstSeen));
+    const counted = known.length;
+    const animals = new Set(known.map(({ record }) => record)).size;
     const exposure = years / rateCowYears.value;
-    return {
-      lesions: lesions.length,
-      counted,
-      cowYears: years,
-      ...(years > 0 ? { per100: poissonRate(counted, exposure, { level: level.value }) } : {}),
-    };
+    const rate = years > 0 ? poissonRate(counted, exposure, { level: level.value }) : undefined;
+    const per100 = printed(rate, animals, rateCowYears.value);
+    return { lesions: lesions.length, counted, cowYears: years, ...(per100 ? { per100 } : {}) };
   };
 }

@@ -1,9 +1,10 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
+import type { Bounds } from '../statistics/bounds.js';
 import type { Interval } from '../statistics/interval.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
 import { shareBounds } from '../statistics/share-bounds.js';
-import { timeOfShare } from '../statistics/time-of-share.js';
+import { printed } from './printed-figure.js';
 import { nameOfFile } from './same-animal.js';
 
 /** How long one lesion or one run of trouble took, as far as it was seen. */
@@ -27,7 +28,7 @@ export interface ShareByDay {
   readonly upper: number;
 }
 
-/** How long such cases took: the curve where there are enough of them, else the cases one by one. */
+/** How long such cases took: the curve as far as it may be printed, and the cases one by one. */
 export interface TimeToEvent {
   /** How many cases it rests on. */
   readonly count: number;
@@ -38,17 +39,17 @@ export interface TimeToEvent {
   /** In how many it was seen to have come. */
   readonly come: number;
   readonly curve?: {
-    /** Where the events fall, up to `knownTo`; nothing is known of where inside a box. */
+    /** The shares that came from one day of `bounds` to another; nothing is told of when inside such a box. Between them none came. */
     readonly boxes: readonly MassIn[];
-    /** Up to this day five cases or more were followed; past it the curve would be that of a few, and is cut off. */
+    /** The last day whose share may be printed; past it the curve is cut off. */
     readonly knownTo: number;
-    /** The box in which half had come; `by` Infinity where it was not seen; absent where the curve is cut off before it. */
-    readonly half?: Interval;
+    /** The box in which half had come, with the days between which half of such cases have; absent where that may not be printed. */
+    readonly half?: Interval & Bounds;
     /**
-     * Bounds of the share come, day by day, at each finite end of a box and at `knownTo`, from early to late. Between two of
-     * those days the lower bound stays that of the earlier, the upper one is that of the later. Absent with fewer than five animals.
+     * Bounds of the share come on each day whose share is known and may be printed, from early to late. Between two of
+     * those days the lower bound stays that of the earlier, the upper one is that of the later.
      */
-    readonly bounds?: readonly ShareByDay[];
+    readonly bounds: readonly ShareByDay[];
   };
 }
 
@@ -56,39 +57,28 @@ export interface TimeToEvent {
  * How long cases took until something was seen to have come.
  *
  * Why intervals: a trim every six weeks finds healed what was open before; the day itself nobody saw. What had not come at the last
- * look stays in, as not yet. With fewer than five cases no curve is made, and each is told by itself. And it is cut off where
- * fewer than five are still followed: else one old case that healed late, when all others were seen only early, would
- * make it say that all had healed by then.
+ * look stays in, as not yet. Of fewer than five animals no curve is made, and each case is told by itself. It is cut off where
+ * fewer than five cases are still followed: else one old case that healed late, when all others were seen only early, would
+ * make it say that all had healed by then. And it is told on those days alone whose share may be printed.
  *
  * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. The
- * bounds come from drawing whole animals anew: two lesions of one cow are not two witnesses. Of fewer than five
- * animals none are given.
+ * bounds come from drawing whole animals anew: two lesions of one cow are not two witnesses.
  *
  * Shape:   cases in any order, the name of the animal a case belongs to (by default its file) → the same result
  * Unit:    days
  * Source:  shared/herd.json `fewCases`, `level`, `boundDraws`, `boundSeed`
- * Checked: tests/herd/time-to-healed.test.ts (by hand)
+ * Checked: tests/herd/time-to-healed.test.ts (by hand), tests/herd/printed-figure.test.ts
  */
 export function timeToEvent(
   cases: readonly CaseTime[],
   animalOf: (one: CaseTime) => string = nameOfFile,
 ): TimeToEvent {
   const sorted = cases.toSorted(byPlace);
-  const animals = new Set(sorted.map(animalOf)).size;
+  const byAnimal = timesByAnimal(sorted, animalOf);
+  const animals = byAnimal.length;
   const come = sorted.filter(({ days }) => days.by !== Infinity).length;
-  const told = { count: sorted.length, cases: sorted, animals, come };
-  const few = herdNumbers.figures.fewCases.value;
-  if (sorted.length < few) return told;
-  const { support } = intervalCensoredSurvival(sorted.map(({ days }) => days));
-  const knownTo = followedTo(sorted, few);
-  const isKnown = ({ after, by }: Interval) => after < knownTo || by <= knownTo;
-  const half = timeOfShare(support, 0.5);
-  const boxes = support.filter(isKnown);
-  const bounds = boundsByDay(timesByAnimal(sorted, animalOf), boxes, knownTo);
-  return {
-    ...told,
-    curve: { boxes, knownTo, ...(isKnown(half) ? { half } : {}), ...(bounds ? { bounds } : {}) },
-  };
+  const curve = animals < herdNumbers.figures.fewCases.value ? undefined : curveOf(byAnimal);
+  return { count: sorted.length, cases: sorted, animals, come, ...(curve ? { curve } : {}) };
 }
 
 function timesByAnimal(sorted: readonly CaseTime[], animalOf: (one: CaseTime) => string): Interval[][] {
@@ -97,15 +87,45 @@ function timesByAnimal(sorted: readonly CaseTime[], animalOf: (one: CaseTime) =>
   return [...times.values()];
 }
 
+function curveOf(byAnimal: readonly (readonly Interval[])[]): TimeToEvent['curve'] {
+  const times = byAnimal.flat();
+  const { support } = intervalCensoredSurvival(times);
+  const followed = followedTo(times);
+  const begun = support.filter(({ after, by }) => after < followed || by <= followed);
+  const bounds = boundsByDay(byAnimal, begun, followed).filter(
+    ({ day, lower, upper }) =>
+      printed({ low: lower, high: upper }, byAnimal.length) &&
+      !support.some(({ after, by }) => after < day && day < by),
+  );
+  const knownTo = bounds.at(-1)?.day;
+  if (knownTo === undefined) return undefined;
+  const boxes = bounds.flatMap(({ day: by }, at): MassIn[] => {
+    const after = bounds[at - 1]?.day ?? 0;
+    const mass = begun.reduce((sum, box) => (box.by > after && box.by <= by ? sum + box.mass : sum), 0);
+    return mass > 0 ? [{ after, by, mass }] : [];
+  });
+  const half = halfOf(boxes, bounds, byAnimal.length);
+  return { boxes, knownTo, ...(half ? { half } : {}), bounds };
+}
+
+/** Half may have come after the last day on which surely fewer had, and has come by the first on which surely so many had. */
+function halfOf(boxes: readonly MassIn[], bounds: readonly ShareByDay[], animals: number) {
+  let come = 0;
+  const half = boxes.find(({ mass }) => (come += mass) >= 0.5 - 1e-9);
+  if (!half) return undefined;
+  const low = bounds.findLast(({ upper }) => upper < 0.5)?.day ?? 0;
+  const high = bounds.find(({ lower }) => lower >= 0.5)?.day ?? Infinity;
+  return printed({ after: half.after, by: half.by, low, high }, animals, bounds.at(-1)!.day);
+}
+
 function boundsByDay(
   animals: readonly (readonly Interval[])[],
   boxes: readonly Interval[],
   knownTo: number,
-): ShareByDay[] | undefined {
-  const { fewCases, level, boundDraws, boundSeed } = herdNumbers.figures;
-  if (animals.length < fewCases.value) return undefined;
-  const ends = boxes.flatMap(({ after, by }) => [after, by]).filter((day) => day > 0 && day < Infinity);
-  const days = [...new Set([...ends, knownTo])].sort((a, b) => a - b);
+): ShareByDay[] {
+  const { level, boundDraws, boundSeed } = herdNumbers.figures;
+  const ends = [...boxes.flatMap(({ after, by }) => [after, by]), knownTo];
+  const days = [...new Set(ends.filter((day) => day > 0 && day < Infinity))].sort((a, b) => a - b);
   const bounds = shareBounds(animals, days, {
     level: level.value,
     draws: boundDraws.value,
@@ -114,10 +134,10 @@ function boundsByDay(
   return days.map((day, at) => ({ day, lower: bounds[at]!.low, upper: bounds[at]!.high }));
 }
 
-/** The day up to which so many were followed: each to the look that found it come, else to its last look. */
-function followedTo(cases: readonly CaseTime[], few: number): number {
-  const reach = cases.map(({ days: { after, by } }) => (by === Infinity ? after : by));
-  return reach.sort((a, b) => b - a)[few - 1] ?? 0;
+/** The day up to which enough cases were followed: each to the look that found it come, else to its last look. */
+function followedTo(times: readonly Interval[]): number {
+  const reach = times.map(({ after, by }) => (by === Infinity ? after : by));
+  return reach.sort((a, b) => b - a)[herdNumbers.figures.fewCases.value - 1] ?? 0;
 }
 
 function byPlace(a: CaseTime, b: CaseTime): number {

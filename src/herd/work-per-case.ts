@@ -3,12 +3,13 @@ import { episodesOf } from '../healing/episode.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { FarmRecord } from '../record/practice.js';
-import { spreadOfCounts, type SpreadOfCounts } from './spread-of-counts.js';
+import { spreadOf, type Spread } from './printed-figure.js';
+import { animalNames } from './same-animal.js';
 
 /** Visits at which feet were lifted, and blocks we fitted, in each run of trouble. */
 export interface WorkPerCase {
-  readonly visits: SpreadOfCounts;
-  readonly blocks: SpreadOfCounts;
+  readonly visits: Spread;
+  readonly blocks: Spread;
 }
 
 /**
@@ -23,11 +24,15 @@ export function workPerCase(
   farms: readonly FarmRecord[],
   today: CalendarDay,
 ): { readonly ended?: WorkPerCase; readonly running?: WorkPerCase } {
+  const nameOf = animalNames(farms);
   const cases = farms
-    .flatMap(({ cases: records }) => records)
-    .flatMap(({ animal }) => {
+    .flatMap((farm) =>
+      farm.cases.map(({ slug, animal }) => ({ animal, name: nameOf({ farm: farm.slug, slug }) })),
+    )
+    .flatMap(({ animal, name }) => {
       const { spans } = blockTimeline(animal, today);
       return episodesOf(animal, today).map(({ visits, ended }) => ({
+        name,
         ended: ended !== undefined,
         visits: visits.filter((at) => isLiftingVisit(animal.visits[at]!)).length,
         blocks: spans.filter(({ fitted, visit }) => fitted && visits.includes(visit)).length,
@@ -39,8 +44,13 @@ export function workPerCase(
   return { ...(ended ? { ended } : {}), ...(running ? { running } : {}) };
 }
 
-function spread(cases: readonly { visits: number; blocks: number }[]): WorkPerCase | undefined {
-  const visits = spreadOfCounts(cases.map((one) => one.visits));
-  const blocks = spreadOfCounts(cases.map((one) => one.blocks));
+function spread(cases: readonly { name: string; visits: number; blocks: number }[]): WorkPerCase | undefined {
+  const animals = new Set(cases.map(({ name }) => name)).size;
+  const of = (what: 'visits' | 'blocks') =>
+    spreadOf(
+      cases.map((one) => one[what]),
+      animals,
+    );
+  const [visits, blocks] = [of('visits'), of('blocks')];
   return visits && blocks && { visits, blocks };
 }

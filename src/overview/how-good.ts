@@ -1,9 +1,8 @@
 import type { FarmSection } from '../book/book-page.js';
-import { growthNumbers } from '../reference/growth-numbers.js';
 import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
 import { nameOf } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { percent } from '../words/percent.js';
+import { mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { OfBusiness } from './of-business.js';
 
@@ -20,7 +19,7 @@ export function learnedSection(words: Words, { archive }: OfBusiness): FarmSecti
 export function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
   const { record } = business.archive;
   const scored = record.gaps.filter(({ scores }) => scores.length > 0);
-  const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const sum = (values: readonly number[]) => values.reduce((before, value) => before + value, 0);
   return {
     id: 'track-record',
     heading: words.say('overview.track.heading'),
@@ -34,7 +33,6 @@ export function trackRecordSection(words: Words, business: OfBusiness): FarmSect
               gaps: record.all.lesions,
               without: record.withoutForecast,
               left: record.leftOut,
-              few: growthNumbers.trackRecord.few.value,
             }),
           ]),
     ],
@@ -64,12 +62,8 @@ export function trackRecordSection(words: Words, business: OfBusiness): FarmSect
                   }),
                 },
                 { text: String(scores.length) },
-                {
-                  text: words.say('overview.track.percent', {
-                    value: percent(mean(scores.map((s) => s.inRange))),
-                  }),
-                },
-                { text: String(Math.round(mean(scores.map((s) => s.errorDays)))) },
+                { text: String(mm(sum(scores.map((s) => s.inRange)))) },
+                { text: String(Math.round(sum(scores.map((s) => s.errorDays)) / scores.length)) },
               ],
             })),
           },

@@ -1,7 +1,6 @@
 import type { FarmSection } from '../book/book-page.js';
 import { caseTimes } from '../book/case-times.js';
-import { type CaseFigures, caseFigures } from '../herd/farm-figures.js';
-import type { TimeToEvent } from '../herd/time-to-event.js';
+import { type CaseFigures, caseFigures, withTimes } from '../herd/farm-figures.js';
 import { withoutCopies } from '../herd/without-copies.js';
 import type { FarmRecord } from '../record/practice.js';
 import { recurrenceSentences } from '../words/compose-herd.js';
@@ -29,12 +28,11 @@ export function timesSections(words: Words, { farms, today }: OfBusiness): FarmS
 /** Where cases are told one by one, each with its farm: numbers are a farm's own. */
 function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigures {
   const names = new Map(farms.map(({ slug, farm }) => [slug, farm.farm]));
-  const named = <T extends TimeToEvent>(times: T): T => ({
+  return withTimes(figures, (times) => ({
     ...times,
     cases: times.cases.map((one) => ({
       ...one,
       animal: `${one.animal}, ${names.get(one.farm) ?? one.farm}`,
     })),
-  });
-  return { ...figures, healed: figures.healed.map(named), sound: named(figures.sound) };
+  }));
 }

@@ -8,6 +8,8 @@ export const herdNumbers = readShared(
   z.strictObject({
     figures: z.strictObject({
       leastFarms: sourcedNumber,
+      leastAnimals: sourcedNumber,
+      widestBounds: sourcedNumber,
       fewCases: sourcedNumber,
       carriedForward: sourcedNumber,
       rateCowYears: sourcedNumber,

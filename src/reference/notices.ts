@@ -53,7 +53,6 @@ const noticeRule = z.strictObject({
    */
   ends: z.enum(['signs', 'look', 'score', 'two-lifts']),
   limits: z.record(z.string(), sourcedNumber).optional(),
-  address,
 });
 export type NoticeRule = z.infer<typeof noticeRule>;
 
@@ -66,7 +65,7 @@ export type NoticeRule = z.infer<typeof noticeRule>;
  */
 export const noticeRules: readonly NoticeRule[] = readShared(
   'notices.json',
-  z.strictObject({ rules: z.array(noticeRule) }),
+  z.strictObject({ address, rules: z.array(noticeRule) }),
 ).rules;
 
 /** Position in the order of urgency, and within it as listed: smaller is more urgent. */

@@ -39,6 +39,19 @@ const shared = readShared(
  */
 export const gaitScale: Readonly<Record<GaitScale, GaitScaleFacts>> = shared.gait;
 
+/**
+ * What a score says of her walk; the one place where the two words are told apart. `sound` is the soundest score of the
+ * scale and no other; `not-lame` is any score above it that is below the lame mark.
+ *
+ * Checked: tests/reference/scales.test.ts
+ * @example walkOf('uk-0-3', 1) // → 'not-lame'
+ */
+export function walkOf(scale: GaitScale, score: number): 'sound' | 'not-lame' | 'lame' {
+  const { lowest, lameFrom } = gaitScale[scale];
+  if (score >= lameFrom) return 'lame';
+  return score <= lowest ? 'sound' : 'not-lame';
+}
+
 /** The scores from which a cow is lame, and severely so, on each gait scale, as numbers with an address. @example lameMarks['nz-0-3'].lameFrom.unit // → 'lameness score' */
 export const lameMarks = Object.fromEntries(
   Object.entries(shared.gait).map(([scale, { lameFrom, severeFrom, word, address: from }]) => {

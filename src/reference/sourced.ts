@@ -1,12 +1,17 @@
 import { z } from 'zod';
 
 /**
- * How sure a number is: `read` in its source or abstract, `derived` from read figures by sums that
- * are stated, or `judgement`, where no published figure was found and the book says so.
+ * How sure a number is: `read` in its source or abstract; `derived` from the read figures of its source by sums the
+ * note states; `judgement`, where no published figure was found, and a source is only what it leans on; or a
+ * `definition`, such as the days of a week, where there is nothing to find out.
  */
-export const sureness = z.enum(['read', 'derived', 'judgement']);
+export const sureness = z.enum(['read', 'derived', 'judgement', 'definition']);
 
-/** The address every number in `shared/` carries. `source` names entries of `shared/sources.json`; empty only for judgement. */
+/**
+ * The address every number in `shared/` carries. `source` names entries of `shared/sources.json`.
+ *
+ * Checked: tests/reference/addresses.test.ts
+ */
 export const address = z.strictObject({
   how: sureness,
   source: z.array(z.string()),

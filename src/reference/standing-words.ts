@@ -9,7 +9,8 @@ export type StandingWordEntry = z.infer<typeof standingWord>;
 
 /**
  * The words that go in every book, each with what it rests on: cautions, before she travels, at the footbath, when a
- * block comes off early, between farms. And the rules of `notices.json` whose sign the farm itself can see.
+ * block comes off early, between farms. And the rules of `notices.json` whose sign the farm itself may come to
+ * see on any cow, and rings for at once.
  *
  * Source:  shared/standing-words.json
  * Checked: tests/schedule/shared-data.test.ts

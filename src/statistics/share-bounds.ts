@@ -7,7 +7,7 @@ import { mostLikelyMasses } from './most-likely-masses.js';
 import { nearlyLikeliest } from './nearly-likeliest.js';
 import { seededRandom } from './seeded-random.js';
 import { type SpanTable, spanTable } from './span-sums.js';
-import { wilsonShare } from './wilson-share.js';
+import { boundsOutward } from './wilson-share.js';
 
 export interface ShareBoundsOptions {
   readonly seed: number;
@@ -72,7 +72,7 @@ export function shareBounds(
   const rank = Math.max(1, Math.floor((draws + 1) * outside + 1e-9));
   return risen(
     moments.map((moment, k) => {
-      const plain = boundsOfCount(
+      const plain = boundsOutward(
         whole[k]!,
         clusters.filter((one) => one.some(isTold(moment))).length,
         level,
@@ -140,16 +140,6 @@ function massesInRuns(masses: Float64Array, start: Int32Array, end: Int32Array):
 /** Whether it is known of a time on which side of a moment it fell. */
 function isTold(moment: number): (time: Interval) => boolean {
   return ({ after, by }) => by <= moment || after >= moment;
-}
-
-/** As if the share were that of so many counted: to the next whole count outward. */
-function boundsOfCount({ low, high }: Bounds, all: number, level: number): Bounds {
-  if (all === 0) return { low: 0, high: 1 };
-  const within = 1e-6;
-  return {
-    low: wilsonShare(Math.max(0, Math.floor(low * all + within)), all, { level }).low,
-    high: wilsonShare(Math.min(all, Math.ceil(high * all - within)), all, { level }).high,
-  };
 }
 
 /** A share come by one moment has come by all later ones. */

@@ -14,7 +14,7 @@ export type ErrorScale = 'plain' | 'log' | 'log-log';
  * Valid:   a share above 0 and below 1; at 0 the error is not defined and neither are the bounds
  * Source:  J. D. Kalbfleisch and R. L. Prentice, The Statistical Analysis of Failure Time Data (1980);
  *          O. Borgan and K. Liestøl (1990)
- * Checked: tests/statistics/survival-reference.test.ts, against R survival
+ * Checked: tests/statistics/survival-reference.test.ts, against bounds by their definition
  * @example survivalBounds(0.5, 0, 0.95, 'plain') // → { low: 0.5, high: 0.5 }
  */
 export function survivalBounds(share: number, errorOfLog: number, level: number, scale: ErrorScale): Bounds {

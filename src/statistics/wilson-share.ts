@@ -1,3 +1,4 @@
+import type { Bounds } from './bounds.js';
 import { checkedLevel } from './checked-level.js';
 import type { Estimate } from './estimate.js';
 import { normalQuantile } from './normal-quantile.js';
@@ -31,5 +32,21 @@ export function wilsonShare(
     value: counted / all,
     low: counted === 0 ? 0 : (middle - reach) / (all + squared),
     high: counted === all ? 1 : (middle + reach) / (all + squared),
+  };
+}
+
+/**
+ * Bounds of a share known only to lie between two others, or of a mean of shares: as if so many had been counted, to the
+ * next whole count outward.
+ *
+ * Checked: tests/herd/printed-figure.test.ts, tests/statistics/share-bounds.test.ts
+ * @example boundsOutward({ low: 0, high: 1 }, 0, 0.95) // → { low: 0, high: 1 }
+ */
+export function boundsOutward({ low, high }: Bounds, all: number, level: number): Bounds {
+  if (all === 0) return { low: 0, high: 1 };
+  const within = 1e-6;
+  return {
+    low: wilsonShare(Math.max(0, Math.floor(low * all + within)), all, { level }).low,
+    high: wilsonShare(Math.min(all, Math.ceil(high * all - within)), all, { level }).high,
   };
 }

@@ -3,14 +3,14 @@ import type { LesionRates } from '../herd/lesion-rates.js';
 import type { Recurrence } from '../herd/recurrence.js';
 import type { CaseTime, TimeToEvent } from '../herd/time-to-event.js';
 import type { WorkPerCase } from '../herd/work-per-case.js';
+import type { Spread } from '../herd/printed-figure.js';
+import type { WalkMark } from '../herd/time-to-walk.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
-import { publishedSources } from '../reference/sources.js';
-import type { SourcedNumber } from '../reference/sourced.js';
+import { shortSource } from '../reference/sources.js';
 import type { Estimate } from '../statistics/estimate.js';
-import type { Interval } from '../statistics/interval.js';
 import { dayInWords } from './day-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
-import { percent } from './percent.js';
+import { boundsInWords, levelPercent, percent } from './percent.js';
 import type { Words } from './words.js';
 
 /** Counts said as things, `herd.lesions`, `herd.animals` …: @example countOf(words, 'animals', 1) // → '1 animal' */
@@ -29,10 +29,10 @@ function countOf(
 export function timesSentence(
   words: Words,
   { count, animals, come }: TimeToEvent,
-  what: 'healed' | 'walked',
+  what: 'healed' | WalkMark,
 ): string {
   const things = what === 'healed' ? 'lesions' : 'runs';
-  return words.say(what === 'healed' ? 'herd.times.healed.count' : 'herd.times.walked.count', {
+  return words.say(what === 'healed' ? 'herd.times.healed.count' : `herd.times.walked.${what}`, {
     [things]: countOf(words, things, count),
     animals: countOf(words, 'animals', animals),
     come,
@@ -40,39 +40,33 @@ export function timesSentence(
 }
 
 /**
- * When it came, a line each: of enough cases by when half had it and the share by each day the curve is known, every share with the
- * number it is estimated from, and where too few were followed further; of few each case by itself; of few that are
- * not ours to list, that there is no figure.
+ * When it came, a line each: by when half had it and the share by each day, every one with its bounds and the number it is
+ * estimated from, and where the curve ends. Where no share that has come may be printed each case by itself; of cases
+ * that are not ours to list, that there is no figure.
  *
  * Checked: tests/words/herd-sentences.test.ts
  */
 export function whenLines(words: Words, { count, cases, curve }: TimeToEvent): string[] {
-  const few = herdNumbers.figures.fewCases.value;
-  if (!curve) {
-    if (cases.length > 0) return cases.map((one) => caseLine(words, one));
-    return count === 0 ? [] : [words.say('herd.times.few', { few })];
-  }
-  const { half, boxes, knownTo } = curve;
+  const listed = cases.map((one) => caseLine(words, one));
+  if (!curve) return listed.length > 0 || count === 0 ? listed : [words.say('herd.times.few')];
+  const { half, boxes, bounds, knownTo } = curve;
+  const lineOf = (day: number, share: number) => {
+    const { lower: low, upper: high } = bounds.find((one) => one.day === day)!;
+    return words.say('herd.times.by', {
+      day,
+      percent: percent(share),
+      bounds: boundsInWords(words, { low, high }),
+      count,
+    });
+  };
   let come = 0;
-  const steps = boxes.flatMap(({ by, mass }) => {
-    come += mass;
-    return by === Infinity ? [] : [words.say('herd.times.by', { day: by, percent: percent(come), count })];
-  });
+  const steps = boxes.map(({ by, mass }) => lineOf(by, (come += mass)));
   return [
-    ...(half ? [halfLine(words, half)] : []),
-    ...(steps.length > 0 ? steps : [words.say('herd.times.none-by', { day: knownTo, count })]),
-    words.say('herd.times.cut-off', { day: Math.max(knownTo, lastFinite(boxes)), few }),
+    ...(half ? [words.say('herd.times.half', { ...half, level: levelPercent })] : []),
+    ...(steps.length > 0 ? steps : [lineOf(knownTo, 0)]),
+    words.say('herd.times.cut-off', { day: knownTo }),
+    ...(steps.length > 0 ? [] : listed),
   ];
-}
-
-function halfLine(words: Words, { after, by }: Interval): string {
-  const key = by === Infinity ? 'half-not-reached' : after === by ? 'half-exact' : 'half';
-  return words.say(`herd.times.${key}`, { after, by });
-}
-
-/** A box that begins while enough are followed is told to its end. */
-function lastFinite(boxes: readonly Interval[]): number {
-  return boxes.findLast(({ by }) => by !== Infinity)?.by ?? 0;
 }
 
 function caseLine(words: Words, { animal, days: { after, by } }: CaseTime): string {
@@ -113,12 +107,13 @@ function cameBack(
 
 /** The caption of the rates: the time, its cow-years, how many lesions are in them. */
 export function ratesSentence(words: Words, { from, to, all }: LesionRates): string {
-  return words.say(all.per100 ? 'herd.rates.lead' : 'herd.rates.lead-unknown', {
+  const isKnown = all.cowYears > 0;
+  return words.say(isKnown ? 'herd.rates.lead' : 'herd.rates.lead-unknown', {
     from: dayInWords(words, from),
     to: dayInWords(words, to),
     cowYears: mm(all.cowYears),
     counted: all.counted,
-    lesions: all.per100 ? all.lesions : countOf(words, 'lesions', all.lesions),
+    lesions: isKnown ? all.lesions : countOf(words, 'lesions', all.lesions),
   });
 }
 
@@ -127,19 +122,23 @@ export function rateInWords(words: Words, { value, low, high }: Estimate): strin
   return words.say('herd.rates.of', { value: mm(value), low: mm(low), high: mm(high) });
 }
 
-/** Visits and blocks a case: mean, median and most, never without how many cases. */
+/** The median with its bounds and the most, where it may be printed; else each. @example spreadInWords(words, { each: [1, 2, 2, 7] }) // → '1, 2, 2, 7' */
+export function spreadInWords(words: Words, { each, median }: Spread): string {
+  if (!median) return each.map(mm).join(', ');
+  const { value, low, high } = median;
+  const values = { value: mm(value), low: mm(low), high: mm(high), most: mm(each.at(-1)!) };
+  return words.say('herd.median', { ...values, level: levelPercent });
+}
+
+/** Visits and blocks a case, never without how many cases. */
 export function workSentences(words: Words, work: CaseFigures['work']): string[] {
   const say = (key: 'ended' | 'running', one: WorkPerCase | undefined) =>
     one
       ? [
           words.say(`herd.lame.work.${key}`, {
-            runs: countOf(words, 'runs', one.visits.cases),
-            visits: mm(one.visits.median),
-            visitsMean: mm(one.visits.mean),
-            visitsMost: one.visits.most,
-            blocks: mm(one.blocks.median),
-            blocksMean: mm(one.blocks.mean),
-            blocksMost: one.blocks.most,
+            runs: countOf(words, 'runs', one.visits.each.length),
+            visits: spreadInWords(words, one.visits),
+            blocks: spreadInWords(words, one.blocks),
           }),
         ]
       : [];
@@ -151,20 +150,21 @@ export function earlyLiftingSentences(words: Words): string[] {
   const { longLame, newlyLameTrim, newlyLameBlock, newlyLamePainRelief, newlyLameAll, usualDelay } =
     herdNumbers.trials;
   return [
-    words.say('herd.early.long', { percent: longLame.value, source: sourceOf(longLame) }),
+    words.say('herd.early.long', {
+      percent: longLame.value,
+      source: shortSource(longLame.address.source[0]!),
+    }),
     words.say('herd.early.new', {
       trim: newlyLameTrim.value,
       block: newlyLameBlock.value,
       pain: newlyLamePainRelief.value,
       all: newlyLameAll.value,
-      source: sourceOf(newlyLameTrim),
+      source: shortSource(newlyLameTrim.address.source[0]!),
     }),
-    words.say('herd.early.delay', { days: usualDelay.value, source: sourceOf(usualDelay) }),
+    words.say('herd.early.delay', {
+      days: usualDelay.value,
+      source: shortSource(usualDelay.address.source[0]!),
+    }),
     words.say('herd.early.limits'),
   ];
-}
-
-function sourceOf({ address }: SourcedNumber): string {
-  const { authors = '', year = '' } = publishedSources[address.source[0] ?? ''] ?? {};
-  return `${authors} ${year}`;
 }

@@ -87,7 +87,7 @@ test('each other gap has its sentence', () => {
     '\n  - { date: 2026-03-02, by: Orla Venn, kind: first, gait: 2, found: { a: { state: open, width: 9, length: 9, tool: ruler } } }\n  - { date: 2026-04-02, by: Orla Venn, kind: recheck, gait: 0, found: { a: { state: healed } } }',
   );
   expect(over).toContain(
-    'minor: All is healed and she walks sound since 2 April 2026, and the run of trouble has no end.',
+    'minor: All is healed and she has not been lame since 2 April 2026, and the run of trouble has no end.',
   );
   expect(over.some((one) => one.includes('No day to see her again'))).toBe(false);
   expect(over).toContain(

@@ -25,7 +25,7 @@ test('the period at a glance is what a hand counts', () => {
     ['scorers', '1', '1'],
     ['tools', '4', '7'],
   ]);
-  expect(rowsOf(pack, 'summary')[3]!['note']).toBe('half of them 4 days or fewer, the longest 17');
+  expect(rowsOf(pack, 'summary')[3]!['note']).toBe('days: 2, 4, 17');
   expect(rowsOf(pack, 'summary')[11]!['note']).toBe('1 written as not disinfected; 2 not said');
   expect(rowsOf(pack, 'summary')[4]!['note']).toBe(
     '1 lifted later; 1 missed without one; not counted: 1 over by then',
@@ -91,7 +91,7 @@ test('gait rounds: lame and severe of those scored, scored of the herd, the rang
       lame_of: '80',
       lame_percent: '15',
       // Wilson: (12 + 1.92) ÷ (80 + 3.84) = 0.166, and 0.078 to each side of it.
-      lame_range: 'chance alone: 9 to 24 %',
+      lame_range: '95\u00a0% confidence interval 9 to 24\u00a0%',
       severe: '3',
       severe_of: '80',
       severe_percent: '4',

@@ -5,6 +5,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
+import { printedShare } from '../../src/herd/printed-figure.js';
 import { wordsOf } from '../../src/words/words.js';
 import { dayInWords } from '../../src/words/day-in-words.js';
 import { farmWith, fullFarm, fullPractice } from '../book/full-practice.js';
@@ -77,16 +78,24 @@ test('page and CSV hold the same rows and the same values', () => {
   expect(compared).toBeGreaterThan(2000);
 });
 
-test('every share has what it is of: on the page beside it, in the CSV in the column after', () => {
+test('every share has what it is of, and its per cent only beside its bounds: on the page, in the CSV in the column after', () => {
+  let [printed, bare] = [0, 0];
   for (const { name, files } of packs) {
     const text = textOf(files['audit.html']!);
     const all = [...text.matchAll(/%/g)].length;
-    const shares = [...text.matchAll(/(\d+) of (\d+) \((\d+) %\)/g)];
-    const ranges = [...text.matchAll(/chance alone: \d+ to \d+ %/g)].length;
-    // What is left: the level of the range and the CSV's form, said once in the rules.
-    expect(all - shares.length - ranges, name).toBe(1);
-    for (const [said, count, of, percent] of shares)
-      expect(Math.round((100 * Number(count)) / Number(of)), said).toBe(Number(percent));
+    const shares = [
+      ...text.matchAll(/(\d+) of (\d+) \((\d+)\s%\); 95\s% confidence interval (\d+) to (\d+)\s%/g),
+    ];
+    const medians = [...text.matchAll(/median [\d.]+ \(95\s%/g)].length;
+    // What is left: the level of the interval, said once in the rules.
+    expect(all - 3 * shares.length - medians, name).toBe(1);
+    for (const [said, count, of, ...rest] of shares) {
+      const [share, low, high] = rest.map(Number);
+      expect(Math.round((100 * Number(count)) / Number(of)), said).toBe(share);
+      expect(low).toBeLessThanOrEqual(share!);
+      expect(high! - low!).toBeLessThanOrEqual(51);
+    }
+    printed += shares.length;
     for (const table of tables(files)) {
       const head = files[`${table}.csv`]!.replace(/^\ufeff/, '')
         .split('\r\n')[0]!
@@ -98,12 +107,19 @@ test('every share has what it is of: on the page beside it, in the CSV in the co
           for (const row of rowsOf({ files }, table)) {
             const { [share]: count = '', [`${share}_of`]: of = '', [column]: percent = '' } = row;
             expect([count === '', of === ''].filter(Boolean)).not.toHaveLength(1);
-            if (percent !== '') expect(Math.round((100 * Number(count)) / Number(of))).toBe(Number(percent));
+            // Rechecks of one run are one animal's: her counts stand alone, however many.
+            const isHers = share === 'rechecks_kept';
+            const figure = of === '' || isHers ? undefined : printedShare(Number(count), Number(of));
+            expect(percent, `${table} ${column}`).toBe(figure ? `${Math.round(100 * figure.value)}` : '');
+            bare += percent === '' && count !== '' ? 1 : 0;
             expect(Number(count), `${table} ${share}`).toBeLessThanOrEqual(Number(of));
           }
         }
     }
   }
+  // Both are met: shares with their bounds, and counts that stand alone.
+  expect(printed).toBeGreaterThan(10);
+  expect(bare).toBeGreaterThan(10);
 });
 
 test('nothing of another farm stands in a pack', () => {

@@ -3,6 +3,7 @@ import type { BookPage } from '../../src/book/book-page.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
 import { composeFootbathPage } from '../../src/book/footbath-page.js';
+import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow, herd, looks, practiceOf, visit } from '../herd/invented-herd.js';
 
@@ -33,7 +34,13 @@ test('cases are listed here, and only counted over all farms', () => {
       '2 lesions in 2 animals; 2 seen healed',
     ],
     [
-      'Walking sound off the block',
+      'Not lame, off the block',
+      '1 run of trouble in 1 animal; 0 seen not lame',
+      '12: not yet on day 0',
+      '1 run of trouble in 1 animal; 0 seen not lame',
+    ],
+    [
+      'Sound, off the block',
       '1 run of trouble in 1 animal; 0 seen sound',
       '12: not yet on day 0',
       '1 run of trouble in 1 animal; 0 seen sound',
@@ -41,43 +48,76 @@ test('cases are listed here, and only counted over all farms', () => {
   ]);
 });
 
-test('rates have their cow-years, and seasons go by the hemisphere', () => {
-  // 1 January to 1 June, both in: 152 days of 100 cows, 41.6 cow-years; 1 ÷ 0.41615 = 2.4.
+test('rates have their cow-years, and seasons go by the hemisphere; of one animal the count stands alone', () => {
+  // 1 January to 1 June, both in: 152 days of 100 cows, 41.6 cow-years.
   expect(section('lesion-rates').lead[0]).toBe(
     'From 1 January 2026 to 1 June 2026, 41.6 cow-years of known herd size. 1 of 1 were first seen in that time and are in the rates.',
   );
-  const rows = rowsOf('lesion-rates');
-  expect(rows[0]).toEqual(['All kinds', '1', '41.6', '2.4 (0.1 to 13.4)']);
+  expect(rowsOf('lesion-rates')[0]).toEqual(['All kinds', '1', '41.6', '–']);
   const [chart] = section('lesion-rates').figures!;
-  expect(chart!.table.rows.map(({ cells }) => cells.map(({ text }) => text))[0]).toEqual([
+  const first = (one: typeof chart) => one!.table.rows.map(({ cells }) => cells.map(({ text }) => text))[0]!;
+  expect(first(chart)).toEqual([
     'Summer, December to February',
     'white line disease (WL): 1',
     '1',
     '16.2',
-    '6.2 (0.2 to 34.5)',
+    '–',
   ]);
-  expect(chart!.svg).toContain('1 in 16.2 cow-years');
+  expect(chart!.svg).toContain('Lesions first seen<');
+  // A second animal in the same season: 2 ÷ 0.41615 = 4.8, exact bounds 0.2422 to 7.2247, each ÷ 0.41615; of the season ÷ 0.16153.
+  const second = { ...farm, cases: [...farm.cases, ...herd('q', [cow('13', looks(['2026-02-02', 'open']))]).cases] }; // prettier-ignore
+  const rates = composeFarmFigures(words, practiceOf(second), second, today).find(
+    ({ id }) => id === 'lesion-rates',
+  )!;
+  expect(rates.table!.rows[0]!.cells[3]!.text).toBe('4.8 (0.6 to 17.4)');
+  expect(rates.table!.columns[3]!.head).toBe('Per 100 cow-years (95\u00a0% confidence interval)');
+  expect(first(rates.figures![0]).slice(2)).toEqual(['2', '16.2', '12.4 (1.5 to 44.7)']);
+  expect(rates.figures![0]!.svg).toContain('2 in 16.2 cow-years');
 });
 
-test('a curve stands with its own numbers beneath it, and its kind no more among the others', () => {
+test('a curve stands with its own numbers and bounds beneath it, and its kind no more among the others', () => {
   const days = ['2026-01-29', '2026-02-12', '2026-02-26', '2026-03-12', '2026-03-26', '2026-04-09'];
-  const many = herd(
-    'quernholt',
-    days.map((day, at) => cow(`${at}`, looks(['2026-01-01', 'open'], [day, 'healed']))),
-  );
-  const times = composeFarmFigures(words, practiceOf(many), many, today).find(
-    ({ id }) => id === 'case-times',
-  )!;
-  expect(times.table!.rows.map(({ cells }) => cells[0]!.text)).toEqual(['Walking sound off the block']);
+  const healedIn = (times: number) => {
+    const many = herd(
+      'quernholt',
+      Array.from({ length: times }, () => days)
+        .flat()
+        .map((day, at) =>
+          cow(`${at}`, looks(['2026-01-01', 'open'], [addDays(day, -14), 'open'], [day, 'healed'])),
+        ),
+    );
+    return composeFarmFigures(words, practiceOf(many), many, today).find(({ id }) => id === 'case-times')!;
+  };
+  const times = healedIn(4);
+  expect(times.table!.rows.map(({ cells }) => cells[0]!.text)).toEqual([
+    'Not lame, off the block',
+    'Sound, off the block',
+  ]);
   const [chart] = times.figures!;
   const cells = chart!.table.rows[0]!.cells.map(({ text, lines = [] }) => [text, ...lines].join(' | '));
-  expect(cells.slice(0, 2)).toEqual(['white line disease (WL)', '6 lesions in 6 animals; 6 seen healed']);
-  const told = [...chart!.svg.matchAll(/(\d+)\u00a0?\s?% by day (\d+)/g)].map(([, share, day]) => [
-    share,
-    day,
-  ]);
-  expect(told.length).toBeGreaterThan(0);
-  for (const [share, day] of told) expect(cells[2]).toContain(`by day ${day}: ${share} %`);
+  expect(cells.slice(0, 2)).toEqual(['white line disease (WL)', '24 lesions in 24 animals; 24 seen healed']);
+  const told = [...chart!.svg.matchAll(/(\d+)\s?% by day (\d+) \((\d+) to (\d+)\s?%\)/g)];
+  expect(told.length).toBeGreaterThan(1);
+  for (const [, share, day, low, high] of told)
+    expect(cells[2]).toContain(
+      `by day ${day}: ${share}\u00a0% (95\u00a0% confidence interval ${low} to ${high}\u00a0%), estimated from 24`,
+    );
+  // Of six the bounds of every share that has come span more than half: no curve, and each is listed.
+  const few = healedIn(1);
+  expect(few.figures).toEqual([]);
+  const [wall] = few.table!.rows;
+  const said = [wall!.cells[2]!.text, ...(wall!.cells[2]!.lines ?? [])];
+  expect(said.filter((line) => /^\d: between day \d+ and day \d+$/.test(line))).toHaveLength(6);
+  expect(said.join()).not.toMatch(/ [1-9]\d*\s% \(/);
+});
+
+test('days lame and visits of few are told each by itself, without a median', () => {
+  const { lead, table } = section('lame-days');
+  expect(lead.join(' ')).toContain(
+    '1 run of trouble not ended, so far. Visits with feet lifted: 3. Blocks fitted: 0.',
+  );
+  expect(table!.rows.map(({ cells }) => cells.map(({ text }) => text))).toContainEqual(['lame, no block on', '28 of 151', '28']); // prettier-ignore
+  expect(JSON.stringify(table)).not.toMatch(/median|%/);
 });
 
 /** The pages of the book that are no animal's, in the order of the contents. */
@@ -121,7 +161,7 @@ test('a bath that cannot be worked out says what is missing', () => {
   expect(row!.cells.slice(1).every(({ text }) => text === '–')).toBe(true);
 });
 
-test('all sections stand on the farm page, rounds with their range, and no other farm is named', () => {
+test('all sections stand on the farm page, rounds with their bounds, and no other farm is named', () => {
   const page = composeBook(practice, farm, today).farm;
   expect(page.tables.map(({ id }) => id)).toEqual([
     'herd-periods',
@@ -135,7 +175,7 @@ test('all sections stand on the farm page, rounds with their range, and no other
   const [round] = page.tables[1]!.figures![0]!.table.rows;
   expect(round!.cells[3]).toMatchObject({
     text: '81 of 263 (31\u00A0%)',
-    note: 'chance leaves open 26 to 37 %',
+    note: '95\u00a0% confidence interval 26 to 37\u00a0%',
   });
   expect(JSON.stringify(page)).not.toMatch(/harrowmere|901/i);
 });

@@ -32,7 +32,7 @@ test('case: one animal’s page in a file of its own, said on standard output', 
   const page = written(folder);
   expect(page.match(/<h1>(.*?)<\/h1>/)?.[1]).toBe('Quernholt');
   expect(page.match(/<article/g)).toHaveLength(1);
-  for (const said of ['UK 000123 402086', '16 June 2026', 'Visit by visit', 'Signature', 'Greenough'])
+  for (const said of ['UK 000123 402086', '16 June 2026', 'Visit by visit', 'Signature', 'Tranter'])
     expect(page).toContain(said);
   expect(page).not.toContain('2117');
 });

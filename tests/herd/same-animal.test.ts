@@ -83,7 +83,8 @@ test('in the figures of the business a cow that moved is one animal, on either f
   expect(farm.healed[0]).toMatchObject({ count: 1, animals: 1, come: 0 });
   // a and b of the one cow, and three others: five lesions, four animals, and a healed once.
   expect(business!.healed[0]).toMatchObject({ count: 5, animals: 4, come: 1 });
-  expect(business!.work.running!.visits.cases + (business!.work.ended?.visits.cases ?? 0)).toBe(4);
+  const { running, ended } = business!.work;
+  expect([...running!.visits.each, ...(ended?.visits.each ?? [])]).toHaveLength(4);
 });
 
 test('lesions followed on both farms, apart, are two cases of one animal', () => {

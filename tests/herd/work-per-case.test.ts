@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { spreadOfCounts } from '../../src/herd/spread-of-counts.js';
 import { workPerCase } from '../../src/herd/work-per-case.js';
 import { cow, herd, visit } from './invented-herd.js';
 
@@ -22,20 +21,8 @@ test('visits with feet lifted and blocks we fitted, ended cases and running ones
   ];
   const { ended, running } = workPerCase([herd('quernholt', animals)], '2026-06-01');
   // The ended case: 2 lifted visits, a block and its replacement.
-  expect(ended).toEqual({
-    visits: { cases: 1, mean: 2, median: 2, most: 2 },
-    blocks: { cases: 1, mean: 2, median: 2, most: 2 },
-  });
+  expect(ended).toEqual({ visits: { each: [2] }, blocks: { each: [2] } });
   // Running: 1 visit of animal 1, 2 of animal 2; the block on animal 2 was somebody else's.
-  expect(running).toEqual({
-    visits: { cases: 2, mean: 1.5, median: 1.5, most: 2 },
-    blocks: { cases: 2, mean: 0, median: 0, most: 0 },
-  });
+  expect(running).toEqual({ visits: { each: [1, 2] }, blocks: { each: [0, 0] } });
   expect(workPerCase([herd('quernholt', [])], '2026-06-01')).toEqual({});
-});
-
-test('mean, median and most of counts', () => {
-  expect(spreadOfCounts([7, 1, 2, 2])).toEqual({ cases: 4, mean: 3, median: 2, most: 7 });
-  expect(spreadOfCounts([9, 1, 2])).toEqual({ cases: 3, mean: 4, median: 2, most: 9 });
-  expect(spreadOfCounts([])).toBeUndefined();
 });

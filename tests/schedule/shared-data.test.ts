@@ -1,41 +1,12 @@
 import { expect, it } from 'vitest';
-import { defaultIntervals, fixedIntervals } from '../../src/reference/intervals.js';
-import { healingNumbers } from '../../src/reference/healing-numbers.js';
-import { noticeRuleIds, noticeRules, urgencies } from '../../src/reference/notices.js';
-import { publishedSources } from '../../src/reference/sources.js';
+import { defaultIntervals } from '../../src/reference/intervals.js';
+import { noticeRuleIds, noticeRules, urgencies, urgencyOf } from '../../src/reference/notices.js';
 import { standingWords } from '../../src/reference/standing-words.js';
 import { wordsOf } from '../../src/words/words.js';
 
 const standing = Object.entries(standingWords).flatMap(([group, some]) =>
   group === 'farmSigns' ? [] : some.flatMap((word) => (typeof word === 'string' ? [] : [word])),
 );
-const numbers = [
-  ...Object.entries(defaultIntervals),
-  ...Object.entries(fixedIntervals),
-  ...Object.entries(healingNumbers),
-  ...noticeRules.flatMap(({ id, limits }) =>
-    Object.entries(limits ?? {}).map(([name, n]) => [`${id} ${name}`, n] as const),
-  ),
-];
-const addresses = [
-  ...numbers.map(([name, { address }]) => [name, address] as const),
-  ...noticeRules.map(({ id, address }) => [id, address] as const),
-  ...standing.map(({ key, address }) => [key, address] as const),
-];
-
-it('every address names sources that are listed, and has some unless it is a judgement or a sum', () => {
-  const unknown = addresses.flatMap(([name, { source }]) =>
-    source.filter((id) => !(id in publishedSources)).map((id) => `${name}: ${id}`),
-  );
-  expect(unknown).toEqual([]);
-  expect(addresses.filter(([, { how, source }]) => how === 'read' && source.length === 0)).toEqual([]);
-});
-
-it('a judgement says why', () => {
-  const silent = numbers.filter(([, { address }]) => address.how === 'judgement' && !address.note);
-  expect(silent.map(([name]) => name)).toEqual([]);
-});
-
 it('what is overdue is never before it is due', () => {
   for (const [name, { value }] of Object.entries(defaultIntervals)) {
     const due = name.endsWith('-overdue') ? name.slice(0, -'-overdue'.length) : undefined;
@@ -60,6 +31,8 @@ it('every standing word has its words in both languages', () => {
 it('the signs a farm is told to watch for are rules, most urgent first, each once', () => {
   const { farmSigns } = standingWords;
   expect(new Set(farmSigns).size).toBe(farmSigns.length);
+  // What is asked at a visit is worked out from her own record, and stands on her page alone.
+  expect(farmSigns.filter((id) => urgencyOf(id) === 'notice')).toEqual([]);
   const ranks = farmSigns.map((id) => noticeRuleIds.indexOf(id));
   expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
 });

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { survivalAt } from '../../src/statistics/survival-at.js';
-import { timeOfShare } from '../../src/statistics/time-of-share.js';
 
 const support = [
   { after: 2, by: 4, mass: 0.25 },
@@ -27,23 +26,5 @@ describe('reading the curve', () => {
 
   test('no time is refused', () => {
     expect(() => survivalAt(support, Number.NaN)).toThrow(RangeError);
-  });
-});
-
-describe('the box in which a share has come', () => {
-  test.each([
-    [0.1, 2, 4],
-    [0.25, 2, 4],
-    [0.26, 5, 5],
-    [0.5, 5, 5],
-    [0.75, 5, 8],
-    [0.76, 9, Infinity],
-    [1, 9, Infinity],
-  ])('%d', (share, after, by) => {
-    expect(timeOfShare(support, share)).toEqual({ after, by });
-  });
-
-  test.each([0, -0.1, 1.1, Number.NaN])('a share of %d is refused', (share) => {
-    expect(() => timeOfShare(support, share)).toThrow(RangeError);
   });
 });

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Archive } from '../../src/growth/archive-on.js';
 import type { WhatItLearned } from '../../src/growth/learning/priors-for.js';
-import type { Score } from '../../src/growth/track-record/track-record.js';
 import { studyResults } from '../../src/reference/study-results.js';
 import { learnedSentence, trackRecordSentence } from '../../src/words/compose-archive.js';
 import { studySentences } from '../../src/words/compose-study.js';
@@ -27,37 +26,44 @@ describe('what it learned', () => {
   it('under five cows it says that it has learned little, and with none that it has learned nothing', () => {
     expect(learnedSentence(words, learned(4))).toMatch(/So few cows teach little/);
     expect(learnedSentence(words, learned(5))).not.toMatch(/So few/);
-    expect(learnedSentence(words, learned(1))).toMatch(/^From one cow .* her horn/);
+    // What one cow has taught is no figure.
+    expect(learnedSentence(words, learned(1))).toBe(
+      'Cows on record that have taught something of growth up to 31 March 2026, on all farms: 1. From so few no figure is given. No cow counts in what is held of herself.',
+    );
+    expect(learnedSentence(words, learned(2))).toMatch(/98 % of the published rates/);
     expect(learnedSentence(words, learned(0))).toMatch(/^Nothing has been learned .* 31 March 2026/);
   });
 });
 
 describe('the track record', () => {
-  const score = (lesions: number, inRange: number): Score => ({
-    lesions,
-    forecasts: 3 * lesions,
-    tooFew: lesions < 5,
-    ...(lesions > 0 ? { inRange, errorDays: 20, middleErrorDays: 14.4 } : {}),
-  });
-  const said = (all: Score, restarted: Score) =>
-    trackRecordSentence(words, {
-      record: { all, restarted, withoutForecast: 0, leftOut: 0, gaps: [] },
-      upTo: '2026-03-31',
-    } as unknown as Archive);
+  /** So many gaps, each of a cow of its own: the first `within` held the day, and were 10, 11, 12 … days off. */
+  const gaps = (count: number, within: number, restarted = false) =>
+    Array.from({ length: count }, (_, at) => ({
+      farm: 'quernholt',
+      slug: `${at}`,
+      scores: [{ inRange: at < within ? 1 : 0, errorDays: 10 + at }],
+      restarted,
+    }));
+  const said = (...all: ReturnType<typeof gaps>) =>
+    trackRecordSentence(words, { record: { gaps: all }, upTo: '2026-03-31' } as unknown as Archive);
 
-  it('gives no share of fewer than five gaps, only how many there are', () => {
-    expect(said(score(4, 0.9), score(0, 0))).toMatch(/too few gaps .*, 4 up to 31 March 2026\.$/);
-    expect(said(score(0, 0), score(0, 0))).toMatch(/no measured gap was seen healed/);
-    for (const few of [0, 1, 4]) expect(said(score(few, 0.9), score(0, 0))).not.toMatch(/in 100/);
+  it('gives no share whose bounds are too wide, nor of one cow, only how many gaps there are', () => {
+    expect(said(...gaps(4, 4))).toMatch(/too few gaps .*, 4 up to 31 March 2026\.$/);
+    expect(said()).toMatch(/no measured gap was seen healed/);
+    for (const few of [1, 4, 9]) expect(said(...gaps(few, few >> 1))).not.toMatch(/in 100/);
+    const ofOne = gaps(12, 10).map((gap) => ({ ...gap, slug: '2086' }));
+    expect(said(...ofOne)).not.toMatch(/in 100/);
   });
 
-  it('gives the share and the days, those whose clock started again apart where there are enough', () => {
-    expect(said(score(12, 0.78), score(4, 0.5))).toBe(
-      'Of 12 gaps measured and then seen healed up to 31 March 2026, on all farms, 78 in 100 dates held the day in their range (80 should). The middle gap was 14 days off its most likely day.',
+  it('gives the share and the days with their bounds, those whose clock started again apart where there are enough', () => {
+    // 10 of 12: Wilson 55 to 95 %. Days 10 to 21: from the third to the tenth.
+    expect(said(...gaps(12, 10))).toBe(
+      'Of 12 gaps measured and then seen healed up to 31 March 2026, on all farms, 83 in 100 dates held the day in their range (95\u00a0% confidence interval 55 to 95\u00a0%; 80 should). Days off the most likely day: median 15.5 (95\u00a0% confidence interval 12 to 19), most 21.',
     );
-    expect(said(score(12, 0.78), score(6, 0.5))).toMatch(
-      /Of the 6 whose clock had started again, 50 in 100\.$/,
+    expect(said(...gaps(12, 10), ...gaps(12, 6, true))).toMatch(
+      /Of the 12 whose clock had started again, 50 in 100 \(95\u00a0% confidence interval 25 to 75\u00a0%\)\.$/,
     );
+    expect(said(...gaps(12, 10), ...gaps(3, 3, true))).not.toMatch(/started again/);
   });
 });
 

@@ -6,10 +6,12 @@ import { footbathSentences, missingSentence } from '../../src/words/compose-foot
 import {
   earlyLiftingSentences,
   recurrenceSentences,
+  spreadInWords,
   timesSentence,
   whenLines,
   workSentences,
 } from '../../src/words/compose-herd.js';
+import { shareInWords } from '../../src/words/percent.js';
 import { readLanguage, wordsOf } from '../../src/words/words.js';
 
 const words = wordsOf('en-GB');
@@ -22,34 +24,44 @@ const times = (more: Partial<TimeToEvent>): TimeToEvent => ({
   ...more,
 });
 
-it('of enough cases: how many, by when half, each share with its number, and where it ends', () => {
+it('of enough cases: how many, by when half, each share with its bounds and its number, and where it ends', () => {
   const boxes = [
     { after: 0, by: 14, mass: 0.25 },
     { after: 28, by: 42, mass: 0.5 },
   ];
-  const told = times({ curve: { boxes, half: { after: 28, by: 42 }, knownTo: 40 } });
+  const bounds = [
+    { day: 14, lower: 0.1, upper: 0.5 },
+    { day: 28, lower: 0.1, upper: 0.5 },
+    { day: 42, lower: 0.51, upper: 0.9 },
+  ];
+  const half = { after: 28, by: 42, low: 14, high: 42 };
+  const told = times({ curve: { boxes, half, knownTo: 42, bounds } });
   expect(timesSentence(words, told, 'healed')).toBe('12 lesions in 10 animals; 7 seen healed');
+  expect(timesSentence(words, told, 'not-lame')).toBe('12 runs of trouble in 10 animals; 7 seen not lame');
+  expect(timesSentence(words, told, 'sound')).toBe('12 runs of trouble in 10 animals; 7 seen sound');
   expect(whenLines(words, told)).toEqual([
-    'half between day 28 and day 42',
-    'by day 14: 25 %, estimated from 12',
-    'by day 42: 75 %, estimated from 12',
-    'past day 42: fewer than 5 were followed',
+    'half between day 28 and day 42 (95\u00a0% confidence interval day 14 to day 42)',
+    'by day 14: 25\u00a0% (95\u00a0% confidence interval 10 to 50\u00a0%), estimated from 12',
+    'by day 42: 75\u00a0% (95\u00a0% confidence interval 51 to 90\u00a0%), estimated from 12',
+    'past day 42: too few for a figure',
   ]);
 });
 
-it('a half not reached, a curve cut off before anything came', () => {
-  const open = { after: 42, by: Infinity };
-  expect(
-    whenLines(words, times({ curve: { boxes: [{ ...open, mass: 1 }], half: open, knownTo: 60 } })),
-  ).toEqual([
-    'fewer than half by day 42; later is not known',
-    'by day 60: 0 %, estimated from 12',
-    'past day 60: fewer than 5 were followed',
-  ]);
-  expect(whenLines(words, times({ curve: { boxes: [], knownTo: 14 } }))).toEqual([
-    'by day 14: 0 %, estimated from 12',
-    'past day 14: fewer than 5 were followed',
-  ]);
+it('a curve cut off before anything came tells that share, and then the cases where they are ours to list', () => {
+  const curve = { boxes: [], knownTo: 60, bounds: [{ day: 60, lower: 0, upper: 0.28 }] };
+  const none = [
+    'by day 60: 0\u00a0% (95\u00a0% confidence interval 0 to 28\u00a0%), estimated from 12',
+    'past day 60: too few for a figure',
+  ];
+  expect(whenLines(words, times({ curve }))).toEqual(none);
+  const one = {
+    farm: 'quernholt',
+    slug: '1',
+    animal: '2041',
+    from: '2026-01-01',
+    days: { after: 42, by: Infinity },
+  };
+  expect(whenLines(words, times({ curve, cases: [one] }))).toEqual([...none, '2041: not yet on day 42']);
 });
 
 it('of few: each case by itself, or that there is no figure where they are not ours to list', () => {
@@ -64,7 +76,7 @@ it('of few: each case by itself, or that there is no figure where they are not o
     '2086: not yet on day 14',
     '2117: on day 30',
   ]);
-  expect(whenLines(words, times({ count: 3 }))).toEqual(['fewer than 5 cases: no figure']);
+  expect(whenLines(words, times({ count: 3 }))).toEqual(['too few for a figure']);
   expect(whenLines(words, times({ count: 0 }))).toEqual([]);
 });
 
@@ -82,11 +94,40 @@ it('what came back, each count with its whole', () => {
   ]);
 });
 
-it('what a case took, never without how many cases', () => {
-  const spread = { cases: 3, mean: 2.6667, median: 2, most: 5 };
-  expect(workSentences(words, { ended: { visits: spread, blocks: { ...spread, most: 4 } } })).toEqual([
-    '3 runs of trouble ended: visits with feet lifted, median 2, mean 2.7, most 5; blocks fitted, median 2, mean 2.7, most 4.',
+it('what a case took: each of few, the median with its bounds of enough', () => {
+  expect(
+    workSentences(words, { ended: { visits: { each: [1, 2, 5] }, blocks: { each: [0, 1, 1] } } }),
+  ).toEqual(['3 runs of trouble ended. Visits with feet lifted: 1, 2, 5. Blocks fitted: 0, 1, 1.']);
+  const median = { value: 4.5, low: 3, high: 6 };
+  expect(spreadInWords(words, { each: [2, 3, 3, 4, 4, 5, 5, 5, 6, 12], median })).toBe(
+    'median 4.5 (95\u00a0% confidence interval 3 to 6), most 12',
+  );
+});
+
+it('one place words a share: with its bounds where it may be printed, else both numbers alone', () => {
+  expect(shareInWords(words, 24, 205)).toEqual([
+    '24 of 205 (12\u00a0%)',
+    '95\u00a0% confidence interval 8 to 17\u00a0%',
   ]);
+  expect(shareInWords(words, 2, 3)).toEqual(['2 of 3']);
+  expect(shareInWords(words, 0, 0)).toEqual(['0 of 0']);
+});
+
+it('sound and not lame are never mixed: the trial’s sound is score 0, the farm has a figure for each', () => {
+  const told = earlyLiftingSentences(words);
+  expect(told[0]).toMatch(/15 % .* were not lame on day 42/);
+  expect(told[0]).not.toMatch(/sound/);
+  expect(told[1]).toMatch(/were sound \(score 0, not merely below lame\) on day 35/);
+  const said = (key: string) => words.say(`herd.times.${key}`, { days: 7 });
+  expect(said('not-lame-note')).toMatch(/below the lame mark/);
+  expect(said('sound-note')).toMatch(/soundest score/);
+  // A word for a walk that is one of the two says the other nowhere.
+  const walks = readLanguage('en-GB').filter(([key]) =>
+    /^(?:gait|herd\.times|chart\.healing|gap\.|audit)/.test(key),
+  );
+  const mixed = walks.filter(([key, text]) => /not[- ]lame/.test(key) && /\bsound\b/i.test(text));
+  expect(walks.length).toBeGreaterThan(200);
+  expect(mixed).toEqual([]);
 });
 
 it('the case for early lifting says that it is of groups, and names its sources', () => {

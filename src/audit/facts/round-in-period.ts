@@ -1,5 +1,6 @@
 import { cowsOn } from '../../herd/cow-years.js';
-import { lameAtRound, rangeOfShare } from '../../herd/lame-at-round.js';
+import { lameAtRound } from '../../herd/lame-at-round.js';
+import { printedShare } from '../../herd/printed-figure.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Farm, GaitRound } from '../../record/farm.js';
@@ -20,7 +21,7 @@ export interface RoundInPeriod {
     readonly cows: number;
     readonly lame: number;
     readonly severe: number;
-    /** Wilson's 95 % range of the share lame; absent when nobody was scored. */
+    /** Wilson's 95 % bounds of the share lame; absent where too few were scored to print it. */
     readonly range?: Estimate;
   };
   /** Cows in the herd on that day, where it is written. */
@@ -55,6 +56,6 @@ function scoredAt(round: GaitRound, scale: GaitScale): NonNullable<RoundInPeriod
     (sum, [score, count]) => (Number(score) >= gaitScale[scale].severeFrom ? sum + count : sum),
     0,
   );
-  const range = rangeOfShare(lame, cows);
+  const range = printedShare(lame, cows);
   return { scale, cows, lame, severe, ...(range ? { range } : {}) };
 }

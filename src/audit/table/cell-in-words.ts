@@ -1,7 +1,7 @@
 import { dayInWords } from '../../words/day-in-words.js';
-import { percent } from '../../words/percent.js';
+import { shareInWords } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
-import type { CellValue, ColumnName, Share } from './column.js';
+import type { CellValue, ColumnName } from './column.js';
 
 /** A value as the page says it, a line each. */
 export function cellInWords(
@@ -15,8 +15,10 @@ export function cellInWords(
       return cell.value;
     case 'day':
       return [unbroken(dayInWords(words, cell.value))];
-    case 'share':
-      return [unbroken(shareInWords(words, cell.value))];
+    case 'share': {
+      const { count, of, animals } = cell.value;
+      return [shareInWords(words, count, of, animals).map(unbroken).join('; ')];
+    }
     case 'word':
       return [words.say(`${column.words}.${cell.value}`)];
     case 'number':
@@ -26,20 +28,10 @@ export function cellInWords(
   }
 }
 
-/**
- * A share with the number it is of; of none no per cent is said.
- * @example shareInWords(wordsOf('en-GB'), { count: 24, of: 205 }) // → '24 of 205 (12 %)'
- */
-export function shareInWords(words: Words, { count, of }: Share): string {
-  return of === 0
-    ? words.say('audit.share-of-none', { count, of })
-    : words.say('audit.share', { count, of, percent: percent(count / of) });
-}
-
 /** A longer text is broken all the same: it would push its column past the sheet. */
 const longestWhole = 24;
 
-/** A day or a share is not torn apart at a line's end. */
+/** A day, a share or its bounds are not torn apart at a line's end. */
 function unbroken(text: string): string {
   return text.replaceAll(' ', '\u00a0');
 }

@@ -5,6 +5,8 @@ import type { Words } from '../../words/words.js';
 export interface Share {
   readonly count: number;
   readonly of: number;
+  /** How many animals it rests on, where they are not those it is of: a per cent of one animal's visits is not given. */
+  readonly animals?: number;
 }
 
 /** What a column holds, by its kind. */
@@ -37,6 +39,8 @@ export type Column<Row> = {
     readonly unlabelled?: true;
     /** Not torn apart at a line's end. */
     readonly whole?: true;
+    /** The page has it already, beside the share it belongs to. */
+    readonly csvOnly?: true;
     /** Nothing there is nothing to say: no dash stands for it on the page. */
     readonly blank?: true;
     /** A word that makes the row stand out. */
@@ -68,6 +72,7 @@ export interface ColumnName {
   readonly beneath: boolean;
   readonly unlabelled: boolean;
   readonly whole: boolean;
+  readonly csvOnly: boolean;
   readonly blank: boolean;
   readonly strongWhen: readonly string[];
 }
@@ -86,6 +91,7 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
       beneath: column.beneath === true,
       unlabelled: column.unlabelled === true,
       whole: column.whole === true,
+      csvOnly: column.csvOnly === true,
       blank: column.blank === true,
       strongWhen: column.strongWhen ?? [],
       ...(column.words === undefined ? {} : { words: column.words }),

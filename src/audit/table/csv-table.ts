@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { printedShare } from '../../herd/printed-figure.js';
 import { percent } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
 import type { CellValue, ColumnName, SealedTable } from './column.js';
@@ -33,8 +34,9 @@ function csvCells({ kind }: ColumnName, cell: CellValue): readonly string[] {
     case 'lines':
       return [cell.value.join(between)];
     case 'share': {
-      const { count, of } = cell.value;
-      return [String(count), String(of), of === 0 ? '' : String(percent(count / of))];
+      const { count, of, animals } = cell.value;
+      const share = printedShare(count, of, animals);
+      return [String(count), String(of), share ? String(percent(share.value)) : ''];
     }
     case 'number':
       return [String(cell.value)];

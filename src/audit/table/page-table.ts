@@ -30,6 +30,7 @@ type Group = readonly [Placed, ...Placed[]];
 function grouped(columns: readonly ColumnName[]): Group[] {
   const groups: [Placed, ...Placed[]][] = [];
   for (const [at, column] of columns.entries()) {
+    if (column.csvOnly) continue;
     const last = groups.at(-1);
     if (column.beneath && last) last.push({ column, at });
     else groups.push([{ column, at }]);

@@ -1,4 +1,4 @@
-import { percent } from '../../words/percent.js';
+import { boundsInWords } from '../../words/percent.js';
 import type { RoundInPeriod } from '../facts/round-in-period.js';
 import { sealed, type SealedTable } from '../table/column.js';
 
@@ -34,10 +34,8 @@ export function gaitRoundsTable(rounds: readonly RoundInPeriod[]): SealedTable {
       {
         name: 'lame_range',
         kind: 'text',
-        beneath: true,
-        of: ({ scored }, words) =>
-          scored?.range &&
-          words.say('audit.range', { low: percent(scored.range.low), high: percent(scored.range.high) }),
+        csvOnly: true,
+        of: ({ scored }, words) => scored?.range && boundsInWords(words, scored.range),
       },
       {
         name: 'severe',

@@ -85,7 +85,13 @@ function rowOf({ rechecks }: AuditFacts, run: RunInPeriod): LameRow {
     ...(firstLame ? { firstLame } : {}),
     ...(due.length === 0
       ? {}
-      : { rechecks: { count: due.filter(({ standing }) => standing === 'kept').length, of: due.length } }),
+      : {
+          rechecks: {
+            count: due.filter(({ standing }) => standing === 'kept').length,
+            of: due.length,
+            animals: 1,
+          },
+        }),
   };
 }
 

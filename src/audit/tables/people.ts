@@ -22,7 +22,8 @@ export function peopleTable(workers: readonly Worker[]): SealedTable {
       {
         name: 'tools_disinfected',
         kind: 'share',
-        of: ({ disinfected, lifted }) => (lifted === 0 ? undefined : { count: disinfected, of: lifted }),
+        of: ({ disinfected, lifted, animals }) =>
+          lifted === 0 ? undefined : { count: disinfected, of: lifted, animals },
       },
       { name: 'gait_rounds', kind: 'number', of: ({ rounds }) => rounds },
       { name: 'last_day', kind: 'day', of: ({ last }) => last },

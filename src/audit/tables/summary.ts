@@ -1,9 +1,12 @@
-import { spreadOfCounts } from '../../herd/spread-of-counts.js';
-import { mm } from '../../words/number-in-words.js';
+import type { CaseRecord } from '../../record/practice.js';
+import { spreadOf } from '../../herd/printed-figure.js';
+import { spreadInWords } from '../../words/compose-herd.js';
 import type { Words } from '../../words/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import { waitingOf } from '../facts/first-seen.js';
 import { fellDue, type RecheckStanding } from '../facts/recheck.js';
+import type { LoggedVisit } from '../facts/logged-visit.js';
+import type { RunInPeriod } from '../facts/run-in-period.js';
 import { trainingOn } from '../facts/training.js';
 import { sealed, type SealedTable, type Share } from '../table/column.js';
 
@@ -33,32 +36,45 @@ export function measuresOf(facts: AuditFacts): Measure[] {
   return [...ofRuns(facts), ...ofWork(facts)];
 }
 
+/** How many of some things are so, and of how many animals they are. */
+function partOf<T>(all: readonly T[], is: (one: T) => boolean, animalOf: (one: T) => unknown): Share {
+  return { count: all.filter(is).length, of: all.length, animals: new Set(all.map(animalOf)).size };
+}
+
 function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
-  const lame = runs.filter((run) => run.lame !== 'not-recorded');
-  const waits = lame.map(waitingOf);
-  const known = waits.flatMap(({ days }) => days ?? []);
-  const spread = spreadOfCounts(known);
+  const isLame = (run: RunInPeriod) => run.lame !== 'not-recorded';
+  const lame = runs.filter(isLame).map((run) => ({ ...run, ...waitingOf(run) }));
+  const animal = ({ work }: RunInPeriod) => work.record;
+  const known = lame.filter(({ days }) => days !== undefined);
+  const spread = spreadOf(
+    known.flatMap(({ days }) => days ?? []),
+    new Set(known.map(animal)).size,
+  );
   const due = rechecks.filter(fellDue);
   const ended = lame.filter(({ episode }) => episode.ended !== undefined);
   return [
-    { name: 'lame', share: { count: lame.length, of: runs.length } },
-    { name: 'seen', share: { count: waits.filter(({ seen }) => seen).length, of: lame.length } },
-    { name: 'lifted', share: { count: waits.filter(({ lifted }) => lifted).length, of: lame.length } },
+    { name: 'lame', share: partOf(runs, isLame, animal) },
+    { name: 'seen', share: partOf(lame, ({ seen }) => seen !== undefined, animal) },
+    { name: 'lifted', share: partOf(lame, ({ lifted }) => lifted !== undefined, animal) },
     {
       name: 'waited',
-      share: { count: known.length, of: lame.length },
+      share: partOf(lame, ({ days }) => days !== undefined, animal),
       ...(spread
-        ? { note: (words) => words.say('audit.waited', { median: mm(spread.median), most: spread.most }) }
+        ? { note: (words) => words.say('audit.waited', { days: spreadInWords(words, spread) }) }
         : {}),
     },
     {
       name: 'rechecks',
-      share: { count: countOf(due, 'kept'), of: due.length },
+      share: partOf(
+        due,
+        ({ standing }) => standing === 'kept',
+        ({ record }) => record,
+      ),
       note: (words) => recheckNote(words, rechecks),
     },
     {
       name: 'ended',
-      share: { count: ended.length, of: lame.length },
+      share: partOf(lame, ({ episode }) => episode.ended !== undefined, animal),
       ...(ended.length > 0 ? { note: (words) => resultsNote(words, ended) } : {}),
     },
   ];
@@ -76,22 +92,28 @@ function ofWork({
   const lifted = visits.filter((visit) => visit.lifted);
   const lameLifts = lifted.filter(({ lame }) => lame);
   const asked = medicines.filter(({ isMedicine }) => isMedicine);
-  const share = <T>(all: readonly T[], is: (one: T) => boolean): Share => ({
-    count: all.filter(is).length,
-    of: all.length,
-  });
+  const animal = ({ record }: { readonly record: CaseRecord | undefined }) => record;
+  const isTrained = ({ visit }: LoggedVisit) =>
+    trainingOn(business, visit.by, visit.date).standing === 'on-file';
   return [
-    { name: 'pain-relief', share: share(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined) },
-    { name: 'medicines', share: share(asked, ({ missing }) => missing.length === 0) },
-    { name: 'referrals', share: share(referrals, ({ answers }) => answers.length > 0) },
     {
-      name: 'trained',
-      share: share(lifted, ({ visit }) => trainingOn(business, visit.by, visit.date).standing === 'on-file'),
+      name: 'pain-relief',
+      share: partOf(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined, animal),
     },
-    { name: 'scorers', share: share(rounds, ({ training }) => training.standing === 'on-file') },
+    { name: 'medicines', share: partOf(asked, ({ missing }) => missing.length === 0, animal) },
+    { name: 'referrals', share: partOf(referrals, ({ answers }) => answers.length > 0, animal) },
+    { name: 'trained', share: partOf(lifted, isTrained, animal) },
+    {
+      name: 'scorers',
+      share: partOf(
+        rounds,
+        ({ training }) => training.standing === 'on-file',
+        (one) => one,
+      ),
+    },
     {
       name: 'tools',
-      share: share(lifted, ({ visit }) => visit['tools-disinfected'] === true),
+      share: partOf(lifted, ({ visit }) => visit['tools-disinfected'] === true, animal),
       note: (words) => toolsNote(words, lifted),
     },
     // Where nothing is sealed there is nothing to count: the pack says so in words.
@@ -99,7 +121,7 @@ function ofWork({
       ? [
           {
             name: 'in-time',
-            share: share(records, ({ firstSealed, isLate }) => firstSealed !== undefined && !isLate),
+            share: partOf(records, ({ firstSealed, isLate }) => firstSealed !== undefined && !isLate, animal),
           },
         ]
       : []),

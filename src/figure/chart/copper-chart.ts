@@ -35,7 +35,7 @@ const bar = { borderWidth: 0, inflateAmount: 0, barThickness: barHeight, clip: f
  *
  * Shape:   one bar or more → a figure
  * Unit:    kg copper a hectare and year
- * Checked: tests/figure/chart/copper-chart.test.ts, read back against the sums
+ * Checked: tests/figure/chart/charts.test.ts, read back against the sums
  */
 export function copperChart(id: string, bars: readonly CopperBar[], words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.copper.${key}`, values);

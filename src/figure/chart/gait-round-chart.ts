@@ -1,7 +1,7 @@
 import type { RoundShare } from '../../herd/lame-at-round.js';
 import { dayNumber } from '../../record/calendar-day.js';
 import { dayInShort, dayInWords } from '../../words/day-in-words.js';
-import { percent } from '../../words/percent.js';
+import { boundsInWords, levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { lanes } from '../lanes.js';
@@ -23,18 +23,18 @@ const mostRounds = 16;
 
 type ScoredRound = RoundShare & Required<Pick<RoundShare, 'share'>>;
 
-/** The rounds a chart can show: at which cows were scored, and no more were lame than were scored. */
+/** The rounds a chart can show: those whose share may be printed. */
 export function roundsDrawn(rounds: readonly RoundShare[]): ScoredRound[] {
   return rounds.filter((round): round is ScoredRound => round.share !== undefined);
 }
 
 /**
- * The share of the herd that walked lame at each round, with the number scored and what chance leaves open written at each.
+ * The share of the herd that walked lame at each round, with the number scored and the bounds at each.
  *
  * Rounds scored on different scales have different marks and are never joined: scales are not converted.
  *
  * Shape:   one round or more that `roundsDrawn` gives → a figure
- * Checked: tests/figure/chart/gait-round-chart.test.ts, read back against the counts
+ * Checked: tests/figure/chart/charts.test.ts, read back against the counts
  */
 export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.rounds.${key}`, values);
@@ -54,7 +54,10 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
         sign: (x: number, y: number) => scaleMark(at).sign(x + 10, y + 6),
         text: say('scale', { scale: words.say(`vocabulary.gait-scale.${scale}`) }),
       })),
-      { sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y), text: say('range') },
+      {
+        sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y),
+        text: say('range', { level: levelPercent }),
+      },
     ],
     { left: 8, top: 4, width: width - 16 },
   );
@@ -127,8 +130,7 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
         lame,
         scored,
         percent: percent(share.value),
-        low: percent(share.low),
-        high: percent(share.high),
+        bounds: boundsInWords(words, share),
       }),
     )
     .join(' ');

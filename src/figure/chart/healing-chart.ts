@@ -1,16 +1,17 @@
-import { percent } from '../../words/percent.js';
+import type { WalkMark } from '../../herd/time-to-walk.js';
+import { levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { hatch } from '../hatch.js';
 import { label, line, rect } from '../svg-mark.js';
 import type { ChartFigure } from './chart-figure.js';
 import { drawLegend } from './chart-legend.js';
-import { boxHatch, type Curve, curveSteps, healingPanel, lastDay } from './healing-panel.js';
+import { boxHatch, type Curve, curveSteps, healingPanel } from './healing-panel.js';
 
 /** One or two curves of the same thing, side by side, never over each other: a box on a box could not be read. */
 export interface HealingChartInput {
   readonly id: string;
-  readonly what: 'healed' | 'sound';
+  readonly what: 'healed' | WalkMark;
   /** What healed, or who walked, for the title. */
   readonly title: string;
   /** `name`: whose curve it is. `basis`: how many cases it rests on. */
@@ -23,21 +24,21 @@ const chartHeight = 220;
 
 /** True where a curve has something to show: a share that came while enough were followed. */
 export function isDrawn({ boxes }: Curve): boolean {
-  return boxes.some(({ by }) => by !== Infinity);
+  return boxes.length > 0;
 }
 
 /**
  * How long cases took, as curves that rise from none to all.
  *
  * Shape:   curves for which `isDrawn` holds → a figure
- * Checked: tests/figure/chart/healing-chart.test.ts, read back against the boxes
+ * Checked: tests/figure/chart/charts.test.ts, read back against the boxes
  */
 export function healingChart({ id, what, title, curves }: HealingChartInput, words: Words): ChartFigure {
-  const say = (key: string, values = {}) => words.say(`chart.healing.${key}`, values);
+  const say = (key: string, values = {}) =>
+    words.say(`chart.healing.${key}`, { level: levelPercent, ...values });
   const width = curves.length > 1 ? wide : single;
   const panelWidth = (width - 8) / curves.length - (curves.length > 1 ? 6 : 0);
   const fill = hatch(id, boxHatch);
-  const hasBand = curves.some(({ curve }) => curve.bounds !== undefined);
   const hasBox = curves.some(({ curve }) => curve.boxes.some(({ after, by }) => by > after));
   const legend = drawLegend(
     [
@@ -51,7 +52,7 @@ export function healingChart({ id, what, title, curves }: HealingChartInput, wor
             },
           ]
         : []),
-      ...(hasBand ? [{ sign: (x: number, y: number) => rect('band', x, y, 20, 12), text: say('band') }] : []),
+      { sign: (x, y) => rect('band', x, y, 20, 12), text: say('band') },
     ],
     { left: 8, top: 4, width: width - 16 },
   );
@@ -89,18 +90,14 @@ export function healingChart({ id, what, title, curves }: HealingChartInput, wor
     }),
     title,
     description,
-    notes: [
-      say(`note.${what}`),
-      ...(hasBox ? [say('note.box')] : []),
-      ...(hasBand ? [say('note.band')] : []),
-      say('note.end'),
-    ],
+    notes: [say(`note.${what}`), ...(hasBox ? [say('note.box')] : []), say('note.band'), say('note.end')],
   };
 
   function describe(name: string, basis: string, curve: Curve): string {
-    const told = curveSteps(curve)
-      .filter(({ by }) => by !== Infinity)
-      .map(({ by, to }) => say('by', { day: by, percent: percent(to) }));
-    return say('told', { name, basis, steps: told.join(', '), last: lastDay(curve) });
+    const told = curveSteps(curve).map(({ by, to }) => {
+      const { lower, upper } = curve.bounds.find(({ day }) => day === by)!;
+      return say('by', { day: by, percent: percent(to), low: percent(lower), high: percent(upper) });
+    });
+    return say('told', { name, basis, steps: told.join(', '), last: curve.knownTo });
   }
 }

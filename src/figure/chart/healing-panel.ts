@@ -33,14 +33,9 @@ export function curveSteps({ boxes }: Curve): CurveStep[] {
   });
 }
 
-/** The last day the curve is drawn to: a box that begins while enough are followed is drawn to its end. */
-export function lastDay({ boxes, knownTo }: Curve): number {
-  return Math.max(knownTo, boxes.findLast(({ by }) => by !== Infinity)?.by ?? 0);
-}
-
 /**
- * One curve of a share that has come, day by day: level where it is known, a box where nothing is known but its corners, and a band where
- * bounds are given.
+ * One curve of a share that has come, day by day: level where it is known, a box where nothing is known but its corners, and the band of its
+ * bounds.
  */
 export function healingPanel(
   curve: Curve,
@@ -48,7 +43,7 @@ export function healingPanel(
   boxFill: string,
   words: Words,
 ): { body: string; defs: string } {
-  const end = lastDay(curve);
+  const end = curve.knownTo;
   const steps = curveSteps(curve);
   const ticks = daySteps(end, place.width < 400 ? 5 : 8);
   const chart = drawChart(
@@ -88,7 +83,7 @@ export function healingPanel(
   const boxes = steps
     .filter(({ after, by }) => by > after)
     .map((step) => {
-      const [left, right] = [chart.x(step.after), chart.x(Math.min(step.by, end))];
+      const [left, right] = [chart.x(step.after), chart.x(step.by)];
       const [top, bottom] = [chart.y(100 * step.to), chart.y(100 * step.from)];
       return (
         rect('', left, top, right - left, bottom - top, boxFill) +
@@ -96,7 +91,7 @@ export function healingPanel(
       );
     });
   return {
-    body: band(curve, chart, end) + boxes.join('') + chart.body + shares(steps, chart, end, words),
+    body: band(curve, chart) + boxes.join('') + chart.body + shares(steps, chart, end, words),
     defs: chart.defs,
   };
 }
@@ -107,21 +102,18 @@ function levels(steps: readonly CurveStep[], end: number): { x: number; y: numbe
   for (const { after, by, from, to } of steps) {
     line.push({ x: after, y: 100 * from });
     if (by > after) line.push({ x: after, y: Number.NaN });
-    if (by !== Infinity) line.push({ x: by, y: 100 * to });
+    line.push({ x: by, y: 100 * to });
   }
-  const last = steps.at(-1);
-  if (last?.by !== Infinity) line.push({ x: end, y: 100 * (last?.to ?? 0) });
+  line.push({ x: end, y: 100 * (steps.at(-1)?.to ?? 0) });
   return line;
 }
 
 /** Between two days with bounds the lower one is the earlier's, the upper one the later's. */
-function band({ bounds = [] }: Curve, chart: DrawnChart, end: number): string {
-  const days = bounds.filter(({ day }) => day <= end);
-  if (days.length === 0) return '';
+function band({ bounds }: Curve, chart: DrawnChart): string {
   const at = (day: number, share: number) => `${px(chart.x(day))} ${px(chart.y(100 * share))}`;
   let [day, lower] = [0, 0];
   const [up, down]: [string[], string[]] = [[], []];
-  for (const one of days) {
+  for (const one of bounds) {
     up.push(at(day, one.upper), at(one.day, one.upper));
     down.push(at(day, lower), at(one.day, lower));
     [day, lower] = [one.day, one.lower];
@@ -136,7 +128,6 @@ function shares(steps: readonly CurveStep[], chart: DrawnChart, end: number, wor
     .map(({ by, to }, at) => {
       const next = steps[at + 1]?.after ?? end;
       const text = words.say('chart.percent', { value: percent(to) });
-      if (by === Infinity) return '';
       const room = chart.x(next) - chart.x(by);
       if (next !== end && room < textWidth(text, 12) + 6) return '';
       const fits = room >= textWidth(text, 12) + 6;

@@ -3,6 +3,7 @@ import { herdNumbers } from '../../reference/herd-numbers.js';
 import { rateInWords } from '../../words/compose-herd.js';
 import { lesionInWords } from '../../words/lesion-in-words.js';
 import { mm } from '../../words/number-in-words.js';
+import { levelPercent } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { label, rect } from '../svg-mark.js';
@@ -17,20 +18,26 @@ import { seasonInWords } from './season-words.js';
 
 const width = 540;
 const chartHeight = 250;
+/** A bar is a figure too: one season whose rate may not be printed, and all are counts. */
+function drawsRates({ byQuarter }: LesionRates): boolean {
+  const seen = byQuarter.filter(({ lesions }) => lesions > 0);
+  return seen.some(({ per100 }) => per100) && seen.every(({ counted, per100 }) => counted === 0 || per100);
+}
+
 /** Least height of a part of a bar for its number to stand in it, px. */
 const roomForNumber = 15;
 
 /**
- * The lesions first seen in each season as a bar of their kinds: as rates, where the herd's size is known, so that a season followed twice
- * does not look like twice as many.
+ * The lesions first seen in each season as a bar of their kinds: as rates, where that of every season may be printed, so that a season
+ * followed twice does not look like twice as many; else as counts.
  *
  * Shape:   rates of a farm with one lesion or more → a figure
- * Checked: tests/figure/chart/season-chart.test.ts, against the rates themselves
+ * Checked: tests/figure/chart/charts.test.ts, against the rates themselves
  */
 export function seasonChart(id: string, rates: LesionRates, words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.season.${key}`, values);
-  const isRate = rates.byQuarter.some(({ per100 }) => per100);
-  const kinds = seasonKinds(rates);
+  const isRate = drawsRates(rates);
+  const kinds = seasonKinds(rates, isRate);
   const paints = kindPaints(id);
   const paintOf = (at: number) => paints[at] ?? paints[4];
   const heightOf = (season: LesionRate, count: number) =>
@@ -55,7 +62,12 @@ export function seasonChart(id: string, rates: LesionRates, words: Words): Chart
         text: kind.codes.length === 1 ? lesionInWords(words, kind.codes[0]!) : say('others'),
       })),
       ...(isRate
-        ? [{ sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y), text: say('range') }]
+        ? [
+            {
+              sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y),
+              text: say('range', { level: levelPercent }),
+            },
+          ]
         : []),
     ],
     { left: 8, top: 4, width: width - 16 },

@@ -4,7 +4,7 @@ import type { LesionCode } from '../../record/words.js';
 /** A part of every season's bar: one kind, or several that are seldom. */
 export interface SeasonKind {
   readonly codes: readonly LesionCode[];
-  /** Lesions of it in each season, those the rate counts where there is one. */
+  /** Lesions of it in each season, those a rate counts where rates are drawn. */
   readonly counts: readonly number[];
 }
 
@@ -12,8 +12,7 @@ export interface SeasonKind {
 const apart = 4;
 
 /** The most frequent kinds by themselves, the rest together; of equals the one first in the list of codes. */
-export function seasonKinds({ byQuarter }: LesionRates): SeasonKind[] {
-  const isRate = byQuarter.some(({ per100 }) => per100);
+export function seasonKinds({ byQuarter }: LesionRates, isRate: boolean): SeasonKind[] {
   const codes = [...new Set(byQuarter.flatMap(({ kinds }) => kinds.map(({ code }) => code)))];
   const countsOf = (among: readonly LesionCode[]) =>
     byQuarter.map(({ kinds }) =>

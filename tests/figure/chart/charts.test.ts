@@ -12,10 +12,10 @@ import { ratesOf, roundsOf } from './made-up-herd.js';
 
 const words = wordsOf('en-GB');
 
-/** Days (after, by] of eleven cases: two boxes with a level between, one exact day, some not yet. */
+/** Days (after, by] of 44 cases, four of each: two boxes with a level between, one exact day, some not yet. */
 const times = [[0, 14], [0, 14], [7, 21], [28, 42], [28, 42], [35, 49], [56, 56], [60, Infinity], [70, Infinity], [80, Infinity], [90, Infinity]]; // prettier-ignore
 const estimated = timeToEvent(
-  times.map(([after, by], at) => ({
+  [...times, ...times, ...times, ...times].map(([after, by], at) => ({
     farm: 'quernholt',
     slug: `${at}`,
     animal: `${at}`,
@@ -23,12 +23,19 @@ const estimated = timeToEvent(
     days: { after: after!, by: by! },
   })),
 );
-/** Without the bounds it has, so that a test can say what they are. */
-const { bounds: _, ...curve } = estimated.curve!;
-const bounds = [
-  { day: 14, lower: 0.05, upper: 0.5 },
-  { day: 56, lower: 0.2, upper: 0.9 },
-];
+const curve = estimated.curve!;
+/** A curve of the test's own, so that it can say what its bounds are. */
+const bounded = {
+  boxes: [
+    { after: 0, by: 14, mass: 0.2 },
+    { after: 14, by: 56, mass: 0.4 },
+  ],
+  knownTo: 56,
+  bounds: [
+    { day: 14, lower: 0.05, upper: 0.5 },
+    { day: 56, lower: 0.2, upper: 0.9 },
+  ],
+};
 const healing = (curves: readonly HealingChartInput['curves'][number]['curve'][]) =>
   healingChart(
     {
@@ -52,7 +59,7 @@ const copper = [
 const drawn: [string, ChartFigure][] = [
   ['f-s', seasonChart('f-s', ratesOf(), words)],
   ['f-n', seasonChart('f-n', ratesOf({}), words)],
-  ['f-h', healing([curve, { ...curve, bounds }])],
+  ['f-h', healing([curve, bounded])],
   ['f-h', healing([curve])],
   ['f-g', gaitRoundChart('f-g', roundsOf(), words)],
   ['f-c', copperChart('f-c', copper, words)],
@@ -124,6 +131,15 @@ test('the parts of a season’s bar add up to its rate, and each is told from th
   expect(textBoxes(readSvg(chart.svg)).map(({ text }) => text)).toContain('other kinds');
 });
 
+test('where the rate of one season may not be printed, all bars are counts', () => {
+  const rates = ratesOf();
+  const alone = { ...rates, byQuarter: rates.byQuarter.map(({ per100, ...season }, at) => (at === 0 || !per100 ? season : { ...season, per100 })) }; // prettier-ignore
+  const texts = (told: typeof rates) => textBoxes(readSvg(seasonChart('f-s', told, words).svg)).map(({ text }) => text); // prettier-ignore
+  expect(texts(rates)).toContain('Lesions first seen per 100 cow-years');
+  expect(texts(alone)).not.toContain('Lesions first seen per 100 cow-years');
+  expect(texts(alone)).toContain('Lesions first seen');
+});
+
 test('without a herd the bars count lesions and no range is drawn', () => {
   const chart = drawn[1]![1];
   const texts = textBoxes(readSvg(chart.svg)).map(({ text }) => text);
@@ -157,20 +173,18 @@ test('boxes and level lines of a curve lie where the estimate has them, and no l
   expect(Math.abs(shareAt(corners(line).at(-1)![1]) - 100 * inAll)).toBeLessThan(0.3);
 });
 
-test('a band is drawn where bounds are given, from the earlier lower to the later upper, and none else', () => {
-  expect(shapesOf(drawn[3]![1], 'band')).toEqual([]);
+test('the band goes from the earlier lower bound to the later upper one', () => {
   const chart = drawn[2]![1];
   const shapes = shapesOf(chart, 'band').filter((shape) => !shape.includes('h20v12'));
-  expect(shapes).toHaveLength(1);
+  expect(shapes).toHaveLength(2);
   const right = (x: number) => x > 330;
   const [dayAt, shareAt] = [axisOf(chart, 'foot', right), axisOf(chart, 'left', right)];
-  const read = corners(shapes[0]!).map(([x, y]) => [Math.round(dayAt(x)), Math.round(shareAt(y))]);
+  const read = corners(shapes[1]!).map(([x, y]) => [Math.round(dayAt(x)), Math.round(shareAt(y))]);
   expect(read).toEqual([[0, 50], [14, 50], [14, 90], [56, 90], [56, 20], [56, 5], [14, 5], [14, 0], [0, 0]]); // prettier-ignore
 });
 
 test('a curve on which nothing has come is not drawn', () => {
-  expect(isDrawn({ boxes: [], knownTo: 112 })).toBe(false);
-  expect(isDrawn({ boxes: [{ after: 0, by: Infinity, mass: 1 }], knownTo: 112 })).toBe(false);
+  expect(isDrawn({ ...bounded, boxes: [] })).toBe(false);
   expect(isDrawn(curve)).toBe(true);
 });
 

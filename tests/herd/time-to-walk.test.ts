@@ -1,15 +1,15 @@
 import { expect, test } from 'vitest';
-import { timeToSound } from '../../src/herd/time-to-sound.js';
+import { timeToWalk, type WalkMark } from '../../src/herd/time-to-walk.js';
 import type { Visit } from '../../src/record/visit.js';
 import { cow, herd, visit } from './invented-herd.js';
 
 const today = '2026-06-01';
 const fitted = { foot: 'LH', claw: 'inner', event: 'fitted' } as const;
 const removed = { foot: 'LH', claw: 'inner', event: 'removed' } as const;
-const daysOf = (visits: Visit[], more: object = {}) =>
-  timeToSound([herd('quernholt', [cow('1', visits, more)])], today).cases.map(({ days }) => days);
+const daysOf = (visits: Visit[], more: object = {}, mark: WalkMark = 'not-lame') =>
+  timeToWalk([herd('quernholt', [cow('1', visits, more)])], today, mark).cases.map(({ days }) => days);
 
-test('a walk counts as sound off the block and 7 days after it, not before', () => {
+test('a walk counts as not lame off the block and 7 days after it, not before', () => {
   const lame = visit('2026-01-01', { gait: 2, blocks: [fitted] });
   // On the block she walks 0 on day 14: no word on the foot, at either end.
   const onBlock = visit('2026-01-15', { gait: 0 });
@@ -51,4 +51,21 @@ test('a cow never scored lame has no time to count; each run of trouble has its 
     { after: 0, by: 21 },
     { after: 10, by: Infinity },
   ]);
+});
+
+test('sound is the soundest score alone; a walk merely below lame keeps the time to it running', () => {
+  const scored = ([date, gait]: [string, number]) => visit(date, { gait });
+  const walks = ([['2026-01-01', 2], ['2026-01-15', 1], ['2026-01-29', 1], ['2026-02-12', 0]] as [string, number][]).map(scored); // prettier-ignore
+  expect(daysOf(walks)).toEqual([{ after: 0, by: 14 }]);
+  expect(daysOf(walks, {}, 'sound')).toEqual([{ after: 28, by: 42 }]);
+  // Never at the soundest score: not lame, and not sound.
+  expect(daysOf(walks.slice(0, 3), {}, 'sound')).toEqual([{ after: 28, by: Infinity }]);
+  // On a block a walk above the soundest score says nothing of the foot, and does not keep the time running.
+  const blocked = [
+    visit('2026-01-01', { gait: 2, blocks: [fitted] }),
+    visit('2026-01-15', { gait: 1 }),
+    visit('2026-01-29', { blocks: [removed] }),
+    visit('2026-02-12', { gait: 0 }),
+  ];
+  expect(daysOf(blocked, {}, 'sound')).toEqual([{ after: 0, by: 42 }]);
 });
