@@ -55,8 +55,8 @@ export function noticesOfCase(
   const closed = standing.closed !== undefined;
   return [...raisedByVisits(context), ...raisedByBlocks(context, today)]
     .map((notice) => ({ ...notice, ...reported(notice, farm.language) }))
-    .map((notice) => ({ ...notice, ...vetOf(animal, notice, today) }))
     .map((notice) => (closed ? { ...notice, standing: false } : notice))
+    .map((notice) => ({ ...notice, ...vetOf(animal, notice, today) }))
     .sort(
       (a, b) =>
         urgencies.indexOf(a.urgency) - urgencies.indexOf(b.urgency) ||
@@ -95,7 +95,7 @@ function raisedByVisits(context: NoticeContext): Notice[] {
       const seen = one.seen ?? visit.date;
       if (!one.holds || seen <= (closed.get(key) ?? '')) continue;
       const notice = noticeFrom(one, running.get(key)?.notice.raised ?? visit.date, seen);
-      running.set(key, { notice: { ...notice, feet: feetOf(animal, notice, visit.date) } });
+      running.set(key, { notice: { ...notice, feet: feetOf(animal, notice, look) } });
     }
     for (const [key, one] of running) {
       const end = () => {
@@ -178,13 +178,15 @@ const ofWalk: ReadonlySet<string> = new Set([
   'lame-off-block',
 ]);
 
-/** The foot it is of; of a walk the feet that are sore. */
+/** The foot it is of; of a walk the feet that are sore or have a sign. */
 function feetOf(
   animal: Animal,
   { rule, foot }: Pick<Notice, 'rule' | 'foot'>,
-  day: CalendarDay,
+  { visit, signs }: VisitLook,
 ): Notice['feet'] {
-  return foot ? [foot] : ofWalk.has(rule) ? soreFeet(animal, day) : [];
+  if (foot) return [foot];
+  if (!ofWalk.has(rule)) return [];
+  return [...soreFeet(animal, visit.date), ...signs.flatMap((sign) => sign.foot ?? [])];
 }
 
 function noticeFrom(

@@ -50,7 +50,7 @@ test('a gap that came up after the period is none of it', () => {
   expect(early).toContain('The recheck set for 26 January 2026 was not kept, and why is not written.');
 });
 
-test('what is for the vet and was not asked is a gap, and none once it was', () => {
+test('what is for the vet and was not asked is a gap, and none once it was by name', () => {
   const lame = (asked: string) => `---
 casefile: 1
 animal: "7"
@@ -67,7 +67,8 @@ visits:
     ).filter(({ what }) => what!.startsWith('For the vet since'));
   expect(gapsWith('')).not.toEqual([]);
   expect(gapsWith('').every(({ grade }) => grade === 'serious')).toBe(true);
-  expect(gapsWith(', vet: { asked: 2026-04-21, why: "bone seen" }')).toEqual([]);
+  expect(gapsWith(', vet: { asked: 2026-04-21, why: "bone seen" }')).not.toEqual([]);
+  expect(gapsWith(', vet: { asked: 2026-04-21, why: "bone seen", about: [LH] }')).toEqual([]);
 });
 
 test('each other gap has its sentence', () => {
