@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { RecordPath } from '../problem/problem.js';
 import { feet, type Claw, type Foot } from '../record/words.js';
-import { openHornLesionsOn } from './open-horn-lesions.js';
+import { cannotCarryOn } from './open-horn-lesions.js';
 import type { FixtureSpan } from './fixture-span.js';
 
 /**
@@ -26,7 +26,7 @@ export function questionsOfBlocks(
   spans: readonly (FixtureSpan & { readonly claw: Claw })[],
   today: CalendarDay,
 ): readonly BlockQuestion[] {
-  const open = openHornLesionsOn(animal, today);
+  const open = cannotCarryOn(animal, today);
   return feet.flatMap((foot): BlockQuestion[] => {
     const on = spans.filter((span) => span.foot === foot && !span.end);
     const sore = open.filter((lesion) => lesion.foot === foot);

@@ -109,7 +109,7 @@ describe('questions', () => {
   it('both claws open leave no claw to carry one; one of them healed leaves one', () => {
     const lesions = {
       a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
-      b: { code: 'HFH', foot: 'LH', claw: 'inner', line: 'dorsal' },
+      b: { code: 'WLF', foot: 'LH', claw: 'inner', line: 'dorsal' },
     } as const;
     const both = (state: 'open' | 'healed') =>
       blockTimeline(

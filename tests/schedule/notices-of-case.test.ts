@@ -47,7 +47,7 @@ const twoClaws = (state: 'open' | 'healed') =>
   cow([visit(day, { found: { a: { state: 'open' }, b: { state } } })], {
     lesions: {
       a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' },
-      b: { code: 'HFH', foot: 'LH', claw: 'inner', line: 'dorsal' },
+      b: { code: 'WLF', foot: 'LH', claw: 'inner', line: 'dorsal' },
     },
   });
 const feetSore = (third: 'M2' | 'M4') =>

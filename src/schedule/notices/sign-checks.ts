@@ -1,5 +1,5 @@
 import { looksAt, type Look } from '../../healing/looks-at-lesion.js';
-import { openHornLesionsOn } from '../../healing/open-horn-lesions.js';
+import { cannotCarryOn } from '../../healing/open-horn-lesions.js';
 import { soreFeet } from '../../healing/sore-feet.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
@@ -217,10 +217,10 @@ function openedOn(context: NoticeContext, name: string, looks: readonly Look[]):
   return (cut ?? looks.find(({ found }) => found.state === 'open'))?.date;
 }
 
-/** Both claws of a foot open: nothing to carry a block. Several feet sore at once. */
-export const clawChecks: NoticeCheck = ({ animal }, { visit }) => {
+/** Both claws of a foot open, thin or bruised: nothing to carry a block. Several feet sore at once. */
+export const clawChecks: NoticeCheck = ({ animal }, { visit, score }) => {
   if (!isLiftingVisit(visit)) return [];
-  const open = openHornLesionsOn(animal, visit.date);
+  const open = cannotCarryOn(animal, visit.date, score?.lame);
   const both = (foot: Foot) =>
     ['inner', 'outer'].every((claw) => open.some((lesion) => lesion.foot === foot && lesion.claw === claw));
   const sore = soreFeet(animal, visit.date).length;
