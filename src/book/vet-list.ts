@@ -21,6 +21,8 @@ export interface VetLine {
   readonly when: string;
   /** The chief reason, and how many more there are. */
   readonly why: string;
+  /** Asked, and no answer in time. */
+  readonly ringAgain: boolean;
   /** How the asking stands. */
   readonly asked: string;
 }
@@ -37,7 +39,11 @@ export function composeVetList(
       const line = vetLine(words, one, today);
       return line ? [{ one, line }] : [];
     })
-    .sort((a, b) => urgencies.indexOf(a.line.urgency) - urgencies.indexOf(b.line.urgency));
+    .sort(
+      (a, b) =>
+        urgencies.indexOf(a.line.urgency) - urgencies.indexOf(b.line.urgency) ||
+        Number(b.line.ringAgain) - Number(a.line.ringAgain),
+    );
   const section = { id: 'vet-list', heading: words.say('jobs.vet.heading') };
   const who = phrase(vet?.practice, vet?.name, vet?.phone);
   const practice = who === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who });
@@ -67,7 +73,7 @@ export function composeVetList(
 /** One animal's line of the vet's list; undefined where nothing stands. */
 export function vetLine(
   words: Words,
-  { notices }: Pick<CaseWork, 'notices'>,
+  { notices, due }: Pick<CaseWork, 'notices' | 'due'>,
   today: CalendarDay,
 ): VetLine | undefined {
   const [first, ...more] = notices.filter(({ standing }) => standing).toSorted((a, b) => rank(a) - rank(b));
@@ -76,7 +82,8 @@ export function vetLine(
     urgency: first.urgency,
     when: words.say(`book.vet.urgency.${first.urgency}`),
     why: chiefReason(words, [first, ...more]),
-    asked: asking(words, [first, ...more], today),
+    ringAgain: due.some(({ what }) => what === 'vet-ring-again'),
+    asked: asking(words, [first, ...more], due, today),
   };
 }
 
@@ -93,13 +100,17 @@ function chiefReason(words: Words, [chief, ...others]: Hers): string {
 }
 
 /** What is still to be asked, then what is awaited, then the last answer. */
-function asking(words: Words, notices: readonly Notice[], today: CalendarDay): string {
+function asking(words: Words, notices: readonly Notice[], due: CaseWork['due'], today: CalendarDay): string {
   const last = (days: readonly CalendarDay[]) => days.toSorted().at(-1);
   const awaited = last(notices.flatMap(({ asked, answered }) => (asked && !answered ? [asked.on] : [])));
   const answered = last(notices.flatMap((notice) => notice.answered?.on ?? []));
   return phrase(
     notices.some((notice) => !notice.asked && !notice.answered) && words.say('jobs.vet.not-asked'),
-    awaited && words.say('jobs.vet.asked-on', { day: planDay(words, awaited, today) }),
+    awaited &&
+      words.say(
+        due.some(({ what }) => what === 'vet-ring-again') ? 'jobs.vet.ring-again' : 'jobs.vet.asked-on',
+        { day: planDay(words, awaited, today) },
+      ),
     answered && words.say('jobs.vet.answered-on', { day: planDay(words, answered, today) }),
   );
 }
