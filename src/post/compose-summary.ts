@@ -56,9 +56,13 @@ export function composeSummary(
     lead: [
       ...(jobs.stop ? [jobs.stop.title, jobs.stop.text] : []),
       ...(who === '' ? [] : [words.say('mail.from', { who })]),
-      visit === undefined
-        ? words.say('mail.no-next-visit')
-        : words.say('mail.next-visit', { day: dayInWords(words, visit) }),
+      ...(jobs.stop
+        ? []
+        : [
+            visit === undefined
+              ? words.say('mail.no-next-visit')
+              : words.say('mail.next-visit', { day: dayInWords(words, visit) }),
+          ]),
     ],
     sections: [
       ...telling,
