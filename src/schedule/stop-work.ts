@@ -3,7 +3,9 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit, type NoticeRuleId } from '../reference/notices.js';
 import type { CaseWork } from './case-work.js';
+import type { DueItem } from './due-item.js';
 import { aboutOf } from './notices/standing-signs.js';
+import { isOpen } from './open-due.js';
 
 /** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
 export interface StopWork {
@@ -16,6 +18,8 @@ export interface StopWork {
   readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
   /** Who worked there that day or since: their later stops are marked. */
   readonly people: readonly string[];
+  /** How many jobs of the trimmer's wait on the whole farm. */
+  readonly suspended: number;
 }
 
 /** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */
@@ -54,6 +58,7 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
     animals: [...new Set(animals.map(({ record }) => record.animal.animal))],
     ...(asked[0] === undefined ? {} : { asked: asked[0] }),
     ...(answered ? { answered } : {}),
+    suspended: cases.flatMap(({ due }) => due.filter(isTrimmers)).length,
     people: [
       ...new Set(
         cases.flatMap(({ record }) =>
@@ -64,6 +69,11 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
       ),
     ],
   };
+}
+
+/** The trimmer's jobs wait until the vet or the authority has closed it; the farm's own go on. */
+export function isTrimmers(item: DueItem): boolean {
+  return item.who === 'trimmer' && isOpen(item);
 }
 
 function severalIll(open: readonly CaseWork[]): { since: CalendarDay; animals: CaseWork[] } | undefined {

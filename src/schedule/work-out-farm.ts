@@ -2,8 +2,7 @@ import type { ArchivePriors } from '../growth/learning/priors-for.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from './case-work.js';
 import type { DueItem } from './due-item.js';
-import { isOpen } from './open-due.js';
-import { stopWorkOf } from './stop-work.js';
+import { isTrimmers, stopWorkOf } from './stop-work.js';
 import { type CaseKnown, workOutCase } from './work-out-case.js';
 
 /**
@@ -21,7 +20,6 @@ export function workOutFarm(
   return stop ? cases.map((one) => ({ ...one, stop, due: one.due.map(suspended) })) : cases;
 }
 
-/** The farm's own jobs go on; the trimmer's wait until the vet or the authority has closed it. */
 function suspended(item: DueItem): DueItem {
-  return item.who === 'trimmer' && isOpen(item) ? { ...item, standing: 'suspended' } : item;
+  return isTrimmers(item) ? { ...item, standing: 'suspended' } : item;
 }

@@ -15,13 +15,9 @@ export interface StopInWords {
  *
  * Checked: tests/schedule/stop-work.test.ts
  */
-export function stopInWords(
-  words: Words,
-  cases: readonly Pick<CaseWork, 'stop' | 'due'>[],
-): StopInWords | undefined {
+export function stopInWords(words: Words, cases: readonly Pick<CaseWork, 'stop'>[]): StopInWords | undefined {
   const stop = cases.find((one) => one.stop)?.stop;
   if (!stop) return undefined;
-  const suspended = cases.flatMap(({ due }) => due.filter(({ standing }) => standing === 'suspended')).length;
   return {
     title: words.say('stop.title'),
     text: paragraph(
@@ -31,7 +27,7 @@ export function stopInWords(
       }),
       words.say('stop.stay'),
       askedInWords(words, stop),
-      words.say('stop.suspended', { count: suspended }),
+      words.say('stop.suspended', { count: stop.suspended }),
     ),
   };
 }
