@@ -2,6 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import { aboutWords } from '../../record/words.js';
 import type { Finding } from '../finding.js';
 import { nearestWord } from '../nearest-word.js';
+import { shown } from '../shown.js';
 import { declaredIn } from './declared-names.js';
 import { refuse } from './finding-at.js';
 import { oneOf } from './one-of.js';
@@ -49,7 +50,7 @@ export function checkAboutVet({ lesions, marks = {}, visits }: Animal): Finding[
           refuse(
             'about-unknown',
             ['visits', i, key, 'about', at],
-            `${key}.about names ${item}, expected a foot, a sign, \`lame\`, or a lesion or mark by its name; ${declaredIn(names, 'lesion or mark')}`,
+            `${key}.about names ${shown(item)}, expected a foot, a sign, \`lame\`, or a lesion or mark by its name; ${declaredIn(names, 'lesion or mark')}`,
             near === undefined
               ? 'correct the word, or put it in words under `why` or `reply`'
               : `did you mean \`${near}\`?`,

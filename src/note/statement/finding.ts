@@ -227,7 +227,7 @@ function putSigns(
 export function readAnimalSign(r: VisitReader, at: number, { value, next }: Phrase): number | undefined {
   if (value === 'down' && !(beginsAt(r, at) && isEnd(r, next))) return undefined;
   r.draft.signs = [...new Set([...(r.draft.signs ?? []), value as AnimalSign])];
-  r.say(at, next, `seen of her: ${value}`);
+  r.say(at, next, `general sign: ${value}`);
   return next;
 }
 
