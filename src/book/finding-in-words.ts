@@ -1,6 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import type { Found } from '../record/found.js';
 import type { Visit } from '../record/visit.js';
+import type { Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { lesionInWords } from '../words/lesion-in-words.js';
@@ -59,6 +60,7 @@ function findingInWords(words: Words, found: Found): string {
     found['wall-tool'] &&
       words.say('book.finding.wall-tool', { tool: words.say(`vocabulary.tool.${found['wall-tool']}`) }),
     ...(found.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
+    goneInWords(words, found.gone),
     found.infected !== undefined && words.say(`book.finding.infected.${found.infected}`),
     found['ran-up'] !== undefined && words.say(`book.finding.ran-up.${found['ran-up']}`),
     found['opened-further'] !== undefined &&
@@ -68,6 +70,11 @@ function findingInWords(words: Words, found: Found): string {
   );
 }
 
+function goneInWords(words: Words, gone: readonly Sign[] = []): string | undefined {
+  const signs = gone.map((sign) => words.say(`vocabulary.sign.${sign}`)).join(', ');
+  return signs === '' ? undefined : words.say('book.finding.gone', { signs });
+}
+
 /** What was seen of whole feet at one visit. */
 export function feetInWords(words: Words, visit: Visit): Fact[] {
   return Object.entries(visit.feet ?? {}).map(([foot, seen]) => ({
@@ -75,6 +82,7 @@ export function feetInWords(words: Words, visit: Visit): Fact[] {
     value: phrase(
       seen.lifted !== undefined && words.say(`book.finding.${seen.lifted ? 'lifted' : 'not-lifted'}`),
       ...(seen.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
+      goneInWords(words, seen.gone),
       seen.note,
     ),
   }));

@@ -52,6 +52,11 @@ function visitRow(words: Words, animal: Animal, visit: Visit, at: number, settin
         'book.log.weight',
         visit.weight === undefined ? undefined : words.say('book.log.kg', { value: visit.weight }),
       ),
+      ...fact(
+        words,
+        'book.log.signs',
+        visit.signs?.map((sign) => words.say(`vocabulary.animal-sign.${sign}`)).join('; '),
+      ),
       ...feetInWords(words, visit),
     ],
     [...fact(words, 'book.log.why-missed', visit.why), ...findingsInWords(words, animal, at)],
@@ -136,7 +141,11 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
   const asked = visit.vet;
   const answer = visit['vet-answer'];
   return [
-    ...fact(words, 'book.log.vet-asked', asked && phrase(dayInWords(words, asked.asked), asked.why)),
+    ...fact(
+      words,
+      'book.log.vet-asked',
+      asked && phrase(dayInWords(words, asked.asked), about(words, asked.about), asked.why),
+    ),
     ...fact(
       words,
       'book.log.vet-answer',
@@ -144,7 +153,9 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
         phrase(
           words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
           answer.by,
+          about(words, answer.about),
           answer.reply,
+          answer.closes !== undefined && words.say(`book.log.vet-closes.${answer.closes}`),
         ),
     ),
     ...fact(
@@ -166,4 +177,15 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
         .join('; '),
     ),
   ];
+}
+
+/** Feet and signs in the reader's words, lesions and marks by their short names. */
+function about(words: Words, items: readonly string[] = []): string | undefined {
+  const said = items.map((item) => {
+    const list = ['foot', 'sign', 'animal-sign', 'about'].find((one) =>
+      words.has(`vocabulary.${one}.${item}`),
+    );
+    return list === undefined ? item : words.say(`vocabulary.${list}.${item}`);
+  });
+  return said.length === 0 ? undefined : words.say('book.log.vet-about', { what: said.join(', ') });
 }

@@ -32,10 +32,11 @@ export function labelWithPlace(words: Words, name: string): string {
 export function optionOf(words: Words, animal: Animal, key: string, value: string): string {
   const code = lesionCodes.find((one) => one === value);
   if (key === 'code' && code) return sentenceCase(lesionInWords(words, code));
-  const said = `vocabulary.${formLayout.vocabulary[key] ?? 'none'}.${value}`;
-  if (words.has(said)) return words.say(said);
+  for (const list of (formLayout.vocabulary[key] ?? 'none').split(' '))
+    if (words.has(`vocabulary.${list}.${value}`)) return words.say(`vocabulary.${list}.${value}`);
   if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
-  return animal.lesions[value] ? lesionName(words, animal, value) : value;
+  const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;
+  return isHers ? findingName(words, animal, value) : value;
 }
 
 /** A lesion by its short name, what it is called today, and where it is. */

@@ -12,6 +12,7 @@ const shape = z.strictObject({
   dueWithinDays: z.int(),
   newLesions: z.int(),
   spans: z.record(z.string(), z.array(z.string())),
+  /** By key: the lists of words its values are told by, with a space between. */
   vocabulary: z.record(z.string(), z.string()),
   units: z.record(z.string(), z.string()),
 });

@@ -4,7 +4,7 @@ import { codeOn } from '../record/code-of-lesion.js';
 import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
 import { freeNames } from '../record/free-names.js';
 import { visit as visitSchema } from '../record/visit.js';
-import { type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
+import { aboutWords, type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
 import type { Field, FormValues } from './field.js';
@@ -91,6 +91,7 @@ function fittingOf(
       const [group, name = ''] = path;
       if (path.join('.') === 'gait' && scale) return scoresOf(scale);
       if (group === 'found' && path.at(-1) === 'state') return statesOf(code(name), wanted);
+      if (path.at(-1) === 'about') return [...lesionNames, ...Object.keys(animal.marks ?? {}), ...aboutWords];
       return choicesOf(
         wanted,
         path.at(-1) === 'joined' || path.at(-1) === 'again-of' ? without(lesionNames, name) : lesionNames,

@@ -5,7 +5,7 @@ import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { visit as visitSchema } from '../record/visit.js';
-import type { LesionCode } from '../record/words.js';
+import type { LesionCode, Sign } from '../record/words.js';
 import { familyOf, lesionFamilies, lesionKinds } from '../reference/lesions.js';
 import { readShared } from '../reference/read-shared.js';
 
@@ -98,11 +98,18 @@ function foundQuestions(animal: Animal): Question[] {
   return [
     ...Object.entries(lesions)
       .filter(([name]) => isFollowed(animal, name))
-      .flatMap(([name, lesion]) =>
-        lesionFoundQuestions(name, codeOn(name, lesion, visits, visits.length - 1)),
-      ),
+      .flatMap(([name, lesion]) => [
+        ...lesionFoundQuestions(name, codeOn(name, lesion, visits, visits.length - 1)),
+        ...goneQuestion(name, visits.findLast(({ found }) => found?.[name])?.found?.[name]?.signs ?? []),
+      ]),
     ...Object.keys(marks).flatMap(markFoundQuestions),
   ];
+}
+
+/** Whether signs are gone is asked of those that were there at the last look. */
+function goneQuestion(name: string, seen: readonly Sign[]): Question[] {
+  const wanted: Wanted = { kind: 'list', of: { kind: 'word', words: seen } };
+  return seen.length === 0 ? [] : [{ path: ['found', name, 'gone'], wanted, says: 'found.gone', name }];
 }
 
 /** What to ask of what was found of a lesion, by its kind. */

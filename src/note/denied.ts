@@ -12,6 +12,7 @@ export function isDenied(tokens: readonly Token[], run: readonly number[], kind:
   if (last < 0) return false;
   const since = run.slice(last + 1);
   const phrases = since.map((index) => phraseAt(tokens, index)?.kind).filter((one) => one !== undefined);
-  if (phrases.length > 0) return kind === 'sign' && phrases.every((one) => one === 'sign');
+  const isSign = (one: string): boolean => one === 'sign' || one === 'animal-sign';
+  if (phrases.length > 0) return isSign(kind) && phrases.every(isSign);
   return since.every((index) => tokens[index]!.text !== ',');
 }

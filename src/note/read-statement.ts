@@ -1,9 +1,9 @@
 import { isDenied } from './denied.js';
 import { placeSaid } from './place-said.js';
 import { readName } from './name-of-lesion.js';
-import { isDoubt } from './note-text.js';
+import { isDoubt, isNegation } from './note-text.js';
 import { phraseAt } from './phrase.js';
-import { readStage } from './statement/finding.js';
+import { readNoSign, readStage } from './statement/finding.js';
 import { readBareLength } from './statement/length.js';
 import { statements } from './statement/statements.js';
 import { readPlace } from './subject.js';
@@ -15,8 +15,8 @@ const notDenied = new Set(['note', 'by', 'at', 'kind', 'recheck']);
 /**
  * Reads the statement that begins at a token; undefined where none does.
  *
- * `run`: the words before it that no statement took. Where one of them denies (`no pus`), the statement goes with them:
- * the record has no place for what was not found, and the words are kept.
+ * `run`: the words before it that no statement took. Where one of them denies (`not really bruised`), the statement goes
+ * with them: only of a sign can the record say that it is not there (`no pus`), and the words are kept.
  */
 export function readStatement(r: VisitReader, at: number, run: readonly number[]): number | undefined {
   const { tokens } = r.note;
@@ -24,9 +24,11 @@ export function readStatement(r: VisitReader, at: number, run: readonly number[]
   const kind = phrase?.kind ?? '';
   const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
   if (denied && (kind in statements || kind === 'lesion')) return undefined;
-  if (run.some((index) => isDoubt(tokens[index]!)) && kind === 'sign') return undefined;
+  const doubted = run.some((index) => isDoubt(tokens[index]!));
+  if (doubted && (kind === 'sign' || kind === 'animal-sign')) return undefined;
   const asked = r.questions.length;
-  const next = readName(r, at) ?? readOther(r, at, phrase);
+  const unsure = doubted || run.some((index) => isNegation(tokens[index]!));
+  const next = readName(r, at) ?? (unsure ? undefined : readNoSign(r, at)) ?? readOther(r, at, phrase);
   if (next !== undefined && r.questions.length > asked) keepWaiting(r, at, next);
   return next;
 }

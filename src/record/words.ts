@@ -51,6 +51,9 @@ export const animalSigns = [
 ] as const; // prettier-ignore
 export type AnimalSign = (typeof animalSigns)[number];
 
+/** What a question to the vet or the answer may be about, beside lesions and marks by their names. */
+export const aboutWords = [...feet, ...signs, ...animalSigns, 'lame'] as const;
+
 export const visitKinds = ['first', 'recheck', 'routine', 'report', 'missed'] as const;
 export type VisitKind = (typeof visitKinds)[number];
 

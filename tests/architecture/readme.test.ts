@@ -44,6 +44,7 @@ const rows: Readonly<Record<string, readonly string[]>> = {
   'tool · wall-tool': words.tools,
   'wall-at': ['beside'],
   signs: words.signs,
+  'signs (of a visit)': words.animalSigns,
   kind: words.visitKinds,
   'event (blocks, wraps)': words.fixtureEvents,
   'carrying-claw': words.carryingClawWords,

@@ -77,9 +77,11 @@ export const fullAnimal: Animal = animal.parse({
       'on-block': false,
       condition: 2.75,
       weight: 655,
+      signs: ['off feed', 'feverish'],
       feet: {
         LH: { lifted: true, signs: ['heat', 'swollen heel'], note: 'warm to the hand above the heel' },
         LF: { lifted: false },
+        RH: { lifted: true, gone: ['smell', 'not bearing'] },
       },
       found: {
         a: {
@@ -93,6 +95,7 @@ export const fullAnimal: Animal = animal.parse({
           width: 9,
           depth: 6,
           signs: ['undermined', 'loose horn'],
+          gone: ['pus', 'bleeding'],
           note: 'black tract running forward',
         },
         b: { state: 'open', top: 31, wall: 78, tool: 'ruler', 'wall-lowered': true, 'top-found': 'felt' },
@@ -147,7 +150,7 @@ export const fullAnimal: Animal = animal.parse({
           caption: 'tract opened',
         },
       ],
-      vet: { asked: '2026-01-20', why: 'heat above the heel' },
+      vet: { asked: '2026-01-20', why: 'heat above the heel', about: ['LH', 'a', 'swollen heel', 'lame'] },
       'ask-farm': [
         { what: 'block watch', by: '2026-01-27' },
         { what: 'score her walk', by: '2026-02-03' },
@@ -162,7 +165,13 @@ export const fullAnimal: Animal = animal.parse({
       date: '2026-01-27',
       by: 'Nan Thistlewrack',
       kind: 'report',
-      'vet-answer': { to: '2026-01-20', by: 'P. Wexmarrow', reply: 'seen on 21 January, nothing opened' },
+      'vet-answer': {
+        to: '2026-01-20',
+        by: 'P. Wexmarrow',
+        reply: 'seen on 21 January, nothing opened',
+        about: ['LH', 'm1', 'off feed'],
+        closes: true,
+      },
       'farm-did': [{ what: 'block watch', on: '2026-01-26' }],
       blocks: [{ foot: 'LH', claw: 'inner', event: 'lost', on: 'unknown' }],
     },

@@ -13,7 +13,7 @@ const lists: Record<string, string> = {
   'top-found': 'top-found',
   tool: 'tool',
   'wall-tool': 'tool',
-  signs: 'sign',
+  gone: 'sign',
   kind: 'visit-kind',
   event: 'event',
   'carrying-claw': 'carrying-claw',
@@ -43,6 +43,7 @@ const yesNo: Record<string, (words: Words, value: boolean) => string> = {
   'opened-further': (words, value) => words.say(`book.finding.opened-further.${value}`),
   'on-block': (words, value) => words.say(`book.log.on-block.${value}`),
   'tools-disinfected': (words, value) => words.say(`book.log.tools-disinfected.${value}`),
+  closes: (words, value) => words.say(`book.log.vet-closes.${value}`),
   'saw-expected': (words, value) => words.say(`book.log.saw-expected.${value}`),
 };
 
@@ -73,6 +74,9 @@ export function expectedText(words: Words, { path, key, value, beside }: Leaf): 
   if (key === 'code') return lesionKinds[value as LesionCode].name;
   if (value === 'unknown') return words.say('book.log.day-unknown');
   if (typeof value === 'boolean') return yesNo[key]!(words, value);
+  const shared = { signs: ['sign', 'animal-sign'], about: ['foot', 'sign', 'animal-sign', 'about'] }[key];
+  const of = shared?.find((one) => words.has(`vocabulary.${one}.${value}`));
+  if (of) return words.say(`vocabulary.${of}.${value}`);
   const list = lists[key];
   if (list) return words.say(`vocabulary.${list}.${value}`);
   if (typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayInWords(words, value);

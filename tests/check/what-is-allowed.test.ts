@@ -180,6 +180,67 @@ describe('an episode that ended sound', () => {
   });
 });
 
+describe('a sign', () => {
+  const onSecond = (keys: string) => secondVisit(`found: { a: { state: open } }, ${keys}`);
+
+  it('is gone at any lift of its foot, whether `lifted` is written or not', () => {
+    expect(onSecond('kind: recheck, feet: { LH: { gone: [heat] } }')).toEqual([]);
+    expect(onSecond('kind: recheck, feet: { LH: { lifted: true, signs: [pus], gone: [heat] } }')).toEqual([]);
+    expect(secondVisit('kind: recheck, found: { a: { state: open, signs: [pus], gone: [smell] } }')).toEqual(
+      [],
+    );
+    expect(secondVisit('kind: report, feet: { LH: { gone: [] } }, found: { a: { gone: [] } }')).toEqual([]);
+  });
+
+  it('of the foot may be seen while the lesion’s own is gone', () => {
+    expect(
+      secondVisit(
+        'kind: recheck, feet: { LH: { signs: [pus] } }, found: { a: { state: open, gone: [pus] } }',
+      ),
+    ).toEqual([]);
+  });
+
+  it('is not gone without a hand on that foot, nor where it is seen', () => {
+    for (const kind of ['report', 'missed'])
+      expect(secondVisit(`kind: ${kind}, found: { a: { gone: [heat] } }`)).toEqual([
+        'error gone-without-lifting',
+      ]);
+    expect(
+      secondVisit('kind: recheck, feet: { LH: { lifted: false } }, found: { a: { gone: [heat] } }'),
+    ).toEqual(['error gone-without-lifting']);
+    expect(onSecond('kind: recheck, feet: { LH: { signs: [heat], gone: [heat] } }')).toEqual([
+      'error seen-and-gone',
+    ]);
+  });
+
+  it('of the animal may be reported by anybody', () => {
+    expect(secondVisit('kind: report, signs: [down, off feed]')).toEqual([]);
+  });
+});
+
+describe('what the vet is asked about', () => {
+  const asked = (about: string) =>
+    secondVisit(`kind: report, vet: { asked: 2026-02-03, why: worse, about: ${about} }`);
+
+  it('is a foot, a lesion, a mark, a sign of either kind or how she walks', () => {
+    expect(asked('[LH, a, pus, off feed, lame]')).toEqual([]);
+    expect(asked('[]')).toEqual([]);
+  });
+
+  it('is nothing else', () => {
+    expect(asked('[lh]')).toEqual(['error about-unknown']);
+    expect(asked('[b, money]')).toEqual(['error about-unknown', 'error about-unknown']);
+    expect(
+      findingsOf(`
+marks: { m1: { foot: LH, claw: inner, line: dorsal } }
+visits:
+  - { date: 2026-01-06, by: Orla Venn, kind: first, found: { m1: { distance: 9 } }, vet: { asked: 2026-01-06, why: worse } }
+  - { date: 2026-01-09, by: Petra Slade, kind: report,
+      vet-answer: { to: 2026-01-06, by: R. Amble, reply: seen, about: [m1, m2], closes: true } }`),
+    ).toEqual(['error about-unknown']);
+  });
+});
+
 describe('blocks', () => {
   it('may be replaced, lost and fitted again, and found on from somebody else', () => {
     expect(blockEvents('fitted', 'checked', 'replaced', 'lost', 'fitted', 'removed')).toEqual([]);

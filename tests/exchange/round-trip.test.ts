@@ -116,4 +116,4 @@ function withTexts(written: Written, texts: readonly string[], seed: number): Wr
   };
 }
 
-const kept = new Set(['file', 'by', 'animal']);
+const kept = new Set(['file', 'by', 'animal', 'about']);

@@ -5,6 +5,7 @@ import { visit } from '../../src/record/visit.js';
 import { checkKeysOfLesion } from '../../src/casefile/check/keys-of-lesion.js';
 import { checkKeysOfMark } from '../../src/casefile/check/keys-of-mark.js';
 import type { Animal } from '../../src/record/animal.js';
+import { aboutWords } from '../../src/record/words.js';
 import { lesionKinds } from '../../src/reference/lesions.js';
 import { animal } from './made-for.js';
 
@@ -34,6 +35,12 @@ const day = fc
   .integer({ min: 0, max: 800 })
   .map((n) => new Date(Date.UTC(2025, 0, 1 + n)).toISOString().slice(0, 10));
 
+/** Anything that a question to the vet may be about. */
+const anyAbout = fc.uniqueArray(
+  fc.constantFrom(...aboutWords, ...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})),
+  { maxLength: 5 },
+);
+
 /** Anything the record model takes there; names are those of her lesions. */
 function anyOf(wanted: Wanted): fc.Arbitrary<unknown> {
   switch (wanted.kind) {
@@ -61,7 +68,7 @@ function anyOf(wanted: Wanted): fc.Arbitrary<unknown> {
         : fc.uniqueArray(anyOf(wanted.of), { maxLength: 5 });
     case 'group': {
       const required = [...wanted.keys].filter(([, key]) => key.required).map(([name]) => name);
-      const model = Object.fromEntries([...wanted.keys].map(([name, key]) => [name, anyOf(key.wanted)]));
+      const model = Object.fromEntries([...wanted.keys].map(([name, key]) => [name, name === 'about' ? anyAbout : anyOf(key.wanted)])); // prettier-ignore
       return fc.record(model, { requiredKeys: required });
     }
     case 'named': {

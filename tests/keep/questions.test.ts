@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { isAsked, visitQuestions } from '../../src/keep/questions.js';
+import { isAsked, type Question, visitQuestions } from '../../src/keep/questions.js';
+import type { Found } from '../../src/record/found.js';
 import { wordsOf } from '../../src/words/words.js';
 import { fullAnimal } from '../book/full-practice.js';
 
@@ -15,6 +16,17 @@ test('each lesion still followed is asked after by what its kind can show, in th
   expect(own('e'), 'runs into another').toEqual([]);
   const state = questions.find((q) => pathOf(q) === 'found.u.state');
   expect(state?.wanted).toEqual({ kind: 'word', words: ['open', 'covered', 'healed'] });
+});
+
+test('whether a sign is gone is asked of those of the last look alone', () => {
+  const last = (found: Found) =>
+    visitQuestions({ ...fullAnimal, visits: [...fullAnimal.visits, { date: '2026-03-09', by: 'x', kind: 'recheck', found: { a: found } }] }); // prettier-ignore
+  const gone = (all: readonly Question[]) => all.filter((q) => pathOf(q) === 'found.a.gone').map((q) => q.wanted); // prettier-ignore
+  expect(gone(questions)).toEqual([]);
+  expect(gone(last({ state: 'open' }))).toEqual([]);
+  expect(gone(last({ state: 'open', signs: ['pus', 'smell'] }))).toEqual([
+    { kind: 'list', of: { kind: 'word', words: ['pus', 'smell'] } },
+  ]);
 });
 
 test('of what is healed, or has no length, nothing more is asked', () => {

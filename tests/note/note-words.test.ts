@@ -14,6 +14,7 @@ test('every word of the closed lists that a visit uses can be said, and no other
     [words.topFoundWords, phrases['top-found']],
     [words.tools, phrases['tool']],
     [words.signs, phrases['sign']],
+    [words.animalSigns, phrases['animal-sign']],
     [words.visitKinds, phrases['kind']],
     [words.blockMaterials, phrases['material']],
     [words.painReliefWords, phrases['pain-relief']],

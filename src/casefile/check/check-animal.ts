@@ -24,9 +24,10 @@ import { checkOrderOfVisits } from './order-of-visits.js';
 import { checkPhotosOfVisit } from './photos-of-visit.js';
 import { checkPlaceOfLesion } from './place-of-lesion.js';
 import { checkScoresOfVisit } from './scores-of-visit.js';
+import { checkSignsGone } from './signs-gone.js';
 import { checkStateOfLesion } from './state-of-lesion.js';
 import { checkTopAndWall } from './top-and-wall.js';
-import { checkVetAnswers } from './vet-answers.js';
+import { checkAboutVet, checkVetAnswers } from './vet-answers.js';
 import { checkVisitWithoutLifting } from './visit-without-lifting.js';
 import { checkWithdrawals } from './withdrawals.js';
 import { checkWordsOfVisit } from './words-of-visit.js';
@@ -47,6 +48,7 @@ const checks: readonly Check[] = [
   checkWordsOfVisit,
   checkVisitWithoutLifting,
   checkFootLeftDown,
+  checkSignsGone,
   checkDaysOfVisit,
   checkCorrectionsOfAnimal,
   checkScoresOfVisit,
@@ -62,6 +64,7 @@ const checks: readonly Check[] = [
   checkOnBlock,
   checkWithdrawals,
   checkVetAnswers,
+  checkAboutVet,
   checkPhotosOfVisit,
 ];
 

@@ -1,5 +1,9 @@
 import type { Animal } from '../../record/animal.js';
+import { aboutWords } from '../../record/words.js';
 import type { Finding } from '../finding.js';
+import { nearestWord } from '../nearest-word.js';
+import { shown } from '../shown.js';
+import { declaredIn } from './declared-names.js';
 import { refuse } from './finding-at.js';
 import { oneOf } from './one-of.js';
 
@@ -31,4 +35,28 @@ export function checkVetAnswers({ visits }: Animal): Finding[] {
       ),
     ];
   });
+}
+
+/** What a question or an answer is about is a foot, a lesion or mark of hers, a sign, or `lame`. */
+export function checkAboutVet({ lesions, marks = {}, visits }: Animal): Finding[] {
+  const names = { ...lesions, ...marks };
+  const known: readonly string[] = [...aboutWords, ...Object.keys(names)];
+  return visits.flatMap((visit, i) =>
+    (['vet', 'vet-answer'] as const).flatMap((key) =>
+      (visit[key]?.about ?? []).flatMap((item, at) => {
+        if (known.includes(item)) return [];
+        const near = nearestWord(item, known);
+        return [
+          refuse(
+            'about-unknown',
+            ['visits', i, key, 'about', at],
+            `${key}.about names ${shown(item)}, expected a foot, a sign, \`lame\`, or a lesion or mark by its name; ${declaredIn(names, 'lesion or mark')}`,
+            near === undefined
+              ? 'correct the word, or put it in words under `why` or `reply`'
+              : `did you mean \`${near}\`?`,
+          ),
+        ];
+      }),
+    ),
+  );
 }

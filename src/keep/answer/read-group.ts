@@ -10,7 +10,8 @@ type Keys = ReadonlyMap<string, WantedKey>;
  *
  * Parts have commas between them. A part is a key and its value; or a word that only one key of the group may hold,
  * which then needs no key; or a yes-or-no key alone, which means yes. A word of a key and of one that only says where
- * something differs from it (`tool`, `wall-tool`) is the former's. Where the group has one key for free text that is
+ * something differs from it (`tool`, `wall-tool`) is the former's; one of two lists (`signs`, `gone`) is the first's, until
+ * the second was begun: then it may be either. Where the group has one key for free text that is
  * not given yet, a part that is none of these is that text. Where that text has to be given, its commas
  * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
  *
@@ -45,13 +46,13 @@ function takePart(
   const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
   const known = keys.get(key.toLowerCase());
   if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
-  const fitting = fittingKeys(keys, part, answering);
+  const fitting = fittingKeys(keys, part, group, answering);
   const [only] = fitting;
   if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
   if (fitting.length > 1)
     return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
   const words = part.split(/\s+/);
-  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, answering).length > 0)) {
+  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, group, answering).length > 0)) {
     for (const word of words) {
       const wrong = takePart(keys, word, group, answering);
       if (wrong !== undefined) return wrong;
@@ -62,7 +63,12 @@ function takePart(
 }
 
 /** Keys whose closed list holds the word; those that hold it whole go before those it only begins a word of. */
-function fittingKeys(keys: Keys, part: string, answering: Answering): [string, WantedKey][] {
+function fittingKeys(
+  keys: Keys,
+  part: string,
+  group: Readonly<Record<string, unknown>>,
+  answering: Answering,
+): [string, WantedKey][] {
   const holding = ({ byFirstLetters }: Pick<Answering, 'byFirstLetters'>): [string, WantedKey][] => {
     const own = [...keys].filter(([, { wanted }]) => {
       const of = wanted.kind === 'list' ? wanted.of : wanted;
@@ -70,7 +76,12 @@ function fittingKeys(keys: Keys, part: string, answering: Answering): [string, W
         of.kind === 'word' && wordsMeant(of.words, part, byFirstLetters ? { byFirstLetters } : {}).length > 0
       );
     });
-    return own.filter(([name]) => !own.some(([other]) => name.endsWith(`-${other}`)));
+    const firstList = own.find(([, { wanted }]) => wanted.kind === 'list')?.[0];
+    return own.filter(
+      ([name, { wanted }]) =>
+        !own.some(([other]) => name.endsWith(`-${other}`)) &&
+        (wanted.kind !== 'list' || name === firstList || group[name] !== undefined),
+    );
   };
   const whole = holding({});
   return whole.length > 0 ? whole : holding(answering);
@@ -92,10 +103,10 @@ function takeAsText(
     return undefined;
   }
   const [first = ''] = part.split(/\s/);
-  const near = nearestWord(first, [...keys.keys()]);
+  const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
+  const near = nearestWord(first, [...keys.keys(), ...words]);
   if (only && texts.length === 1 && !Object.hasOwn(group, only[0]) && (quoted || required.length > 0))
     return take(only[0], only[1].wanted, part, group, answering);
-  const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
   const word = near ?? nearestWord(part, words);
   if (/^\d+$/.test(part))
     return `\`${part}\` stands alone behind a comma, expected a key before it; a length takes a decimal point, such as 24.5`;

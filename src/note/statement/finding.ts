@@ -1,4 +1,6 @@
+import type { FootFinding } from '../../record/visit.js';
 import {
+  type AnimalSign,
   type DdStage,
   ddStages,
   type Foot,
@@ -8,7 +10,7 @@ import {
   type TopFound,
 } from '../../record/words.js';
 import { nameAt } from '../name-of-lesion.js';
-import { endOfSentence, skip } from '../note-text.js';
+import { endOfSentence, isFiller, skip, stretchOf } from '../note-text.js';
 import { numberSaid } from '../number-said.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { lesionFor } from '../subject.js';
@@ -90,26 +92,153 @@ export function readYesNo(r: VisitReader, at: number, { kind, value, next }: Phr
   return next;
 }
 
-/** A sign belongs to the lesion spoken of; to the foot where only the foot was named. */
+/**
+ * `pus`, `pus gone`, `smell and heat gone`. A sign belongs to the lesion spoken of; to the foot where only the foot was
+ * named. `heat, pus gone` may mean one or both: that is asked.
+ */
 export function readSign(r: VisitReader, at: number, { value, next }: Phrase): number {
-  const feet = feetThemselves(r);
-  const add = (signs: Sign[] | undefined): Sign[] => [...new Set([...(signs ?? []), value as Sign])];
-  if (feet) {
-    if (r.mention) r.mention.used = true;
-    for (const foot of feet) {
-      const finding = r.footOf(foot);
-      finding.signs = add(finding.signs);
-    }
-    r.say(at, next, `${feet.join(' ')}: ${value}`);
+  const { tokens } = r.note;
+  const { signs, ends, between } = signsListed(r, at);
+  const last = ends.at(-1)!;
+  const word = phraseAt(tokens, isFiller(tokens[last] ?? tokens[at]!) ? last + 1 : last, 'gone-behind');
+  if (word && isEnd(r, word.next)) {
+    const isOneList = between.every((said) => said === 'and');
+    return readGone(r, signs, isOneList ? [] : signs.slice(0, -1), at, word.next);
+  }
+  putSigns(r, 'signs', [value as Sign], at, next);
+  return next;
+}
+
+/** `no heat`, `no pus, smell or heat`: looked for, and not there. `not bleeding much` is no such word. */
+export function readNoSign(r: VisitReader, at: number): number | undefined {
+  const { tokens } = r.note;
+  if (phraseAt(tokens, at)) return undefined;
+  const word = phraseAt(tokens, at, 'gone-before');
+  const { signs, ends, between } = signsListed(r, word?.next ?? at);
+  const last = ends.at(-1);
+  if (!word || last === undefined) return undefined;
+  const next = phraseAt(tokens, last, 'gone-tail')?.next ?? last;
+  if (!isEnd(r, next)) return undefined;
+  const isOneList = !between.includes('and') && ['or', 'nor', undefined].includes(between.at(-1));
+  return readGone(r, signs, isOneList ? [] : signs.slice(1), at, next);
+}
+
+/** Signs one after another, where each of them ends, and the word that stands between each and the next. */
+function signsListed(r: VisitReader, at: number): { signs: Sign[]; ends: number[]; between: string[] } {
+  const { tokens } = r.note;
+  const listed: ReturnType<typeof signsListed> = { signs: [], ends: [], between: [] };
+  for (let from = at, between = ''; ;) {
+    const phrase = phraseAt(tokens, from);
+    if (phrase?.kind !== 'sign') return listed;
+    if (listed.signs.length > 0) listed.between.push(between);
+    listed.signs.push(phrase.value as Sign);
+    listed.ends.push(phrase.next);
+    from = phrase.next;
+    between = '';
+    for (; [',', '&', 'and', 'or', 'nor'].includes(tokens[from]?.bare ?? ''); from += 1)
+      between = tokens[from]!.bare === '&' ? 'and' : tokens[from]!.bare;
+  }
+}
+
+/** Whether nothing stands there that may turn what was said: `gone down` is less of it, `no pus yet` is no look. */
+function isEnd(r: VisitReader, at: number): boolean {
+  const token = r.note.tokens[at];
+  if (!token || ['stop', 'line', 'mark'].includes(token.kind) || token.bare === 'and')
+    return token?.text !== '?';
+  const phrase = phraseAt(r.note.tokens, at);
+  return phrase !== undefined && phrase.kind !== 'not-ours' && phrase.value !== 'down';
+}
+
+/**
+ * Puts signs in as gone; those that may be meant as seen are asked about. Word from the farm clears no sign, since
+ * nobody had a hand on the foot: there it is a note.
+ */
+function readGone(
+  r: VisitReader,
+  signs: readonly Sign[],
+  unsure: readonly Sign[],
+  at: number,
+  next: number,
+): number {
+  const { kind } = r.draft;
+  if (kind === 'report' || kind === 'missed') return noteGone(r, at, next);
+  if (unsure.length === 0) {
+    putSigns(r, 'gone', signs, at, next);
     return next;
   }
-  const name = lesionFor(r, 'sign', at, next);
-  if (name !== undefined) {
-    const found = r.foundOf(name);
-    found.signs = add(found.signs);
-    r.say(at, next, `${name}: ${value}`);
-  }
+  if (r.mention) r.mention.used = true;
+  const gone = (some: readonly Sign[]): string => some.map((sign) => `${sign} gone`).join(', ');
+  const sure = signs.filter((sign) => !unsure.includes(sign));
+  r.ask(at, next, {
+    id: 'which-gone',
+    ask: `which of these are gone: ${signs.join(', ')}?`,
+    mend: `write each by itself: \`${gone(signs)}\``,
+    choices: [
+      { label: 'all of them', text: gone(signs) },
+      { label: `${gone(sure)}; ${unsure.join(', ')} seen`, text: `${gone(sure)}, ${unsure.join(', ')}` },
+    ],
+  });
   return next;
+}
+
+/** Kept with the place it was said of, where that stands right before it. */
+function noteGone(r: VisitReader, at: number, next: number): number {
+  const { mention, note } = r;
+  const isBeside = (mentioned: number): boolean =>
+    note.tokens.slice(mentioned, at).every((token) => token.kind === 'mark' || isFiller(token));
+  const from = mention && !mention.used && isBeside(mention.next) ? mention.from : at;
+  if (mention) mention.used = true;
+  const { text } = stretchOf(note, from, next);
+  r.notes.push(text);
+  r.say(at, next, `note, since no foot was lifted: ${text}`);
+  return next;
+}
+
+function putSigns(
+  r: VisitReader,
+  key: 'signs' | 'gone',
+  signs: readonly Sign[],
+  at: number,
+  next: number,
+): void {
+  const said = `${signs.join(', ')}${key === 'gone' ? ' gone' : ''}`;
+  const add = (whose: string, to: Pick<FootFinding, 'signs' | 'gone'>): void => {
+    to[key] = [...new Set([...(to[key] ?? []), ...signs])];
+    if (signs.some((sign) => to.signs?.includes(sign) && to.gone?.includes(sign)))
+      r.askTwice(at, next, `${whose}: ${signs.join(', ')}`);
+  };
+  const feet = feetThemselves(r);
+  if (feet) {
+    if (r.mention) r.mention.used = true;
+    for (const foot of feet) add(foot, r.footOf(foot));
+    r.say(at, next, `${feet.join(' ')}: ${said}`);
+    return;
+  }
+  const name = lesionFor(r, 'sign', at, next);
+  if (name === undefined) return;
+  add(name, r.foundOf(name));
+  r.say(at, next, `${name}: ${said}`);
+}
+
+/**
+ * `off feed`, `slobbering`: seen of the animal. `down` is said of much else (`swelling down`, `pared down`), so it
+ * counts only where it stands by itself.
+ */
+export function readAnimalSign(r: VisitReader, at: number, { value, next }: Phrase): number | undefined {
+  if (value === 'down' && !(beginsAt(r, at) && isEnd(r, next))) return undefined;
+  r.draft.signs = [...new Set([...(r.draft.signs ?? []), value as AnimalSign])];
+  r.say(at, next, `general sign: ${value}`);
+  return next;
+}
+
+/** Right behind her number, a sentence's end or a comma, words like `she is` passed over. */
+function beginsAt(r: VisitReader, at: number): boolean {
+  const { tokens } = r.note;
+  let from = at;
+  while (from > r.behindNumber && (isFiller(tokens[from - 1]!) || tokens[from - 1]!.bare === 'cow'))
+    from -= 1;
+  const before = tokens[from - 1];
+  return from === r.behindNumber || !before || ['stop', 'line', 'mark'].includes(before.kind);
 }
 
 /** `lifted`, `not lifted`: of feet, or of one lesion or mark. */

@@ -1,6 +1,6 @@
 import type { Phrase } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
-import { readCode, readCutBack, readJoined, readLifted, readSign, readSound, readStage, readState, readStateUnsaid, readTopFound, readWallAt, readYesNo } from './finding.js'; // prettier-ignore
+import { readAnimalSign, readCode, readCutBack, readJoined, readLifted, readSign, readSound, readStage, readState, readStateUnsaid, readTopFound, readWallAt, readYesNo } from './finding.js'; // prettier-ignore
 import { readCarrying } from './carrying-claw.js';
 import { readFixture, readMaterial } from './fixture.js';
 import { readLength, readTool, readWallTool } from './length.js';
@@ -31,6 +31,7 @@ export const statements: Readonly<Record<string, ReadStatement>> = {
   'ran-up': readYesNo,
   'opened-further': readYesNo,
   sign: readSign,
+  'animal-sign': readAnimalSign,
   joined: readJoined,
   code: readCode,
   lifted: readLifted,

@@ -1,22 +1,38 @@
 import { pastDay } from '../day-of.js';
+import { nameAt } from '../name-of-lesion.js';
 import { nameSaid } from '../name-said.js';
-import { skip, wordsSaid } from '../note-text.js';
+import { skip, stretchOf, wordsSaid } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { vetDay } from './request.js';
 import type { VisitReader } from '../visit-reader.js';
 
-/** `vet asked: heat above the foot`, `rang the vet 26 May about the gap creeping up`. */
+/** `vet asked: heat above the foot`, `rang the vet 26 May about the gap creeping up`, `vet asked about LH and pus`. */
 export function readVet(r: VisitReader, at: number, phrase: Phrase): number {
   const { tokens } = r.note;
   const { day, next } = vetDay(r, phrase.next);
-  const why = wordsSaid(
+  const about = aboutSaid(r, skip(tokens, next));
+  const said = wordsSaid(
     r.note,
-    skip(tokens, next, 'about', 'why', 'because', 're', 'regarding', 'for', 'with', 'to', 'reason'),
+    skip(
+      tokens,
+      about?.next ?? next,
+      'about',
+      'why',
+      'because',
+      're',
+      'regarding',
+      'for',
+      'with',
+      'to',
+      'reason',
+    ),
   );
+  // What it was about is the reason too, where that is all that is said.
+  const why = said ?? about;
   if (why) {
     if (r.draft.vet) r.askTwice(at, why.next, 'the vet');
-    r.draft.vet = { asked: day, why: why.words };
-    r.say(at, why.next, `vet asked on ${day}: ${why.words}`);
+    r.draft.vet = { asked: day, why: why.words, ...(about ? { about: about.items } : {}) };
+    r.say(at, why.next, `vet asked on ${day}${aboutInWords(about)}: ${why.words}`);
     return why.next;
   }
   r.ask(at, next, {
@@ -27,30 +43,111 @@ export function readVet(r: VisitReader, at: number, phrase: Phrase): number {
   return next;
 }
 
-/** `vet answered by "P. Wexmarrow" to 26 May reply "…"`; without a day, the one question in her file still open. */
-export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): number {
+interface AboutSaid {
+  readonly items: string[];
+  /** As written, without the word `about`. */
+  readonly words: string;
+  readonly next: number;
+}
+
+const aboutInWords = (about: AboutSaid | undefined): string =>
+  about ? ` about ${about.items.join(', ')}` : '';
+
+/**
+ * `about LH, lesion a and pus`: feet, lesions or marks by their names, signs, `lame`. Undefined where any other word
+ * stands among them or runs on from them: `about the pus at the toe` is a reason and names nothing.
+ */
+function aboutSaid(r: VisitReader, at: number): AboutSaid | undefined {
+  const { tokens } = r.note;
+  if (tokens[at]?.bare !== 'about') return undefined;
+  const items: string[] = [];
+  let next = at + 1;
+  for (let from = next; ; from = next) {
+    while ([',', '&', '+', 'and', 'the'].includes(tokens[from]?.bare ?? '')) from += 1;
+    const item = aboutAt(r, from);
+    if (!item) break;
+    items.push(...item.items);
+    next = item.next;
+  }
+  if (items.length === 0 || !isEndOfPart(r, next)) return undefined;
+  return { items: [...new Set(items)], words: stretchOf(r.note, at + 1, next).text, next };
+}
+
+function aboutAt(r: VisitReader, at: number): Pick<AboutSaid, 'items' | 'next'> | undefined {
+  const { tokens } = r.note;
+  const phrase = phraseAt(tokens, at);
+  if (phrase?.kind === 'foot') return { items: phrase.value.split(' '), next: phrase.next };
+  if (phrase?.kind === 'sign' || phrase?.kind === 'animal-sign')
+    return { items: [phrase.value], next: phrase.next };
+  if (tokens[at]?.bare === 'lame') return { items: ['lame'], next: at + 1 };
+  const isCalled = phrase?.kind === 'called' || phrase?.kind === 'mark';
+  const named = nameAt(r, isCalled ? phrase.next : at);
+  return named && { items: [named.name], next: named.next };
+}
+
+/** Whether a part of a question or an answer ends there: at a colon or a dash, with the sentence, or before another part. */
+function isEndOfPart(r: VisitReader, at: number): boolean {
+  const token = r.note.tokens[at];
+  if (!token || ['stop', 'line', 'quoted', 'mark'].includes(token.kind)) return true;
+  return (
+    phraseAt(r.note.tokens, at)?.kind === 'why' || phraseAt(r.note.tokens, at, 'answer-part') !== undefined
+  );
+}
+
+/**
+ * `vet answered by "P. Wexmarrow" to 26 May reply "…"`; without a day, the one question in her file still open.
+ * `vet closes: work may go on`, `vet closes about LH`: what was asked is over.
+ */
+export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): number | undefined {
   const { tokens } = r.note;
   let by: string | undefined;
   let to: string | undefined;
+  let about: AboutSaid | undefined;
+  let closes: boolean | undefined = phrase.value === 'closes' ? true : undefined;
   let next = phrase.next;
+  if (closes && !isEndOfPart(r, next) && !aboutSaid(r, next)) return undefined;
   for (;;) {
-    const part = phraseAt(tokens, skip(tokens, next), 'answer-part');
+    const from = skip(tokens, next);
+    const part = phraseAt(tokens, from, 'answer-part');
     const name = part?.value === 'by' && by === undefined ? nameSaid(tokens, part.next, r.people) : undefined;
     const day = part?.value === 'to' && to === undefined ? pastDay(r, part.next) : undefined;
+    const on = about ? undefined : aboutSaid(r, from);
+    const isClosing = part?.value === 'closes' || part?.value === 'does not close';
     if (name) by = name.name;
     else if (day) to = day.day ?? r.date;
+    else if (on) about = on;
+    else if (isClosing && closes === undefined && isEndOfPart(r, part.next)) closes = part.value === 'closes';
     else {
       next = part?.value === 'reply' ? part.next : next;
       break;
     }
-    next = name?.next ?? day?.next ?? next;
+    next = name?.next ?? day?.next ?? on?.next ?? part!.next;
   }
-  const reply = wordsSaid(r.note, next);
+  const before = r.draft['vet-answer'];
+  const said = wordsSaid(r.note, next);
+  if (before && closes && !said && !about) {
+    before.closes = true;
+    r.say(at, next, `the answer of ${before.by} closes what was asked`);
+    return next;
+  }
+  // Where no more is said than that it is over, that is the reply.
+  const reply = said ?? (closes ? { words: stretchOf(r.note, at, next).text, next } : undefined);
   to ??= openQuestion(r);
   if (reply && to !== undefined) {
-    if (r.draft['vet-answer']) r.askTwice(at, reply.next, 'the vet’s answer');
-    r.draft['vet-answer'] = { to, by: by ?? 'the vet', reply: reply.words };
-    r.say(at, reply.next, `answer of ${by ?? 'the vet'} to the question of ${to}: ${reply.words}`);
+    if (before) r.askTwice(at, reply.next, 'the vet’s answer');
+    r.draft['vet-answer'] = {
+      to,
+      by: by ?? 'the vet',
+      reply: reply.words,
+      ...(about ? { about: about.items } : {}),
+      ...(closes === undefined ? {} : { closes }),
+    };
+    const closing = closes ? ', which closes it' : '';
+    r.say(
+      at,
+      reply.next,
+      `answer of ${by ?? 'the vet'} to the question of ${to}${aboutInWords(about)}${closing}: ${reply.words}`,
+    );
     return reply.next;
   }
   r.ask(at, reply?.next ?? next, {

@@ -1,7 +1,7 @@
 import type { BlockEvent, FootFinding, ProductUse, WrapEvent } from '../../record/visit.js';
 import type { Foot } from '../../record/words.js';
 import { quoted } from './quoted.js';
-import { inWords } from './write-found.js';
+import { inWords, writeGone } from './write-found.js';
 
 const withNote = (text: string): string => `with note ${quoted(text)}`;
 const dayOf = (on: string): string => (on === 'unknown' ? 'day unknown' : `on ${on}`);
@@ -9,7 +9,12 @@ const dayOf = (on: string): string => (on === 'unknown' ? 'day unknown' : `on ${
 /** `LH foot: lifted, heat`. */
 export function writeFoot(foot: Foot, finding: FootFinding): string {
   const words = inWords<FootFinding>(
-    { lifted: (yes) => (yes ? 'lifted' : 'not lifted'), signs: (signs) => signs.join(', '), note: withNote },
+    {
+      lifted: (yes) => (yes ? 'lifted' : 'not lifted'),
+      gone: writeGone,
+      signs: (signs) => signs.join(', '),
+      note: withNote,
+    },
     finding,
   );
   return `${foot} foot: ${words.join(', ')}`;

@@ -1,4 +1,5 @@
 import type { Found } from '../../record/found.js';
+import type { Sign } from '../../record/words.js';
 import { quoted } from './quoted.js';
 
 /** Each key of a finding in the words of the grammar; a key without its words does not compile. */
@@ -19,6 +20,7 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   length: (mm) => `length ${mm}`,
   depth: (mm) => `depth ${mm}`,
   distance: (mm) => `distance ${mm}`,
+  gone: writeGone,
   signs: (signs) => signs.join(', '),
   infected: (yes) => (yes ? 'infected' : 'not infected'),
   'ran-up': (yes) => (yes ? 'ran up' : 'did not run up'),
@@ -26,6 +28,11 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   joined: (name) => `joined lesion ${name}`,
   note: (text) => `with note ${quoted(text)}`,
 };
+
+/** Before the signs that are seen, so that `heat gone, pus` can mean one thing only. */
+export function writeGone(signs: readonly Sign[]): string {
+  return signs.map((sign) => `${sign} gone`).join(', ');
+}
 
 /**
  * What was found of one lesion or mark: `lesion a: open, top 21, top seen, ruler, wall 43`. `looking`: feet were looked

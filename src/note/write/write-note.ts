@@ -1,5 +1,5 @@
 import type { Animal } from '../../record/animal.js';
-import type { Foot, PainRelief } from '../../record/words.js';
+import { aboutWords, type Foot, type PainRelief } from '../../record/words.js';
 import type { NoteVisit } from '../note-reading.js';
 import { quoted } from './quoted.js';
 import { writeBlock, writeFoot, writeProduct, writeWrap } from './write-fixtures.js';
@@ -43,6 +43,7 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
       'on-block': (on) => `walks ${on ? 'on' : 'off'} the block`,
       condition: (score) => `condition ${score}`,
       weight: (kg) => `weight ${kg} kg`,
+      signs: (signs) => signs.join(', '),
       feet: (feet) =>
         eachOnALine(Object.entries(feet), ([foot, finding]) => finding && writeFoot(foot as Foot, finding)),
       found: (found) =>
@@ -57,8 +58,14 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
       products: (products) => eachOnALine(products, writeProduct),
       'pain-relief': (word) => painRelief[word],
       photos: () => '',
-      vet: ({ asked, why }) => `vet asked on ${asked} why ${quoted(why)}`,
-      'vet-answer': ({ to, by, reply }) => `vet answered by ${quoted(by)} to ${to} reply ${quoted(reply)}`,
+      vet: ({ asked, about, why }) =>
+        `vet asked on ${asked}${aboutInWords(animal, about)} why ${quoted(why)}`,
+      'vet-answer': ({ to, by, about, closes, reply }) =>
+        [
+          `vet answered by ${quoted(by)} to ${to}${aboutInWords(animal, about)}`,
+          ...(closes === undefined ? [] : [closes ? 'closes' : 'does not close']),
+          `reply ${quoted(reply)}`,
+        ].join(' '),
       'ask-farm': (tasks) =>
         tasks.length === 0 ? '' : `ask farm: ${tasks.map(({ what, by }) => `${what} by ${by}`).join(', ')}`,
       'farm-did': (tasks) =>
@@ -73,6 +80,16 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
     visit,
   );
   return `${lines.join('\n')}\n`;
+}
+
+/** A lesion or mark is called one, since `a` is a word too. */
+function aboutInWords({ marks = {} }: NoteOf['animal'], about: readonly string[] = []): string {
+  const said = about.map((item) =>
+    (aboutWords as readonly string[]).includes(item)
+      ? item
+      : `${Object.hasOwn(marks, item) ? 'mark' : 'lesion'} ${item}`,
+  );
+  return said.length === 0 ? '' : ` about ${said.join(', ')}`;
 }
 
 /** Whether a note of this visit is asked how each lesion stands. */
