@@ -43,6 +43,7 @@ export interface JudgedReading {
 export type NoForecast =
   | 'healed'
   | 'lasting'
+  | 'same-day-notice'
   | 'joined'
   | 'infected'
   | 'bone-or-necrosis'
@@ -51,7 +52,8 @@ export type NoForecast =
   | 'not-reached'
   | 'held'
   | 'doubtful'
-  | 'starts-at-coronet';
+  | 'starts-at-coronet'
+  | 'by-eye';
 
 /** Days after `from` at which the chance of being out reaches 10, 50 and 90 %; null beyond five years. */
 export interface OutRange<T> {
@@ -73,11 +75,17 @@ export type Forecast =
   | {
       readonly outcome: 'none';
       readonly why: NoForecast;
-      /** A doubtful reading: the range if she has run up. */
+      /** By eye alone, or under a same-day notice: the sums, of which no day is told. */
+      readonly sums?: {
+        readonly from: CalendarDay;
+        readonly days: OutRange<number>;
+        readonly ifSoundHornFollows: boolean;
+      };
+      /** A doubtful reading: the range if she has run up; by eye alone without its days. */
       readonly ifRanUp?: {
         readonly from: CalendarDay;
         readonly days: OutRange<number>;
-        readonly out: OutRange<CalendarDay>;
+        readonly out?: OutRange<CalendarDay>;
       };
     };
 
@@ -86,8 +94,8 @@ export interface WallLength {
   readonly mm: number;
   readonly sdMm: number;
   readonly source: 'measured' | 'reference';
-  /** Day and lesion it was measured under. */
-  readonly measured?: { readonly date: CalendarDay; readonly under: string };
+  /** Day and lesion it was measured under, and whether on standing wall beside that gap. */
+  readonly measured?: { readonly date: CalendarDay; readonly under: string; readonly beside: boolean };
   /** Reference lengths are adult Holsteins': set for heifers and small breeds. */
   readonly likelyTooLong: boolean;
 }

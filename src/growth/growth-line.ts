@@ -17,6 +17,8 @@ export interface LineReading {
   readonly notReached: boolean;
   readonly saidRanUp: boolean;
   readonly saidOpenedFurther: boolean;
+  /** Loose horn hung over the gap and was left on, so that the top may not have been seen. */
+  readonly underLooseHorn: boolean;
 }
 
 /** A reading that can be used: the top was reached and measured. */

@@ -92,6 +92,8 @@ function readings(
       notReached,
       saidRanUp: found['ran-up'] ?? false,
       saidOpenedFurther: found['opened-further'] ?? false,
+      underLooseHorn:
+        found.signs?.includes('loose horn') === true && visit['cut-back']?.includes(name) !== true,
     });
   }
   return list.sort((a, b) => a.day - b.day);

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { WallLength } from './animal-growth.js';
-import { toolError } from '../reference/reading-error.js';
+import { wallError } from '../reference/reading-error.js';
 import { timesCalved } from './reference-rate.js';
 
 /**
@@ -14,8 +14,7 @@ import { timesCalved } from './reference-rate.js';
  * counts. Else the length of an average adult Holstein, and the book says so.
  *
  * Unit:    mm
- * Valid:   no other-reader term: a wall is measured, not followed
- * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`
+ * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`, `reading.beside`
  * Checked: tests/growth/wall-length.test.ts
  */
 export function wallLength(
@@ -31,8 +30,14 @@ export function wallLength(
     for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
       const { wall: mm } = found;
       if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
-      const sdMm = toolError(found['wall-tool'] ?? found.tool, mm);
-      return { mm, sdMm, source: 'measured', measured: { date: visit.date, under }, likelyTooLong: false };
+      const beside = found['wall-at'] === 'beside';
+      return {
+        mm,
+        sdMm: wallError(found),
+        source: 'measured',
+        measured: { date: visit.date, under, beside },
+        likelyTooLong: false,
+      };
     }
   }
   const { wall, wallSd } = growthNumbers.lines[place.line];

@@ -40,6 +40,7 @@ const growthTable = z.strictObject({
     eyeShare: sourcedNumber,
     notStated: sourcedNumber,
     otherReader: sourcedNumber,
+    beside: sourcedNumber,
     grooveStart: sourcedNumber,
   }),
   tests: z.strictObject({
