@@ -10,6 +10,8 @@ export interface ReadingEntry {
   readonly date: CalendarDay;
   readonly topMm?: number;
   readonly kind: ReadingKind;
+  /** It looks like a slip: the question. */
+  readonly asked?: string;
   readonly expectedMm?: number;
   readonly sdMm?: number;
   readonly z?: number;
@@ -77,10 +79,11 @@ function forecastEntry(
     number: animal.animal,
     lesion: lesion.lesion,
     line: lesion.line,
-    readings: lesion.readings.map(({ date, topMm, kind, expectedMm, sdMm, z }) => ({
+    readings: lesion.readings.map(({ date, topMm, kind, takenAs, asked, expectedMm, sdMm, z }) => ({
       date,
       ...(topMm === undefined ? {} : { topMm }),
-      kind,
+      kind: takenAs ?? kind,
+      ...(asked === undefined ? {} : { asked }),
       ...(expectedMm === undefined || sdMm === undefined || z === undefined ? {} : { expectedMm, sdMm, z }),
     })),
     factor: { mean: factor.mean, variance: factor.variance },
@@ -93,8 +96,9 @@ function forecastEntry(
 }
 
 function outlook({ forecast, heldNow, expectedOn }: LesionGrowth): Partial<ForecastEntry> {
-  const none = forecast.outcome === 'none' ? forecast : undefined;
   const sums = forecast.outcome === 'none' ? forecast.sums : forecast;
+  // What is only asked about is given out as it stands, with the question beside its reading.
+  const none = forecast.outcome === 'none' && sums?.out === undefined ? forecast : undefined;
   const ahead = sums && expectedOn(addDays(sums.from, growthNumbers.forecast.lookAhead.value));
   return {
     ...(sums ? { ...rangeEntry(sums), ifSoundHornFollows: sums.ifSoundHornFollows } : {}),

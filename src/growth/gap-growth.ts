@@ -7,6 +7,7 @@ import { type GapHistory, gapHistory } from './gap-history.js';
 import type { GrowingConditions } from './growing-conditions.js';
 import { type HeldNow, heldNow } from './held-now.js';
 import type { LineFollowed } from './held-slowly.js';
+import { isMeasured } from './growth-line.js';
 import { judgedReadings } from './judged-reading.js';
 import { expectedOn, nextReading } from './next-reading.js';
 import { isByEyeAlone, whyNoForecast } from './no-forecast.js';
@@ -84,7 +85,12 @@ export function gapGrowth(
 ): GapWorkedOut {
   const { lesion } = place;
   const { today } = options;
-  const { history, wall, held, why, whyBeside, way } = gapOnItsWay(animal, place, line, conditions, options);
+  const found = gapOnItsWay(animal, place, line, conditions, options);
+  const { history, wall, held, whyBeside, way } = found;
+  const latest = line.judged.findLast(({ reading }) => isMeasured(reading));
+  const asked = [...new Set([latest?.reading.asked, wall.measured?.asked])].filter(Boolean).join(' ');
+  const isInDoubt = found.why === undefined && asked !== '';
+  const why = isInDoubt ? 'doubtful' : found.why;
   const ifSoundHornFollows = onlyIfSoundHornFollows(line);
   const { lastUsed } = line;
   const outlook = {
@@ -104,7 +110,13 @@ export function gapGrowth(
     readings: judgedReadings(line),
     ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
     wall,
-    forecast: forecastOf(outlook, { sums: sumsUntold(), ranUp: ifSheRanUp(), byEye: isByEyeAlone(line) }),
+    forecast: forecastOf(outlook, {
+      sums: sumsUntold(),
+      ranUp: ifSheRanUp(),
+      byEye: isByEyeAlone(line),
+      isInDoubt,
+    }),
+    ...(asked === '' ? {} : { asked }),
     ...(held === undefined || whyBeside !== 'held' ? {} : { heldNow: held }),
     stillAtCoronet: !isOver && isStillAtCoronet(line),
     ...(spread === undefined || isOver ? {} : { spreading: spread }),
@@ -114,11 +126,13 @@ export function gapGrowth(
   return { growth, outlook };
 
   function sumsUntold(): WayDown | undefined {
+    if (isInDoubt) return way;
     if (why !== 'by-eye' && why !== 'same-day-notice') return undefined;
     return whyBeside === undefined || whyBeside === 'by-eye' ? way : undefined;
   }
 
   function ifSheRanUp(): WayDown | undefined {
+    if (isInDoubt) return latest?.kind === 'ran-up' ? way : undefined;
     const { pending, ifRanUp } = line;
     if (why !== 'doubtful' || pending === undefined || ifRanUp === undefined) return undefined;
     return wayDown(pending.day, ifRanUp, wall, conditions);
@@ -131,6 +145,7 @@ function forecastOf(
     readonly sums: WayDown | undefined;
     readonly ranUp: WayDown | undefined;
     readonly byEye: boolean;
+    readonly isInDoubt: boolean;
   },
 ): Forecast {
   if (out !== undefined) return { outcome: 'range', ...out, ifSoundHornFollows };
@@ -139,7 +154,16 @@ function forecastOf(
   return {
     outcome: 'none',
     why: why ?? 'no-length',
-    ...(sums ? { sums: { from: sums.from, days: sums.days, ifSoundHornFollows } } : {}),
+    ...(sums
+      ? {
+          sums: {
+            from: sums.from,
+            days: sums.days,
+            ...(untold.isInDoubt ? { out: sums.out } : {}),
+            ifSoundHornFollows,
+          },
+        }
+      : {}),
     ...(ranUp ? { ifRanUp: untold.byEye ? { from: ranUp.from, days: ranUp.days } : ranUp } : {}),
   };
 }

@@ -1,5 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { lengthDoubted } from '../record/doubts.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { WallLength } from './animal-growth.js';
@@ -25,17 +26,18 @@ export function wallLength(
   const here = Object.entries(animal.lesions)
     .filter(([, { foot, claw, line }]) => foot === place.foot && claw === place.claw && line === place.line)
     .map(([name]) => name);
-  for (const visit of animal.visits.toReversed()) {
+  for (const [at, visit] of [...animal.visits.entries()].reverse()) {
     if (visit.date > upTo) continue;
     for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
       const { wall: mm } = found;
       if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
       const beside = found['wall-at'] === 'beside';
+      const asked = lengthDoubted(animal, at, under, 'wall');
       return {
         mm,
         sdMm: wallError(found),
         source: 'measured',
-        measured: { date: visit.date, under, beside },
+        measured: { date: visit.date, under, beside, ...(asked === undefined ? {} : { asked }) },
         likelyTooLong: false,
       };
     }

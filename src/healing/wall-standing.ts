@@ -47,6 +47,8 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
     ...covered,
   });
   const evidence = besides(before);
+  const { asked } = growth;
+  if (asked !== undefined) return { standing: 'doubtful', evidence: { ...evidence, asked } };
   if (growth.stillAtCoronet) return { standing: 'still-at-coronet', evidence };
   const { forecast, heldNow, spreading } = growth;
   const sums = forecast.outcome === 'range' ? forecast : forecast.sums;

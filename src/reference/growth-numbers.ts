@@ -81,6 +81,14 @@ const growthTable = z.strictObject({
     secondLook: sourcedNumber,
     notchMm: sourcedNumber,
   }),
+  doubts: z.strictObject({
+    wallAtLeast: sourcedNumber,
+    bothBelow: sourcedNumber,
+    topAtLeast: sourcedNumber,
+    yearTold: sourcedNumber,
+    yearPlanned: sourcedNumber,
+    yearToCalving: sourcedNumber,
+  }),
   smallBreeds: z.strictObject({ names: z.array(z.string()), address }),
 });
 

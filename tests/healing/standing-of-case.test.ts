@@ -100,6 +100,17 @@ describe('a gap in the wall', () => {
     });
   });
 
+  it('what looks like centimetres is doubtful with its question, and measured again; not a run-up', () => {
+    const animal = wall(['2026-05-05', { top: 33, wall: 43 }], ['2026-06-02', { top: 4.1 }]);
+    const { standing, due } = workOut(animal, today);
+    expect(standing.lesions[0]).toMatchObject({
+      standing: 'doubtful',
+      evidence: { asked: '4.1 mm? 41 would fit.', nowMm: 4.1 },
+    });
+    expect(due.map(({ what }) => what)).toContain('measure-again');
+    expect(word(wall(['2026-05-05', { top: 33, wall: 43 }], ['2026-06-02', { top: 12 }]))).toBe('ran-up');
+  });
+
   it('a joined gap is followed under the other', () => {
     const animal = cow([visit('2026-05-05', { found: { a: { state: 'open', top: 20, joined: 'b' } } })], {
       lesions: {
