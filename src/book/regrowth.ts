@@ -21,7 +21,7 @@ export function composeRegrowth(words: Words, one: PlacedCase, today: CalendarDa
     heading: words.say('book.regrowth.heading'),
     lead: [
       words.say('book.regrowth.lead'),
-      ...(gaps.some(({ forecast }) => forecast.outcome === 'range' || forecast.ifRanUp)
+      ...(gaps.some(({ forecast }) => forecast.outcome === 'range' || forecast.ifRanUp?.out)
         ? [words.say('book.regrowth.lead-range')]
         : []),
     ],

@@ -45,7 +45,12 @@ export async function importRecordsFile(
   }
   const farms = records.farms.map(({ slug }) => slug);
   if (first.outcome !== 'change' || options.dryRun)
-    return await writeChange({ ...options, dryRun: true }, effects, farms, () => first);
+    return await writeChange(
+      { ...options, dryRun: true },
+      { ...effects, dialogue: undefined },
+      farms,
+      () => first,
+    );
   if (!isThere) effects.disk.makeFolder(cases);
   const code = await writeChange(options, effects, farms, (keeping) =>
     asWorked(importRecords(keeping, records, options.farm)),

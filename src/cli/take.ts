@@ -16,6 +16,7 @@ import type { Effects } from './effects.js';
 import { type ExitCode, exitCode } from './exit-code.js';
 import { changeAsDiff } from './keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import { isRightAsItStands, orEvenSo } from './keep/write-change.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
 import { answeredNote } from './take/answered-note.js';
 import { noteFile } from './take/note-file.js';
@@ -29,7 +30,9 @@ export interface TakeOptions extends KeepingOptions {
 
 /** What became of what a note says of one animal. */
 type Taken =
-  | { readonly became: 'added' | 'would be added' | 'already there' | 'left out' | 'to be asked' }
+  | { readonly became: 'added' | 'would be added' | 'already there' | 'left out' }
+  /** The problems of a visit that is understood whole and looks like a slip. */
+  | { readonly became: 'to be asked'; readonly problems?: readonly Problem[] }
   | { readonly became: 'otherwise on file'; readonly differences: readonly Difference[] }
   | { readonly became: 'refused'; readonly problems: readonly Problem[]; readonly message?: string };
 
@@ -69,11 +72,8 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
     : exitCode.problems;
 }
 
-async function takeAnimal(
-  { farm, animal, draft, declares = {} }: AnimalReading,
-  options: TakeOptions,
-  effects: Effects,
-): Promise<Taken> {
+async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects: Effects): Promise<Taken> {
+  const { farm, animal, draft, declares = {} } = reading;
   if (farm === undefined || animal === undefined || draft === undefined) return { became: 'to be asked' };
   const keeping = keepingOf(options, effects);
   let before: Taken | undefined;
@@ -91,6 +91,13 @@ async function takeAnimal(
   };
   const looked = work(keeping);
   if (before) return before;
+  if (looked.outcome === 'refused' && looked.asked) {
+    const asking = options.yes || options.json ? undefined : effects.dialogue;
+    if (!asking) return { became: 'to be asked', problems: looked.problems };
+    for (const problem of looked.problems) effects.warn(`${formatProblem(problem)}\n`);
+    if (!(await isRightAsItStands(effects))) return { became: 'left out' };
+    return await takeAnimal(reading, { ...options, evenSo: true }, effects);
+  }
   if (looked.outcome !== 'change') return refused(looked);
   if (options.dryRun) {
     if (!options.json) effects.print(changeAsDiff(looked.change));
@@ -147,7 +154,9 @@ function refused(worked: Exclude<Worked, { outcome: 'change' }>): Taken {
 function tell(taken: Taken, effects: Effects): void {
   switch (taken.became) {
     case 'to be asked':
-      effects.print('  nothing added: write in the note what is asked above, and take it again\n');
+      for (const problem of taken.problems ?? []) effects.warn(`${formatProblem(problem)}\n`);
+      if (taken.problems) effects.print(`  nothing added; ${orEvenSo}\n`);
+      else effects.print('  nothing added: write in the note what is asked above, and take it again\n');
       return;
     case 'otherwise on file':
       effects.print('  nothing added: that day is on file and says otherwise, or less\n');

@@ -42,9 +42,9 @@ export function wallStripInput(
     ...(range && { out: range.out }),
     ifSoundHornFollows: range?.ifSoundHornFollows ?? false,
     ...(forecast.outcome === 'none' && {
-      noForecast: growth.heldNow?.sure === false ? 'may-be-held' : forecast.why,
+      noForecast: forecast.why === 'held' && growth.heldNow?.sure === false ? 'may-be-held' : forecast.why,
     }),
-    ...(forecast.outcome === 'none' && forecast.ifRanUp && { ifRanUp: forecast.ifRanUp.out }),
+    ...(forecast.outcome === 'none' && forecast.ifRanUp?.out && { ifRanUp: forecast.ifRanUp.out }),
   };
 }
 

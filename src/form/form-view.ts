@@ -73,7 +73,8 @@ export interface VisitPage {
         readonly list: readonly { readonly text: string; readonly field: string }[];
       }
     | '';
-  readonly keepAnyway: string;
+  /** A visit that came back may be kept as it is; `value` holds what was asked about. */
+  readonly keep: { readonly says: string; readonly value: string } | '';
   readonly form: string;
   readonly parts: readonly PartView[];
   readonly send: string;

@@ -10,6 +10,9 @@ import type { VisitForm } from './visit-form.js';
 import { visitParts } from './visit-parts.js';
 import { stopInWords } from '../words/compose-stop.js';
 
+/** Whether a visit that came back may be kept as it is: to be put right at the desk, or because it is right. */
+export type MayKeep = 'no' | 'for the desk' | 'as right';
+
 /** All that the page of a visit is made of. */
 export interface VisitPageFor {
   readonly words: Words;
@@ -25,8 +28,7 @@ export interface VisitPageFor {
   readonly troubles: ReadonlyMap<string, string>;
   /** What the record has against the visit, of no one field. */
   readonly refused: readonly string[];
-  /** Whether only the record refuses it, so that it may be kept as it is. */
-  readonly mayKeep: boolean;
+  readonly mayKeep: MayKeep;
   readonly held: ReadonlyMap<string, readonly HeldView[]>;
 }
 
@@ -48,7 +50,13 @@ export function visitPage(of: VisitPageFor): VisitPage {
     due: dueNow(words, work),
     how: words.say('form.visit.how'),
     problems: problemsOf(of),
-    keepAnyway: of.mayKeep ? words.say('form.visit.keep-anyway') : '',
+    keep:
+      of.mayKeep === 'no'
+        ? ''
+        : {
+            says: words.say(keepAs[of.mayKeep]),
+            value: of.mayKeep === 'as right' ? [...of.refused, ...troubles.values()].join(' ') : 'as it is',
+          },
     form: of.id,
     parts: visitParts(form, showing, (lesion) => expectedReading(of, lesion)),
     send: words.say('form.visit.send'),
@@ -56,6 +64,16 @@ export function visitPage(of: VisitPageFor): VisitPage {
     moreRoomSays: words.say('form.visit.more-room-says'),
   };
 }
+
+const keepAs = {
+  'for the desk': 'form.visit.keep-anyway',
+  'as right': 'form.visit.keep-as-right',
+} as const;
+const comesBack = {
+  no: 'form.visit.mend',
+  'for the desk': 'form.visit.refused',
+  'as right': 'form.visit.asked',
+} as const;
 
 function expectedReading({ words, work, today }: VisitPageFor, lesion: string): string | undefined {
   const line = work.growth.lesions.find((one) => one.lesion === lesion);
@@ -72,7 +90,7 @@ function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitP
     }),
   }));
   return {
-    says: words.say(mayKeep ? 'form.visit.refused' : 'form.visit.mend'),
+    says: words.say(comesBack[mayKeep]),
     list: [...refused.map((text) => ({ field: '', text })), ...at],
   };
 }

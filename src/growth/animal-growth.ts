@@ -25,7 +25,12 @@ export interface JudgedReading {
   readonly topFound?: TopFound;
   readonly tool?: Tool;
   readonly by: string;
+  /** As it is shown: a reading that ran up and looks like a slip is doubtful until somebody has answered. */
   readonly kind: ReadingKind;
+  /** What the sums take it for, where that is something else. */
+  readonly takenAs?: ReadingKind;
+  /** It looks like a slip: the question, as in `4.1 mm? 41 would fit.` */
+  readonly asked?: string;
   /** What growth alone would have brought, its SD with reading error, and how far off; absent on first and not-reached. */
   readonly expectedMm?: number;
   readonly sdMm?: number;
@@ -43,6 +48,7 @@ export interface JudgedReading {
 export type NoForecast =
   | 'healed'
   | 'lasting'
+  | 'same-day-notice'
   | 'joined'
   | 'infected'
   | 'bone-or-necrosis'
@@ -51,7 +57,8 @@ export type NoForecast =
   | 'not-reached'
   | 'held'
   | 'doubtful'
-  | 'starts-at-coronet';
+  | 'starts-at-coronet'
+  | 'by-eye';
 
 /** Days after `from` at which the chance of being out reaches 10, 50 and 90 %; null beyond five years. */
 export interface OutRange<T> {
@@ -73,11 +80,18 @@ export type Forecast =
   | {
       readonly outcome: 'none';
       readonly why: NoForecast;
-      /** A doubtful reading: the range if she has run up. */
+      /** By eye alone, or under a same-day notice: the sums, of which no day is told; of what looks like a slip, as it stands. */
+      readonly sums?: {
+        readonly from: CalendarDay;
+        readonly days: OutRange<number>;
+        readonly out?: OutRange<CalendarDay>;
+        readonly ifSoundHornFollows: boolean;
+      };
+      /** A doubtful reading: the range if she has run up; by eye alone without its days. */
       readonly ifRanUp?: {
         readonly from: CalendarDay;
         readonly days: OutRange<number>;
-        readonly out: OutRange<CalendarDay>;
+        readonly out?: OutRange<CalendarDay>;
       };
     };
 
@@ -86,8 +100,13 @@ export interface WallLength {
   readonly mm: number;
   readonly sdMm: number;
   readonly source: 'measured' | 'reference';
-  /** Day and lesion it was measured under. */
-  readonly measured?: { readonly date: CalendarDay; readonly under: string };
+  /** Day and lesion it was measured under, whether on standing wall beside that gap, and what is asked about it. */
+  readonly measured?: {
+    readonly date: CalendarDay;
+    readonly under: string;
+    readonly beside: boolean;
+    readonly asked?: string;
+  };
   /** Reference lengths are adult Holsteins': set for heifers and small breeds. */
   readonly likelyTooLong: boolean;
 }
@@ -126,6 +145,8 @@ export interface LesionGrowth {
   readonly from?: CalendarDay;
   readonly wall: WallLength;
   readonly forecast: Forecast;
+  /** What is asked about the latest reading and the wall in use, where one of them looks like a slip. */
+  readonly asked?: string;
   /** Standing held at the latest reading: since when, how many SDs short of growth, and whether that is enough to say so. */
   readonly heldNow?: { readonly since: CalendarDay; readonly z: number; readonly sure: boolean };
   /** No sound horn has come yet: two readings at the coronet running. */

@@ -13,6 +13,8 @@ import type { Prior } from './what-is-known.js';
 export interface GrowthOptions {
   readonly today: CalendarDay;
   readonly prior: Prior;
+  /** Lesions under a same-day notice: no date is told of them. */
+  readonly underNotice?: ReadonlySet<string>;
 }
 
 /** An animal's lines followed through all their readings up to a day. */
@@ -33,10 +35,10 @@ export interface AnimalFollowed {
 export function followAnimal(
   animal: Animal,
   conditions: GrowingConditions,
-  { today, prior }: GrowthOptions,
+  { today, prior, underNotice }: GrowthOptions,
   added: readonly GrowthLine[] = [],
 ): AnimalFollowed {
-  const { placed: gaps, unplaced } = wallGaps(animal, today);
+  const { placed: gaps, unplaced } = wallGaps(animal, today, underNotice);
   const marks = Object.entries(animal.marks ?? {});
   const lines = [
     ...gaps.map((gap) => readGap(animal, gap.lesion, gap, today)),

@@ -95,11 +95,17 @@ export function followLines(
     const sdMm = Math.sqrt(variance + reading.sigmaMm ** 2);
     const z = (reading.mm - mean) / sdMm;
     const above = before !== undefined && isAbove(reading, before);
+    const firstUnderLooseHorn =
+      before !== undefined &&
+      before === following.line.readings.find(isMeasured) &&
+      before.underLooseHorn &&
+      !reading.underLooseHorn;
     const { kind, taking } = judgeReading({
       of: following.line.of,
       reading,
       z,
       above,
+      firstUnderLooseHorn,
       ...(pending === undefined ? {} : { pending }),
     });
     take(following, index, reading, above, taking);

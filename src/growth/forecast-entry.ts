@@ -3,22 +3,25 @@ import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import type { WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { AnimalGrowth, LesionGrowth, NoForecast, OutRange, ReadingKind } from './animal-growth.js';
+import type { WhenOut } from './when-out.js';
 
 /** One reading as given out. */
 export interface ReadingEntry {
   readonly date: CalendarDay;
   readonly topMm?: number;
   readonly kind: ReadingKind;
+  /** It looks like a slip: the question. */
+  readonly asked?: string;
   readonly expectedMm?: number;
   readonly sdMm?: number;
   readonly z?: number;
 }
 
-/** A range as given out: days after `from`, not rounded, and dates. */
+/** A range as given out: days after `from`, not rounded, and dates; no dates where nobody may be told one. */
 export interface RangeEntry {
   readonly from: CalendarDay;
   readonly outAfterDays: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
+  readonly out?: OutRange<CalendarDay>;
 }
 
 /** One wall gap with a reading, as `growdown forecast --json` gives it out. Lengths mm, variances mm². */
@@ -76,10 +79,11 @@ function forecastEntry(
     number: animal.animal,
     lesion: lesion.lesion,
     line: lesion.line,
-    readings: lesion.readings.map(({ date, topMm, kind, expectedMm, sdMm, z }) => ({
+    readings: lesion.readings.map(({ date, topMm, kind, takenAs, asked, expectedMm, sdMm, z }) => ({
       date,
       ...(topMm === undefined ? {} : { topMm }),
-      kind,
+      kind: takenAs ?? kind,
+      ...(asked === undefined ? {} : { asked }),
       ...(expectedMm === undefined || sdMm === undefined || z === undefined ? {} : { expectedMm, sdMm, z }),
     })),
     factor: { mean: factor.mean, variance: factor.variance },
@@ -92,19 +96,16 @@ function forecastEntry(
 }
 
 function outlook({ forecast, heldNow, expectedOn }: LesionGrowth): Partial<ForecastEntry> {
-  if (forecast.outcome === 'none') {
-    const { why, ifRanUp } = forecast;
-    return {
-      why,
-      ...(why === 'held' && heldNow !== undefined ? { held: heldNow } : {}),
-      ...(ifRanUp === undefined ? {} : { ifRanUp: rangeEntry(ifRanUp) }),
-    };
-  }
-  const ahead = expectedOn(addDays(forecast.from, growthNumbers.forecast.lookAhead.value));
+  const sums = forecast.outcome === 'none' ? forecast.sums : forecast;
+  // What is only asked about is given out as it stands, with the question beside its reading.
+  const none = forecast.outcome === 'none' && sums?.out === undefined ? forecast : undefined;
+  const ahead = sums && expectedOn(addDays(sums.from, growthNumbers.forecast.lookAhead.value));
   return {
-    ...rangeEntry(forecast),
-    ifSoundHornFollows: forecast.ifSoundHornFollows,
-    ...(ahead === undefined ? {} : { inSixWeeks: { mean: ahead.meanMm, variance: ahead.sdMm ** 2 } }),
+    ...(sums ? { ...rangeEntry(sums), ifSoundHornFollows: sums.ifSoundHornFollows } : {}),
+    ...(ahead ? { inSixWeeks: { mean: ahead.meanMm, variance: ahead.sdMm ** 2 } } : {}),
+    ...(none ? { why: none.why } : {}),
+    ...(none?.why === 'held' && heldNow ? { held: heldNow } : {}),
+    ...(none?.ifRanUp ? { ifRanUp: rangeEntry(none.ifRanUp) } : {}),
   };
 }
 
@@ -112,10 +113,6 @@ function rangeEntry({
   from,
   days,
   out,
-}: {
-  readonly from: CalendarDay;
-  readonly days: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
-}): RangeEntry {
-  return { from, outAfterDays: days, out };
+}: Pick<WhenOut, 'from' | 'days'> & Partial<Pick<WhenOut, 'out'>>): RangeEntry {
+  return { from, outAfterDays: days, ...(out ? { out } : {}) };
 }

@@ -1,15 +1,16 @@
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import type { Forecast, LesionGrowth, NoForecast, WallLength } from './animal-growth.js';
 import { isStillAtCoronet, onlyIfSoundHornFollows } from './at-coronet.js';
 import type { GapOutlook } from './case-forecast.js';
+import type { GrowthOptions } from './follow-animal.js';
 import { type GapHistory, gapHistory } from './gap-history.js';
 import type { GrowingConditions } from './growing-conditions.js';
 import { type HeldNow, heldNow } from './held-now.js';
 import type { LineFollowed } from './held-slowly.js';
+import { isMeasured } from './growth-line.js';
 import { judgedReadings } from './judged-reading.js';
 import { expectedOn, nextReading } from './next-reading.js';
-import { whyNoForecast } from './no-forecast.js';
+import { isByEyeAlone, whyNoForecast } from './no-forecast.js';
 import { spreading } from './spreading.js';
 import type { GapPlace } from './wall-gaps.js';
 import { wallLength } from './wall-length.js';
@@ -30,6 +31,7 @@ const voiding: ReadonlySet<NoForecast> = new Set<NoForecast>([
   'bone-or-necrosis',
   'ran-up-unmeasured',
   'not-reached',
+  'same-day-notice',
 ]);
 
 /** What bears on the date of one gap: where it is on its way, and what speaks against a date. */
@@ -38,6 +40,8 @@ export interface GapOnItsWay {
   readonly wall: WallLength;
   readonly held?: HeldNow;
   readonly why?: NoForecast;
+  /** The same, were no same-day notice on it. */
+  readonly whyBeside?: NoForecast;
   readonly way?: WayDown;
 }
 
@@ -47,18 +51,20 @@ export function gapOnItsWay(
   place: GapPlace,
   line: LineFollowed,
   conditions: GrowingConditions,
-  today: CalendarDay,
+  { today, underNotice }: Omit<GrowthOptions, 'prior'>,
 ): GapOnItsWay {
   const history = gapHistory(animal, place.lesion, today);
   const wall = wallLength(animal, place, today);
   const held = heldNow(line);
-  const why = whyNoForecast(history, line, held);
+  const whyBeside = whyNoForecast(history, line, held, false);
+  const why = underNotice?.has(place.lesion) ? whyNoForecast(history, line, held, true) : whyBeside;
   const { departure, lastUsed } = line;
   return {
     history,
     wall,
     ...(held === undefined ? {} : { held }),
     ...(why === undefined ? {} : { why }),
+    ...(whyBeside === undefined ? {} : { whyBeside }),
     ...(departure === undefined || lastUsed === undefined
       ? {}
       : { way: wayDown(lastUsed.day, departure, wall, conditions) }),
@@ -75,10 +81,16 @@ export function gapGrowth(
   place: GapPlace,
   line: LineFollowed,
   conditions: GrowingConditions,
-  today: CalendarDay,
+  options: Omit<GrowthOptions, 'prior'>,
 ): GapWorkedOut {
   const { lesion } = place;
-  const { history, wall, held, why, way } = gapOnItsWay(animal, place, line, conditions, today);
+  const { today } = options;
+  const found = gapOnItsWay(animal, place, line, conditions, options);
+  const { history, wall, held, whyBeside, way } = found;
+  const latest = line.judged.findLast(({ reading }) => isMeasured(reading));
+  const asked = [...new Set([latest?.reading.asked, wall.measured?.asked])].filter(Boolean).join(' ');
+  const isInDoubt = found.why === undefined && asked !== '';
+  const why = isInDoubt ? 'doubtful' : found.why;
   const ifSoundHornFollows = onlyIfSoundHornFollows(line);
   const { lastUsed } = line;
   const outlook = {
@@ -98,8 +110,14 @@ export function gapGrowth(
     readings: judgedReadings(line),
     ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
     wall,
-    forecast: forecastOf(outlook, ifSheRanUp()),
-    ...(held === undefined || why !== 'held' ? {} : { heldNow: held }),
+    forecast: forecastOf(outlook, {
+      sums: sumsUntold(),
+      ranUp: ifSheRanUp(),
+      byEye: isByEyeAlone(line),
+      isInDoubt,
+    }),
+    ...(asked === '' ? {} : { asked }),
+    ...(held === undefined || whyBeside !== 'held' ? {} : { heldNow: held }),
     stillAtCoronet: !isOver && isStillAtCoronet(line),
     ...(spread === undefined || isOver ? {} : { spreading: spread }),
     expectedOn: (day) => way && expectedOn(way, day),
@@ -107,18 +125,45 @@ export function gapGrowth(
   };
   return { growth, outlook };
 
+  function sumsUntold(): WayDown | undefined {
+    if (isInDoubt) return way;
+    if (why !== 'by-eye' && why !== 'same-day-notice') return undefined;
+    return whyBeside === undefined || whyBeside === 'by-eye' ? way : undefined;
+  }
+
   function ifSheRanUp(): WayDown | undefined {
+    if (isInDoubt) return latest?.kind === 'ran-up' ? way : undefined;
     const { pending, ifRanUp } = line;
     if (why !== 'doubtful' || pending === undefined || ifRanUp === undefined) return undefined;
     return wayDown(pending.day, ifRanUp, wall, conditions);
   }
 }
 
-function forecastOf({ why, whenOut: out, ifSoundHornFollows }: GapOutlook, ranUp?: WayDown): Forecast {
+function forecastOf(
+  { why, whenOut: out, ifSoundHornFollows }: GapOutlook,
+  untold: {
+    readonly sums: WayDown | undefined;
+    readonly ranUp: WayDown | undefined;
+    readonly byEye: boolean;
+    readonly isInDoubt: boolean;
+  },
+): Forecast {
   if (out !== undefined) return { outcome: 'range', ...out, ifSoundHornFollows };
+  const sums = untold.sums && whenOut([untold.sums]);
+  const ranUp = untold.ranUp && whenOut([untold.ranUp]);
   return {
     outcome: 'none',
     why: why ?? 'no-length',
-    ...(ranUp === undefined ? {} : { ifRanUp: whenOut([ranUp]) }),
+    ...(sums
+      ? {
+          sums: {
+            from: sums.from,
+            days: sums.days,
+            ...(untold.isInDoubt ? { out: sums.out } : {}),
+            ifSoundHornFollows,
+          },
+        }
+      : {}),
+    ...(ranUp ? { ifRanUp: untold.byEye ? { from: ranUp.from, days: ranUp.days } : ranUp } : {}),
   };
 }

@@ -17,6 +17,10 @@ export interface LineReading {
   readonly notReached: boolean;
   readonly saidRanUp: boolean;
   readonly saidOpenedFurther: boolean;
+  /** Loose horn hung over the gap and was left on, so that the top may not have been seen. */
+  readonly underLooseHorn: boolean;
+  /** It looks like a slip: the question, as in `4.1 mm? 41 would fit.` */
+  readonly asked?: string;
 }
 
 /** A reading that can be used: the top was reached and measured. */

@@ -34,7 +34,7 @@ export function growthOfAnimal(
 ): AnimalGrowth {
   const { gaps, unplaced, marks, followed } = followAnimal(animal, conditions, options);
   const worked = gaps.map((gap, index) =>
-    gapGrowth(animal, gap, followed.lines[index]!, conditions, options.today),
+    gapGrowth(animal, gap, followed.lines[index]!, conditions, options),
   );
   return {
     factor: followed.factor,

@@ -12,6 +12,8 @@ export interface Evidence {
   readonly above: boolean;
   /** The reading before it is pending: doubtful, and asked for again. Then, whether that one was above its own. */
   readonly pending?: { readonly above: boolean };
+  /** The reading before it was the line's first, under loose horn that is off now. */
+  readonly firstUnderLooseHorn: boolean;
 }
 
 /** What is then done: take it as growth, start anew at it, start anew at the pending one and take it, or wait. */
@@ -25,8 +27,9 @@ const { doubtfulBelow, standsBelow, lowerAbove, tellApart } = growthNumbers.test
  * Checked: tests/growth/judge-reading.test.ts, one case for each row
  */
 export function judgeReading(evidence: Evidence): { readonly kind: ReadingKind; readonly taking: Taking } {
-  const { of, reading, z, above, pending } = evidence;
-  if (reading.saidOpenedFurther) return { kind: 'opened-further', taking: 'restart' };
+  const { of, reading, z, above, pending, firstUnderLooseHorn } = evidence;
+  if (reading.saidOpenedFurther || (firstUnderLooseHorn && above))
+    return { kind: 'opened-further', taking: 'restart' };
   if (reading.saidRanUp) return { kind: 'ran-up', taking: 'restart' };
   if (reading.mm === 0 && of !== 'ulcer') return { kind: 'at-coronet', taking: 'restart' };
   if (of === 'mark' && (z < doubtfulBelow.value || z > lowerAbove.value)) {

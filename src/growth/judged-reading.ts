@@ -8,7 +8,8 @@ export function judgedReadings({ shown, used }: LineFollowed): JudgedReading[] {
 }
 
 function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boolean): JudgedReading {
-  const { date, visit, by, mm, topFound, tool, sigmaMm } = reading;
+  const { date, visit, by, mm, topFound, tool, sigmaMm, asked } = reading;
+  const isInDoubt = asked !== undefined && kind === 'ran-up';
   return {
     date,
     visit,
@@ -16,10 +17,11 @@ function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boole
     ...(mm === undefined ? {} : { topMm: mm, sigmaMm }),
     ...(topFound === undefined ? {} : { topFound }),
     ...(tool === undefined ? {} : { tool }),
-    kind,
+    ...(isInDoubt ? { kind: 'doubtful', takenAs: kind } : { kind }),
+    ...(asked === undefined ? {} : { asked }),
     ...(expected === undefined ? {} : { expectedMm: expected.mm, sdMm: expected.sdMm, z: expected.z }),
-    ...(ranUp === undefined ? {} : { ranUpMm: ranUp.mm }),
-    ...(ranUp?.months === undefined ? {} : { lostMonths: ranUp.months }),
+    ...(ranUp === undefined || isInDoubt ? {} : { ranUpMm: ranUp.mm }),
+    ...(ranUp?.months === undefined || isInDoubt ? {} : { lostMonths: ranUp.months }),
     unused,
   };
 }

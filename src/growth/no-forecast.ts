@@ -1,6 +1,7 @@
 import type { LesionCode } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { NoForecast } from './animal-growth.js';
+import type { LineCourse } from './follow-lines.js';
 import type { GapHistory } from './gap-history.js';
 import { isMeasured } from './growth-line.js';
 import type { LineFollowed } from './held-slowly.js';
@@ -15,9 +16,10 @@ export function whyNoForecast(
   history: GapHistory,
   line: LineFollowed,
   heldNow: HeldNow | undefined,
+  underNotice: boolean,
 ): NoForecast | undefined {
   const latest = line.judged.at(-1);
-  const withoutLengths = whyWhateverItsLengths(history);
+  const withoutLengths = whyWhateverItsLengths(history, underNotice);
   if (withoutLengths !== undefined) return withoutLengths;
   if (latest === undefined) return 'no-length';
   if (history.ranUpUnmeasured) return 'ran-up-unmeasured';
@@ -25,17 +27,23 @@ export function whyNoForecast(
   if (heldNow !== undefined) return 'held';
   if (line.pending !== undefined) return 'doubtful';
   if (startsAtCoronet(history.code) && !hasComeAway(line)) return 'starts-at-coronet';
-  return undefined;
+  return isByEyeAlone(line) ? 'by-eye' : undefined;
 }
 
 /** The reasons that hold whatever was measured. */
-export function whyWhateverItsLengths(history: GapHistory): NoForecast | undefined {
+export function whyWhateverItsLengths(history: GapHistory, underNotice: boolean): NoForecast | undefined {
   if (history.state === 'healed') return 'healed';
   if (history.state === 'lasting') return 'lasting';
+  if (underNotice) return 'same-day-notice';
   if (history.joinedTo !== undefined) return 'joined';
   if (history.infected) return 'infected';
   if (history.boneOrNecrosis) return 'bone-or-necrosis';
   return undefined;
+}
+
+/** Nothing it has learned from was read by more than eye. Valid: at least one reading used */
+export function isByEyeAlone({ used }: Pick<LineCourse, 'used'>): boolean {
+  return [...used].every(({ tool }) => tool === 'eye');
 }
 
 /** Axial and vertical fissures begin at the coronet: a length says little until horn has come away from it. */

@@ -1,6 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
-import type { Found } from '../record/found.js';
+import { lengthDoubted } from '../record/doubts.js';
 import type { Mark } from '../record/lesion.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
@@ -23,19 +23,12 @@ interface Place {
  * @example readGap(animal, 'a', { foot: 'LH', claw: 'outer', line: 'heel' }, '2026-11-25')
  */
 export function readGap(animal: Animal, name: string, place: Place, upTo: CalendarDay): GrowthLine {
-  return lineOf(
-    animal,
-    name,
-    'gap',
-    place,
-    readings(animal, name, upTo, (found) => found.top),
-    upTo,
-  );
+  return lineOf(animal, name, 'gap', place, readings(animal, name, upTo, 'top'), upTo);
 }
 
 /** The line of a growth mark; a groove also starts at the coronet on the day of its event. */
 export function readMark(animal: Animal, name: string, mark: Mark, upTo: CalendarDay): GrowthLine {
-  const list = readings(animal, name, upTo, (found) => found.distance);
+  const list = readings(animal, name, upTo, 'distance');
   const line = lineOf(animal, name, 'mark', mark, list, upTo);
   const event = mark['groove-from'];
   const first = line.readings.find(isMeasured);
@@ -67,19 +60,15 @@ function lineOf(
   };
 }
 
-function readings(
-  animal: Animal,
-  name: string,
-  upTo: CalendarDay,
-  lengthOf: (found: Found) => number | undefined,
-): LineReading[] {
+function readings(animal: Animal, name: string, upTo: CalendarDay, key: 'top' | 'distance'): LineReading[] {
   const list: LineReading[] = [];
   for (const [index, visit] of animal.visits.entries()) {
     const found = visit.found?.[name];
     if (found === undefined || visit.date > upTo) continue;
-    const mm = lengthOf(found);
+    const mm = found[key];
     const notReached = found['top-found'] === 'higher';
     if (mm === undefined && !notReached) continue;
+    const asked = lengthDoubted(animal, index, name, key);
     list.push({
       date: visit.date,
       day: dayNumber(visit.date),
@@ -89,9 +78,12 @@ function readings(
       ...(found['top-found'] === undefined ? {} : { topFound: found['top-found'] }),
       ...(mm === undefined ? {} : { mm }),
       sigmaMm: 0,
+      ...(asked === undefined ? {} : { asked }),
       notReached,
       saidRanUp: found['ran-up'] ?? false,
       saidOpenedFurther: found['opened-further'] ?? false,
+      underLooseHorn:
+        found.signs?.includes('loose horn') === true && visit['cut-back']?.includes(name) !== true,
     });
   }
   return list.sort((a, b) => a.day - b.day);

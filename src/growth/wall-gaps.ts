@@ -27,15 +27,21 @@ export function isWallCode(code: LesionCode): boolean {
  * Valid:   declared under a wall code, or renamed to one by a finding up to the day
  * Checked: tests/growth/wall-gaps.test.ts
  */
-export function wallGaps(animal: Animal, upTo: CalendarDay): WallGaps {
+export function wallGaps(
+  animal: Animal,
+  upTo: CalendarDay,
+  underNotice: ReadonlySet<string> = new Set(),
+): WallGaps {
   const placed: GapPlace[] = [];
   const unplaced: UnplacedLesion[] = [];
   for (const [lesion, { code: declared, foot, claw, line }] of Object.entries(animal.lesions)) {
     const history = gapHistory(animal, lesion, upTo);
     if (!isWallCode(declared) && !isWallCode(history.code)) continue;
     if (claw !== undefined && line !== undefined) placed.push({ lesion, foot, claw, line });
-    else
-      unplaced.push({ lesion, foot, code: history.code, why: whyWhateverItsLengths(history) ?? 'no-length' });
+    else {
+      const why = whyWhateverItsLengths(history, underNotice.has(lesion)) ?? 'no-length';
+      unplaced.push({ lesion, foot, code: history.code, why });
+    }
   }
   return { placed, unplaced };
 }

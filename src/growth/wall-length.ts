@@ -1,9 +1,10 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { lengthDoubted } from '../record/doubts.js';
 import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { WallLength } from './animal-growth.js';
-import { toolError } from '../reference/reading-error.js';
+import { wallError } from '../reference/reading-error.js';
 import { timesCalved } from './reference-rate.js';
 
 /**
@@ -14,8 +15,7 @@ import { timesCalved } from './reference-rate.js';
  * counts. Else the length of an average adult Holstein, and the book says so.
  *
  * Unit:    mm
- * Valid:   no other-reader term: a wall is measured, not followed
- * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`
+ * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`, `reading.beside`
  * Checked: tests/growth/wall-length.test.ts
  */
 export function wallLength(
@@ -26,13 +26,20 @@ export function wallLength(
   const here = Object.entries(animal.lesions)
     .filter(([, { foot, claw, line }]) => foot === place.foot && claw === place.claw && line === place.line)
     .map(([name]) => name);
-  for (const visit of animal.visits.toReversed()) {
+  for (const [at, visit] of [...animal.visits.entries()].reverse()) {
     if (visit.date > upTo) continue;
     for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
       const { wall: mm } = found;
       if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
-      const sdMm = toolError(found['wall-tool'] ?? found.tool, mm);
-      return { mm, sdMm, source: 'measured', measured: { date: visit.date, under }, likelyTooLong: false };
+      const beside = found['wall-at'] === 'beside';
+      const asked = lengthDoubted(animal, at, under, 'wall');
+      return {
+        mm,
+        sdMm: wallError(found),
+        source: 'measured',
+        measured: { date: visit.date, under, beside, ...(asked === undefined ? {} : { asked }) },
+        likelyTooLong: false,
+      };
     }
   }
   const { wall, wallSd } = growthNumbers.lines[place.line];

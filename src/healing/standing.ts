@@ -51,6 +51,8 @@ export interface StandingEvidence {
   readonly expectedHighMm?: number;
   /** Doubtful over weeks, not by one reading: less has come down since `since` than horn should, too little to call it held. */
   readonly mayBeHeld?: boolean;
+  /** Doubtful because what was written looks like a slip: the question, as in `4.1 mm? 41 would fit.` */
+  readonly asked?: string;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
   /** Smallest change the two readings can tell apart, mm. */

@@ -42,10 +42,17 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
     return { standing: state === 'covered' ? 'covered' : 'not-measured', evidence: { ...date, ...covered } };
   }
   const before = growth.readings.slice(0, -1).findLast(({ topMm, kind }) => isLength(topMm, kind));
-  const evidence: StandingEvidence = { ...evidenceOf(reading, before), ...covered };
+  const besides = (other: JudgedReading | undefined): StandingEvidence => ({
+    ...evidenceOf(reading, other),
+    ...covered,
+  });
+  const evidence = besides(before);
+  const { asked } = growth;
+  if (asked !== undefined) return { standing: 'doubtful', evidence: { ...evidence, asked } };
   if (growth.stillAtCoronet) return { standing: 'still-at-coronet', evidence };
   const { forecast, heldNow, spreading } = growth;
-  const fromCoronet = forecast.outcome === 'range' && forecast.ifSoundHornFollows;
+  const sums = forecast.outcome === 'range' ? forecast : forecast.sums;
+  const fromCoronet = sums?.ifSoundHornFollows === true;
   if (reading.topMm === 0 || fromCoronet) return { standing: 'at-coronet', evidence };
   if (reading.kind === 'ran-up') return { standing: 'ran-up', evidence };
   if (heldNow?.sure || reading.kind === 'held')
@@ -70,7 +77,7 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
   if (word) return { standing: word, evidence };
   if (!before || reading.kind === 'first')
     return { standing: state === 'covered' ? 'covered' : 'open', evidence };
-  return changed(growth, reading, before, evidence);
+  return changed(growth, reading, before, besides);
 }
 
 /** She is said to have run up at a later look than the last reading: no length, and no date until there is one. */
@@ -107,29 +114,39 @@ function evidenceOf(reading: JudgedReading, before: JudgedReading | undefined): 
 }
 
 /**
- * Grew: told as growing down only where the two readings can tell the change apart.
+ * Grew: told as growing down only where two readings can tell the change apart.
  *
- * The whole way since the present clock began is given beside it where that can be told apart, since several
- * small steps may show together what none shows alone.
+ * Why this way: the change is that since the present clock began, since several small steps may show together what
+ * none shows alone. Where the last step shows too, it is told first and the whole way beside it.
  */
 function changed(
   growth: LesionGrowth,
   reading: JudgedReading,
   before: JudgedReading,
-  evidence: StandingEvidence,
+  evidence: (comparedWith: JudgedReading) => StandingEvidence,
 ): Told {
-  const step = (reading.topMm ?? 0) - (before.topMm ?? 0);
-  const tellsMm = tellsApartMm(reading.sigmaMm ?? 0, before.sigmaMm ?? 0);
-  const start = growth.readings.findLast(
-    ({ kind, unused, topMm }) => kind !== 'grew' && kind !== 'doubtful' && !unused && isLength(topMm, kind),
-  );
-  const since =
-    start && start.date < before.date
-      ? { date: start.date, changeMm: (reading.topMm ?? 0) - (start.topMm ?? 0), after: clockAfter(start) }
-      : undefined;
-  const shown = since && since.changeMm >= tellsApartMm(reading.sigmaMm ?? 0, start?.sigmaMm ?? 0);
-  const whole = { ...evidence, tellsMm, ...(shown ? { start: since } : {}) };
-  return { standing: step >= tellsMm ? 'growing-down' : 'no-change-shown', evidence: whole };
+  const start =
+    growth.readings.findLast(
+      ({ kind, unused, topMm }) => kind !== 'grew' && kind !== 'doubtful' && !unused && isLength(topMm, kind),
+    ) ?? before;
+  const since = (other: JudgedReading) => ({
+    changeMm: (reading.topMm ?? 0) - (other.topMm ?? 0),
+    tellsMm: tellsApartMm(reading.sigmaMm ?? 0, other.sigmaMm ?? 0),
+  });
+  const [whole, step] = [since(start), since(before)];
+  const isChanged = whole.changeMm >= whole.tellsMm;
+  if (isChanged && start.date < before.date && step.changeMm >= step.tellsMm) {
+    const { changeMm } = whole;
+    const told = { date: start.date, changeMm, after: clockAfter(start) };
+    return {
+      standing: 'growing-down',
+      evidence: { ...evidence(before), tellsMm: step.tellsMm, start: told },
+    };
+  }
+  return {
+    standing: isChanged ? 'growing-down' : 'no-change-shown',
+    evidence: { ...evidence(start), tellsMm: whole.tellsMm },
+  };
 }
 
 /** What made the present clock begin, as far as it is worth telling. */

@@ -8,6 +8,8 @@ export interface Keeping {
   /** The cases folder as the user typed it. */
   readonly cases: string;
   readonly today: CalendarDay;
+  /** What looks like a slip is right as it stands: somebody has been asked. */
+  readonly evenSo?: true;
 }
 
 /** One file before and after; `before` undefined: it is new, `after` undefined: it is taken away. */
@@ -38,11 +40,12 @@ export interface Change {
  * What asking for a change comes to. Nothing is written by working it out.
  *
  * `refused`: the records would have an error they have not now, or the file cannot be read; each problem has its place
- * in the file as it would be. `cannot`: what was asked does not fit what is there; the message is whole, with the way out.
+ * in the file as it would be. Where all of them only look like slips it is `asked`: written all the same with
+ * `evenSo`. `cannot`: what was asked does not fit what is there; the message is whole, with the way out.
  */
 export type Worked =
   | { readonly outcome: 'change'; readonly change: Change }
-  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
+  | { readonly outcome: 'refused'; readonly problems: readonly Problem[]; readonly asked?: true }
   | { readonly outcome: 'cannot'; readonly message: string };
 
 export function cannot(message: string): Extract<Worked, { outcome: 'cannot' }> {

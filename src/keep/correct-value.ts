@@ -58,7 +58,10 @@ export function correctValue(
     { what: `${name}: ${shown(now)} → ${shown(value)}`, farms },
     keeping,
   );
-  const sealed = worked.outcome === 'refused' && worked.problems.every(({ id }) => id === 'seal/differs');
+  const sealed =
+    worked.outcome === 'refused' &&
+    !worked.asked &&
+    worked.problems.every(({ id, severity }) => severity !== 'error' || id === 'seal/differs');
   return sealed && !amendment
     ? cannot(`${name} is sealed, expected a reason with its correction: give \`--why\` and \`--by\``)
     : worked;

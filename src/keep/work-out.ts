@@ -1,8 +1,12 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
+import { doubtAsFinding } from '../casefile/check/doubts.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { doubtIds, doubtsOf } from '../record/doubts.js';
+import type { Practice } from '../record/practice.js';
 import { asIf } from './as-if.js';
 import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
@@ -52,7 +56,7 @@ function plain(record: unknown): unknown {
 
 /**
  * Holds the practice, read as it would be, against the practice as it is: a change that brings an error is refused
- * with it, one that brings a warning or a note tells it.
+ * with it, one that brings what looks like a slip is asked about, one that brings another warning or a note tells it.
  *
  * Read are the farms the change touches, with `business.md`: no error hangs on another farm. What looks wrong between
  * farms, a warning at most, is looked for where a farm or an animal is new (`among: 'all'`), and by `growdown check`.
@@ -64,13 +68,45 @@ export function workedOut(
 ): Worked {
   const { cases, today } = keeping;
   const files = among === 'all' ? keeping.files : onlyFarms(keeping, change.farms);
-  const before = readPractice(files, cases, { today }).problems;
-  const after = readPractice(asIf(files, change.files), cases, { today }).problems;
-  const added = problemsAdded(before, after);
+  const before = readPractice(files, cases, { today });
+  const after = readPractice(asIf(files, change.files), cases, { today });
+  const added = [
+    ...problemsAdded(before.problems, after.problems),
+    ...doubtsOnEntry(before.practice, after.practice, today),
+  ];
   const errors = added.filter(({ severity }) => severity === 'error');
-  return errors.length > 0
-    ? { outcome: 'refused', problems: errors }
+  const said = new Set(before.problems.map(({ message }) => message));
+  const asked = added.filter(({ id, message }) => isDoubt(id) && !said.has(message));
+  if (errors.length > 0) return { outcome: 'refused', problems: [...errors, ...asked] };
+  return asked.length > 0 && !keeping.evenSo
+    ? { outcome: 'refused', problems: asked, asked: true }
     : { outcome: 'change', change: { ...change, remarks: added } };
+}
+
+function isDoubt(id: string): boolean {
+  return (doubtIds as readonly string[]).includes(id);
+}
+
+/** What is doubted of visits that are not there yet: of an animal's last one where several come at once, as with a case opened. */
+function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): Problem[] {
+  const casesBefore = before.farms.flatMap(({ cases }) => cases);
+  return after.farms.flatMap(({ slug: farm, cases }) =>
+    cases.flatMap(({ slug, animal, source }) => {
+      const known = before.farms.find((one) => one.slug === farm)?.cases.find((one) => one.slug === slug);
+      const days = new Set(known?.animal.visits.map(({ date }) => date));
+      const entered = animal.visits.findLastIndex(({ date }) => !days.has(date));
+      const isMoved =
+        !known && casesBefore.some((one) => isDeepStrictEqual(one.animal.visits, animal.visits));
+      if (entered < 0 || isMoved) return [];
+      const others = cases.flatMap((one) => (one.slug === slug ? [] : one.animal));
+      return doubtsOf(animal, { today, entered, others })
+        .filter(({ id }) => id.startsWith('entry/'))
+        .map((doubt): Problem => {
+          const { at: _at, path, ...problem } = doubtAsFinding(doubt);
+          return { ...problem, file: source.file, place: source.placeOf(path) };
+        });
+    }),
+  );
 }
 
 /** The case files without the folders of other farms. */

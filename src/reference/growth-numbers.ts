@@ -40,6 +40,7 @@ const growthTable = z.strictObject({
     eyeShare: sourcedNumber,
     notStated: sourcedNumber,
     otherReader: sourcedNumber,
+    beside: sourcedNumber,
     grooveStart: sourcedNumber,
   }),
   tests: z.strictObject({
@@ -79,6 +80,14 @@ const growthTable = z.strictObject({
     atLeast: sourcedNumber,
     secondLook: sourcedNumber,
     notchMm: sourcedNumber,
+  }),
+  doubts: z.strictObject({
+    wallAtLeast: sourcedNumber,
+    bothBelow: sourcedNumber,
+    topAtLeast: sourcedNumber,
+    yearTold: sourcedNumber,
+    yearPlanned: sourcedNumber,
+    yearToCalving: sourcedNumber,
   }),
   smallBreeds: z.strictObject({ names: z.array(z.string()), address }),
 });

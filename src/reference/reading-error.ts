@@ -1,3 +1,4 @@
+import type { Found } from '../record/found.js';
 import type { Tool } from '../record/words.js';
 import { growthNumbers } from './growth-numbers.js';
 
@@ -19,7 +20,21 @@ export function toolError(tool: Tool | undefined, readingMm: number): number {
 }
 
 /**
- * The same, with what another pair of hands adds.
+ * How far a wall length may be off: by its own tool, and by more where it was read beside the gap.
+ *
+ * Unit:    mm
+ * Valid:   no other-reader term: a wall is measured, not followed
+ * Source:  shared/growth.json `reading.beside`
+ * Checked: tests/reference/reading-error.test.ts
+ * @example wallError({ wall: 40, tool: 'ruler' }) // → 2
+ */
+export function wallError(found: Pick<Found, 'wall' | 'wall-at' | 'wall-tool' | 'tool'>): number {
+  const alone = toolError(found['wall-tool'] ?? found.tool, found.wall ?? 0);
+  return found['wall-at'] === 'beside' ? Math.hypot(alone, errors.beside.value) : alone;
+}
+
+/**
+ * A tool's error with what another pair of hands adds.
  *
  * Unit:    mm
  * Valid:   `sameReader`: read by the person who first read this line

@@ -15,6 +15,8 @@ const coverage = z.strictObject({
   /** No range given, and why: shares of the cows. */
   doubtful: share,
   held: share,
+  /** Told that no change is shown: share of the cows. */
+  noChange: share,
 });
 
 /** What sound readings, from the second on, were taken for. */
@@ -25,7 +27,7 @@ const cries = z.strictObject({
   doubtful: share,
 });
 
-const tool = z.enum(['calliper', 'ruler', 'eye']);
+const tool = z.enum(['calliper', 'ruler', 'photo', 'eye']);
 const byReadings = z.array(coverage).readonly();
 
 export type StudyCoverage = Readonly<z.infer<typeof coverage>>;
@@ -62,6 +64,13 @@ const studyTable = z.strictObject({
         'every top read 5 mm too far down',
         'every top read 5 mm too far up',
         'growth three times as uneven',
+        'growth twice as uneven',
+        'growth 25 % slower',
+        'growth 25 % slower, 20 such cows on file',
+        'every top read 3 mm too far down',
+        'every top read 3 mm too far up',
+        'season of 25 %',
+        'wall read beside the gap, 4 mm longer give or take 3',
         'wall not measured',
         'wall guessed, off by 10 mm, and written as measured',
         'near the coronet, dorsal: none out while read',

@@ -5,6 +5,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';
 import { nextLift } from './next-lift.js';
+import { lesionsUnderNotice } from './work-out-case.js';
 
 const daysAWeek = 7;
 
@@ -25,7 +26,7 @@ export function readingToTake(
   return worthMeasuring(
     work.record.animal,
     growingConditions(farm),
-    { today, prior: work.growth.prior },
+    { today, prior: work.growth.prior, underNotice: lesionsUnderNotice(work.record.animal, work.notices) },
     { next, ...(weeks === undefined ? {} : { daysToSecond: weeks * daysAWeek }) },
   );
 }

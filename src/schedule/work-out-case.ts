@@ -1,14 +1,16 @@
 import { growingConditions } from '../growth/growing-conditions.js';
 import { growthOfAnimal } from '../growth/growth-of-animal.js';
 import type { Prior } from '../growth/what-is-known.js';
-import { closingsOf } from '../healing/closing/closing-of-ulcer.js';
+import { closingsOf, withoutDate } from '../healing/closing/closing-of-ulcer.js';
 import { standingOfCase } from '../healing/standing-of-case.js';
+import type { Animal } from '../record/animal.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
+import type { Notice } from './notice.js';
 import { noticesOfCase } from './notices-of-case.js';
 
 /** What a case is worked out with, besides its file and its farm. */
@@ -24,10 +26,18 @@ export interface CaseKnown {
 /** All that is worked out on one case for a day: growth, closing, standing, what is due, what is for the vet, what is missing. */
 export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKnown): CaseWork {
   const { business, today, prior, isPictureThere } = known;
-  const growth = growthOfAnimal(record.animal, growingConditions(farm.farm), { today, prior });
-  const closings = closingsOf(record.animal, today);
-  const standing = standingOfCase(record, farm, growth, today);
-  const notices = noticesOfCase(record, farm, growth, standing, today);
+  const conditions = growingConditions(farm.farm);
+  const followed = growthOfAnimal(record.animal, conditions, { today, prior });
+  const standing = standingOfCase(record, farm, followed, today);
+  const notices = noticesOfCase(record, farm, followed, standing, today);
+  const underNotice = lesionsUnderNotice(record.animal, notices);
+  const growth =
+    underNotice.size === 0
+      ? followed
+      : growthOfAnimal(record.animal, conditions, { today, prior, underNotice });
+  const closings = closingsOf(record.animal, today).map((closing) =>
+    underNotice.has(closing.lesion) ? withoutDate(closing) : closing,
+  );
   const due = dueItems(record, farm, business, growth, standing, notices, today);
   const gaps = gapsOfCase(record, {
     farmRecord: farm,
@@ -37,4 +47,20 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     ...(isPictureThere ? { isPictureThere } : {}),
   });
   return { record, growth, closings, standing, due, notices, gaps };
+}
+
+/**
+ * Lesions of which no date may be told: a notice for the same day, or one that stops work, stands on the lesion, on
+ * its foot or on the animal.
+ *
+ * Checked: tests/schedule/no-date-under-notice.test.ts
+ */
+export function lesionsUnderNotice(
+  { lesions }: Pick<Animal, 'lesions'>,
+  notices: readonly Pick<Notice, 'standing' | 'urgency' | 'lesion' | 'foot'>[],
+): ReadonlySet<string> {
+  const standing = notices.filter((notice) => notice.standing && notice.urgency !== 'notice');
+  const covers = ({ lesion, foot }: (typeof standing)[number], name: string) =>
+    lesion === undefined ? foot === undefined || foot === lesions[name]?.foot : lesion === name;
+  return new Set(Object.keys(lesions).filter((name) => standing.some((notice) => covers(notice, name))));
 }

@@ -21,11 +21,11 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
       ? rangeIfInWords(words, 'standing.out.if-sound', forecast, today)
       : rangeInWords(words, 'standing.out', forecast, today);
   }
-  const why = line.heldNow?.sure === false ? 'may-be-held' : forecast.why;
-  const key = `standing.no-date.${why}`;
+  const { why, ifRanUp: { from, out } = {} } = forecast;
+  const key = `standing.no-date.${why === 'held' && line.heldNow?.sure === false ? 'may-be-held' : why}`;
   const reason = words.has(key) ? words.say(key) : '';
-  const { ifRanUp } = forecast;
-  return paragraph(reason, ifRanUp && rangeIfInWords(words, 'standing.out.if-ran-up', ifRanUp, today));
+  const ifRanUp = from && out && rangeIfInWords(words, 'standing.out.if-ran-up', { from, out }, today);
+  return paragraph(reason, ifRanUp);
 }
 
 /**
@@ -34,7 +34,7 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
  */
 export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGrowth): string {
   const { forecast, readings } = line;
-  if (forecast.outcome === 'none' && !forecast.ifRanUp) return '';
+  if (forecast.outcome === 'none' && !forecast.ifRanUp?.out) return '';
   const used = readings.filter(({ unused, topMm }) => !unused && topMm !== undefined);
   return paragraph(
     words.say('standing.basis.readings', {
@@ -89,14 +89,17 @@ function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: C
 
 /**
  * What the top should read on a later day, and below what it may have run up; empty where nothing is expected, where
- * it is held, and where it should be out by then.
+ * it is held, and where it should be out by then, of a gap read by eye alone also where it may be.
  */
 export function nextReadingSentence(words: Words, line: LesionGrowth, day: CalendarDay): string {
   const next = line.nextReading(day);
   if (!next || line.heldNow || next.lowMm >= line.wall.mm) return '';
   const { forecast } = line;
-  const key = next.highMm >= line.wall.mm ? 'next-reading-or-out' : 'next-reading';
-  const ifSound = forecast.outcome === 'range' && forecast.ifSoundHornFollows ? '-if-sound' : '';
+  const mayBeOut = next.highMm >= line.wall.mm;
+  if (mayBeOut && forecast.outcome === 'none' && forecast.why === 'by-eye') return '';
+  const key = mayBeOut ? 'next-reading-or-out' : 'next-reading';
+  const sums = forecast.outcome === 'range' ? forecast : forecast.sums;
+  const ifSound = sums?.ifSoundHornFollows ? '-if-sound' : '';
   const values = {
     day: dayInWords(words, next.date),
     low: Math.max(0, Math.round(next.lowMm)),
@@ -111,7 +114,7 @@ export function nextReadingSentence(words: Words, line: LesionGrowth, day: Calen
 
 function wallOf(words: Words, { wall }: LesionGrowth): string {
   if (wall.source === 'measured' && wall.measured)
-    return words.say('standing.basis.wall-measured', {
+    return words.say(`standing.basis.wall-${wall.measured.beside ? 'beside' : 'measured'}`, {
       mm: mm(wall.mm),
       day: dayInWords(words, wall.measured.date),
     });

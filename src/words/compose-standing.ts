@@ -72,6 +72,7 @@ export function valuesOf(words: Words, animal: Animal, { evidence }: LesionStand
     ...(evidence.ranUpMm === undefined
       ? {}
       : { up: Math.round(evidence.ranUpMm), lost: lost(words, evidence.lostMonths ?? 0) }),
+    ...(evidence.asked === undefined ? {} : { asked: evidence.asked }),
     ...(evidence.stage ? { stage: words.say(`vocabulary.stage.${evidence.stage}`) } : {}),
     ...(evidence.joinedTo ? { other: nameOf(words, animal, evidence.joinedTo) } : {}),
   };

@@ -10,7 +10,9 @@ import type { Words } from './words.js';
  * Checked: tests/words/archive-sentences.test.ts
  */
 export function studySentences(words: Words, study: StudyResults): string[] {
-  const covered = study.sound.flatMap(({ byReadings }) => byReadings.map((one) => one.covered));
+  const covered = study.sound
+    .filter(({ tool }) => tool !== 'eye')
+    .flatMap(({ byReadings }) => byReadings.map((one) => one.covered));
   const worst = study.unlike.toSorted((a, b) => lastCovered(a) - lastCovered(b))[0];
   const sound = study.sound.find(isUsual);
   return [

@@ -18,6 +18,7 @@ export function standingVariant({ code, standing, evidence }: LesionStanding): s
       if (evidence.since === undefined) return 'ran-up.not-compared';
       return evidence.ranUpMm === undefined ? 'ran-up.not-sized' : 'ran-up.sized';
     case 'doubtful':
+      if (evidence.asked !== undefined) return 'asked';
       if (evidence.mayBeHeld) return 'may-be-held';
       return wall ? standing : `${standing}-ulcer`;
     case 'held':

@@ -208,7 +208,7 @@ test('any visit, drawn on its form and sent by a browser, is the same record', a
       const html = renderForm(
         visitPage({
           words, farmName: 'X', work, waiting: false, form: visitForm(made, values), id: 'x', today, values,
-          troubles: new Map(), refused: [], mayKeep: false, held: new Map(),
+          troubles: new Map(), refused: [], mayKeep: 'no', held: new Map(),
         }), // prettier-ignore
       );
       await page.setContent(html);

@@ -179,6 +179,7 @@ test('what grows by and by is sealed anew and is no error: an end, a calving, a 
     'report',
     '--note',
     'walks well',
+    '--even-so',
   );
   edit('handling: quiet', 'handling: kicks left');
   expect(await wrong()).toEqual([]);

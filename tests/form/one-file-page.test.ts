@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import { bundleForm } from '../../src/setup/bundle-form.mjs';
 import { asInertJson, oneFilePage } from '../../src/form/one-file/one-file-page.js';
 import type { FarmData } from '../../src/form/one-file/farm-data.js';
+import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
 import { wordsOf } from '../../src/words/words.js';
 import { animal, today } from './made-for.js';
 import { farmOf, oneFileFor } from './one-file-for.js';
@@ -47,4 +48,52 @@ test('whatever stands in a record ends no element and is no markup', async () =>
 test('a script that would end its own element is refused', async () => {
   const data = { farm: 'X' } as FarmData;
   expect(() => oneFilePage(wordsOf('en-GB'), data, 'x = "</SCRIPT>"')).toThrow('would end it');
+});
+
+test('the page knows what it takes to ask about a slip, and asks in the words of all ways in', async () => {
+  const html = await oneFileFor(
+    farmOf({
+      casefile: 1,
+      animal: '2086',
+      calvings: ['2023-09-30'],
+      lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } },
+      visits: [
+        {
+          date: '2026-05-19',
+          by: 'Orla Venn',
+          kind: 'first',
+          found: { a: { state: 'open', top: 33, wall: 43, tool: 'ruler', note: 'dry' } },
+        },
+      ],
+    }),
+    '2026-06-16',
+  );
+  const [, json = ''] = /<script type="application\/json" id="farm">([^]*?)<\/script>/.exec(html) ?? [];
+  const { animals, shared } = JSON.parse(json) as FarmData;
+  expect(Object.keys(shared)).toContain('growth.json');
+  expect(animals[0]!.record.visits[0]!.found).toEqual({
+    a: { state: 'open', top: 33, wall: 43, tool: 'ruler' },
+  });
+  const made = { animal: animals[0]!.record, gaitScale: undefined, asNote: true as const };
+  const written = (top: string, ...right: string[]) =>
+    visitAsText(
+      { farm: 'quernholt', slug: '2086' },
+      made,
+      new Map([
+        ['date', ['2026-06-16']],
+        ['by', ['Orla Venn']],
+        ['kind', ['recheck']],
+        ['found.a.state', ['open']],
+        ['found.a.top', [top]],
+        ['found.a.tool', ['ruler']],
+      ]),
+      '2026-06-16',
+      (doubt) => right.includes(doubt),
+    );
+  expect(written('4.1')).toEqual({
+    outcome: 'asked',
+    doubts: new Map([['found.a.top', '4.1 mm? 41 would fit.']]),
+  });
+  expect(written('4.1', '4.1 mm? 41 would fit.')).toMatchObject({ outcome: 'text' });
+  expect(written('41')).toMatchObject({ outcome: 'text' });
 });

@@ -48,3 +48,13 @@ test('a doubtful gap: why, and the range if she has run up', () => {
 test('it goes through JSON unchanged: no undefined, no NaN', () => {
   expect(JSON.parse(JSON.stringify(entries))).toEqual(entries);
 });
+
+test('by eye alone: why, the sums, and no day of being out', () => {
+  const eye = animalWith([visit('2026-01-01', { a: top(20, { tool: 'eye', wall: 50 }) })]);
+  const of = { farm: 'quernholt', slug: '2086', animal: eye, nextVisit: '2026-02-26' };
+  const [entry] = forecastEntries(of, growthOf(eye, '2026-02-01'));
+  expect(Object.keys(entry!).slice(10)).toEqual([
+    'from', 'outAfterDays', 'ifSoundHornFollows', 'inSixWeeks', 'why', 'nextReading',
+  ]); // prettier-ignore
+  expect(entry!.why).toBe('by-eye');
+});

@@ -51,6 +51,7 @@ describe.each(expectedGrowth.lesions.map((expected, index) => ({ expected, entry
       agree(entry.wallSdMm, expected.wallSdMm, millimetres);
       expect(entry.wallSource).toBe(expected.wallSource);
       expect(entry.why).toBe(expected.why);
+      expect(entry.out === undefined).toBe(expected.why !== undefined);
       expect(entry.from).toBe(expected.from);
       expect(entry.ifSoundHornFollows).toBe(expected.ifSoundHornFollows);
       for (const end of ['early', 'best', 'late'] as const) {

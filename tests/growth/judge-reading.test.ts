@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Found } from '../../src/record/found.js';
+import type { Visit } from '../../src/record/visit.js';
 import { animalWith, gapOf, growthOf, kindsOf, top, visit } from './invented-animal.js';
 
 // Ruler, heel, 61 days from 20 mm: expected 32.0246, sd 4.195 (tests/hand-worked). So z = −2 at 23.63, −3 at 19.44,
@@ -116,4 +117,46 @@ test('a mark that is not where growth brings it is another notch or landmark', (
   function growthOfMark(visits: Parameters<typeof animalWith>[0]): string {
     return growthOf(animalWith(visits, { lesions: {}, marks })).marks[0]!.readings[1]!.kind;
   }
+});
+
+// Ruler, 28 days from 33 mm: expected 38.52, sd 3.19, so 17 is far above; 17 < 33 − 2·√8 = 27.34.
+const afterLooseHorn = (
+  first: Partial<Visit>,
+  firstFound: Found,
+  second: Partial<Visit>,
+  secondFound: Found,
+) =>
+  gapOf(
+    animalWith([
+      visit('2026-01-01', { a: top(33, firstFound) }, first),
+      visit('2026-01-29', { a: top(17, secondFound) }, second),
+    ]),
+  );
+const loose: Found = { signs: ['undermined', 'loose horn'] };
+
+test.each<[string, Partial<Visit>, Found, Partial<Visit>, Found]>([
+  ['the loose horn is not there any more', {}, loose, {}, {}],
+  ['it is cut back today', {}, loose, { 'cut-back': ['a'] }, loose],
+])('first read under loose horn, then further up: opened further, for %s', (_, ...story) => {
+  const gap = afterLooseHorn(...story);
+  expect(gap.readings[1]).toMatchObject({ kind: 'opened-further', unused: false });
+  expect(gap.readings[1]!.lostMonths).toBeUndefined();
+  expect(gap.forecast).toMatchObject({ outcome: 'range', from: '2026-01-29' });
+});
+
+test.each<[string, Partial<Visit>, Found, Partial<Visit>, Found]>([
+  ['there was no loose horn', {}, {}, {}, {}],
+  ['the loose horn was cut back before the first reading', { 'cut-back': ['a'] }, loose, {}, {}],
+  ['another lesion was cut back', {}, loose, { 'cut-back': ['b'] }, loose],
+  ['it still hangs over the gap', {}, loose, {}, loose],
+])('further up is a run-up where %s', (_, ...story) => {
+  expect(afterLooseHorn(...story).readings[1]!.kind).toBe('ran-up');
+});
+
+test('under loose horn, but not above what two readings can tell, or not at the first reading: as ever', () => {
+  const kinds = (...tops: [number, Found][]) =>
+    kindsOf(animalWith(tops.map(([mm, more], k) => visit(`2026-0${k + 1}-01`, { a: top(mm, more) }))));
+  expect(kinds([33, loose], [38, {}])).toEqual(['first', 'grew']);
+  expect(kinds([33, loose], [28, {}])).toEqual(['first', 'held']);
+  expect(kinds([20, {}], [26, loose], [10, {}])).toEqual(['first', 'grew', 'ran-up']);
 });

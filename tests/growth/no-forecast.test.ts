@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Found } from '../../src/record/found.js';
 import type { Lesion } from '../../src/record/lesion.js';
-import { animalWith, gap, gapOf, growthOf, top, visit } from './invented-animal.js';
+import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
+import { animalWith, gap, gapOf, growthOf, noSeason, top, visit } from './invented-animal.js';
 
 const whyAfter = (second: Found, lesion: Lesion = gap) => {
   const visits = [visit('2026-01-01', { a: top(20) }), visit('2026-01-29', { a: second })];
@@ -97,4 +98,98 @@ test('at the coronet: only if sound horn follows, until a reading is two reading
   expect(atCoronet(0, 3.9)).toEqual([true, false]);
   expect(atCoronet(0, 4)).toEqual([false, false]);
   expect(atCoronet(10, 16)).toEqual([false, false]);
+});
+
+const byTool = (...tools: Found['tool'][]) =>
+  animalWith(tools.map((tool, k) => visit(`2026-0${k + 1}-01`, { a: top(20 + 6 * k, { tool, wall: 50 }) })));
+
+test('by eye alone: no date, the sums stay; one reading by anything else gives one', () => {
+  const { forecast, nextReading } = gapOf(byTool('eye', 'eye', 'eye'));
+  expect(Object.keys(forecast)).toEqual(['outcome', 'why', 'sums']);
+  expect(forecast).toMatchObject({
+    outcome: 'none',
+    why: 'by-eye',
+    sums: { from: '2026-03-01', ifSoundHornFollows: false },
+  });
+  expect(nextReading('2026-04-01')!.meanMm).toBeGreaterThan(32);
+  for (const tool of ['ruler', 'tape', 'calliper', 'photo', undefined] as const)
+    expect(gapOf(byTool('eye', tool, 'eye')).forecast.outcome).toBe('range');
+});
+
+// By eye, 28 days from 40 mm: expected 45.5, sd 10.2; −2 at 25.1, −3 at 14.9.
+test('a doubtful reading by eye alone: how long if she has run up, and no day', () => {
+  const { forecast } = gapOf(
+    animalWith([
+      visit('2026-01-01', { a: top(40, { tool: 'eye', wall: 60 }) }),
+      visit('2026-01-29', { a: top(20, { tool: 'eye' }) }),
+    ]),
+  );
+  if (forecast.outcome !== 'none') throw new Error('expected no date');
+  expect(forecast.why).toBe('doubtful');
+  // (60 − 20) / 6 months at the rate held beforehand
+  expect(forecast.ifRanUp!.days.best).toBeCloseTo((40 / 6) * 30.4375, 6);
+  expect(forecast.ifRanUp!.out).toBeUndefined();
+});
+
+test('a gap that stands still for 168 days, read by eye alone, has a date at no reading', () => {
+  for (let visits = 1; visits <= 7; visits++) {
+    const days = [
+      '2026-01-01',
+      '2026-01-29',
+      '2026-02-26',
+      '2026-03-26',
+      '2026-04-23',
+      '2026-05-21',
+      '2026-06-18',
+    ];
+    const read = days.slice(0, visits).map((date) => visit(date, { a: top(20, { tool: 'eye', wall: 45 }) }));
+    const { forecast } = gapOf(animalWith(read));
+    expect(forecast.outcome).toBe('none');
+    expect(JSON.stringify(forecast)).not.toMatch(/"out"/);
+  }
+});
+
+test('under a same-day notice: before all other reasons but healed and lasting, and the sums stay where there are any', () => {
+  const under = (found: Found, first: Found = {}) => {
+    const animal = animalWith([
+      visit('2026-01-01', { a: top(20, first) }),
+      visit('2026-01-29', { a: found }),
+    ]);
+    const options = { today: '2026-02-01', prior: publishedPrior, underNotice: new Set(['a']) };
+    return growthOfAnimal(animal, noSeason, options).lesions[0]!;
+  };
+  const plain = under(top(26));
+  expect(plain.forecast).toMatchObject({ why: 'same-day-notice', sums: { from: '2026-01-29' } });
+  expect(plain.nextReading('2026-02-26')).toBeUndefined();
+  const eye = { tool: 'eye' } as const;
+  expect(under(top(26, eye), eye).forecast).toMatchObject({
+    why: 'same-day-notice',
+    sums: { from: '2026-01-29' },
+  });
+  for (const found of [
+    top(26, { infected: true }),
+    top(17),
+    top(15),
+    { state: 'open', 'ran-up': true } as Found,
+  ])
+    expect(under(found).forecast).toEqual({ outcome: 'none', why: 'same-day-notice' });
+  expect(under(top(15)).heldNow).toBeDefined();
+  expect(under({ state: 'healed' }).forecast).toMatchObject({ why: 'healed' });
+  expect(under({ state: 'lasting' }).forecast).toMatchObject({ why: 'lasting' });
+});
+
+test('under a same-day notice another gap keeps its date, the case has none, and a gap never placed says why', () => {
+  const animal = animalWith([visit('2026-01-01', { a: top(20), b: top(20) })], {
+    lesions: { a: gap, b: { ...gap, claw: 'inner' }, c: { code: 'WL', foot: 'RF' } },
+  });
+  const options = { today: '2026-02-01', prior: publishedPrior, underNotice: new Set(['a', 'c']) };
+  const growth = growthOfAnimal(animal, noSeason, options);
+  expect(growth.lesions.map(({ forecast }) => forecast.outcome)).toEqual(['none', 'range']);
+  expect(growth.case).toEqual({
+    outcome: 'none',
+    because: [
+      { lesion: 'a', why: 'same-day-notice' },
+      { lesion: 'c', why: 'same-day-notice' },
+    ],
+  });
 });

@@ -30,7 +30,7 @@ test('the latest measured on the line counts, whichever lesion it stands under',
     mm: 44,
     sdMm: 2,
     source: 'measured',
-    measured: { date: '2026-02-01', under: 'b' },
+    measured: { date: '2026-02-01', under: 'b', beside: false },
     likelyTooLong: false,
   });
 });
@@ -39,6 +39,13 @@ test('not one after the claw was lowered; one beside counts', () => {
   expect(walls({ a: { wall: 40, 'wall-at': 'beside' } }, { a: { wall: 31, 'wall-lowered': true } }).mm).toBe(
     40,
   );
+});
+
+test('one beside may be off by more: 5 mm in quadrature', () => {
+  expect(walls({ a: { wall: 40, tool: 'ruler', 'wall-at': 'beside' } })).toMatchObject({
+    sdMm: Math.hypot(2, 5),
+    measured: { under: 'a', beside: true },
+  });
 });
 
 test('its own tool goes before that of the top; another reader adds nothing', () => {

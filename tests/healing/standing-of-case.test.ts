@@ -77,6 +77,40 @@ describe('a gap in the wall', () => {
     expect(word(wall(base, ['2026-05-15', { top: 22.7 }]))).toBe('no-change-shown');
   });
 
+  it('small steps that show together are growing down, told against the start of the stretch', () => {
+    // Two ruler readings tell 1.96 · √8 = 5.54 mm apart: no step here does, five together do.
+    const ruler = (top: number): Found => ({ top, tool: 'ruler' });
+    const tops = [20, 24, 27, 31, 35].map((top, k): [string, Found] => [`2026-0${k + 1}-20`, ruler(top)]);
+    const upTo = (count: number) => at(wall(...tops.slice(0, count))).lesions[0]!;
+    expect(upTo(2)).toMatchObject({ standing: 'no-change-shown', evidence: { since: '2026-01-20' } });
+    expect(upTo(5)).toMatchObject({
+      standing: 'growing-down',
+      evidence: { since: '2026-01-20', thenMm: 20, nowMm: 35 },
+    });
+    expect(upTo(5).evidence.tellsMm).toBeCloseTo(1.96 * Math.sqrt(8), 2);
+    expect(upTo(5).evidence.start).toBeUndefined();
+  });
+
+  it('a step that shows after one up is no change where the stretch shows none', () => {
+    const ruler = (top: number): Found => ({ top, tool: 'ruler' });
+    const animal = wall(['2026-05-05', ruler(22)], ['2026-05-08', ruler(19)], ['2026-05-22', ruler(26)]);
+    expect(at(animal).lesions[0]).toMatchObject({
+      standing: 'no-change-shown',
+      evidence: { since: '2026-05-05', thenMm: 22, nowMm: 26 },
+    });
+  });
+
+  it('what looks like centimetres is doubtful with its question, and measured again; not a run-up', () => {
+    const animal = wall(['2026-05-05', { top: 33, wall: 43 }], ['2026-06-02', { top: 4.1 }]);
+    const { standing, due } = workOut(animal, today);
+    expect(standing.lesions[0]).toMatchObject({
+      standing: 'doubtful',
+      evidence: { asked: '4.1 mm? 41 would fit.', nowMm: 4.1 },
+    });
+    expect(due.map(({ what }) => what)).toContain('measure-again');
+    expect(word(wall(['2026-05-05', { top: 33, wall: 43 }], ['2026-06-02', { top: 12 }]))).toBe('ran-up');
+  });
+
   it('a joined gap is followed under the other', () => {
     const animal = cow([visit('2026-05-05', { found: { a: { state: 'open', top: 20, joined: 'b' } } })], {
       lesions: {

@@ -6,12 +6,13 @@ import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 
 const today = '2026-11-25';
 
-function added(text: string, draft: VisitDraft, slug = '2086'): string {
+function added(text: string, draft: VisitDraft, slug = '2086', evenSo?: true): string {
   const files = caseFilesInMemory({
     'cases/quernholt/farm.md': farmText,
     [`cases/quernholt/${slug}.md`]: text,
   });
-  const worked = addVisit({ files, cases: 'cases', today }, 'quernholt', slug, draft);
+  const keeping = { files, cases: 'cases', today, ...(evenSo ? { evenSo } : {}) };
+  const worked = addVisit(keeping, 'quernholt', slug, draft);
   if (worked.outcome !== 'change') throw new Error(JSON.stringify(worked, null, 2));
   expect(worked.change.files).toHaveLength(1);
   return new TextDecoder('utf-8', { ignoreBOM: true }).decode(worked.change.files[0]!.after);
@@ -52,5 +53,7 @@ test('a visit goes behind the last one, in lines like those of the file', () => 
 
 test('a visit of an earlier day goes before the first', () => {
   const earlier = { ...recheck, date: '2026-01-02', vet: undefined as never };
-  expect(added(animalText, earlier)).toContain('visits:\n  - date: 2026-01-02\n    by: Orla Venn\n');
+  expect(added(animalText, earlier, '2086', true)).toContain(
+    'visits:\n  - date: 2026-01-02\n    by: Orla Venn\n',
+  );
 });

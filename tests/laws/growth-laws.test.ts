@@ -142,13 +142,14 @@ test('left and right are alike; a tape is a ruler', () => {
 test('every range is in order, every reading has a kind, every gap a date or a reason', () => {
   fc.assert(
     fc.property(story, (animal) => {
-      for (const { outAfterDays, why, readings, factor } of entriesOf(animal)) {
+      for (const { outAfterDays, out, why, readings, factor } of entriesOf(animal)) {
         expect(
           readings.every(({ kind, z }) => kind.length > 0 && (z === undefined || Number.isFinite(z))),
         ).toBe(true);
         expect(factor.variance).toBeGreaterThan(0);
         expect(factor.variance).toBeLessThanOrEqual(publishedPrior.variance + 1e-12);
-        expect(outAfterDays === undefined).toBe(why !== undefined);
+        expect(outAfterDays === undefined).toBe(why !== undefined && why !== 'by-eye');
+        expect(out === undefined).toBe(why !== undefined);
         const { early, best, late } = outAfterDays ?? { early: 0, best: 0, late: 0 };
         expect(early ?? Infinity).toBeLessThanOrEqual(best ?? Infinity);
         expect(best ?? Infinity).toBeLessThanOrEqual(late ?? Infinity);

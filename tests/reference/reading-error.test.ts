@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readingError, toolError } from '../../src/reference/reading-error.js';
+import { readingError, toolError, wallError } from '../../src/reference/reading-error.js';
 
 test.each([
   ['calliper', 30, 1],
@@ -11,6 +11,11 @@ test.each([
   [undefined, 30, 2],
 ] as const)('%s, %d mm: %d', (tool, mm, sigma) => {
   expect(toolError(tool, mm)).toBe(sigma);
+});
+
+test('a wall read beside the gap may be off by 5 mm more, in quadrature; on the line by its own tool alone', () => {
+  expect(wallError({ wall: 40, tool: 'ruler', 'wall-at': 'beside' })).toBeCloseTo(5.3852, 4);
+  expect(wallError({ wall: 40, tool: 'ruler', 'wall-tool': 'calliper' })).toBe(1);
 });
 
 test('another reader adds 1.5 mm in quadrature', () => {

@@ -4,6 +4,8 @@ import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-anima
 import { added, priorFrom, publishedMean, sheSays } from '../../src/growth/learning/mean-of-cows.js';
 import { whatSheTeaches } from '../../src/growth/learning/what-she-teaches.js';
 import type { Prior } from '../../src/growth/what-is-known.js';
+import { looksAt } from '../../src/healing/looks-at-lesion.js';
+import { wallStanding } from '../../src/healing/wall-standing.js';
 import type { StudyCoverage, StudyCries } from '../../src/reference/study-results.js';
 import { type MadeCow, type Plan, housed, madeCow } from './made-cow.js';
 import type { SeededDraws } from './seeded-draws.js';
@@ -16,6 +18,7 @@ interface Tally {
   tooLate: number;
   doubtful: number;
   held: number;
+  noChange: number;
 }
 
 /** Draws so many sound cows, forecasts after each reading, and holds the range against the day it truly grew out. */
@@ -25,7 +28,7 @@ export function coverageOf(
   cows: number,
 ): { readonly byReadings: readonly StudyCoverage[]; readonly cries: StudyCries } {
   const tallies = Array.from({ length: plan.readings }, (): Tally => ({
-    cows: 0, ranges: 0, covered: 0, tooEarly: 0, tooLate: 0, doubtful: 0, held: 0,
+    cows: 0, ranges: 0, covered: 0, tooEarly: 0, tooLate: 0, doubtful: 0, held: 0, noChange: 0,
   })); // prettier-ignore
   const cries = { readings: 0, ranUpOrHeld: 0, heldOverWeeks: 0, doubtful: 0 };
   const prior = learnedFrom(draws, plan);
@@ -34,6 +37,8 @@ export function coverageOf(
     for (const [at, today] of cow.read.entries()) {
       const gap = gapOn(cow, today, prior);
       tally(tallies[at]!, gap, cow.outOn);
+      if (wallStanding(looksAt(cow.animal, 'a', today), gap).standing === 'no-change-shown')
+        tallies[at]!.noChange++;
       if (at > 0) cry(cries, gap);
     }
   }
@@ -45,6 +50,7 @@ export function coverageOf(
     tooLate: share(t.tooLate, t.ranges),
     doubtful: share(t.doubtful, t.cows),
     held: share(t.held, t.cows),
+    noChange: share(t.noChange, t.cows),
   }));
   const { readings } = cries;
   return {
@@ -75,15 +81,16 @@ function learnedFrom(draws: SeededDraws, plan: Plan): Prior {
   return priorFrom(mean);
 }
 
+/** By eye alone no date is told: there the sums are held against the day. */
 function tally(t: Tally, { forecast, heldNow }: LesionGrowth, outOn: number): void {
   t.cows++;
-  if (forecast.outcome === 'none') {
-    if (forecast.why === 'held' && heldNow?.sure) t.held++;
-    else if (forecast.why === 'held' || forecast.why === 'doubtful') t.doubtful++;
-    return;
-  }
-  const after = outOn - dayNumber(forecast.from);
-  const { early, late } = forecast.days;
+  const why = forecast.outcome === 'none' ? forecast.why : undefined;
+  if (why === 'held' && heldNow?.sure) t.held++;
+  else if (why === 'held' || why === 'doubtful') t.doubtful++;
+  const sums = forecast.outcome === 'none' ? forecast.sums : forecast;
+  if (!sums) return;
+  const after = outOn - dayNumber(sums.from);
+  const { early, late } = sums.days;
   t.ranges++;
   if (early === null || after < early) t.tooLate++;
   else if (late !== null && after > late) t.tooEarly++;

@@ -26,8 +26,17 @@ export interface Plan {
   readonly onFile?: number;
   /** First read so far down, on the dorsal line: none grows out while it is read. */
   readonly startMm?: readonly [number, number];
-  /** Read by the same tool as the top; left out, so that the reference length counts; or a guess written down as if measured. */
-  readonly wall?: 'measured' | 'left out' | { readonly guessedSdMm: number };
+  /** How far horn truly swings with the season, share of the rate, where it is not that of housed cows. */
+  readonly swing?: number;
+  /**
+   * Read by the same tool as the top; left out, so that the reference length counts; a guess written down as if measured;
+   * or read on standing wall beside the gap, which is so much longer: mean and SD, mm.
+   */
+  readonly wall?:
+    | 'measured'
+    | 'left out'
+    | { readonly guessedSdMm: number }
+    | { readonly besideMm: readonly [number, number] };
 }
 
 /** A cow with one gap: her record, and the day number on which it truly grew out. */
@@ -72,7 +81,8 @@ export function madeCow(draws: SeededDraws, plan: Plan): MadeCow {
   const wallMm = Math.max(15, draws.normal(numbers.wall.value, numbers.wallSd.value));
 
   const begun = dayNumber(first);
-  const season = seasonFrom(begun, housed);
+  const monthsAfter =
+    plan.swing === undefined ? seasonFrom(begun, housed).monthsAfter : swinging(begun, plan.swing);
   const after = soundReadings - 1;
   const jumpAt = draws.between(after, after + 1) * plan.everyDays;
   const standsFrom = plan.trouble === 'held' ? after * plan.everyDays : Infinity;
@@ -84,7 +94,7 @@ export function madeCow(draws: SeededDraws, plan: Plan): MadeCow {
   while (top < wallMm && days <= horizon) {
     if (isRead(days)) tops.push(top);
     days++;
-    const monthsBy = season.monthsAfter(days);
+    const monthsBy = monthsAfter(days);
     if (days <= standsFrom) top += mmPerMonth * (monthsBy - months) + draws.normal(0, unevenMm);
     else if (tops.length >= plan.readings) break;
     months = monthsBy;
@@ -108,11 +118,24 @@ export function madeCow(draws: SeededDraws, plan: Plan): MadeCow {
   return { animal, read, tops, outOn };
 }
 
+/** Growth-months after so many days where horn swings by another share than any housing's. */
+function swinging(day: number, share: number): (days: number) => number {
+  const turn = (2 * Math.PI) / growthNumbers.year.value;
+  const phase = (days: number) => turn * (day + days - dayNumber(growthNumbers.season.peak.north));
+  return (days) => (days + (share / turn) * (Math.sin(phase(days)) - Math.sin(phase(0)))) / month;
+}
+
 function found(draws: SeededDraws, plan: Plan, topMm: number, wallMm: number | undefined): Found {
   const { tool, wall = 'measured' } = plan;
   const top = Math.max(1, draws.normal(topMm + (plan.biasMm ?? 0), toolError(tool, topMm)));
   const plain: Found = { state: 'open', top, 'top-found': 'seen', tool };
   if (wallMm === undefined || wall === 'left out') return plain;
+  if (typeof wall === 'object' && 'besideMm' in wall)
+    return {
+      ...plain,
+      wall: draws.normal(draws.normal(wallMm + wall.besideMm[0], wall.besideMm[1]), toolError(tool, wallMm)),
+      'wall-at': 'beside',
+    };
   const sdMm = wall === 'measured' ? toolError(tool, wallMm) : wall.guessedSdMm;
   return { ...plain, wall: draws.normal(wallMm, sdMm) };
 }

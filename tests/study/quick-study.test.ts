@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { studyResults } from '../../src/reference/study-results.js';
 import { proofOf, runStudy } from './study.js';
-import { guideTables, tablesInGuide } from './study-in-guide.js';
+import { tablesOf, tablesOnPage } from './study-on-page.js';
 import { studyInTables } from './study-in-tables.js';
 
 // A small study, for every run of the tests; the whole one is run by itself. Its bounds are loose for its size: 720 sound cows
@@ -35,6 +35,11 @@ test('the study can fail: cows of slower growth are not covered, and learning fr
   expect(of('growth 30 % slower, 200 such cows on file')).toBeGreaterThan(of('growth 30 % slower'));
 });
 
+test('of sound cows read by ruler every four weeks few are told at the fifth reading that no change is shown', () => {
+  const row = study.sound.find(({ tool, weeks }) => tool === 'ruler' && weeks === 4);
+  expect(row!.byReadings[4]!.noChange).toBeLessThanOrEqual(0.1);
+});
+
 test('few sound readings are taken for a run-up or a held gap', () => {
   const readings = study.sound.reduce((sum, { cries }) => sum + cries.readings, 0);
   const cried = study.sound.reduce((sum, { cries }) => sum + cries.ranUpOrHeld * cries.readings, 0);
@@ -48,12 +53,13 @@ test('the results on file are of at least 10,000 cows and still what this code m
   expect(studyInTables(onFile)).toContain('| ruler | 4 |');
 });
 
-test('the guide shows the results on file', async () => {
-  expect(tablesInGuide()).toBe(await guideTables(studyResults()));
+test('the page beside this shows the results on file', async () => {
+  expect(tablesOnPage()).toBe(await tablesOf(studyResults()));
 });
 
 test('the aims that the results on file meet stay met', () => {
-  const { sound, troubled } = studyResults();
+  const { sound, troubled, unlike } = studyResults();
+  expect(new Set(sound.map(({ tool }) => tool))).toEqual(new Set(['calliper', 'ruler', 'photo', 'eye']));
   for (const { byReadings, cries } of sound) {
     for (const one of byReadings) {
       expect(one.covered).toBeGreaterThanOrEqual(0.77);
@@ -63,4 +69,14 @@ test('the aims that the results on file meet stay met', () => {
   }
   const aim = troubled.find((one) => one.what === 'ran up 12 mm' && one.tool === 'ruler' && one.weeks === 4);
   expect(aim!.raisedBy[0]).toBeGreaterThanOrEqual(0.9);
+  const usual = sound.find(({ tool, weeks }) => tool === 'ruler' && weeks === 4);
+  expect(usual!.byReadings[4]!.noChange).toBeLessThanOrEqual(0.1);
+  for (const what of [
+    'wall read beside the gap, 4 mm longer give or take 3',
+    'growth twice as uneven',
+    'growth 25 % slower, 20 such cows on file',
+  ]) {
+    const row = unlike.find((one) => one.what === what);
+    expect(Math.min(...row!.byReadings.map((one) => one.covered))).toBeGreaterThanOrEqual(0.72);
+  }
 });

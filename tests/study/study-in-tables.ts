@@ -7,7 +7,7 @@ export function studyInTables(study: StudyResults): string {
   return [
     `${study.cows} cows drawn by chance (${study.generator}, seed ${study.seed}).`,
     '**How often the 80 % range held the day the gap grew out**, %, after 1 to 5 readings (aim 77 to 83; * outside it). ' +
-      'Doubtful and held have no range: their share of all five readings stands apart.',
+      'Doubtful and held have no range: their share of all five readings stands apart. By eye no day is told: there it is the sums.',
     table(
       ['tool', 'weeks apart', '1', '2', '3', '4', '5', 'doubtful', 'held'],
       study.sound.map(({ tool, weeks, byReadings }) => [tool, weeks, ...coverage(byReadings)]),
@@ -23,6 +23,16 @@ export function studyInTables(study: StudyResults): string {
         raised(cries.heldOverWeeks),
         raised(cries.ranUpOrHeld + cries.heldOverWeeks),
         per(cries.doubtful),
+      ]),
+    ),
+    '**Sound cows of whom “no change shown” is said**, %, at the second reading to the fifth ' +
+      '(aim: by ruler, four weeks apart, at most 10 at the fifth).',
+    table(
+      ['tool', 'weeks apart', '2', '3', '4', '5'],
+      study.sound.map(({ tool, weeks, byReadings }) => [
+        tool,
+        weeks,
+        ...byReadings.slice(1).map(({ noChange }) => per(noChange)),
       ]),
     ),
     '**Trouble after three sound readings: how often raised** (ran up, held or doubtful), %, by the first reading after it to the fifth ' +

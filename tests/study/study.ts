@@ -13,6 +13,8 @@ export interface StudySize {
 }
 
 const tools = ['calliper', 'ruler', 'eye'] as const;
+/** Drawn behind all rows there were before them, so that those stay the same cows. */
+const toolsAfter = ['photo'] as const;
 const weeksApart = [2, 4, 6] as const;
 const troubles = [
   { ranUpMm: 8 },
@@ -37,15 +39,25 @@ const unlike: readonly {
   { what: 'near the coronet, dorsal: none out while read', plan: { startMm: [5, 10], everyDays: 42 } },
 ];
 
+const unlikeAfter: typeof unlike = [
+  { what: 'growth twice as uneven', plan: { uneven: 2 } },
+  { what: 'growth 25 % slower', plan: { growth: 0.75 } },
+  { what: 'growth 25 % slower, 20 such cows on file', plan: { growth: 0.75, onFile: 20 } },
+  { what: 'every top read 3 mm too far down', plan: { biasMm: 3 } },
+  { what: 'every top read 3 mm too far up', plan: { biasMm: -3 } },
+  { what: 'season of 25 %', plan: { swing: 0.25 } },
+  { what: 'wall read beside the gap, 4 mm longer give or take 3', plan: { wall: { besideMm: [4, 3] } } },
+];
+
 /** Runs the whole study: sound cows, cows in trouble, cows the model was not made for. One stream of chance throughout. */
 export function runStudy(size: StudySize): Omit<StudyResults, 'about' | 'command' | 'generator' | 'proof'> {
   const draws = new SeededDraws(size.seed);
-  const sound = tools.flatMap((tool) =>
+  const soundBy = (tool: StudyResults['sound'][number]['tool']) =>
     weeksApart.map((weeks) => {
       const plan: Plan = { tool, everyDays: 7 * weeks, readings: 5 };
       return { tool, weeks, ...coverageOf(draws, plan, size.sound) };
-    }),
-  );
+    });
+  const first = tools.flatMap(soundBy);
   const troubled = troubles.flatMap((trouble) =>
     tools.flatMap((tool) =>
       weeksApart.map((weeks) => {
@@ -63,10 +75,13 @@ export function runStudy(size: StudySize): Omit<StudyResults, 'about' | 'command
       return { what, tool, weeks, ...alarmsOf(draws, plan, size.troubled, isCalledHeld) };
     }),
   );
-  const others = unlike.map(({ what, plan }) => {
+  const unlikeOf = ({ what, plan }: (typeof unlike)[number]) => {
     const full: Plan = { tool: 'ruler', everyDays: 28, readings: 5, ...plan };
     return { what, weeks: full.everyDays / 7, ...coverageOf(draws, full, size.unlike) };
-  });
+  };
+  const others = unlike.map(unlikeOf);
+  const sound = [...first, ...toolsAfter.flatMap(soundBy)];
+  others.push(...unlikeAfter.map(unlikeOf));
   const cows =
     size.sound * sound.length +
     size.troubled * (troubled.length + called.length) +

@@ -205,3 +205,34 @@ test('stopping finishes what is under way and takes nothing new', async () => {
   await stopped;
   expect(lines(inbox())).toHaveLength(1);
 });
+
+test('what looks like a slip comes back at its field, and is kept as right only where that was asked', async () => {
+  const { home, inbox } = await served();
+  const url = `${home}quernholt/2086`;
+  const form = randomUUID();
+  const came = await post(url, visitFields(form, { 'found.a.top': '2.4' }));
+  expect(came.status).toBe(422);
+  expect(inbox()).toBe('');
+  expect(came.text).toContain('2.4 mm? 24 would fit.');
+  expect(came.text).toContain('Is this right? Correct it below, or send it as it stands');
+  const [, keep = ''] = /name="keep" value="([^"]*)"/.exec(came.text) ?? [];
+  // Changed since into another slip: asked again.
+  const other = await post(url, visitFields(form, { 'found.a.top': '0.8', keep }));
+  expect(other.status).toBe(422);
+  expect(other.text).toContain('0.8 mm? 8 would fit.');
+  expect(inbox()).toBe('');
+  expect((await post(url, visitFields(form, { 'found.a.top': '2.4', keep }))).status).toBe(303);
+  expect(lines(inbox())).toMatchObject([
+    { id: form, 'even-so': true, visit: { found: { a: { top: 2.4 } } } },
+  ]);
+});
+
+test('a day before her last visit is asked about by the form too; what fits is kept without a question', async () => {
+  const { home, inbox } = await served();
+  const url = `${home}quernholt/2086`;
+  const early = await post(url, visitFields(randomUUID(), { date: '2025-12-20', 'found.a.top': '' }));
+  expect(early.status).toBe(422);
+  expect(early.text).toContain('2025-12-20? Her last visit is of 2026-01-06.');
+  expect((await post(url, visitFields(randomUUID()))).status).toBe(303);
+  expect(lines(inbox())[0]).not.toHaveProperty('even-so');
+});

@@ -8,6 +8,7 @@ import { checkCorrectionsOfAnimal } from './days-of-corrections.js';
 import { checkDaysOfLife } from './days-of-life.js';
 import { checkDaysOfVisit } from './days-of-visit.js';
 import { checkDeclaredNames } from './declared-names.js';
+import { checkDoubts } from './doubts.js';
 import { checkEpisodesAndVisits } from './episodes-and-visits.js';
 import { checkEpisodesInOrder } from './episodes-in-order.js';
 import { checkFixtures } from './fixtures.js';
@@ -66,6 +67,7 @@ const checks: readonly Check[] = [
   checkVetAnswers,
   checkAboutVet,
   checkPhotosOfVisit,
+  checkDoubts,
 ];
 
 /** What is wrong inside one animal's record. */

@@ -1,6 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { isWallGap } from '../../reference/lesions.js';
-import { toolError } from '../../reference/reading-error.js';
+import { toolError, wallError } from '../../reference/reading-error.js';
 import type { Finding } from '../finding.js';
 import { refuse, warn } from './finding-at.js';
 import { lesionLooks, type LesionLook } from './look.js';
@@ -75,7 +75,7 @@ function wallFor(look: LesionLook, looks: readonly LesionLook[]): MeasuredWall |
 }
 
 function measuredWall(look: LesionLook): MeasuredWall | undefined {
-  const { wall, tool, 'wall-tool': wallTool, 'wall-lowered': lowered } = look.found;
+  const { wall, 'wall-lowered': lowered } = look.found;
   if (wall === undefined || lowered) return undefined;
-  return { mm: wall, sdMm: toolError(wallTool ?? tool, wall), from: look };
+  return { mm: wall, sdMm: wallError(look.found), from: look };
 }

@@ -24,7 +24,8 @@ export interface Beside {
   readonly aside?: (question: Question) => Aside | undefined;
   /** What is wrong with an answer that could be read. */
   readonly check?: (question: Question, value: unknown) => string | undefined;
-  readonly answered?: (question: Question) => void;
+  /** What follows an answer taken; false: the asked has left. */
+  readonly answered?: (question: Question) => boolean | Promise<boolean>;
 }
 
 /** Asks one question after another and gathers the answers; false where the asked has left. */
@@ -41,7 +42,7 @@ export async function askAll(
     if (value === left) return false;
     if (value === undefined) continue;
     gather(draft, question.path, value);
-    beside.answered?.(question);
+    if (beside.answered && !(await beside.answered(question))) return false;
   }
   return true;
 }

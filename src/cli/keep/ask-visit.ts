@@ -9,6 +9,9 @@ import {
   visitQuestions,
 } from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
+import type { RecordPath } from '../../problem/problem.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { doubtsOfDraft } from '../../record/doubts.js';
 import { freeNames } from '../../record/free-names.js';
 import type { LesionCode } from '../../record/words.js';
 import { lesionInWords } from '../../words/lesion-in-words.js';
@@ -18,6 +21,9 @@ import { askAll, type Asking, askQuestion, type Beside, hasLeft } from './ask-qu
 /** What the questions of a visit are asked with. */
 export interface AskingVisit extends Asking {
   readonly animal: Animal;
+  readonly today: CalendarDay;
+  /** The farm's other animals. */
+  readonly others: readonly Animal[];
   /** What a reading of a lesion's top should show; undefined where nothing is expected. */
   readonly expectedOf: (name: string) => string | undefined;
   /** What is wrong with a picture named as an answer; undefined for a good one. */
@@ -37,6 +43,7 @@ export async function askVisit(dialogue: Dialogue, asking: AskingVisit): Promise
   const { words } = asking;
   dialogue.show(words.say('question.not-said'));
   const draft: Record<string, unknown> = {};
+  const told = new Set<string>();
   const named = { ...asking, nameOf: (name: string) => nameOf(asking, draft, name) };
   const beside: Beside = {
     aside: ({ path, name }) => {
@@ -45,12 +52,51 @@ export async function askVisit(dialogue: Dialogue, asking: AskingVisit): Promise
       return { sign: '?', act: () => Promise.resolve(showFirst(dialogue, asking, name, draft)) };
     },
     check: (question, value) => checked(asking, draft, question, value),
-    answered: ({ path, name }) => {
+    answered: async ({ path, name }) => {
+      const isRight = await doubtsAsked(dialogue, asking, draft, told);
       const expected = path.at(-1) === 'top' && name !== undefined && asking.expectedOf(name);
       if (expected) dialogue.show(expected);
+      return isRight;
     },
   };
+  if (!(await doubtsAsked(dialogue, asking, draft, told))) return undefined;
   return (await askAll(dialogue, visitQuestions(asking.animal), named, draft, beside)) ? draft : undefined;
+}
+
+/** Asks about what looks like a slip as soon as it is answered, each once; what would fit is one of the answers. */
+async function doubtsAsked(
+  dialogue: Dialogue,
+  { animal, date, today, others, words }: AskingVisit,
+  draft: Record<string, unknown>,
+  told: Set<string>,
+): Promise<boolean> {
+  const { lesions, marks } = draft as Partial<Pick<Animal, 'lesions' | 'marks'>>;
+  const known = {
+    ...animal,
+    lesions: { ...animal.lesions, ...lesions },
+    marks: { ...animal.marks, ...marks },
+  };
+  const visit = { by: '', kind: 'recheck' as const, ...draft, date };
+  for (const { says, fits, path } of doubtsOfDraft(known, visit, { today, others })) {
+    if (told.has(says)) continue;
+    told.add(says);
+    const [, , ...inVisit] = path;
+    const isInDraft = fits !== undefined && inVisit[0] !== 'date';
+    const answer = await dialogue.choose(says, [
+      ...(isInDraft ? [{ label: String(fits), value: 'fits' }] : []),
+      { label: words.say('question.right-as-it-stands'), value: 'right' },
+      { label: words.say('question.leave'), value: 'leave' },
+    ]);
+    if (answer === undefined || answer === 'leave') return false;
+    if (answer === 'fits') putAt(draft, inVisit, fits);
+  }
+  return true;
+}
+
+/** Puts a value in the place of one that is answered. */
+function putAt(draft: Record<string, unknown>, path: RecordPath, value: unknown): void {
+  const group = path.slice(0, -1).reduce<unknown>((inner, part) => (inner as never)[part], draft);
+  (group as Record<string | number, unknown>)[path.at(-1)!] = value;
 }
 
 function showFirst(

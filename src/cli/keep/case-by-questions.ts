@@ -12,7 +12,7 @@ import { type AskedVisit, askVisit } from './ask-visit.js';
 /** A case asked for at the terminal: the animal, her lesions one by one, and the first visit. */
 export async function caseByQuestions(
   dialogue: Dialogue,
-  date: string,
+  { date, today }: { readonly date: string; readonly today: string },
   pictureTrouble: (file: string) => string | undefined,
 ): Promise<{
   readonly own: Readonly<Record<string, unknown>>;
@@ -24,7 +24,7 @@ export async function caseByQuestions(
     const code = codeOf.get(name);
     return code === undefined ? name : `${name}, ${lesionInWords(words, code)}`;
   };
-  const asking = { date, words, nameOf, expectedOf: () => undefined, pictureTrouble };
+  const asking = { date, today, others: [], words, nameOf, expectedOf: () => undefined, pictureTrouble };
   const own: Record<string, unknown> = {};
   dialogue.show(words.say('question.case'));
   ifStayed(await askAll(dialogue, animalQuestions(), asking, own));

@@ -12,6 +12,7 @@ export interface KeepingOptions {
   readonly today?: CalendarDay;
   readonly json?: true;
   readonly dryRun?: true;
+  readonly evenSo?: true;
 }
 
 export function withKeepingOptions(command: Command): Command {
@@ -19,11 +20,12 @@ export function withKeepingOptions(command: Command): Command {
     .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
     .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
     .option('--dry-run', 'show the change and write nothing')
+    .option('--even-so', 'write what looks like a slip all the same: it is right as it stands')
     .option('--json', 'print the result as JSON');
 }
 
-export function keepingOf({ cases, today }: KeepingOptions, effects: Effects): Keeping {
-  return { files: effects.files, cases, today: today ?? effects.today() };
+export function keepingOf({ cases, today, evenSo }: KeepingOptions, effects: Effects): Keeping {
+  return { files: effects.files, cases, today: today ?? effects.today(), ...(evenSo ? { evenSo } : {}) };
 }
 
 /** `quernholt/2086`, as typed or as a file's name. */

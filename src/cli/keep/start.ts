@@ -39,7 +39,9 @@ export async function start(
       openCase(then, farm, animal, { ...draft, visits: [whole] }),
     );
   };
-  const write = (): Promise<ExitCode> => writeChange(options, effects, [farm], open);
+  // Who was asked question by question was asked about every slip.
+  const write = (): Promise<ExitCode> =>
+    writeChange(asked ? { ...options, evenSo: true } : options, effects, [farm], open);
   return asked ? await writeAnswered(draft, effects, write) : await write();
 }
 
@@ -52,7 +54,8 @@ async function askedCase(
 ): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
   const always = firstVisit(options, keeping);
   const { caseByQuestions } = await import('./case-by-questions.js');
-  const { own, visit } = await caseByQuestions(dialogue, always.date, (file) =>
+  const days = { date: always.date, today: keeping.today };
+  const { own, visit } = await caseByQuestions(dialogue, days, (file) =>
     pictureTrouble(keeping.files, `${keeping.cases}/${farm}`, file),
   );
   const visits = Object.keys(visit).length === 0 ? [] : [withDays({ ...always, ...visit })];

@@ -38,6 +38,8 @@ export async function visitByQuestions(
   const draft = await askVisit(dialogue, {
     animal,
     date,
+    today,
+    others: own.cases.flatMap((one) => (one.slug === slug ? [] : one.animal)),
     words,
     nameOf: (name) =>
       animal.lesions[name]

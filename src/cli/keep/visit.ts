@@ -24,8 +24,9 @@ export async function visit(named: string, options: Typed, effects: Effects): Pr
     return await writeChange(options, effects, [farm], (now) => addVisit(now, farm, animal, draft, declares));
   }
   const { slug, draft, declares } = await visitFromQuestions(options, keeping, { farm, animal }, effects);
+  // Who was asked question by question was asked about every slip.
   return await writeAnswered({ ...declares, visits: [draft] }, effects, () =>
-    writeChange(options, effects, [farm], (now) =>
+    writeChange({ ...options, evenSo: true }, effects, [farm], (now) =>
       withPicturesAsked(now, { farm, slug, visit: draft }, (then, whole) =>
         addVisit(then, farm, animal, whole, declares),
       ),

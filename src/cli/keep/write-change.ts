@@ -26,8 +26,10 @@ export async function writeChange(
   if (done.outcome === 'cannot') throw new WrongUse(done.message);
   if (done.outcome === 'refused') {
     for (const problem of done.problems) effects.warn(`${formatProblem(problem)}\n`);
-    effects.warn('nothing was written\n');
-    return exitFor(done.problems);
+    if (done.asked && !options.json && (await isRightAsItStands(effects)))
+      return await writeChange({ ...options, evenSo: true }, effects, farms, work);
+    effects.warn(done.asked ? `nothing was written; ${orEvenSo}\n` : 'nothing was written\n');
+    return done.asked ? exitCode.problems : exitFor(done.problems);
   }
   const { change } = done;
   for (const problem of change.remarks) effects.warn(`${formatProblem(problem)}\n`);
@@ -35,6 +37,18 @@ export async function writeChange(
   const sealed = done.outcome === 'written' ? done.sealed : undefined;
   effects.print(options.json ? asJson(change, sealed) : inWords(change, sealed !== undefined));
   return exitCode.well;
+}
+
+/** Said wherever something was asked about and nobody could answer. */
+export const orEvenSo = 'put it right, or say --even-so where it is right as it stands';
+
+/** Asked at a terminal; elsewhere nobody has said so. */
+export async function isRightAsItStands({ dialogue }: Effects): Promise<boolean> {
+  const answer = await dialogue?.choose('is this right as it stands?', [
+    { label: 'no, write nothing', value: 'no' },
+    { label: 'yes, write it', value: 'yes' },
+  ]);
+  return answer === 'yes';
 }
 
 async function carriedOut(

@@ -9,6 +9,7 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf } from '../keep/keeping-options.js';
+import { orEvenSo } from '../keep/write-change.js';
 import { listProblems } from '../read-cases.js';
 
 export interface InboxOptions extends KeepingOptions {
@@ -109,7 +110,13 @@ function becameOf(
   well: Became['became'],
 ): Became {
   const about = { farm, id, animal, date: String(visit['date']), files: [], problems: [] };
-  if (worked.outcome === 'refused') return { ...about, became: 'refused', problems: worked.problems };
+  if (worked.outcome === 'refused')
+    return {
+      ...about,
+      became: 'refused',
+      problems: worked.problems,
+      ...(worked.asked ? { message: orEvenSo } : {}),
+    };
   if (worked.outcome === 'cannot') return { ...about, became: 'refused', message: worked.message };
   const files = worked.outcome === 'change' ? worked.change.files.map(({ file }) => file) : [];
   return { ...about, became: well, files };

@@ -74,7 +74,7 @@ function blankForm(farm: YardFarm, { keeping, words, formId }: YardSetting): For
     values,
     troubles: new Map(),
     refused: [],
-    mayKeep: false,
+    mayKeep: 'no',
     held: new Map(),
   });
 }

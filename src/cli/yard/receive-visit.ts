@@ -3,6 +3,7 @@ import type { VisitDraft } from '../../keep/visit-draft.js';
 import { type HeldPicture, keepEntry, type Kept } from '../../keep/inbox/keep-entry.js';
 import { takeEntry } from '../../keep/inbox/take-entry.js';
 import type { FormValues } from '../../form/field.js';
+import type { MayKeep } from '../../form/visit-page.js';
 import { readForm } from '../../form/read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../../form/visit-form.js';
 import { limits, megabytes } from './limits.js';
@@ -28,7 +29,7 @@ export interface FormAgain {
   readonly values: FormValues;
   readonly troubles: ReadonlyMap<string, string>;
   readonly refused: readonly string[];
-  readonly mayKeep: boolean;
+  readonly mayKeep: MayKeep;
   /** Pictures that lie in the inbox, by the name of their fields, with their size in bytes. */
   readonly held: ReadonlyMap<string, readonly { readonly held: string; readonly bytes: number }[]>;
 }
@@ -64,7 +65,7 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
       !troubles.has(`${name}.file`)
     )
       troubles.set(`${name}.file`, words.say('form.photo.missing'));
-  const again = (refused: readonly string[], mayKeep: boolean): FormAgain => ({
+  const again = (refused: readonly string[], mayKeep: MayKeep): FormAgain => ({
     outcome: 'again',
     form,
     id,
@@ -74,8 +75,8 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
     mayKeep,
     held: pictures.held,
   });
-  if (submission.overfull) return again([words.say('form.trouble.too-large', megabytes)], false);
-  if (values.has('more') || troubles.size > 0) return again([], false);
+  if (submission.overfull) return again([words.say('form.trouble.too-large', megabytes)], 'no');
+  if (values.has('more') || troubles.size > 0) return again([], 'no');
 
   const held = [...pictures.held].flatMap(([name, list]) =>
     list.map((one): HeldPicture => ({ held: one.held, sha256: one.sha256, shows: shows.get(name) ?? {} })),
@@ -88,17 +89,20 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
     declares,
     pictures: held,
   };
-  const against = againstRecord(to, sent, setting);
-  if (against.length > 0 && !values.has('keep')) {
-    const at = troublesAtFields(against, form);
+  const { messages, asked } = againstRecord(to, sent, setting);
+  const [kept] = values.get('keep') ?? [];
+  // What is kept as right is what was asked about, not what was typed since.
+  const mayBeKept = kept !== undefined && (!asked || messages.every((message) => kept.includes(message)));
+  if (messages.length > 0 && !mayBeKept) {
+    const at = troublesAtFields(messages, form);
     for (const [name, message] of at) troubles.set(name, message);
     return again(
-      against.filter((message) => troublesAtFields([message], form).length === 0),
-      true,
+      messages.filter((message) => troublesAtFields([message], form).length === 0),
+      asked ? 'as right' : 'for the desk',
     );
   }
-  const kept = keepEntry(setting.disk, to.folder, sent);
-  return { ...kept, beside: against.length > 0 };
+  const entry = keepEntry(setting.disk, to.folder, { ...sent, evenSo: asked });
+  return { ...entry, beside: messages.length > 0 && !asked };
 }
 
 /** What the record has against the visit as it would be taken; nothing is written. */
@@ -112,9 +116,10 @@ function againstRecord(
     readonly pictures: readonly HeldPicture[];
   },
   { keeping, words }: YardSetting,
-): string[] {
+): { readonly messages: readonly string[]; readonly asked: boolean } {
+  const told = (...messages: readonly string[]) => ({ messages, asked: false });
   const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
-  if (!said && sent.pictures.length === 0) return [words.say('form.visit.nothing')];
+  if (!said && sent.pictures.length === 0) return told(words.say('form.visit.nothing'));
   const worked = takeEntry(keeping(), farm, {
     format: 1,
     id: sent.form,
@@ -125,8 +130,13 @@ function againstRecord(
     pictures: [...sent.pictures],
   });
   if (worked.outcome === 'refused')
-    return worked.problems.map(({ message, mend }) => plain(`${message}. ${sentenceCase(mend)}.`));
-  return worked.outcome === 'cannot' ? [plain(worked.message)] : [];
+    return {
+      messages: worked.problems.map(({ message, mend }) =>
+        plain(`${message.replace(/\.$/, '')}. ${sentenceCase(mend)}.`),
+      ),
+      asked: worked.asked === true,
+    };
+  return worked.outcome === 'cannot' ? told(plain(worked.message)) : told();
 }
 
 function plain(message: string): string {

@@ -15,7 +15,7 @@ import { animalsPage } from '../list-pages.js';
 import type { AnimalData, FarmData } from './farm-data.js';
 
 /** Files of `shared/` that fields and words of the form are made from, in the page as here. */
-const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'questions.json'];
+const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'questions.json', 'growth.json'];
 /** Areas of words the page draws from. */
 const areas = ['form.', 'vocabulary.', 'calendar.'];
 
@@ -74,23 +74,31 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
   };
 }
 
-/** Of an animal's record what decides which fields and words fit: her lesions, her marks, and how each was found. */
-function whatFits({ casefile, animal, lesions, marks, visits }: Animal): Animal {
-  return {
+/**
+ * Of an animal's record what decides which fields and words fit and what looks like a slip: her lesions, her marks, how
+ * each was found and measured.
+ */
+function whatFits({ casefile, animal, lesions, marks, visits, ...rest }: Animal): Animal {
+  const { calvings, 'calved-before': calvedBefore } = rest;
+  return asJson({
     casefile,
     animal,
+    calvings,
+    'calved-before': calvedBefore,
     lesions,
-    ...(marks ? { marks } : {}),
+    marks,
     visits: visits.map(({ date, kind, found = {} }) => ({
       date,
       by: '',
       kind,
       found: Object.fromEntries(
-        Object.entries(found).map(([name, { state, stage, code, joined }]) => [
-          name,
-          JSON.parse(JSON.stringify({ state, stage, code, joined })) as object,
-        ]),
+        Object.entries(found).map(([name, { signs: _signs, note: _note, ...finding }]) => [name, finding]),
       ),
     })),
-  };
+  });
+}
+
+/** Without keys that hold nothing. */
+function asJson<T>(record: T): T {
+  return JSON.parse(JSON.stringify(record)) as T;
 }

@@ -1,5 +1,7 @@
 import type { NoteOf } from '../../note/write/write-note.js';
 import { writeNote } from '../../note/write/write-note.js';
+import { doubtsOfDraft } from '../../record/doubts.js';
+import type { Visit } from '../../record/visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import type { FormValues } from '../field.js';
 import { readForm } from '../read-form.js';
@@ -8,10 +10,14 @@ import { type FormFor, visitForm } from '../visit-form.js';
 /** What filled-in fields come to: the visit in the words of notes, or what is wrong, by the name of its field. */
 export type VisitText =
   | { readonly outcome: 'text'; readonly text: string; readonly day: string }
-  | { readonly outcome: 'again'; readonly troubles: ReadonlyMap<string, string> };
+  | { readonly outcome: 'again'; readonly troubles: ReadonlyMap<string, string> }
+  /** What looks like a slip, by the name of its field. */
+  | { readonly outcome: 'asked'; readonly doubts: ReadonlyMap<string, string> };
 
 /**
  * What was filled in as a note that `growdown take` reads back to the same visit.
+ *
+ * Valid:   `isRight`: whoever fills it in has been asked about it
  *
  * Runs in the form's own page and here alike: the fields are those of the served form, the words those of `writeNote`.
  *
@@ -22,9 +28,16 @@ export function visitAsText(
   made: FormFor,
   values: FormValues,
   today: string,
+  isRight: (doubt: string) => boolean,
 ): VisitText {
   const { draft, troubles } = readForm(visitForm(made, values), values, today);
   if (troubles.size > 0 || draft.date === undefined) return { outcome: 'again', troubles };
+  const doubts = doubtsOfDraft(made.animal, draft as Visit, { today }).filter(({ says }) => !isRight(says));
+  if (doubts.length > 0)
+    return {
+      outcome: 'asked',
+      doubts: new Map(doubts.map(({ path, says }) => [path.slice(2).join('.'), says])),
+    };
   const text = writeNote({ ...of, animal: made.animal }, draft as VisitDraft);
   return { outcome: 'text', text, day: draft.date };
 }

@@ -46,7 +46,7 @@ export function scoredGaps(animal: Animal, conditions: GrowingConditions, today:
     const index = indexOf(gap.lesion, known);
     const place = known.gaps[index];
     if (place === undefined) return undefined;
-    const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, day);
+    const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, { today: day });
     if (why !== undefined || way === undefined) return undefined;
     const best = likelyOutAfter(way);
     const chanceOutBy = (on: number) => normalBelow(way.pastGround(on - way.from));

@@ -39,7 +39,7 @@ export function readingsToTry(
   const { gaps, marks, followed } = followAnimal(animal, conditions, options, notch ? [notch.growth] : []);
   const dated = gaps.flatMap((place, index): DatedGap[] => {
     const course = followed.lines[index]!;
-    const { forecast, wall } = gapGrowth(animal, place, course, conditions, options.today).growth;
+    const { forecast, wall } = gapGrowth(animal, place, course, conditions, options).growth;
     if (forecast.outcome === 'none' || forecast.ifSoundHornFollows || course.lastUsed === undefined)
       return [];
     if (forecast.out.early === null || forecast.out.early <= next) return [];

@@ -1,5 +1,6 @@
 import { type LineCourse, followLines } from '../../growth/follow-lines.js';
 import { isMeasured } from '../../growth/growth-line.js';
+import { isByEyeAlone } from '../../growth/no-forecast.js';
 import type { GrowingConditions } from '../../growth/growing-conditions.js';
 import type { Departure } from '../../growth/what-is-known.js';
 import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
@@ -78,6 +79,18 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
   };
 }
 
+/** The same while a same-day notice stands on it: no date is told. */
+export function withoutDate(closing: UlcerClosing): UlcerClosing {
+  const { forecast } = closing;
+  if (forecast.outcome === 'none' && (forecast.why === 'healed' || forecast.why === 'covered'))
+    return closing;
+  return {
+    ...closing,
+    forecast: { outcome: 'none', why: 'same-day-notice' },
+    nextReading: () => undefined,
+  };
+}
+
 function closes(code: LesionCode): boolean {
   return lesionKinds[code].forecast === 'closing';
 }
@@ -89,10 +102,12 @@ function onItsWay(from: number, departure: Departure): WayDown {
 function forecastOf(
   why: NoClosingDate | undefined,
   way: WayDown | undefined,
-  { pending, ifRanUp }: LineCourse,
+  course: LineCourse,
 ): ClosingForecast {
+  const { pending, ifRanUp } = course;
   if (why === undefined && way !== undefined) return { outcome: 'range', ...whenOut([way]) };
-  const openedUp = why === 'doubtful' && pending && ifRanUp && onItsWay(pending.day, ifRanUp);
+  const isDated = why === 'doubtful' && !isByEyeAlone(course);
+  const openedUp = isDated && pending && ifRanUp && onItsWay(pending.day, ifRanUp);
   return {
     outcome: 'none',
     why: why ?? 'no-width',
@@ -101,7 +116,8 @@ function forecastOf(
 }
 
 /** The first reason that holds. */
-function whyNoDate(history: UlcerHistory, { judged, pending }: LineCourse): NoClosingDate | undefined {
+function whyNoDate(history: UlcerHistory, course: LineCourse): NoClosingDate | undefined {
+  const { judged, pending } = course;
   if (history.state === 'healed' || history.state === 'covered') return history.state;
   if (history.joined) return 'joined';
   if (history.infected) return 'infected';
@@ -110,5 +126,6 @@ function whyNoDate(history: UlcerHistory, { judged, pending }: LineCourse): NoCl
   const latest = judged.at(-1);
   if (latest === undefined || !isMeasured(latest.reading)) return 'no-width';
   if (latest.kind === 'held') return 'held';
-  return pending === undefined ? undefined : 'doubtful';
+  if (pending !== undefined) return 'doubtful';
+  return isByEyeAlone(course) ? 'by-eye' : undefined;
 }

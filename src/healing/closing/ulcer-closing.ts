@@ -42,13 +42,15 @@ export interface ClosingReading {
 export type NoClosingDate =
   | 'healed'
   | 'covered'
+  | 'same-day-notice'
   | 'joined'
   | 'infected'
   | 'toe-necrosis'
   | 'toe-ulcer-with-pus-or-bone'
   | 'no-width'
   | 'held'
-  | 'doubtful';
+  | 'doubtful'
+  | 'by-eye';
 
 /** Days after `from`, and dates, by which the chance of being closed reaches 10, 50 and 90 %; null beyond five years. */
 export interface ClosingRange {

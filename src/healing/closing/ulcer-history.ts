@@ -94,6 +94,7 @@ function plainReading(visit: Visit, index: number): Omit<LineReading, 'notReache
     by: visit.by,
     saidRanUp: false,
     saidOpenedFurther: false,
+    underLooseHorn: false,
   };
 }
 

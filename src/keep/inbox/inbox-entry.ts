@@ -25,6 +25,8 @@ export const inboxEntry = z.strictObject({
   animal: slug,
   visit: record,
   declares: record.optional(),
+  /** Whoever sent it was asked about what looks like a slip, and it is right as it stands. */
+  'even-so': z.literal(true).optional(),
   pictures: z.array(
     z.strictObject({
       held: heldPicture,

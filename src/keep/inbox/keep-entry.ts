@@ -24,6 +24,7 @@ export interface Sent {
   readonly animal: string;
   readonly visit: VisitDraft;
   readonly declares: Declares;
+  readonly evenSo?: boolean;
   readonly pictures: readonly HeldPicture[];
 }
 
@@ -69,6 +70,7 @@ export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
     animal: sent.animal,
     visit: sent.visit,
     ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
+    ...(sent.evenSo ? { 'even-so': true } : {}),
     pictures: [...sent.pictures],
   };
   if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
@@ -88,6 +90,6 @@ function isTwin(one: InboxEntry, other: InboxEntry): boolean {
 }
 
 /** As it reads back, without what only tells the sendings apart. */
-function said({ animal, visit, declares, pictures }: InboxEntry): unknown {
-  return JSON.parse(JSON.stringify({ animal, visit, declares, pictures }));
+function said({ animal, visit, declares, pictures, 'even-so': evenSo }: InboxEntry): unknown {
+  return JSON.parse(JSON.stringify({ animal, visit, declares, pictures, evenSo }));
 }

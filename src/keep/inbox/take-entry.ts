@@ -22,7 +22,8 @@ export type TakenEntry = Worked | { readonly outcome: 'already there' };
  *
  * Checked: tests/cli/take-inbox.test.ts
  */
-export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): TakenEntry {
+export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenEntry {
+  const keeping: Keeping = entry['even-so'] ? { ...now, evenSo: true } : now;
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const opened = openAnimal(keeping, farm, entry.animal);
@@ -52,9 +53,9 @@ export function takeEntry(keeping: Keeping, farm: string, entry: InboxEntry): Ta
     pictures.push({ bytes, shows, called });
   }
   const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };
-  return withPictures(keeping, of, pictures, (now, photos) =>
+  return withPictures(keeping, of, pictures, (then, photos) =>
     addVisit(
-      now,
+      then,
       farm,
       entry.animal,
       photos.length === 0 ? draft : { ...draft, photos: [...photos] },

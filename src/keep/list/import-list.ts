@@ -160,7 +160,10 @@ function heldAgainst(
   const next = worked.map((one): RowWorked => {
     if (!one.change || !wrong.has(one.change.file)) return one;
     const problems = work.problems.filter(({ file }) => file === one.change?.file);
-    return { row: one.row, became: 'bad', messages: ['her file would be wrong with it'], problems };
+    const message = work.asked
+      ? 'it looks like a slip, and is taken with --even-so'
+      : 'her file would be wrong with it';
+    return { row: one.row, became: 'bad', messages: [message], problems };
   });
   return next.every((one, at) => one === worked[at]) ? work : heldAgainst(keeping, importing, next);
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../../src/record/animal.js';
 import type { Found } from '../../../src/record/found.js';
 import type { LesionCode } from '../../../src/record/words.js';
-import { closingOfUlcer, closingsOf } from '../../../src/healing/closing/closing-of-ulcer.js';
+import { closingOfUlcer, closingsOf, withoutDate } from '../../../src/healing/closing/closing-of-ulcer.js';
 import { animalWith, visit } from '../../growth/invented-animal.js';
 
 const width = (mm: number, more: Found = {}): Found => ({
@@ -160,4 +160,21 @@ test('only sole, bulb and toe ulcers, in the order declared', () => {
     'b',
     's',
   ]);
+});
+
+test('widths by eye alone give no date, also where it may be opening up; one by a tool gives one', () => {
+  const eye = { tool: 'eye' } as const;
+  expect(ulcer([width(30, eye), width(22, eye)]).forecast).toEqual({ outcome: 'none', why: 'by-eye' });
+  expect(ulcer([width(30, eye), width(22)]).forecast.outcome).toBe('range');
+  // By eye, 14 days from 30 mm: expected 23 mm, SD of a width 10.4; −2 at 43.8, −3 at 54.2.
+  expect(ulcer([width(30, eye), width(48, eye)]).forecast).toEqual({ outcome: 'none', why: 'doubtful' });
+});
+
+test('under a same-day notice the date is withheld; of one that is healed or covered nothing is', () => {
+  expect(withoutDate(ulcer([width(20), width(13)])).forecast).toEqual({
+    outcome: 'none',
+    why: 'same-day-notice',
+  });
+  const covered = ulcer([width(20), { state: 'covered' }]);
+  expect(withoutDate(covered)).toBe(covered);
 });

@@ -71,9 +71,11 @@ function fill(
   const made = madeFor(page, animal);
   const showing = { words, animal: animal.record, values, troubles, held: new Map() };
   const parts = visitParts(visitForm(made, values), showing, (lesion) => animal.expected[lesion]);
+  // What was asked about and is written down once more is right.
+  const asked = new Set<string>(troubles.values());
   const write = button(words.say('form.file.write'), () => {
     const given = valuesIn(form);
-    const wrong = writeDown(page, made, visit, given);
+    const wrong = writeDown(page, made, visit, given, asked);
     if (wrong.size === 0) return;
     fill(page, animal, form, { visit, values: given, troubles: wrong });
     form.querySelector<HTMLElement>('.wrong')?.focus();
@@ -136,10 +138,15 @@ function writeDown(
   made: FormFor,
   visit: PageVisit,
   values: FormValues,
+  asked: ReadonlySet<string>,
 ): ReadonlyMap<string, string> {
   const { data, words } = page;
-  const written = visitAsText({ farm: data.slug, slug: visit.slug }, made, values, page.today());
+  const ifRight = (doubt: string) => words.say('form.file.if-right', { doubt });
+  const of = { farm: data.slug, slug: visit.slug };
+  const written = visitAsText(of, made, values, page.today(), (doubt) => asked.has(ifRight(doubt)));
   if (written.outcome === 'again') return written.troubles;
+  if (written.outcome === 'asked')
+    return new Map([...written.doubts].map(([field, doubt]) => [field, ifRight(doubt)]));
   const { text, day } = written;
   if (
     writtenOn(page).some((other) => other.slug === visit.slug && other.day === day && other.id !== visit.id)
