@@ -134,7 +134,7 @@ function afterLook(
     case 'look': {
       const looked = lifts && judged !== undefined;
       const walks = notice.foot !== undefined && score !== undefined && isBelowLame(animal, score);
-      return looked || (walks && footSeen(animal, visit, notice.foot!)) ? undefined : running;
+      return looked || (walks && footSeen(animal, visit, notice.foot)) ? undefined : running;
     }
     case 'score': {
       if (!score || score.block !== 'off' || isRelieved(animal, score)) return running;

@@ -29,7 +29,7 @@ describe('a sign of a foot stands until hands on that foot clear it', () => {
   const hot: [string, More] = ['2026-06-01', { ...seen('swollen heel', 'heat'), gait: 3 }];
   test.each<[string, boolean, ...[string, More][]]>([
     ['nothing since', true],
-    ['a report that it is still swollen', true, ['2026-06-03', { ...report, ...{ feet: { LH: { signs: ['swollen heel'] } } } }]],
+    ['a report that it is still swollen', true, ['2026-06-03', { ...report, feet: { LH: { signs: ['swollen heel'] } } }]],
     ['a report that says nothing of it', true, ['2026-06-03', { ...report, note: 'eating' }]],
     ['a walk across the yard, well', true, ['2026-06-10', { ...report, gait: 0 }]],
     ['another foot lifted, walking well', true, ['2026-06-10', { feet: { RH: { lifted: true } }, gait: 0 }]],
