@@ -1,11 +1,27 @@
 import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CaseStanding } from '../healing/standing.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
+import type { NoticeRuleId } from '../reference/notices.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
-import type { StopWork } from './stop-work.js';
+
+/** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
+export interface StopWork {
+  readonly rule: NoticeRuleId;
+  readonly since: CalendarDay;
+  /** Numbers of the animals. */
+  readonly animals: readonly string[];
+  /** The vet or the authority was asked, and what the last answer said. */
+  readonly asked?: CalendarDay;
+  readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
+  /** Who worked there that day or since: their later stops are marked. */
+  readonly people: readonly string[];
+  /** How many jobs of the trimmer's wait on the whole farm. */
+  readonly suspended: number;
+}
 
 /** One case with all that was worked out on it for a day. */
 export interface CaseWork {

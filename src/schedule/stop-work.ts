@@ -1,26 +1,11 @@
 import { soreFeet } from '../healing/sore-feet.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
-import { noticeLimit, type NoticeRuleId } from '../reference/notices.js';
-import type { CaseWork } from './case-work.js';
+import { noticeLimit } from '../reference/notices.js';
+import type { CaseWork, StopWork } from './case-work.js';
 import type { DueItem } from './due-item.js';
 import { aboutOf } from './notices/standing-signs.js';
 import { isOpen } from './open-due.js';
-
-/** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
-export interface StopWork {
-  readonly rule: NoticeRuleId;
-  readonly since: CalendarDay;
-  /** Numbers of the animals. */
-  readonly animals: readonly string[];
-  /** The vet or the authority was asked, and what the last answer said. */
-  readonly asked?: CalendarDay;
-  readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
-  /** Who worked there that day or since: their later stops are marked. */
-  readonly people: readonly string[];
-  /** How many jobs of the trimmer's wait on the whole farm. */
-  readonly suspended: number;
-}
 
 /** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */
 interface Ill {

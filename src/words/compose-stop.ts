@@ -1,5 +1,4 @@
-import type { CaseWork } from '../schedule/case-work.js';
-import type { StopWork } from '../schedule/stop-work.js';
+import type { CaseWork, StopWork } from '../schedule/case-work.js';
 import { dayInWords } from './day-in-words.js';
 import { paragraph } from './number-in-words.js';
 import type { Words } from './words.js';

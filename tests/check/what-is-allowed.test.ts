@@ -114,7 +114,7 @@ describe('days', () => {
       visits(
         wall,
         'found: { a: { state: open } }',
-        `kind: recheck, found: { a: { state: open } }, recheck: 2027-03-01, ask-farm: [{ what: short walk, by: 2027-01-10 }],
+        `kind: recheck, found: { a: { state: open } }, recheck: 2026-06-01, ask-farm: [{ what: short walk, by: 2027-01-10 }],
          products: [{ product: as on the label, until: 2027-01-01 }]`,
       ),
     ).toEqual([]);

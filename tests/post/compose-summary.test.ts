@@ -53,7 +53,7 @@ test.each(['quernholt', 'quasselbrook', 'harrowmere'])(
 
 test('a withheld animal has both her days: the last withheld and the first clear one', () => {
   expect(text['quernholt']).toMatch(
-    /- 2155 \(2\)\n {2}Milk: to Fri 19 June; clear Sat 20 June\.\n {2}Meat: to Sun 12 July; clear Mon 13 July\./,
+    /- 2155 \(1\)\n {2}Milk: to Fri 19 June; clear Sat 20 June\.\n {2}Meat: to Sun 12 July; clear Mon 13 July\./,
   );
 });
 
@@ -160,5 +160,5 @@ visits:
 
 test('the subject says whose letter it is, and of which day', () => {
   const { subject } = summaryOf('quernholt');
-  expect(subject).toBe('Farm: ring the vet again: no answer yet. Quernholt, 16 June 2026');
+  expect(subject).toBe('Quernholt: what to do for the lame cows, 16 June 2026');
 });

@@ -35,6 +35,7 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
     '10',
   ],
   'record/period.ts': ['places in a written day', '4', '7'],
+  'record/doubts.ts': ['millimetres of a centimetre; places in a written day', '10', '4'],
   'record/measures.ts': ['the longest length the case format takes', '200'],
   'schedule/reading-to-take.ts': ['days of a week', '7'],
   'schedule/withdrawal.ts': ['hours of a day', '24'],
