@@ -145,6 +145,7 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
           words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
           answer.by,
           answer.reply,
+          answer.treated !== undefined && words.say(`book.log.treated.${answer.treated}`),
         ),
     ),
     ...fact(

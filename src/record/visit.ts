@@ -62,6 +62,7 @@ export const productUse = z.strictObject({
   'milk-days': amount.optional(),
   'milk-hours': amount.optional(),
   'milk-milkings': amount.optional(),
+  'milk-days-after-calving': amount.optional(),
   'meat-days': amount.optional(),
   'given-by': text.optional(),
   'prescribed-by': text.optional(),
@@ -101,7 +102,9 @@ export const visit = z.strictObject({
   'pain-relief': z.enum(painReliefWords).optional(),
   photos: z.array(photo).optional(),
   vet: z.strictObject({ asked: calendarDay, why: longText }).optional(),
-  'vet-answer': z.strictObject({ to: calendarDay, by: text, reply: longText }).optional(),
+  'vet-answer': z
+    .strictObject({ to: calendarDay, by: text, reply: longText, treated: z.boolean().optional() })
+    .optional(),
   'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),
   'farm-did': z.array(z.strictObject({ what: z.enum(farmTasks), on: calendarDay })).optional(),
   'tools-disinfected': z.boolean().optional(),

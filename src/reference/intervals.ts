@@ -11,6 +11,10 @@ const fixedNames = [
   'dermatitis-look',
   'written-grace',
   'withdrawal-unknown-shown',
+  'dry-before-calving',
+  'gestation',
+  'travel-after-calving',
+  'pain-relief-acts',
   'written-late',
 ] as const;
 export type FixedIntervalName = (typeof fixedNames)[number];

@@ -5,6 +5,7 @@ import type { CaseRecord } from '../record/practice.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
+import type { LeftUnderWithdrawal, WithheldOfAnimal } from './withheld.js';
 
 /** One case with all that was worked out on it for a day. */
 export interface CaseWork {
@@ -13,6 +14,9 @@ export interface CaseWork {
   /** Her ulcers, in the order declared. */
   readonly closings: readonly UlcerClosing[];
   readonly standing: CaseStanding;
+  /** What is withheld of her on the day. */
+  readonly withheld: WithheldOfAnimal;
+  readonly left?: LeftUnderWithdrawal;
   readonly due: readonly DueItem[];
   readonly notices: readonly Notice[];
   readonly gaps: readonly Gap[];

@@ -13,6 +13,7 @@ export type DueWhat =
   | 'milk-clear'
   | 'meat-clear'
   | 'withdrawal-not-recorded'
+  | 'pain-relief-ask'
   | 'vet-answer'
   | 'vet-ask'
   | 'footbath-ask-vet'
@@ -39,11 +40,16 @@ export interface DueItem {
   readonly doneOn?: CalendarDay;
   /** Of `milk-clear` and `meat-clear`: the last day withheld, the day before `by`. */
   readonly lastWithheld?: CalendarDay;
-  /** Of `withdrawal-not-recorded`: which period nobody wrote down, or that cannot be counted. */
+  /** Of `withdrawal-not-recorded`: which of the two is not known. */
   readonly notRecorded?: 'milk' | 'meat' | 'both';
   /** Falls before the farm's next planned visit: farm, vet or an extra call. */
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */
   readonly nearCalving: boolean;
   readonly standing: 'done' | 'open' | 'overdue';
+}
+
+/** Whether something is to be done by it. A clear day only comes: it stands where milk and meat withheld are told. */
+export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
+  return what !== 'milk-clear' && what !== 'meat-clear';
 }

@@ -10,6 +10,7 @@ import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
 import { noticesOfCase } from './notices-of-case.js';
+import { leftUnderWithdrawal, withheldOf } from './withheld.js';
 
 /** What a case is worked out with, besides its file and its farm. */
 export interface CaseKnown {
@@ -21,7 +22,7 @@ export interface CaseKnown {
   readonly isPictureThere?: (file: string) => boolean;
 }
 
-/** All that is worked out on one case for a day: growth, closing, standing, what is due, what is for the vet, what is missing. */
+/** All that is worked out on one case for a day: growth, closing, standing, what is withheld and due, for the vet, missing. */
 export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKnown): CaseWork {
   const { business, today, prior, isPictureThere } = known;
   const growth = growthOfAnimal(record.animal, growingConditions(farm.farm), { today, prior });
@@ -36,5 +37,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     today,
     ...(isPictureThere ? { isPictureThere } : {}),
   });
-  return { record, growth, closings, standing, due, notices, gaps };
+  const withheld = withheldOf(record.animal, farm.farm, today);
+  const left = leftUnderWithdrawal(record.animal, farm.farm, today);
+  return { record, growth, closings, standing, withheld, ...(left ? { left } : {}), due, notices, gaps };
 }

@@ -23,12 +23,12 @@ import { checkOnBlock } from './on-block.js';
 import { checkOrderOfVisits } from './order-of-visits.js';
 import { checkPhotosOfVisit } from './photos-of-visit.js';
 import { checkPlaceOfLesion } from './place-of-lesion.js';
+import { checkProducts } from './products.js';
 import { checkScoresOfVisit } from './scores-of-visit.js';
 import { checkStateOfLesion } from './state-of-lesion.js';
 import { checkTopAndWall } from './top-and-wall.js';
 import { checkVetAnswers } from './vet-answers.js';
 import { checkVisitWithoutLifting } from './visit-without-lifting.js';
-import { checkWithdrawals } from './withdrawals.js';
 import { checkWordsOfVisit } from './words-of-visit.js';
 
 type Check = (animal: Animal, context: AnimalCheckContext) => Finding[];
@@ -60,7 +60,7 @@ const checks: readonly Check[] = [
   checkFixtures,
   checkBlocksOnClaws,
   checkOnBlock,
-  checkWithdrawals,
+  checkProducts,
   checkVetAnswers,
   checkPhotosOfVisit,
 ];

@@ -32,25 +32,34 @@ export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): numbe
   const { tokens } = r.note;
   let by: string | undefined;
   let to: string | undefined;
+  let treated: boolean | undefined;
   let next = phrase.next;
   for (;;) {
     const part = phraseAt(tokens, skip(tokens, next), 'answer-part');
     const name = part?.value === 'by' && by === undefined ? nameSaid(tokens, part.next, r.people) : undefined;
     const day = part?.value === 'to' && to === undefined ? pastDay(r, part.next) : undefined;
+    const word = part?.value === 'treated' || part?.value === 'not-treated' ? part : undefined;
     if (name) by = name.name;
     else if (day) to = day.day ?? r.date;
+    else if (word && treated === undefined) treated = word.value === 'treated';
     else {
       next = part?.value === 'reply' ? part.next : next;
       break;
     }
-    next = name?.next ?? day?.next ?? next;
+    next = name?.next ?? day?.next ?? word?.next ?? next;
   }
   const reply = wordsSaid(r.note, next);
   to ??= openQuestion(r);
   if (reply && to !== undefined) {
     if (r.draft['vet-answer']) r.askTwice(at, reply.next, 'the vet’s answer');
-    r.draft['vet-answer'] = { to, by: by ?? 'the vet', reply: reply.words };
-    r.say(at, reply.next, `answer of ${by ?? 'the vet'} to the question of ${to}: ${reply.words}`);
+    r.draft['vet-answer'] = {
+      to,
+      by: by ?? 'the vet',
+      reply: reply.words,
+      ...(treated === undefined ? {} : { treated }),
+    };
+    const medicine = treated === undefined ? '' : treated ? ', medicine given' : ', no medicine given';
+    r.say(at, reply.next, `answer of ${by ?? 'the vet'} to the question of ${to}${medicine}: ${reply.words}`);
     return reply.next;
   }
   r.ask(at, reply?.next ?? next, {
