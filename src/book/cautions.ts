@@ -56,7 +56,8 @@ function travelCautions({ standing, record: { animal }, withheld }: CaseWork, to
   );
   const isLame = !closed && gait.last?.lame === true;
   return [
-    ...(isLame || isRelieved || gait.blockNow === 'on' ? ['travel-fit', 'travel-block'] : []),
+    ...(isLame ? ['travel-fit'] : []),
+    ...(isLame || isRelieved || gait.blockNow === 'on' ? ['travel-block'] : []),
     ...(calvingForbidsTravel(animal, today) ? ['travel-calving'] : []),
     ...(isWithheld(withheld) ? ['travel-withdrawal'] : []),
   ];

@@ -43,6 +43,7 @@ const yesNo: Record<string, (words: Words, value: boolean) => string> = {
   'opened-further': (words, value) => words.say(`book.finding.opened-further.${value}`),
   'on-block': (words, value) => words.say(`book.log.on-block.${value}`),
   'tools-disinfected': (words, value) => words.say(`book.log.tools-disinfected.${value}`),
+  treated: (words, value) => words.say(`book.log.treated.${value}`),
   'saw-expected': (words, value) => words.say(`book.log.saw-expected.${value}`),
 };
 

@@ -50,9 +50,9 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
 
 /** The period as written of the product; the days of all she was given, or that they are not known. */
 function withdrawalColumns(side: Side): Column<MedicineUse>[] {
-  const heldOf = ({ withheld }: MedicineUse) => {
+  const heldOf = ({ periods, withheld }: MedicineUse) => {
     const held = withheld[side];
-    return held.outcome === 'withheld' ? held : undefined;
+    return periods[side].outcome === 'days' && held.outcome === 'withheld' ? held : undefined;
   };
   return [
     {
@@ -61,8 +61,8 @@ function withdrawalColumns(side: Side): Column<MedicineUse>[] {
       of: ({ periods, withheld }, words) =>
         phrase(
           periodInWords(words, periods[side]),
-          withheld[side].outcome === 'not-known' &&
-            periods[side].outcome !== 'not-recorded' &&
+          periods[side].outcome === 'days' &&
+            withheld[side].outcome === 'not-known' &&
             words.say('jobs.withheld.not-known'),
         ),
     },

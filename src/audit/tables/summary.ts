@@ -1,4 +1,5 @@
 import { spreadOfCounts } from '../../herd/spread-of-counts.js';
+import { painReliefWords } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
@@ -81,7 +82,11 @@ function ofWork({
     of: all.length,
   });
   return [
-    { name: 'pain-relief', share: share(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined) },
+    {
+      name: 'pain-relief',
+      share: share(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined),
+      note: (words) => painReliefNote(words, lameLifts),
+    },
     { name: 'medicines', share: share(asked, ({ missing }) => missing.length === 0) },
     { name: 'referrals', share: share(referrals, ({ answers }) => answers.length > 0) },
     {
@@ -122,6 +127,17 @@ function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
   ];
   return parts
     .flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count })))
+    .join('; ');
+}
+
+/** What was given is no more than it was: asked for, advised and declined are counted apart. */
+function painReliefNote(words: Words, lameLifts: AuditFacts['visits']): string {
+  return painReliefWords
+    .flatMap((word) => {
+      const count = lameLifts.filter(({ visit }) => visit['pain-relief'] === word).length;
+      const said = words.say(`vocabulary.pain-relief.${word}`);
+      return count === 0 ? [] : words.say('audit.by-score', { score: said, count });
+    })
     .join('; ');
 }
 
