@@ -227,8 +227,8 @@ describe('withdrawals', () => {
 
   it('one clear day each, of the product that counts, and one item to ask, however much is not known', () => {
     const several = (...uses: ProductUse[]) => cow([visit('2026-06-08', { products: uses })]);
-    const other = { ...use, product: 'y', 'milk-days': 9, 'meat-days': 2 };
-    expect(told(several(use, other))).toEqual([
+    const longer = { ...use, product: 'y', 'milk-days': 9, 'meat-days': 2 };
+    expect(told(several(use, longer))).toEqual([
       ['milk-clear', '2026-06-18', 'y', undefined],
       ['meat-clear', '2026-06-19', 'x', undefined],
     ]);
