@@ -101,6 +101,8 @@ export interface AnimalPage {
   readonly running: string;
   /** One paragraph that can be read aloud. */
   readonly statement: string;
+  /** That she left under withdrawal. */
+  readonly left?: ActionBox;
   readonly next?: ActionBox;
   readonly vet?: ActionBox;
   /** The line that unfolds a closed case. */

@@ -17,7 +17,7 @@ import type { BookPictures } from '../picture/book-pictures.js';
 import { composePictures } from './picture-section.js';
 import { composeClosings } from './closings.js';
 import { composeRegrowth } from './regrowth.js';
-import { composeCautions } from './cautions.js';
+import { composeCautions, leftBanner } from './cautions.js';
 import { nextBox, vetBox } from './action-boxes.js';
 import { composeBlockEarly, composeCallVet } from './farm-watch.js';
 import { gapLines } from './gap-lines.js';
@@ -54,6 +54,7 @@ export function composeAnimalPage(
   const money = composeMoneyCard(words, practice, farmRecord, one, today);
   const next = nextBox(words, farm, one, today);
   const vet = vetBox(words, one);
+  const left = leftBanner(words, one, today);
   const blockEarly = composeBlockEarly(words, practice, one, today);
   const callVet = composeCallVet(words, farm, one, today);
   return {
@@ -70,6 +71,7 @@ export function composeAnimalPage(
     chip,
     running: words.say('book.animal.running', { number: animal.animal, standing: chip }),
     statement: animalStatement(words, animal, one.standing, one, today),
+    ...(left ? { left } : {}),
     ...(next ? { next } : {}),
     ...(vet ? { vet } : {}),
     lesionsHeading: words.say('book.lesions.heading'),

@@ -95,6 +95,8 @@ function episodeInWords(words: Words, episode: Episode): string {
       episode['told-by'] && words.say('book.animal.told-by', { who: episode['told-by'] }),
       episode.ended && words.say('book.animal.ended', { day: dayInWords(words, episode.ended) }),
       episode.result && words.say(`vocabulary.result.${episode.result}`),
+      episode['told-in-writing'] &&
+        words.say('book.animal.told-in-writing', { day: dayInWords(words, episode['told-in-writing']) }),
     ) || words.say('book.animal.episode-open')
   );
 }

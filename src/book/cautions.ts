@@ -1,22 +1,37 @@
 import { blockTimeline } from '../healing/block-timeline.js';
 import { openHornLesionsOn } from '../healing/open-horn-lesions.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
+import { fixedDays } from '../reference/intervals.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { calvingForbidsTravel } from '../schedule/calving.js';
+import { isWithheld, mayBePainRelief, sides, usesOf } from '../schedule/withheld.js';
 import { blockQuestionInWords } from '../words/compose-block-question.js';
+import { withheldInWords } from '../words/compose-withheld.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
+import type { ActionBox } from './animal-page-data.js';
 import type { PlacedCase } from './placed-case.js';
-import { isOpen } from '../schedule/open-due.js';
 import { stopInWords } from '../words/compose-stop.js';
 
-const withheld = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
-
-/** What the blocks leave in doubt, and the standing cautions that matter for her as she is now; none for a closed case. */
+/**
+ * What the blocks leave in doubt, and the standing cautions that matter for her as she is now; of a closed case only what
+ * bears on milk, meat and slaughter, and none of one that has left.
+ *
+ * Checked: tests/book/cautions.test.ts
+ */
 export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
-  const { standing, due, notices, record } = one;
-  if (standing.closed) return [];
+  const { standing, due, notices, record, withheld } = one;
   const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
+  const held = isWithheld(withheld) ? [say('withdrawal', 'register')] : [];
+  const travel = travelCautions(one, today);
+  const onTravel = travel.length > 0 ? [say(...travel, 'travel-ask')] : [];
+  if (one.left) return [];
+  if (standing.closed) return [...held, ...onTravel];
   const hasOpenHorn = openHornLesionsOn(record.animal, today).length > 0;
-  const isHeld = due.some((item) => withheld.has(item.what) && isOpen(item));
   const { gait } = standing;
   const bathes = (farm.footbath ?? []).length > 0;
   const { questions } = blockTimeline(record.animal, today);
@@ -27,9 +42,60 @@ export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today
     ...(hasOpenHorn || notices.some((notice) => notice.standing) ? [say('live-tissue', 'vet-only')] : []),
     ...(gait.last?.block === 'on' || gait.blockNow === 'on' ? [say('block-walk')] : []),
     ...(bathes && due.some((item) => item.what === 'footbath-ask-vet') ? [say('bath-corium')] : []),
-    ...(isHeld ? [say('withdrawal', 'register')] : []),
-    ...(gait.last?.lame || isHeld
-      ? [say('travel-fit', 'travel-block', ...(isHeld ? ['travel-withdrawal'] : []), 'travel-ask')]
-      : []),
+    ...held,
+    ...onTravel,
   ];
+}
+
+/** Why she does not travel: lame, on a block or relieved of pain; near calving; under withdrawal to slaughter. */
+function travelCautions({ standing, record: { animal }, withheld }: CaseWork, today: CalendarDay): string[] {
+  const { gait, closed } = standing;
+  const given = [
+    ...usesOf(animal, today).flatMap(({ use, last }) => (mayBePainRelief(use) ? [last] : [])),
+    ...animal.visits.flatMap((visit) => (visit['pain-relief'] === 'given' ? [visit.date] : [])),
+  ];
+  const isRelieved = given.some(
+    (day) => day <= today && daysBetween(day, today) < fixedDays('pain-relief-acts'),
+  );
+  const isLame = !closed && gait.last?.lame === true;
+  return [
+    ...(isLame ? ['travel-fit'] : []),
+    ...(isLame || isRelieved || gait.blockNow === 'on' ? ['travel-block'] : []),
+    ...(calvingForbidsTravel(animal, today) ? ['travel-calving'] : []),
+    ...(isWithheld(withheld) ? ['travel-withdrawal'] : []),
+  ];
+}
+
+/** She left while milk or meat was withheld, or may have been: when, what was withheld then, what was still on her feet. */
+export function leftBanner(
+  words: Words,
+  { left, record: { animal } }: CaseWork,
+  today: CalendarDay,
+): ActionBox | undefined {
+  if (!left) return undefined;
+  const values = {
+    result: sentenceCase(words.say(`vocabulary.result.${left.result}`)),
+    day: dayInWords(words, left.on),
+    ...(left.told === undefined ? {} : { told: dayInWords(words, left.told) }),
+  };
+  const key = left.grade === 'serious' && left.result === 'culled' ? 'culled' : left.grade;
+  const fitted = (what: 'block' | 'wrap', spans: ReturnType<typeof wrapTimeline>) =>
+    spans
+      .filter(({ end }) => !end)
+      .map(({ foot, claw }) => ({
+        text: words.say(`book.left.${what}`, { place: placeInWords(words, foot, claw) }),
+      }));
+  return {
+    heading: words.say('book.left.heading'),
+    items: [
+      { text: words.say(`book.left.${key}`, values) },
+      ...sides.flatMap((side) => {
+        const { text, note, isHeld } = withheldInWords(words, left[side], side, today);
+        const lead = words.say(`jobs.withheld.${side}`);
+        return isHeld ? [{ lead, text: note === undefined ? text : `${text}. ${note}` }] : [];
+      }),
+      ...fitted('block', blockTimeline(animal, left.on).spans),
+      ...fitted('wrap', wrapTimeline(animal, left.on)),
+    ],
+  };
 }

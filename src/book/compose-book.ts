@@ -88,7 +88,7 @@ export function composeBook(
     cover: composeCover(words, practice, farm, cases, today, leftOut),
     next: composeJobs(words, farm.farm, cases, today),
     vetList: composeVetList(words, farm.farm, cases, today),
-    withheld: composeWithheld(words, cases, today),
+    withheld: composeWithheld(words, farm.farm, cases, today),
     herd: composeHerdStrips(words, farm.farm, open, today),
     contents: composeContents(words, open, closed, { hasFootbath: footbath !== undefined, leftOut }),
     animals: open.map(page),

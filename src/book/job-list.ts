@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import { type DueItem, isJob } from '../schedule/due-item.js';
 import { isUrgent } from '../schedule/due-items.js';
 import { jobInShort, type JobInShort } from '../words/compose-job.js';
 import { sentenceCase } from '../words/number-in-words.js';
@@ -11,9 +11,6 @@ import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { isOpen } from '../schedule/open-due.js';
 import { stopInWords } from '../words/compose-stop.js';
-
-/** What stands in the withheld table, and so is not said again among the things to do. */
-const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
 
 const whoFirst = ['farm', 'trimmer', 'vet'] as const;
 const groups = ['now', 'overdue', ...whoFirst] as const;
@@ -69,7 +66,7 @@ function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
   return cases
     .flatMap((one) =>
       one.due
-        .filter((item) => isOpen(item) && !withheld.has(item.what))
+        .filter((item) => isOpen(item) && isJob(item))
         .map((item) => ({
           one,
           item,

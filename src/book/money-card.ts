@@ -14,7 +14,7 @@ import { calvingsInShort } from './animal-record.js';
 import { fact, phrase } from './fact.js';
 import type { DataTable, Fact } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
-import { withheldOf } from './withheld-list.js';
+import { withheldCells } from './withheld-list.js';
 
 /**
  * The facts for a talk about her, on one card: how long, how she stands, calving, what is withheld, what the case has
@@ -85,10 +85,10 @@ function troubleFacts(words: Words, { standing }: PlacedCase, from: CalendarDay,
 }
 
 function withheldFacts(words: Words, one: PlacedCase, today: CalendarDay): Fact[] {
-  const held = withheldOf(words, one, today);
+  const held = withheldCells(words, one, today);
   return (['milk', 'meat'] as const).map((side) => ({
     label: words.say(`money.card.${side}`),
-    value: held ? phrase(held[side].text, held[side].note) : words.say('jobs.withheld.not-held'),
+    value: phrase(held[side].text, held[side].note),
   }));
 }
 

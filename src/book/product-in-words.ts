@@ -28,6 +28,7 @@ export function productFact(
       counted('milk-days', use['milk-days']),
       counted('milk-hours', use['milk-hours']),
       counted('milk-milkings', use['milk-milkings']),
+      counted('milk-days-after-calving', use['milk-days-after-calving']),
       counted('meat-days', use['meat-days']),
     ),
     phrase(

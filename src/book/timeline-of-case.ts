@@ -5,7 +5,7 @@ import type { FixtureSpan } from '../healing/fixture-span.js';
 import { wrapTimeline } from '../healing/wrap-timeline.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { withdrawalOf, type Withheld } from '../schedule/withdrawal.js';
+import { withheldSpans } from '../schedule/withheld.js';
 import type { Words } from '../words/words.js';
 import type { PlacedCase } from './placed-case.js';
 
@@ -37,13 +37,11 @@ export function timelineInput(
       claw: span.claw,
     })),
     wraps: wrapTimeline(animal, today).map((span) => ({ ...daySpan(span), foot: span.foot })),
-    withheld: visits.flatMap((visit) =>
-      (visit.products ?? []).flatMap((use) => {
-        const { milk, meat } = withdrawalOf(use, visit.date, farm['milkings-a-day']);
-        const from = use.on ?? visit.date;
-        return [...withheldSpan('milk', from, milk), ...withheldSpan('meat', from, meat)];
-      }),
-    ),
+    withheld: withheldSpans(animal, farm, today).map(({ side: what, from, to }) => ({
+      what,
+      from,
+      ...(to === undefined ? { endUnknown: true } : { to }),
+    })),
     vet: visits.flatMap(({ date, vet, 'vet-answer': answer }) => [
       ...(vet ? [{ date: vet.asked, what: 'asked' as const }] : []),
       ...(answer ? [{ date, what: 'answered' as const }] : []),
@@ -56,8 +54,4 @@ export function timelineInput(
 
 function daySpan({ from, end }: FixtureSpan): DaySpan {
   return { from, ...(end ? { to: end.by, endUnknown: end.dayUnknown } : {}) };
-}
-
-function withheldSpan(what: 'milk' | 'meat', from: CalendarDay, withheld: Withheld) {
-  return withheld.outcome === 'withheld' ? [{ what, from, to: withheld.lastWithheld }] : [];
 }

@@ -156,6 +156,7 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
           about(words, answer.about),
           answer.reply,
           answer.closes !== undefined && words.say(`book.log.vet-closes.${answer.closes}`),
+          answer.treated !== undefined && words.say(`book.log.treated.${answer.treated}`),
         ),
     ),
     ...fact(

@@ -4,7 +4,8 @@ import { icarEvents, icarFiles } from '../exchange/icar/icar-events.js';
 import { jsonSchemas } from '../exchange/json-schemas.js';
 import { recordsAsJson, type Written } from '../exchange/records-json.js';
 import { type LooksLikeFormula, tablesOf } from '../exchange/tables-csv.js';
-import { withdrawalOf } from '../schedule/withdrawal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { type Side, withheldOf, writtenPeriod } from '../schedule/withheld.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
@@ -36,14 +37,14 @@ export function exportRecords(options: ExportOptions, effects: Effects): ExitCod
   if (options.guard && options.to !== 'csv') throw new WrongUse('--guard is for --to csv alone');
   if (options.tagScheme !== undefined && options.to !== 'icar')
     throw new WrongUse('--tag-scheme is for --to icar alone');
-  const { practice, farms, problems, filesRead } = readCases(options, effects);
+  const { practice, farms, problems, filesRead, today } = readCases(options, effects);
   const errors = problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0 || farms.length === 0) {
     listProblems(errors, filesRead, effects);
     effects.warn('nothing was written: mend the errors above, or name a farm without one with --farm\n');
     return errors.length > 0 ? exitFor(errors) : exitCode.problems;
   }
-  const { files, formulas } = exported({ ...practice, farms }, options);
+  const { files, formulas } = exported({ ...practice, farms }, options, today);
   const shown = join(options.out, options.to);
   for (const [name, text] of files)
     writeResult(join(folderOf(effects, options.out), options.to, name), text, effects);
@@ -68,16 +69,30 @@ const told = {
   icar: '; left-out.txt says what has no place in them',
 } as const;
 
-function exported(written: Written, { to, guard, tagScheme }: ExportOptions): Exported {
+function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay): Exported {
   if (to === 'csv') return tablesOf(written, { guarded: guard === true });
   if (to === 'icar')
-    return { files: icarFiles(written, icarEvents(written.farms, withheldAfter, tagScheme)), formulas: [] };
+    return {
+      files: icarFiles(written, icarEvents(written.farms, withheldAfter(today), tagScheme)),
+      formulas: [],
+    };
   const files = new Map([['records.json', recordsAsJson(written)], ...Object.entries(jsonSchemas())]);
   return { files, formulas: [] };
 }
 
-const withheldAfter: WithheldAfter = (use, { visit, farm }) =>
-  withdrawalOf(use, visit.date, farm.farm['milkings-a-day']);
+/** The clear day told after each product is hers, of all she was given; what the product's own entry lacks is said of it. */
+export function withheldAfter(today: CalendarDay): WithheldAfter {
+  return (use, { visit, one, farm: { farm } }) => {
+    const all = withheldOf(one.animal, farm, today, use.until ?? use.on ?? visit.date);
+    const of = (side: Side) => {
+      const period = writtenPeriod(use, side, farm['milkings-a-day']);
+      if (period.outcome !== 'days') return period;
+      const held = all[side];
+      return held.outcome === 'withheld' ? held : ({ outcome: 'not-known' } as const);
+    };
+    return { milk: of('milk'), meat: of('meat') };
+  };
+}
 
 function tellFormulas(
   formulas: readonly LooksLikeFormula[],

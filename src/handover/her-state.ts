@@ -6,7 +6,9 @@ import type { GaitScore } from '../healing/standing.js';
 import { wrapTimeline } from '../healing/wrap-timeline.js';
 import { daysBetween } from '../record/calendar-day.js';
 import type { Visit } from '../record/visit.js';
-import { isDry } from '../schedule/is-dry.js';
+import { inMilkOn } from '../schedule/calving.js';
+import { sides } from '../schedule/withheld.js';
+import { withheldInWords } from '../words/compose-withheld.js';
 import { placeInWords } from '../words/lesion-in-words.js';
 import { planDay } from '../words/plan-day.js';
 import type { HandoverOf } from './handover-of.js';
@@ -16,7 +18,7 @@ import { cutName } from './left-out.js';
 /** So many scores of each kind: enough to see which way it goes. */
 const scoresShown = 3;
 
-/** Lame since when, her walk off the block and on it apart, blocks, wraps, pain relief, calving, condition and weight. */
+/** Lame since when, her walk off the block and on it apart, blocks, wraps, pain relief, withdrawal, calving, condition, weight. */
 export function herState(of: HandoverOf): HandoverPage['state'] {
   const { words } = of;
   return {
@@ -26,6 +28,7 @@ export function herState(of: HandoverOf): HandoverPage['state'] {
       ...walks(of),
       ...fixtures(of),
       ...painRelief(of),
+      ...withheld(of),
       ...calving(of),
       ...condition(of),
     ],
@@ -110,6 +113,14 @@ function painRelief({ words, work, today }: HandoverOf): Fact[] {
   );
 }
 
+/** Milk and meat of all she was given; of each product only its period stands among the treatments. */
+function withheld({ words, work, today }: HandoverOf): Fact[] {
+  return sides.flatMap((side) => {
+    const { text, note, isHeld } = withheldInWords(words, work.withheld[side], side, today);
+    return isHeld ? [{ label: words.say(`handover.facts.${side}`), value: phrase(text, note) }] : [];
+  });
+}
+
 function calving({ words, work, today }: HandoverOf): Fact[] {
   const { animal } = work.record;
   const last = animal.calvings?.filter((day) => day <= today).at(-1);
@@ -122,7 +133,7 @@ function calving({ words, work, today }: HandoverOf): Fact[] {
       calvingsInShort(words, animal),
       last && words.say('handover.facts.days-ago', { count: daysBetween(last, today) }),
       dried !== undefined &&
-        isDry(animal, today) &&
+        inMilkOn(animal, today) === 'dry' &&
         words.say('handover.facts.dry', { day: planDay(words, dried, today) }),
       due && words.say('handover.facts.due', { day: planDay(words, due, today) }),
     ),

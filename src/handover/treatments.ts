@@ -1,32 +1,28 @@
 import type { Cell } from '../book/page-parts.js';
 import { phrase } from '../book/fact.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { ProductUse } from '../record/visit.js';
-import { isDry } from '../schedule/is-dry.js';
-import { withdrawalOf, type Withheld } from '../schedule/withdrawal.js';
+import { heldByUse, type Side, type Use, usesOf, writtenPeriod } from '../schedule/withheld.js';
+import { periodInWords } from '../words/compose-withheld.js';
 import { planDay } from '../words/plan-day.js';
 import type { HandoverOf } from './handover-of.js';
 import type { HandoverPage } from './handover-page.js';
 import { cut, cutName, firstOf } from './left-out.js';
 
-interface Given {
-  readonly use: ProductUse;
-  readonly from: CalendarDay;
+interface Given extends Use {
   readonly by: string;
-  readonly lastDose: CalendarDay;
-  readonly milk: Withheld;
-  readonly meat: Withheld;
+  /** Its days of milk or meat may still run. */
+  readonly counts: boolean;
 }
 
 /**
- * What she was given in this run of trouble, and whatever is withheld still: each product with its last withheld and its
- * first clear day. Withheld ones first, then the latest. Only what was written; never a product, a dose or a period of ours.
+ * What she was given in this run of trouble, and whatever may still be withheld: each product with its period as written;
+ * her one milk day and one meat day stand among the facts. What still counts first, then the latest. Only what was
+ * written; never a product, a dose or a period of ours.
  */
 export function treatmentsTable(of: HandoverOf): HandoverPage['treatments'] {
-  const { words, today, level, leftOut } = of;
-  const given = usesOf(of).toSorted(
-    (a, b) =>
-      Number(stillHeld(b, today)) - Number(stillHeld(a, today)) || (a.lastDose < b.lastDose ? 1 : a.lastDose > b.lastDose ? -1 : 0), // prettier-ignore
+  const { words, level, leftOut } = of;
+  const given = givenTo(of).toSorted(
+    (a, b) => Number(b.counts) - Number(a.counts) || (a.last < b.last ? 1 : a.last > b.last ? -1 : 0),
   );
   const heading = words.say('handover.treatments.heading');
   if (given.length === 0) return { heading, nothing: words.say('handover.treatments.none') };
@@ -45,37 +41,33 @@ export function treatmentsTable(of: HandoverOf): HandoverPage['treatments'] {
   };
 }
 
-function usesOf({ work, farm, today }: HandoverOf): Given[] {
+function givenTo({ work, farm, today }: HandoverOf): Given[] {
+  const { animal } = work.record;
   const ofRun = new Set(work.standing.episode.visits);
-  return [...work.record.animal.visits.entries()]
-    .filter(([, { date }]) => date <= today)
-    .flatMap(([at, { date, by, products = [] }]) =>
-      products
-        .map((use): Given => ({
-          use,
-          from: use.on ?? date,
-          by: use['given-by'] ?? by,
-          ...withdrawalOf(use, date, farm.farm['milkings-a-day']),
-        }))
-        .filter((one) => ofRun.has(at) || stillHeld(one, today)),
-    );
+  const counting = new Set(heldByUse(animal, farm.farm, today).flatMap(({ use, to }) => (to >= today ? [use] : []))); // prettier-ignore
+  return usesOf(animal, today)
+    .map((one) => ({
+      ...one,
+      by: one.use['given-by'] ?? animal.visits[one.visit]!.by,
+      counts: counting.has(one.use),
+    }))
+    .filter(({ visit, counts }) => ofRun.has(visit) || counts);
 }
 
-function stillHeld({ milk, meat }: Given, today: CalendarDay): boolean {
-  return [milk, meat].some((side) => side.outcome === 'withheld' && side.firstClear > today);
-}
-
-function cellsOf(of: HandoverOf, { use, from, by, lastDose, milk, meat }: Given): Cell[] {
-  const { words, work, today, leftOut } = of;
+function cellsOf(of: HandoverOf, { use, first, last, by, counts }: Given): Cell[] {
+  const { words, farm, today, leftOut } = of;
   const name = (text: string) => cutName(leftOut, text);
   const day = (value: CalendarDay) => planDay(words, value, today);
-  const dry = isDry(work.record.animal, lastDose) && milk.outcome === 'withheld';
+  const period = (side: Side): Cell => ({
+    text: periodInWords(words, writtenPeriod(use, side, farm.farm['milkings-a-day'])),
+    strong: counts,
+  });
   return [
     {
       text:
-        from === lastDose
-          ? day(from)
-          : words.say('handover.treatments.days', { from: day(from), until: day(lastDose) }),
+        first === last
+          ? day(first)
+          : words.say('handover.treatments.days', { from: day(first), until: day(last) }),
     },
     {
       text: name(use.product),
@@ -98,30 +90,7 @@ function cellsOf(of: HandoverOf, { use, from, by, lastDose, milk, meat }: Given)
         ? { note: words.say('handover.treatments.prescribed', { who: name(use['prescribed-by']) }) }
         : {}),
     },
-    {
-      text: phrase(withheldText(of, milk), dry && words.say('handover.treatments.dry')),
-      strong: isHeld(milk, today),
-    },
-    { text: withheldText(of, meat), strong: isHeld(meat, today) },
+    period('milk'),
+    period('meat'),
   ];
-}
-
-function isHeld(side: Withheld, today: CalendarDay): boolean {
-  return side.outcome === 'withheld' && side.firstClear > today;
-}
-
-function withheldText({ words, today }: HandoverOf, side: Withheld): string {
-  switch (side.outcome) {
-    case 'withheld':
-      return words.say('handover.treatments.held', {
-        last: planDay(words, side.lastWithheld, today),
-        clear: planDay(words, side.firstClear, today),
-      });
-    case 'milkings-a-day-not-known':
-      return words.say('handover.treatments.milkings', { count: side.milkings });
-    case 'nothing':
-    case 'not-recorded':
-    case 'none-written':
-      return words.say(`handover.treatments.${side.outcome}`);
-  }
 }

@@ -11,6 +11,8 @@ import { workOutSteps } from './work-out.js';
 export interface EpisodeEnd {
   readonly ended: CalendarDay;
   readonly result: EpisodeResult;
+  /** The day the new keeper was told what is withheld and what is on her feet. */
+  readonly 'told-in-writing'?: CalendarDay | undefined;
 }
 
 /** A run of trouble ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
@@ -27,15 +29,13 @@ export function closeCase(keeping: Keeping, farm: string, animal: string, end: E
 }
 
 /** Undefined where the last episode has ended. */
-export function endSteps({ episodes = [] }: Animal, { ended, result }: EpisodeEnd): Step[] | undefined {
+export function endSteps({ episodes = [] }: Animal, end: EpisodeEnd): Step[] | undefined {
+  const said = Object.entries(end).filter(([, value]) => value !== undefined);
   const last = episodes.length - 1;
-  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: { ended, result } }];
+  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: Object.fromEntries(said) }];
   if (episodes[last]?.ended !== undefined) return undefined;
   const path = ['episodes', last];
-  return [
-    { put: 'key', path, key: 'ended', value: ended },
-    { put: 'key', path, key: 'result', value: result },
-  ];
+  return said.map(([key, value]) => ({ put: 'key', path, key, value }));
 }
 
 /** New trouble after an end: an episode of its own. */

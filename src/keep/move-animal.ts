@@ -13,8 +13,9 @@ export interface MoveTo {
   readonly farm: string;
   /** Her number there, where it is another. */
   readonly number: string | undefined;
-  /** The day she left. */
+  /** The day she left, and the day her new keeper was told what is withheld and what is on her feet. */
   readonly on: CalendarDay;
+  readonly told?: CalendarDay | undefined;
 }
 
 /**
@@ -41,7 +42,7 @@ export function moveAnimal(keeping: Keeping, farm: string, animal: string, to: M
     return cannot(
       `${shown}/${slug}.md is there already and was left as it is, expected no file of that name; give the number she has there, as in \`${to.farm}/NUMBER\``,
     );
-  const ends = endSteps(record, { ended: to.on, result: 'moved' });
+  const ends = endSteps(record, { ended: to.on, result: 'moved', 'told-in-writing': to.told });
   const left = ends ? changeOfFile({ kept, steps: ends }, keeping) : undefined;
   if (left && 'outcome' in left) return left;
   const there = {

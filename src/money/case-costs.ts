@@ -30,7 +30,7 @@ export function caseCosts(
   const { episode, closed } = work.standing;
   const ofRun = new Set(episode.visits);
   const pieces = workDone(animal, slug, today).filter(({ visit }) => ofRun.has(visit));
-  const milk = milkWithheld(animal, pieces, farm['milkings-a-day'], today);
+  const milk = milkWithheld(animal, pieces, farm, today);
   const costs = costsOf({ business, farm }, pieces, {
     days: milk.days.length,
     notKnown: milk.notKnown.length,

@@ -15,7 +15,7 @@ export interface HerWork {
 export function farmWork({ slug, farm, cases }: FarmRecord, today: CalendarDay): HerWork[] {
   return cases.map((record) => {
     const pieces = workDone(record.animal, slug, today);
-    return { record, pieces, milk: milkWithheld(record.animal, pieces, farm['milkings-a-day'], today) };
+    return { record, pieces, milk: milkWithheld(record.animal, pieces, farm, today) };
   });
 }
 

@@ -1,15 +1,15 @@
-import { timesCalved } from '../growth/reference-rate.js';
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
-import type { EpisodeResult } from '../record/words.js';
-import { isDry } from '../schedule/is-dry.js';
-import { withdrawalOf } from '../schedule/withdrawal.js';
+import type { Farm } from '../record/farm.js';
+import { leavingResults } from '../record/gone-results.js';
+import { inMilkOn } from '../schedule/calving.js';
+import { heldByUse } from '../schedule/withheld.js';
 import type { PieceOfWork } from './work-done.js';
 
 export interface MilkWithheld {
   /** Days on which milk was withheld, each once however many products ask for it, oldest first. */
   readonly days: readonly CalendarDay[];
-  /** Days of giving a product whose withdrawal nobody wrote down, or cannot be counted: a day for each use. */
+  /** Days of giving a product whose milk days are not known: a day for each use. */
   readonly notKnown: readonly CalendarDay[];
 }
 
@@ -26,28 +26,28 @@ export interface MilkWithheld {
 export function milkWithheld(
   animal: Animal,
   pieces: readonly PieceOfWork[],
-  milkingsADay: number | undefined,
+  farm: Farm,
   today: CalendarDay,
 ): MilkWithheld {
   const withheld = new Set<number>();
   const notKnown: CalendarDay[] = [];
-  for (const { product, date, visit } of pieces) {
-    if (!product) continue;
-    const { milk } = withdrawalOf(product, animal.visits[visit]!.date, milkingsADay);
-    if (milk.outcome === 'not-recorded' || milk.outcome === 'milkings-a-day-not-known') notKnown.push(date);
-    if (milk.outcome !== 'withheld') continue;
-    const last = milk.lastWithheld < today ? milk.lastWithheld : today;
-    for (let day = dayNumber(date) + 1; day <= dayNumber(last); day += 1) withheld.add(day);
+  const given = new Map(pieces.flatMap(({ product, date }) => (product ? [[product, date]] : [])));
+  for (const { use, side, to, isKnown } of heldByUse(animal, farm, today)) {
+    const date = given.get(use);
+    if (date === undefined || side === 'meat') continue;
+    if (!isKnown) notKnown.push(date);
+    const last = to < today ? to : today;
+    if (isKnown) for (let day = dayNumber(date) + 1; day <= dayNumber(last); day += 1) withheld.add(day);
   }
   const days = [...withheld].sort((a, b) => a - b).map(calendarDayOf);
   return { days: days.filter((day) => givesMilk(animal, day)), notKnown: notKnown.sort() };
 }
 
-const leaving: ReadonlySet<EpisodeResult> = new Set(['culled', 'sold', 'moved', 'died', 'put down']);
-
 function givesMilk(animal: Animal, day: CalendarDay): boolean {
   const gone = (animal.episodes ?? []).some(
-    ({ ended, result }) => ended !== undefined && ended < day && result !== undefined && leaving.has(result),
+    ({ ended, result }) =>
+      ended !== undefined && ended < day && result !== undefined && leavingResults.has(result),
   );
-  return !gone && !isDry(animal, day) && timesCalved(animal, day) !== 0;
+  const shown = inMilkOn(animal, day);
+  return !gone && shown !== 'dry' && shown !== 'not-calved';
 }

@@ -42,7 +42,7 @@ export function composeSummary(
   const always = whatEveryFarmReads(words);
   const telling = [
     jobsSection(words, jobs),
-    tableSection(words, composeWithheld(words, cases, today)),
+    tableSection(words, composeWithheld(words, farm.farm, cases, today)),
     tableSection(words, composeVetList(words, farm.farm, cases, today)),
     standingSection(words, cases, today),
   ];

@@ -15,6 +15,8 @@ export const episode = z.strictObject({
   'told-by': text.optional(),
   ended: calendarDay.optional(),
   result: z.enum(episodeResults).optional(),
+  /** Of one sold or moved: the day the new keeper was told what is withheld, and what is still on her feet. */
+  'told-in-writing': calendarDay.optional(),
   amended,
 });
 export type Episode = z.infer<typeof episode>;

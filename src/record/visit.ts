@@ -65,6 +65,7 @@ export const productUse = z.strictObject({
   'milk-days': amount.optional(),
   'milk-hours': amount.optional(),
   'milk-milkings': amount.optional(),
+  'milk-days-after-calving': amount.optional(),
   'meat-days': amount.optional(),
   'given-by': text.optional(),
   'prescribed-by': text.optional(),
@@ -115,6 +116,7 @@ export const visit = z.strictObject({
       reply: longText,
       about: about.optional(),
       closes: z.boolean().optional(),
+      treated: z.boolean().optional(),
     })
     .optional(),
   'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),

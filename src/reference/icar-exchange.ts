@@ -13,6 +13,7 @@ const says = [
   'prescribed-by',
   'nothing',
   'not-recorded',
+  'not-known',
   'milkings',
   'Milk',
   'Meat',

@@ -1,9 +1,10 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import { type DueItem, type DueWhat, isJob } from '../schedule/due-item.js';
 import type { Notice } from '../schedule/notice.js';
 import { isOpen } from '../schedule/open-due.js';
+import { isWithheld } from '../schedule/withheld.js';
 
 /** What stands open of an animal besides what the trimmer lifts her for. */
 export interface OpenBesides {
@@ -16,13 +17,12 @@ export interface OpenBesides {
   readonly any: boolean;
 }
 
-const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
 /** A standing notice says itself whether it was asked and answered. */
 const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer', 'vet-ring-again']);
 
 /** What stands open of an animal besides lifting her, as far as it is due by a day. */
 export function openBesides(
-  { due, notices: all }: Pick<CaseWork, 'due' | 'notices'>,
+  { due, notices: all, withheld }: Pick<CaseWork, 'due' | 'notices' | 'withheld'>,
   until: CalendarDay,
 ): OpenBesides {
   const notices = all.filter(({ standing }) => standing);
@@ -31,17 +31,18 @@ export function openBesides(
     ({ who, what, by }) =>
       who !== 'trimmer' &&
       by <= until &&
-      !withheld.has(what) &&
+      isJob({ what }) &&
+      what !== 'withdrawal-not-recorded' &&
       !(notices.length > 0 && saidByNotice.has(what)),
   );
-  const isWithheld = open.some(({ what }) => withheld.has(what));
+  const isHeld = isWithheld(withheld);
   return {
     notices,
     ...(notices.length > 0
       ? { urgency: Math.min(...notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
       : {}),
-    isWithheld,
+    isWithheld: isHeld,
     notReported,
-    any: notices.length > 0 || isWithheld || notReported.length > 0,
+    any: notices.length > 0 || isHeld || notReported.length > 0,
   };
 }

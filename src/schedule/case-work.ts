@@ -7,6 +7,7 @@ import type { NoticeRuleId } from '../reference/notices.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
+import type { LeftUnderWithdrawal, WithheldOfAnimal } from './withheld.js';
 
 /** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
 export interface StopWork {
@@ -30,6 +31,9 @@ export interface CaseWork {
   /** Her ulcers, in the order declared. */
   readonly closings: readonly UlcerClosing[];
   readonly standing: CaseStanding;
+  /** What is withheld of her on the day. */
+  readonly withheld: WithheldOfAnimal;
+  readonly left?: LeftUnderWithdrawal;
   readonly due: readonly DueItem[];
   readonly notices: readonly Notice[];
   readonly gaps: readonly Gap[];

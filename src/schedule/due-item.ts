@@ -14,6 +14,7 @@ export type DueWhat =
   | 'milk-clear'
   | 'meat-clear'
   | 'withdrawal-not-recorded'
+  | 'pain-relief-ask'
   | 'vet-answer'
   | 'vet-ask'
   | 'vet-ring-again'
@@ -41,7 +42,7 @@ export interface DueItem {
   readonly doneOn?: CalendarDay;
   /** Of `milk-clear` and `meat-clear`: the last day withheld, the day before `by`. */
   readonly lastWithheld?: CalendarDay;
-  /** Of `withdrawal-not-recorded`: which period nobody wrote down, or that cannot be counted. */
+  /** Of `withdrawal-not-recorded`: which of the two is not known. */
   readonly notRecorded?: 'milk' | 'meat' | 'both';
   /** Of what is asked of the vet: how soon. */
   readonly urgency?: Urgency;
@@ -51,4 +52,9 @@ export interface DueItem {
   readonly nearCalving: boolean;
   /** `suspended`: the trimmer's, while work on the farm stands still. */
   readonly standing: 'done' | 'open' | 'overdue' | 'suspended';
+}
+
+/** Whether something is to be done by it. A clear day only comes: it stands where milk and meat withheld are told. */
+export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
+  return what !== 'milk-clear' && what !== 'meat-clear';
 }

@@ -8,9 +8,9 @@ import type { DueContext, DueDraft } from './due/due-context.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
 import { gaitDue } from './due/gait-due.js';
+import { painReliefDue, withdrawalDue } from './due/medicine-due.js';
 import { measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { footbathDue, vetDue } from './due/vet-due.js';
-import { withdrawalDue } from './due/withdrawal-due.js';
 import type { DueItem, DueWhat } from './due-item.js';
 import { intervalsInForce } from './interval-in-force.js';
 import type { Notice } from './notice.js';
@@ -67,6 +67,7 @@ function draftsOf(context: DueContext): DueDraft[] {
     ...wrapDue(context),
     ...gaitDue(context),
     ...withdrawalDue(context),
+    ...painReliefDue(context),
     ...vetDue(context),
     ...footbathDue(context),
     ...farmTaskDue(context),

@@ -20,6 +20,10 @@ export const gapIds = [
   'gap/vet-answer-awaited',
   'gap/missed-without-why',
   'gap/milkings-a-day-not-given',
+  'gap/treated-without-product',
+  'gap/medicine-without-prescriber',
+  'gap/left-under-withdrawal',
+  'gap/antibiotic-in-footbath',
 ] as const;
 export type GapId = (typeof gapIds)[number];
 

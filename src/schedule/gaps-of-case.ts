@@ -6,7 +6,7 @@ import type { Gap, GapGrade } from './gap.js';
 import type { GapContext } from './gaps/gap-context.js';
 import { lengthGaps } from './gaps/length-gaps.js';
 import { afterTrimGaps, missingPhotos } from './gaps/photo-gaps.js';
-import { productGaps } from './gaps/product-gaps.js';
+import { leftGaps, productGaps, treatedGaps } from './gaps/product-gaps.js';
 import {
   blockGaps,
   gaitGaps,
@@ -17,6 +17,7 @@ import {
   vetGaps,
 } from './gaps/visit-gaps.js';
 import { intervalsInForce } from './interval-in-force.js';
+import { usesOf, withoutProduct } from './withheld.js';
 
 /** What gaps are worked out from, beside the case file. */
 export interface GapsKnown {
@@ -34,7 +35,7 @@ const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
 /**
  * What one case file does not hold and could, most serious first; never fatal.
  *
- * Of a closed case only products and pictures are looked at: the rest can no longer be closed.
+ * Of a closed case only products, how she left and pictures are looked at: the rest can no longer be closed.
  *
  * Shape:   case file and what is known for a day → gaps with their places in the file
  * Checked: tests/schedule/gaps-of-case.test.ts
@@ -58,7 +59,9 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     ...recheckGaps(context),
     ...lengthGaps(context),
     ...blockGaps(context),
-    ...productGaps(animal, farm, today),
+    ...productGaps(usesOf(animal, today), farm),
+    ...treatedGaps(withoutProduct(animal, today)),
+    ...leftGaps(animal, farm, today),
     ...painReliefGaps(context),
     ...gaitGaps(context),
     ...vetGaps(context),

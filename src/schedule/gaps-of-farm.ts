@@ -1,29 +1,36 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Gap } from './gap.js';
-import { withdrawalOf } from './withdrawal.js';
+import { antimicrobialBaths, usesOf, writtenPeriod } from './withheld.js';
 
-/** What the farm's own file does not hold and its cases need: how often she is milked, where a label counts milkings. */
-export function gapsOfFarm(farmRecord: FarmRecord, today: CalendarDay): readonly Gap[] {
-  const { farm, cases } = farmRecord;
-  const uses = cases.flatMap(({ animal }) =>
-    animal.visits
-      .filter(({ date }) => date <= today)
-      .flatMap(({ date, products }) => (products ?? []).map((use) => ({ animal: animal.animal, date, use }))),
-  );
-  const uncounted = uses.find(
-    ({ use, date }) =>
-      withdrawalOf(use, date, farm['milkings-a-day']).milk.outcome === 'milkings-a-day-not-known',
-  );
-  if (!uncounted) return [];
+/** What the farm's own file lacks or says that bears on all her cases: milkings a day, an antimicrobial in the footbath. */
+export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): readonly Gap[] {
+  const uncounted = cases
+    .flatMap(({ animal }) => usesOf(animal, today).map((use) => ({ ...use, animal: animal.animal })))
+    .find(
+      ({ use }) => writtenPeriod(use, 'milk', farm['milkings-a-day']).outcome === 'milkings-a-day-not-known',
+    );
+  const baths = antimicrobialBaths(farm).filter(({ from = '' }) => from <= today);
   return [
-    {
-      id: 'gap/milkings-a-day-not-given',
+    ...(uncounted
+      ? [
+          {
+            id: 'gap/milkings-a-day-not-given',
+            grade: 'serious',
+            path: ['farm'],
+            values: { animal: uncounted.animal, product: uncounted.use.product, day: uncounted.date },
+            closable: 'by-asking',
+            since: uncounted.date,
+          } as const,
+        ]
+      : []),
+    ...baths.map(({ product, from }): Gap => ({
+      id: 'gap/antibiotic-in-footbath',
       grade: 'serious',
-      path: ['farm'],
-      values: { animal: uncounted.animal, product: uncounted.use.product, day: uncounted.date },
+      path: ['footbath'],
+      values: { product, ...(from === undefined ? {} : { from, which: 'from' }) },
       closable: 'by-asking',
-      since: uncounted.date,
-    },
+      ...(from === undefined ? {} : { since: from }),
+    })),
   ];
 }

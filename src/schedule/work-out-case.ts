@@ -12,6 +12,7 @@ import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
 import type { Notice } from './notice.js';
 import { noticesOfCase } from './notices-of-case.js';
+import { leftUnderWithdrawal, withheldOf } from './withheld.js';
 
 /** What a case is worked out with, besides its file and its farm. */
 export interface CaseKnown {
@@ -23,7 +24,7 @@ export interface CaseKnown {
   readonly isPictureThere?: (file: string) => boolean;
 }
 
-/** All that is worked out on one case for a day: growth, closing, standing, what is due, what is for the vet, what is missing. */
+/** All that is worked out on one case for a day: growth, closing, standing, what is withheld and due, for the vet, missing. */
 export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKnown): CaseWork {
   const { business, today, prior, isPictureThere } = known;
   const conditions = growingConditions(farm.farm);
@@ -46,7 +47,9 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     today,
     ...(isPictureThere ? { isPictureThere } : {}),
   });
-  return { record, growth, closings, standing, due, notices, gaps };
+  const withheld = withheldOf(record.animal, farm.farm, today);
+  const left = leftUnderWithdrawal(record.animal, farm.farm, today);
+  return { record, growth, closings, standing, withheld, ...(left ? { left } : {}), due, notices, gaps };
 }
 
 /**

@@ -25,6 +25,9 @@ export function dueInWords(words: Words, animal: Animal, item: DueItem): DueInWo
     what: whatInWords(words, animal, item),
     why: paragraph(
       whyInWords(words, animal, item),
+      Number(item.why.values['more'] ?? 0) > 0
+        ? words.say('due.more-not-known', { count: item.why.values['more']! })
+        : undefined,
       item.doneOn ? words.say('due.done', { day: dayInWords(words, item.doneOn) }) : undefined,
       item.beforeNextVisit ? words.say('due.before-next-visit') : undefined,
       item.nearCalving ? words.say('due.near-calving') : undefined,

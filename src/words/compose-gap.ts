@@ -25,6 +25,7 @@ export function gapInWords(words: Words, animal: Animal | undefined, gap: Gap): 
     ...valuesInWords(words, animal ?? nobody, gap.values),
     ...(typeof gap.values['days'] === 'number' ? { count: gap.values['days'] } : {}),
     ...wordOf(words, 'task', gap.values['task']),
+    ...wordOf(words, 'result', gap.values['result']),
     ...wordOf(words, 'view', gap.values['view']),
   };
   return { message: words.say(key('message'), values), close: words.say(key('close'), values) };
@@ -34,7 +35,7 @@ const nobody: Animal = { casefile: 1, animal: '-', lesions: {}, visits: [] };
 
 function wordOf(
   words: Words,
-  list: 'task' | 'view',
+  list: 'task' | 'view' | 'result',
   word: string | number | undefined,
 ): Record<string, string> {
   return word === undefined || word === '' ? {} : { [list]: words.say(`vocabulary.${list}.${word}`) };

@@ -103,24 +103,39 @@ test('gait rounds: lame and severe of those scored, scored of the herd, the rang
   ]);
 });
 
-test('medicines: both days of both withdrawals, and what is missing; nothing is asked of what is none', () => {
+test('medicines: each period as written, no clear day where another is not known, and what is missing; nothing is asked of what is none', () => {
   expect(
     rowsOf(pack, 'medicines').map((row) =>
-      ['product', 'last_day', 'milk_withheld_through', 'milk_clear_from', 'meat_withdrawal', 'missing'].map(
+      ['product', 'last_day', 'milk_withdrawal', 'milk_clear_from', 'meat_withdrawal', 'missing'].map(
         (name) => row[name],
       ),
     ),
   ).toEqual([
-    ['pain relief', '2026-01-08', '2026-01-12', '2026-01-13', '0, nothing withheld', ''],
+    // The spray beside it has no period, so nobody knows until when her milk is withheld.
+    [
+      'pain relief',
+      '2026-01-08',
+      '4 days; not known: treat as withheld, ask the vet',
+      '',
+      '0, nothing withheld',
+      '',
+    ],
     [
       "'=spray",
       '2026-01-06',
-      '',
+      'not recorded: treat as under withdrawal and ask the vet',
       '',
       'not recorded: treat as under withdrawal and ask the vet',
       'active substance | batch | amount | route | who gave it | who prescribed it | milk withdrawal | meat withdrawal',
     ],
-    ['hoof pads', '2026-01-06', '', '', 'none written; written as no medicine', ''],
+    [
+      'hoof pads',
+      '2026-01-06',
+      'none written; written as no medicine',
+      '',
+      'none written; written as no medicine',
+      '',
+    ],
   ]);
 });
 

@@ -153,7 +153,7 @@ const product = { product: 'spray', class: 'medicine', on: '2026-03-08' };
 const treated = (...products: object[]) =>
   composeBook(
     fullPractice,
-    farmWith([caseOf('12', seen('12', {}, { date: '2026-03-08', products }))]),
+    farmWith([caseOf('12', seen('12', { calvings: ['2025-11-01'] }, { date: '2026-03-08', products }))]),
     today,
   );
 
@@ -174,9 +174,9 @@ test('a period nobody wrote down outweighs a day that is known', () => {
     { ...product, 'meat-days': 0 },
   ).withheld.table!.rows[0]!.cells;
   expect(milk).toEqual({
-    text: 'not recorded: treat as withheld, ask the vet',
+    text: 'not known: treat as withheld, ask the vet',
     strong: true,
-    note: 'to Thu 12 March; clear Fri 13 March',
+    note: 'spray, last given 8 March 2026: no milk period.',
   });
   expect(meat).toEqual({ text: 'not withheld by the record' });
 });

@@ -55,7 +55,7 @@ test('the card of one animal: her facts, and her costs added up by hand', () => 
 
 test('of a closed case the card says when it ended and nothing of what is to come', () => {
   const over = { episodes: [{ 'lame-since': '2026-05-01', ended: '2026-06-10', result: 'sold' as const }] };
-  const card = bookOf(cow('1', visits, over)).closed[0]!.money!;
+  const card = bookOf(cow('1', visits, { ...lame, ...over })).closed[0]!.money!;
   expect(card.facts[0]!.value).toBe('lame since 1 May 2026: 40 days; ended 10 June 2026');
   expect(card.notes).toEqual([
     'Each line is rounded to two decimals, half up; the sum adds the lines. Milk counts each day once, from the day after the first dose.',

@@ -44,6 +44,7 @@ const yesNo: Record<string, (words: Words, value: boolean) => string> = {
   'on-block': (words, value) => words.say(`book.log.on-block.${value}`),
   'tools-disinfected': (words, value) => words.say(`book.log.tools-disinfected.${value}`),
   closes: (words, value) => words.say(`book.log.vet-closes.${value}`),
+  treated: (words, value) => words.say(`book.log.treated.${value}`),
   'saw-expected': (words, value) => words.say(`book.log.saw-expected.${value}`),
 };
 

@@ -75,7 +75,7 @@ visits:
     cut-back: [a]
     blocks: [{ foot: LH, claw: inner, event: fitted, material: plastic }]
     wraps: [{ foot: RH, event: fitted }]
-    products: [{ product: "as on the label", class: medicine, lesion: c, on: 2026-01-06, until: 2026-01-08, milk-hours: 36, meat-days: 0 }]
+    products: [{ product: "as on the label", class: medicine, lesion: c, on: 2026-01-06, until: 2026-01-08, milk-hours: 36, meat-days: 0, prescribed-by: R. Amble }]
     photos: [{ file: photos/2086-lh.jpg, foot: LH, view: sole, when: after }]
     vet: { asked: 2026-01-06, why: heat above the foot }
     ask-farm: [{ what: wrap off, by: 2026-01-09 }]
@@ -106,6 +106,32 @@ visits:
     amended: [{ date: 2026-02-05, by: Orla Venn, why: tool corrected }]
 `),
   ).toEqual([]);
+});
+
+describe('products', () => {
+  const used = (more: string, wraps = 'wraps: [{ foot: RH, event: fitted }]') =>
+    visits(
+      skin,
+      'found: { a: { stage: M2 } }',
+      `kind: recheck, found: { a: { stage: M2 } }, ${wraps}, products: [{ product: gel, lesion: a, ${more} }]`,
+    );
+
+  it('ask for the vet’s days only of a medicine with 0 days, under a wrap, that nobody prescribed', () => {
+    expect(used('class: medicine, meat-days: 0')).toEqual(['warning zero-days-under-wrap']);
+    expect(used('class: not sure, milk-hours: 0')).toEqual(['warning zero-days-under-wrap']);
+    expect(used('class: medicine, meat-days: 0, prescribed-by: R. Amble')).toEqual([]);
+    expect(used('class: medicine, milk-days: 2, meat-days: 3')).toEqual([]);
+    expect(used('class: not a medicine, meat-days: 0')).toEqual([]);
+    expect(used('class: medicine, meat-days: 0', 'wraps: [{ foot: LH, event: fitted }]')).toEqual([]);
+    expect(used('class: medicine, meat-days: 0', 'trimmed: [RH]')).toEqual([]);
+  });
+
+  it('are called no medicine only where their substance is none', () => {
+    expect(used('class: not a medicine, active: tylosin tartrate')).toEqual(['warning medicine-called-none']);
+    expect(used('class: not a medicine, active: Sulphadiazine')).toEqual(['warning medicine-called-none']);
+    expect(used('class: not a medicine, active: tar')).toEqual([]);
+    expect(used('class: medicine, active: tylosin tartrate, meat-days: 3')).toEqual([]);
+  });
 });
 
 describe('days', () => {

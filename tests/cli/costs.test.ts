@@ -14,6 +14,7 @@ const cow = (number: string) => `---
 casefile: 1
 animal: "${number}"
 tag: UK 000123 40${number}
+calvings: [2025-10-01]
 lesions:
   a: { code: WL, foot: LH, claw: outer, site: white line rear, line: heel }
 visits:

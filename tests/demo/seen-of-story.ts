@@ -1,5 +1,4 @@
 import type { CaseRecord } from '../../src/record/practice.js';
-import { withdrawalOf } from '../../src/schedule/withdrawal.js';
 import { animals, today, type Story } from './read-demo.js';
 
 type Seen = Partial<Record<keyof Story['shows'], unknown>>;
@@ -13,14 +12,8 @@ export function seenOfStory(story: Story): Seen {
 
 type Worked = typeof animals extends Map<string, infer W> ? W : never;
 
-function seenOfAnimal({ caseRecord, farmRecord, standing, notices, due, gaps }: Worked): Seen {
+function seenOfAnimal({ standing, notices, withheld, due, gaps }: Worked): Seen {
   const tasks = due.filter(({ what }) => what === 'farm-task');
-  const lastWithheld = caseRecord.animal.visits.flatMap((visit) =>
-    (visit.products ?? []).flatMap((use) => {
-      const { milk, meat } = withdrawalOf(use, visit.date, farmRecord.farm['milkings-a-day']);
-      return [milk, meat].flatMap((one) => (one.outcome === 'withheld' ? [one.lastWithheld] : []));
-    }),
-  );
   return {
     closed: standing.closed?.result,
     gait: standing.gait.standing,
@@ -29,7 +22,9 @@ function seenOfAnimal({ caseRecord, farmRecord, standing, notices, due, gaps }: 
     notices: notices.filter((notice) => notice.standing).map(({ rule }) => rule),
     due: due.filter((item) => item.standing !== 'done').map(({ what }) => what),
     overdue: due.filter((item) => item.standing === 'overdue').map(({ what }) => what),
-    withheldOn: lastWithheld.some((day) => day >= today) ? today : undefined,
+    withheldOn: [withheld.milk, withheld.meat].some(({ outcome }) => outcome === 'withheld')
+      ? today
+      : undefined,
     tasksDone: tasks.filter((item) => item.standing === 'done').map(({ task }) => task),
     tasksOpen: tasks.filter((item) => item.standing !== 'done').map(({ task }) => task),
     nearCalving: due.some(({ nearCalving }) => nearCalving),

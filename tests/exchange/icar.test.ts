@@ -2,19 +2,16 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { doseOf } from '../../src/exchange/icar/treatment-events.js';
 import { icarEvents, icarFiles, type IcarEvents } from '../../src/exchange/icar/icar-events.js';
-import type { WithheldAfter } from '../../src/exchange/icar/treatment-events.js';
 import type { Written } from '../../src/exchange/records-json.js';
 import { sheets } from '../../src/exchange/sheets.js';
 import type { Animal } from '../../src/record/animal.js';
 import { feet, fixtureEvents } from '../../src/record/words.js';
 import { icarExchange } from '../../src/reference/icar-exchange.js';
-import { withdrawalOf } from '../../src/schedule/withdrawal.js';
+import { withheldAfter } from '../../src/cli/export.js';
 import { anyWritten } from './any-records.js';
 import { practiceIn } from './practice-in.js';
 
-const withheldAfter: WithheldAfter = (use, { visit, farm }) =>
-  withdrawalOf(use, visit.date, farm.farm['milkings-a-day']);
-const eventsOf = (written: Written): IcarEvents => icarEvents(written.farms, withheldAfter);
+const eventsOf = (written: Written): IcarEvents => icarEvents(written.farms, withheldAfter('2199-12-31'));
 
 /**
  * What the standard asks of these two events, gathered by hand: which members there are, what type each has, which must
@@ -233,7 +230,10 @@ describe('a treatment', () => {
   const withProduct = (use: object, milkings?: number) =>
     eventsOf(
       farmWith(
-        { visits: [{ date: '2026-03-01', by: 'V', kind: 'report', products: [{ product: 'p', ...use }] }] },
+        {
+          calvings: ['2025-11-01'],
+          visits: [{ date: '2026-03-01', by: 'V', kind: 'report', products: [{ product: 'p', ...use }] }],
+        },
         milkings,
       ),
     ).treatments[0]!;
@@ -268,6 +268,33 @@ describe('a treatment', () => {
     );
     expect(withProduct({ 'milk-milkings': 6 }).comment).toContain('6 milkings');
     expect(withProduct({ class: 'not a medicine' }).comment).not.toContain('withdrawal');
+  });
+
+  it('gives no end where it cannot be known, and one end for two products that run together', () => {
+    const dry = farmWith({
+      calvings: [],
+      visits: [
+        {
+          date: '2026-03-01',
+          by: 'V',
+          kind: 'report',
+          products: [{ product: 'p', 'milk-days': 4, 'meat-days': 5 }],
+        },
+        {
+          date: '2026-03-03',
+          by: 'V',
+          kind: 'report',
+          products: [{ product: 'q', 'milk-days': 0, 'meat-days': 20 }],
+        },
+      ],
+    });
+    const [first, second] = eventsOf(dry).treatments;
+    const meat = [{ productType: 'Meat', endDate: '2026-03-24T12:00:00Z' }];
+    expect(first).toMatchObject({
+      withdrawals: meat,
+      comment: expect.stringContaining('Milk: until when it is withheld is not known') as unknown,
+    });
+    expect(second?.withdrawals).toEqual(meat);
   });
 
   it.each([
@@ -323,7 +350,7 @@ describe('identities', () => {
       2,
       holding,
     );
-    const { treatments } = icarEvents(written.farms, withheldAfter, scheme);
+    const { treatments } = icarEvents(written.farms, withheldAfter('2026-03-01'), scheme);
     expect(treatments).toHaveLength(4);
     return { animal: treatments[0]!.animal, location: treatments[0]!.location };
   };

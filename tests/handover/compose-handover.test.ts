@@ -113,33 +113,27 @@ test('her walk off the block and on it never stand in one column', () => {
   expect(fact('Calving')).toBe('calved 2 times, last 4 November 2025; 224 days ago');
 });
 
-test('what she was given, withheld first: last dose 14 June and 5 days, 28 days', () => {
+test('what she was given, what still counts first, each period as written; one milk day and one meat day of all: 14 June and 5 days, 28 days', () => {
   const rows = page.treatments.table!.rows.map(({ cells }) => cells.map(({ text }) => text));
   expect(rows).toEqual([
-    [
-      'Fri 12 June to Sun 14 June',
-      'pain relief',
-      'Orla Venn',
-      'last withheld Fri 19 June, first clear Sat 20 June',
-      'last withheld Sun 12 July, first clear Mon 13 July',
-    ],
-    [
-      'Tue 31 March',
-      'injection',
-      'P. Wexmarrow',
-      'last withheld Sat 4 April, first clear Sun 5 April',
-      'last withheld Fri 10 April, first clear Sat 11 April',
-    ],
+    ['Fri 12 June to Sun 14 June', 'pain relief', 'Orla Venn', '5 days', '28 days'],
+    ['Tue 31 March', 'injection', 'P. Wexmarrow', '4 days', '10 days'],
   ]);
+  const fact = (label: string) => page.state.facts.find((one) => one.label === label)!.value;
+  expect(fact('Milk')).toBe('to Fri 19 June; clear Sat 20 June');
+  expect(fact('Meat')).toBe('to Sun 12 July; clear Mon 13 July');
 });
 
 test('a medicine nobody wrote a withdrawal for is never shown as clear', () => {
   const given = cow('1', [visit('2026-06-09', { products: [{ product: 'x', class: 'medicine' }] })]);
-  const [row] = handoverOf(farmOf(given)).treatments.table!.rows;
-  expect(row!.cells.slice(3).map(({ text }) => text)).toEqual([
-    'not recorded: treat as withheld',
-    'not recorded: treat as withheld',
+  const { treatments, state } = handoverOf(farmOf(given));
+  expect(treatments.table!.rows[0]!.cells.slice(3).map(({ text }) => text)).toEqual([
+    'not recorded: treat as under withdrawal and ask the vet',
+    'not recorded: treat as under withdrawal and ask the vet',
   ]);
+  expect(state.facts.find(({ label }) => label === 'Milk')!.value).toBe(
+    'not known: treat as withheld, ask the vet; x, last given 9 June 2026: no milk period.',
+  );
 });
 
 test('a mark filed on the sound claw tells how far her horn has come down', () => {

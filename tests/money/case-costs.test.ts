@@ -29,8 +29,11 @@ test('an animal of the demo, added up by hand from her file', () => {
     ['milk', 4, '44.08'],
   ]);
   expect(sumAsText(costs.total)).toBe('301.48');
-  // The wrap of 12 June is the vet's, written by the farm.
-  expect(costs.notInSum).toEqual([{ what: 'wrap', count: 1, why: 'others' }]);
+  // The wrap of 12 June is the vet's, written by the farm; the pain relief of 28 April has no cost written.
+  expect(costs.notInSum).toEqual([
+    { what: 'wrap', count: 1, why: 'others' },
+    { what: 'product', count: 1, why: 'no-cost' },
+  ]);
   // Infected: no date, so nothing is said of what is to come.
   expect(toFinish).toEqual({ outcome: 'none', why: 'no-date', lesions: ['a'] });
 });
@@ -54,17 +57,22 @@ test('only the run of trouble that is open counts; of a closed case nothing is t
 });
 
 test('a farm year by year: work by its own day, milk by the day it was withheld', () => {
+  const calved = { calvings: ['2025-10-01'] };
   const farm = herd(
     'quernholt',
     [
-      cow('1', [
-        visit('2025-12-30', {
-          // Withheld 31 December to 3 January: 1 day of 2025, 3 of 2026.
-          products: [{ product: 'x', 'milk-days': 4, cost: 10 }],
-        }),
-        visit('2026-02-03', { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
-      ]),
-      cow('2', [visit('2026-02-03', { products: [{ product: 'y', 'milk-days': 2 }] })]),
+      cow(
+        '1',
+        [
+          visit('2025-12-30', {
+            // Withheld 31 December to 3 January: 1 day of 2025, 3 of 2026.
+            products: [{ product: 'x', 'milk-days': 4, cost: 10 }],
+          }),
+          visit('2026-02-03', { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
+        ],
+        calved,
+      ),
+      cow('2', [visit('2026-02-03', { products: [{ product: 'y', 'milk-days': 2 }] })], calved),
     ],
     milking,
   );

@@ -8,8 +8,13 @@ import { cow, visit } from '../herd/invented-herd.js';
 const today = '2026-06-16';
 
 function milkOf(products: ProductUse[], more: Partial<Animal> = {}, day = today) {
-  const animal = cow('1', [visit('2026-03-01', { products })], more);
-  return milkWithheld(animal, workDone(animal, 'quernholt', day), 2, day);
+  const animal = cow('1', [visit('2026-03-01', { products })], { calvings: ['2025-11-01'], ...more });
+  return milkWithheld(
+    animal,
+    workDone(animal, 'quernholt', day),
+    { farm: 'Quernholt', 'milkings-a-day': 2 },
+    day,
+  );
 }
 
 const days = (from: number, to: number) =>
@@ -52,9 +57,10 @@ test('a medicine without a word is told apart, and one that is no medicine is no
 test('days without milk are not counted: dry, a heifer before she calves, gone', () => {
   const use = [{ product: 'x', 'milk-days': 4 }];
   expect(milkOf(use, { calvings: ['2025-04-01'], 'dried-off': ['2026-03-04'] }).days).toEqual(days(2, 3));
-  expect(milkOf(use, { calvings: [] }).days).toEqual([]);
-  // Calving on the 4th: the 4th and the 5th.
-  expect(milkOf(use, { calvings: ['2026-03-04'] }).days).toEqual(days(4, 5));
+  expect(milkOf(use, { calvings: [] })).toEqual({ days: [], notKnown: ['2026-03-01'] });
+  // Calving on the 4th, with 3 days after calving: the 4th to the 7th.
+  const dry = [{ product: 'x', 'milk-days': 4, 'milk-days-after-calving': 3 }];
+  expect(milkOf(dry, { calvings: ['2026-03-04'] })).toEqual({ days: days(4, 7), notKnown: [] });
   expect(milkOf(use, { episodes: [{ ended: '2026-03-03', result: 'culled' }] }).days).toEqual(days(2, 3));
   expect(milkOf(use, { episodes: [{ ended: '2026-03-03', result: 'sound' }] }).days).toEqual(days(2, 5));
 });

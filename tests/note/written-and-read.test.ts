@@ -53,7 +53,8 @@ const blockKeys = {
 const wrapKeys = { foot: oneOf(words.feet), event: oneOf(words.fixtureEvents), on: eventDay, note: text };
 const productKeys = {
   product: text, active: text, class: oneOf(words.productClasses), batch: text, amount: text, route: text, lesion: oneOf(['a', 'b']),
-  on: day, until: day, 'milk-days': number, 'milk-hours': number, 'milk-milkings': number, 'meat-days': number,
+  on: day, until: day, 'milk-days': number, 'milk-hours': number, 'milk-milkings': number,
+  'milk-days-after-calving': number, 'meat-days': number,
   'given-by': text, 'prescribed-by': text, cost: number, note: text,
 }; // prettier-ignore
 const footKeys = { lifted: yes, signs: some(words.signs), gone: some(words.signs), note: text };
@@ -89,7 +90,7 @@ const visitKeys = {
   wraps: fc.array(fc.record(wrapKeys, { requiredKeys: ['foot', 'event'] }), { maxLength: 2 }),
   products: fc.array(fc.record(productKeys, { requiredKeys: ['product'] }), { maxLength: 2 }),
   'pain-relief': oneOf(words.painReliefWords), vet: fc.record({ asked: day, why: text, about }, { requiredKeys: ['asked', 'why'] }),
-  'vet-answer': fc.record({ to: day, by: text, reply: text, about, closes: yes }, { requiredKeys: ['to', 'by', 'reply'] }),
+  'vet-answer': fc.record({ to: day, by: text, reply: text, about, closes: yes, treated: yes }, { requiredKeys: ['to', 'by', 'reply'] }),
   'ask-farm': fc.array(fc.record({ what: task, by: day }), { maxLength: 3 }),
   'farm-did': fc.array(fc.record({ what: task, on: day }), { maxLength: 3 }),
   'tools-disinfected': yes, 'saw-expected': yes, recheck: day, note: text,

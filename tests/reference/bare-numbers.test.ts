@@ -38,7 +38,8 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
   'record/doubts.ts': ['millimetres of a centimetre; places in a written day', '10', '4'],
   'record/measures.ts': ['the longest length the case format takes', '200'],
   'schedule/reading-to-take.ts': ['days of a week', '7'],
-  'schedule/withdrawal.ts': ['hours of a day', '24'],
+  'schedule/calving.ts': ['the last tenth of a pregnancy', '10'],
+  'schedule/withheld.ts': ['hours of a day', '24'],
   'statistics/bootstrap-interval.ts': [
     'defaults, overridden where a book uses it; rounding',
     '0.95',

@@ -65,10 +65,13 @@ describe('what a calendar holds', () => {
   test('no clear day is told where another period was never written down', () => {
     const known = '      - { product: "one", class: medicine, milk-days: 9, meat-days: 0 }\n';
     const clear = (products: string) =>
-      runs([day, farmOf(oneCow(`    products:\n${products}`))])[0]!.events.map(({ summary }) => summary);
+      runs([
+        day,
+        farmOf(oneCow(`    products:\n${products}`, 'animal: "2041"\ncalvings: [2025-11-01]')),
+      ])[0]!.events.map(({ summary }) => summary);
     expect(clear(known)).toContain('2041: first day her milk is clear');
     expect(clear(`${known}      - { product: "two", class: medicine, meat-days: 0 }\n`)).toEqual([
-      '2041: withdrawal not recorded, ask the vet',
+      '2041: withdrawal not recorded or not known, ask the vet',
       '2041: lift and look again',
     ]);
   });

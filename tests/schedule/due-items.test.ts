@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
-import type { Visit } from '../../src/record/visit.js';
+import type { ProductUse, Visit } from '../../src/record/visit.js';
 import { ddStages } from '../../src/record/words.js';
 import { intervalsInForce } from '../../src/schedule/interval-in-force.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
@@ -207,11 +207,60 @@ describe('withdrawals', () => {
     expect(due(animal, 'withdrawal-not-recorded', '2027-06-08')).toEqual([]);
   });
 
-  const keyOf = (more: Partial<Animal>) => due(given(more), 'milk-clear')[0]?.why.key;
+  const told = (animal: Animal) =>
+    due(animal)
+      .filter(({ what }) => /clear|recorded/.test(what))
+      .map(({ what, by, notRecorded, why }) => [
+        what,
+        by,
+        notRecorded ?? why.values['product'],
+        why.values['more'],
+      ]);
 
-  it('of a dry cow the vet is asked', () => {
-    expect(keyOf({ 'dried-off': ['2026-05-20'] })).toBe('due.why.milk-clear-dry');
-    expect(keyOf({ 'dried-off': ['2024-08-20'] })).toBe('due.why.milk-clear');
+  it('of a dry cow the vet is asked, and no clear day stands beside it', () => {
+    expect(told(given({ 'dried-off': ['2026-05-20'] }))).toEqual([
+      ['withdrawal-not-recorded', '2026-06-08', 'milk', 0],
+      ['meat-clear', '2026-06-19', 'x', undefined],
+    ]);
+    expect(told(given({ 'dried-off': ['2024-08-20'] }))).toHaveLength(2);
+  });
+
+  it('one clear day each, of the product that counts, and one item to ask, however much is not known', () => {
+    const several = (...uses: ProductUse[]) => cow([visit('2026-06-08', { products: uses })]);
+    const longer = { ...use, product: 'y', 'milk-days': 9, 'meat-days': 2 };
+    expect(told(several(use, longer))).toEqual([
+      ['milk-clear', '2026-06-18', 'y', undefined],
+      ['meat-clear', '2026-06-19', 'x', undefined],
+    ]);
+    const twice = cow([
+      visit('2026-06-05', { 'pain-relief': 'given' }),
+      visit('2026-06-08', { 'pain-relief': 'given', products: [{ product: 'y', lesion: 'a' }] }),
+    ]);
+    expect(told(twice)).toEqual([['withdrawal-not-recorded', '2026-06-05', 'both', 2]]);
+  });
+});
+
+describe('pain relief asked for', () => {
+  const asks = (...visits: Visit[]) =>
+    due(cow([visit('2026-06-08', { gait: 2, 'pain-relief': 'asked' }), ...visits]), 'pain-relief-ask');
+
+  it('is a job from the next day on, late from the day after', () => {
+    expect(asks()).toMatchObject([{ by: '2026-06-09', standing: 'overdue', who: 'farm' }]);
+    const animal = cow([visit('2026-06-08', { 'pain-relief': 'asked' })]);
+    expect(due(animal, 'pain-relief-ask', '2026-06-08')).toEqual([]);
+    expect(due(animal, 'pain-relief-ask', '2026-06-09')[0]?.standing).toBe('open');
+  });
+
+  it('is answered by a word, the vet, a product or a walk below lame, and by nothing else', () => {
+    const report = (more: Partial<Visit>) => visit('2026-06-09', { kind: 'report', ...more });
+    expect(asks(report({}))).toHaveLength(1);
+    expect(asks(report({ 'pain-relief': 'farm declined' }))).toEqual([]);
+    expect(asks(report({ products: [{ product: 'x' }] }))).toEqual([]);
+    expect(asks(report({ products: [{ product: 'x', lesion: 'a' }] }))).toHaveLength(1);
+    expect(asks(report({ gait: 1 }))).toEqual([]);
+    expect(asks(report({ gait: 2 }))).toHaveLength(1);
+    const asked = visit('2026-06-08', { kind: 'report', vet: { asked: '2026-06-08', why: 'lame' } });
+    expect(asks(asked, report({ 'vet-answer': { to: '2026-06-08', by: 'V', reply: 'none' } }))).toEqual([]);
   });
 });
 

@@ -91,6 +91,24 @@ const cases: Partial<Record<GapId, { raises: Animal; nearMiss: Animal }>> = {
       visit('2026-06-04', { kind: 'report', 'vet-answer': { to: day, by: 'the practice', reply: 'seen' } }),
     ]),
   },
+  'gap/treated-without-product': {
+    raises: one({ 'pain-relief': 'given', products: [{ ...medicine, lesion: 'a' }] }),
+    nearMiss: one({ 'pain-relief': 'given', products: [medicine] }),
+  },
+  'gap/medicine-without-prescriber': {
+    raises: one({ products: [{ ...medicine, class: 'not a medicine', active: 'tylosin' }] }),
+    nearMiss: one({ products: [{ ...medicine, active: 'tylosin', 'prescribed-by': 'Una Strake' }] }),
+  },
+  'gap/left-under-withdrawal': {
+    raises: {
+      ...one({ products: [{ ...medicine, 'meat-days': 3 }] }),
+      episodes: [{ ended: '2026-06-05', result: 'sold' }],
+    },
+    nearMiss: {
+      ...one({ products: [{ ...medicine, 'meat-days': 3 }] }),
+      episodes: [{ ended: '2026-06-06', result: 'sold' }],
+    },
+  },
   'gap/missed-without-why': {
     raises: cow([visit('2026-05-05', full), visit(day, { kind: 'missed' })]),
     nearMiss: cow([visit('2026-05-05', full), visit(day, { kind: 'missed', why: 'calving' })]),
@@ -131,8 +149,46 @@ it('milkings that cannot be counted are the farm’s gap', () => {
   expect(of(2)).toEqual([]);
 });
 
+it('an antimicrobial in the footbath is the farm’s gap', () => {
+  const source = { file: 'farm.md', placeOf: () => ({ line: 1, column: 1 }) };
+  const of = (product: string, from: string) =>
+    gapsOfFarm(
+      {
+        slug: 'quernholt',
+        farm: { farm: 'Quernholt', footbath: [{ product, from }] },
+        narrative: '',
+        source,
+        cases: [],
+      },
+      today,
+    ).map(({ id }) => id);
+  expect(of('oxytetracycline 5 g/l', '2026-06-01')).toEqual(['gap/antibiotic-in-footbath']);
+  expect(of('oxytetracycline 5 g/l', '2026-06-11')).toEqual([]);
+  expect(of('copper sulphate', '2026-06-01')).toEqual([]);
+});
+
+it('of one cow, what lacks at many visits is one line', () => {
+  const lame = { ...full, gait: 2, products: [noMeat, { ...noMeat, active: 'tylosin' }] };
+  const animal = cow([
+    visit('2026-05-05', lame),
+    visit('2026-05-19', { ...lame, gait: 3 }),
+    visit(day, { ...lame, 'pain-relief': 'given', products: [{ ...noMeat, lesion: 'a' }] }),
+    visit('2026-06-09', { ...full, 'pain-relief': 'given' }),
+  ]);
+  expect(gaps(animal).map(({ id, grade, values, path }) => [id, grade, values['count'], path[1]])).toEqual([
+    ['gap/product-without-withdrawal', 'serious', 5, 0],
+    ['gap/medicine-without-prescriber', 'serious', 2, 0],
+    ['gap/treated-without-product', 'serious', 2, 2],
+    ['gap/lame-without-pain-relief-word', 'serious', 2, 0],
+  ]);
+});
+
 it('every gap is tried here and stands in the catalogue', () => {
-  const tried = new Set([...Object.keys(cases), 'gap/milkings-a-day-not-given']);
+  const tried = new Set([
+    ...Object.keys(cases),
+    'gap/milkings-a-day-not-given',
+    'gap/antibiotic-in-footbath',
+  ]);
   expect(gapIds.filter((id) => !tried.has(id))).toEqual([]);
   expect(gapIds.filter((id) => !catalogue().has(id))).toEqual([]);
 });

@@ -77,7 +77,7 @@ test('what is not in a sum, each with its reason', () => {
   ];
   const costs: Costs = { currency: 'GBP', lines: [], total: 0n, notInSum };
   expect(notInSumItems(words, costs)).toBe(
-    '5 visits (no price is given); 1 wrap by others than the business; 2 products without a cost written; 6 days of milk (the farm’s litres a cow are not written); the milk of 1 product whose withdrawal is not recorded',
+    '5 visits (no price is given); 1 wrap by others than the business; 2 products without a cost written; 6 days of milk (the farm’s litres a cow are not written); the milk of 1 product whose withdrawal is not recorded or not known',
   );
   expect(notInSumItems(words, { ...costs, notInSum: [] })).toBeUndefined();
 });

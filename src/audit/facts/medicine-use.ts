@@ -1,8 +1,8 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Period } from '../../record/period.js';
 import type { CaseRecord, FarmRecord } from '../../record/practice.js';
-import type { ProductUse } from '../../record/visit.js';
-import { type Withdrawal, withdrawalOf } from '../../schedule/withdrawal.js';
+import { isMedicine } from '../../reference/substances.js';
+import { type Side, type Use, usesOf, type WithheldOfAnimal, withheldOf, type WrittenPeriod, writtenPeriod } from '../../schedule/withheld.js'; // prettier-ignore
 
 /** What a medicine record must hold, in the order it is asked for. */
 export const medicineParts = [
@@ -18,15 +18,12 @@ export const medicineParts = [
 export type MedicinePart = (typeof medicineParts)[number];
 
 /** One use of a product in the period. */
-export interface MedicineUse {
+export interface MedicineUse extends Use {
   readonly record: CaseRecord;
-  readonly visit: number;
-  /** Position among the products of that visit. */
-  readonly at: number;
-  readonly use: ProductUse;
-  readonly first: CalendarDay;
-  readonly last: CalendarDay;
-  readonly withdrawal: Withdrawal;
+  /** As written of this product. */
+  readonly periods: Readonly<Record<Side, WrittenPeriod>>;
+  /** What is withheld of her from its last day on, of all she was given. */
+  readonly withheld: WithheldOfAnimal;
   /** A medicine, or perhaps one: only then is anything missing. */
   readonly isMedicine: boolean;
   readonly missing: readonly MedicinePart[];
@@ -35,43 +32,34 @@ export interface MedicineUse {
 /**
  * The products used in a period, oldest first: any whose days reach into it, of every animal, lame or not.
  *
- * What was written as no medicine is listed and nothing is asked of it. Nothing is added to what was written.
+ * What was written as no medicine, and is none by its substance, is listed and nothing is asked of it. Nothing is added to
+ * what was written.
  *
  * Checked: tests/audit/hand-worked.test.ts
  */
-export function medicineUses(farm: FarmRecord, period: Period, today: CalendarDay): MedicineUse[] {
-  const milkings = farm.farm['milkings-a-day'];
-  return farm.cases
+export function medicineUses({ farm, cases }: FarmRecord, period: Period, today: CalendarDay): MedicineUse[] {
+  return cases
     .flatMap((record) =>
-      [...record.animal.visits.entries()].flatMap(([visit, { date, products }]) =>
-        date > today
-          ? []
-          : [...(products ?? []).entries()].map(([at, use]): MedicineUse => {
-              const withdrawal = withdrawalOf(use, date, milkings);
-              const isMedicine = use.class !== 'not a medicine';
-              const missing = isMedicine
-                ? medicineParts.filter((part) => isMissing(part, use, withdrawal))
-                : [];
-              const first = use.on ?? date;
-              return {
-                record,
-                visit,
-                at,
-                use,
-                first,
-                last: withdrawal.lastDose,
-                withdrawal,
-                isMedicine,
-                missing,
-              };
-            }),
-      ),
+      usesOf(record.animal, today)
+        .filter(({ first, last }) => first <= period.to && last >= period.from)
+        .map((one): MedicineUse => {
+          const written = (side: Side) => writtenPeriod(one.use, side, farm['milkings-a-day']);
+          const periods = { milk: written('milk'), meat: written('meat') };
+          const medicine = isMedicine(one.use);
+          return {
+            ...one,
+            record,
+            periods,
+            withheld: withheldOf(record.animal, farm, today, one.last),
+            isMedicine: medicine,
+            missing: medicine ? medicineParts.filter((part) => isMissing(part, one.use, periods)) : [],
+          };
+        }),
     )
-    .filter(({ first, last }) => first <= period.to && last >= period.from)
     .sort((a, b) => (a.first < b.first ? -1 : a.first > b.first ? 1 : 0));
 }
 
-function isMissing(part: MedicinePart, use: ProductUse, { milk, meat }: Withdrawal): boolean {
+function isMissing(part: MedicinePart, use: Use['use'], { milk, meat }: MedicineUse['periods']): boolean {
   if (part === 'milk-withdrawal') return milk.outcome === 'not-recorded';
   if (part === 'meat-withdrawal') return meat.outcome === 'not-recorded';
   return use[part] === undefined;

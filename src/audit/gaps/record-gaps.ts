@@ -1,4 +1,6 @@
 import { type AuditFacts } from '../facts/audit-facts.js';
+import type { MedicinePart } from '../facts/medicine-use.js';
+import { substancesOf } from '../../reference/substances.js';
 import type { AuditGap } from './audit-gap.js';
 
 /** Gaps of single records: rechecks missed, and what a medicine's line lacks beyond what its case lists. */
@@ -24,12 +26,14 @@ function recheckGaps({ rechecks, runs }: AuditFacts): AuditGap[] {
     });
 }
 
-/** Batch, class and withdrawal are the case's own gaps. */
-const ownOfCase = new Set(['batch', 'milk-withdrawal', 'meat-withdrawal']);
+/** Batch, class and withdrawal are the case's own gaps, and the prescriber of a substance that is a medicine. */
+const ownOfCase: ReadonlySet<MedicinePart> = new Set(['batch', 'milk-withdrawal', 'meat-withdrawal']);
 
 function medicineGaps({ medicines }: AuditFacts): AuditGap[] {
   return medicines.flatMap(({ record, use, first, missing }): AuditGap[] => {
-    const parts = missing.filter((part) => !ownOfCase.has(part));
+    const isOwn = (part: MedicinePart) =>
+      ownOfCase.has(part) || (part === 'prescribed-by' && substancesOf(use).length > 0);
+    const parts = missing.filter((part) => !isOwn(part));
     if (parts.length === 0) return [];
     return [
       {

@@ -1,8 +1,8 @@
-import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Withheld } from '../../schedule/withdrawal.js';
-import type { Words } from '../../words/words.js';
+import { phrase } from '../../book/fact.js';
+import type { Side } from '../../schedule/withheld.js';
+import { periodInWords } from '../../words/compose-withheld.js';
 import { type MedicineUse } from '../facts/medicine-use.js';
-import { sealed, type SealedTable } from '../table/column.js';
+import { type Column, sealed, type SealedTable } from '../table/column.js';
 import { animalColumns } from './animal-columns.js';
 import { lesionWithSite } from './lesion-with-site.js';
 
@@ -36,40 +36,8 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
       { name: 'route', kind: 'text', beneath: true, of: ({ use }) => use.route },
       { name: 'given_by', kind: 'text', whole: true, of: ({ use }) => use['given-by'] },
       { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => use['prescribed-by'] },
-      {
-        name: 'milk_withdrawal',
-        kind: 'text',
-        of: ({ withdrawal }, words) => heldInWords(words, withdrawal.milk),
-      },
-      {
-        name: 'milk_withheld_through',
-        kind: 'day',
-        beneath: true,
-        of: ({ withdrawal }) => days(withdrawal.milk)?.last,
-      },
-      {
-        name: 'milk_clear_from',
-        kind: 'day',
-        beneath: true,
-        of: ({ withdrawal }) => days(withdrawal.milk)?.clear,
-      },
-      {
-        name: 'meat_withdrawal',
-        kind: 'text',
-        of: ({ withdrawal }, words) => heldInWords(words, withdrawal.meat),
-      },
-      {
-        name: 'meat_withheld_through',
-        kind: 'day',
-        beneath: true,
-        of: ({ withdrawal }) => days(withdrawal.meat)?.last,
-      },
-      {
-        name: 'meat_clear_from',
-        kind: 'day',
-        beneath: true,
-        of: ({ withdrawal }) => days(withdrawal.meat)?.clear,
-      },
+      ...withdrawalColumns('milk'),
+      ...withdrawalColumns('meat'),
       {
         name: 'missing',
         kind: 'lines',
@@ -80,19 +48,35 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
   });
 }
 
-function heldInWords(words: Words, held: Withheld): string {
-  switch (held.outcome) {
-    case 'withheld':
-      if (held.hours !== undefined) return words.say('audit.held.hours', { count: held.hours });
-      if (held.milkings !== undefined) return words.say('audit.held.milkings', { count: held.milkings });
-      return words.say('audit.held.days', { count: held.days });
-    case 'milkings-a-day-not-known':
-      return words.say('audit.held.uncounted', { count: held.milkings });
-    default:
-      return words.say(`audit.held.${held.outcome}`);
-  }
-}
-
-function days(held: Withheld): { last: CalendarDay; clear: CalendarDay } | undefined {
-  return held.outcome === 'withheld' ? { last: held.lastWithheld, clear: held.firstClear } : undefined;
+/** The period as written of the product; the days of all she was given, or that they are not known. */
+function withdrawalColumns(side: Side): Column<MedicineUse>[] {
+  const heldOf = ({ periods, withheld }: MedicineUse) => {
+    const held = withheld[side];
+    return periods[side].outcome === 'days' && held.outcome === 'withheld' ? held : undefined;
+  };
+  return [
+    {
+      name: `${side}_withdrawal`,
+      kind: 'text',
+      of: ({ periods, withheld }, words) =>
+        phrase(
+          periodInWords(words, periods[side]),
+          periods[side].outcome === 'days' &&
+            withheld[side].outcome === 'not-known' &&
+            words.say('jobs.withheld.not-known'),
+        ),
+    },
+    {
+      name: `${side}_withheld_through`,
+      kind: 'day',
+      beneath: true,
+      of: (row) => heldOf(row)?.lastWithheld,
+    },
+    {
+      name: `${side}_clear_from`,
+      kind: 'day',
+      beneath: true,
+      of: (row) => heldOf(row)?.firstClear,
+    },
+  ];
 }

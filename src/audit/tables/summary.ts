@@ -1,4 +1,5 @@
 import type { CaseRecord } from '../../record/practice.js';
+import { painReliefWords } from '../../record/words.js';
 import { spreadOf } from '../../herd/printed-figure.js';
 import { spreadInWords } from '../../words/compose-herd.js';
 import type { Words } from '../../words/words.js';
@@ -99,6 +100,7 @@ function ofWork({
     {
       name: 'pain-relief',
       share: partOf(lameLifts, ({ visit }) => visit['pain-relief'] !== undefined, animal),
+      note: (words) => painReliefNote(words, lameLifts),
     },
     { name: 'medicines', share: partOf(asked, ({ missing }) => missing.length === 0, animal) },
     { name: 'referrals', share: partOf(referrals, ({ answers }) => answers.length > 0, animal) },
@@ -144,6 +146,17 @@ function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
   ];
   return parts
     .flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count })))
+    .join('; ');
+}
+
+/** What was given is no more than it was: asked for, advised and declined are counted apart. */
+function painReliefNote(words: Words, lameLifts: AuditFacts['visits']): string {
+  return painReliefWords
+    .flatMap((word) => {
+      const count = lameLifts.filter(({ visit }) => visit['pain-relief'] === word).length;
+      const said = words.say(`vocabulary.pain-relief.${word}`);
+      return count === 0 ? [] : words.say('audit.by-score', { score: said, count });
+    })
     .join('; ');
 }
 

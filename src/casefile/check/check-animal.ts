@@ -24,13 +24,13 @@ import { checkOnBlock } from './on-block.js';
 import { checkOrderOfVisits } from './order-of-visits.js';
 import { checkPhotosOfVisit } from './photos-of-visit.js';
 import { checkPlaceOfLesion } from './place-of-lesion.js';
+import { checkProducts } from './products.js';
 import { checkScoresOfVisit } from './scores-of-visit.js';
 import { checkSignsGone } from './signs-gone.js';
 import { checkStateOfLesion } from './state-of-lesion.js';
 import { checkTopAndWall } from './top-and-wall.js';
 import { checkAboutVet, checkVetAnswers } from './vet-answers.js';
 import { checkVisitWithoutLifting } from './visit-without-lifting.js';
-import { checkWithdrawals } from './withdrawals.js';
 import { checkWordsOfVisit } from './words-of-visit.js';
 
 type Check = (animal: Animal, context: AnimalCheckContext) => Finding[];
@@ -63,7 +63,7 @@ const checks: readonly Check[] = [
   checkFixtures,
   checkBlocksOnClaws,
   checkOnBlock,
-  checkWithdrawals,
+  checkProducts,
   checkVetAnswers,
   checkAboutVet,
   checkPhotosOfVisit,

@@ -52,6 +52,12 @@ function lifeDays(animal: Animal): LifeDay[] {
         path: ['episodes', i, 'lame-since'],
       },
       { id: 'ended', called: 'ended', day: episode.ended, path: ['episodes', i, 'ended'] },
+      {
+        id: 'told-in-writing',
+        called: 'told-in-writing',
+        day: episode['told-in-writing'],
+        path: ['episodes', i, 'told-in-writing'],
+      },
     ]),
     ...Object.entries(animal.marks ?? {}).map(([name, mark]) => ({
       id: 'groove',

@@ -20,12 +20,20 @@ type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 /** Ends the open episode. */
 export async function close(
   named: string,
-  options: KeepingOptions & { readonly result: EpisodeResult; readonly ended?: string },
+  options: KeepingOptions & {
+    readonly result: EpisodeResult;
+    readonly ended?: string;
+    readonly toldInWriting?: string;
+  },
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   return await writeChange(options, effects, [farm], (keeping) =>
-    closeCase(keeping, farm, animal, { ended: options.ended ?? keeping.today, result: options.result }),
+    closeCase(keeping, farm, animal, {
+      ended: options.ended ?? keeping.today,
+      result: options.result,
+      'told-in-writing': options.toldInWriting,
+    }),
   );
 }
 
@@ -81,13 +89,18 @@ export async function newNumber(
 export async function move(
   named: string,
   to: string,
-  options: KeepingOptions & { readonly on?: string },
+  options: KeepingOptions & { readonly on?: string; readonly toldInWriting?: string },
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const [other = '', number] = to.split(/[\\/]/);
   return await writeChange(options, effects, [farm, other], (keeping) =>
-    moveAnimal(keeping, farm, animal, { farm: other, number, on: options.on ?? keeping.today }),
+    moveAnimal(keeping, farm, animal, {
+      farm: other,
+      number,
+      on: options.on ?? keeping.today,
+      told: options.toldInWriting,
+    }),
   );
 }
 

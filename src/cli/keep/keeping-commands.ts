@@ -135,6 +135,9 @@ function gathered(typed: string, before: readonly string[] = []): string[] {
   return [...before, typed];
 }
 
+const toldInWriting =
+  'the day the new keeper was told in writing what is withheld, and what is still on her feet';
+
 function addEndings(
   command: (form: string, description: string) => Command,
   effects: Effects,
@@ -143,6 +146,7 @@ function addEndings(
   command('close <farm/animal>', 'end the episode: the day, and what became of her')
     .addOption(new Option('--result <word>', 'what became of her').choices(episodeResults))
     .option('--ended <day>', 'the day it ended (default: today)', readDay)
+    .option('--told-in-writing <day>', toldInWriting, readDay)
     .action(async (named: string, { result, ...options }: Given & { result?: EpisodeResult }) => {
       if (result === undefined)
         throw new WrongUse(
@@ -166,6 +170,7 @@ function addEndings(
     'send an animal to another of your farms, with her number there as FARM/NUMBER',
   )
     .option('--on <day>', 'the day she left (default: today)', readDay)
+    .option('--told-in-writing <day>', toldInWriting, readDay)
     .action(async (named: string, to: string, options: Given) =>
       ended(await (await import('./case-life.js')).move(named, to, options, effects)),
     );

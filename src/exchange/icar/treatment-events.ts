@@ -5,13 +5,13 @@ import { icarExchange, icarSays } from '../../reference/icar-exchange.js';
 import { siteOf } from './diagnosis-events.js';
 import { type EventCore, eventCore, noonOf, type Position, positionOf, type VisitAt } from './event.js';
 
-/** How long milk or meat is withheld after a product, as worked out from what was written. */
+/** Until when milk or meat is withheld after a product, of all she was given. */
 export type Withheld =
   | { readonly outcome: 'withheld'; readonly firstClear: CalendarDay }
-  | { readonly outcome: 'nothing' | 'not-recorded' | 'none-written' }
+  | { readonly outcome: 'nothing' | 'not-recorded' | 'none-written' | 'not-known' }
   | { readonly outcome: 'milkings-a-day-not-known'; readonly milkings: number };
 
-/** Works out the withdrawal of one product used at a visit. */
+/** Tells until when she is under withdrawal after one product used at a visit. */
 export type WithheldAfter = (
   use: ProductUse,
   at: VisitAt,
@@ -99,7 +99,8 @@ function withdrawalInWords(what: 'Milk' | 'Meat', held: Withheld): string[] {
     case 'nothing':
       return [icarSays('nothing', { what: of })];
     case 'not-recorded':
-      return [icarSays('not-recorded', { what: of })];
+    case 'not-known':
+      return [icarSays(held.outcome, { what: of })];
     case 'milkings-a-day-not-known':
       return [icarSays('milkings', { what: of, milkings: String(held.milkings) })];
     default:

@@ -59,6 +59,12 @@ function readPart(r: VisitReader, { value: key, next }: Phrase): Part | undefine
     case 'milk':
     case 'meat':
       return withheld(r, key, at);
+    case 'after-calving': {
+      const said = numberSaid(tokens, at);
+      const unit = said && phraseAt(tokens, said.next, 'withheld-unit');
+      if (!said || (unit && unit.value !== 'days')) return undefined;
+      return { value: { 'milk-days-after-calving': said.value }, next: unit?.next ?? said.next };
+    }
     case 'nil':
       return { value: { 'milk-days': 0, 'meat-days': 0 }, next };
     case 'given-by':

@@ -104,6 +104,7 @@ export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): numbe
   let to: string | undefined;
   let about: AboutSaid | undefined;
   let closes: boolean | undefined = phrase.value === 'closes' ? true : undefined;
+  let treated: boolean | undefined;
   let next = phrase.next;
   if (closes && !isEndOfPart(r, next) && !aboutSaid(r, next)) return undefined;
   for (;;) {
@@ -113,10 +114,12 @@ export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): numbe
     const day = part?.value === 'to' && to === undefined ? pastDay(r, part.next) : undefined;
     const on = about ? undefined : aboutSaid(r, from);
     const isClosing = part?.value === 'closes' || part?.value === 'does not close';
+    const word = part?.value === 'treated' || part?.value === 'not-treated' ? part : undefined;
     if (name) by = name.name;
     else if (day) to = day.day ?? r.date;
     else if (on) about = on;
     else if (isClosing && closes === undefined && isEndOfPart(r, part.next)) closes = part.value === 'closes';
+    else if (word && treated === undefined) treated = word.value === 'treated';
     else {
       next = part?.value === 'reply' ? part.next : next;
       break;
@@ -141,12 +144,14 @@ export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): numbe
       reply: reply.words,
       ...(about ? { about: about.items } : {}),
       ...(closes === undefined ? {} : { closes }),
+      ...(treated === undefined ? {} : { treated }),
     };
     const closing = closes ? ', which closes it' : '';
+    const medicine = treated === undefined ? '' : treated ? ', medicine given' : ', no medicine given';
     r.say(
       at,
       reply.next,
-      `answer of ${by ?? 'the vet'} to the question of ${to}${aboutInWords(about)}${closing}: ${reply.words}`,
+      `answer of ${by ?? 'the vet'} to the question of ${to}${aboutInWords(about)}${closing}${medicine}: ${reply.words}`,
     );
     return reply.next;
   }

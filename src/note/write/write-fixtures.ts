@@ -61,6 +61,7 @@ export function writeProduct(use: ProductUse): string {
       'milk-days': (days) => `milk withheld ${days} days`,
       'milk-hours': (hours) => `milk withheld ${hours} hours`,
       'milk-milkings': (milkings) => `milk withheld ${milkings} milkings`,
+      'milk-days-after-calving': (days) => `milk withheld after calving ${days} days`,
       'meat-days': (days) => `meat withheld ${days} days`,
       'given-by': (name) => `given by ${quoted(name)}`,
       'prescribed-by': (name) => `prescribed by ${quoted(name)}`,

@@ -60,10 +60,11 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
       photos: () => '',
       vet: ({ asked, about, why }) =>
         `vet asked on ${asked}${aboutInWords(animal, about)} why ${quoted(why)}`,
-      'vet-answer': ({ to, by, about, closes, reply }) =>
+      'vet-answer': ({ to, by, about, closes, treated, reply }) =>
         [
           `vet answered by ${quoted(by)} to ${to}${aboutInWords(animal, about)}`,
           ...(closes === undefined ? [] : [closes ? 'closes' : 'does not close']),
+          ...(treated === undefined ? [] : [treated ? 'medicine given' : 'no medicine given']),
           `reply ${quoted(reply)}`,
         ].join(' '),
       'ask-farm': (tasks) =>

@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import type { DueItem, DueWhat } from '../../schedule/due-item.js';
+import { type DueItem, type DueWhat, isJob } from '../../schedule/due-item.js';
 import { isOpen } from '../../schedule/open-due.js';
 import { dueInWords } from '../../words/compose-due.js';
 import { jobInShort } from '../../words/compose-job.js';
@@ -12,8 +12,6 @@ import { placeOfFarm } from './place-of-farm.js';
 
 type Items = readonly [DueItem, ...DueItem[]];
 
-/** Nothing is done by these: they have entries of their own. */
-const withheld: ReadonlySet<DueWhat> = new Set(['milk-clear', 'meat-clear', 'withdrawal-not-recorded']);
 /** Told apart by where on her they are; of any other job she has one, wherever its reason lies. */
 const byPlace: ReadonlySet<DueWhat> = new Set(['block-look', 'block-off', 'wrap-off']);
 
@@ -31,10 +29,10 @@ export function jobEntries(words: Words, { record, cases }: FarmWork, today: Cal
   });
 }
 
-/** An answer is awaited, not due; and what waits for the planned visit stands in its entry. */
+/** An answer is awaited, not due; what waits for the planned visit stands in its entry, and what is withheld in its own. */
 function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
   const { what, who } = item;
-  if (!isOpen(item) || who === 'vet' || withheld.has(what)) return false;
+  if (!isOpen(item) || who === 'vet' || !isJob(item) || what === 'withdrawal-not-recorded') return false;
   return !waitsForVisit(item, visit, today);
 }
 

@@ -1,55 +1,29 @@
-import type { DueItem } from '../../schedule/due-item.js';
-import type { CaseWork } from '../../schedule/case-work.js';
 import { dueInWords } from '../../words/compose-due.js';
 import type { Words } from '../../words/words.js';
 import type { FarmWork } from '../farm-work.js';
 import type { EntryDraft } from './entry-draft.js';
 import { placeOfFarm } from './place-of-farm.js';
 
-const sides = ['milk', 'meat'] as const;
-
 /**
- * The first clear day of milk and of meat, of all she was given, and an entry where a period was never written down:
- * that outweighs every day that is known, so no clear day is then told.
+ * The first clear day of her milk and of her meat, and an entry to ask where one of them is not known: a clear day that is
+ * not known is not told.
  */
-export function withheldEntries(words: Words, work: FarmWork): EntryDraft[] {
-  const place = placeOfFarm(work.record.farm);
-  return work.cases.flatMap((one) => {
-    const unknown = one.due.filter(({ what }) => what === 'withdrawal-not-recorded');
-    return [
-      ...draftOf(words, one, place, 'withdrawal-not-recorded', unknown, unknown[0]),
-      ...sides.flatMap((side) => {
-        if (unknown.some(({ notRecorded }) => notRecorded === side || notRecorded === 'both')) return [];
-        const items = one.due.filter(({ what }) => what === `${side}-clear`);
-        const dry = items.some(({ why }) => why.key.endsWith('-dry')) ? '-dry' : '';
-        return draftOf(words, one, place, `${side}-clear${dry}`, items, items.at(-1));
+export function withheldEntries(words: Words, { record, cases }: FarmWork): EntryDraft[] {
+  const place = placeOfFarm(record.farm);
+  return cases.flatMap(({ record: { slug, animal }, due }) =>
+    due
+      .filter(
+        ({ what }) => what === 'milk-clear' || what === 'meat-clear' || what === 'withdrawal-not-recorded',
+      )
+      .map((item) => {
+        const { what, why } = dueInWords(words, animal, item);
+        return {
+          key: `${slug}/${item.what}`,
+          due: item.by,
+          summary: words.say(`round.calendar.${item.what}`, { animal: animal.animal }),
+          description: [what, why, words.say('jobs.withheld.lead')].join('\n'),
+          place,
+        };
       }),
-    ];
-  });
-}
-
-function draftOf(
-  words: Words,
-  { record }: CaseWork,
-  place: string,
-  name: string,
-  items: readonly DueItem[],
-  counts: DueItem | undefined,
-): EntryDraft[] {
-  if (counts === undefined) return [];
-  const { animal } = record;
-  const said = items.map((item) => dueInWords(words, animal, item));
-  return [
-    {
-      key: `${record.slug}/${counts.what}`,
-      due: counts.by,
-      summary: words.say(`round.calendar.${name}`, { animal: animal.animal }),
-      description: [
-        dueInWords(words, animal, counts).what,
-        ...new Set(said.map(({ why }) => why)),
-        words.say('jobs.withheld.lead'),
-      ].join('\n'),
-      place,
-    },
-  ];
+  );
 }

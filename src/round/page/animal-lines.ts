@@ -1,7 +1,7 @@
 import type { CellItem } from '../../book/page-parts.js';
 import type { PlacedCase } from '../../book/placed-case.js';
 import { vetLine } from '../../book/vet-list.js';
-import { withheldOf } from '../../book/withheld-list.js';
+import { withheldCells } from '../../book/withheld-list.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { wrapTimeline } from '../../healing/wrap-timeline.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
@@ -54,10 +54,10 @@ export function besidesLines(
   today: CalendarDay,
 ): CellItem[] {
   const vet = vetLine(words, one, today);
-  const held = withheldOf(words, one, today);
+  const held = withheldCells(words, one, today);
   const sides = (['milk', 'meat'] as const).flatMap((side): CellItem[] => {
-    const cell = held?.[side];
-    if (cell?.strong !== true) return [];
+    const cell = held[side];
+    if (cell.strong !== true) return [];
     const lead = words.say(`jobs.withheld.${side}`);
     return [{ lead, text: cell.text, ...(cell.note === undefined ? {} : { note: cell.note }) }];
   });

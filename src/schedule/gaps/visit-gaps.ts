@@ -55,22 +55,26 @@ export function gaitGaps({ open }: GapContext): Gap[] {
   ];
 }
 
-/** A lame cow at a lifted visit with no word on pain relief; serious where she was severely lame. */
+/** Lame at lifted visits with no word on pain relief, as one gap; serious where she was ever severely lame. */
 export function painReliefGaps({ open, standing }: GapContext): Gap[] {
-  return open.flatMap(([at, visit]): Gap[] => {
+  const without = open.flatMap(([at, visit]) => {
     const score = standing.gait.scores.find((scored) => scored.visit === at);
-    if (!score?.lame || visit['pain-relief'] !== undefined || !isLiftingVisit(visit)) return [];
-    return [
-      {
-        id: 'gap/lame-without-pain-relief-word',
-        grade: score.severe ? 'serious' : 'worth closing',
-        path: ['visits', at],
-        values: { day: visit.date, score: score.score },
-        closable: 'in-the-record',
-        since: visit.date,
-      },
-    ];
+    const isMissing = score?.lame && visit['pain-relief'] === undefined && isLiftingVisit(visit);
+    return isMissing ? [{ at, score }] : [];
   });
+  const [first] = without;
+  if (!first) return [];
+  const { date, score } = first.score;
+  return [
+    {
+      id: 'gap/lame-without-pain-relief-word',
+      grade: without.some((one) => one.score.severe) ? 'serious' : 'worth closing',
+      path: ['visits', first.at],
+      values: { day: date, score, count: without.length },
+      closable: 'in-the-record',
+      since: date,
+    },
+  ];
 }
 
 /** What the farm was asked to do by a day that has passed, with no word that it did. */

@@ -132,7 +132,9 @@ export function isBelowLame(animal: Animal, score: GaitScore, offFor = 0): boole
 export function isRelieved(animal: Animal, { date, visit: scored }: GaitScore): boolean {
   return animal.visits.some((visit, at) => {
     const days = daysBetween(visit.date, date);
-    return visit['pain-relief'] === 'given' && at < scored && days <= fixedDays('relief-counts') && days >= 0;
+    return (
+      visit['pain-relief'] === 'given' && at < scored && days <= fixedDays('pain-relief-acts') && days >= 0
+    );
   });
 }
 
