@@ -15,7 +15,6 @@ import { visitPage } from '../../src/form/visit-page.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { doubtsOfDraft } from '../../src/record/doubts.js';
-import type { Visit } from '../../src/record/visit.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { wordsOf } from '../../src/words/words.js';
 import { folderWith } from '../cli/run-in-folder.js';
@@ -231,7 +230,7 @@ test('any visit: the page shows the fields of the served form, and its text is t
     // What looks like a slip is asked about on every way in: such visits are left to the tests of that.
     const isCertain = (draft: VisitDraft) => {
       const sent = asSent(asTaken(animal, { ...draft, date: '2026-06-15' }));
-      return sent !== undefined && doubtsOfDraft(animal, sent as Visit, { today: '2026-11-25' }).length === 0;
+      return sent !== undefined && doubtsOfDraft(animal, sent, { today: '2026-11-25' }).length === 0;
     };
     const drafts = fc.sample(anyDraft.filter(isCertain), { seed: 20261125, numRuns: 4 });
     for (const [at, draft] of drafts.entries()) {
