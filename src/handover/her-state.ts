@@ -13,7 +13,7 @@ import { placeInWords } from '../words/lesion-in-words.js';
 import { planDay } from '../words/plan-day.js';
 import type { HandoverOf } from './handover-of.js';
 import type { HandoverPage } from './handover-page.js';
-import { cutName } from './left-out.js';
+import { cut, cutName } from './left-out.js';
 
 /** So many scores of each kind: enough to see which way it goes. */
 const scoresShown = 3;
@@ -114,10 +114,17 @@ function painRelief({ words, work, today }: HandoverOf): Fact[] {
 }
 
 /** Milk and meat of all she was given; of each product only its period stands among the treatments. */
-function withheld({ words, work, today }: HandoverOf): Fact[] {
+function withheld({ words, work, today, level, leftOut }: HandoverOf): Fact[] {
   return sides.flatMap((side) => {
     const { text, note, isHeld } = withheldInWords(words, work.withheld[side], side, today);
-    return isHeld ? [{ label: words.say(`handover.facts.${side}`), value: phrase(text, note) }] : [];
+    return isHeld
+      ? [
+          {
+            label: words.say(`handover.facts.${side}`),
+            value: phrase(text, note && cut(leftOut, note, level.characters)),
+          },
+        ]
+      : [];
   });
 }
 
