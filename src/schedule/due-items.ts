@@ -27,7 +27,8 @@ const lifts: ReadonlySet<DueWhat> = new Set([
 /**
  * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
  *
- * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals, which run on.
+ * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals and
+ * what is still on her feet, which run on.
  *
  * Shape:   case file, farm, business, and what was worked out for the same day → items
  * Unit:    calendar days; `overdueFrom` is the first day it is overdue
@@ -47,7 +48,7 @@ export function dueItems(
   const { farm } = farmRecord;
   const interval = intervalsInForce(farm, business);
   const context: DueContext = { animal, farm, growth, standing, notices, interval, today };
-  const drafts = standing.closed ? withdrawalDue(context) : draftsOf(context);
+  const drafts = standing.closed ? [...withdrawalDue(context), ...leftOn(context)] : draftsOf(context);
   return drafts
     .map((draft) => marked(draft, context))
     .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
@@ -56,6 +57,13 @@ export function dueItems(
 /** Not to wait: it stands before all else, whatever its day. */
 export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): boolean {
   return what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice';
+}
+
+/** A block or wrap stays a job until it is recorded off, also when the case is closed and she is still on the farm. */
+function leftOn(context: DueContext): DueDraft[] {
+  const { result = '' } = context.standing.closed ?? {};
+  if (result !== 'sound' && result !== 'lost to follow-up') return [];
+  return [...blockDue(context).filter(({ what }) => what === 'block-off'), ...wrapDue(context)];
 }
 
 function draftsOf(context: DueContext): DueDraft[] {

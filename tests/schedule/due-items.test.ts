@@ -404,3 +404,34 @@ it('shifting every date shifts every due date and changes nothing else', () => {
     { numRuns: 150, seed: 11 },
   );
 });
+
+describe('a block and a wrap on a closed case', () => {
+  const on = {
+    blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' } as const],
+    wraps: [{ foot: 'LH', event: 'fitted' } as const],
+  };
+  const closed = (
+    result: 'sound' | 'lost to follow-up' | 'sold',
+    more: Partial<Animal['visits'][number]> = {},
+  ) =>
+    due(
+      cow([visit('2026-03-30', on), visit('2026-04-06', { kind: 'report', ...more })], {
+        episodes: [{ ended: '2026-04-20', result }],
+      }),
+      undefined,
+      '2026-06-15',
+    ).map(({ what, standing }) => `${what} ${standing}`);
+
+  it('stay jobs until they are recorded off, 77 days and more', () => {
+    expect(closed('sound')).toEqual(['wrap-off overdue', 'block-off overdue']);
+    expect(closed('lost to follow-up')).toHaveLength(2);
+  });
+  it('are none once they are off, nor of a cow that has left', () => {
+    const off = {
+      blocks: [{ foot: 'LH', claw: 'inner', event: 'removed' } as const],
+      wraps: [{ foot: 'LH', event: 'removed' } as const],
+    };
+    expect(closed('sound', off)).toEqual([]);
+    expect(closed('sold')).toEqual([]);
+  });
+});
