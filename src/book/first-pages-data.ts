@@ -5,6 +5,8 @@ export interface JobList {
   readonly id: string;
   readonly heading: string;
   readonly lead: string;
+  /** Who is close to calving, and what that asks of a lift. */
+  readonly calving?: string;
   readonly table?: {
     readonly id: string;
     readonly caption: string;

@@ -1,6 +1,8 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { DueItem, DueWhat } from '../schedule/due-item.js';
+import { runsToItsDay } from '../schedule/due/farm-task-due.js';
+import { calvingInShort } from '../words/compose-calving.js';
 import { jobInShort, type JobInShort } from '../words/compose-job.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import { planDay } from '../words/plan-day.js';
@@ -35,7 +37,8 @@ export function composeJobs(
 ): JobList {
   const jobs = jobsOf(words, cases);
   const heading = words.say('jobs.heading');
-  if (jobs.length === 0) return { id: 'next', heading, lead: words.say('jobs.none') };
+  const calving = calvingLine(words, cases);
+  if (jobs.length === 0) return { id: 'next', heading, lead: words.say('jobs.none'), ...calving };
   const by = (who: DueItem['who']) => jobs.filter(({ item }) => item.who === who).length;
   return {
     id: 'next',
@@ -47,6 +50,7 @@ export function composeJobs(
       trimmer: by('trimmer'),
       vet: by('vet'),
     }),
+    ...calving,
     table: {
       id: 'next-table',
       caption: words.say('jobs.caption'),
@@ -59,6 +63,18 @@ export function composeJobs(
       groups: groups.flatMap((group) => groupOf(words, farm, group, jobs, today)),
     },
   };
+}
+
+function calvingLine(words: Words, cases: readonly PlacedCase[]): Pick<JobList, 'calving'> {
+  const animals = cases.flatMap(({ calvingNear, record }) =>
+    calvingNear
+      ? words.say('calving.animal', {
+          animal: record.animal.animal,
+          near: calvingInShort(words, calvingNear),
+        })
+      : [],
+  );
+  return animals.length === 0 ? {} : { calving: words.say('calving.farm', { animals: animals.join('; ') }) };
 }
 
 function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
@@ -133,6 +149,8 @@ function rowOf(words: Words, farm: Farm, jobs: Jobs, late: boolean, today: Calen
 
 /** What there is to know of the day itself: passed without being late, or the farm's planned visit. */
 function dayNote(words: Words, farm: Farm, item: DueItem, today: CalendarDay): string | undefined {
-  if (item.by < today) return words.say(`jobs.note.${item.overdueFrom === undefined ? 'since' : 'due'}`);
-  return item.who === 'trimmer' && item.by === farm['next-visit'] ? words.say('jobs.note.visit') : undefined;
+  const { who, by, what, task, overdueFrom } = item;
+  if (by < today) return words.say(`jobs.note.${overdueFrom === undefined ? 'since' : 'due'}`);
+  if (what === 'farm-task' && runsToItsDay(task)) return words.say('jobs.note.until');
+  return who === 'trimmer' && by === farm['next-visit'] ? words.say('jobs.note.visit') : undefined;
 }

@@ -133,6 +133,10 @@ function withScale(words: Words, value: number, scale: string | undefined): stri
 
 function askedAndAnswered(words: Words, visit: Visit): Fact[] {
   const task = (what: string) => words.say(`vocabulary.task.${what}`);
+  const done = (tasks: readonly { what: string; on: string }[]) =>
+    tasks
+      .map(({ what, on }) => words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }))
+      .join('; ');
   const asked = visit.vet;
   const answer = visit['vet-answer'];
   return [
@@ -145,6 +149,9 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
           words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
           answer.by,
           answer.reply,
+          answer.does &&
+            answer.does.length > 0 &&
+            words.say('book.log.vet-does', { tasks: done(answer.does) }),
         ),
     ),
     ...fact(
@@ -156,14 +163,6 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
         )
         .join('; '),
     ),
-    ...fact(
-      words,
-      'book.log.farm-did',
-      visit['farm-did']
-        ?.map(({ what, on }) =>
-          words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }),
-        )
-        .join('; '),
-    ),
+    ...fact(words, 'book.log.farm-did', visit['farm-did'] && done(visit['farm-did'])),
   ];
 }

@@ -43,7 +43,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
     identity: identityOf(words, work),
     waiting: of.waiting ? words.say('form.visit.waiting') : '',
     last: lastVisit(words, work),
-    due: dueNow(words, work),
+    due: dueNow(words, work, of.today),
     how: words.say('form.visit.how'),
     problems: problemsOf(of),
     keepAnyway: of.mayKeep ? words.say('form.visit.keep-anyway') : '',

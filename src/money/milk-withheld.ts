@@ -1,7 +1,7 @@
 import { timesCalved } from '../growth/reference-rate.js';
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
-import type { EpisodeResult } from '../record/words.js';
+import { leftFarm } from '../record/gone-results.js';
 import { isDry } from '../schedule/is-dry.js';
 import { withdrawalOf } from '../schedule/withdrawal.js';
 import type { PieceOfWork } from './work-done.js';
@@ -43,11 +43,9 @@ export function milkWithheld(
   return { days: days.filter((day) => givesMilk(animal, day)), notKnown: notKnown.sort() };
 }
 
-const leaving: ReadonlySet<EpisodeResult> = new Set(['culled', 'sold', 'moved', 'died', 'put down']);
-
 function givesMilk(animal: Animal, day: CalendarDay): boolean {
   const gone = (animal.episodes ?? []).some(
-    ({ ended, result }) => ended !== undefined && ended < day && result !== undefined && leaving.has(result),
+    ({ ended, result }) => ended !== undefined && ended < day && result !== undefined && leftFarm.has(result),
   );
   return !gone && !isDry(animal, day) && timesCalved(animal, day) !== 0;
 }

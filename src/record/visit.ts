@@ -15,6 +15,7 @@ import {
   photoViews,
   productClasses,
   signs,
+  vetTasks,
   visitKinds,
 } from './words.js';
 
@@ -101,7 +102,14 @@ export const visit = z.strictObject({
   'pain-relief': z.enum(painReliefWords).optional(),
   photos: z.array(photo).optional(),
   vet: z.strictObject({ asked: calendarDay, why: longText }).optional(),
-  'vet-answer': z.strictObject({ to: calendarDay, by: text, reply: longText }).optional(),
+  'vet-answer': z
+    .strictObject({
+      to: calendarDay,
+      by: text,
+      reply: longText,
+      does: z.array(z.strictObject({ what: z.enum(vetTasks), on: calendarDay })).optional(),
+    })
+    .optional(),
   'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),
   'farm-did': z.array(z.strictObject({ what: z.enum(farmTasks), on: calendarDay })).optional(),
   'tools-disinfected': z.boolean().optional(),

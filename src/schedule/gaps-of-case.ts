@@ -9,12 +9,14 @@ import { afterTrimGaps, missingPhotos } from './gaps/photo-gaps.js';
 import { productGaps } from './gaps/product-gaps.js';
 import {
   blockGaps,
+  closingGaps,
   gaitGaps,
   missedGaps,
   painReliefGaps,
   recheckGaps,
   taskGaps,
   vetGaps,
+  wrapGaps,
 } from './gaps/visit-gaps.js';
 import { intervalsInForce } from './interval-in-force.js';
 
@@ -34,7 +36,7 @@ const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
 /**
  * What one case file does not hold and could, most serious first; never fatal.
  *
- * Of a closed case only products and pictures are looked at: the rest can no longer be closed.
+ * Of a closed case only its end, products and pictures are looked at: the rest can no longer be closed.
  *
  * Shape:   case file and what is known for a day → gaps with their places in the file
  * Checked: tests/schedule/gaps-of-case.test.ts
@@ -58,6 +60,8 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     ...recheckGaps(context),
     ...lengthGaps(context),
     ...blockGaps(context),
+    ...wrapGaps(context),
+    ...closingGaps(context),
     ...productGaps(animal, farm, today),
     ...painReliefGaps(context),
     ...gaitGaps(context),

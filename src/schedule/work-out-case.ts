@@ -6,9 +6,11 @@ import { standingOfCase } from '../healing/standing-of-case.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { calvingNear } from './calving-near.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
+import { nextLift } from './next-lift.js';
 import { noticesOfCase } from './notices-of-case.js';
 
 /** What a case is worked out with, besides its file and its farm. */
@@ -36,5 +38,13 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     today,
     ...(isPictureThere ? { isPictureThere } : {}),
   });
-  return { record, growth, closings, standing, due, notices, gaps };
+  const lift = nextLift(farm.farm, { due }, today);
+  const calving =
+    standing.closed && lift === undefined
+      ? undefined
+      : calvingNear(record.animal, lift === undefined ? [today] : [today, lift]);
+  return {
+    ...{ record, growth, closings, standing, due, notices, gaps },
+    ...(calving ? { calvingNear: calving } : {}),
+  };
 }

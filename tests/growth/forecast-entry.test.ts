@@ -11,7 +11,7 @@ const animal = animalWith(
   { lesions },
 );
 const entries = forecastEntries(
-  { farm: 'quernholt', slug: '2086-2', animal, nextVisit: '2026-02-26' },
+  { farm: 'quernholt', slug: '2086-2', animal, nextLift: '2026-02-26' },
   growthOf(animal, '2026-02-01'),
 );
 

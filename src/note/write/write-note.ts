@@ -58,7 +58,13 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
       'pain-relief': (word) => painRelief[word],
       photos: () => '',
       vet: ({ asked, why }) => `vet asked on ${asked} why ${quoted(why)}`,
-      'vet-answer': ({ to, by, reply }) => `vet answered by ${quoted(by)} to ${to} reply ${quoted(reply)}`,
+      'vet-answer': ({ to, by, reply, does = [] }) =>
+        [
+          `vet answered by ${quoted(by)} to ${to} reply ${quoted(reply)}`,
+          ...(does.length === 0
+            ? []
+            : [`vet does: ${does.map(({ what, on }) => `${what} on ${on}`).join(', ')}`]),
+        ].join('\n'),
       'ask-farm': (tasks) =>
         tasks.length === 0 ? '' : `ask farm: ${tasks.map(({ what, by }) => `${what} by ${by}`).join(', ')}`,
       'farm-did': (tasks) =>
