@@ -4,12 +4,12 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Gap, GapGrade } from './gap.js';
 import type { GapContext } from './gaps/gap-context.js';
+import { closingGaps } from './gaps/closing-gaps.js';
 import { lengthGaps } from './gaps/length-gaps.js';
 import { afterTrimGaps, missingPhotos } from './gaps/photo-gaps.js';
 import { productGaps } from './gaps/product-gaps.js';
 import {
   blockGaps,
-  closingGaps,
   gaitGaps,
   missedGaps,
   painReliefGaps,
@@ -61,7 +61,7 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     ...lengthGaps(context),
     ...blockGaps(context),
     ...wrapGaps(context),
-    ...closingGaps(context),
+    ...closingGaps(animal, farm, today),
     ...productGaps(animal, farm, today),
     ...painReliefGaps(context),
     ...gaitGaps(context),

@@ -162,7 +162,12 @@ export const fullAnimal: Animal = animal.parse({
       date: '2026-01-27',
       by: 'Nan Thistlewrack',
       kind: 'report',
-      'vet-answer': { to: '2026-01-20', by: 'P. Wexmarrow', reply: 'seen on 21 January, nothing opened' },
+      'vet-answer': {
+        to: '2026-01-20',
+        by: 'P. Wexmarrow',
+        reply: 'seen on 21 January, nothing opened',
+        does: [{ what: 'block off', on: '2026-01-29' }],
+      },
       'farm-did': [{ what: 'block watch', on: '2026-01-26' }],
       blocks: [{ foot: 'LH', claw: 'inner', event: 'lost', on: 'unknown' }],
     },
@@ -223,6 +228,7 @@ export const fullFarm: FarmRecord = {
     send: 'both',
     'next-visit': '2026-03-31',
     'every-weeks': 4,
+    health: ['ringworm in the heifers'],
     intervals: { 'gait-rescore': 15, 'block-off': 29 },
     footbath: [
       {

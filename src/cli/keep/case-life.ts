@@ -13,6 +13,7 @@ import { draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
 import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
+import { askEvenSo } from './even-so.js';
 import { writeChange } from './write-change.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
@@ -20,13 +21,18 @@ type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 /** Ends the open episode. */
 export async function close(
   named: string,
-  options: KeepingOptions & { readonly result: EpisodeResult; readonly ended?: string },
+  options: KeepingOptions & {
+    readonly result: EpisodeResult;
+    readonly ended?: string;
+    readonly evenSo?: true;
+  },
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
-  return await writeChange(options, effects, [farm], (keeping) =>
-    closeCase(keeping, farm, animal, { ended: options.ended ?? keeping.today, result: options.result }),
-  );
+  const keeping = keepingOf(options, effects);
+  const end = { ended: options.ended ?? keeping.today, result: options.result };
+  await askEvenSo(keeping, { farm, animal, end }, options, effects);
+  return await writeChange(options, effects, [farm], (now) => closeCase(now, farm, animal, end));
 }
 
 /** Begins an episode after one that has ended. */
@@ -81,13 +87,16 @@ export async function newNumber(
 export async function move(
   named: string,
   to: string,
-  options: KeepingOptions & { readonly on?: string },
+  options: KeepingOptions & { readonly on?: string; readonly evenSo?: true },
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const [other = '', number] = to.split(/[\\/]/);
-  return await writeChange(options, effects, [farm, other], (keeping) =>
-    moveAnimal(keeping, farm, animal, { farm: other, number, on: options.on ?? keeping.today }),
+  const keeping = keepingOf(options, effects);
+  const on = options.on ?? keeping.today;
+  await askEvenSo(keeping, { farm, animal, end: { ended: on, result: 'moved' } }, options, effects);
+  return await writeChange(options, effects, [farm, other], (now) =>
+    moveAnimal(now, farm, animal, { farm: other, number, on }),
   );
 }
 

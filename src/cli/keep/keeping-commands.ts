@@ -135,6 +135,8 @@ function gathered(typed: string, before: readonly string[] = []): string[] {
   return [...before, typed];
 }
 
+const evenSo = 'end it although a block or wrap is not recorded off, or `sound` is not shown';
+
 function addEndings(
   command: (form: string, description: string) => Command,
   effects: Effects,
@@ -143,6 +145,7 @@ function addEndings(
   command('close <farm/animal>', 'end the episode: the day, and what became of her')
     .addOption(new Option('--result <word>', 'what became of her').choices(episodeResults))
     .option('--ended <day>', 'the day it ended (default: today)', readDay)
+    .option('--even-so', evenSo)
     .action(async (named: string, { result, ...options }: Given & { result?: EpisodeResult }) => {
       if (result === undefined)
         throw new WrongUse(
@@ -166,6 +169,7 @@ function addEndings(
     'send an animal to another of your farms, with her number there as FARM/NUMBER',
   )
     .option('--on <day>', 'the day she left (default: today)', readDay)
+    .option('--even-so', evenSo)
     .action(async (named: string, to: string, options: Given) =>
       ended(await (await import('./case-life.js')).move(named, to, options, effects)),
     );

@@ -1,9 +1,6 @@
 import { blockTimeline } from '../../healing/block-timeline.js';
-import { episodesOf } from '../../healing/episode.js';
-import { soundNotShown, stillOnAtClose } from '../../healing/missing-at-close.js';
 import { wrapTimeline } from '../../healing/wrap-timeline.js';
 import { addDays, daysBetween } from '../../record/calendar-day.js';
-import { fixedDays } from '../../reference/intervals.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import { farmTaskDue } from '../due/farm-task-due.js';
 import type { Gap } from '../gap.js';
@@ -55,32 +52,6 @@ export function wrapGaps({ animal, open, interval, today }: GapContext): Gap[] {
       closable: 'by-asking',
       since: addDays(from, interval('wrap-off-overdue') + 1),
     }));
-}
-
-/** What the end of a case leaves open: a block or wrap still on as far as is recorded, and a result `sound` that no score shows. */
-export function closingGaps({ animal, farm, standing, today }: GapContext): Gap[] {
-  const { closed } = standing;
-  const shared = { grade: 'serious', closable: 'by-asking' } as const;
-  const fixtures = closed ? stillOnAtClose(animal, standing.episode.result, today) : [];
-  return [
-    ...fixtures.map(({ kind, left, foot, claw, from, visit, at }): Gap => ({
-      ...shared,
-      id: `gap/closed-with-${kind}-on`,
-      path: ['visits', visit, `${kind}s`, at],
-      values: { foot, ...(claw ? { claw } : {}), day: from, ...(left ? { which: 'left' } : {}) },
-      ...(closed ? { since: closed.on } : {}),
-    })),
-    ...episodesOf(animal, today).flatMap((episode): Gap[] => {
-      const { written, ended, result } = episode;
-      if (written === undefined || ended === undefined || result !== 'sound') return [];
-      const missing = soundNotShown(animal, farm, episode, ended);
-      if (!missing) return [];
-      const needed = fixedDays('off-block-counts');
-      const values = { ...missing.values, which: missing.why, since: ended, needed };
-      const path = ['episodes', written, 'result'];
-      return [{ ...shared, id: 'gap/sound-not-shown', path, values, since: ended }];
-    }),
-  ];
 }
 
 /** The last lifted visit without a gait score. */
