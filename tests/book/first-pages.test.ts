@@ -5,6 +5,7 @@ import { dueInWords } from '../../src/words/compose-due.js';
 import { jobInShort } from '../../src/words/compose-job.js';
 import { dayInWords } from '../../src/words/day-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
+import { addDays } from '../../src/record/calendar-day.js';
 import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 
@@ -110,6 +111,15 @@ test('a farm’s task that runs to a day runs until then, and after it is a ques
     ['Farm', 'Mon 2 March', 'since then', 'Was it done: keep her on straw?'],
     ['Farm', 'Tue 17 March', 'until then', 'Keep her on straw'],
   ]);
+});
+
+test('who is close to calving is said on page one, under what to do; with nobody close nothing is', () => {
+  const caseWith = (due: string) => caseOf('12', seen('12', { 'due-to-calve': due }, {}));
+  const calving = (due: string) => composeBook(fullPractice, farmWith([caseWith(due)]), today).next.calving;
+  expect(calving(addDays(today, 21))).toMatch(
+    /^Near calving, agree before lifting: 12, due to calve .*\. Keep the lift as short as possible; no belly strap, no tilting on the side\.$/,
+  );
+  expect(calving(addDays(today, 200))).toBeUndefined();
 });
 
 test('ringing the vet the same day stands before what is overdue', () => {

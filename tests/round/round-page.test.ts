@@ -82,6 +82,16 @@ describe('the page', () => {
     expect(JSON.stringify(page).match(/Lift her and look again/g)).toHaveLength(2);
   });
 
+  test('a farm with an infection is said to go last; one without says nothing of it; both have what to tick at leaving', () => {
+    const ill = farmOf(oneCow(''), 'health: [TB, ringworm]\nnext-visit: 2026-06-23', 'illhold');
+    const [trip] = pageOf([ill(today), odd(today)]).trips;
+    expect(trip!.farms.map(({ id }) => id)).toEqual(['farm-oddfold', 'farm-illhold']);
+    expect(trip!.farms[1]!.lead[0]).toBe('Health: TB, ringworm. The last farm of the day.');
+    expect(trip!.farms[0]!.lead.join()).not.toContain('Health');
+    for (const { leaving } of trip!.farms)
+      expect(leaving.ticks).toEqual(['boots', 'crush', 'knives', 'hands']);
+  });
+
   test('farms of one place with other days are named to each other', () => {
     const [planned, unplanned] = pageOf([odd(today), neighbour(today)]).trips;
     expect(planned?.farms[0]?.lead).toContain('Also at this place: Hillfarm, no visit planned.');

@@ -30,15 +30,17 @@ export function jobEntries(words: Words, { record, cases }: FarmWork, today: Cal
   });
 }
 
-/** An answer is awaited, not due; and what waits for the planned visit stands in its entry. */
+/** An answer is awaited, not due: of the vet's only what he comes to do is; and what waits for the planned visit stands in its entry. */
 function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
   const { what, who, standing } = item;
-  if (standing === 'done' || who === 'vet' || withheld.has(what)) return false;
+  if (standing === 'done' || (who === 'vet' && what !== 'vet-work') || withheld.has(what)) return false;
   return !waitsForVisit(item, visit, today);
 }
 
-function jobKey({ what, foot, claw, lesion, task }: DueItem): string {
-  const place = byPlace.has(what) ? [foot, claw] : what === 'measure-again' ? [lesion] : [];
+function jobKey({ what, foot, claw, lesion, task, why }: DueItem): string {
+  // Foul is looked at twice, and neither look stands for the other.
+  const look = what === 'foul-look' ? [lesion, why.key.endsWith('again') ? '2' : '1'] : [];
+  const place = byPlace.has(what) ? [foot, claw] : what === 'measure-again' ? [lesion] : look;
   return [what, task?.replaceAll(' ', '-'), ...place].filter((part) => part !== undefined).join('/');
 }
 
