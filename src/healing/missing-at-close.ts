@@ -41,7 +41,12 @@ export function stillOnAtClose(
     spans
       .filter(({ end }) => !end)
       .map(({ foot, claw, from, visit, at }): StillOn => ({
-        ...{ kind, left, foot, from, visit, at },
+        kind,
+        left,
+        foot,
+        from,
+        visit,
+        at,
         ...(claw ? { claw } : {}),
       }));
   return [...on('block', blockTimeline(animal, today).on), ...on('wrap', wrapTimeline(animal, today))];

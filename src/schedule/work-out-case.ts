@@ -44,7 +44,13 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
       ? undefined
       : calvingNear(record.animal, lift === undefined ? [today] : [today, lift]);
   return {
-    ...{ record, growth, closings, standing, due, notices, gaps },
+    record,
+    growth,
+    closings,
+    standing,
+    due,
+    notices,
+    gaps,
     ...(calving ? { calvingNear: calving } : {}),
   };
 }

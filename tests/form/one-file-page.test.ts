@@ -24,7 +24,9 @@ test('one script and one style run, each named by its hash; nothing is loaded, f
     `default-src 'none'; font-src data:; style-src ${hashOf(style)}; base-uri 'none'; script-src ${hashOf(script)}; form-action 'none'`,
   );
   expect(html.match(/<script/g)).toHaveLength(2);
-  expect(html.replace(script, '')).not.toMatch(/ src=| style=| on[a-z]+=|<link|<iframe|@import|url\((?!data:font\/woff2;base64,)/);
+  expect(html.replace(script, '')).not.toMatch(
+    / src=| style=| on[a-z]+=|<link|<iframe|@import|url\((?!data:font\/woff2;base64,)/,
+  );
   expect(script).not.toMatch(
     /innerHTML|outerHTML|insertAdjacent|document\.write|fetch\(|XMLHttpRequest|import\(/,
   );
