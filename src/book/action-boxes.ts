@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { dueInWords } from '../words/compose-due.js';
+import { dueInWords, whenDue } from '../words/compose-due.js';
 import { noticeInWords, noticeReason } from '../words/compose-notice.js';
 import { nextWidthSentence } from '../words/compose-closing.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
@@ -28,16 +28,8 @@ export function nextBox(
     .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0))
     .map((item) => {
       const { what, why } = dueInWords(words, animal, item);
-      const passed =
-        item.standing === 'overdue'
-          ? 'overdue'
-          : item.by < today && item.overdueFrom === undefined
-            ? 'since'
-            : 'by';
       return {
-        lead: words.say(`book.animal.next-${passed}`, {
-          day: dayInWords(words, item.by),
-        }),
+        lead: sentenceCase(whenDue(words, item, today, dayInWords(words, item.by))),
         text: paragraph(
           words.say('book.animal.next-item', { what, who: words.say(`book.who.${item.who}`) }),
           sentenceCase(why),

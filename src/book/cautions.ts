@@ -7,6 +7,7 @@ import { fixedDays } from '../reference/intervals.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { calvingForbidsTravel } from '../schedule/calving.js';
 import { isWithheld, mayBePainRelief, sides, usesOf } from '../schedule/withheld.js';
+import { calvingInWords } from '../words/compose-calving.js';
 import { blockQuestionInWords } from '../words/compose-block-question.js';
 import { withheldInWords } from '../words/compose-withheld.js';
 import { dayInWords } from '../words/day-in-words.js';
@@ -24,7 +25,7 @@ import { stopInWords } from '../words/compose-stop.js';
  * Checked: tests/book/cautions.test.ts
  */
 export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
-  const { standing, due, notices, record, withheld } = one;
+  const { standing, due, notices, record, withheld, calvingNear } = one;
   const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
   const held = isWithheld(withheld) ? [say('withdrawal', 'register')] : [];
   const travel = travelCautions(one, today);
@@ -38,6 +39,7 @@ export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today
   const stop = stopInWords(words, [one]);
   return [
     ...(stop ? [`${stop.title}. ${stop.text}`] : []),
+    ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
     ...questions.map((question) => blockQuestionInWords(words, question)),
     ...(hasOpenHorn || notices.some((notice) => notice.standing) ? [say('live-tissue', 'vet-only')] : []),
     ...(gait.last?.block === 'on' || gait.blockNow === 'on' ? [say('block-walk')] : []),

@@ -62,6 +62,7 @@ function whoIsWho(words: Words, farm: Farm): FactList {
           ? undefined
           : words.say('book.farm.weeks', { count: farm['every-weeks'] }),
       ),
+      ...fact(words, 'book.farm.health', farm.health?.join(', ')),
       ...fact(
         words,
         'book.farm.plan',

@@ -8,6 +8,8 @@ export interface JobList {
   /** Before all else: work on the farm stands still. */
   readonly stop?: StopInWords;
   readonly lead: string;
+  /** Who is close to calving, and what that asks of a lift. */
+  readonly calving?: string;
   readonly table?: {
     readonly id: string;
     readonly caption: string;

@@ -2,6 +2,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { type DueItem, isJob } from '../schedule/due-item.js';
 import { isUrgent } from '../schedule/due-items.js';
+import { runsToItsDay } from '../schedule/due/farm-task-due.js';
+import { calvingInShort } from '../words/compose-calving.js';
 import { jobInShort, type JobInShort } from '../words/compose-job.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import { planDay } from '../words/plan-day.js';
@@ -36,7 +38,7 @@ export function composeJobs(
   const jobs = jobsOf(words, cases);
   const heading = words.say('jobs.heading');
   const stop = stopInWords(words, cases);
-  const first = { id: 'next', heading, ...(stop ? { stop } : {}) };
+  const first = { id: 'next', heading, ...(stop ? { stop } : {}), ...calvingLine(words, cases) };
   if (jobs.length === 0) return { ...first, lead: words.say('jobs.none') };
   const by = (who: DueItem['who']) => jobs.filter(({ item }) => item.who === who).length;
   return {
@@ -60,6 +62,18 @@ export function composeJobs(
       groups: groups.flatMap((group) => groupOf(words, farm, group, jobs, today)),
     },
   };
+}
+
+function calvingLine(words: Words, cases: readonly PlacedCase[]): Pick<JobList, 'calving'> {
+  const animals = cases.flatMap(({ calvingNear, record }) =>
+    calvingNear
+      ? words.say('calving.animal', {
+          animal: record.animal.animal,
+          near: calvingInShort(words, calvingNear),
+        })
+      : [],
+  );
+  return animals.length === 0 ? {} : { calving: words.say('calving.farm', { animals: animals.join('; ') }) };
 }
 
 function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
@@ -134,6 +148,8 @@ function rowOf(words: Words, farm: Farm, jobs: Jobs, late: boolean, today: Calen
 
 /** What there is to know of the day itself: passed without being late, or the farm's planned visit. */
 function dayNote(words: Words, farm: Farm, item: DueItem, today: CalendarDay): string | undefined {
-  if (item.by < today) return words.say(`jobs.note.${item.overdueFrom === undefined ? 'since' : 'due'}`);
-  return item.who === 'trimmer' && item.by === farm['next-visit'] ? words.say('jobs.note.visit') : undefined;
+  const { who, by, what, task, overdueFrom } = item;
+  if (by < today) return words.say(`jobs.note.${overdueFrom === undefined ? 'since' : 'due'}`);
+  if (what === 'farm-task' && runsToItsDay(task)) return words.say('jobs.note.until');
+  return who === 'trimmer' && by === farm['next-visit'] ? words.say('jobs.note.visit') : undefined;
 }

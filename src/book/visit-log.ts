@@ -138,6 +138,10 @@ function withScale(words: Words, value: number, scale: string | undefined): stri
 
 function askedAndAnswered(words: Words, visit: Visit): Fact[] {
   const task = (what: string) => words.say(`vocabulary.task.${what}`);
+  const done = (tasks: readonly { what: string; on: string }[]) =>
+    tasks
+      .map(({ what, on }) => words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }))
+      .join('; ');
   const asked = visit.vet;
   const answer = visit['vet-answer'];
   return [
@@ -157,6 +161,9 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
           answer.reply,
           answer.closes !== undefined && words.say(`book.log.vet-closes.${answer.closes}`),
           answer.treated !== undefined && words.say(`book.log.treated.${answer.treated}`),
+          answer.does &&
+            answer.does.length > 0 &&
+            words.say('book.log.vet-does', { tasks: done(answer.does) }),
         ),
     ),
     ...fact(
@@ -168,15 +175,7 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
         )
         .join('; '),
     ),
-    ...fact(
-      words,
-      'book.log.farm-did',
-      visit['farm-did']
-        ?.map(({ what, on }) =>
-          words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }),
-        )
-        .join('; '),
-    ),
+    ...fact(words, 'book.log.farm-did', visit['farm-did'] && done(visit['farm-did'])),
   ];
 }
 

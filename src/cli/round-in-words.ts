@@ -28,6 +28,7 @@ export function roundAsText(page: RoundPage): string {
           table.caption,
           ...table.rows.flatMap(({ cells }) => animal(cells)),
         ]),
+        [farm.leaving.label, ...farm.leaving.ticks.map((tick) => `[ ] ${tick}`)].join(' '),
       ]),
     ]),
   ];
@@ -69,6 +70,7 @@ export function roundAsData(round: Round, today: CalendarDay): object {
   const farm = (one: RoundFarm) => ({
     farm: one.work.record.slug,
     ...(one.visit === undefined ? {} : { visit: one.visit }),
+    ...(one.work.record.farm.health ? { health: one.work.record.farm.health } : {}),
     lift: one.lifts.map((lift) => liftAsData(lift, one, today)),
     apart: one.apart.map(({ one: { record }, item }) => ({ animal: record.slug, ...jobAsData(item, today) })),
     others: one.others.map((other) => ({ animal: other.record.slug, ...besidesAsData(other, one, today) })),

@@ -57,6 +57,7 @@ async function sheetOf(
     language: farm.farm.language ?? practice.business.language ?? 'en-GB',
     work,
     day: days.visit,
+    today,
     pictures: await sheetPictures(farm.slug, work, options.cases, effects),
   });
   const name = `${farm.slug}-sheet.html`;

@@ -13,7 +13,7 @@ import { drawExpectedHole, drawHole, type HoleFills } from './drawn-hole.js';
 import { drawing } from './drawing.js';
 import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { label, line } from './svg-mark.js';
 import { textWidth } from './text-width.js';
 
@@ -29,7 +29,7 @@ const topY = 20;
 export function closingStrip(input: ClosingStripInput, words: Words): Figure {
   const title = words.say('figure.closing.title', {
     lesion: input.lesion,
-    place: placeInWords(input.foot, input.claw, words),
+    place: placeInWords(words, input.foot, input.claw),
   });
   const description = closingStripDescription(input, words);
   const { pitch, pxPerMm, tall } = measure(input, words);

@@ -6,7 +6,7 @@ import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
 import { footMapNotes, footMapTable, lesionsInWords } from './foot-map-words.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
 import { hatch } from './hatch.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { placeTags, type Box } from './place-tags.js';
 import { circle, label, line, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';
@@ -22,7 +22,7 @@ const longestName = 84;
  * name beside it; hollow where it was. Seen from below with the toes up, the outer claw of a left foot lies on the right.
  */
 export function footMap(input: FootMapInput, words: Words): Figure {
-  const foot = placeInWords(input.foot, undefined, words);
+  const foot = placeInWords(words, input.foot);
   const title = words.say('figure.foot.title', { foot });
   const fill = hatch(input.id, 'open');
   const names = namesOfViews(input.foot, words);

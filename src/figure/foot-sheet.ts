@@ -82,6 +82,11 @@ export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
   const known = named.get(key);
   if (known) return known;
   const say = (of: string) => words.say(`figure.foot.${of}`);
+  const outsideOf = (claw: Claw) =>
+    words.say('figure.foot.outside', {
+      claw: say(claw),
+      wall: words.say('vocabulary.site.abaxial wall'),
+    });
   const { below: from, side: profile } = footShape();
   const [left, right] = [0.3, 0.7].map((at) => below.x + from.width * at * below.scale) as [number, number];
   const [outerX, innerX] = outerOnRight(foot) ? [right, left] : [left, right];
@@ -96,8 +101,8 @@ export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
       below.y + from.height * below.scale + 20,
       's',
     ),
-    nameAt(say('outer-side'), middle, under('outer'), 's'),
-    nameAt(say('inner-side'), middle, under('inner'), 's'),
+    nameAt(outsideOf('outer'), middle, under('outer'), 's'),
+    nameAt(outsideOf('inner'), middle, under('inner'), 's'),
   ];
   named.set(key, names);
   return names;

@@ -4,7 +4,7 @@ import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { wallStripDescription } from './wall-strip-words.js';
 import { wallStripTable } from './wall-strip-table.js';
 
@@ -18,7 +18,7 @@ const [bar, pitch, left, coronetY, groundY] = [11, 15, 3.5, 16, 66];
 export function smallStrip(input: WallStripInput, words: Words): Figure {
   const title = words.say('figure.small.title', {
     lesion: input.lesion,
-    place: placeInWords(input.foot, input.claw, words),
+    place: placeInWords(words, input.foot, input.claw),
   });
   const description = wallStripDescription(input, words);
   const id = `${input.id}-s`;

@@ -2,7 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FigureTable } from './figure.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { px } from './svg-mark.js';
 import type { DaySpan, TimelineInput } from './timeline-input.js';
 
@@ -60,8 +60,8 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
   return [
     ...input.visits.map(({ date, kind }) => point(date, say(kind))),
     ...input.gait.map(({ date, score, block }) => point(date, say(`gait-${block}`, { score: px(score) }))),
-    ...input.blocks.map((of) => span(of, say('block', { place: placeInWords(of.foot, of.claw, words) }))),
-    ...input.wraps.map((of) => span(of, say('wrap', { foot: placeInWords(of.foot, undefined, words) }))),
+    ...input.blocks.map((of) => span(of, say('block', { place: placeInWords(words, of.foot, of.claw) }))),
+    ...input.wraps.map((of) => span(of, say('wrap', { foot: placeInWords(words, of.foot) }))),
     ...input.withheld.map((of) => span(of, say(of.what))),
     ...input.vet.map(({ date, what }) => point(date, say(what))),
     ...input.ranUp.map(({ date, lesion }) => point(date, say('ran-up', { lesion }))),

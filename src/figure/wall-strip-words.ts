@@ -1,13 +1,13 @@
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 import { px } from './svg-mark.js';
 import type { WallStripInput } from './drawn-wall.js';
 
 export function wallStripTitle({ lesion, foot, claw, line }: WallStripInput, words: Words): string {
   return words.say('figure.wall.title', {
     lesion,
-    place: placeInWords(foot, claw, words),
+    place: placeInWords(words, foot, claw),
     line: words.say(`vocabulary.line.${line}`),
   });
 }

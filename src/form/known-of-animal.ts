@@ -1,19 +1,22 @@
 import { findingsInWords } from '../book/finding-in-words.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { openDue } from '../schedule/open-due.js';
-import { dueInWords } from '../words/compose-due.js';
+import { calvingInWords } from '../words/compose-calving.js';
+import { dueInWords, whenDue } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { VisitPage } from './form-view.js';
 
 /** What a trimmer needs to know of her beside her number before a foot is lifted. */
-export function identityOf(words: Words, { record: { animal } }: CaseWork): string[] {
+export function identityOf(words: Words, { record: { animal }, calvingNear }: CaseWork): string[] {
   return [
     ...(animal.tag === undefined ? [] : [animal.tag]),
     ...(animal.handling === undefined
       ? []
       : [words.say('form.animals.handling', { handling: animal.handling })]),
+    ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
   ];
 }
 
@@ -37,7 +40,11 @@ export function lastVisit(words: Words, { record: { animal } }: CaseWork): Visit
 }
 
 /** All that is due of her, soonest first. */
-export function dueNow(words: Words, { record: { animal }, due }: CaseWork): VisitPage['due'] {
+export function dueNow(
+  words: Words,
+  { record: { animal }, due }: CaseWork,
+  today: CalendarDay,
+): VisitPage['due'] {
   const open = openDue(due);
   return {
     heading: words.say('form.visit.due'),
@@ -46,7 +53,7 @@ export function dueNow(words: Words, { record: { animal }, due }: CaseWork): Vis
         ? [words.say('form.visit.nothing-due')]
         : open.map((item) =>
             words.say('form.visit.due-line', {
-              day: dayInWords(words, item.by),
+              when: whenDue(words, item, today, dayInWords(words, item.by)),
               what: dueInWords(words, animal, item).what,
             }),
           ),

@@ -4,7 +4,8 @@ import type { CaseWork } from '../schedule/case-work.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { openDue } from '../schedule/open-due.js';
 import { caseChip, nameOf } from '../words/compose-standing.js';
-import { dueInWords } from '../words/compose-due.js';
+import { calvingInWords } from '../words/compose-calving.js';
+import { dueInWords, whenDue } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import { formLayout } from './form-layout.js';
@@ -55,7 +56,8 @@ export function animalsPage(words: Words, { record, work, waiting }: FarmNow, to
     .toSorted((a, b) => ((a.item?.by ?? '') < (b.item?.by ?? '') ? -1 : 1));
   const others = rows.filter(({ item }) => item === undefined);
   const stop = stopInWords(words, work);
-  const link = ({ one, item }: (typeof rows)[number]): LinkView => animalLink(words, one, item, waiting);
+  const link = ({ one, item }: (typeof rows)[number]): LinkView =>
+    animalLink(words, one, item, waiting, today);
   return {
     page: 'list',
     language: words.language,
@@ -84,6 +86,7 @@ function animalLink(
   work: CaseWork,
   item: DueItem | undefined,
   waiting: readonly string[],
+  today: string,
 ): LinkView {
   const { slug, animal } = work.record;
   const { leading } = work.standing;
@@ -92,19 +95,18 @@ function animalLink(
     to: slug,
     name: animal.animal,
     lines: [
-      ...(item ? [`${dueInWords(words, animal, item).what}, ${dayOf(words, item)}`] : []),
+      ...(item
+        ? [
+            `${dueInWords(words, animal, item).what}, ${whenDue(words, item, today, dayInWords(words, item.by))}`,
+          ]
+        : []),
       ...(where === undefined
         ? [caseChip(words, work.standing)]
         : [`${caseChip(words, work.standing)}: ${where}`]),
+      ...(work.calvingNear ? [calvingInWords(words, work.calvingNear)] : []),
     ],
     loud: waiting.includes(slug) ? words.say('form.animals.sent') : '',
   };
-}
-
-function dayOf(words: Words, { standing, overdueFrom, by }: DueItem): string {
-  return standing === 'overdue'
-    ? words.say('form.animals.overdue', { day: dayInWords(words, overdueFrom ?? by) })
-    : words.say('form.animals.by', { day: dayInWords(words, by) });
 }
 
 /** The trimmer's own first thing due today or soon. */

@@ -119,7 +119,7 @@ function bare(path: readonly string[]): string {
 /** The place of the last entry of a list that came with the form, answered or not; -1 where none did. */
 function lastDrawn(answered: FormValues, list: string): number {
   const places = [...answered.keys()].flatMap((name) => {
-    const [, at] = name.startsWith(`${list}.`) ? name.split('.') : [];
+    const [at] = name.startsWith(`${list}.`) ? name.slice(list.length + 1).split('.') : [];
     return at !== undefined && /^\d{1,3}$/.test(at) ? [Number(at)] : [];
   });
   return Math.max(-1, ...places);

@@ -47,7 +47,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
     identity: [...(stop ? [`${stop.title}. ${stop.text}`] : []), ...identityOf(words, work)],
     waiting: of.waiting ? words.say('form.visit.waiting') : '',
     last: lastVisit(words, work),
-    due: dueNow(words, work),
+    due: dueNow(words, work, of.today),
     how: words.say('form.visit.how'),
     problems: problemsOf(of),
     keep:

@@ -47,12 +47,12 @@ export interface ForecastEntry extends Partial<RangeEntry> {
   readonly nextReading?: { readonly date: CalendarDay; readonly meanMm: number; readonly sdMm: number };
 }
 
-/** Whose growth it is, and when she should be seen next if that is known. */
+/** Whose growth it is, and the day she is lifted next if that is known. */
 export interface EntryOf {
   readonly farm: string;
   readonly slug: string;
   readonly animal: Animal;
-  readonly nextVisit?: CalendarDay | undefined;
+  readonly nextLift?: CalendarDay | undefined;
 }
 
 /**
@@ -68,11 +68,11 @@ export function forecastEntries(of: EntryOf, growth: AnimalGrowth): ForecastEntr
 }
 
 function forecastEntry(
-  { farm, slug, animal, nextVisit }: EntryOf,
+  { farm, slug, animal, nextLift }: EntryOf,
   { factor }: AnimalGrowth,
   lesion: LesionGrowth,
 ): ForecastEntry {
-  const next = nextVisit === undefined ? undefined : lesion.nextReading(nextVisit);
+  const next = nextLift === undefined ? undefined : lesion.nextReading(nextLift);
   return {
     farm,
     animal: slug,

@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { leavingResults } from '../record/gone-results.js';
+import { leftFarm } from '../record/gone-results.js';
 import { inMilkOn } from '../schedule/calving.js';
 import { heldByUse } from '../schedule/withheld.js';
 import type { PieceOfWork } from './work-done.js';
@@ -45,8 +45,7 @@ export function milkWithheld(
 
 function givesMilk(animal: Animal, day: CalendarDay): boolean {
   const gone = (animal.episodes ?? []).some(
-    ({ ended, result }) =>
-      ended !== undefined && ended < day && result !== undefined && leavingResults.has(result),
+    ({ ended, result }) => ended !== undefined && ended < day && result !== undefined && leftFarm.has(result),
   );
   const shown = inMilkOn(animal, day);
   return !gone && shown !== 'dry' && shown !== 'not-calved';

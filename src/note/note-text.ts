@@ -38,7 +38,7 @@ export function endOfSentence(tokens: readonly Token[], at: number): number {
 /** Where free words end although nobody set a full stop: at words that begin another statement. */
 const beginsAnother = new Set([
   'recheck', 'block', 'wrap', 'trimmed', 'cut-back', 'ask-farm', 'farm-did', 'gait', 'condition', 'weight',
-  'pain-relief', 'vet', 'vet-answer', 'note', 'tools-disinfected', 'saw-expected', 'product', 'amended',
+  'pain-relief', 'vet', 'vet-answer', 'vet-does', 'note', 'tools-disinfected', 'saw-expected', 'product', 'amended',
 ]); // prettier-ignore
 
 /** Free words: quoted, or to the end of the sentence, or to where another statement begins. Undefined where none stand there. */

@@ -1,6 +1,7 @@
 import type { FarmSection } from '../book/book-page.js';
 import { standingOrder } from '../healing/standing.js';
-import { daysBetween } from '../record/calendar-day.js';
+import { whenDue } from '../words/compose-due.js';
+import { dayInWords } from '../words/day-in-words.js';
 import { jobInShort } from '../words/compose-job.js';
 import { caseChip } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
@@ -63,7 +64,7 @@ function longestOverdue(words: Words, { today }: OfBusiness, open: readonly OnFa
   return [
     words.say('overview.open.longest', {
       animal: animalOnFarm(on),
-      count: daysBetween(item.by, today),
+      when: whenDue(words, item, today, dayInWords(words, item.by)),
       job: jobInShort(words, on.one.record.animal, item).job,
     }),
   ];

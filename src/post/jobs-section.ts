@@ -3,10 +3,10 @@ import type { Words } from '../words/words.js';
 import type { MailEntry, MailSection } from './mail-summary.js';
 
 /** The book's list of jobs as a letter tells it: what by when, then the animals that need it. */
-export function jobsSection(words: Words, { heading, lead, table }: JobList): MailSection {
+export function jobsSection(words: Words, { heading, lead, calving, table }: JobList): MailSection {
   return {
     heading,
-    lead: [lead, ...(table ? [table.caption] : [])],
+    lead: [lead, ...(calving ? [calving] : []), ...(table ? [table.caption] : [])],
     groups: (table?.groups ?? []).map((group) => ({
       heading: group.heading,
       entries: group.rows.map((row) => entryOf(words, row, group.late)),

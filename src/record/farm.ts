@@ -79,6 +79,8 @@ export const farm = z.strictObject({
   send: z.enum(sendForms).optional(),
   'next-visit': calendarDay.optional(),
   'every-weeks': amount.optional(),
+  /** Infections of the herd that boots and knives may carry on, in the farm's own words: TB, salmonella, ringworm. */
+  health: z.array(text).optional(),
   intervals: intervals.optional(),
   footbath: z.array(footbathPeriod).optional(),
   'slurry-hectares': amount.optional(),

@@ -16,6 +16,7 @@ import {
   photoViews,
   productClasses,
   signs,
+  vetTasks,
   visitKinds,
 } from './words.js';
 
@@ -117,6 +118,7 @@ export const visit = z.strictObject({
       about: about.optional(),
       closes: z.boolean().optional(),
       treated: z.boolean().optional(),
+      does: z.array(z.strictObject({ what: z.enum(vetTasks), on: calendarDay })).optional(),
     })
     .optional(),
   'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),

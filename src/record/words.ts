@@ -94,6 +94,10 @@ export const farmTasks = [
 ] as const; // prettier-ignore
 export type FarmTask = (typeof farmTasks)[number];
 
+/** What a vet may do himself: what a farm may be asked to do, and work on the foot. */
+export const vetTasks = [...farmTasks, 'block off', 'recheck'] as const;
+export type VetTask = (typeof vetTasks)[number];
+
 export const photoViews = [
   'sole', 'abaxial wall', 'axial wall', 'front', 'heel', 'between claws', 'whole foot', 'standing',
 ] as const; // prettier-ignore
@@ -104,7 +108,7 @@ export const photoMoments = ['before', 'after'] as const;
 export type PhotoMoment = (typeof photoMoments)[number];
 
 export const episodeResults = [
-  'sound', 'culled', 'sold', 'moved', 'died', 'put down', 'lost to follow-up',
+  'sound', 'recovered, not lame', 'culled', 'sold', 'moved', 'died', 'put down', 'lost to follow-up',
 ] as const; // prettier-ignore
 export type EpisodeResult = (typeof episodeResults)[number];
 
@@ -138,6 +142,7 @@ export const intervalNames = [
   'recheck-wall-second', 'recheck-wall-third', 'recheck-wall-later', 'recheck-wall-grace',
   'recheck-ulcer', 'recheck-ulcer-raw', 'recheck-ulcer-grace',
   'recheck-dermatitis-second', 'recheck-dermatitis-later', 'recheck-dermatitis-grace',
+  'recheck-foul', 'recheck-foul-grace',
   'recheck-other', 'recheck-other-grace', 'gait-rescore', 'gait-rescore-overdue',
   'severe-look', 'severe-rescore', 'severe-rescore-overdue',
 ] as const; // prettier-ignore

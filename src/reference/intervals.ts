@@ -5,8 +5,12 @@ import { sourcedNumber, type SourcedNumber } from './sourced.js';
 
 const fixedNames = [
   'measure-again',
+  'foul-look',
+  'foul-look-again',
   'calving-before',
   'calving-after',
+  'close-to-calving',
+  'heifer-may-calve',
   'off-block-counts',
   'dermatitis-look',
   'written-grace',

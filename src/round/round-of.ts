@@ -2,12 +2,13 @@ import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { placeCases } from '../book/place-cases.js';
 import type { PlacedCase } from '../book/placed-case.js';
 import { roundNumbers } from '../reference/round-numbers.js';
+import { plannedVisit } from '../schedule/next-lift.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { isOpen } from '../schedule/open-due.js';
 import type { FarmWork } from './farm-work.js';
 import { openBesides } from './open-besides.js';
 import { type ToBring, toBring } from './to-bring.js';
-import { waitsForVisit } from './waits-for-visit.js';
+import { standsOnVisit, waitsForVisit } from './waits-for-visit.js';
 
 /** The days a round is for, both in; without them each farm's next planned visit, and what is late. */
 export interface RoundDays {
@@ -30,7 +31,7 @@ export interface RoundFarm {
   readonly until: CalendarDay;
   /** To be lifted at the visit, worst first; of a farm with no planned visit, to be lifted at all. */
   readonly lifts: readonly Lift[];
-  /** Jobs of the trimmer's that no planned visit is for, by day. */
+  /** Jobs of the trimmer's with a day of their own, by day: before the visit, or after it. */
   readonly apart: readonly { readonly one: PlacedCase; readonly item: DueItem }[];
   /** Not to be lifted, and yet something stands open: the vet's, withheld, or not reported done. */
   readonly others: readonly PlacedCase[];
@@ -38,7 +39,7 @@ export interface RoundFarm {
 }
 
 export interface Round {
-  /** Farms whose visit is planned for one day make one trip; by day, and in a trip the worst farm first. */
+  /** Farms whose visit is planned for one day make one trip; by day, and in a trip the worst farm first, one with an infection last. */
   readonly trips: readonly { readonly day: CalendarDay; readonly farms: readonly RoundFarm[] }[];
   /** With something to do and no visit planned, worst first. */
   readonly unplanned: readonly RoundFarm[];
@@ -72,8 +73,7 @@ export function roundOf(farms: readonly FarmWork[], days: RoundDays, today: Cale
 }
 
 function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: CalendarDay): RoundFarm {
-  const next = work.record.farm['next-visit'];
-  const visit = next !== undefined && next >= today ? next : undefined;
+  const visit = plannedVisit(work.record.farm, today);
   const isIn = visit !== undefined && visit >= from && (to === undefined || visit <= to);
   const ahead = addDays(from > today ? from : today, roundNumbers.aheadDays.value);
   const until = to ?? visit ?? ahead;
@@ -86,7 +86,8 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
       (item) => item.who === 'trimmer' && isOpen(item) && item.by <= until && (item.by >= from || staysOpen),
     ),
   }));
-  const isForVisit = (item: DueItem) => visit === undefined || (isIn && waitsForVisit(item, visit, today));
+  const isForVisit = (item: DueItem) => visit === undefined || (isIn && standsOnVisit(item, visit));
+  const isApart = (item: DueItem) => visit !== undefined && !(isIn && waitsForVisit(item, visit, today));
   const lifts = jobs
     .map(({ one, items }) => ({ one, items: items.filter(isForVisit) }))
     .filter(({ items }) => items.length > 0);
@@ -97,7 +98,7 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
     until,
     lifts,
     apart: jobs
-      .flatMap(({ one, items }) => items.filter((item) => !isForVisit(item)).map((item) => ({ one, item })))
+      .flatMap(({ one, items }) => items.filter(isApart).map((item) => ({ one, item })))
       .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : a.one.place - b.one.place)),
     others: cases.filter((one) => !lifted.has(one) && openBesides(one, until).any),
     bring: toBring(
@@ -111,7 +112,7 @@ function isQuiet({ lifts, others, apart }: RoundFarm): boolean {
   return lifts.length + others.length + apart.length === 0;
 }
 
-/** The vet's most urgent, then the most that is overdue, then the most to lift, then the farm's name. */
+/** A farm with an infection written for it goes last. Else the vet's most urgent, then the most that is overdue, then the most to lift, then the farm's name. */
 function worstFarmFirst(a: RoundFarm, b: RoundFarm): number {
   const [one, other] = [badness(a), badness(b)];
   const at = one.findIndex((number, index) => number !== other[index]);
@@ -122,7 +123,12 @@ function worstFarmFirst(a: RoundFarm, b: RoundFarm): number {
 function badness(farm: RoundFarm): readonly number[] {
   const cases = [...farm.lifts.map(({ one }) => one), ...farm.others];
   const urgent = cases.map((one) => openBesides(one, farm.until).urgency ?? Number.MAX_SAFE_INTEGER);
-  return [Math.min(Number.MAX_SAFE_INTEGER, ...urgent), -overdueLifts(farm).length, -farm.lifts.length];
+  return [
+    (farm.work.record.farm.health ?? []).length === 0 ? 0 : 1,
+    Math.min(Number.MAX_SAFE_INTEGER, ...urgent),
+    -overdueLifts(farm).length,
+    -farm.lifts.length,
+  ];
 }
 
 /** The animals to be lifted of which a job is overdue. */

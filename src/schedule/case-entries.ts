@@ -1,5 +1,4 @@
 import { type ForecastEntry, forecastEntries } from '../growth/forecast-entry.js';
-import { plannedVisit } from '../growth/planned-visit.js';
 import type { Prior } from '../growth/what-is-known.js';
 import type { ReadingWorthTaking } from '../growth/worth-measuring/reading-worth-taking.js';
 import type { StandingEvidence, StandingWord } from '../healing/standing.js';
@@ -7,6 +6,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from './case-work.js';
 import type { DueItem } from './due-item.js';
+import { nextLift } from './next-lift.js';
 import type { Notice } from './notice.js';
 import { readingToTake } from './reading-to-take.js';
 
@@ -38,8 +38,8 @@ export function caseEntries(
 ): CaseEntry[] {
   const { slug, animal } = work.record;
   const worth = readingToTake(record, work, today);
-  const nextVisit = plannedVisit(animal, record, today);
-  return forecastEntries({ farm, slug, animal, nextVisit }, work.growth).flatMap((entry) => {
+  const next = nextLift(record, work, today);
+  return forecastEntries({ farm, slug, animal, nextLift: next }, work.growth).flatMap((entry) => {
     const stands = work.standing.lesions.find(({ lesion }) => lesion === entry.lesion);
     if (stands === undefined) return [];
     const { standing: word, evidence } = stands;

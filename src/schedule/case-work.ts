@@ -4,6 +4,7 @@ import type { CaseStanding } from '../healing/standing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
 import type { NoticeRuleId } from '../reference/notices.js';
+import type { CalvingNear } from './calving-near.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
@@ -39,4 +40,6 @@ export interface CaseWork {
   readonly gaps: readonly Gap[];
   /** Work on her farm stands still. */
   readonly stop?: StopWork;
+  /** Today or at her next lift she is close to calving; never of a closed case with nothing to lift her for. */
+  readonly calvingNear?: CalvingNear;
 }

@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Urgency } from '../reference/notices.js';
-import type { Claw, FarmTask, Foot } from '../record/words.js';
+import type { Claw, Foot, VetTask } from '../record/words.js';
 
 /** What can be due. */
 export type DueWhat =
@@ -11,6 +11,7 @@ export type DueWhat =
   | 'wrap-off'
   | 'gait-rescore'
   | 'severe-look'
+  | 'foul-look'
   | 'milk-clear'
   | 'meat-clear'
   | 'withdrawal-not-recorded'
@@ -20,7 +21,20 @@ export type DueWhat =
   | 'vet-ring-again'
   | 'footbath-ask-vet'
   | 'farm-task'
+  /** A farm's task that ran to a day that is over: was it done? */
+  | 'farm-task-done'
+  /** What the vet said he does himself. */
+  | 'vet-work'
   | 'look-other-foot';
+
+/** What needs a foot lifted: only these can fall before our next visit, or too near calving to lift. */
+export const lifts: ReadonlySet<DueWhat> = new Set([
+  'recheck',
+  'measure-again',
+  'block-look',
+  'block-off',
+  'look-other-foot',
+]);
 
 /** One thing to be done, by whom, by when, and why. */
 export interface DueItem {
@@ -37,7 +51,7 @@ export interface DueItem {
   readonly foot?: Foot;
   readonly claw?: Claw;
   readonly lesion?: string;
-  readonly task?: FarmTask;
+  readonly task?: VetTask;
   /** The day it was done, where it was. */
   readonly doneOn?: CalendarDay;
   /** Of `milk-clear` and `meat-clear`: the last day withheld, the day before `by`. */

@@ -2,33 +2,28 @@ import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { CaseStanding } from '../healing/standing.js';
 import type { Business } from '../record/business.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { leftFarm } from '../record/gone-results.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import type { DueContext, DueDraft } from './due/due-context.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
 import { gaitDue } from './due/gait-due.js';
 import { painReliefDue, withdrawalDue } from './due/medicine-due.js';
-import { measureAgainDue, recheckDue } from './due/recheck-due.js';
+import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { footbathDue, vetDue } from './due/vet-due.js';
-import type { DueItem, DueWhat } from './due-item.js';
+import { vetWorkDue } from './due/vet-work-due.js';
+import { type DueItem, lifts } from './due-item.js';
 import { intervalsInForce } from './interval-in-force.js';
+import { plannedVisit } from './next-lift.js';
 import type { Notice } from './notice.js';
-
-/** What needs a foot lifted: only these can fall before our next visit, or too near calving to lift. */
-const lifts: ReadonlySet<DueWhat> = new Set([
-  'recheck',
-  'measure-again',
-  'block-look',
-  'block-off',
-  'look-other-foot',
-]);
 
 /**
  * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
  *
- * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals and
- * what is still on her feet, which run on.
+ * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals, which run on, and
+ * blocks and wraps that are still on a cow that has not left the farm.
  *
  * Shape:   case file, farm, business, and what was worked out for the same day → items
  * Unit:    calendar days; `overdueFrom` is the first day it is overdue
@@ -48,7 +43,7 @@ export function dueItems(
   const { farm } = farmRecord;
   const interval = intervalsInForce(farm, business);
   const context: DueContext = { animal, farm, growth, standing, notices, interval, today };
-  const drafts = standing.closed ? [...withdrawalDue(context), ...leftOn(context)] : draftsOf(context);
+  const drafts = standing.closed ? closedDrafts(context) : draftsOf(context);
   return drafts
     .map((draft) => marked(draft, context))
     .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
@@ -59,11 +54,17 @@ export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): 
   return what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice';
 }
 
-/** A block or wrap stays a job until it is recorded off, also when the case is closed and she is still on the farm. */
-function leftOn(context: DueContext): DueDraft[] {
-  const { result = '' } = context.standing.closed ?? {};
-  if (result !== 'sound' && result !== 'lost to follow-up') return [];
-  return [...blockDue(context).filter(({ what }) => what === 'block-off'), ...wrapDue(context)];
+function closedDrafts(context: DueContext): DueDraft[] {
+  const { result } = context.standing.closed ?? {};
+  const isHere = !leftFarm.has(result as EpisodeResult);
+  return [
+    ...(isHere ? [...blockDue(context), ...wrapDue(context), ...vetWorkOnFixtures(context)] : []),
+    ...withdrawalDue(context),
+  ];
+}
+
+function vetWorkOnFixtures(context: DueContext): DueDraft[] {
+  return vetWorkDue(context).filter(({ task }) => task === 'wrap off' || task === 'block off');
 }
 
 function draftsOf(context: DueContext): DueDraft[] {
@@ -74,9 +75,11 @@ function draftsOf(context: DueContext): DueDraft[] {
     ...blockDue(context),
     ...wrapDue(context),
     ...gaitDue(context),
+    ...foulDue(context),
     ...withdrawalDue(context),
     ...painReliefDue(context),
     ...vetDue(context),
+    ...vetWorkDue(context),
     ...footbathDue(context),
     ...farmTaskDue(context),
   ];
@@ -101,13 +104,12 @@ function otherFootDue({ standing, interval }: DueContext, rechecks: readonly Due
 
 function marked(draft: DueDraft, { animal, farm, today }: DueContext): DueItem {
   const { by, what, overdueFrom, doneOn } = draft;
-  const nextVisit = farm['next-visit'];
+  const visit = plannedVisit(farm, today);
   const done = doneOn !== undefined;
   const calvings = [...(animal.calvings ?? []), ...(animal['due-to-calve'] ? [animal['due-to-calve']] : [])];
   return {
     ...draft,
-    beforeNextVisit:
-      !done && lifts.has(what) && nextVisit !== undefined && nextVisit >= today && by < nextVisit,
+    beforeNextVisit: !done && lifts.has(what) && visit !== undefined && by < visit,
     nearCalving:
       lifts.has(what) &&
       calvings.some(

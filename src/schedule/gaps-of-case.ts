@@ -4,6 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Gap, GapGrade } from './gap.js';
 import type { GapContext } from './gaps/gap-context.js';
+import { closingGaps } from './gaps/closing-gaps.js';
 import { lengthGaps } from './gaps/length-gaps.js';
 import { afterTrimGaps, missingPhotos } from './gaps/photo-gaps.js';
 import { leftGaps, productGaps, treatedGaps } from './gaps/product-gaps.js';
@@ -15,6 +16,7 @@ import {
   recheckGaps,
   taskGaps,
   vetGaps,
+  wrapGaps,
 } from './gaps/visit-gaps.js';
 import { intervalsInForce } from './interval-in-force.js';
 import { usesOf, withoutProduct } from './withheld.js';
@@ -35,7 +37,7 @@ const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
 /**
  * What one case file does not hold and could, most serious first; never fatal.
  *
- * Of a closed case only products, how she left and pictures are looked at: the rest can no longer be closed.
+ * Of a closed case only its end, how she left, products and pictures are looked at: the rest can no longer be closed.
  *
  * Shape:   case file and what is known for a day → gaps with their places in the file
  * Checked: tests/schedule/gaps-of-case.test.ts
@@ -59,6 +61,8 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     ...recheckGaps(context),
     ...lengthGaps(context),
     ...blockGaps(context),
+    ...wrapGaps(context),
+    ...closingGaps(animal, farm, today),
     ...productGaps(usesOf(animal, today), farm),
     ...treatedGaps(withoutProduct(animal, today)),
     ...leftGaps(animal, farm, today),

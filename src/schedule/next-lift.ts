@@ -1,16 +1,30 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';
+import { lifts } from './due-item.js';
 import { isOpen } from './open-due.js';
 
-/** The first day after today on which she should be lifted, as far as one is known: written for her, due, or the farm's next visit. */
+/** The farm's next visit as written, where its day has not passed. */
+export function plannedVisit(farm: Pick<Farm, 'next-visit'>, today: CalendarDay): CalendarDay | undefined {
+  const next = farm['next-visit'];
+  return next !== undefined && next >= today ? next : undefined;
+}
+
+/**
+ * The day she is lifted next: the first on which a foot of hers is due to us. What was due already waits for the
+ * farm's planned visit; that visit alone lifts nobody.
+ *
+ * Valid:   from `today` on; undefined where nothing of hers is due, or all of it is late and no visit is planned
+ * Checked: tests/schedule/next-lift.test.ts
+ */
 export function nextLift(
   farm: Pick<Farm, 'next-visit'>,
-  { record, due }: Pick<CaseWork, 'record' | 'due'>,
+  { due }: Pick<CaseWork, 'due'>,
   today: CalendarDay,
 ): CalendarDay | undefined {
-  const written = record.animal.visits.findLast((visit) => visit.recheck !== undefined)?.recheck;
-  const rechecks = due.filter((item) => item.what === 'recheck' && isOpen(item)).map((item) => item.by);
-  const days = [written, ...rechecks, farm['next-visit']].flatMap((day) => day ?? []);
-  return days.filter((day) => day > today).sort()[0];
+  const visit = plannedVisit(farm, today);
+  return due
+    .filter((item) => item.who === 'trimmer' && lifts.has(item.what) && isOpen(item))
+    .flatMap(({ by }) => (by >= today ? by : (visit ?? [])))
+    .sort()[0];
 }

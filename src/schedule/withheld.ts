@@ -3,7 +3,7 @@ import { fixedDays } from '../reference/intervals.js';
 import type { Animal } from '../record/animal.js';
 import { addDays, type CalendarDay, daysBetween, lastCalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { goneResults, leavingResults } from '../record/gone-results.js';
+import { goneResults, leftFarm } from '../record/gone-results.js';
 import type { ProductUse, Visit } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { inMilkOn } from './calving.js';
@@ -419,7 +419,7 @@ function leftOn(
   { episodes = [], visits }: Animal,
   today: CalendarDay,
 ): Pick<LeftUnderWithdrawal, 'on' | 'result' | 'episode' | 'told'> | undefined {
-  const episode = episodes.findLastIndex(({ result }) => result !== undefined && leavingResults.has(result));
+  const episode = episodes.findLastIndex(({ result }) => result !== undefined && leftFarm.has(result));
   const { ended: on, result, 'told-in-writing': told } = episodes[episode] ?? {};
   if (on === undefined || result === undefined || on > today) return undefined;
   if (visits.some(({ date, kind }) => date > on && date <= today && kind !== 'report')) return undefined;

@@ -7,9 +7,11 @@ import type { Animal } from '../record/animal.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { calvingNear } from './calving-near.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
+import { nextLift } from './next-lift.js';
 import type { Notice } from './notice.js';
 import { noticesOfCase } from './notices-of-case.js';
 import { leftUnderWithdrawal, withheldOf } from './withheld.js';
@@ -49,7 +51,23 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
   });
   const withheld = withheldOf(record.animal, farm.farm, today);
   const left = leftUnderWithdrawal(record.animal, farm.farm, today);
-  return { record, growth, closings, standing, withheld, ...(left ? { left } : {}), due, notices, gaps };
+  const lift = nextLift(farm.farm, { due }, today);
+  const calving =
+    standing.closed && lift === undefined
+      ? undefined
+      : calvingNear(record.animal, lift === undefined ? [today] : [today, lift]);
+  return {
+    record,
+    growth,
+    closings,
+    standing,
+    withheld,
+    ...(left ? { left } : {}),
+    due,
+    notices,
+    gaps,
+    ...(calving ? { calvingNear: calving } : {}),
+  };
 }
 
 /**

@@ -1,5 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import { familyOf } from '../reference/lesions.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { runsToItsDay } from '../schedule/due/farm-task-due.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { evidenceSentence } from './compose-notice.js';
 import { dayInWords } from './day-in-words.js';
@@ -35,9 +37,31 @@ export function dueInWords(words: Words, animal: Animal, item: DueItem): DueInWo
   };
 }
 
+/**
+ * When an item is due: the only words for it. What nobody can be late with stands since a day; a task of the farm's
+ * that is kept up runs until one.
+ *
+ * Shape:   `day`: the item's day, worded as the page words its days
+ */
+export function whenDue(
+  words: Words,
+  { what, task, by, standing, overdueFrom }: DueItem,
+  today: CalendarDay,
+  day: string,
+): string {
+  const runs = what === 'farm-task' && runsToItsDay(task) && by >= today;
+  const waits = by < today && overdueFrom === undefined;
+  return words.say(
+    `due.when.${standing === 'overdue' ? 'overdue' : runs ? 'until' : waits ? 'since' : 'due'}`,
+    { day },
+  );
+}
+
 function whatInWords(words: Words, animal: Animal, item: DueItem): string {
   const { what, task, lesion, foot, claw, why } = item;
-  if (what === 'farm-task') return sentenceCase(words.say(`vocabulary.task.${task ?? 'ring if worse'}`));
+  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
+  if (what === 'farm-task' || what === 'vet-work') return sentenceCase(asked);
+  if (what === 'farm-task-done') return words.say(`due.what.${what}`, { task: asked });
   if (what === 'vet-ask') return words.say(`due.what.vet-ask.${why.values['urgency'] ?? 'notice'}`);
   const place = lesion ? nameOf(words, animal, lesion) : foot && placeInWords(words, foot, claw);
   const declared = lesion === undefined ? undefined : animal.lesions[lesion];

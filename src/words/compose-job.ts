@@ -5,7 +5,13 @@ import { placeInWords } from './lesion-in-words.js';
 import type { Words } from './words.js';
 
 /** Jobs on something fitted, or on a foot nobody has looked at: without the foot nobody can do them. */
-const needFoot: ReadonlySet<DueWhat> = new Set(['block-look', 'block-off', 'wrap-off', 'look-other-foot']);
+const needFoot: ReadonlySet<DueWhat> = new Set([
+  'block-look',
+  'block-off',
+  'wrap-off',
+  'foul-look',
+  'look-other-foot',
+]);
 
 /** A due item for a list of jobs: what it is called whichever animal needs it, and what is hers alone. */
 export interface JobInShort {
@@ -31,7 +37,9 @@ export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInSh
 }
 
 function jobName(words: Words, animal: Animal, { what, task, lesion, why }: DueItem): string {
-  if (what === 'farm-task') return words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
+  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
+  if (what === 'farm-task' || what === 'vet-work') return asked;
+  if (what === 'farm-task-done') return words.say(`jobs.what-in-short.${what}`, { task: asked });
   if (what === 'vet-ask') return words.say(`jobs.what-in-short.vet-ask.${why.values['urgency'] ?? 'notice'}`);
   const declared = lesion === undefined ? undefined : animal.lesions[lesion];
   const isWidth = what === 'measure-again' && declared && familyOf(declared.code) !== 'wall';

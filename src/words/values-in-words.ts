@@ -7,7 +7,7 @@ import { mm } from './number-in-words.js';
 import type { Values, Words } from './words.js';
 
 /** Values that are always days. */
-const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked']);
+const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked', 'seen']);
 
 /**
  * Turns what the schedule worked out into what stands in a sentence: days with the month in letters, and the place

@@ -10,16 +10,23 @@ const pageOf = (animal: Animal, more: Partial<Farm> = {}) => {
   const farm = farmWith('quernholt', { '2041': animal }, { ...quernholt, ...more });
   return composeBook(practiceOf(farm), farm, today).animals[0]!;
 };
-const ulcer = (...widths: [string, number][]) =>
+const ulcer = (...widths: [string, number, string?][]) =>
   cow(
-    widths.map(([date, width]) => visit(date, { found: { a: { state: 'open', width, tool: 'calliper' } } })),
+    widths.map(([date, width, recheck]) =>
+      visit(date, {
+        found: { a: { state: 'open', width, tool: 'calliper' } },
+        ...(recheck === undefined ? {} : { recheck }),
+      }),
+    ),
     { lesions: { a: { code: 'SU', foot: 'RH', claw: 'outer' } } },
   );
 const gap = (date: string, top: number, more: Partial<Animal['visits'][number]> = {}) =>
   visit(date, { found: { a: { state: 'open', top, tool: 'ruler', 'top-found': 'seen' } }, ...more });
 
 test('an ulcer has its date with its range in the statement, its basis beside it, and what to expect next', () => {
-  const page = pageOf(ulcer(['2026-05-12', 20], ['2026-05-26', 14]), { 'next-visit': '2026-06-16' });
+  const page = pageOf(ulcer(['2026-05-12', 20], ['2026-05-26', 14, '2026-06-16']), {
+    'next-visit': '2026-06-11',
+  });
   expect(page.statement).toMatch(
     /closed in from 20 to 14 mm .* between .* and .*\. Rough: 2 widths so far\./,
   );

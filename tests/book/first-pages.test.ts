@@ -5,6 +5,7 @@ import { dueInWords } from '../../src/words/compose-due.js';
 import { jobInShort } from '../../src/words/compose-job.js';
 import { dayInWords } from '../../src/words/day-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
+import { addDays } from '../../src/record/calendar-day.js';
 import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 
@@ -71,19 +72,19 @@ test('one job of one day is one row with all its animals, linked, with the numbe
 });
 
 test('what is overdue stands first, in one row a job whatever its days, the later days beside the animals', () => {
-  const straw = (by: string) => ({ 'ask-farm': [{ what: 'straw pen', by }] });
+  const off = (by: string) => ({ 'ask-farm': [{ what: 'wrap off', by }] });
   const farm = farmWith([
-    caseOf('12', seen('12', {}, straw('2026-03-02'))),
-    caseOf('34', seen('34', {}, straw('2026-02-26'))),
-    caseOf('56', seen('56', {}, straw('2026-03-17'))),
+    caseOf('12', seen('12', {}, off('2026-03-02'))),
+    caseOf('34', seen('34', {}, off('2026-02-26'))),
+    caseOf('56', seen('56', {}, off('2026-03-17'))),
   ]);
-  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /straw/.test(what));
+  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /the wrap off/.test(what));
   expect(rows).toEqual([
     {
       group: 'Overdue',
       by: 'Thu 26 February',
       note: undefined,
-      what: 'Farm: keep her on straw',
+      what: 'Farm: take the wrap off',
       animals: [
         ['34', '(2)', ''],
         ['12', '(1)', 'from Mon 2 March'],
@@ -93,10 +94,32 @@ test('what is overdue stands first, in one row a job whatever its days, the late
       group: 'Farm',
       by: 'Tue 17 March',
       note: undefined,
-      what: 'Keep her on straw',
+      what: 'Take the wrap off',
       animals: [['56', '(3)', '']],
     },
   ]);
+});
+
+test('a farm’s task that runs to a day runs until then, and after it is a question and never overdue', () => {
+  const straw = (by: string) => ({ 'ask-farm': [{ what: 'straw pen', by }] });
+  const farm = farmWith([
+    caseOf('12', seen('12', {}, straw('2026-03-02'))),
+    caseOf('56', seen('56', {}, straw('2026-03-17'))),
+  ]);
+  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /straw/.test(what));
+  expect(rows.map(({ group, by, note, what }) => [group, by, note, what])).toEqual([
+    ['Farm', 'Mon 2 March', 'since then', 'Was it done: keep her on straw?'],
+    ['Farm', 'Tue 17 March', 'until then', 'Keep her on straw'],
+  ]);
+});
+
+test('who is close to calving is said on page one, under what to do; with nobody close nothing is', () => {
+  const caseWith = (due: string) => caseOf('12', seen('12', { 'due-to-calve': due }, {}));
+  const calving = (due: string) => composeBook(fullPractice, farmWith([caseWith(due)]), today).next.calving;
+  expect(calving(addDays(today, 21))).toMatch(
+    /^Near calving, agree before lifting: 12, due to calve .*\. Keep the lift as short as possible; no belly strap, no tilting on the side\.$/,
+  );
+  expect(calving(addDays(today, 200))).toBeUndefined();
 });
 
 test('ringing the vet the same day stands before what is overdue', () => {

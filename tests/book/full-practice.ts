@@ -173,6 +173,7 @@ export const fullAnimal: Animal = animal.parse({
         about: ['LH', 'm1', 'off feed'],
         closes: true,
         treated: false,
+        does: [{ what: 'block off', on: '2026-01-29' }],
       },
       'farm-did': [{ what: 'block watch', on: '2026-01-26' }],
       blocks: [{ foot: 'LH', claw: 'inner', event: 'lost', on: 'unknown' }],
@@ -234,6 +235,7 @@ export const fullFarm: FarmRecord = {
     send: 'both',
     'next-visit': '2026-03-31',
     'every-weeks': 4,
+    health: ['ringworm in the heifers'],
     intervals: { 'gait-rescore': 15, 'block-off': 29 },
     footbath: [
       {

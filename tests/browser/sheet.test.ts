@@ -34,6 +34,7 @@ function makeSheets(): typeof sheets {
         farm: { ...farm, farm: { ...farm.farm, paper } },
         language: farm.farm.language ?? 'en-GB',
         day: today,
+        today,
         pictures: new Map(
           farm.cases.map(({ slug }) => [
             slug,

@@ -115,7 +115,12 @@ test.each([
     2,
     /behind its day, as in 2026-03-03\.found\.a\.top/,
   ],
-  ['no result', ['close', 'quernholt/2086'], 2, /expected --result and one of "sound", "culled"/],
+  [
+    'no result',
+    ['close', 'quernholt/2086'],
+    2,
+    /expected --result and one of "sound", "recovered, not lame", "culled"/,
+  ],
   [
     'an unknown option',
     ['visit', 'quernholt/2086', '--gaet', '1'],

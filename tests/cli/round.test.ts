@@ -22,7 +22,7 @@ test('the round is printed and written as one page; a second run gives the same 
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toContain('Trip of Tue 23 June');
   expect(run.out).toMatch(/Alderfold +none planned +1 +1/);
-  expect(run.out).toContain('15 days overdue: Lift her and look again');
+  expect(run.out).toContain('Overdue since Mon 1 June: Lift her and look again');
   const page = () => readFileSync(join(folder, 'books/round.html'), 'utf8');
   const first = page();
   expect((await growdown('round')).out).toBe(run.out);

@@ -13,7 +13,7 @@ export function seenOfStory(story: Story): Seen {
 type Worked = typeof animals extends Map<string, infer W> ? W : never;
 
 function seenOfAnimal({ standing, notices, withheld, due, gaps }: Worked): Seen {
-  const tasks = due.filter(({ what }) => what === 'farm-task');
+  const tasks = due.filter(({ what }) => what === 'farm-task' || what === 'farm-task-done');
   return {
     closed: standing.closed?.result,
     gait: standing.gait.standing,

@@ -30,7 +30,12 @@ function answersOf(wanted: Wanted | undefined, value: unknown): string[] {
 function typed(wanted: Wanted, value: unknown): string {
   if (wanted.kind === 'group')
     return Object.entries(value as object)
-      .map(([key, inner]) => `${key} ${typed(wanted.keys.get(key)!.wanted, inner)}`)
+      .flatMap(([key, inner]) => {
+        const of = wanted.keys.get(key)!.wanted;
+        const isGroups = of.kind === 'list' && of.of.kind === 'group' && Array.isArray(inner);
+        if (!isGroups) return [`${key} ${typed(of, inner)}`];
+        return inner.map((entry) => `${key} ${typed(of.of, entry).replaceAll(', ', ' + ')}`);
+      })
       .join(', ');
   if (Array.isArray(value)) return value.join(' + ');
   if (typeof value === 'boolean') return value ? 'yes' : 'no';

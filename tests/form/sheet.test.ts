@@ -94,7 +94,7 @@ function hasState(group: Field): boolean {
 test('the front of a sheet tells no reading, no range and no standing; the back tells them', () => {
   let told = 0;
   for (const { farm, work } of farms) {
-    const page = composeSheet({ farm, language: 'en-GB', work, day: today, pictures: new Map() });
+    const page = composeSheet({ farm, language: 'en-GB', work, day: today, today, pictures: new Map() });
     for (const [at, leaf] of page.leaves.entries()) {
       const { record, growth } = work[at]!;
       const before = leaf.sides
@@ -122,7 +122,7 @@ test('the front of a sheet tells no reading, no range and no standing; the back 
 
 test('more lesions than a page holds go on to a page of their own, each told where it belongs', () => {
   const { farm, work } = farms.find((one) => one.farm.slug === 'quasselbrook')!;
-  const page = composeSheet({ farm, language: 'en-US', work, day: today, pictures: new Map() });
+  const page = composeSheet({ farm, language: 'en-US', work, day: today, today, pictures: new Map() });
   expect(page.paper).toBe('Letter');
   const long = page.leaves.find(({ sides }) => sides.length === 3)!;
   expect(long.sides.map(({ side }) => side)).toEqual(['1 of 3', '2 of 3', '3 of 3']);

@@ -11,7 +11,7 @@ const animal = animalWith(
   { lesions },
 );
 const entries = forecastEntries(
-  { farm: 'quernholt', slug: '2086-2', animal, nextVisit: '2026-02-26' },
+  { farm: 'quernholt', slug: '2086-2', animal, nextLift: '2026-02-26' },
   growthOf(animal, '2026-02-01'),
 );
 
@@ -51,7 +51,7 @@ test('it goes through JSON unchanged: no undefined, no NaN', () => {
 
 test('by eye alone: why, the sums, and no day of being out', () => {
   const eye = animalWith([visit('2026-01-01', { a: top(20, { tool: 'eye', wall: 50 }) })]);
-  const of = { farm: 'quernholt', slug: '2086', animal: eye, nextVisit: '2026-02-26' };
+  const of = { farm: 'quernholt', slug: '2086', animal: eye, nextLift: '2026-02-26' };
   const [entry] = forecastEntries(of, growthOf(eye, '2026-02-01'));
   expect(Object.keys(entry!).slice(10)).toEqual([
     'from', 'outAfterDays', 'ifSoundHornFollows', 'inSixWeeks', 'why', 'nextReading',

@@ -190,14 +190,14 @@ function expectAgreed({ practice, archive, farm, work }: Made): void {
   const page = composeRound(made, { business, days: {}, today, refused: [] });
   const calendar = calendarOf(data, undefined, today).ics;
   const summary = composeSummary(practice, farm, today, archive);
-  const sheet = composeSheet({ farm, language: 'en-GB', work, day: today, pictures: new Map() });
+  const sheet = composeSheet({ farm, language: 'en-GB', work, day: today, today, pictures: new Map() });
 
   for (const one of work) {
     const { slug, animal } = one.record;
     const hers = should.get(slug)!;
     const animalPage = [...book.animals, ...book.closed].find(({ number }) => number === slug)!;
     const handover = composeHandover({ business, farm, work: one, today, pictures: new Map() });
-    const form = dueNow(words, one).lines;
+    const form = dueNow(words, one, today).lines;
     for (const side of sides) {
       const name = side === 'milk' ? 'Milk' : 'Meat';
       const of = hers[side];

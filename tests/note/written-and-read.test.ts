@@ -60,6 +60,15 @@ const productKeys = {
 const footKeys = { lifted: yes, signs: some(words.signs), gone: some(words.signs), note: text };
 const task = oneOf(words.farmTasks);
 const about = some([...words.aboutWords, 'a', 'wall', 'm1']);
+const answerKeys = {
+  to: day,
+  by: text,
+  reply: text,
+  about,
+  closes: yes,
+  treated: yes,
+  does: fc.array(fc.record({ what: oneOf(words.vetTasks), on: day }), { maxLength: 3 }),
+};
 
 const wallGap = fc.record(pick(foundKeys, ['state', 'top', 'top-found', 'wall', 'wall-at', 'wall-lowered', 'wall-tool', 'width', 'depth', 'tool', 'signs', 'gone', 'code', 'infected', 'ran-up', 'opened-further', 'joined', 'lifted', 'note']), { requiredKeys: [] }); // prettier-ignore
 const gapState = wallGap.map(({ state, ...gap }) =>
@@ -90,7 +99,7 @@ const visitKeys = {
   wraps: fc.array(fc.record(wrapKeys, { requiredKeys: ['foot', 'event'] }), { maxLength: 2 }),
   products: fc.array(fc.record(productKeys, { requiredKeys: ['product'] }), { maxLength: 2 }),
   'pain-relief': oneOf(words.painReliefWords), vet: fc.record({ asked: day, why: text, about }, { requiredKeys: ['asked', 'why'] }),
-  'vet-answer': fc.record({ to: day, by: text, reply: text, about, closes: yes, treated: yes }, { requiredKeys: ['to', 'by', 'reply'] }),
+  'vet-answer': fc.record(answerKeys, { requiredKeys: ['to', 'by', 'reply'] }),
   'ask-farm': fc.array(fc.record({ what: task, by: day }), { maxLength: 3 }),
   'farm-did': fc.array(fc.record({ what: task, on: day }), { maxLength: 3 }),
   'tools-disinfected': yes, 'saw-expected': yes, recheck: day, note: text,
@@ -158,6 +167,7 @@ describe('each value of each key comes back', () => {
     ['class', words.productClasses.map((one) => ({ ...base, products: [{ product: 'x', class: one }] }))],
     ['pain-relief', words.painReliefWords.map((word) => ({ ...base, 'pain-relief': word }))],
     ['what', words.farmTasks.map((what) => ({ ...base, 'ask-farm': [{ what, by: '2026-06-20' }], 'farm-did': [{ what, on: '2026-06-02' }] }))],
+    ['vet does', words.vetTasks.map((what) => ({ ...base, 'vet-answer': { to: '2026-06-02', by: 'x', reply: 'y', does: [{ what, on: '2026-06-20' }] } }))],
     ['code', words.lesionCodes.map((code) => ({ ...base, found: { a: { state: 'open', code } } }))],
   ]; // prettier-ignore
   test.each(lists)('%s', (_, all) => {
@@ -170,10 +180,10 @@ describe('each value of each key comes back', () => {
 });
 
 test('every key of the schemas is among those tried, but for the photos', () => {
-  const tried = [visitKeys, foundKeys, footKeys, blockKeys, wrapKeys, productKeys].map((keys) =>
+  const tried = [visitKeys, foundKeys, footKeys, blockKeys, wrapKeys, productKeys, answerKeys].map((keys) =>
     Object.keys(keys).sort(),
   );
-  const known = [visit, found, footFinding, blockEvent, wrapEvent, productUse].map(({ shape }) =>
+  const known = [visit, found, footFinding, blockEvent, wrapEvent, productUse, visit.shape['vet-answer'].unwrap()].map(({ shape }) =>
     Object.keys(shape).filter((key) => key !== 'photos').sort()); // prettier-ignore
   expect(tried).toEqual(known);
 });

@@ -65,9 +65,9 @@ describe('what a visit is for', () => {
     expect(only('2026-06-15')).toEqual({ lifts: 1, apart: [] });
   });
 
-  test('what falls before the visit stands apart, from today on', () => {
-    expect(only('2026-06-16')).toEqual({ lifts: 0, apart: ['2026-06-16'] });
-    expect(only('2026-06-22')).toEqual({ lifts: 0, apart: ['2026-06-22'] });
+  test('what falls before the visit stands on it, and apart from today on', () => {
+    expect(only('2026-06-16')).toEqual({ lifts: 1, apart: ['2026-06-16'] });
+    expect(only('2026-06-22')).toEqual({ lifts: 1, apart: ['2026-06-22'] });
   });
 
   test('what falls after it is told only where those days are asked for', () => {
@@ -78,7 +78,7 @@ describe('what a visit is for', () => {
   test('days that hold the visit, or a farm without one: what falls due before them is told too', () => {
     expect(only('2026-06-10', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 1, apart: [] });
     expect(only('2026-06-18', { from: '2026-06-22', to: '2026-06-24' })).toEqual({
-      lifts: 0,
+      lifts: 1,
       apart: ['2026-06-18'],
     });
     const made = round({ from: '2026-06-22', to: '2026-06-24' }, farmOf(cow('2026-06-10')));
@@ -91,6 +91,20 @@ describe('what a visit is for', () => {
     const made = round({ from: '2026-07-01' }, farmOf(cow('2026-06-23'), 'next-visit: 2026-06-23'));
     expect(made.outside).toHaveLength(1);
   });
+});
+
+test('printed the evening before the visit, a cow that was due that evening stands on it', () => {
+  const farm = farmOf(cow('2026-06-16'), 'next-visit: 2026-06-17');
+  expect(round({}, farm).trips[0]!.farms[0]!.lifts).toHaveLength(1);
+});
+
+test('a farm with an infection goes last in its trip, however bad its cows; without one the worst goes first', () => {
+  const late = (health: string) => farmOf(cow('2026-06-10'), `next-visit: 2026-06-23${health}`, 'zealholt');
+  const onTime = farmOf(cow('2026-06-23'), 'next-visit: 2026-06-23', 'alderfold');
+  expect(farmsIn(round({}, late(''), onTime))).toEqual([['2026-06-23', 'zealholt', 'alderfold']]);
+  expect(farmsIn(round({}, late('\nhealth: [ringworm]'), onTime))).toEqual([
+    ['2026-06-23', 'alderfold', 'zealholt'],
+  ]);
 });
 
 describe('what else stands open', () => {

@@ -35,12 +35,13 @@ describe('the page', () => {
     for (const said of [
       'Trip of Mon 22 June',
       'To bring: blocks: 1 wood; wraps: none.',
-      '57 days overdue: Look at the block: left front, outer claw Fitted on 13 April 2026.',
+      'Overdue since Mon 20 April: Look at the block: left front, outer claw Fitted on 13 April 2026.',
       'jumps at the head gate; close it early',
       'block, wood: left front, outer claw, since Mon 13 April',
       'Ring Wade Corrigold; +1 555-0142',
       'Milk: to Fri 19 June; clear Sat 20 June',
-      'Farm: watch the block 57 days overdue',
+      'Farm: was it done: watch the block? Since Mon 20 April',
+      'Before leaving, cleaned and disinfected: boots crush knives hands',
       'Vet: A held gap, left hind; one more reason',
     ])
       expect(text).toContain(said);
@@ -61,7 +62,7 @@ describe('the page', () => {
     expect(renderRound(pageOf(farms))).toContain('kicks {{ left }} &lt;script&gt;');
   });
 
-  test('what falls before the planned visit stands apart with whom to ring, and not again under the visit', () => {
+  test('what falls before the planned visit stands apart with whom to ring, and under the visit', () => {
     const page = pageOf([odd(today)]);
     const [, call] = page.apart?.table?.rows ?? [];
     expect(call?.cells).toEqual([
@@ -73,12 +74,22 @@ describe('the page', () => {
           {
             lead: '<b>2041</b>',
             text: 'Lift her and look again: sole ulcer (SU), left hind, outer claw',
-            note: 'Set at the visit on 9 June 2026. Handling: kicks {{ left }} <script>.',
+            note: 'Set at the visit on 9 June 2026.',
           },
         ],
       },
     ]);
-    expect(JSON.stringify(page).match(/Lift her and look again/g)).toHaveLength(1);
+    expect(JSON.stringify(page).match(/Lift her and look again/g)).toHaveLength(2);
+  });
+
+  test('a farm with an infection is said to go last; one without says nothing of it; both have what to tick at leaving', () => {
+    const ill = farmOf(oneCow(''), 'health: [TB, ringworm]\nnext-visit: 2026-06-23', 'illhold');
+    const [trip] = pageOf([ill(today), odd(today)]).trips;
+    expect(trip!.farms.map(({ id }) => id)).toEqual(['farm-oddfold', 'farm-illhold']);
+    expect(trip!.farms[1]!.lead[0]).toBe('Health: TB, ringworm. The last farm of the day.');
+    expect(trip!.farms[0]!.lead.join()).not.toContain('Health');
+    for (const { leaving } of trip!.farms)
+      expect(leaving.ticks).toEqual(['boots', 'crush', 'knives', 'hands']);
   });
 
   test('farms of one place with other days are named to each other', () => {

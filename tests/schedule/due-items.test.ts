@@ -109,6 +109,30 @@ const items = (animal: Animal, on?: string) =>
     .filter(({ what }) => what.startsWith('block'))
     .map(({ what, by, standing }) => [what, by, standing]);
 
+describe('foul', () => {
+  const foul = (...more: Visit[]) =>
+    cow([visit(day, { found: { a: { state: 'present' } } }), ...more], {
+      lesions: { a: { code: 'IP', foot: 'RH' } },
+    });
+  const looks = (animal: Animal) => due(animal, 'foul-look').map(({ by, who }) => [by, who]);
+
+  it('is looked at by the farm the next day and on day 3, and lifted again after a week, not after six', () => {
+    expect(looks(foul())).toEqual([
+      ['2026-06-03', 'farm'],
+      ['2026-06-05', 'farm'],
+    ]);
+    expect(due(foul(), 'recheck')).toMatchObject([{ by: '2026-06-09', overdueFrom: '2026-06-17' }]);
+    expect(looks(other('CC', { a: { state: 'present' } }))).toEqual([]);
+  });
+
+  it('a look is done by a word of that day or later, and healed there is none', () => {
+    expect(looks(foul(visit('2026-06-03', { kind: 'report' })))).toEqual([['2026-06-05', 'farm']]);
+    expect(looks(foul(visit('2026-06-06', { kind: 'report' })))).toEqual([]);
+    expect(looks(foul(visit('2026-06-02', { kind: 'report' })))).toHaveLength(2);
+    expect(looks(foul(visit('2026-06-03', { found: { a: { state: 'healed' } } })))).toEqual([]);
+  });
+});
+
 describe('blocks and wraps', () => {
   const fitted = visit(day, { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] });
 
@@ -325,6 +349,33 @@ describe('marks', () => {
     ]);
   });
 
+  it('a task that ran to a day is after it a question, never overdue; one that is done once is overdue', () => {
+    const on = (now: string) => due(animal, undefined, now).filter(({ task }) => task !== undefined);
+    expect(on('2026-06-12')).toMatchObject([{ what: 'farm-task', standing: 'open' }]);
+    expect(on('2026-07-12')).toMatchObject([{ what: 'farm-task-done', standing: 'open' }]);
+    const once = cow([visit(day, { 'ask-farm': [{ what: 'wrap off', by: '2026-06-12' }] })]);
+    expect(due(once, 'farm-task', '2026-06-13')).toMatchObject([{ standing: 'overdue' }]);
+  });
+
+  it('out of the bath she stays while live tissue shows, and not for dermatitis or once it is covered', () => {
+    const bath = (found: Visit['found'], code: 'WL' | 'SU' | 'DD' = 'WL') =>
+      due(
+        cow([visit(day, { found, 'ask-farm': [{ what: 'keep out of footbath', by: '2026-06-05' }] })], {
+          lesions: { a: { code, foot: 'LH', claw: 'outer', line: 'heel' } },
+        }),
+      ).filter(({ task }) => task !== undefined);
+    expect(bath({ a: { state: 'open', signs: ['exposed corium'] } })).toMatchObject([
+      { what: 'farm-task', standing: 'open', why: { key: 'due.why.farm-task-corium' } },
+    ]);
+    expect(bath({ a: { state: 'open', width: 9 } }, 'SU')).toMatchObject([
+      { what: 'farm-task', why: { key: 'due.why.farm-task-ulcer' } },
+    ]);
+    expect(bath({ a: { state: 'covered', signs: ['exposed corium'] } })).toMatchObject([
+      { what: 'farm-task-done' },
+    ]);
+    expect(bath({ a: { stage: 'M2' } }, 'DD')).toMatchObject([{ what: 'farm-task-done' }]);
+  });
+
   it('a task done is kept as done', () => {
     const done = cow([
       ...animal.visits,
@@ -334,7 +385,7 @@ describe('marks', () => {
   });
 });
 
-it('nothing is due for a closed case, and everything is again when trouble is found after', () => {
+it('nothing is due for a closed case with nothing on her, and everything is again when trouble is found after', () => {
   const closed = { episodes: [{ ended: '2026-05-20', result: 'sound' as const }] };
   expect(due(cow([visit('2026-05-05', { found: gap(17), recheck: '2026-06-01' })], closed))).toEqual([]);
   const again = cow([visit('2026-05-05', { found: gap(40) }), visit(day, { found: gap(17) })], closed);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Animal } from '../../src/record/animal.js';
+import type { Animal, Episode } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
 import { gapIds, type GapId } from '../../src/schedule/gap.js';
 import { gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
@@ -18,6 +18,10 @@ const full: Partial<Visit> = {
   trimmed: ['LH'],
 };
 const one = (more: Partial<Visit>) => cow([visit(day, { ...full, ...more })]);
+const closed = (result: NonNullable<Episode['result']>, more: Partial<Visit>) => ({
+  ...one(more),
+  episodes: [{ ended: '2026-06-05', result }],
+});
 const medicine = {
   product: 'Spray K',
   class: 'medicine',
@@ -60,6 +64,22 @@ const cases: Partial<Record<GapId, { raises: Animal; nearMiss: Animal }>> = {
     nearMiss: cow([
       visit('2026-04-29', { ...full, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
     ]),
+  },
+  'gap/wrap-past-its-time': {
+    raises: one({ wraps: [{ foot: 'RH', event: 'fitted' }] }),
+    nearMiss: cow([visit('2026-06-03', { ...full, wraps: [{ foot: 'RH', event: 'fitted' }] })]),
+  },
+  'gap/closed-with-block-on': {
+    raises: closed('recovered, not lame', { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
+    nearMiss: closed('recovered, not lame', { blocks: [{ foot: 'LH', claw: 'inner', event: 'lost' }] }),
+  },
+  'gap/closed-with-wrap-on': {
+    raises: closed('sold', { wraps: [{ foot: 'LH', event: 'fitted' }] }),
+    nearMiss: closed('died', { wraps: [{ foot: 'LH', event: 'fitted' }] }),
+  },
+  'gap/sound-not-shown': {
+    raises: closed('sound', { gait: 1 }),
+    nearMiss: closed('recovered, not lame', { gait: 1 }),
   },
   'gap/no-gait-score': {
     raises: cow([visit(day, { found: full.found, trimmed: ['LH'] })]),
@@ -203,7 +223,7 @@ it('never measured is serious; measured before and not now is worth closing', ()
   );
 });
 
-it('of a closed case only products and pictures are asked after', () => {
+it('of a closed case only its end, products and pictures are asked after', () => {
   const animal = cow(
     [visit(day, { gait: 2, found: { a: { state: 'open' } }, products: [noBatch], recheck: day })],
     {

@@ -3,6 +3,8 @@ import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { bareMark } from '../../record/bare-mark.js';
+import { leftFarm } from '../../record/gone-results.js';
+import type { EpisodeResult } from '../../record/words.js';
 import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { refuse, warn } from './finding-at.js';
 
@@ -90,7 +92,7 @@ function isOpen({ animal }: AnimalFile): boolean {
   return animal.episodes?.at(-1)?.ended === undefined;
 }
 
-const leavingResults = new Set(['culled', 'sold', 'moved', 'died', 'put down', 'lost to follow-up']);
+const leavingResults = new Set<EpisodeResult>([...leftFarm, 'lost to follow-up']);
 
 function hasLeft({ animal }: AnimalFile): boolean {
   const last = animal.episodes?.at(-1);

@@ -33,7 +33,7 @@ export function checkEpisodesInOrder({ episodes = [] }: Animal): Finding[] {
           'ended-without-result',
           ['episodes', i, 'ended'],
           `the episode ended ${ended} and no result is given`,
-          'write `result`: sound, culled, sold, moved, died, put down or lost to follow-up',
+          'write `result`: sound, "recovered, not lame", culled, sold, moved, died, put down or lost to follow-up',
         ),
       );
     if (before && !before.ended)

@@ -1,19 +1,25 @@
 import { type Declares } from '../../keep/add-visit.js';
-import { cannot } from '../../keep/change.js';
+import { cannot, type Keeping, type Worked } from '../../keep/change.js';
 import { declareLesion, declareMark } from '../../keep/declare.js';
-import { closeCase, reopenCase } from '../../keep/end-episode.js';
+import { closeCase, endSteps, type EpisodeEnd, reopenCase } from '../../keep/end-episode.js';
+import { openAnimal, openFarm } from '../../keep/find-kept.js';
 import { moveAnimal } from '../../keep/move-animal.js';
 import { renumber } from '../../keep/renumber.js';
 import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
+import type { Animal } from '../../record/animal.js';
+import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
+import { closingGaps } from '../../schedule/gaps/closing-gaps.js';
+import { gapInWords } from '../../words/compose-gap.js';
+import { wordsOf } from '../../words/words.js';
 import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { declaredKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
 import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
-import { writeChange } from './write-change.js';
+import { isRightAsItStands, orEvenSo, writeChange } from './write-change.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -28,13 +34,14 @@ export async function close(
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
-  return await writeChange(options, effects, [farm], (keeping) =>
-    closeCase(keeping, farm, animal, {
-      ended: options.ended ?? keeping.today,
-      result: options.result,
-      'told-in-writing': options.toldInWriting,
-    }),
-  );
+  const keeping = keepingOf(options, effects);
+  const end = {
+    ended: options.ended ?? keeping.today,
+    result: options.result,
+    'told-in-writing': options.toldInWriting,
+  };
+  const open = leftOpen(keeping, farm, animal, end);
+  return await writeAsked(open, options, effects, [farm], (now) => closeCase(now, farm, animal, end));
 }
 
 /** Begins an episode after one that has ended. */
@@ -94,13 +101,11 @@ export async function move(
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const [other = '', number] = to.split(/[\\/]/);
-  return await writeChange(options, effects, [farm, other], (keeping) =>
-    moveAnimal(keeping, farm, animal, {
-      farm: other,
-      number,
-      on: options.on ?? keeping.today,
-      told: options.toldInWriting,
-    }),
+  const keeping = keepingOf(options, effects);
+  const on = options.on ?? keeping.today;
+  const open = leftOpen(keeping, farm, animal, { ended: on, result: 'moved' });
+  return await writeAsked(open, options, effects, [farm, other], (now) =>
+    moveAnimal(now, farm, animal, { farm: other, number, on, told: options.toldInWriting }),
   );
 }
 
@@ -118,4 +123,35 @@ export async function undo(
       why: options.why,
     }),
   );
+}
+
+/** What the end of an episode would leave open, in the words in which the book says it afterwards; nothing where files do not read. */
+function leftOpen(keeping: Keeping, farm: string, animal: string, end: EpisodeEnd): string[] {
+  const [opened, own] = [openAnimal(keeping, farm, animal), openFarm(keeping, farm)];
+  if (opened.outcome !== 'open' || own.outcome !== 'open') return [];
+  const { record } = opened.kept;
+  const steps = endSteps(record, end);
+  if (!steps) return [];
+  const gaps = (of: Animal) => closingGaps(of, own.kept.record, keeping.today);
+  const before = new Set(gaps(record).map(({ path }) => path.join()));
+  return gaps(stepsInRecord(record, steps))
+    .filter(({ path }) => !before.has(path.join()))
+    .map((gap) => Object.values(gapInWords(wordsOf('en-GB'), record, gap)).join(' '));
+}
+
+/** Writes a change that leaves something open only where somebody at a terminal, or `--even-so`, says that it is right as it stands. */
+async function writeAsked(
+  open: readonly string[],
+  options: KeepingOptions,
+  effects: Effects,
+  farms: readonly string[],
+  work: (keeping: Keeping) => Worked,
+): Promise<ExitCode> {
+  for (const line of open) effects.warn(`${line}\n`);
+  const asks = open.length > 0 && !options.evenSo && !options.dryRun;
+  if (!asks) return await writeChange(options, effects, farms, work);
+  if (!options.json && (await isRightAsItStands(effects)))
+    return await writeChange({ ...options, evenSo: true }, effects, farms, work);
+  effects.warn(`nothing was written; ${orEvenSo}\n`);
+  return exitCode.problems;
 }

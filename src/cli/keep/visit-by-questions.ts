@@ -33,7 +33,7 @@ export async function visitByQuestions(
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
   const { animal } = record;
-  for (const { heading, lines } of [lastVisit(words, work), dueNow(words, work)])
+  for (const { heading, lines } of [lastVisit(words, work), dueNow(words, work, today)])
     dialogue.show([heading, ...lines.map((line) => `  ${line}`)].join('\n'));
   const draft = await askVisit(dialogue, {
     animal,

@@ -66,7 +66,7 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
     slug,
     number: animal.animal,
     identity: identityOf(words, work),
-    due: dueNow(words, work),
+    due: dueNow(words, work, today),
     last: lastVisit(words, work),
     expected: Object.fromEntries(expected),
     kind: kindOfVisit(animal, today),

@@ -3,8 +3,10 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Paper } from '../../record/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { openDue } from '../../schedule/open-due.js';
-import { dueInWords } from '../../words/compose-due.js';
+import { calvingInWords } from '../../words/compose-calving.js';
+import { dueInWords, whenDue } from '../../words/compose-due.js';
 import { dayInWords } from '../../words/day-in-words.js';
+import { paragraph } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import { afterMeasuring } from './after-measuring.js';
 import type { SheetForm } from './sheet-items.js';
@@ -22,6 +24,8 @@ export interface LeafFor {
   readonly paper: Paper;
   /** The day of the visit. */
   readonly day: CalendarDay;
+  /** The day it was worked out for. */
+  readonly today: CalendarDay;
   readonly picture?: SheetAbout['picture'];
 }
 
@@ -29,7 +33,7 @@ export interface LeafFor {
  * One animal's pages. The front has nothing that could draw a reading to it; what was last read, and what is expected,
  * stands on the back.
  */
-export function animalLeaf({ sheet, work, farmName, paper, day, picture }: LeafFor): SheetLeaf {
+export function animalLeaf({ sheet, work, farmName, paper, day, today, picture }: LeafFor): SheetLeaf {
   const { words, animal } = sheet;
   const found = foundParts(sheet);
   const met = partNamed(sheetLayout.ifRoom, sheet);
@@ -40,7 +44,7 @@ export function animalLeaf({ sheet, work, farmName, paper, day, picture }: LeafF
   const sides: Omit<SheetSide, 'kicker' | 'side'>[] = [
     {
       heading: animal.animal,
-      about: about(sheet, work, picture),
+      about: about(sheet, work, today, picture),
       parts: [
         ...sheetLayout.front.filter((name) => name !== 'found').flatMap((name) => partNamed(name, sheet)),
         ...front,
@@ -91,25 +95,32 @@ function parted(
   return [first, others, left];
 }
 
-function about({ words, animal }: SheetForm, work: CaseWork, picture: SheetAbout['picture']): SheetAbout {
-  const { due, record } = work;
+function about(
+  { words, animal }: SheetForm,
+  work: CaseWork,
+  today: CalendarDay,
+  picture: SheetAbout['picture'],
+): SheetAbout {
+  const { due, record, calvingNear } = work;
   const open = openDue(due);
   const stop = stopInWords(words, [work]);
   return {
     identity: identity(words, record.animal),
-    handling:
+    handling: paragraph(
       animal.handling === undefined
         ? words.say('sheet.handling-unknown')
         : words.say('sheet.handling', { handling: animal.handling }),
+      calvingNear && calvingInWords(words, calvingNear),
+    ),
     dueHeading: words.say('sheet.due'),
     ...(stop ? { stop: `${stop.title}. ${stop.text}` } : {}),
     due:
       open.length === 0
         ? [words.say('sheet.due-none')]
         : open.map((item) =>
-            words.say(item.standing === 'overdue' ? 'sheet.due-overdue' : 'sheet.due-line', {
+            words.say('sheet.due-line', {
               what: dueInWords(words, animal, item).what,
-              day: dayInWords(words, item.by),
+              when: whenDue(words, item, today, dayInWords(words, item.by)),
               who: words.say(`sheet.who.${item.who}`),
             }),
           ),

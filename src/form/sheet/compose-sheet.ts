@@ -19,6 +19,8 @@ export interface SheetFor {
   readonly work: readonly CaseWork[];
   /** The day of the visit. */
   readonly day: CalendarDay;
+  /** The day it was worked out for. */
+  readonly today: CalendarDay;
   /** Of an animal, by her slug. */
   readonly pictures: ReadonlyMap<string, { readonly last: LastPicture; readonly made: SheetPicture }>;
 }
@@ -28,7 +30,7 @@ export interface SheetFor {
  *
  * Checked: tests/form/sheet.test.ts, tests/browser/sheet.test.ts
  */
-export function composeSheet({ farm, language, work, day, pictures }: SheetFor): SheetPage {
+export function composeSheet({ farm, language, work, day, today, pictures }: SheetFor): SheetPage {
   const words = wordsOf(language);
   const paper = farm.farm.paper ?? 'A4';
   const scale = gaitScaleOn(farm.farm, day);
@@ -54,6 +56,7 @@ export function composeSheet({ farm, language, work, day, pictures }: SheetFor):
         farmName: farm.farm.farm,
         paper,
         day,
+        today,
         ...(picture ? { picture: pictureView(words, animal.animal, picture.last, picture.made) } : {}),
       });
     }),

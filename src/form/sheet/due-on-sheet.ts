@@ -2,6 +2,7 @@ import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { Farm } from '../../record/farm.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { isOpen } from '../../schedule/open-due.js';
+import { plannedVisit } from '../../schedule/next-lift.js';
 import { formLayout } from '../form-layout.js';
 
 /** The days a sheet is for: what falls due from the one to the other, both in; without `from`, all that is overdue too. */
@@ -17,8 +18,7 @@ export function sheetDays(
   today: CalendarDay,
   asked: { readonly from?: CalendarDay; readonly to?: CalendarDay },
 ): SheetDays {
-  const next = farm['next-visit'];
-  const visit = next !== undefined && next >= today ? next : today;
+  const visit = plannedVisit(farm, today) ?? today;
   const to = asked.to ?? (visit > today ? visit : addDays(today, formLayout.dueWithinDays));
   return { ...(asked.from === undefined ? {} : { from: asked.from }), to, visit };
 }

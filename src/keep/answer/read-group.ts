@@ -126,11 +126,8 @@ function take(
   group: Record<string, unknown>,
   answering: Answering,
 ): string | undefined {
-  const read = readAnswer(
-    wanted,
-    text.replaceAll(/\s*\+\s*/g, wanted.kind === 'list' ? ',' : '$&'),
-    answering,
-  );
+  const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
+  const read = readInner(wanted, parts, answering);
   if (read.outcome === 'trouble') return `${key} is ${read.message}`;
   const before = group[key];
   if (Array.isArray(before) && Array.isArray(read.value)) {
@@ -140,4 +137,11 @@ function take(
   if (before !== undefined) return `${key} is given twice, expected once`;
   group[key] = read.value;
   return undefined;
+}
+
+/** A list of groups takes one entry each time its key is given: `does wrap off + on 2026-03-06`. */
+function readInner(wanted: Wanted, text: string, answering: Answering): Answer {
+  if (wanted.kind !== 'list' || wanted.of.kind !== 'group') return readAnswer(wanted, text, answering);
+  const entry = readGroup(wanted.of.keys, text, answering);
+  return entry.outcome === 'value' ? value([entry.value]) : entry;
 }

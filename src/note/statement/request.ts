@@ -1,5 +1,5 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
-import type { FarmTask } from '../../record/words.js';
+import type { FarmTask, VetTask } from '../../record/words.js';
 import { comingDay, type DayRead, pastDay } from '../day-of.js';
 import { skip } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
@@ -47,23 +47,51 @@ export function readFarmDid(r: VisitReader, at: number, phrase: Phrase): number 
   });
 }
 
-interface TaskList {
+/** `vet does: wrap off on 3 Feb`, behind his answer. */
+export function readVetDoes(r: VisitReader, at: number, phrase: Phrase): number | undefined {
+  const answer = r.draft['vet-answer'];
+  if (answer) {
+    return readTasks<VetTask>(r, at, phrase, {
+      kinds: ['task', 'vet-task'],
+      day: (from) => dayAfter(r, from, comingDay),
+      put: (what, on) => (answer.does ??= []).push({ what, on }),
+      as: (what, day) => `the vet does: ${what} on ${day}`,
+      ask: 'on which day does the vet do it?',
+      choices: [{ label: 'that day', text: ` ${r.date}` }],
+    });
+  }
+  r.ask(at, phrase.next, {
+    id: 'vet-answer-part',
+    ask: 'what did the vet answer? What he does stands behind his answer',
+    mend: 'write `vet answered to 26 May:` and the reply before it',
+  });
+  return phrase.next;
+}
+
+interface TaskList<T extends VetTask> {
+  /** Kinds of words a task may be; those of the farm where nothing is said. */
+  readonly kinds?: readonly string[];
   readonly day: (from: number) => DayRead | undefined;
-  readonly put: (what: FarmTask, day: CalendarDay) => void;
-  readonly as: (what: FarmTask, day: CalendarDay) => string;
+  readonly put: (what: T, day: CalendarDay) => void;
+  readonly as: (what: T, day: CalendarDay) => string;
   readonly ask: string;
   readonly choices: readonly { label: string; text: string }[];
 }
 
-function readTasks(r: VisitReader, at: number, phrase: Phrase, list: TaskList): number | undefined {
+function readTasks<T extends VetTask = FarmTask>(
+  r: VisitReader,
+  at: number,
+  phrase: Phrase,
+  list: TaskList<T>,
+): number | undefined {
   const { tokens } = r.note;
   let next = phrase.next;
   let from = at;
   for (;;) {
     const start = skip(tokens, next, 'and', 'to', 'with', 'her', 'the', 'do', 'also');
-    const task = phraseAt(tokens, start, 'task');
+    const [task] = (list.kinds ?? ['task']).flatMap((kind) => phraseAt(tokens, start, kind) ?? []);
     if (!task) return next === phrase.next ? undefined : next;
-    const what = task.value as FarmTask;
+    const what = task.value as T;
     const day = list.day(task.next);
     next = day?.next ?? task.next;
     if (day?.day !== undefined) {

@@ -5,7 +5,7 @@ import { readCarrying } from './carrying-claw.js';
 import { readFixture, readMaterial } from './fixture.js';
 import { readLength, readTool, readWallTool } from './length.js';
 import { readProduct } from './product.js';
-import { readAskFarm, readFarmDid, readRecheck } from './request.js';
+import { readAskFarm, readFarmDid, readRecheck, readVetDoes } from './request.js';
 import { readCondition, readGait, readScoredBy, readWalks, readWeight } from './score.js';
 import { readVet, readVetAnswer } from './vet.js';
 import { readNew } from '../subject.js';
@@ -51,6 +51,7 @@ export const statements: Readonly<Record<string, ReadStatement>> = {
   'pain-relief': readPainRelief,
   vet: readVet,
   'vet-answer': readVetAnswer,
+  'vet-does': readVetDoes,
   'ask-farm': readAskFarm,
   'farm-did': readFarmDid,
   recheck: readRecheck,

@@ -60,13 +60,18 @@ export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): str
       photos: () => '',
       vet: ({ asked, about, why }) =>
         `vet asked on ${asked}${aboutInWords(animal, about)} why ${quoted(why)}`,
-      'vet-answer': ({ to, by, about, closes, treated, reply }) =>
+      'vet-answer': ({ to, by, about, closes, treated, reply, does = [] }) =>
         [
-          `vet answered by ${quoted(by)} to ${to}${aboutInWords(animal, about)}`,
-          ...(closes === undefined ? [] : [closes ? 'closes' : 'does not close']),
-          ...(treated === undefined ? [] : [treated ? 'medicine given' : 'no medicine given']),
-          `reply ${quoted(reply)}`,
-        ].join(' '),
+          [
+            `vet answered by ${quoted(by)} to ${to}${aboutInWords(animal, about)}`,
+            ...(closes === undefined ? [] : [closes ? 'closes' : 'does not close']),
+            ...(treated === undefined ? [] : [treated ? 'medicine given' : 'no medicine given']),
+            `reply ${quoted(reply)}`,
+          ].join(' '),
+          ...(does.length === 0
+            ? []
+            : [`vet does: ${does.map(({ what, on }) => `${what} on ${on}`).join(', ')}`]),
+        ].join('\n'),
       'ask-farm': (tasks) =>
         tasks.length === 0 ? '' : `ask farm: ${tasks.map(({ what, by }) => `${what} by ${by}`).join(', ')}`,
       'farm-did': (tasks) =>

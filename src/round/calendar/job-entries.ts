@@ -29,15 +29,18 @@ export function jobEntries(words: Words, { record, cases }: FarmWork, today: Cal
   });
 }
 
-/** An answer is awaited, not due; what waits for the planned visit stands in its entry, and what is withheld in its own. */
+/** An answer is awaited, not due: of the vet's only what he comes to do is; and what waits for the planned visit stands in its entry. */
 function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
   const { what, who } = item;
-  if (!isOpen(item) || who === 'vet' || !isJob(item) || what === 'withdrawal-not-recorded') return false;
+  if (!isOpen(item) || (who === 'vet' && what !== 'vet-work')) return false;
+  if (!isJob(item) || what === 'withdrawal-not-recorded') return false;
   return !waitsForVisit(item, visit, today);
 }
 
-function jobKey({ what, foot, claw, lesion, task }: DueItem): string {
-  const place = byPlace.has(what) ? [foot, claw] : what === 'measure-again' ? [lesion] : [];
+function jobKey({ what, foot, claw, lesion, task, why }: DueItem): string {
+  // Foul is looked at twice, and neither look stands for the other.
+  const look = what === 'foul-look' ? [lesion, why.key.endsWith('again') ? '2' : '1'] : [];
+  const place = byPlace.has(what) ? [foot, claw] : what === 'measure-again' ? [lesion] : look;
   return [what, task?.replaceAll(' ', '-'), ...place].filter((part) => part !== undefined).join('/');
 }
 

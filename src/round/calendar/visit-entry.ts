@@ -1,9 +1,10 @@
 import { phrase } from '../../book/fact.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
+import { plannedVisit } from '../../schedule/next-lift.js';
 import { jobInShort } from '../../words/compose-job.js';
 import type { Words } from '../../words/words.js';
 import type { FarmWork } from '../farm-work.js';
-import { waitsForVisit } from '../waits-for-visit.js';
+import { standsOnVisit } from '../waits-for-visit.js';
 import type { CalendarMemory } from './calendar-memory.js';
 import type { EntryDraft } from './entry-draft.js';
 import { placeOfFarm } from './place-of-farm.js';
@@ -23,15 +24,15 @@ export function visitEntry(
   today: CalendarDay,
 ): { readonly draft: EntryDraft; readonly counted: Pick<CalendarMemory, 'visits' | 'visit'> } | undefined {
   const { farm } = work.record;
-  const day = farm['next-visit'];
-  if (day === undefined || day < today) return undefined;
+  const day = plannedVisit(farm, today);
+  if (day === undefined) return undefined;
   const { business, trimmer, phone } = work.business;
   const who = phrase(business, trimmer, phone);
   const number = last === undefined || (last < today && last !== day) ? visits + 1 : visits;
   const animals = work.cases
     .map((one) => ({
       one,
-      items: one.due.filter((item) => isOpen(item) && waitsForVisit(item, day, today)),
+      items: one.due.filter((item) => isOpen(item) && standsOnVisit(item, day)),
     }))
     .filter(({ items }) => items.length > 0);
   const stop = stopInWords(words, work.cases);

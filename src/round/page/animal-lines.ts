@@ -4,9 +4,9 @@ import { vetLine } from '../../book/vet-list.js';
 import { withheldCells } from '../../book/withheld-list.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { wrapTimeline } from '../../healing/wrap-timeline.js';
-import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 import type { DueItem } from '../../schedule/due-item.js';
-import { dueInWords } from '../../words/compose-due.js';
+import { dueInWords, whenDue } from '../../words/compose-due.js';
 import { jobInShort } from '../../words/compose-job.js';
 import { caseChip } from '../../words/compose-standing.js';
 import { placeInWords } from '../../words/lesion-in-words.js';
@@ -35,15 +35,13 @@ export function jobLine(
   today: CalendarDay,
 ): CellItem {
   const { what, why } = dueInWords(words, one.record.animal, { ...item, beforeNextVisit: false });
-  const lead = item.by === visit ? words.say('round.due-then') : whenDue(words, item, today);
+  const lead = item.by === visit ? words.say('round.due-then') : whenInRound(words, item, today);
   return { lead, text: what, note: why, ...(item.standing === 'overdue' ? { loud: true } : {}) };
 }
 
-/** How late it is, or the day it is due. */
-export function whenDue(words: Words, { by, standing, overdueFrom }: DueItem, today: CalendarDay): string {
-  if (standing === 'overdue') return words.say('round.overdue', { count: daysBetween(by, today) });
-  const key = by < today && overdueFrom === undefined ? 'since' : 'due';
-  return words.say(`round.${key}`, { day: planDay(words, by, today) });
+/** When it is due, with the day of the week. */
+export function whenInRound(words: Words, item: DueItem, today: CalendarDay): string {
+  return sentenceCase(whenDue(words, item, today, planDay(words, item.by, today)));
 }
 
 /** What stands open besides: the vet's, what is withheld, what was not reported done. */
@@ -78,7 +76,7 @@ export function besidesLines(
       return {
         lead: words.say(`round.${item.who}`),
         text: [job, ...marks].join('; '),
-        note: whenDue(words, item, today),
+        note: whenInRound(words, item, today),
       };
     }),
   ];

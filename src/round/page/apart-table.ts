@@ -4,7 +4,7 @@ import { paragraph } from '../../words/number-in-words.js';
 import { planDay } from '../../words/plan-day.js';
 import type { Words } from '../../words/words.js';
 import type { Round, RoundFarm } from '../round-of.js';
-import { jobLine, whenDue } from './animal-lines.js';
+import { jobLine, whenInRound } from './animal-lines.js';
 import { farmsOf } from './short-table.js';
 
 type Job = RoundFarm['apart'][number];
@@ -31,7 +31,7 @@ export function apartTable(words: Words, round: Round, today: CalendarDay): Tabl
       columns: ['day', 'farm-name', 'jobs'].map((key) => ({ head: words.say(`round.${key}`) })),
       rows: calls.map(({ farm, jobs }) => ({
         cells: [
-          { text: whenDue(words, jobs[0].item, today) },
+          { text: whenInRound(words, jobs[0].item, today) },
           {
             text: farm.work.record.farm.farm,
             lines: [

@@ -5,6 +5,7 @@ import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import { noticeLimit } from '../../reference/notices.js';
 import { stopInWords } from '../../words/compose-stop.js';
+import { calvingInWords } from '../../words/compose-calving.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import { planDay } from '../../words/plan-day.js';
 import type { Words } from '../../words/words.js';
@@ -28,6 +29,7 @@ export function farmBlock(
     name: record.farm.farm,
     contact: contactLines(words, farm),
     lead: [
+      ...health(words, farm),
       ...(stop ? [`${stop.title}. ${stop.text}`] : calledOnAfter(words, farm, all)),
       ...passed(words, farm, today),
       ...neighbours(words, farm, all, today),
@@ -39,6 +41,10 @@ export function farmBlock(
       ...(lifts.length > 0 ? [liftTable(words, farm, today)] : []),
       ...(others.length > 0 ? [othersTable(words, farm, today)] : []),
     ],
+    leaving: {
+      label: words.say('round.leaving.label'),
+      ticks: ['boots', 'crush', 'knives', 'hands'].map((what) => words.say(`round.leaving.${what}`)),
+    },
   };
 }
 
@@ -92,6 +98,12 @@ function contactLines(words: Words, { work }: RoundFarm): string[] {
     ...(address === undefined ? [] : [address]),
     practice === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who: practice }),
   ];
+}
+
+/** What is carried from such a farm to the next; it is gone to last. */
+function health(words: Words, { work }: RoundFarm): string[] {
+  const { health: written = [] } = work.record.farm;
+  return written.length === 0 ? [] : [words.say('round.health', { health: written.join(', ') })];
 }
 
 /** A planned visit whose day is over says nothing of the next. */
@@ -156,14 +168,19 @@ function linesCell(lines: readonly CellItem[]): Cell {
   return lines.length === 0 ? { text: '–', nothing: true } : { text: '', items: lines };
 }
 
-/** How she is to handle, as it was written, and what is on her. */
+/** How she is to handle, as it was written, whether she is close to calving, and what is on her. */
 function handlingCell(words: Words, one: PlacedCase, today: CalendarDay): Cell {
-  const { handling } = one.record.animal;
-  const [first = '–', ...lines] = [...(handling ? [handling] : []), ...onHerLines(words, one, today)];
+  const { calvingNear, record } = one;
+  const { handling } = record.animal;
+  const [first = '–', ...lines] = [
+    ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
+    ...(handling ? [handling] : []),
+    ...onHerLines(words, one, today),
+  ];
   return {
     text: first,
     ...(first === '–' ? { nothing: true } : {}),
-    ...(handling ? { strong: true } : {}),
+    ...(calvingNear || handling ? { strong: true } : {}),
     ...(lines.length > 0 ? { lines } : {}),
   };
 }

@@ -29,4 +29,6 @@ export interface FarmBlock {
   readonly contact: readonly string[];
   readonly lead: readonly string[];
   readonly tables: readonly DataTable[];
+  /** What is cleaned and disinfected before the next farm, each with a box to tick. */
+  readonly leaving: { readonly label: string; readonly ticks: readonly string[] };
 }

@@ -2,6 +2,7 @@ import { blockTimeline } from '../../healing/block-timeline.js';
 import { addDays } from '../../record/calendar-day.js';
 import { fixedDays } from '../../reference/intervals.js';
 import { episodeVisits, type DueContext, type DueDraft } from './due-context.js';
+import { isVets } from './vet-work-due.js';
 
 /**
  * Walks to be scored again.
@@ -17,6 +18,7 @@ export function gaitDue(context: DueContext): DueDraft[] {
   const { standing, interval } = context;
   const { last } = standing.gait;
   if (farmWillScore(context, last?.visit ?? 0)) return last?.severe ? severeLook(context) : [];
+  if (last && isVets(context, 'score her walk', last.date)) return severeLook(context);
   if (!last?.lame) return offBlockScore(context);
   const values = { day: last.date, score: last.score };
   const [name, overdue] = last.severe

@@ -6,13 +6,15 @@ import { familyOf } from '../../reference/lesions.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { IntervalName } from '../../record/words.js';
 import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-context.js';
+import { isVets } from './vet-work-due.js';
 
 /**
  * When she must be seen again: one lift, however many lesions ask for it.
  *
  * The last day the trimmer wrote at or since the last lift wins. Else the lesion that asks first, by its kind, its
  * stage and how often it was looked at. A wall lesion without a length is rechecked as `other`, since there is no
- * top to follow. Where she was only reported and never lifted, she is due from the day of the report.
+ * top to follow. Where she was only reported and never lifted, she is due from the day of the report. Until a day on
+ * which the vet looks at her again himself, no default stands beside it.
  *
  * Checked: tests/schedule/due-items.test.ts
  */
@@ -44,6 +46,7 @@ export function recheckDue(context: DueContext): DueDraft[] {
     const why = { key: `due.why.${key}`, values: { day: by } };
     return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...placeOf(context, asking[0]) }];
   }
+  if (isVets(context, 'recheck', lifted[1].date)) return [];
   const drafts = asking.flatMap((lesion) => byLesion(context, lesion));
   return drafts.sort((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0)).slice(0, 1);
 }
@@ -91,6 +94,7 @@ function intervalOf(
     const again = before !== undefined && isActive(before);
     return [again ? 'recheck-dermatitis-later' : 'recheck-dermatitis-second', 'recheck-dermatitis-grace'];
   }
+  if (code === 'IP') return ['recheck-foul', 'recheck-foul-grace'];
   return ['recheck-other', 'recheck-other-grace'];
 }
 
@@ -124,4 +128,35 @@ function measureAgainWhy({ lesion, evidence }: LesionStanding, day: CalendarDay)
   if (evidence.mayBeHeld && evidence.since)
     return { key: 'due.why.may-be-held', values: { day: evidence.since, lesion } };
   return { key: 'due.why.measure-again', values: { day, lesion } };
+}
+
+/**
+ * Foul: the farm looks the next day and on day 3, and rings the vet again where it is no better. Any word or visit of
+ * that day or later has done a look.
+ *
+ * Checked: tests/schedule/due-items.test.ts
+ */
+export function foulDue(context: DueContext): DueDraft[] {
+  const visits = episodeVisits(context);
+  return context.standing.lesions
+    .filter((one) => one.code === 'IP' && asksForRecheck(one))
+    .flatMap((one): DueDraft[] => {
+      const last = looksAt(context.animal, one.lesion, context.today).at(-1);
+      if (!last) return [];
+      return (['foul-look', 'foul-look-again'] as const).flatMap((name): DueDraft[] => {
+        const by = addDays(last.date, fixedDays(name));
+        if (visits.some(([at, { date }]) => at > last.visit && date >= by)) return [];
+        return [
+          {
+            what: 'foul-look',
+            by,
+            overdueFrom: addDays(by, fixedDays('written-grace')),
+            who: 'farm',
+            basis: 'default',
+            why: { key: `due.why.${name}`, values: { day: last.date } },
+            ...placeOf(context, one),
+          },
+        ];
+      });
+    });
 }

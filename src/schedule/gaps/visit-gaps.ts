@@ -1,4 +1,5 @@
 import { blockTimeline } from '../../healing/block-timeline.js';
+import { wrapTimeline } from '../../healing/wrap-timeline.js';
 import { addDays, daysBetween } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import { farmTaskDue } from '../due/farm-task-due.js';
@@ -35,6 +36,21 @@ export function blockGaps({ animal, open, interval, today }: GapContext): Gap[] 
       values: { foot, claw, day: from, days: daysBetween(from, today) },
       closable: 'next-lift',
       since: addDays(from, interval('block-off-overdue') + 1),
+    }));
+}
+
+/** A wrap likewise. */
+export function wrapGaps({ animal, open, interval, today }: GapContext): Gap[] {
+  if (open.length === 0) return [];
+  return wrapTimeline(animal, today)
+    .filter(({ end, from }) => !end && daysBetween(from, today) > interval('wrap-off-overdue'))
+    .map(({ foot, from, visit, at }) => ({
+      id: 'gap/wrap-past-its-time',
+      grade: 'serious',
+      path: ['visits', visit, 'wraps', at],
+      values: { foot, day: from, days: daysBetween(from, today) },
+      closable: 'by-asking',
+      since: addDays(from, interval('wrap-off-overdue') + 1),
     }));
 }
 
