@@ -1,4 +1,4 @@
-import type { CalendarDay } from '../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { urgencies, type Urgency } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -108,9 +108,14 @@ function asking(words: Words, notices: readonly Notice[], due: CaseWork['due'], 
     notices.some((notice) => !notice.asked && !notice.answered) && words.say('jobs.vet.not-asked'),
     awaited &&
       words.say(
-        due.some(({ what }) => what === 'vet-ring-again') ? 'jobs.vet.ring-again' : 'jobs.vet.asked-on',
+        due.some(({ what, task }) => what === 'vet-ring-again' && task === undefined)
+          ? 'jobs.vet.ring-again'
+          : 'jobs.vet.asked-on',
         { day: planDay(words, awaited, today) },
       ),
     answered && words.say('jobs.vet.answered-on', { day: planDay(words, answered, today) }),
+    ...due
+      .filter(({ what, task }) => what === 'vet-ring-again' && task !== undefined)
+      .map(({ by }) => words.say('jobs.vet.promised', { day: planDay(words, addDays(by, -1), today) })),
   );
 }

@@ -4,6 +4,7 @@ import type { Animal } from '../record/animal.js';
 import type { Visit } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
+import { aboutInWords, answerInWords } from '../words/compose-notice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { VisitEntries, VisitLog, VisitRow } from './animal-page-data.js';
@@ -148,7 +149,7 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
     ...fact(
       words,
       'book.log.vet-asked',
-      asked && phrase(dayInWords(words, asked.asked), about(words, asked.about), asked.why),
+      asked && phrase(dayInWords(words, asked.asked), aboutInWords(words, asked.about), asked.why),
     ),
     ...fact(
       words,
@@ -157,13 +158,8 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
         phrase(
           words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
           answer.by,
-          about(words, answer.about),
           answer.reply,
-          answer.closes !== undefined && words.say(`book.log.vet-closes.${answer.closes}`),
-          answer.treated !== undefined && words.say(`book.log.treated.${answer.treated}`),
-          answer.does &&
-            answer.does.length > 0 &&
-            words.say('book.log.vet-does', { tasks: done(answer.does) }),
+          answerInWords(words, answer),
         ),
     ),
     ...fact(
@@ -177,15 +173,4 @@ function askedAndAnswered(words: Words, visit: Visit): Fact[] {
     ),
     ...fact(words, 'book.log.farm-did', visit['farm-did'] && done(visit['farm-did'])),
   ];
-}
-
-/** Feet and signs in the reader's words, lesions and marks by their short names. */
-function about(words: Words, items: readonly string[] = []): string | undefined {
-  const said = items.map((item) => {
-    const list = ['foot', 'sign', 'animal-sign', 'about'].find((one) =>
-      words.has(`vocabulary.${one}.${item}`),
-    );
-    return list === undefined ? item : words.say(`vocabulary.${list}.${item}`);
-  });
-  return said.length === 0 ? undefined : words.say('book.log.vet-about', { what: said.join(', ') });
 }

@@ -1,9 +1,9 @@
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Visit } from '../record/visit.js';
 import { noticeRank } from '../reference/notices.js';
-import { evidenceSentence } from '../words/compose-notice.js';
+import { aboutInWords, answerInWords, evidenceSentence } from '../words/compose-notice.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { paragraph } from '../words/number-in-words.js';
+import { paragraph, sentenceCase } from '../words/number-in-words.js';
 import type { HandoverOf } from './handover-of.js';
 import { cut, cutName, firstOf } from './left-out.js';
 
@@ -45,6 +45,9 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
     }),
     text: paragraph(
       words.say('handover.asks.why', { why: cut(leftOut, asked.why, level.characters) }),
+      asked.about && asked.about.length > 0
+        ? `${sentenceCase(aboutInWords(words, asked.about) ?? '')}.`
+        : undefined,
       answerTo(asked.asked),
     ),
   }));
@@ -61,10 +64,14 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
     );
     if (!visit) return words.say('handover.asks.open');
     const { by, reply } = visit['vet-answer'];
-    return words.say('handover.asks.answered', {
-      by: cutName(leftOut, by),
-      day: dayInWords(words, visit.date),
-      reply: cut(leftOut, reply, level.characters),
-    });
+    const more = answerInWords(words, visit['vet-answer']);
+    return paragraph(
+      words.say('handover.asks.answered', {
+        by: cutName(leftOut, by),
+        day: dayInWords(words, visit.date),
+        reply: cut(leftOut, reply, level.characters),
+      }),
+      more === '' ? undefined : `${sentenceCase(more)}.`,
+    );
   }
 }

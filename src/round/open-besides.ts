@@ -18,7 +18,7 @@ export interface OpenBesides {
 }
 
 /** A standing notice says itself whether it was asked and answered. */
-const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer', 'vet-ring-again']);
+const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
 
 /** What stands open of an animal besides lifting her, as far as it is due by a day. */
 export function openBesides(

@@ -22,8 +22,8 @@ import type { Notice } from './notice.js';
 /**
  * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
  *
- * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals, which run on, and
- * blocks and wraps that are still on a cow that has not left the farm.
+ * A day the trimmer wrote wins over every default. A closed case has nothing due but withdrawals, which run on,
+ * blocks and wraps that are still on a cow that has not left the farm, and the asking about what stops work.
  *
  * Shape:   case file, farm, business, and what was worked out for the same day → items
  * Unit:    calendar days; `overdueFrom` is the first day it is overdue
@@ -60,6 +60,7 @@ function closedDrafts(context: DueContext): DueDraft[] {
   return [
     ...(isHere ? [...blockDue(context), ...wrapDue(context), ...vetWorkOnFixtures(context)] : []),
     ...withdrawalDue(context),
+    ...(context.notices.some((notice) => notice.standing) ? vetDue(context) : []),
   ];
 }
 

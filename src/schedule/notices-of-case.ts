@@ -37,7 +37,7 @@ const checks: readonly NoticeCheck[] = [
  * raised. How it ends is a property of its rule (`ends` in shared/notices.json): with its signs, which only hands on the foot
  * clear; by a later look at the lesion; by a score below lame off the block; by two lifts a week apart. A report or a missed
  * visit may raise one and ends none. The vet's answer stops the ringing, and ends a notice only where it says so. Of a closed
- * case the notices stay as history and none stands.
+ * case the notices stay as history and none stands but what stops work: closing a case reports nothing to anybody.
  *
  * Shape:   case file, farm, growth, standing of the same day → notices
  * Source:  shared/notices.json
@@ -55,7 +55,7 @@ export function noticesOfCase(
   const closed = standing.closed !== undefined;
   return [...raisedByVisits(context), ...raisedByBlocks(context, today)]
     .map((notice) => ({ ...notice, ...reported(notice, farm.language) }))
-    .map((notice) => (closed ? { ...notice, standing: false } : notice))
+    .map((notice) => (closed ? { ...notice, standing: stillStops(animal, notice, today) } : notice))
     .map((notice) => ({ ...notice, ...vetOf(animal, notice, today) }))
     .sort(
       (a, b) =>
@@ -63,6 +63,18 @@ export function noticesOfCase(
         noticeRank(a.rule) - noticeRank(b.rule) ||
         (a.raised < b.raised ? -1 : 1),
     );
+}
+
+/** What stops work outlives the end of the case until an answer closes it; no foot of hers may ever be lifted again. */
+function stillStops(animal: Animal, notice: Notice, today: CalendarDay): boolean {
+  if (!notice.standing || notice.urgency !== 'stop-work') return false;
+  return !animal.visits.some(
+    ({ date, 'vet-answer': answer }) =>
+      answer?.closes === true &&
+      date >= notice.raised &&
+      date <= today &&
+      isNamed(notice, aboutOf(animal, answer)),
+  );
 }
 
 /** In the United States maggots may be screwworm, which is to be reported: work stops. */

@@ -17,20 +17,20 @@ interface Ill {
  * Whether work stands still on a farm on a day, and why: one animal with blisters, mouth sores or, in the United States,
  * maggots; or two that slobber, are feverish or are suddenly lame within a fortnight.
  *
- * Suddenly lame: the severest score after one below lame, with no lesion open that explains it. What several animals raise
- * ends by an answer that closes it; what one animal raises ends with its notice.
+ * Suddenly lame: the severest score after one below lame, with no lesion open that explains it, of a case still open. What
+ * several animals raise ends by an answer that closes it; what one animal raises ends with its notice. A case that is closed
+ * meanwhile, since she died or walks well, reports nothing to anybody, so it ends neither.
  *
  * Source:  shared/notices.json
  * Checked: tests/schedule/stop-work.test.ts
  */
 export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
-  const open = cases.filter(({ standing }) => !standing.closed);
-  const raised = open.flatMap((work) =>
+  const raised = cases.flatMap((work) =>
     work.notices.flatMap((notice) =>
       notice.standing && notice.urgency === 'stop-work' ? [{ work, notice }] : [],
     ),
   );
-  const several = severalIll(open);
+  const several = severalIll(cases);
   const [first] = raised.toSorted((a, b) => (a.notice.raised < b.notice.raised ? -1 : 1));
   if (!first && !several) return undefined;
   const animals = raised.length > 0 ? raised.map(({ work }) => work) : several!.animals;
@@ -61,14 +61,14 @@ export function isTrimmers(item: DueItem): boolean {
   return item.who === 'trimmer' && isOpen(item);
 }
 
-function severalIll(open: readonly CaseWork[]): { since: CalendarDay; animals: CaseWork[] } | undefined {
-  const ill = open.flatMap(illDays).toSorted((a, b) => (a.day < b.day ? -1 : 1));
+function severalIll(cases: readonly CaseWork[]): { since: CalendarDay; animals: CaseWork[] } | undefined {
+  const ill = cases.flatMap(illDays).toSorted((a, b) => (a.day < b.day ? -1 : 1));
   const within = noticeLimit('several-animals-ill', 'within');
   const second = ill.find(({ work, day }) => {
     const before = ill.filter(
       (other) => other.work !== work && other.day <= day && daysBetween(other.day, day) <= within,
     );
-    return before.length > 0 && !isClosed(open, day);
+    return before.length > 0 && !isClosed(cases, day);
   });
   if (!second) return undefined;
   const near = ill.filter(({ day }) => Math.abs(daysBetween(day, second.day)) <= within);
@@ -85,6 +85,7 @@ function illDays(work: CaseWork): Ill[] {
     const index = scores.findIndex((score) => score.visit === at);
     const [before, score] = [scores[index - 1], scores[index]];
     const sudden =
+      !standing.closed &&
       score?.severe === true &&
       before?.lame === false &&
       before.scale === score.scale &&
@@ -95,9 +96,9 @@ function illDays(work: CaseWork): Ill[] {
 }
 
 /** An answer from that day on that closes what it was about: slobbering, fever, or how they walk. */
-function isClosed(open: readonly CaseWork[], since: CalendarDay): boolean {
+function isClosed(cases: readonly CaseWork[], since: CalendarDay): boolean {
   const named = new Set(['slobbering', 'feverish', 'lame']);
-  return open.some(({ record: { animal } }) =>
+  return cases.some(({ record: { animal } }) =>
     animal.visits.some(
       ({ date, 'vet-answer': answer }) =>
         date >= since && answer?.closes === true && aboutOf(animal, answer).some((one) => named.has(one)),

@@ -77,8 +77,12 @@ function whatInWords(words: Words, animal: Animal, item: DueItem): string {
   });
 }
 
-function whyInWords(words: Words, animal: Animal, { what, why }: DueItem): string {
-  if (what !== 'vet-ask') return words.say(why.key, valuesInWords(words, animal, why.values));
+function whyInWords(words: Words, animal: Animal, { what, why, task }: DueItem): string {
+  if (what !== 'vet-ask')
+    return words.say(why.key, {
+      ...valuesInWords(words, animal, why.values),
+      ...(task ? { task: words.say(`vocabulary.task.${task}`) } : {}),
+    });
   const more = Number(why.values['count'] ?? 1) - 1;
   return paragraph(
     words.say('notice.line', {

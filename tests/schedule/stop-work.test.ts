@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { Animal } from '../../src/record/animal.js';
+import type { EpisodeResult } from '../../src/record/words.js';
 import type { Farm } from '../../src/record/farm.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import { stopInWords } from '../../src/words/compose-stop.js';
@@ -29,6 +30,10 @@ const worked = (animals: readonly Animal[], farm: Farm = quernholt) => {
   return workOutFarm(record, { business: {}, today, priors: { priorOf: () => publishedPrior } });
 };
 const stopOf = (...animals: Animal[]) => worked(animals)[0]?.stop;
+const ended = (result: EpisodeResult, of: Animal): Animal => ({
+  ...of,
+  episodes: [{ ended: '2026-06-12', result }],
+});
 const lame = (day: string): [string, More] => [
   day,
   { gait: 2, feet: { LH: { lifted: true } }, recheck: '2026-06-20' },
@@ -62,6 +67,11 @@ describe('work stops', () => {
     ['one that slobbers, one suddenly lame with nothing open', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 0 }], ['2026-06-10', { gait: 3 }])],
     ['one that slobbers, one that was lame before', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 2 }], ['2026-06-10', { gait: 3 }])],
     ['two, closed by the authority', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'], vet: { asked: '2026-06-01', why: 'slobbering', about: ['slobbering'] } }], ['2026-06-18', { kind: 'report', 'vet-answer': { to: '2026-06-01', by: 'the authority', reply: 'nothing found', closes: true } }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['feverish'] }])],
+    ['one with blisters that was culled, nothing closed', true, ended('culled', animal('7', blisters))],
+    ['one with blisters that was culled, closed by the authority', false, ended('culled', animal('7', blisters, ['2026-06-14', { kind: 'report', 'vet-answer': { to: '2026-06-10', by: 'the authority', reply: 'samples clear', about: ['blisters'], closes: true } }]))],
+    ['one with blisters that was culled, another matter closed', true, ended('culled', animal('7', blisters, ['2026-06-14', { kind: 'report', 'vet-answer': { to: '2026-06-10', by: 'the vet', reply: 'sole is fine', about: ['LH'], closes: true } }]))],
+    ['two that slobber, one of them dead since', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), ended('died', animal('8', ['2026-06-10', { kind: 'report', signs: ['slobbering'] }]))],
+    ['one that slobbers, one once suddenly lame and sound since', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), ended('sound', animal('8', ['2026-05-01', { gait: 0 }], ['2026-06-10', { gait: 3 }]))],
   ])('%s: %s', (_, stops, ...animals) => {
     expect(stopOf(...animals) !== undefined).toBe(stops);
   }); // prettier-ignore

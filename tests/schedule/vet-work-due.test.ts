@@ -90,3 +90,19 @@ describe('other work of his', () => {
     expect(due(animal, '2026-06-10', 'vet-work')).toEqual([['vet-work', 'vet', '2026-06-08', 'done']]);
   });
 });
+
+describe('a day he gave that has gone by', () => {
+  const ring = (animal: Animal, today: string) => due(animal, today, 'vet-ring-again');
+
+  it('nothing recorded of it: ring again the next morning, not on the day', () => {
+    const vets = cow([wrapped, answer('recheck', '2026-06-08')]);
+    expect(ring(vets, '2026-06-08')).toEqual([]);
+    expect(ring(vets, '2026-06-09')).toEqual([['vet-ring-again', 'farm', '2026-06-09', 'open']]);
+    expect(ring(vets, '2026-06-10')).toEqual([['vet-ring-again', 'farm', '2026-06-09', 'overdue']]);
+  });
+
+  it('once anything of his day is on file, no more', () => {
+    const told = visit('2026-06-08', { kind: 'report', note: 'the vet was here' });
+    expect(ring(cow([wrapped, answer('recheck', '2026-06-08'), told]), '2026-06-10')).toEqual([]);
+  });
+});

@@ -1,5 +1,6 @@
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import type { Period } from '../../record/period.js';
+import type { Visit } from '../../record/visit.js';
 import type { CaseRecord } from '../../record/practice.js';
 
 /** One time the vet was asked about an animal, and the answer. */
@@ -9,8 +10,13 @@ export interface Referral {
   readonly asked: CalendarDay;
   readonly askedBy: string;
   readonly why: string;
+  /** Feet, lesions and signs it names. */
+  readonly about: readonly string[];
   /** Oldest first; the day is that of the report that brought it. */
-  readonly answers: readonly { readonly day: CalendarDay; readonly by: string; readonly reply: string }[];
+  readonly answers: readonly {
+    readonly day: CalendarDay;
+    readonly answer: NonNullable<Visit['vet-answer']>;
+  }[];
   /** To the first answer. */
   readonly days?: number;
 }
@@ -27,7 +33,7 @@ export function referralsOf(record: CaseRecord, period: Period, today: CalendarD
     const answers = visits.flatMap((later) => {
       const answer = later['vet-answer'];
       if (!answer || answer.to !== vet.asked || later.date > today) return [];
-      return [{ day: later.date, by: answer.by, reply: answer.reply }];
+      return [{ day: later.date, answer }];
     });
     const [first] = answers;
     if (vet.asked < period.from && first && first.day < period.from) return [];
@@ -38,6 +44,7 @@ export function referralsOf(record: CaseRecord, period: Period, today: CalendarD
         asked: vet.asked,
         askedBy: by,
         why: vet.why,
+        about: vet.about ?? [],
         answers,
         ...(first ? { days: daysBetween(vet.asked, first.day) } : {}),
       },

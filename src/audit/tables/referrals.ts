@@ -1,3 +1,4 @@
+import { namedInWords, answerInWords } from '../../words/compose-notice.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import type { Referral } from '../facts/referral.js';
 import { sealed, type SealedTable } from '../table/column.js';
@@ -14,6 +15,13 @@ export function referralsTable(referrals: readonly Referral[]): SealedTable {
       { name: 'asked_by', kind: 'text', whole: true, of: ({ askedBy }) => askedBy },
       { name: 'why_asked', kind: 'text', of: ({ why }) => why },
       {
+        name: 'asked_about',
+        kind: 'text',
+        beneath: true,
+        blank: true,
+        of: ({ about }, words) => namedInWords(words, about),
+      },
+      {
         name: 'standing',
         kind: 'word',
         words: 'audit.referral',
@@ -27,8 +35,17 @@ export function referralsTable(referrals: readonly Referral[]): SealedTable {
         kind: 'lines',
         blank: true,
         of: ({ answers }, words) =>
-          answers.map(({ day, by, reply }) =>
-            words.say('audit.answer', { day: dayInWords(words, day), by, reply }),
+          answers.map(({ day, answer }) =>
+            [
+              words.say('audit.answer', {
+                day: dayInWords(words, day),
+                by: answer.by,
+                reply: answer.reply,
+              }),
+              answerInWords(words, answer),
+            ]
+              .filter(Boolean)
+              .join('; '),
           ),
       },
     ],

@@ -5,11 +5,15 @@ import type { Notice } from '../notice.js';
 import type { DueContext, DueDraft } from './due-context.js';
 import { episodeVisits } from './due-context.js';
 import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
+import { vetWork } from './vet-work-due.js';
 
 /**
  * Answers of the vet that are awaited, and one item to ask for the most urgent notice nobody has asked about.
  *
- * A question of the day that has no answer by the next morning is asked again, one that could wait after a week.
+ * A question of the day that has no answer by the next morning is asked again, one that could wait after a week; what the
+ * vet said he comes to do, the morning after his day, where nothing is recorded of it.
+ *
+ * Checked: tests/schedule/notices-of-case.test.ts, tests/schedule/vet-work-due.test.ts
  */
 export function vetDue(context: DueContext): DueDraft[] {
   const { notices, today } = context;
@@ -34,12 +38,25 @@ export function vetDue(context: DueContext): DueDraft[] {
       },
     ];
   });
+  const promised = vetWork(context)
+    .filter(({ on, doneOn }) => doneOn === undefined && on < today)
+    .map(({ on, said, to, what }): DueDraft => ({
+      what: 'vet-ring-again',
+      by: addDays(on, 1),
+      overdueFrom: addDays(on, 2),
+      who: 'farm',
+      basis: 'record',
+      urgency: mostUrgent(notices.filter(({ standing, asked }) => standing && asked?.on === to)),
+      why: { key: 'due.why.vet-ring-again-promised', values: { day: said, from: on } },
+      task: what,
+    }));
   const toAsk = notices.filter(({ standing, asked }) => standing && !asked);
   const [first] = toAsk;
-  if (!first) return awaited;
+  if (!first) return [...awaited, ...promised];
   const { rule, urgency, raised, foot, lesion, evidence } = first;
   return [
     ...awaited,
+    ...promised,
     {
       what: 'vet-ask',
       by: raised,

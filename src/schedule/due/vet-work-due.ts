@@ -10,8 +10,9 @@ import type { DueContext, DueDraft } from './due-context.js';
 interface VetWork {
   readonly what: VetTask;
   readonly on: CalendarDay;
-  /** The day of the answer that says so. */
+  /** The day of the answer that says so, and of the question it is to. */
   readonly said: CalendarDay;
+  readonly to: CalendarDay;
   /** The day from which it counts as done. */
   readonly doneOn?: CalendarDay;
 }
@@ -53,7 +54,7 @@ export function isVets(context: Of, what: VetTask, since: CalendarDay): boolean 
 /** All that the vet said he does, in the order of his answers. */
 export function vetWork({ animal, today }: Of): VetWork[] {
   return [...animal.visits.entries()].flatMap(([at, visit]) => {
-    const does = visit.date > today ? [] : (visit['vet-answer']?.does ?? []);
+    const { to = visit.date, does = [] } = (visit.date <= today && visit['vet-answer']) || {};
     return does.map(({ what, on }) => {
       const stretch = { said: visit.date, on, today };
       const doneOn =
@@ -62,7 +63,7 @@ export function vetWork({ animal, today }: Of): VetWork[] {
           : what === 'block off'
             ? offBy(blockTimeline(animal, today).spans, stretch)
             : heardOf({ animal, today }, what, on, at);
-      return { what, on, said: visit.date, ...(doneOn === undefined ? {} : { doneOn }) };
+      return { what, on, said: visit.date, to, ...(doneOn === undefined ? {} : { doneOn }) };
     });
   });
 }
