@@ -149,6 +149,55 @@ test('a move leaves the records where they were made and opens a file where she 
   ).toContain('is there already');
 });
 
+test('what is on her feet and may be withheld goes along; what is over does not', () => {
+  const keeping = keepingOf();
+  const visits = [
+    {
+      date: '2026-01-20',
+      by: 'Orla Venn',
+      kind: 'recheck' as const,
+      blocks: [
+        { foot: 'RH' as const, claw: 'outer' as const, event: 'fitted' as const, material: 'wood' as const },
+        { foot: 'LF' as const, claw: 'inner' as const, event: 'fitted' as const },
+      ],
+      wraps: [{ foot: 'RH' as const, event: 'fitted' as const }],
+      products: [
+        { product: 'short', 'milk-days': 2, 'meat-days': 5, cost: 4 },
+        { product: 'long', 'milk-days': 4, 'meat-days': 60, until: '2026-01-22' },
+        { product: 'open', 'milk-days': 1 },
+      ],
+    },
+    {
+      date: '2026-02-10',
+      by: 'Ivo Marl',
+      kind: 'report' as const,
+      blocks: [
+        { foot: 'RH' as const, claw: 'outer' as const, event: 'checked' as const },
+        { foot: 'LF' as const, claw: 'inner' as const, event: 'lost' as const, on: '2026-02-09' },
+      ],
+      wraps: [{ foot: 'RH' as const, event: 'removed' as const }],
+    },
+  ];
+  const draft = { animal: '0312', lesions: {}, visits };
+  const opened = after(keeping, openCase(keeping, 'quernholt', '0312', draft));
+  const to = { farm: 'harrowmere', number: undefined, on: '2026-03-01' };
+  const done = after(opened, moveAnimal(opened, 'quernholt', '0312', to));
+  expect(farmIn(done, 'harrowmere')!.cases.map(({ animal }) => animal.visits)).toEqual([
+    [
+      {
+        date: '2026-03-01',
+        by: 'Ivo Marl',
+        kind: 'report',
+        blocks: [{ foot: 'RH', claw: 'outer', event: 'already on', material: 'wood', on: '2026-01-20' }],
+        products: [
+          { product: 'long', 'milk-days': 4, 'meat-days': 60, until: '2026-01-22', on: '2026-01-20' },
+          { product: 'open', 'milk-days': 1, on: '2026-01-20' },
+        ],
+      },
+    ],
+  ]);
+});
+
 const jpeg = Uint8Array.of(0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1);
 
 test('a picture gets a clear name, one of its own, and its entry under the visit', () => {
