@@ -21,7 +21,7 @@ const casefiles = fileURLToPath(new URL('../casefiles', import.meta.url));
 
 /** Of each folder's list of hashes: the only place where it is written down a second time. */
 const hashOfHashes: Readonly<Record<string, string>> = {
-  'frozen-1': '01d409a365e289ac4b81fb8955044bbdf96d6a12f72a8a7b82675a4dc792b7b8',
+  'frozen-1': 'b0007a101c1103dbb92b6dc69574e6807bb1e1bf7d48e9bb9b1d56e07d82e3d5',
 };
 const folders = readdirSync(casefiles).filter((name) => name.startsWith('frozen-'));
 const foldersIn = (folder: string): string[] =>
