@@ -3,11 +3,11 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { wantedBy } from '../../src/casefile/wanted.js';
-import type { Wanted } from '../../src/casefile/wanted.js';
 import { animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
 import { farm } from '../../src/record/farm.js';
 import { filesUnder } from './files-under.js';
+import { unused } from './unused.js';
 
 const good = fileURLToPath(new URL('../casefiles/good', import.meta.url));
 const read = (name: string): ReturnType<typeof readPractice> =>
@@ -21,34 +21,6 @@ describe.each(readdirSync(good))('%s', (name) => {
     expect(farmsRefused).toEqual([]);
   });
 });
-
-/** Every key a record may have and this one lacks, as dotted paths; names of the user's own and list entries as `*`. */
-function unused(wanted: Wanted, values: readonly unknown[], path = ''): string[] {
-  const present = values.filter((value) => value !== undefined);
-  if (present.length === 0) return [path];
-  switch (wanted.kind) {
-    case 'list':
-      return unused(wanted.of, present.flat(), `${path}[]`);
-    case 'named':
-      return unused(
-        wanted.of,
-        present.flatMap((value) => Object.values(value as object)),
-        `${path}.*`,
-      );
-    case 'group':
-      return [...wanted.keys].flatMap(([key, of]) =>
-        unused(
-          of.wanted,
-          present.map((value) => (value as Record<string, unknown>)[key]),
-          `${path}.${key}`,
-        ),
-      );
-    case 'either':
-      return unused(wanted.forms.find(({ kind }) => kind === 'list') ?? wanted, present, path);
-    default:
-      return [];
-  }
-}
 
 describe('every key', () => {
   const { practice } = read('every-key');

@@ -74,7 +74,7 @@ await sheet(
 );
 await sheet(
   'book-photos.png',
-  [{ png: await shot('#animal-2041-photos', { width: 860, height: 640 }), width: 860 }],
-  640,
+  [{ png: await shot('#animal-2041-photos', { width: 860, height: 510 }), width: 860 }],
+  510,
 );
 await browser.close();
