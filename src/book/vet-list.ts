@@ -105,10 +105,14 @@ function asking(words: Words, notices: readonly Notice[], due: CaseWork['due'], 
   const awaited = last(notices.flatMap(({ asked, answered }) => (asked && !answered ? [asked.on] : [])));
   const answered = last(notices.flatMap((notice) => notice.answered?.on ?? []));
   return phrase(
+    ...notices
+      .flatMap(({ seenAgain }) => seenAgain ?? [])
+      .slice(0, 1)
+      .map((day) => words.say('jobs.vet.seen-again', { day: planDay(words, day, today) })),
     notices.some((notice) => !notice.asked && !notice.answered) && words.say('jobs.vet.not-asked'),
     awaited &&
       words.say(
-        due.some(({ what, task }) => what === 'vet-ring-again' && task === undefined)
+        due.some(({ why }) => why.key === 'due.why.vet-ring-again')
           ? 'jobs.vet.ring-again'
           : 'jobs.vet.asked-on',
         { day: planDay(words, awaited, today) },

@@ -19,6 +19,8 @@ export interface Notice {
   readonly evidence: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };
   readonly asked?: { readonly on: CalendarDay; readonly why: string };
   readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
+  /** It was seen again after the answer: the day it was. */
+  readonly seenAgain?: CalendarDay;
   /** What raised it still held at the last look; false once the case is closed. */
   readonly standing: boolean;
 }

@@ -234,10 +234,13 @@ function raisedByBlocks(context: NoticeContext, today: CalendarDay): Notice[] {
  * The question to the vet that is about a notice, and its answer.
  *
  * A same-day notice counts as asked only by a question that names it, its lesion or its foot; one about nothing named is
- * about what can wait. Where the sign was seen again after an answer, or a visit the vet promised has gone by without a word,
- * it is to be asked again.
+ * about what can wait. Where the sign was seen again after the last answer, that day is told too: it is to be asked again.
  */
-function vetOf(animal: Animal, notice: Notice, today: CalendarDay): Pick<Notice, 'asked' | 'answered'> {
+function vetOf(
+  animal: Animal,
+  notice: Notice,
+  today: CalendarDay,
+): Pick<Notice, 'asked' | 'answered' | 'seenAgain'> {
   const asks = animal.visits
     .flatMap(({ vet }) => (vet && vet.asked <= today ? [vet] : []))
     .flatMap((ask) => {
@@ -247,14 +250,16 @@ function vetOf(animal: Animal, notice: Notice, today: CalendarDay): Pick<Notice,
       const answer = answered?.['vet-answer'];
       const about = [...(ask.about ?? []), ...(answer?.about ?? [])];
       const isStale = answered !== undefined && notice.standing && answered.date < notice.seen;
-      if (ask.asked < notice.raised || isStale || !isNamed(notice, about)) return [];
-      return [{ ask, on: answered?.date, answer }];
+      if (ask.asked < notice.raised || !isNamed(notice, about)) return [];
+      return [{ ask, on: answered?.date, answer, isStale }];
     });
-  const one = asks.find(({ answer }) => answer) ?? asks[0];
+  const fresh = asks.filter(({ isStale }) => !isStale);
+  const one = fresh.find(({ answer }) => answer) ?? fresh[0] ?? asks.at(-1);
   if (!one) return {};
   const { ask, on, answer } = one;
   return {
     asked: { on: ask.asked, why: ask.why },
+    ...(one.isStale ? { seenAgain: notice.seen } : {}),
     ...(answer && on ? { answered: { on, by: answer.by, reply: answer.reply } } : {}),
   };
 }

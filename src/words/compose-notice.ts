@@ -33,12 +33,15 @@ export function noticeReason(words: Words, notice: Notice): string {
 }
 
 /** Whether the vet was asked since it was raised, and what the answer was. */
-export function vetSentence(words: Words, { asked, answered }: Notice): string {
+export function vetSentence(words: Words, { asked, answered, seenAgain }: Notice): string {
   if (!asked) return words.say('notice.not-asked');
   const on = dayInWords(words, asked.on);
   if (!answered) return words.say('notice.asked', { day: on });
   const day = dayInWords(words, answered.on);
-  return words.say('notice.answered', { asked: on, by: answered.by, day, reply: answered.reply });
+  return paragraph(
+    words.say('notice.answered', { asked: on, by: answered.by, day, reply: answered.reply }),
+    seenAgain && words.say('notice.seen-again', { day: dayInWords(words, seenAgain) }),
+  );
 }
 
 /** What a question to the vet, or his answer, names: feet and signs in the reader's words, lesions by their short names. */

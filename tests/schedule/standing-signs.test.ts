@@ -213,7 +213,20 @@ describe('an answer answers what it was about', () => {
   test('seen again after the answer, the vet is to be rung again', () => {
     const animal = both(vet('2026-06-01', 'LH'));
     animal.visits.push(visit('2026-06-10', { ...report, feet: { LH: { signs: ['toe turned up'] } } }));
-    expect(unasked(animal)).toEqual(['toe-turned-up']);
+    const { notices, due } = workOut(animal, '2026-06-12');
+    const toe = notices.find(({ rule }) => rule === 'toe-turned-up');
+    expect(toe).toMatchObject({ seenAgain: '2026-06-10', standing: true });
+    expect(due[0]).toMatchObject({
+      what: 'vet-ring-again',
+      by: '2026-06-10',
+      standing: 'overdue',
+      urgency: 'same-day',
+      why: { key: 'due.why.vet-ring-again-seen' },
+    });
+    animal.visits.push(visit('2026-06-11', { ...report, ...vet('2026-06-11', 'LH') }));
+    const again = workOut(animal, '2026-06-11');
+    expect(again.notices.find(({ rule }) => rule === 'toe-turned-up')).not.toHaveProperty('seenAgain');
+    expect(again.due[0]?.what).toBe('vet-answer');
   });
   test('what can wait is answered by a question about nothing named', () => {
     const infected = cow([

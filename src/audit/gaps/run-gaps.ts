@@ -70,7 +70,7 @@ function isOver(standing: string): boolean {
 
 function vetGaps({ work: { record, notices } }: RunInPeriod): AuditGap[] {
   return notices
-    .filter(({ standing, asked, answered }) => standing && !asked && !answered)
+    .filter(({ standing, asked, answered, seenAgain }) => standing && (seenAgain || (!asked && !answered)))
     .map(({ rule, urgency, raised }) => ({
       id: 'vet-not-asked',
       grade: urgency === 'notice' ? 'worth closing' : 'serious',

@@ -11,7 +11,8 @@ import { vetWork } from './vet-work-due.js';
  * Answers of the vet that are awaited, and one item to ask for the most urgent notice nobody has asked about.
  *
  * A question of the day that has no answer by the next morning is asked again, one that could wait after a week; what the
- * vet said he comes to do, the morning after his day, where nothing is recorded of it.
+ * vet said he comes to do, the morning after his day, where nothing is recorded of it; what was seen again after an answer, that
+ * day.
  *
  * Checked: tests/schedule/notices-of-case.test.ts, tests/schedule/vet-work-due.test.ts
  */
@@ -50,13 +51,27 @@ export function vetDue(context: DueContext): DueDraft[] {
       why: { key: 'due.why.vet-ring-again-promised', values: { day: said, from: on } },
       task: what,
     }));
+  const again = notices.flatMap(({ standing, seenAgain: by, answered: last, urgency }): DueDraft[] => {
+    if (!standing || by === undefined || last === undefined) return [];
+    return [
+      {
+        what: 'vet-ring-again',
+        by,
+        overdueFrom: addDays(by, 1),
+        who: 'farm',
+        basis: 'record',
+        urgency,
+        why: { key: 'due.why.vet-ring-again-seen', values: { day: last.on, seen: by } },
+      },
+    ];
+  });
+  const rung = [...awaited, ...promised, ...again.slice(0, 1)];
   const toAsk = notices.filter(({ standing, asked }) => standing && !asked);
   const [first] = toAsk;
-  if (!first) return [...awaited, ...promised];
+  if (!first) return rung;
   const { rule, urgency, raised, foot, lesion, evidence } = first;
   return [
-    ...awaited,
-    ...promised,
+    ...rung,
     {
       what: 'vet-ask',
       by: raised,
