@@ -7,19 +7,19 @@ import type { Effects } from './effects.js';
 import { localToday } from './local-today.js';
 import { nodeDialogue } from './node-dialogue.js';
 import { nodeDisk } from './node-disk.js';
-import { writeWhole } from './write-whole.js';
 import { nodeWatch } from './watch/node-watch.js';
 import { nodeMail } from './post/node-mail.js';
 import { nodeYard } from './yard/node-yard.js';
 
 /** The effects of a real run. */
 export function nodeEffects(): Effects {
+  const disk = nodeDisk(process.cwd(), nodeCaseFiles);
   return {
     folder: process.cwd(),
     today: localToday,
     files: nodeCaseFiles,
-    writeFile: writeWhole,
-    disk: nodeDisk(process.cwd(), nodeCaseFiles),
+    writeFile: disk.replace,
+    disk,
     bags: nodeArchiveDisk(process.cwd()),
     browser: () =>
       findBrowser({

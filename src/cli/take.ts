@@ -110,11 +110,11 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     ]);
     if (answer !== 'yes') return { became: 'left out' };
   }
-  const done = await carryOut(effects.disk, keeping, [farm], () => work(keeping));
+  const done = await carryOut(effects.disk, keeping, [farm], work);
+  for (const line of done.told) effects.warn(`${line}\n`);
   if (before) return before;
   if (done.outcome !== 'written') return refused(done);
   for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
-  for (const line of done.told) effects.warn(`${line}\n`);
   return { became: 'added' };
 }
 

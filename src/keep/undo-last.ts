@@ -1,10 +1,48 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { FileChange, Keeping, Worked } from './change.js';
+import { z } from 'zod';
+import { sha256Of } from '../ledger/canonical.js';
+import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
+import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
-import { hashOf } from './disk/hash-of.js';
-import { recalledUndo } from './disk/undo-memory.js';
 import { findFarm } from './find-kept.js';
 import { bytesOf } from './kept-file.js';
+
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** What is remembered of the last entry of a farm: what each file was (base64; null: it was not there) and what it became (SHA-256). */
+const undoMemory = z.strictObject({
+  what: z.string(),
+  /** The machine's day of the entry. */
+  on: calendarDay.optional(),
+  files: z.array(z.strictObject({ file: z.string(), before: z.base64().nullable(), after: hash.nullable() })),
+});
+type UndoMemory = z.infer<typeof undoMemory>;
+
+export function undoPath(casesFolder: string, farm: string): string {
+  return `${casesFolder}/${farm}/.growdown/undo.json`;
+}
+
+/** The memory of a change, as it is written. Names of files are kept from the cases folder on, so that the folder may be moved. */
+export function memoryOf({ what, files }: Change, casesFolder: string, on: CalendarDay): Uint8Array {
+  const memory: UndoMemory = {
+    what,
+    on,
+    files: files.map(({ path, before, after }) => ({
+      file: path.slice(casesFolder.length + 1),
+      before: before === undefined ? null : Buffer.from(before).toString('base64'),
+      after: after === undefined ? null : sha256Of(after),
+    })),
+  };
+  return Buffer.from(`${JSON.stringify(memory)}\n`);
+}
+
+function recalledUndo({ files }: Keeping, casesFolder: string, farm: string): UndoMemory | undefined {
+  try {
+    const bytes = bytesOf(files, undoPath(casesFolder, farm));
+    return bytes && undoMemory.parse(JSON.parse(new TextDecoder().decode(bytes)));
+  } catch {
+    return undefined;
+  }
+}
 
 /**
  * The last entry on a farm taken back: its files become byte for byte what they were. Once only.
@@ -28,7 +66,7 @@ export function undoLast(
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
-  const memory = recalledUndo(keeping.files, folder, farm);
+  const memory = recalledUndo(keeping, folder, farm);
   if (!memory)
     return cannot(
       `nothing is remembered of ${farm} that could be taken back; only the last entry made by this program is`,
@@ -46,7 +84,7 @@ export function undoLast(
       path,
       before: now,
       after: entry.before === null ? undefined : Buffer.from(entry.before, 'base64'),
-      asLeft: now === undefined ? entry.after === null : hashOf(now) === entry.after,
+      asLeft: now === undefined ? entry.after === null : sha256Of(now) === entry.after,
     };
   });
   const changed = files.find(({ asLeft }) => !asLeft);
@@ -58,7 +96,7 @@ export function undoLast(
     outcome: 'change',
     change: {
       what: `${memory.what} taken back`,
-      farms: [farm],
+      farms: farmsIn(memory, farm),
       files,
       remarks: [],
       undoes: { ...(by === undefined ? {} : { by }), why: why ?? 'taken back the day it was made' },
@@ -69,8 +107,13 @@ export function undoLast(
 /** The farms whose files the last entry on a farm was written in, that farm first. */
 export function farmsOfLast(keeping: Keeping, farm: string): string[] {
   const found = findFarm(keeping, farm);
-  const memory =
-    found.outcome === 'found' ? recalledUndo(keeping.files, found.folder.folder, farm) : undefined;
+  return farmsIn(
+    found.outcome === 'found' ? recalledUndo(keeping, found.folder.folder, farm) : undefined,
+    farm,
+  );
+}
+
+function farmsIn(memory: UndoMemory | undefined, farm: string): string[] {
   const others = (memory?.files ?? []).map(({ file }) => file.slice(0, file.indexOf('/')));
   return [...new Set([farm, ...others])];
 }

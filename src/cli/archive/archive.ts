@@ -5,7 +5,7 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, WrongUse } from '../exit-code.js';
 import { isPictureThere } from '../is-picture-there.js';
 import { progressOn } from '../progress.js';
-import { exitFor, listErrors } from '../read-cases.js';
+import { exitFor, listErrors, sayUnfinished } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { versionOf } from '../version-of.js';
 import { witnessesOf } from '../witnesses-of.js';
@@ -31,7 +31,7 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
     throw new WrongUse(`--period begins on ${period.from}, after today (${today})`);
   refuseAmongCases(options, effects);
   const reading = readForArchive(effects.files, options.cases, { farm: options.farm, today, contacts });
-  listErrors(reading, effects);
+  listErrors({ ...reading, problems: sayUnfinished(reading.problems, {}, effects) }, effects);
   for (const slug of reading.farmsRefused) effects.warn(`${slug}: no archive, because of the errors above\n`);
 
   const places = reading.farms.map((farm) => placeOf(farm, options, today));

@@ -1,5 +1,5 @@
 import { type Declares } from '../../keep/add-visit.js';
-import { cannot } from '../../keep/change.js';
+import { cannot, type Keeping, type Worked } from '../../keep/change.js';
 import { declareLesion, declareMark } from '../../keep/declare.js';
 import { closeCase, reopenCase } from '../../keep/end-episode.js';
 import { moveAnimal } from '../../keep/move-animal.js';
@@ -111,11 +111,11 @@ export async function undo(
   effects: Effects,
 ): Promise<ExitCode> {
   const farms = farmsOfLast(keepingOf(options, effects), farm);
-  return await writeChange(options, effects, farms, (keeping) =>
+  const work = (keeping: Keeping): Worked =>
     undoLast(keeping, farm, {
       day: effects.disk.today(),
       by: options.by ?? trimmerOf(keeping),
       why: options.why,
-    }),
-  );
+    });
+  return await writeChange(options, effects, farms, work, { undoing: true });
 }

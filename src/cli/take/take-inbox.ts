@@ -87,19 +87,18 @@ async function takeOne(
   }
   // Looked at again under the lock: another taking may have been faster.
   let worked: TakenEntry = { outcome: 'already there' };
-  const done = await carryOut(effects.disk, keeping, [farm], () => {
-    const taken = readInbox(effects.files, folder).marks.has(entry.id);
-    worked = taken ? { outcome: 'already there' } : takeEntry(keeping, farm, entry);
+  const done = await carryOut(effects.disk, keeping, [farm], (now) => {
+    const taken = readInbox(now.files, folder).marks.has(entry.id);
+    worked = taken ? { outcome: 'already there' } : takeEntry(now, farm, entry);
     return worked.outcome === 'already there' ? { outcome: 'cannot', message: '' } : worked;
   });
+  for (const line of done.told) effects.warn(`${line}\n`);
   const there = (worked as TakenEntry).outcome === 'already there';
   if (!there && done.outcome !== 'written') return becameOf(farm, entry, done, 'already there');
   const became = there ? 'already there' : 'added';
   mark(folder, { id: entry.id, on: keeping.today, became }, effects);
-  if (done.outcome === 'written') {
+  if (done.outcome === 'written')
     for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
-    for (const line of done.told) effects.warn(`${line}\n`);
-  }
   return becameOf(farm, entry, done.outcome === 'written' ? { outcome: 'change', change: done.change } : { outcome: 'already there' }, became); // prettier-ignore
 }
 

@@ -2,7 +2,10 @@ import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
-import { writeWhole } from '../../src/cli/write-whole.js';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { nodeDisk } from '../../src/cli/node-disk.js';
+
+const { replace: writeWhole } = nodeDisk('', nodeCaseFiles);
 
 function emptyFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'growdown-'));
