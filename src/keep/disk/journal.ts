@@ -208,8 +208,8 @@ function inBase64(bytes: Uint8Array): string {
 /** Folders the files will stand in that are not there, the outer one first. */
 function newFolders({ files: now }: Disk, casesFolder: string, files: readonly FileChange[]): string[] {
   const all = new Set<string>();
-  for (const { path, after } of files)
-    for (let at = path.lastIndexOf('/'); after && at > casesFolder.length; at = path.lastIndexOf('/', at - 1))
+  for (const { path } of files)
+    for (let at = path.lastIndexOf('/'); at > casesFolder.length; at = path.lastIndexOf('/', at - 1))
       if (!now.look(path.slice(0, at))) all.add(path.slice(0, at));
   return [...all].toSorted();
 }
