@@ -1,3 +1,4 @@
+import { smallest } from '../statistics/extremes.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { placeCases } from '../book/place-cases.js';
 import type { PlacedCase } from '../book/placed-case.js';
@@ -122,7 +123,7 @@ function worstFarmFirst(a: RoundFarm, b: RoundFarm): number {
 function badness(farm: RoundFarm): readonly number[] {
   const cases = [...farm.lifts.map(({ one }) => one), ...farm.others];
   const urgent = cases.map((one) => openBesides(one, farm.until).urgency ?? Number.MAX_SAFE_INTEGER);
-  return [Math.min(Number.MAX_SAFE_INTEGER, ...urgent), -overdueLifts(farm).length, -farm.lifts.length];
+  return [smallest(urgent, Number.MAX_SAFE_INTEGER), -overdueLifts(farm).length, -farm.lifts.length];
 }
 
 /** The animals to be lifted of which a job is overdue. */

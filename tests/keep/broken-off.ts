@@ -1,5 +1,5 @@
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
@@ -67,7 +67,7 @@ export async function growdown(
   const pid = lastPid;
   const machine: Machine = {
     calls: stopped.calls,
-    process: { pid, host: 'yard', isRunning: (other) => other === pid },
+    process: { pid, host: hostname(), isRunning: (other) => other === pid },
   };
   let [out, err] = ['', ''];
   const files = filesFrom(folder);
@@ -101,6 +101,7 @@ export interface Tried {
 }
 
 const by = ['--by', 'Orla Venn'];
+const undo = ['undo', 'quernholt', '--why', 'a slip', ...by];
 const cow = 'quernholt/2086';
 const jpeg = (salt: number): Uint8Array => new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, salt]);
 const form = '00000000-0000-4000-8000-000000000001';
@@ -140,7 +141,7 @@ export const tried: readonly Tried[] = [
       });
     },
   },
-  { name: 'undo', words: ['undo', 'quernholt'] },
+  { name: 'undo', words: undo },
   { name: 'move', words: ['move', cow, 'harrowmere'], undone: true },
   { name: 'photo', words: ['photo', cow, 'sole.jpg', '--foot', 'LH', '--view', 'sole'], undone: true },
   {
@@ -272,7 +273,7 @@ export function copyOf(folder: string): string {
 }
 
 /** Commands that write no case file have nothing to be taken back: doing it again is what mends. */
-const mends = ({ name, words }: Tried): readonly (readonly string[])[] => {
+export const mends = ({ name, words }: Tried): readonly (readonly string[])[] => {
   if (name === 'import') return [words, ['seal']];
   return ['books', 'archive', 'post', 'farm'].includes(name) ? [words] : [['seal']];
 };
@@ -304,7 +305,7 @@ export async function mended(ready: Ready, there: string, again?: number, slow =
   if (!slow || !one.undone) return;
   if (records(now) === old.records) expect(await growdown(there, one.words)).toMatchObject({ code: 0 });
   expect(records(lying(there))).toBe(whole.records);
-  expect(await growdown(there, ['undo', 'quernholt'])).toMatchObject({ code: 0 });
+  expect(await growdown(there, undo)).toMatchObject({ code: 0 });
   expect(records(lying(there))).toBe(old.records);
   expect(read(there)).toBe(old.read);
 }
