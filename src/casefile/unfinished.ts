@@ -136,10 +136,10 @@ function unfinishedProblem({ home, journal: read }: Unfinished, shown: string): 
     severity: 'warning',
     file: [shown, home, journalFile].filter((part) => part !== '').join('/'),
     message: read
-      ? `an entry (${read.what}) was broken off before it was whole, expected all of it or nothing; what was there before is read`
+      ? `an entry (${read.what}) is being written just now or was broken off, expected all of it or nothing; what was there before is read`
       : 'what was begun last was broken off, and this journal of it cannot be read, expected it as the program wrote it; the files are read as they lie',
     mend: read
-      ? `enter it again: the next command that writes${named} takes back what is there of it`
+      ? `where nothing is being written, enter it again: the next command that writes${named} takes back what is there of it`
       : 'compare the farm with a copy of it, then move this file away; until then nothing is written there',
   };
 }

@@ -205,6 +205,8 @@ const shortHost = (host: string): string => createHash('sha256').update(host).di
 
 /** What is written beside its place on another computer, or by a program that cannot be asked, is left alone this long. */
 const hour = 3_600_000;
+/** Names that did not say whose they are. */
+const ofEarlierVersions = /^lock\.taking$|^\..+\.[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\.tmp$/;
 
 /**
  * Takes away what programs that have ended in the middle of their work left in a folder: files, and of archives
@@ -220,14 +222,13 @@ export function sweep(folder: string, { calls, process: { pid, host, isRunning: 
     return;
   }
   for (const name of names) {
+    const path = join(folder, name);
+    const isOld = (): boolean =>
+      Math.abs(Date.now() - (fs.lstatSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)) > hour;
+    if (ofEarlierVersions.test(name) && isOld()) removed(path, calls);
     const [, whose = '', where = ''] = /\.(\d+)-([0-9a-f]{8})-[0-9a-f]{12}\.tmp(?:\.zip)?$/.exec(name) ?? [];
     if (whose === '') continue;
-    const path = join(folder, name);
-    const changed = fs.lstatSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0;
-    const isLeft =
-      where === shortHost(host)
-        ? Number(whose) === pid || !runs(Number(whose))
-        : Math.abs(Date.now() - changed) > hour;
+    const isLeft = where === shortHost(host) ? Number(whose) === pid || !runs(Number(whose)) : isOld();
     if (isLeft) removed(path, calls);
   }
 }

@@ -14,16 +14,67 @@ const undoMemory = z.strictObject({
   /** The machine's day of the entry. */
   on: calendarDay.optional(),
   files: z.array(z.strictObject({ file: z.string(), before: z.base64().nullable(), after: hash.nullable() })),
+  /** Of an entry on several farms: where it is remembered whole, and the SHA-256 of that memory. */
+  with: z.strictObject({ farm: z.string(), sha256: hash }).optional(),
 });
 type UndoMemory = z.infer<typeof undoMemory>;
 
-export function undoPath(casesFolder: string, farm: string): string {
-  return `${casesFolder}/${farm}/.growdown/undo.json`;
+/** A memory as it lies; of one that only says where it is whole, that one. */
+interface Recalled {
+  readonly memory: UndoMemory;
+  readonly sha256: string;
 }
 
-/** The memory of a change, as it is written. Names of files are kept from the cases folder on, so that the folder may be moved. */
-export function memoryOf({ what, files }: Change, casesFolder: string, on: CalendarDay): Uint8Array {
-  const memory: UndoMemory = {
+function recalled(
+  { files }: Pick<Keeping, 'files'>,
+  casesFolder: string,
+  farm: string,
+): Recalled | undefined {
+  const read = (slug: string): Recalled | undefined => {
+    const bytes = bytesOf(files, undoPath(casesFolder, slug));
+    const memory = undoMemory.safeParse(bytes && parsedJson(bytes)).data;
+    return bytes && memory && { memory, sha256: sha256Of(bytes) };
+  };
+  const own = read(farm);
+  if (!own?.memory.with) return own;
+  const whole = read(own.memory.with.farm);
+  return whole?.sha256 === own.memory.with.sha256 ? whole : undefined;
+}
+
+function parsedJson(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes));
+  } catch {
+    return undefined;
+  }
+}
+
+const undoPath = (casesFolder: string, farm: string): string => `${casesFolder}/${farm}/.growdown/undo.json`;
+
+/**
+ * What is to be remembered of a change on each of its farms: whole on the first, and on the others where that is. Of
+ * one that takes an entry back, what was remembered of that goes. Names of files are kept from the cases folder on, so
+ * that the folder may be moved.
+ */
+export function memoryFiles(
+  keeping: Pick<Keeping, 'files'>,
+  casesFolder: string,
+  { what, files, farms, undoes }: Change,
+  on: CalendarDay,
+): FileChange[] {
+  const at = (farm: string): Omit<FileChange, 'after'> => {
+    const path = undoPath(casesFolder, farm);
+    return { file: path, path, before: bytesOf(keeping.files, path) };
+  };
+  const [first, ...others] = farms;
+  if (first === undefined) return [];
+  if (undoes) {
+    const undone = recalled(keeping, casesFolder, first)?.sha256;
+    const isOf = (farm: string): boolean => recalled(keeping, casesFolder, farm)?.sha256 === undone;
+    return farms.filter(isOf).map((farm) => ({ ...at(farm), after: undefined }));
+  }
+  const bytes = (memory: UndoMemory): Uint8Array => Buffer.from(`${JSON.stringify(memory)}\n`);
+  const whole = bytes({
     what,
     on,
     files: files.map(({ path, before, after }) => ({
@@ -31,17 +82,9 @@ export function memoryOf({ what, files }: Change, casesFolder: string, on: Calen
       before: before === undefined ? null : Buffer.from(before).toString('base64'),
       after: after === undefined ? null : sha256Of(after),
     })),
-  };
-  return Buffer.from(`${JSON.stringify(memory)}\n`);
-}
-
-function recalledUndo({ files }: Keeping, casesFolder: string, farm: string): UndoMemory | undefined {
-  try {
-    const bytes = bytesOf(files, undoPath(casesFolder, farm));
-    return bytes && undoMemory.parse(JSON.parse(new TextDecoder().decode(bytes)));
-  } catch {
-    return undefined;
-  }
+  });
+  const other = bytes({ what, on, files: [], with: { farm: first, sha256: sha256Of(whole) } });
+  return [{ ...at(first), after: whole }, ...others.map((farm) => ({ ...at(farm), after: other }))];
 }
 
 /**
@@ -66,7 +109,7 @@ export function undoLast(
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
-  const memory = recalledUndo(keeping, folder, farm);
+  const memory = recalled(keeping, folder, farm)?.memory;
   if (!memory)
     return cannot(
       `nothing is remembered of ${farm} that could be taken back; only the last entry made by this program is`,
@@ -108,7 +151,7 @@ export function undoLast(
 export function farmsOfLast(keeping: Keeping, farm: string): string[] {
   const found = findFarm(keeping, farm);
   return farmsIn(
-    found.outcome === 'found' ? recalledUndo(keeping, found.folder.folder, farm) : undefined,
+    found.outcome === 'found' ? recalled(keeping, found.folder.folder, farm)?.memory : undefined,
     farm,
   );
 }

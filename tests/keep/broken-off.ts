@@ -101,7 +101,7 @@ export interface Tried {
 }
 
 const by = ['--by', 'Orla Venn'];
-const undo = ['undo', 'quernholt', '--why', 'a slip', ...by];
+export const undo = ['undo', 'quernholt', '--why', 'a slip', ...by];
 const cow = 'quernholt/2086';
 const jpeg = (salt: number): Uint8Array => new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, salt]);
 const form = '00000000-0000-4000-8000-000000000001';

@@ -38,7 +38,9 @@ export async function killPrograms(kills: number): Promise<ReadonlyMap<string, n
         await mended(ready, there, undefined, true);
         done.set(one.name, (done.get(one.name) ?? 0) + 1);
       } catch (error) {
-        throw new Error(`${one.name}, killed at call ${at} of ${ready.count}: ${String(error)}`);
+        throw new Error(`${one.name}, killed at call ${at} of ${ready.count}: ${String(error)}`, {
+          cause: error,
+        });
       } finally {
         rmSync(there, { recursive: true, force: true });
       }

@@ -1,7 +1,7 @@
 import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
 import { findFolder } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
-import { memoryOf, undoPath } from '../undo-last.js';
+import { memoryFiles } from '../undo-last.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
 import { type FarmSealed, sealsOfChange } from './seal-farm.js';
@@ -60,7 +60,11 @@ export async function carryOut(
       const { change } = worked;
       const seals = sealsOfChange(now, change, disk.today());
       if (seals.outcome !== 'sealed') return { ...seals, told };
-      const files = [...change.files, ...undoFiles(disk, found.folder, change), ...seals.ledgers];
+      const files = [
+        ...change.files,
+        ...memoryFiles(now, found.folder, change, disk.today()),
+        ...seals.ledgers,
+      ];
       if (!files.every((file) => isAsBefore(disk, file))) continue;
       if (!holds())
         return {
@@ -78,22 +82,6 @@ export async function carryOut(
     return { ...cannot(message), told };
   });
   return 'told' in done ? done : { ...done, told: [] };
-}
-
-/** What is remembered of the change on each farm it is about; of one taken back, what was remembered of it goes. */
-function undoFiles(disk: Disk, casesFolder: string, change: Change): FileChange[] {
-  const all = change.farms.map((farm) => {
-    const path = undoPath(casesFolder, farm);
-    return { file: path, path, before: bytesOf(disk.files, path) };
-  });
-  if (!change.undoes) {
-    const after = memoryOf(change, casesFolder, disk.today());
-    return all.map((one) => ({ ...one, after }));
-  }
-  const undone = all[0]?.before;
-  const isSame = (before: Uint8Array | undefined): boolean =>
-    before !== undefined && undone !== undefined && Buffer.compare(before, undone) === 0;
-  return all.flatMap((one) => (isSame(one.before) ? [{ ...one, after: undefined }] : []));
 }
 
 function isAsBefore(disk: Disk, { path, before }: FileChange): boolean {
