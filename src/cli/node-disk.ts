@@ -47,7 +47,7 @@ export const thisMachine: Machine = {
 export function nodeDisk(
   folder: string,
   files: CaseFiles,
-  today: () => CalendarDay = localToday,
+  today: () => CalendarDay = () => localToday(),
   machine: Machine = thisMachine,
 ): Disk {
   const { calls } = machine;

@@ -13,10 +13,10 @@ import { nodeYard } from './yard/node-yard.js';
 
 /** The effects of a real run; a test hands in a machine that stops. */
 export function nodeEffects(machine: Machine = thisMachine): Effects {
-  const disk = nodeDisk(process.cwd(), nodeCaseFiles, localToday, machine);
+  const disk = nodeDisk(process.cwd(), nodeCaseFiles, undefined, machine);
   return {
     folder: process.cwd(),
-    today: localToday,
+    today: () => localToday(),
     files: nodeCaseFiles,
     writeFile: disk.replace,
     disk,

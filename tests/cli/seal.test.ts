@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { localToday } from '../../src/cli/local-today.js';
 import { headOf, shortHead } from '../../src/ledger/head-of.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';
@@ -334,6 +335,11 @@ test('a machine’s clock centuries ahead is refused before a line is sealed tha
   });
   expect(late.text()).not.toContain('2026-02-03');
   expect(existsSync(join(late.folder, chain))).toBe(false);
+});
+
+test('a day by the clock that no file may hold is none', () => {
+  expect(localToday(new Date(2026, 5, 16, 23))).toBe('2026-06-16');
+  for (const year of [2526, 12026]) expect(() => localToday(new Date(year, 5, 16))).toThrow('Set the clock');
 });
 
 const jpeg = (last: number): Uint8Array => Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, last]);

@@ -31,6 +31,10 @@ export async function alone<T>(
 ): Promise<T | Cannot> {
   const mine = (): Unfinished[] =>
     unfinishedIn(disk.files, casesFolder).filter((one) => farms.some((farm) => concerns(one, farm)));
+  const folderOf = (home: string): string => (home === '' ? casesFolder : `${casesFolder}/${home}`);
+  // A farm that was taken away since has nothing to be locked.
+  const homesOf = (one: Unfinished): string[] =>
+    farmsOf(one).filter((home) => disk.files.look(folderOf(home)) !== undefined);
   const under = (homes: readonly string[]) => (locks: readonly Lock[]) => {
     const left = mine();
     if (left.some((one) => homesOf(one).some((home) => !homes.includes(home)))) return undefined;
@@ -42,8 +46,7 @@ export async function alone<T>(
   try {
     for (;;) {
       const homes = [...new Set([...farms, ...mine().flatMap(homesOf)])].toSorted();
-      const folders = homes.map((home) => (home === '' ? casesFolder : `${casesFolder}/${home}`));
-      const done = await underLocks(disk, folders, under(homes));
+      const done = await underLocks(disk, homes.map(folderOf), under(homes));
       // Another program may have broken off meanwhile, in a farm that is not locked here.
       if (done) return 'value' in done ? done.value : done;
     }
@@ -54,7 +57,7 @@ export async function alone<T>(
 }
 
 /** Its own folder, and those of the farms it wrote in that were there before. */
-function homesOf({ home, journal }: Unfinished): string[] {
+function farmsOf({ home, journal }: Unfinished): string[] {
   const folders = (journal?.files ?? []).flatMap(({ file }) =>
     file.includes('/') ? file.split('/')[0]! : [],
   );
@@ -77,6 +80,7 @@ function takenBack(
       told.push(takeBack(disk, casesFolder, path, journal));
       tookBack.push(journal);
     } catch (error) {
+      if (reasonOf(error) === undefined) throw error;
       return cannot(
         `an entry (${journal.what}) was broken off, and taking it back was refused (${reasonOf(error)}): what was there before it is still read, and nothing was written. ${wayOut}`,
       );
