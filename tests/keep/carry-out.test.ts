@@ -58,7 +58,7 @@ test('a disk that refuses leaves the file whole and no lock behind', async () =>
   };
   expect(await carryOut(full, keeping, ['quernholt'], add)).toMatchObject({
     outcome: 'cannot',
-    message: expect.stringContaining('(ENOSPC); nothing of it is on file'),
+    message: expect.stringContaining('(ENOSPC); nothing of it was written'),
   });
   expect(readFileSync(file, 'utf8')).toBe(animalText);
   expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual([]);
@@ -78,7 +78,7 @@ test('the ledger is written last, and where it cannot be, nothing of the entry i
   const done = await carryOut(dying, keeping, ['quernholt'], add);
   expect(done).toMatchObject({
     outcome: 'cannot',
-    message: expect.stringContaining('nothing of it is on file'),
+    message: expect.stringContaining('nothing of it was written'),
   });
   expect(written.slice(0, 4)).toEqual([
     'quernholt/.growdown/journal.json',

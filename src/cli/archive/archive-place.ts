@@ -12,6 +12,7 @@ import { WrongUse } from '../exit-code.js';
 import { printingTroubleInWords } from '../printing-in-words.js';
 import type { ArchiveOptions } from './archive-options.js';
 import { factsIn, picturesIn } from './check-records.js';
+import { picturesPath } from './picture-list.js';
 import type { FarmArchived } from './archive-farm.js';
 
 /** Where a farm's archive is to stand, as it is shown. */
@@ -129,7 +130,9 @@ async function standingWhole(place: string, effects: Effects): Promise<FarmArchi
     const facts = factsIn({ files });
     const kept = [...files.sizes].filter(([path]) => path.startsWith(payload));
     const oxum = { files: kept.length, bytes: kept.reduce((sum, [, bytes]) => sum + bytes, 0) };
-    const pictures = (picturesIn({ files }) ?? []).filter(({ archivedAs }) => archivedAs !== '').length;
+    const pictures = (files.sizes.has(payload + picturesPath) ? (picturesIn({ files }) ?? []) : []).filter(
+      ({ archivedAs }) => archivedAs !== '',
+    ).length;
     found = facts && { facts, oxum, pictures };
     return [];
   });

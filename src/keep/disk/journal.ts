@@ -179,7 +179,7 @@ function failed(disk: Disk, casesFolder: string, path: string, journal: Journal,
     return cannot(`${why}, and taking it back was refused as well (${reasonOf(again)}): ${what}. ${wayOut}`);
   }
   if (reasonOf(error) === undefined) throw error;
-  return cannot(`${why}; nothing of it is on file, and all is as it was. ${wayOut}`);
+  return cannot(`${why}; nothing of it was written, and all is as it was. ${wayOut}`);
 }
 
 const wayOut =
