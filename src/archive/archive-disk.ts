@@ -30,6 +30,8 @@ export interface ArchiveDisk {
   readonly rename: (from: string, to: string) => void;
   /** Removes what this run itself has begun to write. */
   readonly removeAll: (path: string) => void;
+  /** Takes away what runs that were ended in the middle of their work left in a folder under a name with their word. */
+  readonly sweep: (folder: string) => void;
   /** A word no other run has. */
   readonly token: () => string;
 }

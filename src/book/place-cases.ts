@@ -1,3 +1,4 @@
+import { smallest } from '../statistics/extremes.js';
 import { worstFirst } from '../healing/worst-first.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -12,7 +13,7 @@ export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {
     return {
       ...one,
       slug: one.record.slug,
-      ...(urgent.length > 0 ? { urgency: Math.min(...urgent) } : {}),
+      ...(urgent.length > 0 ? { urgency: smallest(urgent) } : {}),
     };
   });
   return worstFirst(ordered).map((one, at) => ({

@@ -22,7 +22,7 @@ export function ledgerProblem(fault: LedgerFault, file: string): Problem {
     mend:
       fault.what === 'unknown-version'
         ? 'get the newer version of growdown, then run this again'
-        : 'put the file back as the program left it, from a copy; a ledger is never changed by hand. Until then nothing new is sealed',
+        : 'put the file back as the program left it, from a copy; without one, move it away: a new chain then begins and proves nothing of the time before. Until then no command writes on this farm',
   };
 }
 

@@ -28,10 +28,10 @@ export function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
   for (const entry of entries) {
     const lower = entry.name.toLowerCase();
     if (!lower.endsWith('.md')) {
-      if (entry.kind === 'folder') problems.push(...strayIn(root, entry, 1));
-      else problems.push(...looseFile(root, entry, 'farm'));
+      if (entry.kind === 'folder') for (const each of strayIn(root, entry, 1)) problems.push(each);
+      else for (const each of looseFile(root, entry, 'farm')) problems.push(each);
     } else if (entry.kind !== 'file') problems.push(notAFile(entry));
-    else if (lower === 'readme.md') problems.push(...looseFile(root, entry, 'farm'));
+    else if (lower === 'readme.md') for (const each of looseFile(root, entry, 'farm')) problems.push(each);
     else if (lower === 'business.md') problems.push(misplacedBusiness(entry));
     else if (entry.name === 'farm.md') farmFile = entry;
     else {

@@ -24,7 +24,7 @@ export function findFarms(root: CasesRoot, folder: string, shown: string): Found
     } else if (entry.name === 'business.md') business = entry;
     else if (entry.name.toLowerCase() === 'business.md') problems.push(misspelt(entry, 'business.md'));
     else if (entry.name.toLowerCase() === 'farm.md') problems.push(pointedAtFarm(entry));
-    else problems.push(...looseFile(root, entry, 'root'));
+    else for (const each of looseFile(root, entry, 'root')) problems.push(each);
   }
   if (problems.some(({ id }) => id === 'folder/pointed-at-farm'))
     return withoutSubFolders(business, farms, problems);
@@ -53,7 +53,8 @@ function farmIn(root: CasesRoot, entry: FolderEntry, problems: Problem[]): Found
   if (!trouble) return farm;
   if (!farm.farmFile && farm.animals.length === 0) {
     const unread = farm.problems.filter(({ id }) => id === 'folder/other-ending');
-    problems.push(...unread, {
+    for (const each of unread) problems.push(each);
+    problems.push({
       id: 'folder/not-a-farm',
       severity: 'note',
       file: entry.shown,

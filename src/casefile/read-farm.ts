@@ -56,13 +56,13 @@ export function readFarm(
   for (const { slug, entry } of found.animals) {
     const file = readRecordFile(files, entry, animal, 'animal');
     if (file.outcome === 'refused') {
-      problems.push(...file.problems);
+      for (const each of file.problems) problems.push(each);
       continue;
     }
     animals.set(slug, file);
     const known: Farm | undefined = farm?.record;
     const findings = checkAnimal(file.record, { ...context, farm: known, animalSlug: slug });
-    problems.push(...findings.map(file.problemOf));
+    for (const each of findings.map(file.problemOf)) problems.push(each);
   }
   const seen = [...animals].map(([slug, file]) => ({ slug, file: file.source.file, animal: file.record }));
   for (const finding of checkBetweenFiles(seen, context)) {
@@ -95,17 +95,20 @@ function checkSeals(
   const sealsWith = (other: Ledger): FarmSeals => sealsOfFarm(now, other, picture);
   let made: FarmSeals | undefined;
   const seals = (): FarmSeals => (made ??= sealsWith(ledger));
-  problems.push(...ledger.faults.map((fault) => ledgerProblem(fault, shown)));
+  for (const each of ledger.faults.map((fault) => ledgerProblem(fault, shown))) problems.push(each);
   if (ledger.entries.length === 0 || ledger.faults.length > 0) return { seals, sealsWith };
   const { animals, missingAnimals } = seals();
-  if (read.farm) problems.push(...checkFarmSeals(seals(), found.slug).map(read.farm.problemOf));
+  if (read.farm)
+    for (const each of checkFarmSeals(seals(), found.slug).map(read.farm.problemOf)) problems.push(each);
   for (const [slug, one] of animals) {
     const problemOf = read.animals.get(slug)?.problemOf;
-    if (problemOf) problems.push(...checkAnimalSeals(one, `${found.slug}/${slug}`).map(problemOf));
+    if (problemOf)
+      for (const each of checkAnimalSeals(one, `${found.slug}/${slug}`).map(problemOf)) problems.push(each);
   }
   // Whose file does not read is not missing; which of them that is cannot be told then.
   if (read.animals.size === found.animals.length)
-    problems.push(...missingAnimals.map((one) => animalMissing(one, found.entry.shown, found.slug)));
+    for (const each of missingAnimals.map((one) => animalMissing(one, found.entry.shown, found.slug)))
+      problems.push(each);
   return { seals, sealsWith };
 }
 
@@ -118,10 +121,10 @@ function readFarmFile(
   if (!found.farmFile) return undefined;
   const file = readRecordFile(files, found.farmFile, farmSchema, 'farm');
   if (file.outcome === 'refused') {
-    problems.push(...file.problems);
+    for (const each of file.problems) problems.push(each);
     return undefined;
   }
-  problems.push(...checkFarm(file.record, context).map(file.problemOf));
+  for (const each of checkFarm(file.record, context).map(file.problemOf)) problems.push(each);
   return file;
 }
 

@@ -4,6 +4,7 @@ import { sortProblems } from '../problem/sort-problems.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
+import { asItWas } from './unfinished.js';
 import { checkBetweenFarms } from './check/check-between-farms.js';
 import { findFarms } from './find-farms.js';
 import { openCasesFolder } from './open-cases-folder.js';
@@ -53,10 +54,11 @@ export interface PracticeReading {
  * Checked: tests/casefile/
  */
 export function readPractice(
-  files: CaseFiles,
+  lying: CaseFiles,
   casesFolder: string,
   { today, pictures = 'sized' }: { readonly today: CalendarDay; readonly pictures?: PictureCare },
 ): PracticeReading {
+  const { files, problems: unfinished } = asItWas(lying, casesFolder);
   const opened = openCasesFolder(files, casesFolder);
   if (opened.outcome === 'problem') return nothing([opened.problem]);
   const { root, folder, shown } = opened;
@@ -70,13 +72,15 @@ export function readPractice(
     ? readings.flatMap(({ record }): FarmRecord[] => (record ? [record] : []))
     : [];
   const between = checkBetweenFarms(sound);
+  const told = (home: string): Problem[] => [unfinished.get(home) ?? []].flat();
   const common = {
-    problems: [...found.problems, ...business.problems],
+    problems: [...found.problems, ...business.problems, ...told('')],
     filesRead: business.filesRead,
   };
   const farms = readings.map(({ slug, record, problems, filesRead }): FarmRead => {
     const own = new Set([record?.source.file, ...(record?.cases ?? []).map(({ source }) => source.file)]);
-    return { slug, problems: [...problems, ...between.filter(({ file }) => own.has(file))], filesRead };
+    const among = between.filter(({ file }) => own.has(file));
+    return { slug, problems: [...problems, ...among, ...told(slug)], filesRead };
   });
   return {
     practice: { business: business.record ?? {}, narrative: business.narrative, farms: sound },

@@ -4,7 +4,7 @@ import { priorsFor } from '../growth/learning/priors-for.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import { type ExitCode, WrongUse } from './exit-code.js';
+import { type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
 import { counted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
 import { exitFor, listErrors, readCases } from './read-cases.js';
@@ -21,7 +21,7 @@ interface Written extends Omit<AuditFiles, 'files'> {
 }
 
 /** Writes one audit pack a farm: a page and its tables as CSV, in a folder of the farm and the period. A farm with an error gets none. */
-export function audit(options: AuditOptions, effects: Effects): ExitCode {
+export async function audit(options: AuditOptions, effects: Effects): Promise<ExitCode> {
   const reading = readCases(options, effects);
   const { practice, today } = reading;
   const period = options.period ?? twelveMonthsTo(today);
@@ -34,7 +34,7 @@ export function audit(options: AuditOptions, effects: Effects): ExitCode {
     effects.warn(`${slug}: no audit pack, because of the errors above\n`);
   const priors = priorsFor(practice, today);
   const written: Written[] = [];
-  for (const farm of reading.farms) {
+  const ended = await farmByFarm(reading.farms, effects, (farm) => {
     const seals = reading.sealsOf(farm.slug);
     const { files, ...held } = auditFiles(farm, period, {
       business: practice.business,
@@ -55,10 +55,10 @@ export function audit(options: AuditOptions, effects: Effects): ExitCode {
     };
     written.push(entry);
     if (options.json !== true) effects.print(`${said(entry)}\n`);
-  }
+  });
   if (options.json === true)
     effects.print(`${JSON.stringify({ period, packs: written, refused: reading.farmsRefused }, null, 2)}\n`);
-  return exitFor(reading.problems);
+  return worse(ended, exitFor(reading.problems));
 }
 
 function said({ folder, files, runs, visits, gaps }: Written): string {

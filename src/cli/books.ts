@@ -5,7 +5,7 @@ import { pictureNumbers } from '../reference/picture-numbers.js';
 import { bookWithin, type BookWithin } from './book-within.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import type { ExitCode } from './exit-code.js';
+import { type ExitCode, farmByFarm, worse } from './exit-code.js';
 import { farmCounted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
@@ -35,7 +35,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
     said: string;
   }[] = [];
   const warnings: string[] = [];
-  for (const [index, farm] of farms.entries()) {
+  const ended = await farmByFarm(farms, effects, async (farm, index) => {
     progress.show(index + 1, farms.length, farm.farm.farm);
     const book = await bookWithin(
       practice,
@@ -60,8 +60,8 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       counted: farmCounted(farm),
       said: picturesSaid(book),
     });
-    warnings.push(...pictureWarnings(farm.slug, book));
-  }
+    for (const warning of pictureWarnings(farm.slug, book)) warnings.push(warning);
+  });
   progress.clear();
 
   listProblems(
@@ -82,7 +82,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       effects.print(`${entry.file}  ${counted}${openOnly ? '; open cases only' : ''}\n`);
       if (said !== '') effects.print(`  ${said}\n`);
     }
-  return exitFor(problems);
+  return worse(ended, exitFor(problems));
 }
 
 function entryOf(farm: FarmRecord, file: string, book: BookWithin) {

@@ -1,3 +1,5 @@
+import type { Effects } from './effects.js';
+
 /** What a run tells the shell. */
 export const exitCode = {
   well: 0,
@@ -12,3 +14,43 @@ export type ExitCode = (typeof exitCode)[keyof typeof exitCode];
 
 /** Thrown for a wrong call: the message is for the user, whole, with how to mend it. */
 export class WrongUse extends Error {}
+
+/** Says what stopped a command, or its work on one farm: what the user or the disk did in a line, a fault of ours whole. */
+export function exitOf(error: unknown, effects: Pick<Effects, 'warn'>, of = 'growdown'): ExitCode {
+  const say = (text: string): void => effects.warn(`${of}: ${text.replaceAll('\n', `\n${of}: `)}\n`);
+  if (error instanceof WrongUse) {
+    say(error.message);
+    return exitCode.wrongUse;
+  }
+  const { code, path } = error as NodeJS.ErrnoException;
+  if (code !== undefined && /^E(?!RR_)[A-Z0-9]+$/.test(code)) {
+    say(
+      `the disk refuses${path === undefined ? '' : ` ${path}`} (${code}). What is said above to be done is done; nothing else was changed. Make room, close it in other programs or look whether it is yours, then run this again`,
+    );
+    return exitCode.wrongUse;
+  }
+  effects.warn(
+    `${of}: a fault in this program, not in your files. What is said above to be done is done; nothing else was changed.\n${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+  );
+  return exitCode.ownFault;
+}
+
+/** Works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
+export async function farmByFarm<F extends { readonly slug: string }>(
+  farms: readonly F[],
+  effects: Pick<Effects, 'warn'>,
+  work: (farm: F, index: number) => Promise<void> | void,
+): Promise<ExitCode> {
+  let worst: ExitCode = exitCode.well;
+  for (const [index, farm] of farms.entries())
+    try {
+      await work(farm, index);
+    } catch (error) {
+      worst = worse(worst, exitOf(error, effects, farm.slug));
+    }
+  return worst;
+}
+
+export function worse(one: ExitCode, other: ExitCode): ExitCode {
+  return one > other ? one : other;
+}

@@ -2,7 +2,7 @@ import { decodedText } from '../casefile/read-text.js';
 import { importRecords, type RecordsWorked } from '../exchange/import-records.js';
 import { readRecords } from '../exchange/read-records.js';
 import type { Records } from '../exchange/records-json.js';
-import { asIf } from '../keep/as-if.js';
+import { asIf } from '../casefile/as-if.js';
 import type { Worked } from '../keep/change.js';
 import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';

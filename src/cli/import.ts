@@ -46,12 +46,20 @@ export async function importAnimals(
   const columns = await columnsAsked(list, mapTyped(options.map ?? []), before.columns, dialogue);
   const days = options.days ?? before.days ?? (await orderAsked(file, list, columns, effects, options));
   const { rows } = readRows(list, columns, days);
-  if (!options.dryRun)
-    rememberMap(effects.disk, folder, options.farm, {
-      columns: { ...before.columns, ...columns },
-      ...(days === undefined ? {} : { days }),
-    });
+  const said = { columns: { ...before.columns, ...columns }, ...(days === undefined ? {} : { days }) };
+  if (!options.dryRun) remember(() => rememberMap(effects.disk, folder, options.farm, said), effects);
   return await imported(file, rows, options, keeping, effects);
+}
+
+/** What is not remembered is asked again. */
+function remember(write: () => void, effects: Effects): void {
+  try {
+    write();
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    effects.warn(`what the columns are could not be remembered for the next list (${code})\n`);
+  }
 }
 
 async function imported(

@@ -6,21 +6,21 @@ import { nodeArchiveDisk } from './archive/node-archive-disk.js';
 import type { Effects } from './effects.js';
 import { localToday } from './local-today.js';
 import { nodeDialogue } from './node-dialogue.js';
-import { nodeDisk } from './node-disk.js';
-import { writeWhole } from './write-whole.js';
+import { type Machine, nodeDisk, thisMachine } from './node-disk.js';
 import { nodeWatch } from './watch/node-watch.js';
 import { nodeMail } from './post/node-mail.js';
 import { nodeYard } from './yard/node-yard.js';
 
-/** The effects of a real run. */
-export function nodeEffects(): Effects {
+/** The effects of a real run; a test hands in a machine that stops. */
+export function nodeEffects(machine: Machine = thisMachine): Effects {
+  const disk = nodeDisk(process.cwd(), nodeCaseFiles, undefined, machine);
   return {
     folder: process.cwd(),
-    today: localToday,
+    today: () => localToday(),
     files: nodeCaseFiles,
-    writeFile: writeWhole,
-    disk: nodeDisk(process.cwd(), nodeCaseFiles),
-    bags: nodeArchiveDisk(process.cwd()),
+    writeFile: disk.replace,
+    disk,
+    bags: nodeArchiveDisk(process.cwd(), machine),
     browser: () =>
       findBrowser({
         platform: process.platform,

@@ -9,7 +9,7 @@ import { bookWithin } from './book-within.js';
 import type { BooksOptions } from './books.js';
 import { folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import { type ExitCode, WrongUse } from './exit-code.js';
+import { type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
 import { farmCounted } from './farm-counted.js';
 import { isPictureThere } from './is-picture-there.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
@@ -35,8 +35,9 @@ export async function pdf(options: BooksOptions, effects: Effects): Promise<Exit
   const written: { entry: Record<string, unknown>; line: string }[] = [];
   const warnings: string[] = [];
   const printer = farms.length > 0 ? await printerOn(effects) : undefined;
+  let ended: ExitCode;
   try {
-    for (const [index, farm] of farms.entries()) {
+    ended = await farmByFarm(farms, effects, async (farm, index) => {
       progress.show(index + 1, farms.length, farm.farm.farm);
       const there = isPictureThere(effects, options.cases, farm.slug);
       const read = readPicture(effects, options.cases, farm.slug);
@@ -49,7 +50,7 @@ export async function pdf(options: BooksOptions, effects: Effects): Promise<Exit
         { maxMb, read, onMade },
       );
       progress.show(index + 1, farms.length, `${farm.farm.farm}, printing`);
-      const sheets = datedOn(await printer!.print(book.html), today);
+      const sheets = datedOn(await printed(printer!, book.html), today);
       const name = `${farm.slug}.pdf`;
       writeResult(join(folderOf(effects, options.out), name), sheets, effects);
       const [file, pages, paper] = [join(options.out, name), countSheets(sheets), farm.farm.paper ?? 'A4'];
@@ -67,10 +68,8 @@ export async function pdf(options: BooksOptions, effects: Effects): Promise<Exit
         },
         line: `${file}  ${farmCounted(farm)}, ${pages} ${pages === 1 ? 'page' : 'pages'} of ${paper}${openOnly ? '; open cases only' : ''}\n${said && `  ${said}\n`}`,
       });
-      warnings.push(...pictureWarnings(farm.slug, book));
-    }
-  } catch (error) {
-    throw error instanceof PrintingTrouble ? new WrongUse(printingTroubleInWords(error)) : error;
+      for (const warning of pictureWarnings(farm.slug, book)) warnings.push(warning);
+    });
   } finally {
     progress.clear();
     await printer?.close();
@@ -90,7 +89,15 @@ export async function pdf(options: BooksOptions, effects: Effects): Promise<Exit
     const pdfs = written.map(({ entry }) => entry);
     effects.print(`${JSON.stringify({ pdfs, refused: farmsRefused, problems }, null, 2)}\n`);
   } else for (const { line } of written) effects.print(line);
-  return exitFor(problems);
+  return worse(ended, exitFor(problems));
+}
+
+async function printed(printer: Printer, html: string): Promise<Uint8Array> {
+  try {
+    return await printer.print(html);
+  } catch (error) {
+    throw error instanceof PrintingTrouble ? new WrongUse(printingTroubleInWords(error)) : error;
+  }
 }
 
 async function printerOn(effects: Effects): Promise<Printer> {

@@ -2,7 +2,7 @@ import { archiveOn } from '../growth/archive-on.js';
 import { type Mailbox, mailboxOf } from '../post/mailbox.js';
 import type { Business } from '../record/business.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
 import type { MailMachine } from './post/mail-machine.js';
 import { mailSetting } from './post/mail-setting.js';
 import { noteCame } from './post/note-came.js';
@@ -44,15 +44,16 @@ export async function post(
   };
   const progress = progressOn(effects);
   const done: FarmPosted[] = [];
+  let ended: ExitCode;
   try {
-    for (const [index, farm] of farms.entries()) {
+    ended = await farmByFarm(farms, effects, async (farm, index) => {
       progress.show(index + 1, farms.length, farm.farm.farm);
       const posted = await (options.came ? noteCame(run, farm) : postFarm(run, farm));
       progress.clear();
       for (const line of posted.warned) effects.warn(`${line}\n`);
       if (!options.json) for (const line of posted.said) effects.print(`${line}\n`);
       done.push(posted);
-    }
+    });
   } finally {
     progress.clear();
     await close();
@@ -63,7 +64,7 @@ export async function post(
     effects.warn(`${refused}: no mail, because of the errors above; nothing was sent or written for it\n`);
   if (options.json) effects.print(`${JSON.stringify(asJson(done, farmsRefused, problems), null, 2)}\n`);
   else if (options.allDue) effects.print(`${counted(done, farmsRefused.length)}\n`);
-  return exitOf(done, exitFor(errors));
+  return worse(ended, exitOf(done, exitFor(errors)));
 }
 
 function machineOf({ mail }: Effects): MailMachine {

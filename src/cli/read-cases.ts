@@ -21,10 +21,19 @@ export function readCases(
   { pictures = 'sized' }: { readonly pictures?: PictureCare } = {},
 ): Reading {
   const today = options.today ?? effects.today();
-  return {
-    ...chooseFarm(readPractice(effects.files, options.cases, { today, pictures }), options.farm),
-    today,
-  };
+  const reading = chooseFarm(readPractice(effects.files, options.cases, { today, pictures }), options.farm);
+  return { ...reading, problems: sayUnfinished(reading.problems, options, effects), today };
+}
+
+/** Says in a line each what was broken off; what is left of the problems, all of them where they are handed on as JSON. */
+export function sayUnfinished(
+  problems: readonly Problem[],
+  { json }: Pick<CommonOptions, 'json'>,
+  effects: Effects,
+): readonly Problem[] {
+  const left = problems.filter(({ id }) => id === 'folder/unfinished');
+  for (const { file, message, mend } of left) effects.warn(`${file}: ${message}; ${mend}\n`);
+  return json ? problems : problems.filter((one) => !left.includes(one));
 }
 
 /** Problems that say the command was pointed at the wrong place, not that a record is wrong. */

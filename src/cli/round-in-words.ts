@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { openBesides } from '../round/open-besides.js';
@@ -38,7 +39,7 @@ export function roundAsText(page: RoundPage): string {
 /** A table with its columns under each other; notes are left to the page. */
 function aligned({ columns, rows }: DataTable): string[] {
   const table = [columns.map(({ head }) => head), ...rows.map(({ cells }) => cells.map(({ text }) => text))];
-  const widths = columns.map((_, at) => Math.max(...table.map((row) => [...(row[at] ?? '')].length)));
+  const widths = columns.map((_, at) => largest(table.map((row) => [...(row[at] ?? '')].length)));
   return table.map((row) =>
     row
       .map((text, at) => (columns[at]!.number ? text.padStart(widths[at]!) : text.padEnd(widths[at]!)))

@@ -9,7 +9,7 @@ import { workOfFarms } from '../round/work-of-farms.js';
 import { wordsOf } from '../words/words.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
 import { farmCalendar } from './farm-calendar.js';
 import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
 import { roundAsData, roundAsText } from './round-in-words.js';
@@ -23,7 +23,7 @@ export interface RoundOptions extends CommonOptions {
 }
 
 /** Prints the round over all farms that read, writes it as one page, and where asked each farm's calendar. */
-export function round(options: RoundOptions, effects: Effects): ExitCode {
+export async function round(options: RoundOptions, effects: Effects): Promise<ExitCode> {
   const { from, to } = options;
   if (from !== undefined && to !== undefined && from > to)
     throw new WrongUse(`--from ${from} is after --to ${to}; give the earlier day as --from`);
@@ -40,43 +40,46 @@ export function round(options: RoundOptions, effects: Effects): ExitCode {
   const made = roundOf(work, days, today);
   const page = composeRound(made, { business: practice.business, days, today, refused: farmsRefused });
   const file = write('round.html', renderRound(page), options, effects);
-  const calendars = options.ics ? writeCalendars(work, reading, options, effects) : undefined;
+  const calendars = options.ics ? await writeCalendars(work, reading, options, effects) : undefined;
   const files = [file, ...(calendars?.files ?? [])];
   effects.print(
     options.json
       ? `${JSON.stringify({ files, ...roundAsData(made, today), refused: farmsRefused, problems }, null, 2)}\n`
       : `${roundAsText(page)}\n${files.map((name) => `${name}\n`).join('')}`,
   );
-  return calendars?.damaged ? exitCode.problems : exitFor(problems);
+  return worse(calendars?.ended ?? exitCode.well, exitFor(problems));
 }
 
 /** One calendar a farm, which may be handed to it, and one of all of them for the trimmer: an entry is the same in both. */
-function writeCalendars(
+async function writeCalendars(
   work: readonly FarmWork[],
   { practice, today }: Reading,
   options: RoundOptions,
   effects: Effects,
-): { readonly files: readonly string[]; readonly damaged: boolean } {
+): Promise<{ readonly files: readonly string[]; readonly ended: ExitCode }> {
   const files: string[] = [];
   const parts: Parameters<typeof writeCalendar>[2][number][] = [];
-  let damaged = false;
-  for (const farm of work) {
-    const { slug } = farm.record;
-    const calendar = farmCalendar(farm, options.cases, today, effects);
-    if (calendar.outcome === 'damaged') {
-      effects.warn(`${calendar.message}\n`);
-      damaged = true;
-      continue;
-    }
-    files.push(write(`${slug}.ics`, calendar.ics, options, effects));
-    calendar.remember();
-    parts.push({ farm: slug, memory: calendar.remembered });
-  }
+  let damaged: ExitCode = exitCode.well;
+  const ended = await farmByFarm(
+    work.map((farm) => ({ slug: farm.record.slug, farm })),
+    effects,
+    ({ slug, farm }) => {
+      const calendar = farmCalendar(farm, options.cases, today, effects);
+      if (calendar.outcome === 'damaged') {
+        effects.warn(`${calendar.message}\n`);
+        damaged = exitCode.problems;
+        return;
+      }
+      files.push(write(`${slug}.ics`, calendar.ics, options, effects));
+      calendar.remember();
+      parts.push({ farm: slug, memory: calendar.remembered });
+    },
+  );
   if (options.farm === undefined && parts.length > 0) {
     const words = wordsOf(practice.business.language ?? 'en-GB');
     files.push(write('round.ics', writeCalendar(words, words.say('round.heading'), parts), options, effects));
   }
-  return { files, damaged };
+  return { files, ended: worse(ended, damaged) };
 }
 
 function write(name: string, content: string, { out }: RoundOptions, effects: Effects): string {

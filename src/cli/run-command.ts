@@ -1,7 +1,7 @@
 import { CommanderError } from 'commander';
 import { commandLine } from './command-line.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { exitCode, type ExitCode, exitOf } from './exit-code.js';
 
 /**
  * Runs one command and says how it went.
@@ -22,17 +22,6 @@ export async function runCommand(words: readonly string[], effects: Effects): Pr
     return code;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCode.well : exitCode.wrongUse;
-    if (error instanceof WrongUse) {
-      effects.warn(`growdown: ${error.message.replaceAll('\n', '\ngrowdown: ')}\n`);
-      return exitCode.wrongUse;
-    }
-    effects.warn(
-      `growdown: a fault in this program, not in your files, which were left as they are.\n${whole(error)}\n`,
-    );
-    return exitCode.ownFault;
+    return exitOf(error, effects);
   }
-}
-
-function whole(error: unknown): string {
-  return error instanceof Error ? (error.stack ?? error.message) : String(error);
 }

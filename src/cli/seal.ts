@@ -1,4 +1,4 @@
-import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farms.js';
+import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farm.js';
 import { shortHead } from '../ledger/head-of.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
@@ -21,12 +21,11 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   const farm = taken?.farm ?? options.farm;
   const given = { cases: options.cases, today: keeping.today, ...(farm === undefined ? {} : { farm }) };
   const reading = readCases(given, effects, { pictures: 'hashed' });
-  const done = await sealed(() =>
-    sealFarms(effects.disk, keeping, reading.farmsFound, {
-      dryRun: options.dryRun === true,
-      ...(taken ? { takenOut: taken.takenOut } : {}),
-    }),
-  );
+  const done = await sealFarms(effects.disk, keeping, reading.farmsFound, {
+    dryRun: options.dryRun === true,
+    ...(taken ? { takenOut: taken.takenOut } : {}),
+  });
+  for (const { farm: slug, told } of done) for (const line of told) effects.warn(`${slug}: ${line}\n`);
   if (taken && done.every(({ added }) => added.every(({ kind }) => kind !== 'withdrawn')))
     throw new WrongUse(
       `nothing sealed is missing of ${options.takenOut}; only what is no longer there is told as taken out, and what was changed is corrected under \`amended\``,
@@ -39,18 +38,6 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   else for (const one of done) effects.print(inWords(one, options.dryRun === true));
   const failed = done.some(({ why }) => why !== undefined) ? exitCode.problems : exitCode.well;
   return exitFor(problems) || failed;
-}
-
-async function sealed(work: () => Promise<SealedFarm[]>): Promise<SealedFarm[]> {
-  try {
-    return await work();
-  } catch (error) {
-    const { code, path = 'the ledger' } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new WrongUse(
-      `${path} could not be written (${code}), expected a place that can be; make room, look whether it is yours to write, then do this again`,
-    );
-  }
 }
 
 function takenOutOf(

@@ -110,11 +110,11 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     ]);
     if (answer !== 'yes') return { became: 'left out' };
   }
-  const done = await carryOut(effects.disk, keeping, [farm], () => work(keeping));
+  const done = await carryOut(effects.disk, keeping, [farm], work);
+  for (const line of done.told) effects.warn(`${line}\n`);
   if (before) return before;
   if (done.outcome !== 'written') return refused(done);
   for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
-  for (const line of done.told) effects.warn(`${line}\n`);
   return { became: 'added' };
 }
 
@@ -167,11 +167,15 @@ function tell(taken: Taken, effects: Effects): void {
     case 'refused':
       for (const problem of taken.problems) effects.warn(`${formatProblem(problem)}\n`);
       if (taken.message) effects.warn(`${taken.message}\n`);
-      effects.print('  nothing added: the record would be wrong\n');
+      effects.print(isOfDisk(taken) ? '  nothing added\n' : '  nothing added: the record would be wrong\n');
       return;
     default:
       effects.print(`  ${taken.became}\n`);
   }
+}
+
+function isOfDisk({ problems, message }: Extract<Taken, { became: 'refused' }>): boolean {
+  return message !== undefined || problems.some(({ id }) => id.startsWith('ledger/'));
 }
 
 function said(value: unknown): string {

@@ -5,7 +5,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { wordsOf } from '../words/words.js';
 import type { Effects } from './effects.js';
 import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { listProblems } from './read-cases.js';
+import { keepingOf } from './keep/keeping-options.js';
+import { listProblems, sayUnfinished } from './read-cases.js';
 import { serve, type Served } from './yard/serve.js';
 import type { YardMachine } from './yard/yard-machine.js';
 
@@ -20,11 +21,7 @@ export interface YardOptions {
 export async function yard(options: YardOptions, effects: Effects): Promise<ExitCode> {
   const machine = effects.yard;
   if (!machine) throw new WrongUse('forms cannot be served from here');
-  const keeping = () => ({
-    files: effects.files,
-    cases: options.cases,
-    today: options.today ?? effects.today(),
-  });
+  const keeping = () => keepingOf(options, effects);
   const now = keeping();
   const found = findFolder(now);
   if (found.outcome === 'cannot') throw new WrongUse(found.message);
@@ -32,7 +29,8 @@ export async function yard(options: YardOptions, effects: Effects): Promise<Exit
     listProblems(found.problems, 0, effects);
     return exitCode.wrongUse;
   }
-  const { farmsRefused } = readPractice(now.files, now.cases, { today: now.today });
+  const { farmsRefused, problems } = readPractice(effects.files, now.cases, { today: now.today });
+  sayUnfinished(problems, {}, effects);
   for (const slug of farmsRefused)
     effects.warn(
       `${slug}: its files have errors, so no form of it is served; \`growdown check\` lists them\n`,

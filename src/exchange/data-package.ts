@@ -1,4 +1,4 @@
-import { hashOf } from '../keep/disk/hash-of.js';
+import { sha256Of } from '../ledger/canonical.js';
 import { dictionaryTables } from '../reference/dictionary.js';
 import { type Field, fieldOf } from './field-of.js';
 import { type Sheet, type SheetColumn, sheets } from './sheets.js';
@@ -46,7 +46,7 @@ function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
     mediatype: 'text/csv',
     encoding: 'utf-8',
     bytes: bytes.length,
-    hash: `sha256:${hashOf(bytes)}`,
+    hash: `sha256:${sha256Of(bytes)}`,
     schema: schemaOf(sheet),
   };
 }

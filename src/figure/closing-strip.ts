@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import type { Words } from '../words/words.js';
 import type { ClosingStripInput } from './closing-strip-input.js';
 import {
@@ -58,17 +59,16 @@ function measure({ bars, expected }: ClosingStripInput, words: Words): Measure {
     ...bars.flatMap(({ lengthMm = 0, widthMm = 0 }) => [lengthMm, widthMm]),
     ...expected.map(({ highMm }) => highMm),
   ];
-  const largest = Math.max(10, ...lengths);
-  const pxPerMm = Math.min(usualPxPerMm, largestPx / largest);
-  const widest = Math.max(
+  const longest = largest(lengths, 10);
+  const pxPerMm = Math.min(usualPxPerMm, largestPx / longest);
+  const widest = largest(
+    [...bars.map(({ widthMm = 0 }) => widthMm), ...expected.map(({ highMm }) => highMm)],
     0,
-    ...bars.map(({ widthMm = 0 }) => widthMm),
-    ...expected.map(({ highMm }) => highMm),
   );
   const texts = bars.flatMap((bar) => [sizeInWords(bar, words), readsInWords(bar, words)]);
   return {
     pxPerMm,
-    tall: Math.max(40, largest * pxPerMm),
+    tall: Math.max(40, longest * pxPerMm),
     pitch: Math.max(
       least,
       leastPitch(
@@ -76,7 +76,7 @@ function measure({ bars, expected }: ClosingStripInput, words: Words): Measure {
         words,
       ),
       widest * pxPerMm + 14,
-      ...texts.map((text) => textWidth(text, 13, 'bold') + 8),
+      largest(texts.map((text) => textWidth(text, 13, 'bold') + 8)),
     ),
   };
 }

@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { dayInShort } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
@@ -55,5 +56,5 @@ export function leastPitch(days: readonly CalendarDay[], words: Words): number {
     textWidth(dayInShort(words, day), 12),
     at === 0 ? 0 : textWidth(words.say('figure.days', { count: daysBetween(days[at - 1]!, day) }), 11),
   ]);
-  return Math.ceil(Math.max(0, ...widths) + 5);
+  return Math.ceil(largest(widths, 0) + 5);
 }

@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
 import { joinedSpans } from './joined-spans.js';
@@ -98,8 +99,8 @@ function markRow<T extends { readonly date: CalendarDay }>(
     const moved = aside?.some((place, of) => Math.abs(place - days[of]!) > 2) ?? false;
     const room = height + (moved ? 4 : 0);
     return {
-      height: (Math.max(...at) + 1) * room,
-      middle: ((Math.max(...at) + 1) * room) / 2,
+      height: (largest(at) + 1) * room,
+      middle: ((largest(at) + 1) * room) / 2,
       draw: (topY) =>
         items
           .map((item, of) => {
@@ -128,7 +129,7 @@ function spanRow(
   const lay = (x: XOfDay): LaidRow => {
     const placed = shown.map((item) => spanMark(upToNext(item, shown), to, x, look, fill));
     const at = lanes(placed);
-    const height = (Math.max(...at) + 1) * spanHeight;
+    const height = (largest(at) + 1) * spanHeight;
     return {
       height,
       middle: height / 2,

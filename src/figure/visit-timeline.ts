@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
 import type { Figure } from './figure.js';
@@ -18,7 +19,13 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
   const description = timelineDescription(input, words);
   const fill = hatch(input.id, 'open');
   const rows = timelineRows(input, words, fill.fill);
-  const left = Math.ceil(Math.max(40, ...rows.map(({ name }) => textWidth(name, 12)))) + 14;
+  const left =
+    Math.ceil(
+      largest(
+        rows.map(({ name }) => textWidth(name, 12)),
+        40,
+      ),
+    ) + 14;
   const scale = timeScale(input.from, input.to, left, width - 14, words);
   let y = topY;
   const rules: [number, number, number, number][] = [];

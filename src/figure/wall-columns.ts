@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
 import { barNotes } from './bar-notes.js';
@@ -46,7 +47,15 @@ export function wallColumns(input: WallStripInput, words: Words): WallColumns {
   ];
   const pitch = Math.max(
     usualPitch,
-    Math.min(widestPitch, Math.ceil(Math.max(0, ...texts.map((text) => widestWord(text, 11, 'bold'))) + 5)),
+    Math.min(
+      widestPitch,
+      Math.ceil(
+        largest(
+          texts.map((text) => widestWord(text, 11, 'bold')),
+          0,
+        ) + 5,
+      ),
+    ),
     leastPitch(shownDays(input, [...first, ...latest]), words),
   );
   const wrap = (text: string) =>

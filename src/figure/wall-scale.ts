@@ -1,3 +1,5 @@
+import { largest } from '../statistics/extremes.js';
+
 /** From mm below the coronet to pixels down the drawing. */
 export interface WallScale {
   readonly pxPerMm: number;
@@ -16,7 +18,7 @@ const shortestPx = 60;
 
 /** @example wallScale([43, 60], 40).y(10) // → 66 */
 export function wallScale(lengthsMm: readonly number[], coronetY: number): WallScale {
-  const longest = Math.max(1, ...lengthsMm);
+  const longest = largest(lengthsMm, 1);
   const pxPerMm = Math.max(Math.min(usualPxPerMm, tallestPx / longest), shortestPx / longest);
   return {
     pxPerMm,

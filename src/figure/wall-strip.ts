@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import type { Words } from '../words/words.js';
 import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
 import { drawing } from './drawing.js';
@@ -48,12 +49,15 @@ function draw(
   const hatches = [hatch(input.id, 'open'), hatch(input.id, 'covered'), hatch(input.id, 'expected')] as const;
   const fills: BarFills = { open: hatches[0].fill, covered: hatches[1].fill, expected: hatches[2].fill };
   const coronet = wrapText(words.say('figure.axis.coronet'), usualAxisWidth - 8, 12);
-  const axisWidth = Math.max(usualAxisWidth, ...coronet.map((text) => Math.ceil(textWidth(text, 12)) + 10));
+  const axisWidth = largest(
+    coronet.map((text) => Math.ceil(textWidth(text, 12)) + 10),
+    usualAxisWidth,
+  );
   const middle = (at: number) => axisWidth + (at + 0.5) * pitch;
   const placed = placesOfBars(columns, middle);
-  const noteLines = Math.max(
+  const noteLines = largest(
+    placed.map(({ notes }) => notes.length),
     input.expected.length || input.out ? 1 : 0,
-    ...placed.map(({ notes }) => notes.length),
   );
   const notesHeight = noteLines * lineHeight + 4;
   const coronetY = notesHeight + (input.held.length ? bracketHeight : 0) + 6;

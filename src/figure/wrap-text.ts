@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { textWidth } from './text-width.js';
 
 /** Text broken at its spaces into lines no wider than `widthPx`; a longer word keeps a line of its own. */
@@ -19,7 +20,10 @@ export function wrapText(
 
 /** Width of the widest word, px: the least a column must hold. */
 export function widestWord(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
-  return Math.max(0, ...text.split(' ').map((word) => textWidth(word, sizePx, weight)));
+  return largest(
+    text.split(' ').map((word) => textWidth(word, sizePx, weight)),
+    0,
+  );
 }
 
 /** Text cut to a width with an ellipsis; untouched where it fits. @example cutText('a-very-long-name', 40, 11) // → 'a-very…' */

@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { wantedBy, type Wanted } from '../casefile/wanted.js';
 import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
@@ -122,7 +123,7 @@ function lastDrawn(answered: FormValues, list: string): number {
     const [at] = name.startsWith(`${list}.`) ? name.slice(list.length + 1).split('.') : [];
     return at !== undefined && /^\d{1,3}$/.test(at) ? [Number(at)] : [];
   });
-  return Math.max(-1, ...places);
+  return largest(places, -1);
 }
 
 function without(names: readonly string[], name: string): string[] {

@@ -1,3 +1,4 @@
+import { largest } from '../statistics/extremes.js';
 import { type CalendarDay, addDays, calendarDayOf, dayNumber } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { firstReach } from '../statistics/first-reach.js';
@@ -79,7 +80,7 @@ const levels = {
  * Checked: tests/growth/growth-cases.test.ts, tests/growth/when-out.test.ts
  */
 export function whenOut(ways: readonly WayDown[]): WhenOut {
-  const from = Math.max(...ways.map((way) => way.from));
+  const from = largest(ways.map((way) => way.from));
   const slowestAt = (days: number) => {
     let slowest = ways[0]!;
     for (const way of ways) {

@@ -1,3 +1,4 @@
+import { largest, smallest } from '../statistics/extremes.js';
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Cell, DataTable, Fact } from '../book/page-parts.js';
 import { textWidth } from '../figure/text-width.js';
@@ -63,7 +64,7 @@ function sideBySide({ state, pictures }: HandoverPage, width: number): number {
     (shot) =>
       pictureMm * Math.min(1, shot.height / shot.width) + linesHeight(shot.caption, pictureMm, type.tablePt),
   );
-  return heights.heading + Math.max(factsHeight(state.facts, width - beside), ...shots);
+  return heights.heading + largest(shots, factsHeight(state.facts, width - beside));
 }
 
 /** Per cent of the width of each column: day, the lesions, the two walks, the work. */
@@ -75,14 +76,14 @@ function historyColumns(table: DataTable): number[] {
 }
 
 function tableHeight(table: DataTable, percents: readonly number[], width: number): number {
-  const heads = Math.max(
-    ...table.columns.map(({ head }, at) =>
+  const heads = largest(
+    table.columns.map(({ head }, at) =>
       linesHeight(head, cellWidth(percents[at], width), type.tablePt, 'bold'),
     ),
   );
   const rows = table.rows.map(({ cells }) =>
-    Math.max(
-      ...cells.map((cell, at) =>
+    largest(
+      cells.map((cell, at) =>
         cellHeight(at === 0 ? { ...cell, strong: true } : cell, cellWidth(percents[at], width)),
       ),
     ),
@@ -123,7 +124,7 @@ function factsHeight(facts: readonly Fact[], width: number, columns: 1 | 2 = 1):
   const rows = facts.map((fact) => linesHeight(fact.value, value, type.textPt) + heights.factPadding);
   const sumOf = (some: readonly number[]) => some.reduce((sum, height) => sum + height, 0);
   if (columns === 1) return sumOf(rows);
-  return Math.min(...[...rows, 0].map((_, at) => Math.max(sumOf(rows.slice(0, at)), sumOf(rows.slice(at)))));
+  return smallest([...rows, 0].map((_, at) => Math.max(sumOf(rows.slice(0, at)), sumOf(rows.slice(at)))));
 }
 
 function linesHeight(

@@ -37,6 +37,6 @@ export function seasonOf(quarter: Quarter, hemisphere: Hemisphere | undefined): 
 export function quarterStarts(after: CalendarDay, before: CalendarDay): CalendarDay[] {
   const starts: CalendarDay[] = [];
   for (let year = Number(after.slice(0, 4)); year <= Number(before.slice(0, 4)); year += 1)
-    starts.push(...['03', '06', '09', '12'].map((month) => `${year}-${month}-01`));
+    for (const each of ['03', '06', '09', '12'].map((month) => `${year}-${month}-01`)) starts.push(each);
   return starts.filter((day) => day > after && day < before);
 }

@@ -1,7 +1,7 @@
 import { lookAtPicture } from '../casefile/look-at-picture.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { asIf } from './as-if.js';
+import { asIf } from '../casefile/as-if.js';
 import type { Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import { findFarm, openAnimal } from './find-kept.js';

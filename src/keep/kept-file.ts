@@ -3,7 +3,7 @@ import type { CaseFiles } from '../casefile/case-files.js';
 import type { FileKind } from '../casefile/explain/group-words.js';
 import type { FolderEntry } from '../casefile/folder-entries.js';
 import { readRecordFile } from '../casefile/read-record-file.js';
-import { asIf } from './as-if.js';
+import { asIf } from '../casefile/as-if.js';
 import type { Worked } from './change.js';
 
 /** One case file open for a change: its bytes as they lie and its record, read from those very bytes. */

@@ -1,10 +1,91 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { FileChange, Keeping, Worked } from './change.js';
+import { z } from 'zod';
+import { sha256Of } from '../ledger/canonical.js';
+import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
+import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
-import { hashOf } from './disk/hash-of.js';
-import { recalledUndo } from './disk/undo-memory.js';
 import { findFarm } from './find-kept.js';
 import { bytesOf } from './kept-file.js';
+
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** What is remembered of the last entry of a farm: what each file was (base64; null: it was not there) and what it became (SHA-256). */
+const undoMemory = z.strictObject({
+  what: z.string(),
+  /** The machine's day of the entry. */
+  on: calendarDay.optional(),
+  files: z.array(z.strictObject({ file: z.string(), before: z.base64().nullable(), after: hash.nullable() })),
+  /** Of an entry on several farms: where it is remembered whole, and the SHA-256 of that memory. */
+  with: z.strictObject({ farm: z.string(), sha256: hash }).optional(),
+});
+type UndoMemory = z.infer<typeof undoMemory>;
+
+/** A memory as it lies; of one that only says where it is whole, that one. */
+interface Recalled {
+  readonly memory: UndoMemory;
+  readonly sha256: string;
+}
+
+function recalled(
+  { files }: Pick<Keeping, 'files'>,
+  casesFolder: string,
+  farm: string,
+): Recalled | undefined {
+  const read = (slug: string): Recalled | undefined => {
+    const bytes = bytesOf(files, undoPath(casesFolder, slug));
+    const memory = undoMemory.safeParse(bytes && parsedJson(bytes)).data;
+    return bytes && memory && { memory, sha256: sha256Of(bytes) };
+  };
+  const own = read(farm);
+  if (!own?.memory.with) return own;
+  const whole = read(own.memory.with.farm);
+  return whole?.sha256 === own.memory.with.sha256 ? whole : undefined;
+}
+
+function parsedJson(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes));
+  } catch {
+    return undefined;
+  }
+}
+
+const undoPath = (casesFolder: string, farm: string): string => `${casesFolder}/${farm}/.growdown/undo.json`;
+
+/**
+ * What is to be remembered of a change on each of its farms: whole on the first, and on the others where that is. Of
+ * one that takes an entry back, what was remembered of that goes. Names of files are kept from the cases folder on, so
+ * that the folder may be moved.
+ */
+export function memoryFiles(
+  keeping: Pick<Keeping, 'files'>,
+  casesFolder: string,
+  { what, files, farms, undoes }: Change,
+  on: CalendarDay,
+): FileChange[] {
+  const at = (farm: string): Omit<FileChange, 'after'> => {
+    const path = undoPath(casesFolder, farm);
+    return { file: path, path, before: bytesOf(keeping.files, path) };
+  };
+  const [first, ...others] = farms;
+  if (first === undefined) return [];
+  if (undoes) {
+    const undone = recalled(keeping, casesFolder, first)?.sha256;
+    const isOf = (farm: string): boolean => recalled(keeping, casesFolder, farm)?.sha256 === undone;
+    return farms.filter(isOf).map((farm) => ({ ...at(farm), after: undefined }));
+  }
+  const bytes = (memory: UndoMemory): Uint8Array => Buffer.from(`${JSON.stringify(memory)}\n`);
+  const whole = bytes({
+    what,
+    on,
+    files: files.map(({ path, before, after }) => ({
+      file: path.slice(casesFolder.length + 1),
+      before: before === undefined ? null : Buffer.from(before).toString('base64'),
+      after: after === undefined ? null : sha256Of(after),
+    })),
+  });
+  const other = bytes({ what, on, files: [], with: { farm: first, sha256: sha256Of(whole) } });
+  return [{ ...at(first), after: whole }, ...others.map((farm) => ({ ...at(farm), after: other }))];
+}
 
 /**
  * The last entry on a farm taken back: its files become byte for byte what they were. Once only.
@@ -28,7 +109,7 @@ export function undoLast(
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
-  const memory = recalledUndo(keeping.files, folder, farm);
+  const memory = recalled(keeping, folder, farm)?.memory;
   if (!memory)
     return cannot(
       `nothing is remembered of ${farm} that could be taken back; only the last entry made by this program is`,
@@ -46,7 +127,7 @@ export function undoLast(
       path,
       before: now,
       after: entry.before === null ? undefined : Buffer.from(entry.before, 'base64'),
-      asLeft: now === undefined ? entry.after === null : hashOf(now) === entry.after,
+      asLeft: now === undefined ? entry.after === null : sha256Of(now) === entry.after,
     };
   });
   const changed = files.find(({ asLeft }) => !asLeft);
@@ -58,7 +139,7 @@ export function undoLast(
     outcome: 'change',
     change: {
       what: `${memory.what} taken back`,
-      farms: [farm],
+      farms: farmsIn(memory, farm),
       files,
       remarks: [],
       undoes: { ...(by === undefined ? {} : { by }), why: why ?? 'taken back the day it was made' },
@@ -69,8 +150,13 @@ export function undoLast(
 /** The farms whose files the last entry on a farm was written in, that farm first. */
 export function farmsOfLast(keeping: Keeping, farm: string): string[] {
   const found = findFarm(keeping, farm);
-  const memory =
-    found.outcome === 'found' ? recalledUndo(keeping.files, found.folder.folder, farm) : undefined;
+  return farmsIn(
+    found.outcome === 'found' ? recalled(keeping, found.folder.folder, farm)?.memory : undefined,
+    farm,
+  );
+}
+
+function farmsIn(memory: UndoMemory | undefined, farm: string): string[] {
   const others = (memory?.files ?? []).map(({ file }) => file.slice(0, file.indexOf('/')));
   return [...new Set([farm, ...others])];
 }

@@ -54,7 +54,8 @@ export function upgradeCases(
       const upgraded = upgradedText(text.source.text, format);
       if (upgraded.outcome === 'by-hand') byHand.push(entry.shown);
       if (upgraded.outcome === 'refused')
-        problems.push(...upgraded.troubles.map((one) => problemOf(one, entry.shown, text.source)));
+        for (const each of upgraded.troubles.map((one) => problemOf(one, entry.shown, text.source)))
+          problems.push(each);
       if (upgraded.outcome !== 'upgraded') continue;
       touched.add(farm.slug);
       for (const one of upgraded.says) says.add(one);

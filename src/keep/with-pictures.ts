@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { freeName, kindOf } from './add-picture.js';
-import { asIf } from './as-if.js';
+import { asIf } from '../casefile/as-if.js';
 import { cannot, type FileChange, type Keeping, type Worked } from './change.js';
 
 /** A picture to go with a visit: its bytes, what it shows, and how to call it where it cannot be taken. */

@@ -7,7 +7,7 @@ import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { doubtIds, doubtsOf } from '../record/doubts.js';
 import type { Practice } from '../record/practice.js';
-import { asIf } from './as-if.js';
+import { asIf } from '../casefile/as-if.js';
 import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';

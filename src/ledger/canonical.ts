@@ -12,7 +12,7 @@ export function canonicalText(value: unknown): string {
   }
 }
 
-/** SHA-256 of a text's UTF-8 bytes, hexadecimal. */
-export function sha256Of(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
+/** SHA-256 of bytes, or of a text's UTF-8 bytes, hexadecimal. */
+export function sha256Of(bytes: Uint8Array | string): string {
+  return createHash('sha256').update(bytes).digest('hex');
 }

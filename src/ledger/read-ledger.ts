@@ -10,6 +10,9 @@ export interface LedgerFault {
   readonly said: string;
 }
 
+/** With one fault nothing is proved: after so many the rest is not looked at. */
+const mostFaults = 50;
+
 /** A farm's chain of seals. With a fault nothing in it is proof. */
 export interface Ledger {
   readonly entries: readonly LedgerEntry[];
@@ -25,7 +28,7 @@ export const emptyLedger: Ledger = { entries: [], faults: [] };
  * The hash is over an entry's canonical form, so line ends, spaces and the order of keys are free. A chain cannot tell
  * that its tail was cut off or that all of it was written anew: hold it against a head printed elsewhere (`holdsHead`).
  *
- * Shape:   JSON Lines → entries in order, and every fault with its line
+ * Shape:   JSON Lines → entries in order, and every fault with its line, up to the fiftieth
  * Error:   never throws on what the text holds
  * Checked: tests/ledger/chain.test.ts
  */
@@ -40,6 +43,10 @@ export function readLedger(text: string): Ledger {
     .entries()) {
     const line = written.endsWith('\r') ? written.slice(0, -1) : written;
     if (line.trim() === '') continue;
+    if (faults.length === mostFaults) {
+      faults.push({ line: at + 1, what: 'not-behind', said: 'from here on it was not looked at, since so much before is wrong' }); // prettier-ignore
+      break;
+    }
     const read = entryIn(line);
     if ('what' in read) {
       const { what, said, entry } = read;

@@ -40,7 +40,7 @@ export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefin
     (known?.records ?? []).filter(({ first }) => first.kind === kind);
   const missing: MissingRecord[] = [];
   const silently = (records: readonly SealedRecord[]): void => {
-    missing.push(...records.map((sealed) => ({ sealed, inTheOpen: false })));
+    for (const each of records.map((sealed) => ({ sealed, inTheOpen: false }))) missing.push(each);
   };
   const list = (kind: Sealable['kind'], records: readonly Sealable[]): RecordSeal[] => {
     const paired = pairRecords(of(kind), records);
@@ -67,7 +67,8 @@ export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefin
       return pictureSeal(one, same, seal.state);
     });
     const left = hers.filter((one) => !taken.has(one));
-    missing.push(...left.map((sealed) => ({ sealed, inTheOpen: seal.state === 'amended' })));
+    for (const each of left.map((sealed) => ({ sealed, inTheOpen: seal.state === 'amended' })))
+      missing.push(each);
     return { ...seal, now: visit, pictures: seals };
   });
   silently(pictures.filter(({ first }) => first.visit !== undefined && gone.has(first.visit)));

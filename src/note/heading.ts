@@ -84,7 +84,7 @@ function namedAt(farms: readonly FarmRecord[], tokens: readonly Token[], at: num
       return next === undefined ? [] : [{ ...one, next }];
     }),
   );
-  const longest = Math.max(0, ...whole.map(({ next }) => next));
+  const longest = whole.reduce((most, { next }) => Math.max(most, next), 0);
   if (longest > 0) return { found: distinct(whole.filter(({ next }) => next === longest)), next: longest };
   for (const { digits, next } of spokenDigits(tokens, at).reverse()) {
     const found = all.filter(({ record }) => record.animal.animal === digits);

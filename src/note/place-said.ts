@@ -47,7 +47,7 @@ function withPart(
   if (kind === 'foot') {
     const only = place.claw === undefined && !place.codes && !place.site && !place.mark && !place.footItself;
     if (feet.length > 0 && !only) return undefined;
-    feet.push(...(value.split(' ') as Foot[]));
+    for (const each of value.split(' ') as Foot[]) feet.push(each);
     return place;
   }
   if (feet.length > 1 || place.footItself) return undefined;

@@ -1,3 +1,4 @@
+import { smallest } from '../statistics/extremes.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -39,7 +40,7 @@ export function openBesides(
   return {
     notices,
     ...(notices.length > 0
-      ? { urgency: Math.min(...notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
+      ? { urgency: smallest(notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
       : {}),
     isWithheld: isHeld,
     notReported,

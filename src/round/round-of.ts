@@ -1,3 +1,4 @@
+import { smallest } from '../statistics/extremes.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { placeCases } from '../book/place-cases.js';
 import type { PlacedCase } from '../book/placed-case.js';
@@ -125,7 +126,7 @@ function badness(farm: RoundFarm): readonly number[] {
   const urgent = cases.map((one) => openBesides(one, farm.until).urgency ?? Number.MAX_SAFE_INTEGER);
   return [
     (farm.work.record.farm.health ?? []).length === 0 ? 0 : 1,
-    Math.min(Number.MAX_SAFE_INTEGER, ...urgent),
+    smallest(urgent, Number.MAX_SAFE_INTEGER),
     -overdueLifts(farm).length,
     -farm.lifts.length,
   ];

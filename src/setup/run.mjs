@@ -1,5 +1,5 @@
 // Sets up what a task needs, then runs it: plain Node, no dependency, so it works on a fresh clone.
-//   node src/setup/run.mjs start | test | bench | study | build  [arguments passed on]
+//   node src/setup/run.mjs start | test | bench | study | soak | build  [arguments passed on]
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -11,12 +11,13 @@ const installStamp = join(root, 'node_modules', '.installed-from');
 const buildStamp = join(root, 'dist', '.built-from');
 const vitestConfig = join('tests', 'vitest.config.ts');
 const studyConfig = join('tests', 'study', 'vitest.config.ts');
+const soakConfig = join('tests', 'soak', 'vitest.config.ts');
 
 /** The demo is always built as on this day, so it never goes stale. */
 const demoDay = '2026-06-16';
 
 const [task = '', ...rest] = process.argv.slice(2);
-const tasks = { start, test, bench, study, build: () => {} };
+const tasks = { start, test, bench, study, soak, build: () => {} };
 if (!Object.hasOwn(tasks, task))
   fail(`unknown task "${task}"; expected one of: ${Object.keys(tasks).join(', ')}`);
 
@@ -60,6 +61,11 @@ function bench() {
 /** Draws cows by chance and writes how far the growth model can be trusted: about a minute. */
 function study() {
   tool('vitest/vitest.mjs', 'run', '--config', studyConfig, ...rest);
+}
+
+/** Kills and refuses every call of the disk of every command that writes, and 500 programs of their own: about half an hour. */
+function soak() {
+  tool('vitest/vitest.mjs', 'run', '--config', soakConfig, ...rest);
 }
 
 function checkNode() {

@@ -1,3 +1,4 @@
+import { largest, smallest } from '../statistics/extremes.js';
 import type { StudyResults } from '../reference/study-results.js';
 import { thousands } from './number-in-words.js';
 import { percent } from './percent.js';
@@ -18,8 +19,8 @@ export function studySentences(words: Words, study: StudyResults): string[] {
   return [
     words.say('study.covered', {
       cows: thousands(study.cows),
-      low: percent(Math.min(...covered)),
-      high: percent(Math.max(...covered)),
+      low: percent(smallest(covered)),
+      high: percent(largest(covered)),
     }),
     words.say('study.raised', {
       mm: raisedMm,

@@ -45,6 +45,7 @@ export function diskInMemory(files: Map<string, Uint8Array>, links: ReadonlyMap<
     removeAll: (path) => {
       for (const one of files.keys()) if (one === path || one.startsWith(`${path}/`)) files.delete(one);
     },
+    sweep: () => undefined,
     token: () => 'token',
   };
   return { disk, files, opened, written };

@@ -1,3 +1,4 @@
+import { sha256Of } from '../../src/ledger/canonical.js';
 import { ledgerOf, ledgerPath, sealedFiles } from '../ledger/sealed-files.js';
 import type { InMemory } from './case-files-in-memory.js';
 
@@ -29,6 +30,20 @@ visits:
     note: "First lifted today."
 ---
 `;
+
+/** A visit's journal as a program killed after its first file leaves it; the visit is not in the ledger yet. */
+const brokenOff = {
+  journal: 1,
+  what: 'visit of 2026-03-03',
+  files: [
+    {
+      file: 'quernholt/2086.md',
+      before: Buffer.from(animalText).toString('base64'),
+      after: sha256Of(animalText.replace('gait: 2', 'gait: 3')),
+    },
+  ],
+  folders: [],
+};
 
 const withAnimal = (content: InMemory): Generated => ({
   files: { ...farm, 'cases/quernholt/2086.md': content },
@@ -85,6 +100,14 @@ const brackets = '['.repeat(2000);
 const levels = Array.from({ length: 300 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n');
 
 export const generatedCases: Readonly<Record<string, Generated>> = {
+  'folder/unfinished': {
+    files: {
+      ...farm,
+      'cases/quernholt/2086.md': animalText.replace('gait: 2', 'gait: 3'),
+      'cases/quernholt/.growdown/journal.json': JSON.stringify(brokenOff),
+      'cases/.growdown/journal.json': '{"journal":',
+    },
+  },
   'file/too-big': withAnimal({ sizeOnly: 50 * 1024 * 1024 }),
   'file/binary': {
     files: {

@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gps, parse } from 'exifr';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -154,6 +154,23 @@ Open from six.
       code: 0,
       err: '',
     });
+  });
+
+  test('that stands without its zip gets it, as it stands; one that was changed meanwhile gets none', async () => {
+    const { folder, growdown } = folderWith(farms);
+    await growdown('archive', '--zip');
+    rmSync(`${folder}/archives/harrowmere-2026-06-16.zip`);
+    expect(await growdown('archive', '--zip', '--farm', 'harrowmere')).toMatchObject({ code: 0 });
+    const place = `${folder}/archives/quernholt-2026-06-16`;
+    const zip = readFileSync(`${place}.zip`);
+    rmSync(`${place}.zip`);
+    expect(await growdown('archive', '--zip', '--farm', 'quernholt')).toMatchObject({ code: 0 });
+    expect(Buffer.compare(readFileSync(`${place}.zip`), zip)).toBe(0);
+    rmSync(`${place}.zip`);
+    writeFileSync(`${place}/README.txt`, 'changed');
+    const refused = await growdown('archive', '--zip', '--farm', 'quernholt');
+    expect(refused).toMatchObject({ code: 2, err: expect.stringContaining('is not as it was written') });
+    expect(existsSync(`${place}.zip`)).toBe(false);
   });
 
   test('is never written over, and nothing is left of one that could not be finished', async () => {

@@ -1,7 +1,8 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { writeWhole } from '../../src/cli/write-whole.js';
+import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
+import { nodeDisk } from '../../src/cli/node-disk.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const farm = (name: string, keys = '') =>
@@ -138,7 +139,7 @@ test('a memory that cannot be opened, or not be written, is no fault of the prog
   const full = folderWith(files, {
     writeFile: (path, content) => {
       if (path.endsWith('calendar.json')) throw Object.assign(new Error('full'), { code: 'ENOSPC' });
-      writeWhole(path, content);
+      nodeDisk('', nodeCaseFiles).replace(path, content);
     },
   });
   const refused = await full.growdown('round', '--ics', '--farm', 'quernholt');

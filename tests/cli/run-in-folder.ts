@@ -6,9 +6,8 @@ import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeArchiveDisk } from '../../src/cli/archive/node-archive-disk.js';
 import type { Effects } from '../../src/cli/effects.js';
-import { nodeDisk } from '../../src/cli/node-disk.js';
+import { type Machine, nodeDisk, thisMachine } from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
-import { writeWhole } from '../../src/cli/write-whole.js';
 
 export interface Run {
   readonly code: number;
@@ -21,6 +20,7 @@ export function folderWith(
   files: Readonly<Record<string, string | Uint8Array>>,
   changed: Partial<Effects> = {},
   afterwards: (remove: () => void) => void = onTestFinished,
+  machine: Machine = thisMachine,
 ) {
   const folder = mkdtempSync(join(tmpdir(), 'growdown-'));
   afterwards(() => rmSync(folder, { recursive: true, force: true }));
@@ -32,13 +32,14 @@ export function folderWith(
   const growdown = async (...words: string[]): Promise<Run> => {
     let out = '';
     let err = '';
+    const disk = nodeDisk(folder, filesFrom(folder), changed.today ?? (() => '2026-06-16'), machine);
     const code = await runCommand(words, {
       folder,
       today: () => '2026-06-16',
       files: filesFrom(folder),
-      writeFile: writeWhole,
-      disk: nodeDisk(folder, filesFrom(folder), changed.today ?? (() => '2026-06-16')),
-      bags: nodeArchiveDisk(folder),
+      writeFile: disk.replace,
+      disk,
+      bags: nodeArchiveDisk(folder, machine),
       browser: () => ({ missing: 'none-installed' }),
       readInput: () => new Uint8Array(),
       dialogue: undefined,

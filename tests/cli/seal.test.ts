@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { localToday } from '../../src/cli/local-today.js';
 import { headOf, shortHead } from '../../src/ledger/head-of.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';
@@ -308,14 +309,37 @@ test('the machine dies between replacing and sealing: the next writing or growdo
   ).toEqual(['2026-01-06', '2026-02-03', '2026-03-03']);
 });
 
-test('a ledger that cannot be written: the visit is kept and it is said', async () => {
-  const { growdown, folder, put, text } = kept();
+test('behind a broken chain nothing is written, by no command, and the way out is said', async () => {
+  const { growdown, put, text, folder } = kept();
+  const before = text();
   put('cases/quernholt/.growdown/ledger.jsonl', '{"ledger":1,\n');
-  const done = await growdown(...recheck);
-  expect(done.code).toBe(0);
-  expect(done.err).toContain('not sealed: cases/quernholt/.growdown/ledger.jsonl is broken');
-  expect(text()).toContain('2026-02-03');
+  for (const words of [recheck, ['seal'], ['correct', 'quernholt/2086', '2026-01-06.gait', '1']]) {
+    const done = await growdown(...words);
+    expect(done.code).toBe(1);
+    expect(done.err).toContain('cases/quernholt/.growdown/ledger.jsonl:1');
+    expect(done.err).toContain('without one, move it away: a new chain then begins');
+  }
+  expect(text()).toBe(before);
   expect(readFileSync(join(folder, chain), 'utf8')).toBe('{"ledger":1,\n');
+  rmSync(join(folder, chain));
+  expect((await growdown(...recheck)).code).toBe(0);
+});
+
+test('a machine’s clock centuries ahead is refused before a line is sealed that no reader takes', async () => {
+  const late = kept();
+  late.clock.day = '2526-06-16';
+  const done = await late.growdown(...recheck, '--today', '2026-06-16');
+  expect(done).toMatchObject({
+    code: 2,
+    err: expect.stringContaining("computer's clock says 2526-06-16"),
+  });
+  expect(late.text()).not.toContain('2026-02-03');
+  expect(existsSync(join(late.folder, chain))).toBe(false);
+});
+
+test('a day by the clock that no file may hold is none', () => {
+  expect(localToday(new Date(2026, 5, 16, 23))).toBe('2026-06-16');
+  for (const year of [2526, 12026]) expect(() => localToday(new Date(year, 5, 16))).toThrow('Set the clock');
 });
 
 const jpeg = (last: number): Uint8Array => Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, last]);

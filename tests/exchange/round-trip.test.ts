@@ -6,7 +6,7 @@ import { importRecords, textOf } from '../../src/exchange/import-records.js';
 import { laidOut } from '../../src/exchange/laid-out.js';
 import { readRecords } from '../../src/exchange/read-records.js';
 import { type Records, recordsAsJson, recordsOf, type Written } from '../../src/exchange/records-json.js';
-import { asIf } from '../../src/keep/as-if.js';
+import { asIf } from '../../src/casefile/as-if.js';
 import { openKept } from '../../src/keep/kept-file.js';
 import { animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';

@@ -9,7 +9,7 @@ import { readForm } from '../../src/form/read-form.js';
 import { valuesOfVisit } from '../../src/form/values-of-visit.js';
 import { type FormFor, visitForm } from '../../src/form/visit-form.js';
 import { addVisit, placeByDate } from '../../src/keep/add-visit.js';
-import { asIf } from '../../src/keep/as-if.js';
+import { asIf } from '../../src/casefile/as-if.js';
 import { takeEntry } from '../../src/keep/inbox/take-entry.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { writeNote } from '../../src/note/write/write-note.js';

@@ -1,6 +1,6 @@
 import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { asIf } from '../../src/keep/as-if.js';
+import { asIf } from '../../src/casefile/as-if.js';
 import type { Change, Keeping, Worked } from '../../src/keep/change.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import { type InMemory, caseFilesInMemory } from '../casefile/case-files-in-memory.js';

@@ -41,7 +41,12 @@ test.each([
     'whose program no longer runs on this machine',
     (disk: Disk) => ({ host: disk.process.host, pid: 999_999_99 }),
   ],
+  [
+    'with the number of this very program, which holds none',
+    (disk: Disk) => ({ host: disk.process.host, pid: process.pid }),
+  ],
   ['older than ten minutes, wherever it is from', () => ({ since: 1_000_000_000 - 11 * 60_000 })],
+  ['dated years ahead, wherever it is from', () => ({ since: 9e15 })],
 ])('a lock %s is taken over, and that is told', async (_, over) => {
   const { disk, path, folder } = diskIn();
   left(path, over(disk));
@@ -51,7 +56,7 @@ test.each([
 });
 
 test.each([
-  ['of a program that runs', (disk: Disk) => ({ host: disk.process.host, pid: process.pid })],
+  ['of a program that runs', (disk: Disk) => ({ host: disk.process.host, pid: process.ppid })],
   ['of another machine, young', () => ({ pid: 999_999_99 })],
 ])('a lock %s is not taken', async (_, over) => {
   const { disk, path } = diskIn();
@@ -60,17 +65,41 @@ test.each([
   expect(readFileSync(path, 'utf8')).toContain('"other"');
 });
 
-test('a lock left half written is taken over after a while', async () => {
-  const { disk, path } = diskIn();
-  writeFileSync(path, '{"pid":');
+test.each(['', '{"pid":'])('a lock left as %j is taken over within a second', async (text) => {
+  const { disk, path, folder } = diskIn();
+  writeFileSync(path, text);
+  const begun = disk.now();
   expect((await takeLock(disk, path)).outcome).toBe('locked');
+  expect(disk.now() - begun).toBeLessThan(1000);
+  expect(readdirSync(folder)).toEqual(['lock']);
 });
 
-test('one that takes a stale lock over while somebody else does leaves it to him', async () => {
-  const { disk, path } = diskIn();
+test('a taking over that was killed is no bar: what it had moved aside is swept', async () => {
+  const { disk, path, folder } = diskIn();
+  const other = 'f'.repeat(12);
+  const ours = /-[0-9a-f]{8}-/.exec(disk.token())![0];
+  writeFileSync(join(folder, `.lock.99999999${ours}${other}.tmp`), '{}');
+  writeFileSync(join(folder, '.lock.mine.tmp'), 'not of this program’s making');
+  left(path, { host: disk.process.host, pid: 99_999_999 });
+  expect((await takeLock(disk, path)).outcome).toBe('locked');
+  expect(readdirSync(folder).toSorted()).toEqual(['.lock.mine.tmp', 'lock']);
+});
+
+test('of two that find a lock stale, the one that moves the other’s new lock aside puts it back', async () => {
+  const { disk, path, folder } = diskIn();
   left(path, { since: 0 });
-  writeFileSync(`${path}.taking`, '');
-  expect((await takeLock(disk, path)).outcome).toBe('busy');
+  let first = true;
+  const late: Disk = {
+    ...disk,
+    rename: (from, to) => {
+      if (first) left(path, { since: disk.now(), token: 'faster' });
+      first = false;
+      disk.rename(from, to);
+    },
+  };
+  expect((await takeLock(late, path)).outcome).toBe('busy');
+  expect(readFileSync(path, 'utf8')).toContain('"faster"');
+  expect(readdirSync(folder)).toEqual(['lock']);
 });
 
 test('a holder whose lock was taken over knows, and does not let go of the other', async () => {

@@ -23,7 +23,7 @@ export function sealing(
     { today: '2026-11-25', day },
     { animals: undefined, farmFile: true, ...asked },
   );
-  if (worked.outcome !== 'sealed') throw new Error(worked.why);
+  if (worked.outcome !== 'sealed') throw new Error(JSON.stringify(worked));
   return worked;
 }
 

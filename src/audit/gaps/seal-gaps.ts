@@ -1,3 +1,4 @@
+import { largest } from '../../statistics/extremes.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import { entriesWitnessed } from '../facts/outside-witness.js';
 import { fixedDays } from '../../reference/intervals.js';
@@ -11,8 +12,11 @@ export function sealGaps({ seals, sealed, witnesses, period }: AuditFacts): Audi
   const late = sealed.filter(({ isLate }) => isLate);
   const unsealed = sealed.filter(({ firstSealed }) => firstSealed === undefined);
   const inLedger = sealed.flatMap(({ seal }) => seal.sealed?.first.number ?? []);
-  const last = Math.max(0, ...inLedger);
-  const witnessed = Math.max(0, ...witnesses.map((one) => entriesWitnessed(seals, one) ?? 0));
+  const last = largest(inLedger, 0);
+  const witnessed = largest(
+    witnesses.map((one) => entriesWitnessed(seals, one) ?? 0),
+    0,
+  );
   const lost = witnesses.filter((one) => entriesWitnessed(seals, one) === undefined);
   return [
     ...gap('head-lost', 'serious', 'no-longer', lost.length > 0, {

@@ -73,6 +73,6 @@ const checks: readonly Check[] = [
 /** What is wrong inside one animal's record. */
 export function checkAnimal(animal: Animal, context: AnimalCheckContext): Finding[] {
   const found: Finding[] = [];
-  for (const check of checks) found.push(...check(animal, context));
+  for (const check of checks) for (const each of check(animal, context)) found.push(each);
   return found;
 }

@@ -39,7 +39,7 @@ export function toNewest(wanted: Wanted, record: unknown, known: readonly Upgrad
     if (!step) throw new RangeError(`no step from version ${from} of the case format`);
     const taken: Step[] = [...step.steps(now), { put: 'value', path: ['casefile'], value: from + 1 }];
     now = stepsInRecord(now, taken);
-    steps.push(...taken);
+    for (const each of taken) steps.push(each);
     says.push(step.says);
   }
   return { outcome: 'older', from: written, says, steps, record: now };

@@ -87,7 +87,8 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
     keepLocation: asked.keepLocation,
     clips: asked.clips,
   });
-  paths.push(...done.listed.flatMap(({ archivedAs }) => (archivedAs === '' ? [] : [archivedAs])));
+  for (const each of done.listed.flatMap(({ archivedAs }) => (archivedAs === '' ? [] : [archivedAs])))
+    paths.push(each);
 
   const plan = farm.farm.plan?.file?.replaceAll('\\', '/');
   const others = found.filter(({ kind }) => kind === 'other');

@@ -2,17 +2,17 @@ import { bagWriter } from '../../archive/bag/bag-writer.js';
 import { archiveOn } from '../../growth/archive-on.js';
 import { headOf } from '../../ledger/head-of.js';
 import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import { type ExitCode, farmByFarm, worse, WrongUse } from '../exit-code.js';
 import { isPictureThere } from '../is-picture-there.js';
 import { progressOn } from '../progress.js';
-import { exitFor, listErrors } from '../read-cases.js';
+import { exitFor, listErrors, sayUnfinished } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { versionOf } from '../version-of.js';
 import { witnessesOf } from '../witnesses-of.js';
 import { archiveFarm } from './archive-farm.js';
 import { sayArchives, type Written } from './archive-in-words.js';
 import type { ArchiveOptions } from './archive-options.js';
-import { placeOf, refuseAmongCases, refuseStanding, writtenWhole } from './archive-place.js';
+import { placeOf, refuseAmongCases, writtenWhole } from './archive-place.js';
 import { casesIn } from './in-period.js';
 import { madeOfFarm } from './made-of-farm.js';
 import { printerIfAny } from './printer-if-any.js';
@@ -31,20 +31,18 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
     throw new WrongUse(`--period begins on ${period.from}, after today (${today})`);
   refuseAmongCases(options, effects);
   const reading = readForArchive(effects.files, options.cases, { farm: options.farm, today, contacts });
-  listErrors(reading, effects);
+  listErrors({ ...reading, problems: sayUnfinished(reading.problems, {}, effects) }, effects);
   for (const slug of reading.farmsRefused) effects.warn(`${slug}: no archive, because of the errors above\n`);
-
-  const places = reading.farms.map((farm) => placeOf(farm, options, today));
-  for (const place of places) refuseStanding(place, options, effects);
 
   const learned = archiveOn(reading.practice, today);
   const printer = await printerIfAny(options.pdf && reading.farms.length > 0, effects);
   const progress = progressOn(effects);
   const written: Written[] = [];
+  let ended: ExitCode;
   try {
-    for (const [index, farm] of reading.farms.entries()) {
+    ended = await farmByFarm(reading.farms, effects, async (farm, index) => {
       progress.show(index + 1, reading.farms.length, farm.farm.farm);
-      const place = places[index]!;
+      const place = placeOf(farm, options, today);
       const done = await writtenWhole(place, options, effects, (folder) =>
         archiveFarm(bagWriter(effects.bags, folder), {
           ...reading,
@@ -75,11 +73,11 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
         }),
       );
       written.push({ place, farm, ...done });
-    }
+    });
   } finally {
     progress.clear();
     await printer?.close();
   }
   sayArchives(written, reading, options, effects);
-  return exitFor(reading.problems);
+  return worse(ended, exitFor(reading.problems));
 }

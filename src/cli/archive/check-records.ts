@@ -75,7 +75,7 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
   return { problems: found, head: reached, ...(seals ? { counted: sealsCounted(seals) } : {}) };
 }
 
-function factsIn({ files }: ArchiveVerified): ArchiveFacts | undefined {
+export function factsIn({ files }: Pick<ArchiveVerified, 'files'>): ArchiveFacts | undefined {
   try {
     return archiveFacts.parse(JSON.parse(smallFile(files, data + factsPath)?.toString('utf8') ?? ''));
   } catch {
@@ -83,7 +83,7 @@ function factsIn({ files }: ArchiveVerified): ArchiveFacts | undefined {
   }
 }
 
-function picturesIn({ files }: ArchiveVerified): readonly PictureListed[] | undefined {
+export function picturesIn({ files }: Pick<ArchiveVerified, 'files'>): readonly PictureListed[] | undefined {
   const bytes = smallFile(files, data + picturesPath);
   return bytes && readPictureList(bytes.toString('utf8'));
 }

@@ -1,24 +1,13 @@
-import { randomUUID } from 'node:crypto';
-import {
-  closeSync,
-  fstatSync,
-  fsyncSync,
-  lstatSync,
-  openSync,
-  readSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, fstatSync, lstatSync, openSync, readSync } from 'node:fs';
 import type { Stats } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { ArchiveDisk, Standing } from '../../archive/archive-disk.js';
 import { nodeCaseFiles } from '../../casefile/node-case-files.js';
-import { syncFolder } from '../sync-folder.js';
-import { makeFolder } from '../write-whole.js';
+import { type Machine, makeFolder, ownWord, sweep, syncFolder, thisMachine } from '../node-disk.js';
 
 /** This computer's disk; relative paths start from `folder`. */
-export function nodeArchiveDisk(folder: string): ArchiveDisk {
+export function nodeArchiveDisk(folder: string, machine: Machine = thisMachine): ArchiveDisk {
+  const { calls } = machine;
   const at = (path: string): string => resolve(folder, path);
   return {
     look: (path) => {
@@ -41,27 +30,28 @@ export function nodeArchiveDisk(folder: string): ArchiveDisk {
       };
     },
     create: (path) => {
-      makeFolder(dirname(at(path)));
-      const file = openSync(at(path), 'wx');
+      makeFolder(dirname(at(path)), calls);
+      const file = calls.open(at(path), 'wx');
       return {
         write: (bytes) => {
-          for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);
+          for (let written = 0; written < bytes.length;) written += calls.write(file, bytes, written);
         },
         close: () => {
           try {
-            fsyncSync(file);
+            calls.sync(file);
           } finally {
-            closeSync(file);
+            calls.close(file);
           }
         },
       };
     },
     rename: (from, to) => {
-      renameSync(at(from), at(to));
-      syncFolder(dirname(at(to)));
+      calls.rename(at(from), at(to));
+      syncFolder(dirname(at(to)), calls);
     },
-    removeAll: (path) => rmSync(at(path), { recursive: true, force: true }),
-    token: randomUUID,
+    removeAll: (path) => calls.remove(at(path)),
+    sweep: (path) => sweep(at(path), machine),
+    token: () => ownWord(machine),
   };
 }
 

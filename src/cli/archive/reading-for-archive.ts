@@ -2,6 +2,7 @@ import { type FarmsChosen, chooseFarm } from '../../casefile/choose-farm.js';
 import type { CaseFiles } from '../../casefile/case-files.js';
 import { openCasesFolder } from '../../casefile/open-cases-folder.js';
 import { readPractice } from '../../casefile/read-practice.js';
+import { asItWas } from '../../casefile/unfinished.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { withoutContacts } from './without-contacts.js';
 import { withoutFormerFarms } from './without-former-farms.js';
@@ -23,7 +24,7 @@ export function readForArchive(
   typed: string,
   { farm, today, contacts }: { farm: string | undefined; today: CalendarDay; contacts: boolean },
 ): ArchiveReading {
-  const remembered = remembering(files);
+  const remembered = remembering(asItWas(files, typed).files);
   const opened = openCasesFolder(files, typed);
   const cases = opened.outcome === 'open' ? opened.folder : typed;
   const { farms } = chooseFarm(readPractice(remembered, typed, { today }), farm);

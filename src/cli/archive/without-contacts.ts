@@ -1,5 +1,5 @@
 import type { CaseFiles } from '../../casefile/case-files.js';
-import { asIf } from '../../keep/as-if.js';
+import { asIf } from '../../casefile/as-if.js';
 import { business } from '../../record/business.js';
 import { farm } from '../../record/farm.js';
 import { archiveText } from '../../reference/archive-text.js';

@@ -1,5 +1,5 @@
 import type { CaseFiles } from '../../casefile/case-files.js';
-import { asIf } from '../../keep/as-if.js';
+import { asIf } from '../../casefile/as-if.js';
 import { animal } from '../../record/animal.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { archiveText } from '../../reference/archive-text.js';

@@ -27,7 +27,7 @@ export function addBusinessCommands(
     .option('--ics', "write each farm's calendar too, and one of all farms")
     .action(async (options: RoundOptions) => {
       const { round } = await import('../round.js');
-      ended(round(options, effects));
+      ended(await round(options, effects));
     });
 
   withCommonOptions(program.command('overview'))

@@ -64,6 +64,6 @@ export function addPageCommands(program: Command, effects: Effects, ended: (code
     .option('--out <folder>', 'where the packs go, each in a folder of its own', './audits')
     .action(async (options: AuditOptions) => {
       const { audit } = await import('../audit.js');
-      ended(audit(options, effects));
+      ended(await audit(options, effects));
     });
 }

@@ -116,13 +116,13 @@ export async function undo(
   effects: Effects,
 ): Promise<ExitCode> {
   const farms = farmsOfLast(keepingOf(options, effects), farm);
-  return await writeChange(options, effects, farms, (keeping) =>
+  const work = (keeping: Keeping): Worked =>
     undoLast(keeping, farm, {
       day: effects.disk.today(),
       by: options.by ?? trimmerOf(keeping),
       why: options.why,
-    }),
-  );
+    });
+  return await writeChange(options, effects, farms, work, { undoing: true });
 }
 
 /** What the end of an episode would leave open, in the words in which the book says it afterwards; nothing where files do not read. */

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { asItWas } from '../../casefile/unfinished.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Keeping } from '../../keep/change.js';
 import { readDay } from '../common-options.js';
@@ -24,8 +25,13 @@ export function withKeepingOptions(command: Command): Command {
     .option('--json', 'print the result as JSON');
 }
 
-export function keepingOf({ cases, today, evenSo }: KeepingOptions, effects: Effects): Keeping {
-  return { files: effects.files, cases, today: today ?? effects.today(), ...(evenSo ? { evenSo } : {}) };
+/** The case files as they were before whatever was broken off: a command that writes takes that back first. */
+export function keepingOf(
+  { cases, today, evenSo }: Pick<KeepingOptions, 'cases' | 'today' | 'evenSo'>,
+  effects: Effects,
+): Keeping {
+  const { files } = asItWas(effects.files, cases);
+  return { files, cases, today: today ?? effects.today(), ...(evenSo ? { evenSo } : {}) };
 }
 
 /** `quernholt/2086`, as typed or as a file's name. */

@@ -1,7 +1,7 @@
 import { formatProblem } from '../../problem/format-problem.js';
 import type { Change, Keeping, Worked } from '../../keep/change.js';
-import { type CarriedOut, carryOut } from '../../keep/disk/carry-out.js';
-import type { FarmSealed } from '../../keep/disk/seal-change.js';
+import { carryOut } from '../../keep/disk/carry-out.js';
+import type { FarmSealed } from '../../keep/disk/seal-farm.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { exitFor } from '../read-cases.js';
@@ -18,22 +18,21 @@ export async function writeChange(
   effects: Effects,
   farms: readonly string[],
   work: (keeping: Keeping) => Worked,
+  how: { readonly undoing?: boolean } = {},
 ): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
-  const done = options.dryRun
-    ? work(keeping)
-    : await carriedOut(effects, keeping, farms, () => work(keeping));
+  const done = options.dryRun ? work(keeping) : await carryOut(effects.disk, keeping, farms, work, how);
+  if ('told' in done) for (const line of done.told) effects.warn(`${line}\n`);
   if (done.outcome === 'cannot') throw new WrongUse(done.message);
   if (done.outcome === 'refused') {
     for (const problem of done.problems) effects.warn(`${formatProblem(problem)}\n`);
     if (done.asked && !options.json && (await isRightAsItStands(effects)))
-      return await writeChange({ ...options, evenSo: true }, effects, farms, work);
+      return await writeChange({ ...options, evenSo: true }, effects, farms, work, how);
     effects.warn(done.asked ? `nothing was written; ${orEvenSo}\n` : 'nothing was written\n');
     return done.asked ? exitCode.problems : exitFor(done.problems);
   }
   const { change } = done;
   for (const problem of change.remarks) effects.warn(`${formatProblem(problem)}\n`);
-  for (const line of done.outcome === 'written' ? done.told : []) effects.warn(`${line}\n`);
   const sealed = done.outcome === 'written' ? done.sealed : undefined;
   effects.print(options.json ? asJson(change, sealed) : inWords(change, sealed !== undefined));
   return exitCode.well;
@@ -49,23 +48,6 @@ export async function isRightAsItStands({ dialogue }: Effects): Promise<boolean>
     { label: 'yes, write it', value: 'yes' },
   ]);
   return answer === 'yes';
-}
-
-async function carriedOut(
-  effects: Effects,
-  keeping: Keeping,
-  farms: readonly string[],
-  work: () => Worked,
-): Promise<CarriedOut> {
-  try {
-    return await carryOut(effects.disk, keeping, farms, work);
-  } catch (error) {
-    const { code, path = keeping.cases } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new WrongUse(
-      `${path} could not be written (${code}), expected a place that can be; make room or close it in other programs, look whether it is yours to write, then do this again`,
-    );
-  }
 }
 
 function inWords(change: Change, written: boolean): string {

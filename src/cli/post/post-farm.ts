@@ -68,7 +68,7 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   );
   const to = setting ? stillToGet(run, memory, content, everybody) : everybody;
   const letter = await prepareLetter(run, await sealForMail(run, slug), to);
-  warned.push(...letter.warnings.map((warning) => warning.trimEnd()));
+  for (const each of letter.warnings.map((warning) => warning.trimEnd())) warned.push(each);
   const facts = { farm: slug, ...factsOf(letter), warned };
   if (options.dryRun)
     return {

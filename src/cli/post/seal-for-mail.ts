@@ -1,5 +1,5 @@
 import { readFarm } from '../../casefile/read-farm.js';
-import { sealFarms } from '../../keep/disk/seal-farms.js';
+import { sealFarms } from '../../keep/disk/seal-farm.js';
 import { findFarm } from '../../keep/find-kept.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import type { FarmRecord } from '../../record/practice.js';
@@ -22,7 +22,8 @@ export interface FarmToTell {
 export async function sealForMail({ options, effects }: PostRun, slug: string): Promise<FarmToTell> {
   const keeping = keepingOf(options, effects);
   if (!options.dryRun) {
-    const [done] = await written(() => sealFarms(effects.disk, keeping, [slug]));
+    const [done] = await sealFarms(effects.disk, keeping, [slug]);
+    for (const line of done?.told ?? []) effects.warn(`${slug}: ${line}\n`);
     if (done?.why !== undefined)
       throw new NoLetter('not-sealed', `its records could not be sealed before they are told: ${done.why}`);
   }
@@ -35,17 +36,4 @@ export async function sealForMail({ options, effects }: PostRun, slug: string): 
       'its files were changed while this ran, and now hold an error; `growdown check` says which',
     );
   return { farm: reading.record, seals: reading.seals() };
-}
-
-async function written<T>(work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    const { code, path = 'its ledger' } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new NoLetter(
-      'not-sealed',
-      `${path} cannot be written (${code}), so its records could not be sealed before they are told: make room, see whether the folder is yours to write, then do this again`,
-    );
-  }
 }

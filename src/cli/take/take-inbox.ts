@@ -86,20 +86,20 @@ async function takeOne(
     return becameOf(farm, entry, worked, worked.outcome === 'change' ? 'would be added' : 'already there');
   }
   // Looked at again under the lock: another taking may have been faster.
-  let worked: TakenEntry = { outcome: 'already there' };
-  const done = await carryOut(effects.disk, keeping, [farm], () => {
-    const taken = readInbox(effects.files, folder).marks.has(entry.id);
-    worked = taken ? { outcome: 'already there' } : takeEntry(keeping, farm, entry);
+  const looked: { worked?: TakenEntry } = {};
+  const done = await carryOut(effects.disk, keeping, [farm], (now) => {
+    const taken = readInbox(now.files, folder).marks.has(entry.id);
+    const worked: TakenEntry = taken ? { outcome: 'already there' } : takeEntry(now, farm, entry);
+    looked.worked = worked;
     return worked.outcome === 'already there' ? { outcome: 'cannot', message: '' } : worked;
   });
-  const there = (worked as TakenEntry).outcome === 'already there';
+  for (const line of done.told) effects.warn(`${line}\n`);
+  const there = looked.worked?.outcome === 'already there';
   if (!there && done.outcome !== 'written') return becameOf(farm, entry, done, 'already there');
   const became = there ? 'already there' : 'added';
   mark(folder, { id: entry.id, on: keeping.today, became }, effects);
-  if (done.outcome === 'written') {
+  if (done.outcome === 'written')
     for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
-    for (const line of done.told) effects.warn(`${line}\n`);
-  }
   return becameOf(farm, entry, done.outcome === 'written' ? { outcome: 'change', change: done.change } : { outcome: 'already there' }, became); // prettier-ignore
 }
 
@@ -134,8 +134,17 @@ function setAside(
   return becameOf(farm, entry, { outcome: 'already there' }, 'set aside');
 }
 
+/** One that cannot be marked waits on, and adds nothing when it is met again: the visit is on file. */
 function mark(folder: string, one: InboxMark, effects: Effects): void {
-  effects.disk.append(marksIn(folder), `${JSON.stringify(one)}\n`);
+  try {
+    effects.disk.append(marksIn(folder), `${JSON.stringify(one)}\n`);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    effects.warn(
+      `${marksIn(folder)} could not be written (${code}): that the entry was ${one.became} is not noted, and it is met again in the inbox, where the next \`growdown take\` notes it\n`,
+    );
+  }
 }
 
 function tell({ farm, animal, date, became, id, files, problems, message }: Became, effects: Effects): void {

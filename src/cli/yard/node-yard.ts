@@ -2,7 +2,8 @@ import { randomBytes, randomUUID } from 'node:crypto';
 import { accessSync, chmodSync, constants, readFileSync } from 'node:fs';
 import { networkInterfaces } from 'node:os';
 import { z } from 'zod';
-import { writeWhole } from '../write-whole.js';
+import { nodeCaseFiles } from '../../casefile/node-case-files.js';
+import { nodeDisk } from '../node-disk.js';
 import type { YardMachine } from './yard-machine.js';
 
 const remembered = z.strictObject({ day: z.string(), token: z.string().regex(/^[\w-]{32}$/) });
@@ -46,7 +47,7 @@ function tokenOfDay(file: string, day: string): string | undefined {
 function newToken(file: string, day: string): string {
   const token = randomBytes(24).toString('base64url');
   try {
-    writeWhole(file, `${JSON.stringify({ day, token })}\n`);
+    nodeDisk('', nodeCaseFiles).replace(file, `${JSON.stringify({ day, token })}\n`);
     chmodSync(file, 0o600);
   } catch {
     return token;

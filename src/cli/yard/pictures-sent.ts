@@ -1,5 +1,5 @@
 import { kindOf } from '../../keep/add-picture.js';
-import { hashOf } from '../../keep/disk/hash-of.js';
+import { sha256Of } from '../../ledger/canonical.js';
 import { heldPicture } from '../../keep/inbox/inbox-entry.js';
 import { holdPicture } from '../../keep/inbox/keep-entry.js';
 import { pictureIn } from '../../keep/inbox/read-inbox.js';
@@ -40,7 +40,7 @@ export function picturesSent(
     for (const one of name === '' ? [] : names) {
       if (!heldPicture.safeParse(one).success || !one.startsWith(form) || dropped.includes(one)) continue;
       const bytes = bytesOf(disk.files, pictureIn(folder, one));
-      if (bytes) add(name, { held: one, sha256: hashOf(bytes), bytes: bytes.length });
+      if (bytes) add(name, { held: one, sha256: sha256Of(bytes), bytes: bytes.length });
     }
   }
   for (const { name: field, bytes } of pictures) {

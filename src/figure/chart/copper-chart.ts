@@ -1,3 +1,4 @@
+import { largest } from '../../statistics/extremes.js';
 import { footbathNumbers } from '../../reference/footbath-numbers.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
@@ -43,7 +44,13 @@ export function copperChart(id: string, bars: readonly CopperBar[], words: Words
   const rise = footbathNumbers.soilRise.value;
   const unsure = hatch(id, 'expected');
   const isUnsure = bars.some(({ takenAs }) => takenAs);
-  const steps = stepsTo(Math.max(offtake, ...bars.map(({ kgPerHectare }) => kgPerHectare)), 5);
+  const steps = stepsTo(
+    largest(
+      bars.map(({ kgPerHectare }) => kgPerHectare),
+      offtake,
+    ),
+    5,
+  );
   const legend = drawLegend(
     [
       { sign: paintSign({ fill: 'pale', def: '' }), text: say('offtake', { offtake }) },

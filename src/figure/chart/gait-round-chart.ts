@@ -1,3 +1,4 @@
+import { largest, smallest } from '../../statistics/extremes.js';
 import type { RoundShare } from '../../herd/lame-at-round.js';
 import { dayNumber } from '../../record/calendar-day.js';
 import { dayInShort, dayInWords } from '../../words/day-in-words.js';
@@ -43,9 +44,9 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
   const scales = [...new Set(rounds.map(({ scale }) => scale))];
   const width = Math.min(widest, Math.max(narrowest, 60 + rounds.length * pxPerRound));
   const days = rounds.map(({ date }) => dayNumber(date));
-  const [first, last] = [Math.min(...days), Math.max(...days)];
+  const [first, last] = [smallest(days), largest(days)];
   const beside = Math.max(7, (last - first) * 0.08);
-  const steps = stepsTo(100 * Math.max(...rounds.map(({ share }) => share.high)), 5).filter(
+  const steps = stepsTo(100 * largest(rounds.map(({ share }) => share.high)), 5).filter(
     (step) => step <= 100,
   );
   const legend = drawLegend(
@@ -111,7 +112,7 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
   const { x } = chartAt(0);
   const wide = texts.map(({ share, of }) => Math.max(textWidth(share, 13, 'bold'), textWidth(of, 11)) + 6);
   const lane = lanes(days.map((day, at) => ({ from: x(day) - wide[at]! / 2, to: x(day) + wide[at]! / 2 })));
-  const top = legend.height + 24 + (Math.max(...lane) + 1) * laneHeight;
+  const top = legend.height + 24 + (largest(lane) + 1) * laneHeight;
   const chart = chartAt(top);
   const over = rounds.map(({ share }, at) => {
     const place = chart.x(days[at]!);
@@ -160,7 +161,7 @@ function clearDays(rounds: readonly RoundShare[], widthPx: number, days: number,
   const kept: { day: number; half: number }[] = [];
   for (const { date } of rounds.toReversed()) {
     const day = dayNumber(date);
-    const half = Math.max(...dayWords(date, words).map((text) => textWidth(text, 11))) / 2 + 4;
+    const half = largest(dayWords(date, words).map((text) => textWidth(text, 11))) / 2 + 4;
     const before = kept.at(-1);
     if (!before || ((before.day - day) * widthPx) / days >= half + before.half) kept.push({ day, half });
   }

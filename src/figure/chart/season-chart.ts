@@ -1,3 +1,4 @@
+import { largest } from '../../statistics/extremes.js';
 import type { LesionRate, LesionRates } from '../../herd/lesion-rates.js';
 import { herdNumbers } from '../../reference/herd-numbers.js';
 import { rateInWords } from '../../words/compose-herd.js';
@@ -47,10 +48,8 @@ export function seasonChart(id: string, rates: LesionRates, words: Words): Chart
         ? (herdNumbers.figures.rateCowYears.value * count) / season.cowYears
         : 0;
   const parts = kinds.map(({ counts }) => counts.map((count, at) => heightOf(rates.byQuarter[at]!, count)));
-  const most = Math.max(
-    ...rates.byQuarter.map(
-      (season, at) => season.per100?.high ?? parts.reduce((sum, one) => sum + one[at]!, 0),
-    ),
+  const most = largest(
+    rates.byQuarter.map((season, at) => season.per100?.high ?? parts.reduce((sum, one) => sum + one[at]!, 0)),
   );
   const steps = stepsTo(most, 5);
   const title = say('title');

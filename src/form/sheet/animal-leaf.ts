@@ -39,7 +39,7 @@ export function animalLeaf({ sheet, work, farmName, paper, day, today, picture }
   const met = partNamed(sheetLayout.ifRoom, sheet);
   const [front, more, room] = parted(found, paper, openDue(work.due).length);
   const place = room >= sheetLayout.room[paper].met ? 'found' : 'back';
-  if (place === 'found') (more.at(-1) ?? front).push(...met);
+  if (place === 'found') for (const each of met) (more.at(-1) ?? front).push(each);
   const names = followedNames(animal);
   const sides: Omit<SheetSide, 'kicker' | 'side'>[] = [
     {

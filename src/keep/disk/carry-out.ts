@@ -1,93 +1,87 @@
-import type { Change, FileChange, Keeping, Worked } from '../change.js';
-import { cannot } from '../change.js';
+import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
 import { findFolder } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
+import { memoryFiles } from '../undo-last.js';
 import type { Disk } from './disk.js';
-import { brokenBefore, type FarmSealed, sealChange } from './seal-change.js';
-import { type Lock, underLocks } from './under-locks.js';
-import { forgetUndo, rememberUndo } from './undo-memory.js';
+import { alone, writeWhole } from './journal.js';
+import { type FarmSealed, sealsOfChange } from './seal-farm.js';
 
-export type CarriedOut =
+export type CarriedOut = {
+  /** To be said whatever the outcome: what was broken off before and was taken back now, and the like. */
+  readonly told: readonly string[];
+} & (
   | {
       readonly outcome: 'written';
       readonly change: Change;
-      readonly told: readonly string[];
       /** What was sealed by it, farm by farm. */
       readonly sealed: readonly FarmSealed[];
     }
-  | Exclude<Worked, { outcome: 'change' }>;
+  | Exclude<Worked, { outcome: 'change' }>
+);
 
 /** A file somebody else saves while the change is worked out makes it be worked out afresh, so often at most. */
 const mostTries = 8;
 
 /**
- * Works a change out and writes it, so that no other writing is lost.
+ * Works a change out and writes it, so that no other writing is lost and no half of it is ever there.
  *
- * Each farm's folder is locked first, then its files are read, the change is worked out from them, each file is
- * held against what it was worked out from, and only then is one replaced. A program that knows no lock, such as an
- * editor, is caught by that last look; what it saves in the instant between look and replacing is not. What was
- * written is then sealed, still under the lock; should the machine die before, it is unsealed, and the next writing
- * into its file or `growdown seal` seals it.
+ * Each farm's folder is locked first and what was broken off there taken back; then its files are read, the change and
+ * its seals are worked out from them, each file is held against what it was worked out from, and only then is all of it
+ * written by way of the journal. A program that knows no lock, such as an editor, is caught by that last look; what it
+ * saves in the instant between look and replacing is not.
  *
- * Shape:   `work` is called under the lock, again whenever a file has changed meanwhile
- * Error:   what the file system throws where it cannot write; a file is then whole, old or new
- * Checked: tests/keep/carry-out.test.ts, tests/keep/two-programs.test.ts
+ * Shape:   `work` is called under the lock with the files as they lie, again whenever one has changed meanwhile
+ *          `undoing`: the last entry is to be taken back; where that was broken off, taking that back is all
+ * Error:   never throws for what the file system does; the message says what is on the disk
+ * Checked: tests/keep/carry-out.test.ts, tests/keep/two-programs.test.ts, tests/keep/every-step.test.ts
  */
 export async function carryOut(
   disk: Disk,
   keeping: Keeping,
   farms: readonly string[],
-  work: () => Worked,
+  work: (now: Keeping) => Worked,
+  { undoing = false }: { readonly undoing?: boolean } = {},
 ): Promise<CarriedOut> {
-  const found = findFolder(keeping);
-  if (found.outcome !== 'found') return found;
-  const known = farms.filter((slug) => found.farms.some((farm) => farm.slug === slug)).toSorted();
-  const folders = known.length > 0 ? known.map((slug) => `${found.folder}/${slug}`) : [found.folder];
-  return await underLocks(disk, folders, (locks) => underLock(disk, keeping, found.folder, locks, work));
-}
-
-function underLock(
-  disk: Disk,
-  keeping: Keeping,
-  casesFolder: string,
-  locks: readonly Lock[],
-  work: () => Worked,
-): CarriedOut {
-  const told = locks.flatMap((lock) => lock.told);
-  for (let tries = 0; tries < mostTries; tries += 1) {
-    const worked = work();
-    if (worked.outcome !== 'change') return worked;
-    const { change } = worked;
-    if (!change.files.every((file) => isAsBefore(disk, file))) continue;
-    if (!locks.every((lock) => lock.holds()))
-      return cannot('another program took over while this one was held up; nothing was written. Do it again');
-    const broken = change.undoes ? brokenBefore(keeping, change) : new Map<string, ReadonlySet<number>>();
-    for (const { path, after } of change.files) {
-      if (after === undefined) disk.remove(path);
-      else disk.replace(disk.files.realPath(path) ?? path, after);
+  const now = { ...keeping, files: disk.files };
+  const found = findFolder(now);
+  if (found.outcome !== 'found') return { ...found, told: [] };
+  const isKnown = (slug: string): boolean => found.farms.some((farm) => farm.slug === slug);
+  // Who makes a farm holds the cases folder.
+  const homes = farms.length > 0 ? farms.map((slug) => (isKnown(slug) ? slug : '')) : [''];
+  const done = await alone(disk, found.folder, homes, ({ told, tookBack, holds }): CarriedOut => {
+    const last = undoing ? tookBack.find(({ undo }) => !undo) : undefined;
+    if (last) {
+      const change = { what: `${last.what} taken back`, farms, files: [], remarks: [] };
+      return { outcome: 'written', change, told, sealed: [] };
     }
-    const kept = undoKept(disk, casesFolder, change);
-    const { sealed, said } = sealChange(disk, keeping, change, broken);
-    return { outcome: 'written', change, told: [...told, ...kept, ...said], sealed };
-  }
-  return cannot(
-    'the file is being saved by another program again and again; nothing was written. Close it there, then do this again',
-  );
-}
-
-/** The entry itself is written by now: where what it was cannot be remembered, that is said and no more. */
-function undoKept(disk: Disk, casesFolder: string, change: Change): string[] {
-  const [farm] = change.farms;
-  if (farm === undefined) return [];
-  try {
-    if (change.undoes) forgetUndo(disk, casesFolder, farm);
-    else rememberUndo(disk, casesFolder, farm, change);
-    return [];
-  } catch {
-    return [
-      'the entry is written; what was there before could not be remembered, so that `growdown undo` cannot take it back',
-    ];
-  }
+    for (let tries = 0; tries < mostTries; tries += 1) {
+      const worked = work(now);
+      if (worked.outcome !== 'change') return { ...worked, told };
+      const { change } = worked;
+      const seals = sealsOfChange(now, change, disk.today());
+      if (seals.outcome !== 'sealed') return { ...seals, told };
+      const files = [
+        ...change.files,
+        ...memoryFiles(now, found.folder, change, disk.today()),
+        ...seals.ledgers,
+      ];
+      if (!files.every((file) => isAsBefore(disk, file))) continue;
+      if (!holds())
+        return {
+          ...cannot('another program took over while this one was held up; nothing was written. Do it again'),
+          told,
+        };
+      const named = { what: change.what, undo: change.undoes !== undefined };
+      const put = writeWhole(disk, found.folder, homes.toSorted()[0]!, named, files);
+      return put.outcome === 'cannot'
+        ? { ...put, told }
+        : { outcome: 'written', change, told: [...told, ...put.told], sealed: seals.sealed };
+    }
+    const message =
+      'the file is being saved by another program again and again; nothing was written. Close it there, then do this again';
+    return { ...cannot(message), told };
+  });
+  return 'told' in done ? done : { ...done, told: [] };
 }
 
 function isAsBefore(disk: Disk, { path, before }: FileChange): boolean {

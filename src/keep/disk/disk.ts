@@ -12,8 +12,13 @@ export interface Disk {
   readonly append: (path: string, lines: string) => void;
   /** Makes a folder and those above it; one that is there is no trouble. */
   readonly makeFolder: (path: string) => void;
-  /** Takes a file away; one that is not there is no trouble. */
+  /** Takes a file away, synced; one that is not there is no trouble. */
   readonly remove: (path: string) => void;
+  /** Takes a folder away where it is empty. */
+  readonly removeFolder: (path: string) => void;
+  readonly rename: (from: string, to: string) => void;
+  /** Takes away what programs that were ended in the middle of their work left in a folder. */
+  readonly sweep: (folder: string) => void;
   /** This program as others may see it, and whether another on this machine still runs. */
   readonly process: {
     readonly pid: number;

@@ -1,8 +1,11 @@
 import { z } from 'zod';
 import type { Disk } from './disk.js';
 
-/** A lock older than this is nobody's: the work done under one takes seconds. */
+/** A lock older than this is nobody's: the work done under one takes seconds. So is one from further ahead than clocks differ. */
 const staleAfter = 10 * 60_000;
+const clocksDiffer = 2 * 60_000;
+/** A lock is written in one go: one that cannot be read for so long was left by a program that ended meanwhile. */
+const halfWritten = 500;
 /** How long to wait for another program, and how often to look. */
 const patience = 20_000;
 const look = 25;
@@ -10,23 +13,27 @@ const look = 25;
 const lockText = z.object({ pid: z.number(), host: z.string(), since: z.number(), token: z.string() });
 type LockText = z.infer<typeof lockText>;
 
+export interface Lock {
+  /** Whether it is still ours: another may take over a lock that was held too long. */
+  readonly holds: () => boolean;
+  /** One that cannot be taken away stays: its program has ended by the time another asks. */
+  readonly release: () => void;
+  /** Said to the user: a lock left by a program that ended in the middle of its work was taken over. */
+  readonly told: readonly string[];
+}
 export type Locked =
-  | {
-      readonly outcome: 'locked';
-      /** Whether it is still ours: another may take over a lock that was held too long. */
-      readonly holds: () => boolean;
-      readonly release: () => void;
-      /** Said to the user: a lock left by a program that ended in the middle of its work was taken over. */
-      readonly told: readonly string[];
-    }
-  | { readonly outcome: 'busy'; readonly message: string };
+  ({ readonly outcome: 'locked' } & Lock) | { readonly outcome: 'busy'; readonly message: string };
+
+/** Those this very program holds: another with its number was left by one that has ended. */
+const held = new Set<string>();
 
 /**
  * Takes the lock file at a path, so that of two programs one writes and the other waits.
  *
- * A lock whose program no longer runs (on this machine) or that is older than ten minutes is stale. Taking it over is
- * itself guarded by a second file made for that moment, so that of two that find it stale only one takes it away; and
- * it is looked at again under that guard.
+ * A lock names its owner and its moment, and both are looked at: it is stale where its program no longer runs (on this
+ * computer), where it is older than ten minutes or dated more than two ahead, and where it cannot be read for half a
+ * second. A stale lock is moved aside and looked at once more there: where it is another than the one found stale,
+ * somebody has taken over in that instant, and his is put back.
  *
  * Error:   what the file system throws, where the folder cannot be written
  * Checked: tests/keep/lock.test.ts, tests/keep/two-programs.test.ts
@@ -44,12 +51,14 @@ export async function takeLock(disk: Disk, path: string): Promise<Locked> {
     const now = disk.now();
     unreadableSince = other === 'unreadable' ? (unreadableSince ?? now) : undefined;
     const stale =
-      other === 'unreadable' ? now - (unreadableSince ?? now) > 5000 : other && isStale(disk, other, now);
+      other === 'unreadable'
+        ? now - (unreadableSince ?? now) > halfWritten
+        : other && isStale(disk, other, now);
     if (stale === true && takenAway(disk, path, other)) told.push(takenOver(path, other));
     else if (now - begun > patience) return { outcome: 'busy', message: busy(path, other) };
-    else if (other !== undefined)
-      await disk.wait(look + (Number.parseInt(token.slice(0, 4), 16) % look || 0));
+    else if (other !== undefined) await disk.wait(look + (begun % look));
   }
+  held.add(token);
   const holds = (): boolean => {
     const now = readLock(disk, path);
     return typeof now === 'object' && now.token === token;
@@ -58,10 +67,34 @@ export async function takeLock(disk: Disk, path: string): Promise<Locked> {
     outcome: 'locked',
     holds,
     release: () => {
-      if (holds()) disk.remove(path);
+      held.delete(token);
+      try {
+        if (holds()) disk.remove(path);
+      } catch {
+        return;
+      }
     },
     told,
   };
+}
+
+/** Does something while the locks of these folders are held; they are taken in the order given and let go in any case. */
+export async function underLocks<T>(
+  disk: Disk,
+  folders: readonly string[],
+  work: (locks: readonly Lock[]) => T,
+): Promise<T | { readonly outcome: 'cannot'; readonly message: string }> {
+  const locks: Lock[] = [];
+  try {
+    for (const folder of new Set(folders)) {
+      const lock = await takeLock(disk, `${folder}/.growdown/lock`);
+      if (lock.outcome === 'busy') return { outcome: 'cannot', message: lock.message };
+      locks.push(lock);
+    }
+    return work(locks);
+  } finally {
+    for (const lock of locks.toReversed()) lock.release();
+  }
 }
 
 function created(disk: Disk, path: string, text: string): boolean {
@@ -69,47 +102,57 @@ function created(disk: Disk, path: string, text: string): boolean {
     disk.create(path, text);
     return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+    if (codeOf(error) === 'EEXIST') return false;
     throw error;
   }
 }
 
+const codeOf = (error: unknown): string | undefined => (error as NodeJS.ErrnoException).code;
+
 /** Undefined where none is there any more; `unreadable` where it is being written, or was left half written. */
-function readLock(disk: Disk, path: string): LockText | 'unreadable' | undefined {
+type Found = LockText | 'unreadable' | undefined;
+
+function readLock(disk: Disk, path: string): Found {
   try {
     const text = new TextDecoder().decode(disk.files.read(path));
     return lockText.parse(JSON.parse(text));
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'ENOENT' ? undefined : 'unreadable';
+    return codeOf(error) === 'ENOENT' ? undefined : 'unreadable';
   }
 }
 
-function isStale(disk: Disk, { pid, host, since }: LockText, now: number): boolean {
-  const gone = host === disk.process.host && !disk.process.isRunning(pid);
-  return gone || now - since > staleAfter;
+function isSame(one: Found, other: Found): boolean {
+  return typeof one === 'object' && typeof other === 'object' ? one.token === other.token : one === other;
 }
 
-/** Under a guard of its own, and only while it is still the very lock that was found stale. */
-function takenAway(disk: Disk, path: string, found: LockText | 'unreadable' | undefined): boolean {
-  const guard = `${path}.taking`;
-  if (!created(disk, guard, '')) return false;
+function isStale({ process: own }: Disk, { pid, host, since, token }: LockText, now: number): boolean {
+  const gone = host === own.host && (pid === own.pid ? !held.has(token) : !own.isRunning(pid));
+  return gone || now - since > staleAfter || since - now > clocksDiffer;
+}
+
+/** Moved aside, and looked at there: of two that find it stale only one has it. */
+function takenAway(disk: Disk, path: string, found: Found): boolean {
+  if (!isSame(readLock(disk, path), found)) return false;
+  const aside = `${path.slice(0, path.lastIndexOf('/'))}/.lock.${disk.token()}.tmp`;
   try {
-    const now = readLock(disk, path);
-    const same =
-      typeof now === 'object' && typeof found === 'object' ? now.token === found.token : now === found;
-    if (same) disk.remove(path);
-    return same;
-  } finally {
-    disk.remove(guard);
+    disk.rename(path, aside);
+  } catch (error) {
+    if (['ENOENT', 'EBUSY', 'EPERM'].includes(codeOf(error) ?? '')) return false;
+    throw error;
   }
+  const moved = readLock(disk, aside);
+  const mine = isSame(moved, found);
+  if (!mine && typeof moved === 'object') created(disk, path, `${JSON.stringify(moved)}\n`);
+  disk.remove(aside);
+  return mine;
 }
 
-function takenOver(path: string, other: LockText | 'unreadable' | undefined): string {
+function takenOver(path: string, other: Found): string {
   const whose = typeof other === 'object' ? ` (number ${other.pid} on ${other.host})` : '';
-  return `a program${whose} ended in the middle of its work and left the lock ${path}: it was taken over. Look at the last entry with \`growdown check\``;
+  return `a program${whose} ended in the middle of its work and left the lock ${path}: it was taken over`;
 }
 
-function busy(path: string, other: LockText | 'unreadable' | undefined): string {
+function busy(path: string, other: Found): string {
   const whose = typeof other === 'object' ? `number ${other.pid} on ${other.host}` : 'another program';
-  return `${whose} is writing in this folder and has not let go for ${patience / 1000} seconds; nothing was written. Wait until it has ended, then do this again; if none is running, take away ${path} and, where it stands, ${path}.taking`;
+  return `${whose} is writing in this folder and has not let go for ${patience / 1000} seconds; nothing was written. Wait until it has ended, then do this again; if none is running, take away ${path}`;
 }

@@ -1,3 +1,7 @@
+import { asIf } from '../../casefile/as-if.js';
+import type { CaseFiles } from '../../casefile/case-files.js';
+import { recordInWords } from '../../casefile/check/check-seals.js';
+import { ledgerProblem, ledgerUnreadable } from '../../casefile/check-ledger.js';
 import type { FoundFarm } from '../../casefile/find-case-files.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import { ledgerFile, readLedgerFile } from '../../casefile/read-ledger-file.js';
@@ -7,9 +11,13 @@ import type { Content, LedgerEntry } from '../../ledger/ledger-entry.js';
 import { newEntries } from '../../ledger/new-entries.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { type BrokenSeal, brokenSeals, withdrawals } from '../../ledger/withdrawals.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { Problem } from '../../problem/problem.js';
+import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
+import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
+import { findFarm, findFolder } from '../find-kept.js';
+import { bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
+import { alone, writeWhole } from './journal.js';
 
 /** What is to be sealed on a farm. */
 export interface SealAsked {
@@ -31,18 +39,20 @@ export type Sealing =
       readonly leftOut: readonly string[];
       readonly added: readonly LedgerEntry[];
       readonly head: Head | undefined;
+      /** The ledger with them. */
       readonly text: string;
     }
-  | { readonly outcome: 'not sealed'; readonly why: string };
+  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
+  | Extract<Worked, { outcome: 'cannot' }>;
 
 /**
  * Works out which entries go behind a farm's ledger.
  *
  * A file with an error is left unsealed, so that mending it needs no correction in the open; a record whose seal is
- * broken is left as it is, and the others of its file are sealed.
+ * broken is left as it is, and the others of its file are sealed. Nothing goes behind a chain that is broken, nor on a
+ * day the ledger's own reader would refuse.
  *
  * Shape: the folder as it lies; `today` is the day the records are checked on, `day` the machine's, which the seals bear
- *        → new entries and the ledger's text with them
  */
 export function workOutSealing(
   files: CaseFiles,
@@ -50,15 +60,16 @@ export function workOutSealing(
   { today, day }: { readonly today: CalendarDay; readonly day: CalendarDay },
   { animals, farmFile, withdraw }: SealAsked,
 ): Sealing {
+  if (!calendarDay.safeParse(day).success)
+    return cannot(
+      `this computer's clock says ${day}, and what is sealed bears that day; nothing was written. Set the clock, then do this again`,
+    );
   const file = readLedgerFile(files, farm.entry);
   const shown = `${farm.entry.shown}/${ledgerFile}`;
   if (file.outcome === 'unreadable')
-    return { outcome: 'not sealed', why: `${shown} could not be read (${file.reason})` };
-  if (file.ledger.faults.length > 0)
-    return {
-      outcome: 'not sealed',
-      why: `${shown} is broken, and nothing is sealed behind a broken chain; \`growdown check\` says where`,
-    };
+    return { outcome: 'refused', problems: [ledgerUnreadable(shown, file.reason)] };
+  const [fault] = file.ledger.faults;
+  if (fault) return { outcome: 'refused', problems: [ledgerProblem(fault, shown)] };
   const reading = readFarm(files, farm, today, animals ?? 'hashed');
   const faulty = new Set(
     reading.problems
@@ -90,22 +101,208 @@ export function workOutSealing(
     ...newEntries(seals, { sealed: day, farmFile: farmFile && isSound('farm'), animals: sound }),
   ];
   const whole = file.text === '' || file.text.endsWith('\n') ? file.text : `${file.text}\n`;
-  const text = whole + added.map((entry) => `${entryLine(entry)}\n`).join('');
   return {
     outcome: 'sealed',
     leftOut: [...faulty].toSorted(),
     added,
-    head: headOf({ entries: [...file.ledger.entries, ...added], faults: [] }),
-    text,
+    head: headOf({ entries: added.length > 0 ? added : file.ledger.entries, faults: [] }),
+    text: whole + added.map((entry) => `${entryLine(entry)}\n`).join(''),
   };
 }
 
-/** Puts the ledger in its place, whole and synced; nothing is touched where nothing is new. */
-export function writeSealing(
+/** The farm's ledger as it is to be written; none where nothing is new. */
+function ledgerChange(
+  files: CaseFiles,
+  { entry }: FoundFarm,
+  { added, text }: Extract<Sealing, { outcome: 'sealed' }>,
+): FileChange[] {
+  const path = `${entry.path}/${ledgerFile}`;
+  const change = {
+    file: `${entry.shown}/${ledgerFile}`,
+    path,
+    before: bytesOf(files, path),
+    after: Buffer.from(text),
+  };
+  return added.length === 0 ? [] : [change];
+}
+
+/** What was sealed on one farm. */
+export interface FarmSealed {
+  readonly farm: string;
+  readonly entries: number;
+  readonly head: Head | undefined;
+}
+
+/**
+ * The seals of a change, worked out of the files as they will be: all that is unsealed in those it writes, and the
+ * scales a visit rests on. Other files of the farm may be half written by hand and are left to `growdown seal`.
+ *
+ * Error: refused where a chain is broken or the machine's day is none, so that nothing is written that cannot be sealed
+ */
+export function sealsOfChange(
+  keeping: Keeping,
+  change: Change,
+  day: CalendarDay,
+):
+  | {
+      readonly outcome: 'sealed';
+      readonly sealed: readonly FarmSealed[];
+      readonly ledgers: readonly FileChange[];
+    }
+  | Exclude<Worked, { outcome: 'change' }> {
+  const { undoes, what } = change;
+  const sealed: FarmSealed[] = [];
+  const ledgers: FileChange[] = [];
+  const files = asIf(keeping.files, change.files);
+  for (const [farm, names] of touched({ ...keeping, files }, change)) {
+    const broken = undoes && brokenAlready(keeping, farm.slug);
+    const withdraw = undoes && {
+      content: { ...undoes, what },
+      which: ({ sealed: { first } }: BrokenSeal) => broken?.has(first.number) !== true,
+    };
+    const worked = workOutSealing(
+      files,
+      farm,
+      { today: keeping.today, day },
+      {
+        animals: new Set([...names].filter((name) => name !== 'farm')),
+        farmFile: names.has('farm'),
+        ...(withdraw ? { withdraw } : {}),
+      },
+    );
+    if (worked.outcome !== 'sealed') return worked;
+    for (const ledger of ledgerChange(files, farm, worked)) ledgers.push(ledger);
+    sealed.push({ farm: farm.slug, entries: worked.added.length, head: worked.head });
+  }
+  return { outcome: 'sealed', sealed, ledgers };
+}
+
+/** Before something is taken back: the records whose seal is broken already, by their first entry. */
+function brokenAlready(keeping: Keeping, slug: string): ReadonlySet<number> {
+  const found = findFarm(keeping, slug);
+  if (found.outcome !== 'found') return new Set();
+  const seals = readFarm(keeping.files, found.farm, keeping.today).seals();
+  return new Set(brokenSeals(seals).map(({ sealed }) => sealed.first.number));
+}
+
+/** The farms a change writes records of, with the names of the files without `.md`. */
+function touched(keeping: Keeping, change: Change): Map<FoundFarm, Set<string>> {
+  const found = findFolder(keeping);
+  const names = new Map<FoundFarm, Set<string>>();
+  for (const farm of found.outcome === 'found' ? found.farms : [])
+    for (const { path } of change.files) {
+      const name = path.startsWith(`${farm.entry.path}/`) ? path.slice(farm.entry.path.length + 1) : '';
+      if (/^[^/]+\.md$/.test(name))
+        names.set(farm, (names.get(farm) ?? new Set()).add(name.slice(0, -'.md'.length)));
+    }
+  return names;
+}
+
+/** What came of sealing one farm by hand. */
+export interface SealedFarm {
+  readonly farm: string;
+  readonly added: readonly LedgerEntry[];
+  readonly head: Head | undefined;
+  /** Files left unsealed because of an error in them. */
+  readonly leftOut: readonly string[];
+  /** Said to the user, well or not. */
+  readonly told: readonly string[];
+  /** Why nothing was sealed; undefined where all went well. */
+  readonly why?: string;
+}
+
+/** What was taken out of the records on purpose, by whom and why. */
+export interface TakenOut {
+  /** The name of her file or her number; undefined: of `farm.md`. */
+  readonly animal: string | undefined;
+  readonly by: string;
+  readonly why: string;
+}
+
+/**
+ * Seals all that is unsealed on the farms named, each under its lock.
+ *
+ * `takenOut` withdraws in the open the seals of what is no longer there; what was changed is never withdrawn so.
+ *
+ * Error:   a farm that cannot be sealed says why, and the others are sealed
+ * Checked: tests/cli/seal.test.ts
+ */
+export async function sealFarms(
   disk: Disk,
-  farm: FoundFarm,
-  sealing: Extract<Sealing, { outcome: 'sealed' }>,
-): void {
-  const path = `${farm.entry.path}/${ledgerFile}`;
-  if (sealing.added.length > 0) disk.replace(disk.files.realPath(path) ?? path, sealing.text);
+  keeping: Keeping,
+  farms: readonly string[],
+  { dryRun = false, takenOut }: { readonly dryRun?: boolean; readonly takenOut?: TakenOut } = {},
+): Promise<SealedFarm[]> {
+  const done: SealedFarm[] = [];
+  for (const slug of farms) {
+    const told: string[] = [];
+    const work = (files: CaseFiles): { sealing: Sealing; ledger: readonly FileChange[] } => {
+      const found = findFolder({ ...keeping, files });
+      const farm = found.outcome === 'found' ? found.farms.find((one) => one.slug === slug) : undefined;
+      if (!farm) return { sealing: cannot(`there is no farm \`${slug}\` any more`), ledger: [] };
+      const days = { today: keeping.today, day: disk.today() };
+      const sealing = workOutSealing(files, farm, days, asked(takenOut));
+      return { sealing, ledger: sealing.outcome === 'sealed' ? ledgerChange(files, farm, sealing) : [] };
+    };
+    const written = async (): Promise<Sealing> => {
+      const found = findFolder(keeping);
+      if (found.outcome !== 'found') return found;
+      return await alone(disk, found.folder, [slug], (now): Sealing => {
+        for (const line of now.told) told.push(line);
+        const { sealing, ledger } = work(disk.files);
+        if (ledger.length === 0) return sealing;
+        const put = writeWhole(disk, found.folder, slug, { what: 'sealing', undo: false }, ledger);
+        if (put.outcome === 'cannot') return put;
+        for (const line of put.told) told.push(line);
+        return sealing;
+      });
+    };
+    done.push({ ...asSealed(slug, dryRun ? work(keeping.files).sealing : await written()), told });
+  }
+  return done;
+}
+
+function asSealed(farm: string, worked: Sealing): Omit<SealedFarm, 'told'> {
+  if (worked.outcome === 'sealed') {
+    const { added, head, leftOut } = worked;
+    return { farm, added, head, leftOut };
+  }
+  const why =
+    worked.outcome === 'cannot'
+      ? worked.message
+      : worked.problems
+          .map(
+            ({ file, place, message, mend }) =>
+              `${file}${place ? `:${place.line}` : ''}: ${message}; ${mend}`,
+          )
+          .join('; ');
+  return { farm, added: [], head: undefined, leftOut: [], why };
+}
+
+function asked(takenOut: TakenOut | undefined): SealAsked {
+  const all = { animals: undefined, farmFile: true };
+  if (!takenOut) return all;
+  const { animal, by, why } = takenOut;
+  return {
+    ...all,
+    withdraw: {
+      content: { by, why, what: 'taken out' },
+      which: ({ sealed, now }: BrokenSeal, seals: FarmSeals) =>
+        now === undefined && sealed.first.animal === nameOf(seals, animal),
+    },
+  };
+}
+
+/** The chain's name for an animal by her file, her number or the file she had. */
+function nameOf({ animals, missingAnimals }: FarmSeals, animal: string | undefined): string | undefined {
+  if (animal === undefined) return undefined;
+  const gone = missingAnimals.find(({ files, numbers }) => files.has(animal) || numbers.has(animal));
+  // A name nobody has: nothing is withdrawn.
+  return gone?.name ?? animals.get(animal)?.name ?? '';
+}
+
+/** A sealed record as it is spoken of. */
+export function entryInWords({ kind, content, on, animal }: LedgerEntry): string {
+  const whose = animal === undefined ? '' : `${animal}: `;
+  return kind === 'withdrawn' ? `${whose}seals withdrawn` : `${whose}${recordInWords(kind, content, on)}`;
 }

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Photo } from '../../record/visit.js';
 import type { Declares } from '../add-visit.js';
 import type { Disk } from '../disk/disk.js';
-import { hashOf } from '../disk/hash-of.js';
+import { sha256Of } from '../../ledger/canonical.js';
 import { bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
 import type { InboxEntry } from './inbox-entry.js';
@@ -41,7 +41,7 @@ export function holdPicture(
   form: string,
   bytes: Uint8Array,
 ): Pick<HeldPicture, 'held' | 'sha256'> {
-  const sha256 = hashOf(bytes);
+  const sha256 = sha256Of(bytes);
   const held = `${form}-${sha256.slice(0, 16)}`;
   const there = bytesOf(disk.files, pictureIn(farmFolder, held));
   if (!there || Buffer.compare(there, bytes) !== 0) disk.replace(pictureIn(farmFolder, held), bytes);

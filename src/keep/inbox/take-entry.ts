@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { Visit } from '../../record/visit.js';
 import { addVisit, type Declares } from '../add-visit.js';
 import { cannot, type Keeping, type Worked } from '../change.js';
-import { hashOf } from '../disk/hash-of.js';
+import { sha256Of } from '../../ledger/canonical.js';
 import { findFarm, openAnimal } from '../find-kept.js';
 import { bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
@@ -48,7 +48,7 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
   for (const { held, sha256, shows } of entry.pictures) {
     const called = `the picture ${pictureIn(shown, held)}`;
     const bytes = bytesOf(keeping.files, pictureIn(path, held));
-    if (!bytes || hashOf(bytes) !== sha256)
+    if (!bytes || sha256Of(bytes) !== sha256)
       return cannot(`${called} is gone or is not the one that was sent`);
     pictures.push({ bytes, shows, called });
   }

@@ -53,7 +53,7 @@ export function readList(bytes: Uint8Array, separator?: string): ListRead {
   const [head, ...under] = rows.filter((row) => row.some((cell) => cell.text !== ''));
   if (!head)
     return troubleAt(1, 1, 'nothing is in it, expected a line that names the columns and a row an animal');
-  const width = Math.max(head.length, ...under.map((row) => lastFilled(row)));
+  const width = under.reduce((most, row) => Math.max(most, lastFilled(row)), head.length);
   const columns = Array.from({ length: width }, (_, at) => head[at]?.text || `column ${at + 1}`);
   return { outcome: 'list', writing, columns, rows: under };
 }
@@ -125,7 +125,7 @@ function separatorOf(text: string): string | undefined {
     separator,
     parts: cellStarts(first, separator, 1).length,
   }));
-  const most = Math.max(...counts.map(({ parts }) => parts));
+  const most = counts.reduce((more, { parts }) => Math.max(more, parts), 0);
   const [best, ...others] = counts.filter(({ parts }) => parts === most);
   return most > 1 && others.length > 0 ? undefined : best?.separator;
 }

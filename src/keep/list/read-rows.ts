@@ -118,9 +118,13 @@ function withoutTwins(rows: readonly ListRow[]): ListRow[] {
     identityKeys.flatMap((key) =>
       row.values[key] === undefined ? [] : [{ key, mark: `${key} ${bareMark(String(row.values[key]))}` }],
     );
-  const byMark = new Map<string, ListRow[]>();
+  // Of rows that are the same the first two are enough: each has another one among them.
+  const byMark = new Map<string, readonly ListRow[]>();
   for (const row of rows)
-    for (const { mark } of marksOf(row)) byMark.set(mark, [...(byMark.get(mark) ?? []), row]);
+    for (const { mark } of marksOf(row)) {
+      const [first, second] = byMark.get(mark) ?? [];
+      if (!second) byMark.set(mark, first && first !== row ? [first, row] : [row]);
+    }
   return rows.map((row) => {
     const twin = marksOf(row)
       .flatMap(({ key, mark }) => (byMark.get(mark) ?? []).map((other) => ({ key, other })))

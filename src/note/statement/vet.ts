@@ -66,7 +66,7 @@ function aboutSaid(r: VisitReader, at: number): AboutSaid | undefined {
     while ([',', '&', '+', 'and', 'the'].includes(tokens[from]?.bare ?? '')) from += 1;
     const item = aboutAt(r, from);
     if (!item) break;
-    items.push(...item.items);
+    for (const each of item.items) items.push(each);
     next = item.next;
   }
   if (items.length === 0 || !isEndOfPart(r, next)) return undefined;

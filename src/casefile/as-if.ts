@@ -1,7 +1,10 @@
-import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
-import type { FileChange } from './change.js';
+import type { CaseEntry, CaseFiles } from './case-files.js';
 
-type Laid = Pick<FileChange, 'path' | 'after'>;
+/** What a file would hold; undefined: it would not be there. */
+export interface Laid {
+  readonly path: string;
+  readonly after: Uint8Array | undefined;
+}
 
 /** The case files as they would be with some files changed, new or taken away; nothing is written. */
 export function asIf(files: CaseFiles, changes: readonly Laid[]): CaseFiles {
