@@ -16,7 +16,7 @@ import {
 
 /** Of a command of many calls only every so many are tried here, and all by `npm run soak`. */
 const everyNth = (name: string): number =>
-  ({ archive: 140, books: 5, post: 7, 'take (note)': 3, import: 2, move: 2 })[name] ?? 1;
+  ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3 })[name] ?? 1;
 
 describe.each(tried)('$name', (one) => {
   test('killed or refused at any call of the disk: old or new, and the next command mends it', async () => {
