@@ -150,11 +150,14 @@ function afterLook(
   }
 }
 
-/** The vet's answer at this visit ends it: it closes what it was about, or, about nothing named, what is no matter of the day. */
+/**
+ * The vet's answer at this visit ends it: it closes what it was about, or, about nothing named, what is no matter of the day.
+ * What ends with its signs is left to them: of several only those that were asked about are over.
+ */
 function closes(animal: Animal, { visit }: VisitLook, notice: Notice): boolean {
   const answer = visit['vet-answer'];
-  // Blisters end by their signs: the answer and a foot found whole.
-  if (answer?.closes !== true || notice.rule === 'blisters') return false;
+  if (answer?.closes !== true || (ruleEnds(notice.rule) === 'signs' && notice.urgency !== 'notice'))
+    return false;
   return notice.raised <= visit.date && isNamed(notice, aboutOf(animal, answer));
 }
 
