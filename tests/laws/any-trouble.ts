@@ -20,12 +20,12 @@ export const today = '2026-06-16';
 /** A visit, or one that hangs on its day and on the last question to the vet before it. */
 type What = Partial<Visit> | ((date: string, asked: string | undefined) => Partial<Visit>);
 
-/** What happened to one animal, each so many days ago; `alone`: and nothing else in those days. */
+/** What happened to one animal, each so many days ago; `alone`: and nothing else in those days, or before. */
 interface Story {
   readonly visits: readonly (readonly [daysAgo: number, what: What])[];
   readonly lesions?: readonly (keyof typeof more)[];
   readonly animal?: Partial<Animal>;
-  readonly alone?: true;
+  readonly alone?: true | 'and before';
 }
 
 /** Lesions beside the three that every animal here is declared with. */
@@ -60,8 +60,19 @@ function course(lesion: string, ...courses: readonly Found[][]): fc.Arbitrary<St
 const gaps = (lesion: string) =>
   course(
     lesion,
-    ...[tops(20), tops(20, 26), tops(20, 31, 40), tops(20, 21), tops(20, 5), tops(38, 20, 4), tops(20, 41)],
-    ...[tops(9, 0), tops(0, 0), tops(8, 8, 8, 8, 8), tops(14, 15, 16, 17), tops(20, 18), tops(33, 4.1)],
+    tops(20),
+    tops(20, 26),
+    tops(20, 31, 40),
+    tops(20, 21),
+    tops(20, 5),
+    tops(38, 20, 4),
+    tops(20, 41),
+    tops(9, 0),
+    tops(0, 0),
+    tops(8, 8, 8, 8, 8),
+    tops(14, 15, 16, 17),
+    tops(20, 18),
+    tops(33, 4.1),
     [...tops(20), { ...ruler, top: 12, 'opened-further': true }],
     [...tops(20), { state: 'open', 'ran-up': true }],
     [...tops(20), { state: 'open', 'top-found': 'higher' }],
@@ -81,20 +92,29 @@ const gaps = (lesion: string) =>
   );
 
 const measured = fc.oneof(
-  gaps('a'),
-  gaps('g'),
+  { weight: 4, arbitrary: gaps('a') },
+  { weight: 4, arbitrary: gaps('g') },
   course('split', tops(20), tops(20, 26), tops(20, 26, 31)),
   course('again', [{ state: 'open' }], tops(20)),
   course('b', [{ state: 'healed' }], [{ state: 'open' }], tops(20)),
-  course(
-    'u',
-    ...[widths(16), widths(20, 10), widths(20, 21), widths(20, 30), widths(20, 21, 21), widths(16, 16)],
-    ...[widths(40, 6), [...widths(16), { state: 'covered' as const }, ...widths(6)]],
-    [...widths(20), { state: 'open', width: 30, tool: 'calliper', 'opened-further': true }],
-    [16, 12].map((width) => ({ state: 'open', width, tool: 'eye' })),
-    [{ state: 'open', signs: ['proud flesh'] }, { state: 'open', signs: ['exposed corium'] }], // prettier-ignore
-    [{ state: 'healed' }],
-  ),
+  {
+    weight: 3,
+    arbitrary: course(
+      'u',
+      widths(16),
+      widths(20, 10),
+      widths(20, 21),
+      widths(20, 30),
+      widths(20, 21, 21),
+      widths(16, 16),
+      widths(40, 6),
+      [...widths(16), { state: 'covered' as const }, ...widths(6)],
+      [...widths(20), { state: 'open', width: 30, tool: 'calliper', 'opened-further': true }],
+      [16, 12].map((width) => ({ state: 'open', width, tool: 'eye' })),
+      [{ state: 'open', signs: ['proud flesh'] }, { state: 'open', signs: ['exposed corium'] }], // prettier-ignore
+      [{ state: 'healed' }],
+    ),
+  },
   course('c', [{ stage: 'M2' }, { stage: 'M4' }], [{ stage: 'M1' }, { stage: 'M2' }], [{ stage: 'M2' }, { stage: 'M0' }, { stage: 'M1' }], [{ stage: 'M0' }]), // prettier-ignore
   course('foul', [{ state: 'present' }], [{ state: 'present' }, { state: 'healed' }]),
   course('toe', [{ state: 'open' }], [{ state: 'open', signs: ['necrosis'] }], [{ state: 'healed' }]),
@@ -103,7 +123,7 @@ const measured = fc.oneof(
 
 const some = <T>(of: readonly T[], maxLength: number) =>
   fc.uniqueArray(fc.constantFrom(...of), { maxLength });
-const about = some([...aboutWords, 'a', 'u'], 3);
+const anyAbout = some([...aboutWords, 'a', 'u'], 3);
 const inner = { foot: 'LH', claw: 'inner' } as const;
 
 /** Signs, scores, questions and answers in any order: what stands is another matter. */
@@ -158,9 +178,9 @@ const anyVisit: fc.Arbitrary<What> = fc
       recheck: fc.integer({ min: 1, max: 40 }),
       ask: fc.tuple(fc.constantFrom(...farmTasks), fc.nat(40)),
       did: fc.tuple(fc.constantFrom(...farmTasks), fc.nat(3)),
-      vet: about,
+      vet: anyAbout,
       answer: fc.record(
-        { about, closes: fc.boolean(), does: fc.tuple(fc.constantFrom(...vetTasks), fc.nat(20)) },
+        { about: anyAbout, closes: fc.boolean(), does: fc.tuple(fc.constantFrom(...vetTasks), fc.nat(20)) },
         { requiredKeys: [] },
       ),
     },
@@ -169,8 +189,11 @@ const anyVisit: fc.Arbitrary<What> = fc
   .map(({ plain, recheck, ask, did, vet, answer }) => (date, asked) => {
     const { does, ...said } = answer ?? {};
     const his = does ? { does: [{ what: does[0], on: addDays(date, does[1]) }] } : {};
+    // What nobody lifted nobody measured.
+    const isTold = plain.kind === 'report' || plain.kind === 'missed';
+    const nothing = { found: undefined, trimmed: undefined, 'cut-back': undefined };
     return {
-      ...(plain as Partial<Visit>),
+      ...({ ...plain, ...(isTold ? nothing : {}) } as Partial<Visit>),
       ...(recheck === undefined ? {} : { recheck: addDays(date, recheck) }),
       ...(ask ? { 'ask-farm': [{ what: ask[0], by: addDays(date, ask[1]) }] } : {}),
       ...(did ? { 'farm-did': [{ what: did[0], on: addDays(date, -did[1]) }] } : {}),
@@ -267,7 +290,7 @@ const walks: fc.Arbitrary<Story> = fc.constantFrom<Story>(
 ).map((story) => ({ ...story, alone: true })); // prettier-ignore
 
 /** What somebody was asked to do. */
-const asked: fc.Arbitrary<Story> = fc.constantFrom<Story>(
+const askedFor: fc.Arbitrary<Story> = fc.constantFrom<Story>(
   { visits: [[9, { found: { u: { state: 'open', width: 12, tool: 'ruler', signs: ['exposed corium'] } }, 'ask-farm': [{ what: 'keep out of footbath', by: '2026-06-10' }] }]] },
   { visits: [[6, { 'ask-farm': [{ what: 'short walk', by: '2026-06-12' }, { what: 'wrap off', by: '2026-06-13' }], wraps: [{ foot: 'RH', event: 'fitted' }] }]] },
   { visits: [[6, { wraps: [{ foot: 'RH', event: 'fitted' }], vet: { asked: '2026-06-10', why: 'the wrap' } }], [4, { kind: 'report', 'vet-answer': { to: '2026-06-10', by: 'P. Wexmarrow', reply: 'coming', does: [{ what: 'wrap off', on: '2026-06-17' }, { what: 'score her walk', on: '2026-06-14' }] } }]] },
@@ -278,24 +301,25 @@ const asked: fc.Arbitrary<Story> = fc.constantFrom<Story>(
   { visits: [[2, { products: [{ product: 'x', active: 'ketoprofen', class: 'medicine', 'milk-days': 3, 'meat-days': 9 }] }]], animal: { calvings: ['2026-02-01'] } },
   { visits: [[3, { found: { a: { ...ruler, top: 20, infected: true } } }]] },
   { visits: [[30, { found: { a: { ...ruler, top: 20 }, u: { state: 'open', width: 12 }, c: { stage: 'M2' }, toe: { state: 'open' } }, gait: 2 }]], lesions: ['toe'] },
-  { visits: [[20, { found: { a: { ...ruler, top: 20 } }, recheck: today }]] },
+  ...[today, '2026-06-17', '2026-06-23', '2026-07-21'].map((recheck): Story => ({ visits: [[20, { found: { a: { ...ruler, top: 20 } }, recheck }]] })),
   { visits: [[20, { found: { a: { ...ruler, top: 20, signs: ['pus'] } }, 'cut-back': ['a'] }], [2, { found: { a: { ...ruler, top: 25, signs: ['pus'] } } }]] },
   { visits: [[9, { found: { a: { ...ruler, top: 20 }, thin: { state: 'present' } } }]], lesions: ['thin'] },
   { visits: [[60, { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }]], animal: { episodes: [{ ended: '2026-05-20', result: 'lost to follow-up' }] } },
   { visits: [[60, { gait: 0 }]], animal: { episodes: [{ ended: '2026-05-20', result: 'recovered, not lame' }] } },
+  ...(['sound', 'put down'] as const).map((result): Story => ({ visits: [[60, { gait: 0 }]], animal: { episodes: [{ ended: '2026-05-20', result }] } })),
 ).map((story) => ({ ...story, alone: true })); // prettier-ignore
 
 const anyStory = fc.oneof(
-  { weight: 4, arbitrary: measured },
+  { weight: 6, arbitrary: measured },
   { weight: 2, arbitrary: anything },
   { weight: 3, arbitrary: sign },
   { weight: 1, arbitrary: stops },
   { weight: 1, arbitrary: walks },
-  { weight: 2, arbitrary: asked },
+  { weight: 2, arbitrary: askedFor },
 );
 
 /** Two animals ill within a fortnight, or a day too far apart, with the asking as far as it got. */
-const bothIll: fc.Arbitrary<Story[][]> = fc
+const bothSick: fc.Arbitrary<Story[][]> = fc
   .tuple(fc.constantFrom('slobbering', 'feverish'), fc.integer({ min: 8, max: 24 }), fc.nat(3))
   .map(([seen, days, got]) => [
     [
@@ -321,11 +345,18 @@ const bothIll: fc.Arbitrary<Story[][]> = fc
     ],
   ]);
 
+/** Two suddenly lame that walk well again: nothing stands on either, and nobody has said that work may go on. */
+const bothLame: Story[][] = [15, 12].map((ago) => [
+  { alone: 'and before', visits: [[40, { gait: 0, 'on-block': false }], [ago, { kind: 'report', gait: 3, 'on-block': false }], [2, { gait: 0, 'on-block': false }]] },
+]); // prettier-ignore
+const bothIll = fc.oneof({ weight: 3, arbitrary: bothSick }, { weight: 2, arbitrary: fc.constant(bothLame) });
+
 function troubled(animal: Animal, stories: readonly Story[], isOpen: boolean): Animal {
   const drawn = new Map(stories.flatMap(({ visits }) => visits.map(([days, what]) => [days, what] as const)));
   const starts = addDays(today, -Math.max(...drawn.keys()));
   const isAlone = stories.some(({ alone }) => alone);
-  const before = animal.visits.filter(({ date }) => !isAlone || date < starts);
+  const isFirst = stories.some(({ alone }) => alone === 'and before');
+  const before = animal.visits.filter(({ date }) => !isFirst && (!isAlone || date < starts));
   let asked: string | undefined;
   const told = [...drawn]
     .toSorted(([a], [b]) => b - a)
@@ -361,7 +392,7 @@ export const anyTroubledPractice: fc.Arbitrary<Practice> = fc
           maxLength: 2,
         }),
       },
-      { weight: 1, arbitrary: bothIll },
+      { weight: 2, arbitrary: bothIll },
     ),
     fc.array(fc.constantFrom(true, true, true, false), { minLength: 2, maxLength: 2 }),
     fc.record(

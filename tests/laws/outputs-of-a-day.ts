@@ -31,7 +31,7 @@ export interface AnimalOut {
 
 export interface FarmOut {
   readonly visit?: string;
-  readonly stop?: { readonly rule: string; readonly suspended: readonly ({ animal: string } & JobOut)[] };
+  readonly stop?: { readonly rule: string; readonly suspended: number };
   readonly lift: readonly (AnimalOut & { readonly jobs: readonly JobOut[] })[];
   readonly apart: readonly ({ readonly animal: string } & JobOut)[];
   readonly others: readonly AnimalOut[];
