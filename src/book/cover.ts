@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
+import { plannedVisit } from '../schedule/next-lift.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Cover } from './first-pages-data.js';
@@ -20,6 +21,7 @@ export function composeCover(
   const visits = cases.flatMap(({ record }) => record.animal.visits);
   const days = visits.map((visit) => visit.date).sort();
   const [first, last] = [days[0], days.at(-1)];
+  const visit = plannedVisit(farm, today);
   const open = cases.filter(({ standing }) => !standing.closed).length;
   return {
     kicker: words.say('book.cover.kicker'),
@@ -51,7 +53,7 @@ export function composeCover(
       ...fact(
         words,
         'book.cover.next-visit',
-        farm['next-visit'] ? dayInWords(words, farm['next-visit']) : words.say('book.cover.not-planned'),
+        visit ? dayInWords(words, visit) : words.say('book.cover.not-planned'),
       ),
     ],
   };

@@ -71,6 +71,7 @@ export function roundAsData(round: Round, today: CalendarDay): object {
   const farm = (one: RoundFarm) => ({
     farm: one.work.record.slug,
     ...(one.visit === undefined ? {} : { visit: one.visit }),
+    ...(one.stop ? { stop: one.stop } : {}),
     ...(one.work.record.farm.health ? { health: one.work.record.farm.health } : {}),
     lift: one.lifts.map((lift) => liftAsData(lift, one, today)),
     apart: one.apart.map(({ one: { record }, item }) => ({ animal: record.slug, ...jobAsData(item, today) })),

@@ -7,7 +7,7 @@ import { caseChip } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
 import { animalOnFarm, type OfBusiness, type OnFarm, openCases } from './of-business.js';
 
-/** Open cases of each farm, with how many are overdue, the vet's and lame, each out of how many. */
+/** Open cases of each farm, how many are lame; and of all its cases what is overdue and the vet's, as its book has it. */
 export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   const open = openCases(business);
   const all = business.farms.reduce((sum, { cases }) => sum + cases.length, 0);
@@ -15,7 +15,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   if (business.farms.length === 0) return { ...section, lead: [words.say('overview.open.no-farm')] };
   return {
     ...section,
-    lead: [howMany(words, open, all), ...longestOverdue(words, business, open)],
+    lead: [howMany(words, open, all), ...longestOverdue(words, business)],
     table: {
       id: 'open-table',
       caption: words.say('overview.open.caption'),
@@ -28,7 +28,8 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
       ],
       rows: business.farms.map((farm) => {
         const hers = open.filter((one) => one.farm === farm);
-        const count = (test: (one: OnFarm) => boolean) => String(hers.filter(test).length);
+        const whole = farm.placed.map((one) => ({ farm, one }));
+        const count = (test: (one: OnFarm) => boolean) => String(whole.filter(test).length);
         const scored = hers.filter(({ one }) => one.standing.gait.last !== undefined);
         const lame = scored.filter(({ one }) => one.standing.gait.last?.lame);
         return {
@@ -37,7 +38,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
             { text: words.say('overview.of', { part: hers.length, whole: farm.cases.length }) },
             { text: count(isOverdue) },
             ...(['trimmer', 'farm'] as const).map((who) => ({
-              text: String(hers.flatMap(overdueJobs).filter((item) => item.who === who).length),
+              text: String(whole.flatMap(overdueJobs).filter((item) => item.who === who).length),
             })),
             { text: count(({ one }) => one.notices.some(({ standing }) => standing)) },
             { text: words.say('overview.of', { part: lame.length, whole: scored.length }) },
@@ -55,8 +56,9 @@ function howMany(words: Words, open: readonly OnFarm[], all: number): string {
 }
 
 /** What has waited longest, so that it is not lost among the counts. */
-function longestOverdue(words: Words, { today }: OfBusiness, open: readonly OnFarm[]): string[] {
-  const [first] = open
+function longestOverdue(words: Words, { farms, today }: OfBusiness): string[] {
+  const [first] = farms
+    .flatMap((farm) => farm.placed.map((one) => ({ farm, one })))
     .flatMap((on) => overdueJobs(on).map((item) => ({ on, item })))
     .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : 0));
   if (first === undefined) return [];

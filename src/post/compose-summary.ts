@@ -7,6 +7,7 @@ import { composeWithheld } from '../book/withheld-list.js';
 import type { Archive } from '../growth/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
+import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf } from '../words/words.js';
@@ -38,7 +39,7 @@ export function composeSummary(
   const first = jobs.stop?.title ?? jobBeforeAllElse(words, jobs);
   const [name, day] = [farm.farm.farm, dayInWords(words, today)];
   const who = phrase(business.business, business.trimmer, business.phone);
-  const visit = farm.farm['next-visit'];
+  const visit = plannedVisit(farm.farm, today);
   const always = whatEveryFarmReads(words);
   const telling = [
     jobsSection(words, jobs),

@@ -4,6 +4,7 @@ import { placeCases } from '../book/place-cases.js';
 import type { PlacedCase } from '../book/placed-case.js';
 import { roundNumbers } from '../reference/round-numbers.js';
 import { plannedVisit } from '../schedule/next-lift.js';
+import type { StopWork } from '../schedule/case-work.js';
 import type { DueItem } from '../schedule/due-item.js';
 import { isOpen } from '../schedule/open-due.js';
 import type { FarmWork } from './farm-work.js';
@@ -26,6 +27,8 @@ export interface Lift {
 /** One farm of the round. */
 export interface RoundFarm {
   readonly work: FarmWork;
+  /** Work stands still here: the trimmer's jobs are suspended and stand nowhere else. */
+  readonly stop?: StopWork;
   /** Of the planned visit, where one is written that has not passed. */
   readonly visit?: CalendarDay;
   /** Farm tasks and the like are told up to this day. */
@@ -93,8 +96,10 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
     .map(({ one, items }) => ({ one, items: items.filter(isForVisit) }))
     .filter(({ items }) => items.length > 0);
   const lifted = new Set(lifts.map(({ one }) => one));
+  const stop = cases.find((one) => one.stop)?.stop;
   return {
     work,
+    ...(stop ? { stop } : {}),
     ...(visit === undefined ? {} : { visit }),
     until,
     lifts,
@@ -109,8 +114,8 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
   };
 }
 
-function isQuiet({ lifts, others, apart }: RoundFarm): boolean {
-  return lifts.length + others.length + apart.length === 0;
+function isQuiet({ stop, lifts, others, apart }: RoundFarm): boolean {
+  return stop === undefined && lifts.length + others.length + apart.length === 0;
 }
 
 /** A farm with an infection written for it goes last. Else the vet's most urgent, then the most that is overdue, then the most to lift, then the farm's name. */

@@ -15,5 +15,5 @@ export function waitsForVisit(
   visit: CalendarDay | undefined,
   today: CalendarDay,
 ): boolean {
-  return who === 'trimmer' && visit !== undefined && visit >= today && (by === visit || by < today);
+  return who === 'trimmer' && visit !== undefined && (by === visit || by < today);
 }

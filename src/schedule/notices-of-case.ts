@@ -68,12 +68,18 @@ export function noticesOfCase(
 /** What stops work outlives the end of the case until an answer closes it; no foot of hers may ever be lifted again. */
 function stillStops(animal: Animal, notice: Notice, today: CalendarDay): boolean {
   if (!notice.standing || notice.urgency !== 'stop-work') return false;
+  const signs = signsNamedBy(notice.rule);
+  const seen = (written: readonly string[] = []) => written.some((sign) => signs.has(sign));
+  const places = animal.visits.flatMap(({ feet = {}, found = {} }) => [
+    ...Object.entries(feet).flatMap(([foot, of]) => (seen(of.signs) ? foot : [])),
+    ...Object.entries(found).flatMap(([lesion, of]) => (seen(of.signs) ? lesion : [])),
+  ]);
   return !animal.visits.some(
     ({ date, 'vet-answer': answer }) =>
       answer?.closes === true &&
       date >= notice.raised &&
       date <= today &&
-      isNamed(notice, aboutOf(animal, answer)),
+      aboutOf(animal, answer).some((one) => signs.has(one) || places.includes(one)),
   );
 }
 
@@ -162,11 +168,14 @@ function afterLook(
   }
 }
 
-/** The vet's answer at this visit ends it: it closes what it was about, or, about nothing named, what is no matter of the day. */
+/**
+ * The vet's answer at this visit ends it: it closes what it was about, or, about nothing named, what is no matter of the day.
+ * What ends with its signs is left to them: of several only those that were asked about are over.
+ */
 function closes(animal: Animal, { visit }: VisitLook, notice: Notice): boolean {
   const answer = visit['vet-answer'];
-  // Blisters end by their signs: the answer and a foot found whole.
-  if (answer?.closes !== true || notice.rule === 'blisters') return false;
+  if (answer?.closes !== true || (ruleEnds(notice.rule) === 'signs' && notice.urgency !== 'notice'))
+    return false;
   return notice.raised <= visit.date && isNamed(notice, aboutOf(animal, answer));
 }
 

@@ -4,6 +4,7 @@ import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit } from '../reference/notices.js';
 import type { CaseWork, StopWork } from './case-work.js';
 import type { DueItem } from './due-item.js';
+import type { Notice } from './notice.js';
 import { aboutOf } from './notices/standing-signs.js';
 import { isOpen } from './open-due.js';
 
@@ -35,8 +36,12 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
   if (!first && !several) return undefined;
   const animals = raised.length > 0 ? raised.map(({ work }) => work) : several!.animals;
   const since = first?.notice.raised ?? several!.since;
-  const asked = raised.flatMap(({ notice }) => notice.asked?.on ?? []).toSorted();
-  const answered = raised.flatMap(({ notice }) => notice.answered ?? []).at(-1);
+  const about = raised.length > 0 ? raised.map(({ notice }) => notice) : animals.flatMap(noticesOfIllness);
+  const asked = about.flatMap((notice) => notice.asked?.on ?? []).toSorted();
+  const answered = about
+    .flatMap((notice) => notice.answered ?? [])
+    .toSorted((a, b) => (a.on < b.on ? -1 : 1))
+    .at(-1);
   return {
     rule: first?.notice.rule ?? 'several-animals-ill',
     since,
@@ -59,6 +64,13 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
 /** The trimmer's jobs wait until the vet or the authority has closed it; the farm's own go on. */
 export function isTrimmers(item: DueItem): boolean {
   return item.who === 'trimmer' && isOpen(item);
+}
+
+/** What stands on one of several ill, and so what a question to the vet names. */
+function noticesOfIllness({ notices }: CaseWork): readonly Notice[] {
+  return notices.filter(
+    ({ rule, standing }) => standing && (rule === 'off-feed-hot-or-down' || rule === 'severest-score'),
+  );
 }
 
 function severalIll(cases: readonly CaseWork[]): { since: CalendarDay; animals: CaseWork[] } | undefined {

@@ -12,6 +12,7 @@ import { expect, test } from 'vitest';
 import { rechecksOf } from '../../src/audit/facts/recheck.js';
 import type { Animal } from '../../src/record/animal.js';
 import { addDays } from '../../src/record/calendar-day.js';
+import type { StopWork } from '../../src/schedule/case-work.js';
 import type { Visit } from '../../src/record/visit.js';
 import { cow, visit } from '../schedule/a-case.js';
 
@@ -19,8 +20,9 @@ const found = { a: { state: 'open' as const } };
 const source = { file: 'x', placeOf: () => ({ line: 1, column: 1 }) };
 const year = { from: '2026-01-01', to: '2026-12-31' };
 
-function rechecks(animal: Animal, today = '2026-06-16', period = year) {
-  return rechecksOf({ slug: '2041', animal, narrative: '', source }, period, today);
+function rechecks(animal: Animal, today = '2026-06-16', period = year, stop?: StopWork) {
+  const record = { slug: '2041', animal, narrative: '', source };
+  return rechecksOf({ record, ...(stop ? { stop } : {}) }, period, today);
 }
 
 const set = visit('2026-01-06', { kind: 'first', found, recheck: '2026-02-03' });
@@ -54,6 +56,13 @@ test('a run over by the day leaves nothing to recheck; one over after it does', 
   expect(over('2026-02-02')).toBe('ended');
   expect(over('2026-02-03')).toBe('ended');
   expect(over('2026-02-04')).toBe('missed');
+});
+
+test('while work stands still a recheck that fell due since is suspended; one due before was missed', () => {
+  const since = (day: string) =>
+    rechecks(cow([set]), '2026-06-16', year, { rule: 'blisters', since: day, animals: ['7'], people: [], suspended: 1 })[0]!.standing; // prettier-ignore
+  expect(since('2026-02-03')).toBe('suspended');
+  expect(since('2026-02-04')).toBe('missed');
 });
 
 test('a lift of a later run of trouble keeps none of an earlier one', () => {

@@ -289,6 +289,19 @@ describe('episodes', () => {
     expect(at(trouble).closed).toBeUndefined();
     expect(at(trouble).episode.visits).toEqual([3]);
   });
+
+  it.each<[string, boolean, Parameters<typeof visit>[1]]>([
+    ['told that she is down', false, { kind: 'report', signs: ['down'] }],
+    ['blisters on a foot', false, { feet: { RF: { lifted: true, signs: ['blisters'] } } }],
+    ['crumbly horn', true, { feet: { RF: { lifted: true, signs: ['crumbly horn'] } } }],
+    ['a walk that is lame on every scale', false, { gait: 3 }],
+    ['a walk that is not lame on every scale', true, { gait: 2 }],
+  ])('seen after the end: %s; closed: %s', (_, closed, more) => {
+    const animal = cow([...visits.slice(0, 3), visit('2026-06-02', more)], {
+      episodes: [{ ended: '2026-02-03', result: 'sound' }],
+    });
+    expect(at(animal).closed !== undefined).toBe(closed);
+  });
 });
 
 const entry = (slug: string, animal: Animal, urgency?: number) => ({

@@ -264,3 +264,25 @@ it('a fault found lasting is at the coronet by its nature: that notice stands no
   expect(standing(lasting, '2026-05-20')).toContain('at-coronet');
   expect(standing(lasting)).not.toContain('at-coronet');
 });
+
+it('an answer closes of several signs only those it was about', () => {
+  const animal = (about: AnimalSign[]) =>
+    cow(
+      [
+        visit('2026-05-28', { signs: ['off feed', 'slobbering'], vet: { asked: '2026-05-28', why: 'ill', about } }),
+        visit(day, { kind: 'report', 'vet-answer': { to: '2026-05-28', by: 'P. Wexmarrow', reply: 'seen', closes: true } }),
+      ],
+      { lesions: {} },
+    ); // prettier-ignore
+  expect(standing(animal(['off feed']))).toContain('off-feed-hot-or-down');
+  expect(standing(animal(['off feed', 'slobbering']))).not.toContain('off-feed-hot-or-down');
+});
+
+it('a dead toe by its code stands through a report, until it is found healed', () => {
+  const toe = (...more: Parameters<typeof visit>[]) =>
+    cow([visit('2026-05-20', { found: { a: { state: 'open' } } }), ...more.map((one) => visit(...one))], {
+      lesions: { a: { code: 'TN', foot: 'LF', claw: 'outer' } },
+    });
+  expect(standing(toe([day, { kind: 'report' }]))).toContain('necrosis');
+  expect(standing(toe([day, { found: { a: { state: 'healed' } } }]))).not.toContain('necrosis');
+});

@@ -83,6 +83,23 @@ describe('work stops', () => {
   });
 });
 
+test('of several ill the asking is told, by a question that names what was seen, and the latest answer', () => {
+  const about = { about: ['slobbering'] };
+  const stop = stopOf(
+    animal(
+      '7',
+      ['2026-06-01', { kind: 'report', signs: ['slobbering'], vet: { asked: '2026-06-01', why: 'ill', ...about } }],
+      ['2026-06-03', { kind: 'report', 'vet-answer': { to: '2026-06-01', by: 'the authority', reply: 'we come' } }],
+    ),
+    animal('8', ['2026-06-03', { kind: 'report', signs: ['feverish'] }]),
+  ); // prettier-ignore
+  expect(stop).toMatchObject({
+    rule: 'several-animals-ill',
+    asked: '2026-06-01',
+    answered: { on: '2026-06-03', reply: 'we come' },
+  });
+});
+
 test('it says why, what stays, how the asking stands and how many jobs wait', () => {
   const words = wordsOf('en-GB');
   expect(stopInWords(words, worked([animal('8', lame('2026-06-01'))]))).toBeUndefined();

@@ -54,7 +54,7 @@ export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown)
     runs: runsInPeriod(farm, worked, period, today),
     visits,
     rechecks: byDay(
-      farm.cases.flatMap((record) => rechecksOf(record, period, today)),
+      worked.flatMap((work) => rechecksOf(work, period, today)),
       ({ due }) => due,
     ),
     medicines: medicineUses(farm, period, today),

@@ -3,6 +3,7 @@ import type { Animal } from '../../record/animal.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import { isInPeriod, type Period } from '../../record/period.js';
 import type { CaseRecord } from '../../record/practice.js';
+import type { CaseWork } from '../../schedule/case-work.js';
 import type { EpisodeResult } from '../../record/words.js';
 import { liftsAFoot } from './lifts-a-foot.js';
 
@@ -16,6 +17,8 @@ export const recheckStandings = [
   'ended',
   /** A foot was lifted after the day. */
   'kept-late',
+  /** Not lifted, and work on the farm stands still since its day or before. */
+  'suspended',
   'not-due-yet',
   'missed',
 ] as const;
@@ -53,11 +56,24 @@ export function fellDue({ standing }: Recheck): boolean {
  *
  * Checked: tests/audit/rechecks.test.ts
  */
-export function rechecksOf(record: CaseRecord, period: Period, today: CalendarDay): Recheck[] {
+export function rechecksOf(
+  { record, stop }: Pick<CaseWork, 'record' | 'stop'>,
+  period: Period,
+  today: CalendarDay,
+): Recheck[] {
   const { animal } = record;
   return [...animal.visits.entries()].flatMap(([at, { date, recheck, by }]) =>
     recheck !== undefined && date <= today && isInPeriod(recheck, period)
-      ? [{ record, visit: at, set: date, by, due: recheck, ...becameOf(animal, at, recheck, today) }]
+      ? [
+          {
+            record,
+            visit: at,
+            set: date,
+            by,
+            due: recheck,
+            ...becameOf(animal, at, recheck, today, stop?.since),
+          },
+        ]
       : [],
   );
 }
@@ -67,6 +83,7 @@ function becameOf(
   at: number,
   due: CalendarDay,
   today: CalendarDay,
+  stopped: CalendarDay | undefined,
 ): Pick<Recheck, 'standing' | 'lifted' | 'movedTo' | 'ended' | 'why'> {
   const run = episodesOf(animal, today).find(({ visits }) => visits.includes(at));
   const later = [...animal.visits.entries()].filter(
@@ -93,5 +110,6 @@ function becameOf(
       why,
     };
   if (lifted) return { standing: 'kept-late', lifted, why };
+  if (stopped !== undefined && due >= stopped) return { standing: 'suspended', why };
   return { standing: due >= today ? 'not-due-yet' : 'missed', why };
 }

@@ -9,11 +9,13 @@ import type { AuditGap } from './audit-gap.js';
 export function runGaps({ runs, today }: AuditFacts): AuditGap[] {
   return runs.flatMap((run) => {
     const waiting = waitingOf(run);
-    const isOpen = run.episode.ended === undefined;
+    const { ended } = run.episode;
+    const isOpen = ended === undefined;
     return [
       ...seenGaps(run, waiting),
-      // What the vet's list and the lesions' standing say is of the open run.
-      ...(isOpen ? [...openGaps(run, waiting, today), ...vetGaps(run)] : []),
+      // What the lesions' standing says is of the open run, the vet's list of the last: what stops work outlives its end.
+      ...(isOpen ? openGaps(run, waiting, today) : []),
+      ...(isOpen || ended === run.work.standing.closed?.on ? vetGaps(run) : []),
     ];
   });
 }

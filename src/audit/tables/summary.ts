@@ -143,6 +143,7 @@ function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
     ['moved', countOf(rechecks, 'moved')],
     ['ended', countOf(rechecks, 'ended')],
     ['not-due-yet', countOf(rechecks, 'not-due-yet')],
+    ['suspended', countOf(rechecks, 'suspended')],
   ];
   return parts
     .flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count })))

@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { type DueItem, type DueWhat, isJob } from '../../schedule/due-item.js';
+import { plannedVisit } from '../../schedule/next-lift.js';
 import { isOpen } from '../../schedule/open-due.js';
 import { dueInWords } from '../../words/compose-due.js';
 import { jobInShort } from '../../words/compose-job.js';
@@ -17,7 +18,7 @@ const byPlace: ReadonlySet<DueWhat> = new Set(['block-look', 'block-off', 'wrap-
 
 /** One entry for each job of an animal: the farm's, and the trimmer's that the planned visit is not for. */
 export function jobEntries(words: Words, { record, cases }: FarmWork, today: CalendarDay): EntryDraft[] {
-  const visit = record.farm['next-visit'];
+  const visit = plannedVisit(record.farm, today);
   const place = placeOfFarm(record.farm);
   return cases.flatMap((one) => {
     const jobs = new Map<string, Items>();

@@ -52,7 +52,7 @@ export function farmBlock(
 export function stopLines(words: Words, all: readonly RoundFarm[]): string[] {
   const days = noticeLimit('several-animals-ill', 'visited');
   return all.flatMap((farm) => {
-    const stop = stopOf(farm);
+    const stop = farm.stop;
     const said = stopInWords(words, farm.work.cases);
     if (!stop || !said) return [];
     const farms = all.filter(
@@ -69,15 +69,11 @@ export function stopLines(words: Words, all: readonly RoundFarm[]): string[] {
 /** A farm called on since by somebody who was where work has stopped. */
 function calledOnAfter(words: Words, farm: RoundFarm, all: readonly RoundFarm[]): string[] {
   return all.flatMap((other) => {
-    const stop = stopOf(other);
+    const stop = other.stop;
     if (!stop || other === farm || !wasThere(farm, stop.people, stop.since, '9')) return [];
     const said = { farm: other.work.record.farm.farm, people: stop.people.join(', ') };
     return [words.say('stop.later', { ...said, day: dayInWords(words, stop.since) })];
   });
-}
-
-function stopOf({ work }: RoundFarm) {
-  return work.cases.find(({ stop }) => stop)?.stop;
 }
 
 /** Anybody of them lifted a foot there from the one day to before the other. */

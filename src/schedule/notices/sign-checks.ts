@@ -130,6 +130,7 @@ export const lesionChecks: NoticeCheck = (context, look) =>
     if (!now) return [];
     return [
       ...bySigns(context, look, name, looks),
+      ...deadToe(context, look, name, looks),
       ...(now.visit === look.at ? byState(context, look, name, looks) : []),
     ];
   });
@@ -184,6 +185,20 @@ function bySigns(
   return judged;
 }
 
+/** A dead toe is what its code says, until it is found healed: a visit that did not look at it ends nothing. */
+function deadToe(
+  { animal }: NoticeContext,
+  { at }: VisitLook,
+  name: string,
+  looks: readonly Look[],
+): Judged[] {
+  const lesion = animal.lesions[name]!;
+  const { found, date } = looks.at(-1)!;
+  if (codeOn(name, lesion, animal.visits, at) !== 'TN' || found.signs?.includes('necrosis')) return [];
+  const holds = found.state !== 'healed';
+  return [{ rule: 'necrosis', holds, lesion: name, foot: lesion.foot, values: { lesion: name }, seen: date }];
+}
+
 /** What stands by the lesion's state at its last look, said of each look. */
 function byState(context: NoticeContext, look: VisitLook, name: string, looks: readonly Look[]): Judged[] {
   const lesion = context.animal.lesions[name]!;
@@ -199,11 +214,9 @@ function byState(context: NoticeContext, look: VisitLook, name: string, looks: r
     values: { lesion: name },
     seen: look.visit.date,
   });
-  const dead = code === 'TN' && !found.signs?.includes('necrosis') ? [judge('necrosis', !healed)] : [];
   return [
     judge('new-foul', code === 'IP' && found.state === 'present'),
     judge('infected', infected && !healed),
-    ...dead,
   ];
 }
 

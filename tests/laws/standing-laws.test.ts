@@ -1,0 +1,443 @@
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { auditOfFarm } from '../../src/audit/facts/audit-of-farm.js';
+import { gapsInPack } from '../../src/audit/gaps/gaps-in-pack.js';
+import { forecastInWords } from '../../src/cli/forecast-in-words.js';
+import { animalsPage } from '../../src/form/list-pages.js';
+import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growthOfAnimal } from '../../src/growth/growth-of-animal.js';
+import { closingsOf } from '../../src/healing/closing/closing-of-ulcer.js';
+import { standingOrder } from '../../src/healing/standing.js';
+import { composeOverview } from '../../src/overview/compose-overview.js';
+import { addDays, daysBetween } from '../../src/record/calendar-day.js';
+import { monthOf } from '../../src/record/period.js';
+import { episodeResults } from '../../src/record/words.js';
+import { noticeRules, urgencies } from '../../src/reference/notices.js';
+import { caseEntries } from '../../src/schedule/case-entries.js';
+import type { CaseWork } from '../../src/schedule/case-work.js';
+import type { DueItem, DueWhat } from '../../src/schedule/due-item.js';
+import { sides } from '../../src/schedule/withheld.js';
+import { dueInWords } from '../../src/words/compose-due.js';
+import { jobInShort } from '../../src/words/compose-job.js';
+import { dayInWords } from '../../src/words/day-in-words.js';
+import { sentenceCase } from '../../src/words/number-in-words.js';
+import { wordsOf } from '../../src/words/words.js';
+import { planDay } from '../../src/words/plan-day.js';
+import { anyTroubledPractice, today } from './any-trouble.js';
+import { cellsOf, type JobOut, type Outputs, outputsOf, textOf } from './outputs-of-a-day.js';
+import {
+  isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rulesTold, standingTold, stopTold, visitTold,
+} from './standing-told.js'; // prettier-ignore
+
+const businesses = 500;
+
+/** A job of one animal, and how it should stand. */
+interface Job {
+  readonly one: CaseWork;
+  readonly item: DueItem;
+  readonly standing: DueItem['standing'];
+}
+
+interface Known {
+  readonly outputs: Outputs;
+  readonly isStopped: boolean;
+  readonly visit: string | undefined;
+  /** Neither done nor suspended. */
+  readonly open: readonly Job[];
+}
+
+const isClear = ({ what }: DueItem) => what === 'milk-clear' || what === 'meat-clear';
+const isOurs = ({ item }: Job) => item.who === 'trimmer';
+const of = (jobs: readonly Job[], slug: string) => jobs.filter(({ one }) => one.record.slug === slug);
+const sorted = (texts: readonly string[]) => texts.toSorted();
+const runsOn = ({ what, task }: DueItem) =>
+  what === 'farm-task' && !['wrap off', 'score her walk'].includes(task!);
+
+/** When a job is due, in words. */
+function whenTold({ outputs: { words } }: Known, { item, standing }: Job, day: string): string {
+  const waits = item.by < today && item.overdueFrom === undefined;
+  const key =
+    standing === 'overdue' ? 'overdue' : runsOn(item) && item.by >= today ? 'until' : waits ? 'since' : 'due';
+  return words.say(`due.when.${key}`, { day });
+}
+
+/** What the rules say of the jobs, the signs and the lift, against what every page asks. */
+function expectWorkedOut({ outputs, isStopped, visit }: Known): void {
+  const { work, farm } = outputs;
+  const stop = stopTold(work, farm.farm);
+  if (stop === 'one') expect(work[0]?.stop).toBeDefined();
+  if (stop === 'several') expect(work[0]?.stop).toBeDefined();
+  if (work.some((one) => one.stop?.rule === 'blisters' || one.stop?.rule === 'maggots'))
+    expect(stop).toBe('one');
+  for (const one of work) {
+    const { slug } = one.record;
+    const place = (notice: CaseWork['notices'][number]) =>
+      `${notice.rule === 'swollen-above-wrap' ? 'swollen-above-foot' : notice.rule} ${notice.lesion ?? notice.foot ?? ''}`;
+    const stand = one.notices.filter(({ standing }) => standing).map(place);
+    expect(sorted(stand.filter((told) => rulesTold.has(told.split(' ')[0]!))), `signs, ${slug}`).toEqual(sorted(noticesTold(one, farm.farm.language))); // prettier-ignore
+    if (one.standing.closed) expect(isQuietSince(one.record.animal, one.standing.closed.on), `closed, ${slug}`).toBe(true); // prettier-ignore
+    for (const item of one.due) {
+      expect(item.standing, `${item.what} ${item.by}, ${slug}`).toBe(standingTold(item, isStopped, today));
+      expect(item.beforeNextVisit, `before the visit: ${item.what}, ${slug}`).toBe(isBeforeVisit(item, visit)); // prettier-ignore
+    }
+  }
+}
+
+function expectBook(known: Known): void {
+  const { outputs, open } = known;
+  const { book, words, summary, animals } = outputs;
+  const jobs = open.filter(({ item }) => !isClear(item));
+  const heading = (group: string) => words.say(`jobs.group.${group}`);
+  const rows = (book.next.table?.groups ?? []).flatMap((group) =>
+    group.rows.flatMap((row) =>
+      row.animals.map(({ text, marks }) => ({
+        job: `${group.heading} | ${row.what} | ${text}`,
+        days: [row.by, ...[...marks.matchAll(/from ([^;]+)/g)].map(([, day]) => day!)],
+      })),
+    ),
+  );
+  const should = new Map<string, string[]>();
+  for (const { one, item, standing } of jobs) {
+    const isNow = item.what !== 'vet-answer' && (item.urgency === 'same-day' || item.urgency === 'stop-work');
+    const group = isNow ? 'now' : standing === 'overdue' ? 'overdue' : item.who;
+    const { job } = jobInShort(words, one.record.animal, item);
+    const who = sentenceCase(words.say(`book.who.${item.who}`));
+    const what = group === item.who ? sentenceCase(job) : words.say('jobs.who-does', { who, job });
+    const key = `${heading(group)} | ${what} | ${one.record.animal.animal}`;
+    should.set(key, [...(should.get(key) ?? []), planDay(words, item.by, today)]);
+  }
+  expect(sorted([...new Set(rows.map(({ job }) => job))]), 'book, jobs').toEqual(sorted([...should.keys()]));
+  for (const [key, days] of should) {
+    const told = rows.filter(({ job }) => job === key).flatMap((row) => row.days);
+    expect(days.filter((day) => !told.includes(day)), `book, days of ${key}`).toEqual([]); // prettier-ignore
+  }
+  for (const { one, item, standing } of jobs) {
+    const { job } = jobInShort(words, one.record.animal, item);
+    const entries = summary.sections[0]!.groups.flatMap((group) => group.entries);
+    const said = entries.filter(({ title }) => title.toLowerCase().includes(job.toLowerCase()));
+    expect(said.some(({ lines }) => lines.some((line) => line.includes(one.record.animal.animal))), `mail, ${job} (${standing})`).toBe(true); // prettier-ignore
+  }
+  const next = known.visit && dayInWords(words, known.visit);
+  const cover = book.cover.facts.find(({ label }) => label === words.say('book.cover.next-visit'))?.value;
+  expect(cover, 'cover, next visit').toBe(next ?? words.say('book.cover.not-planned'));
+  const inMail = next ? words.say('mail.next-visit', { day: next }) : words.say('mail.no-next-visit');
+  expect(summary.lead.includes(inMail), 'mail, next visit').toBe(!known.isStopped);
+  const vetRows = cellsOf(book.vetList.table);
+  expect(sorted(vetRows.map(([who]) => who!)), 'book, vet list').toEqual(sorted(animals.filter(({ work }) => standingNotices(work).length > 0).map(({ slug }) => slug))); // prettier-ignore
+  for (const { slug, work, page, form } of animals) {
+    const hers = of(open, slug);
+    const lines = (page.next?.items ?? []).map(({ lead = '', text }) => ({ lead, text }));
+    for (const job of hers) {
+      const lead = sentenceCase(whenTold(known, job, dayInWords(words, job.item.by)));
+      const { what } = dueInWords(words, work.record.animal, job.item);
+      expect(lines.some((line) => line.lead === lead && line.text.startsWith(what) && line.text.includes(words.say(`book.who.${job.item.who}`))), `page, ${slug}: ${lead} ${what}`).toBe(true); // prettier-ignore
+    }
+    const besides = [words.say('book.animal.next-reading'), words.say('book.animal.worth-measuring')];
+    expect(lines.filter(({ lead }) => !besides.includes(lead)).length, `page, ${slug}`).toBe(hers.length);
+    const notices = standingNotices(work);
+    expect(page.vet?.items.length ?? 0, `page, vet, ${slug}`).toBe(notices.length);
+    const row = vetRows.find(([who]) => who === slug);
+    const [worst] = urgencies.filter((urgency) => notices.some((notice) => notice.urgency === urgency));
+    expect(row?.[1], `vet list, ${slug}`).toBe(worst && words.say(`book.vet.urgency.${worst}`));
+    expect(form, `form, ${slug}`).toEqual(
+      hers.length === 0 ? [words.say('form.visit.nothing-due')] : expect.arrayContaining(dueLines(known, hers, 'form.visit.due-line')), // prettier-ignore
+    );
+    if (hers.length > 0) expect(form.length, `form, ${slug}`).toBe(hers.length);
+  }
+}
+
+const standingNotices = ({ notices }: CaseWork) => notices.filter(({ standing }) => standing);
+
+function dueLines(known: Known, jobs: readonly Job[], key: string): string[] {
+  const { words } = known.outputs;
+  return jobs.map((job) =>
+    words.say(key, {
+      when: whenTold(known, job, dayInWords(words, job.item.by)),
+      what: dueInWords(words, job.one.record.animal, job.item).what,
+      who: words.say(`sheet.who.${job.item.who}`),
+    }),
+  );
+}
+
+/** Sheet, list of the form, handover: what is due, what the vet is for, and that work has stopped. */
+function expectAtHand(known: Known): void {
+  const { outputs, open, isStopped } = known;
+  const { sheet, words, animals, farm, work, language } = outputs;
+  for (const { slug, handover } of animals) {
+    const hers = of(open, slug);
+    const about = sheet.leaves.find(({ id }) => id === `animal-${slug}`)!.sides[0]!.about!;
+    expect(sorted(about.due), `sheet, ${slug}`).toEqual(sorted(hers.length === 0 ? [words.say('sheet.due-none')] : dueLines(known, hers, 'sheet.due-line'))); // prettier-ignore
+    expect(about.stop !== undefined, `sheet, stop, ${slug}`).toBe(isStopped);
+    const notices = standingNotices(animals.find((one) => one.slug === slug)!.work);
+    const said = handover.why.items.map(({ lead = '' }) => lead);
+    const should = notices.map(({ urgency, raised }) => words.say('handover.why.since', { urgency: words.say(`notice.urgency.${urgency}`), day: dayInWords(words, raised) })); // prettier-ignore
+    if (notices.length > 0) expect(said.filter((lead) => !should.includes(lead)), `handover, ${slug}`).toEqual([]); // prettier-ignore
+    if (said.length < notices.length) expect(handover.leftOut, `handover, ${slug}`).not.toBe('');
+    else if (notices.length > 0) expect(sorted(said), `handover, ${slug}`).toEqual(sorted(should));
+    expect(handover.calls, `handover, ${slug}`).toBe(notices.length > 0);
+  }
+  const list = animalsPage(words, { record: farm, work, waiting: [] }, today);
+  const soon = open.filter((job) => isOurs(job) && (job.standing === 'overdue' || job.item.by <= addDays(today, 7))); // prettier-ignore
+  expect(sorted(list.groups[0]!.links.map(({ to }) => to)), 'form, list').toEqual(sorted([...new Set(soon.map(({ one }) => one.record.slug))])); // prettier-ignore
+  for (const { to, lines } of list.groups[0]!.links)
+    expect(of(soon, to).map((job) => `${dueInWords(words, job.one.record.animal, job.item).what}, ${whenTold(known, job, dayInWords(words, job.item.by))}`), `form, list, ${to}`).toContain(lines[0]); // prettier-ignore
+  expect(
+    list.notes.some((note) => note.startsWith(words.say('stop.title'))),
+    'form, list',
+  ).toBe(isStopped);
+  expect(language).toBe(words.language);
+}
+
+const jobKey = ({ what, task, who, by, overdueDays }: JobOut) =>
+  [what, task, who, by, overdueDays].filter((part) => part !== undefined).join(' ');
+
+const outOf = ({ item, standing }: Job): JobOut => ({
+  what: item.what,
+  who: item.who,
+  by: item.by,
+  ...(item.task === undefined ? {} : { task: item.task }),
+  ...(standing === 'overdue' ? { overdueDays: daysBetween(item.by, today) } : {}),
+});
+
+/** The round, as JSON and as a page, and the calendar: on the planned trip stands all that is due by it. */
+function expectRound({ outputs, open, isStopped, visit }: Known): void {
+  const { inRound, roundPage, round, events, words, work, farm } = outputs;
+  const until = visit ?? addDays(today, 28);
+  const ours = open.filter((job) => isOurs(job) && job.item.by <= until);
+  const hers = (slug: string) => inRound?.lift.find(({ animal }) => animal === slug);
+  expect(round.outside).toEqual([]);
+  for (const { record, notices } of work) {
+    const { slug } = record;
+    expect(sorted((hers(slug)?.jobs ?? []).map(jobKey)), `round, ${slug}`).toEqual(sorted(of(ours, slug).map((job) => jobKey(outOf(job))))); // prettier-ignore
+    const besides = hers(slug) ?? inRound?.others.find(({ animal }) => animal === slug);
+    const standing = notices.filter((notice) => notice.standing);
+    expect(sorted((besides?.notices ?? []).map(({ rule, urgency, raised }) => `${rule} ${urgency} ${raised}`)), `round, notices, ${slug}`).toEqual(sorted(standing.map(({ rule, urgency, raised }) => `${rule} ${urgency} ${raised}`))); // prettier-ignore
+    const saidByNotice = (what: DueWhat) => standing.length > 0 && ['vet-ask', 'vet-answer'].includes(what);
+    const farms = of(open, slug).filter((job) => !isOurs(job) && !isClear(job.item) && job.item.by <= until && job.item.what !== 'withdrawal-not-recorded' && !saidByNotice(job.item.what)); // prettier-ignore
+    expect(sorted((besides?.notReported ?? []).map(jobKey)), `round, not reported, ${slug}`).toEqual(sorted(farms.map((job) => jobKey(outOf(job))))); // prettier-ignore
+  }
+  const between = ours.filter(({ item }) => visit !== undefined && item.by !== visit && item.by >= today);
+  expect(sorted((inRound?.apart ?? []).map((job) => `${job.animal} ${jobKey(job)}`)), 'round, apart').toEqual(sorted(between.map((job) => `${job.one.record.slug} ${jobKey(outOf(job))}`))); // prettier-ignore
+  const shown = textOf(roundPage.trips);
+  for (const { one, item } of ours)
+    expect(shown, `round page, ${item.what}`).toContain(dueInWords(wordsOf('en-GB'), one.record.animal, item).what); // prettier-ignore
+  const suspended = work.flatMap(({ due }) => due.filter(({ standing }) => standing === 'suspended'));
+  expect(roundPage.stops.length > 0, 'round page, stop').toBe(isStopped);
+  expect(inRound?.stop?.suspended, 'round, stop').toEqual(isStopped ? suspended.length : undefined);
+  if (isStopped) expect(work[0]!.stop!.suspended, 'banner, suspended').toBe(suspended.length);
+
+  const trip = events.find(({ summary }) => summary.includes(words.say('round.calendar.visit', { farm: farm.farm.farm }))); // prettier-ignore
+  expect(trip?.day, 'calendar, visit').toBe(visit);
+  const present = (trip?.description ?? '').split('\n');
+  const onTrip = (job: Job) => isOurs(job) && visit !== undefined && job.item.by <= visit;
+  const isEntry = (job: Job) =>
+    !isClear(job.item) &&
+    job.item.what !== 'withdrawal-not-recorded' &&
+    (job.item.who !== 'vet' || job.item.what === 'vet-work') &&
+    !(onTrip(job) && (job.item.by === visit || job.item.by < today));
+  // What was late already stands on the day it is put in.
+  const entryDay = ({ item: { by } }: Job) => (by < today ? today : by);
+  const jobOf = (job: Job) => jobInShort(words, job.one.record.animal, job.item).job;
+  for (const job of open) {
+    const { slug } = job.one.record;
+    if (onTrip(job))
+      expect(present.some((line) => line.startsWith(`${slug}: `) && line.includes(jobOf(job))), `calendar, visit, ${slug} ${jobOf(job)}`).toBe(true); // prettier-ignore
+    if (isEntry(job))
+      expect(events.some(({ summary, day }) => summary.startsWith(`${slug}: ${jobOf(job)}`) && day <= entryDay(job)), `calendar, ${slug} ${jobOf(job)}`).toBe(true); // prettier-ignore
+  }
+  for (const { summary, day } of events)
+    if (summary !== trip?.summary && !/clear$|not recorded or not known/.test(summary))
+      expect(open.some((job) => isEntry(job) && day === entryDay(job) && summary.startsWith(`${job.one.record.slug}: ${jobOf(job)}`)), `calendar, ${summary}`).toBe(true); // prettier-ignore
+  if (trip && isStopped) expect(trip.summary).toContain(words.say('stop.title'));
+}
+
+/** `forecast` as JSON, the audit's tables and the overview. */
+function expectElsewhere({ outputs, open, isStopped }: Known): void {
+  const { work, farm, practice, archive, data } = outputs;
+  for (const one of work) {
+    const next = nextLiftTold(one, { farm: farm.farm, isStopped, today });
+    for (const entry of caseEntries(farm, one, today)) {
+      expect(entry.due).toBe(one.due);
+      expect(entry.notices).toBe(one.notices);
+      if (entry.nextReading) expect(entry.nextReading.date, 'forecast, next reading').toBe(next);
+      if (entry.worthMeasuring) expect(next, 'forecast, worth measuring').toBeDefined();
+    }
+  }
+  const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: archive.priors }); // prettier-ignore
+  const gaps = gapsInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
+  for (const { record, notices, standing, due, stop } of work) {
+    const stand = notices.filter((notice) => notice.standing);
+    const unasked = stand.filter((notice) => !notice.asked);
+    const toAsk = stand.filter(({ asked, seenAgain }) => !asked || seenAgain);
+    const notAsked = gaps.filter((gap) => gap.id === 'vet-not-asked' && gap.record?.slug === record.slug);
+    expect(sorted(notAsked.map(({ values }) => `${String(values['rule'])} ${String(values['day'])}`)), `audit, ${record.slug}`).toEqual(sorted(toAsk.map(({ rule, raised }) => `${rule} ${raised}`))); // prettier-ignore
+    expect(due.some(({ what }) => what === 'vet-ask'), `vet to be asked, ${record.slug}`).toBe(unasked.length > 0); // prettier-ignore
+    const awaited = new Set(facts.referrals.filter((one) => one.record.slug === record.slug && one.answers.length === 0).map(({ asked }) => asked)); // prettier-ignore
+    for (const { what, why } of due)
+      if (what === 'vet-answer' || why.key === 'due.why.vet-ring-again')
+        expect([...awaited], `audit, awaited, ${record.slug}`).toContain(why.values['day']);
+    const set = due.find(({ what, basis, doneOn }) => what === 'recheck' && basis === 'written' && doneOn === undefined); // prettier-ignore
+    const rechecks = facts.rechecks.filter((one) => one.record.slug === record.slug && one.due === set?.by && standing.episode.visits.includes(one.visit)); // prettier-ignore
+    if (set && set.by <= today && set.standing !== 'done')
+      expect(rechecks.at(-1)?.standing, `audit, recheck of ${set.by}, ${record.slug}`).toBe(stop && set.by >= stop.since ? 'suspended' : set.by < today ? 'missed' : 'not-due-yet'); // prettier-ignore
+  }
+  const overdue = open.filter(({ standing }) => standing === 'overdue');
+  const overview = composeOverview(practice, [data], today).sections.find(({ id }) => id === 'open')!;
+  const [row] = cellsOf(overview.table);
+  const count = (who: string) => String(overdue.filter(({ item }) => item.who === who).length);
+  expect(row?.slice(3, 6), 'overview').toEqual([count('trimmer'), count('farm'), String(work.filter((one) => standingNotices(one).length > 0).length)]); // prettier-ignore
+  expect(row?.[2], 'overview').toBe(String(new Set(overdue.map(({ one }) => one)).size));
+}
+
+/** A book but for its drawings, where the days of one lesion may be those of another by their fixed steps. */
+const withoutDrawings = ({ herd, animals, closed, ...book }: Outputs['book']) => [
+  { ...herd, strips: [] },
+  [...animals, ...closed].map((page) => ({ ...page, figures: [] })),
+  book,
+];
+
+/** Where a day is said, with what stands before it; `1 June` is not said by `11 June`. */
+function around(text: string, said: string): string | undefined {
+  let at = text.indexOf(said);
+  while (at > 0 && /\d/.test(text[at - 1]!)) at = text.indexOf(said, at + 1);
+  return at < 0 ? undefined : text.slice(Math.max(0, at - 99), at + said.length);
+}
+
+/** The days that a forecast tells, beside the one it counts from. */
+const daysIn = (forecast: object) =>
+  [...JSON.stringify({ ...forecast, from: '' }).matchAll(/(?<!"from":)"(\d{4}-\d\d-\d\d)"/g)].map(([, day]) => day!); // prettier-ignore
+
+/** No day anywhere of a lesion under a notice of the same day, or read by eye alone. */
+function expectNoDate({ outputs }: Known): void {
+  const { work, farm, words, practice, data } = outputs;
+  let texts: string | undefined;
+  for (const one of work) {
+    const { animal, slug } = one.record;
+    const urgent = standingNotices(one).filter(({ urgency }) => urgency !== 'notice');
+    const under = (name: string) =>
+      urgent.some(({ lesion, foot }) => (lesion ? lesion === name : !foot || foot === animal.lesions[name]!.foot)); // prettier-ignore
+    const told = new Set(noDateTold(one, farm.farm.language));
+    const byEye = (name: string) => {
+      const tools = animal.visits.flatMap(({ found }) => {
+        const read = found?.[name];
+        return read?.top === undefined && read?.width === undefined ? [] : [read.tool];
+      });
+      return tools.length > 0 && tools.every((tool) => tool === 'eye');
+    };
+    const undated = Object.keys(animal.lesions).filter(
+      (name) => told.has(name) || under(name) || byEye(name),
+    );
+    if (undated.length === 0) continue;
+    const isUndated = ({ lesion }: { readonly lesion: string }) => undated.includes(lesion);
+    const entries = caseEntries(farm, one, today).filter(isUndated);
+    for (const { lesion, out, ifRanUp } of entries)
+      expect([out, ifRanUp?.out], `forecast, ${slug} ${lesion}`).toEqual([undefined, undefined]);
+    for (const { lesion, forecast } of [...one.growth.lesions, ...one.closings].filter(isUndated)) {
+      expect(forecast.outcome, `${slug} ${lesion}`).toBe('none');
+      expect(daysIn(forecast), `${slug} ${lesion}`).toEqual([]);
+    }
+    // The days it would be given otherwise stand nowhere, unless the same day stands there for something else.
+    const free = { today, prior: one.growth.prior };
+    const would = [
+      ...growthOfAnimal(animal, growingConditions(farm.farm), free).lesions,
+      ...closingsOf(animal, today),
+    ].filter(isUndated).flatMap(({ forecast }) => daysIn(forecast)); // prettier-ignore
+    const sums = entries.flatMap(
+      ({ from, outAfterDays }) =>
+      from && outAfterDays ? Object.values(outAfterDays).flatMap((days) => (days === null ? [] : addDays(from, Math.ceil(days)))) : [], // prettier-ignore
+    );
+    if (would.length + sums.length === 0) continue;
+    const forecasts = work.flatMap(({ growth, closings }) =>
+      [...growth.lesions, ...closings].map(({ forecast }) => forecast),
+    );
+    const left = work.map((other) => other.left);
+    const worth = work.flatMap((other) => caseEntries(farm, other, today).map(({ worthMeasuring }) => worthMeasuring)); // prettier-ignore
+    const written = JSON.stringify([practice, forecasts, left, worth, work.map(({ due, notices }) => [due, notices]), monthOf(today)]); // prettier-ignore
+    texts ??= [
+      ...[withoutDrawings(outputs.book), outputs.summary, outputs.sheet, outputs.roundPage, outputs.round, outputs.events].map(textOf), // prettier-ignore
+      ...outputs.animals.map(({ handover }) => textOf(handover)),
+      textOf(composeOverview(practice, [data], today)),
+      textOf(work.map((each) => forecastInWords(words, farm, each, today))),
+      JSON.stringify(work.flatMap((each) => caseEntries(farm, each, today))),
+    ].join(' ');
+    const { page } = outputs.animals.find((each) => each.slug === slug)!;
+    const drawn = page.figures.filter(({ id }) => undated.some((name) => id.endsWith(`-wall-${name}`) || id.endsWith(`-closing-${name}`))); // prettier-ignore
+    for (const { id, table } of drawn)
+      expect(cellsOf(table).flat(), id).not.toContain(words.say('figure.wall.reads.expected'));
+    for (const day of [...would, ...sums].filter((each) => each > today && !written.includes(each)))
+      for (const said of [dayInWords(words, day), day])
+        for (const text of [texts, textOf(drawn)])
+          expect(around(text, said), `${slug} ${undated.join()}`).toBeUndefined(); // prettier-ignore
+  }
+}
+
+const dueWhats: Record<DueWhat, true> = {
+  recheck: true, 'measure-again': true, 'block-look': true, 'block-off': true, 'wrap-off': true, 'gait-rescore': true,
+  'severe-look': true, 'foul-look': true, 'milk-clear': true, 'meat-clear': true, 'withdrawal-not-recorded': true,
+  'pain-relief-ask': true, 'vet-answer': true, 'vet-ask': true, 'vet-ring-again': true, 'footbath-ask-vet': true,
+  'farm-task': true, 'farm-task-done': true, 'vet-work': true, 'look-other-foot': true,
+}; // prettier-ignore
+
+/** Everything a case can come to that the laws are about. What a person asks for by hand no record raises. */
+const toReach: readonly string[] = [
+  ...noticeRules.filter(({ from }) => from === 'record').map(({ id }) => `notice ${id}`),
+  ...urgencies.map((urgency) => `urgency ${urgency}`),
+  ...standingOrder.map((word) => `lesion ${word}`),
+  ...['sound', 'lame-off-block', 'easier-on-block', 'lame-on-block', 'lame-block-unclear', 'not-lame-not-proved', 'not-scored'].map((word) => `walk ${word}`),
+  ...['open', ...episodeResults].map((word) => `case ${word}`),
+  ...sides.flatMap((side) => ['nothing', 'withheld', 'not-known'].map((word) => `${side} ${word}`)),
+  ...Object.keys(dueWhats).map((what) => `due ${what}`),
+  ...['done', 'open', 'overdue', 'suspended', 'before the visit', 'near calving'].map((word) => `job ${word}`),
+  ...['none', 'blisters', 'blisters asked', 'blisters answered', 'maggots', 'several-animals-ill', 'several-animals-ill asked', 'several-animals-ill answered'].map((word) => `stop ${word}`),
+  ...['range', 'same-day-notice', 'by-eye'].flatMap((why) => [`gap ${why}`, `ulcer ${why}`]),
+  ...['none', 'passed', 'today', 'tomorrow', 'later'].map((word) => `visit ${word}`),
+  'visit tomorrow, due today',
+]; // prettier-ignore
+
+function reachedBy({ outputs: { work, farm }, visit }: Known): string[] {
+  const [stop] = work.flatMap((one) => one.stop ?? []);
+  const next = farm.farm['next-visit'];
+  const asking = stop?.answered ? ' answered' : stop?.asked ? ' asked' : '';
+  const isDueToday = work.some(({ due }) => due.some(({ who, by, standing }) => who === 'trimmer' && by === today && standing !== 'done')); // prettier-ignore
+  return [
+    ...(stop ? [`stop ${stop.rule}`, `stop ${stop.rule}${asking}`, `notice ${stop.rule}`] : ['stop none']),
+    `visit ${next === undefined ? 'none' : next < today ? 'passed' : next === today ? 'today' : next === addDays(today, 1) ? 'tomorrow' : 'later'}`,
+    ...(visit === addDays(today, 1) && isDueToday ? ['visit tomorrow, due today'] : []),
+    ...work.flatMap(({ notices, standing, withheld, due, growth, closings }) => [
+      ...notices.flatMap((notice) => (notice.standing ? [`notice ${notice.rule}`, `urgency ${notice.urgency}`] : [])), // prettier-ignore
+      ...standing.lesions.map((lesion) => `lesion ${lesion.standing}`),
+      `walk ${standing.gait.standing}`,
+      `case ${standing.closed?.result ?? 'open'}`,
+      ...sides.map((side) => `${side} ${withheld[side].outcome}`),
+      ...due.flatMap((item) => [`due ${item.what}`, `job ${item.standing}`, ...(item.beforeNextVisit ? ['job before the visit'] : []), ...(item.nearCalving ? ['job near calving'] : [])]), // prettier-ignore
+      ...growth.lesions.map(({ forecast }) => `gap ${forecast.outcome === 'range' ? 'range' : forecast.why}`),
+      ...closings.map(({ forecast }) => `ulcer ${forecast.outcome === 'range' ? 'range' : forecast.why}`),
+    ]),
+  ];
+}
+
+const tally = new Map<string, number>();
+
+test(`over ${businesses} businesses no two outputs of one day disagree about what stands on an animal, and none tells a day beside a notice of the same day or by eye alone`, () => {
+  fc.assert(
+    fc.property(anyTroubledPractice, (practice) => {
+      const outputs = outputsOf(practice, today);
+      const { work, farm } = outputs;
+      const isStopped = work.some(({ stop }) => stop !== undefined);
+      const jobs = work.flatMap((one) =>
+        one.due.map((item): Job => ({ one, item, standing: standingTold(item, isStopped, today) })),
+      );
+      const open = jobs.filter(({ standing }) => standing === 'open' || standing === 'overdue');
+      const known: Known = { outputs, isStopped, visit: visitTold(farm.farm, today), open };
+      expectWorkedOut(known);
+      expectBook(known);
+      expectAtHand(known);
+      expectRound(known);
+      expectElsewhere(known);
+      expectNoDate(known);
+      for (const one of new Set(reachedBy(known))) tally.set(one, (tally.get(one) ?? 0) + 1);
+    }),
+    { seed: 20260616, numRuns: businesses },
+  );
+  expect(toReach.filter((one) => !tally.has(one)), [...tally].map(([one, count]) => `${one}: ${count}`).toSorted().join('\n')).toEqual([]); // prettier-ignore
+}, 240_000);
