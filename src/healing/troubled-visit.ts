@@ -13,7 +13,7 @@ const slight: ReadonlySet<Sign> = new Set([
 ]);
 
 /** From here on she is lame on every scale, whichever the farm's is. */
-const lameOnAll = Math.max(...Object.values(gaitScale).map(({ lameFrom }) => lameFrom));
+const lameOnAll = Object.values(gaitScale).reduce((most, { lameFrom }) => Math.max(most, lameFrom), 0);
 
 /**
  * A visit that found something not healed: an open, covered or present lesion, active dermatitis, infection; or at which
