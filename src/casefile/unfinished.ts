@@ -10,7 +10,9 @@ export const journalFile = '.growdown/journal.json';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 /** From the cases folder on, so that the folder may be moved; never out of it. */
-const inside = z.string().refine((path) => path.split('/').every((part) => part !== '' && part !== '..'));
+const inside = z
+  .string()
+  .refine((path) => path.split('/').every((part) => part !== '' && part !== '..' && !part.includes('\\')));
 
 /** A change as it is written down before any of its files is. */
 export const journal = z.strictObject({

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
+import { journal } from '../../src/casefile/unfinished.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { carryOut } from '../../src/keep/disk/carry-out.js';
 import { undoLast } from '../../src/keep/undo-last.js';
@@ -125,3 +126,14 @@ test('an entry in a file that has changed since is not taken back', async () => 
   writeFileSync(file, `${readFileSync(file, 'utf8')}\nMine.\n`);
   expect(undo()).toMatchObject({ outcome: 'cannot', message: expect.stringContaining('has changed since') });
 });
+
+test.each(['../x.md', 'a/../../x.md', 'a\\..\\..\\x.md', '/etc/x.md'])(
+  'a journal that names %s, out of the cases folder, is not taken for one',
+  (file) => {
+    const named = { journal: 1, what: 'visit', files: [{ file, before: null, after: null }], folders: [] };
+    expect(journal.safeParse(named).success).toBe(false);
+    expect(journal.safeParse({ ...named, files: [{ ...named.files[0], file: 'a/x.md' }] }).success).toBe(
+      true,
+    );
+  },
+);
