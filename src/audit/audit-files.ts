@@ -4,11 +4,28 @@ import type { GapGrade } from '../schedule/gap.js';
 import { wordsOf } from '../words/words.js';
 import { composeAudit } from './compose-audit.js';
 import { dictionaryText } from './dictionary.js';
-import { type AuditKnown, auditOfFarm } from './facts/audit-of-farm.js';
 import { gapsInPack, gradeOf } from './gaps/gaps-in-pack.js';
-import { renderAudit } from './render-audit.js';
 import { csvTable } from './table/csv-table.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
+import { pageStyle } from '../book/book-style.js';
+import { renderPage } from '../book/render-page.js';
+import type { AuditPage } from './audit-page.js';
+import type { Archive } from '../growth/archive-on.js';
+import type { Business } from '../record/business.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { workOutFarm } from '../schedule/work-out-farm.js';
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
+import { amendmentsInPeriod } from './facts/amendment-in-period.js';
+import type { OutsideWitness } from './facts/outside-witness.js';
+import { noSeals, sealedInPeriod } from './facts/sealed-in-period.js';
+import type { AuditFacts } from './facts/audit-facts.js';
+import { loggedVisits } from './facts/logged-visit.js';
+import { medicineUses } from './facts/medicine-use.js';
+import { rechecksOf } from './facts/recheck.js';
+import { referralsOf } from './facts/referral.js';
+import { roundsInPeriod } from './facts/round-in-period.js';
+import { runsInPeriod } from './facts/run-in-period.js';
+import { workersOf } from './facts/worker.js';
 
 /** One farm's audit pack. */
 export interface AuditFiles {
@@ -45,4 +62,73 @@ export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown):
       minor: count('minor'),
     },
   };
+}
+
+/** A pack's page data as one self-contained HTML file: no script, nothing asked for from outside. */
+function renderAudit(page: AuditPage): string {
+  // Tables as wide as these stand on the sheet's long side.
+  const style = `${pageStyle(page, 'audit.css')}\n@page{size:${page.paper} landscape;margin:13mm 14mm 15mm}`;
+  return renderPage('audit.njk', page, style);
+}
+
+/** What a pack is worked out from, beside the farm and the period. */
+interface AuditKnown {
+  readonly business: Business;
+  readonly today: CalendarDay;
+  readonly priors: Archive['priors'];
+  /** Whether a picture named in the record is there; without it none is asked after. */
+  readonly isPictureThere?: (file: string) => boolean;
+  /** The farm's records beside its ledger; without it nothing is sealed. */
+  readonly seals?: FarmSeals;
+  /** Mail that told the ledger's head. */
+  readonly witnesses?: readonly OutsideWitness[];
+}
+
+/**
+ * What one farm's records tell an auditor of a period, as known on a day.
+ *
+ * What belongs: a run of trouble that had begun by the period's last day and not ended before its first; a visit, a
+ * round, and a recheck to be done, by its own day; a product whose days reach into the period; a question to the vet
+ * asked in it, or still open when it began. What followed is told as known on the day of the pack.
+ *
+ * Checked: tests/audit/hand-worked.test.ts
+ */
+export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown): AuditFacts {
+  const { business, today } = known;
+  const worked = workOutFarm(farm, known);
+  const visits = loggedVisits(farm, period, today);
+  const seals = known.seals ?? noSeals(farm);
+  const rounds = roundsInPeriod(farm.farm, business, period, today);
+  return {
+    farm,
+    business,
+    period,
+    today,
+    worked,
+    runs: runsInPeriod(farm, worked, period, today),
+    visits,
+    rechecks: byDay(
+      worked.flatMap((work) => rechecksOf(work, period, today)),
+      ({ due }) => due,
+    ),
+    medicines: medicineUses(farm, period, today),
+    referrals: byDay(
+      farm.cases.flatMap((record) => referralsOf(record, period, today)),
+      ({ asked }) => asked,
+    ),
+    rounds,
+    workers: workersOf(
+      business,
+      visits,
+      rounds.map(({ round }) => round),
+    ),
+    seals,
+    sealed: sealedInPeriod(farm, seals, period, today),
+    amendments: amendmentsInPeriod(farm, seals, period, today),
+    witnesses: known.witnesses ?? [],
+  };
+}
+
+function byDay<T>(rows: readonly T[], dayOf: (row: T) => CalendarDay): T[] {
+  return rows.toSorted((a, b) => (dayOf(a) < dayOf(b) ? -1 : dayOf(a) > dayOf(b) ? 1 : 0));
 }

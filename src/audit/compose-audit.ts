@@ -1,5 +1,5 @@
 import { fact, phrase } from '../book/fact.js';
-import type { Fact, TableSection } from '../book/page-parts.js';
+import type { Fact, TableSection, Cell, DataTable } from '../book/page-parts.js';
 import { withHead } from '../book/seals/sealing.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
@@ -10,9 +10,96 @@ import type { AuditFacts } from './facts/audit-facts.js';
 import type { GapInPack } from './gaps/audit-gap.js';
 import { gradeOf } from './gaps/gaps-in-pack.js';
 import { rulesInWords } from './rules-in-words.js';
-import type { SealedTable } from './table/column.js';
+import type { SealedTable, CellValue, ColumnName } from './table/column.js';
 import { scalesInWords } from './tables/scales-in-words.js';
-import { pageTable } from './table/page-table.js';
+import { columnHead } from './table/column-words.js';
+import { shareInWords } from '../words/percent.js';
+
+/** A value as the page says it, a line each. */
+function cellInWords(
+  words: Words,
+  column: Pick<ColumnName, 'words' | 'whole'>,
+  cell: CellValue,
+): readonly string[] {
+  if (cell === undefined) return [];
+  switch (cell.kind) {
+    case 'lines':
+      return cell.value;
+    case 'day':
+      return [unbroken(dayInWords(words, cell.value))];
+    case 'share': {
+      const { count, of, animals } = cell.value;
+      return [shareInWords(words, count, of, animals).map(unbroken).join('; ')];
+    }
+    case 'word':
+      return [words.say(`${column.words}.${cell.value}`)];
+    case 'number':
+      return [String(cell.value)];
+    case 'text':
+      return [column.whole && cell.value.length <= longestWhole ? unbroken(cell.value) : cell.value];
+  }
+}
+
+/** A longer text is broken all the same: it would push its column past the sheet. */
+const longestWhole = 24;
+
+/** A day, a share or its bounds are not torn apart at a line's end. */
+function unbroken(text: string): string {
+  return text.replaceAll(' ', '\u00a0');
+}
+
+/** A table of the pack as the page shows it: columns that stand beneath another share its cell. */
+function pageTable(words: Words, table: SealedTable): DataTable {
+  const groups = grouped(table.columns);
+  return {
+    id: `${table.name}-table`,
+    caption: words.say(`audit.table.${table.name}.caption`),
+    columns: groups.map(([main]) => ({
+      head: columnHead(words, table.name, main.column.name),
+      number: main.column.kind === 'number',
+    })),
+    rows: table.values(words).map((values) => ({
+      cells: groups.map((group) => cellOf(words, table.name, group, values)),
+    })),
+  };
+}
+
+interface Placed {
+  readonly column: ColumnName;
+  /** Position among the table's columns. */
+  readonly at: number;
+}
+type Group = readonly [Placed, ...Placed[]];
+
+function grouped(columns: readonly ColumnName[]): Group[] {
+  const groups: [Placed, ...Placed[]][] = [];
+  for (const [at, column] of columns.entries()) {
+    if (column.csvOnly) continue;
+    const last = groups.at(-1);
+    if (column.beneath && last) last.push({ column, at });
+    else groups.push([{ column, at }]);
+  }
+  return groups;
+}
+
+function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: readonly CellValue[]): Cell {
+  const value = values[main.at];
+  const [text = main.column.blank ? '' : '–', ...more] = cellInWords(words, main.column, value);
+  const under = beneath.map(({ column, at }) => ({ column, said: cellInWords(words, column, values[at]) }));
+  const items = under
+    .filter(({ column, said }) => said.length > 0 && !column.unlabelled)
+    .map(({ column, said }) => ({ lead: columnHead(words, table, column.name), text: said.join('; ') }));
+  const lines = [...more, ...under.flatMap(({ column, said }) => (column.unlabelled ? said : []))];
+  const isStrong = value?.kind === 'word' && main.column.strongWhen.includes(value.value);
+  const isNothing = value === undefined && items.length + lines.length === 0;
+  return {
+    text,
+    ...(isStrong ? { strong: true } : {}),
+    ...(isNothing ? { nothing: true } : {}),
+    ...(lines.length > 0 ? { lines } : {}),
+    ...(items.length > 0 ? { items } : {}),
+  };
+}
 
 /**
  * A farm's pack as page data, of the tables the CSV files are made of.

@@ -2,18 +2,28 @@ import { archiveOn } from '../growth/archive-on.js';
 import { caseCosts } from '../money/case-costs.js';
 import { costsWithin, farmWork } from '../money/farm-work.js';
 import { yearCosts } from '../money/year-costs.js';
-import { isInPeriod, type Period } from '../record/period.js';
+import { isInPeriod, type Period, nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
-import { wordsOf } from '../words/words.js';
-import { type CommonOptions } from './common-options.js';
+import { wordsOf, type Words } from '../words/words.js';
+import { type CommonOptions, folderOf } from './common-options.js';
 import { costsAsData } from './costs/costs-as-data.js';
 import { costsInWords } from './costs/costs-in-words.js';
 import type { AnimalCosts, FarmCosts } from './costs/farm-costs.js';
-import { writeWork } from './costs/write-work.js';
 import type { Effects } from './effects.js';
 import { exitCode, type ExitCode } from './exit-code.js';
 import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
+import { join } from 'node:path';
+import { isOurs } from '../money/is-ours.js';
+import type { Business } from '../record/business.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { writeResult } from './write-result.js';
+import { stringify } from 'csv-stringify/sync';
+import { priceText } from '../money/price-text.js';
+import { hundredthsOf, sumAsText } from '../money/hundredths.js';
+import type { PieceOfWork } from '../money/work-done.js';
+import type { Animal } from '../record/animal.js';
+import { placeInWords } from '../words/lesion-in-words.js';
 
 export type CostsOptions = CommonOptions & { out: string; period?: Period; csv?: true };
 
@@ -76,4 +86,103 @@ function farmCosts(
       : [];
   });
   return { ...named, animals, years: yearCosts(business, farm, today) };
+}
+
+/** What was written of one farm's work; no file where there was none. */
+interface WorkWritten {
+  readonly farm: string;
+  readonly file?: string;
+  readonly pieces: number;
+  /** Pieces done by somebody who is not of the business, and by whom: they are in no file. */
+  readonly byOthers: readonly { readonly by: string; readonly pieces: number }[];
+}
+
+/** Writes the work done on one farm, by the business's own people, as one CSV file, and says whose was left out. */
+function writeWork(
+  business: Business,
+  farm: FarmRecord,
+  today: CalendarDay,
+  options: { readonly out: string; readonly period?: Period; readonly json?: true },
+  effects: Effects,
+): WorkWritten {
+  const { period } = options;
+  const all = farmWork(farm, today)
+    .flatMap(({ record, pieces }) => pieces.map((piece): WorkRow => ({ animal: record.animal, piece })))
+    .filter(({ piece }) => isInPeriod(piece.date, period))
+    // A stable sort: of one day, in the order of the files.
+    .sort((a, b) => (a.piece.date < b.piece.date ? -1 : a.piece.date > b.piece.date ? 1 : 0));
+  const rows = all.filter(({ piece }) => isOurs(business, piece.by));
+  const byOthers = countedBy(all.filter((row) => !rows.includes(row)));
+  for (const { by, pieces } of byOthers)
+    effects.warn(
+      `${farm.slug}: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'} of work by ${by} left out: not the trimmer of business.md, nor among its people\n`,
+    );
+  const written = { farm: farm.slug, pieces: rows.length, byOthers };
+  if (rows.length === 0) {
+    if (options.json !== true) effects.print(`${farm.slug}: no work in this time, so there is no file\n`);
+    return written;
+  }
+  const name = `${farm.slug}-work${period ? `-${nameOfPeriod(period)}` : ''}.csv`;
+  const words = wordsOf(business.language ?? farm.farm.language ?? 'en-GB');
+  writeResult(join(folderOf(effects, options.out), name), workCsv(words, business, rows), effects);
+  const file = join(options.out, name);
+  if (options.json !== true)
+    effects.print(`${file}  ${rows.length} ${rows.length === 1 ? 'piece' : 'pieces'} of work\n`);
+  return { ...written, file };
+}
+
+function countedBy(rows: readonly WorkRow[]): WorkWritten['byOthers'] {
+  const counts = new Map<string, number>();
+  for (const { piece } of rows) counts.set(piece.by, (counts.get(piece.by) ?? 0) + 1);
+  return [...counts].map(([by, pieces]) => ({ by, pieces }));
+}
+
+/** One piece of work and whose foot it was done on. */
+interface WorkRow {
+  readonly animal: Animal;
+  readonly piece: PieceOfWork;
+}
+
+/**
+ * Work done as CSV (RFC 4180), a row a piece, oldest first: the list a bill is written from.
+ *
+ * The columns of money stand only where the business gives prices. Numbers are plain: a point, two decimals, nothing
+ * else. A byte-order mark stands in front, without which a spreadsheet on Windows reads letters wrongly; a text that a
+ * spreadsheet would run as a formula gets an apostrophe in front.
+ *
+ * Checked: tests/cli/costs.test.ts
+ */
+export function workCsv(words: Words, { prices }: Business, rows: readonly WorkRow[]): string {
+  const heads = ['date', 'animal', 'tag', 'what', 'detail', 'foot', 'by', 'quantity'];
+  const money = ['price', 'sum', 'currency'];
+  return stringify(
+    [
+      [...heads, ...(prices ? money : [])],
+      ...rows.map(({ animal, piece }) => [
+        piece.date,
+        animal.animal,
+        animal.tag ?? '',
+        words.say(`money.work.${piece.what}`),
+        detailOf(words, animal, piece),
+        piece.foot ? placeInWords(words, piece.foot, piece.claw) : '',
+        piece.by,
+        '1',
+        ...(prices ? moneyOf(prices, piece) : []),
+      ]),
+    ],
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+  );
+}
+
+function detailOf(words: Words, animal: Animal, { what, visit, material, product }: PieceOfWork): string {
+  if (what === 'visit') return words.say(`vocabulary.visit-kind.${animal.visits[visit]!.kind}`);
+  return product?.product ?? (material ? words.say(`vocabulary.material.${material}`) : '');
+}
+
+/** Price, sum and currency; empty where this one has no price. */
+function moneyOf(prices: NonNullable<Business['prices']>, { what, product }: PieceOfWork): string[] {
+  const price = what === 'product' ? product?.cost : prices[what];
+  return price === undefined
+    ? ['', '', '']
+    : [priceText(price), sumAsText(hundredthsOf(price)), prices.currency];
 }

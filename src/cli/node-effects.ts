@@ -1,15 +1,141 @@
-import { existsSync, readFileSync } from 'node:fs';
+import {
+  existsSync,
+  readFileSync,
+  accessSync,
+  chmodSync,
+  constants,
+  closeSync,
+  fstatSync,
+  openSync,
+} from 'node:fs';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { browserPlaces } from '../reference/browser-places.js';
 import { nodeArchiveDisk } from './archive/node-archive-disk.js';
 import type { Effects } from './effects.js';
 import { localToday } from './local-today.js';
-import { nodeDialogue } from './node-dialogue.js';
 import { type Machine, nodeDisk, thisMachine } from './node-disk.js';
-import { nodeWatch } from './watch/node-watch.js';
-import { nodeMail } from './post/node-mail.js';
-import { nodeYard } from './yard/node-yard.js';
+import type { Dialogue } from './dialogue.js';
+import { wrapped } from './wrapped.js';
+import { relative, join } from 'node:path';
+import type { WatchMachine } from './watch/watch-machine.js';
+import { randomBytes, randomUUID } from 'node:crypto';
+import { networkInterfaces, homedir } from 'node:os';
+import { z } from 'zod';
+import type { YardMachine } from './yard/yard-machine.js';
+import type { MailMachine, PrivateFile } from './post/mail-machine.js';
+
+const othersMay = 0o077;
+
+/**
+ * Reads a file that must be its user's alone. It is opened once and looked at as opened, so that what is read is what was
+ * looked at.
+ *
+ * Windows keeps its rights in lists that Node does not show: there it is read and said to be unchecked.
+ */
+export function nodePrivateFile(path: string): PrivateFile {
+  let file: number;
+  try {
+    file = openSync(path, 'r');
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    return code === 'ENOENT' ? { outcome: 'not-there' } : { outcome: 'not-readable', why: code ?? message };
+  }
+  try {
+    const stat = fstatSync(file);
+    if (!stat.isFile()) return { outcome: 'not-readable', why: 'it is no file' };
+    const me = process.getuid?.();
+    if (me === undefined) return { outcome: 'read', text: readFileSync(file, 'utf8'), checked: false };
+    if (stat.uid !== me) return { outcome: 'another-users' };
+    const mode = stat.mode & 0o777;
+    if ((mode & othersMay) !== 0) return { outcome: 'open-to-others', mode: mode.toString(8) };
+    return { outcome: 'read', text: readFileSync(file, 'utf8'), checked: true };
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Of this computer. The mail library is loaded when something is sent. */
+export function nodeMail(): MailMachine {
+  return {
+    env: process.env,
+    usualFile: join(settingsFolder(process.platform, process.env, homedir()), 'growdown', 'mail.txt'),
+    readPrivate: nodePrivateFile,
+    readText,
+    send: async (server, envelope) => {
+      const { nodeMailer } = await import('./post/node-mailer.js');
+      return nodeMailer(server, envelope);
+    },
+  };
+}
+
+/** Where each system keeps a user's settings. */
+export function settingsFolder(
+  platform: string,
+  env: Readonly<Record<string, string | undefined>>,
+  home: string,
+): string {
+  if (platform === 'win32') return env['APPDATA'] ?? join(home, 'AppData', 'Roaming');
+  if (platform === 'darwin') return join(home, 'Library', 'Application Support');
+  return env['XDG_CONFIG_HOME'] || join(home, '.config');
+}
+
+function readText(path: string): string | undefined {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return undefined;
+  }
+}
+
+const remembered = z.strictObject({ day: z.string(), token: z.string().regex(/^[\w-]{32}$/) });
+
+/** Of this computer. */
+function nodeYard(): YardMachine {
+  return {
+    token: (file, day) => tokenOfDay(file, day) ?? newToken(file, day),
+    formId: () => randomUUID(),
+    mayWrite: (folder) => {
+      try {
+        accessSync(folder, constants.W_OK);
+        return true;
+      } catch {
+        return false;
+      }
+    },
+    addresses: () =>
+      Object.values(networkInterfaces()).flatMap((all) =>
+        (all ?? []).flatMap(({ family, internal, address }) =>
+          family === 'IPv4' && !internal ? [address] : [],
+        ),
+      ),
+    stopped: new Promise((resolve) => {
+      process.once('SIGINT', () => resolve());
+      process.once('SIGTERM', () => resolve());
+    }),
+  };
+}
+
+function tokenOfDay(file: string, day: string): string | undefined {
+  try {
+    const read = remembered.parse(JSON.parse(readFileSync(file, 'utf8')));
+    return read.day === day ? read.token : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** 192 bits by chance. Where it cannot be remembered, it holds for this run. */
+function newToken(file: string, day: string): string {
+  const token = randomBytes(24).toString('base64url');
+  try {
+    nodeDisk('', nodeCaseFiles).replace(file, `${JSON.stringify({ day, token })}\n`);
+    chmodSync(file, 0o600);
+  } catch {
+    return token;
+  }
+  return token;
+}
 
 /** The effects of a real run; a test hands in a machine that stops. */
 export function nodeEffects(machine: Machine = thisMachine): Effects {
@@ -41,5 +167,58 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
+  };
+}
+
+/**
+ * Questions in a real terminal; undefined where either end is none, since the questions would then end the run in
+ * silence. The library is loaded when the first is asked.
+ */
+function nodeDialogue(): Dialogue | undefined {
+  if (!process.stdin.isTTY || !process.stdout.isTTY) return undefined;
+  return {
+    show: (text) => void process.stdout.write(`${wrapped(text, process.stdout.columns || 80)}\n`),
+    line: async (message, check) => {
+      const { isCancel, text } = await import('@clack/prompts');
+      const typed = await text({ message, validate: (given) => check(given ?? '') });
+      return isCancel(typed) ? undefined : (typed ?? '');
+    },
+    choose: async (message, choices) => {
+      const { isCancel, select } = await import('@clack/prompts');
+      const options = choices.map(({ label, value }) => ({ label, value }));
+      const answer = await select<string>({ message, options });
+      return isCancel(answer) ? undefined : answer;
+    },
+  };
+}
+
+/** Of this computer. The library is loaded when something is watched. */
+export function nodeWatch(): WatchMachine {
+  return {
+    watch: async (folder, onSaved) => {
+      const { watch } = await import('chokidar');
+      const from = (path: string): string => relative(folder, path).replaceAll('\\', '/');
+      const watcher = watch(folder, {
+        ignoreInitial: true,
+        // Dot-folders and dot-files are nobody's records: our own memory, and what editors and saving leave beside a file.
+        ignored: (path: string) =>
+          from(path)
+            .split('/')
+            .some((part) => part.startsWith('.') && part !== '..'),
+        // A save by rename is one save, not a file that is gone and one that is new.
+        atomic: true,
+      });
+      const told = (path: string): void => onSaved(from(path));
+      for (const event of ['add', 'change', 'unlink', 'unlinkDir'] as const) watcher.on(event, told);
+      // A folder that is taken away while it is looked at is no fault: what it held is told as gone.
+      watcher.on('error', () => {});
+      await new Promise<void>((resolve) => void watcher.once('ready', () => resolve()));
+      return () => watcher.close();
+    },
+    stopped: new Promise((resolve) => {
+      process.once('SIGINT', () => resolve());
+      process.once('SIGTERM', () => resolve());
+    }),
+    milliseconds: () => performance.now(),
   };
 }

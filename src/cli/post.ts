@@ -5,12 +5,19 @@ import type { Effects } from './effects.js';
 import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
 import type { MailMachine } from './post/mail-machine.js';
 import { mailSetting } from './post/mail-setting.js';
-import { noteCame } from './post/note-came.js';
-import { type FarmPosted, postFarm } from './post/post-farm.js';
-import type { PostOptions, PostRun } from './post/post-run.js';
-import { printerForMail } from './post/printer-for-mail.js';
+import { type FarmPosted, postFarm, orNoLetter } from './post/post-farm.js';
+import { type PostOptions, type PostRun, NoLetter } from './post/post-run.js';
 import { progressOn } from './progress.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
+import type { Printer } from '../pdf/open-printer.js';
+import { PrintingTrouble } from '../pdf/printing-trouble.js';
+import { noBrowser, printingTroubleInWords } from './printing-in-words.js';
+import { goneBefore } from '../post/gone-before.js';
+import type { FarmRecord } from '../record/practice.js';
+import { addressOfFarm } from './post/address-of-farm.js';
+import { note, postedOnDisk } from './post/posted-on-disk.js';
+import { toldTo } from './post/prepare-letter.js';
+import { minute } from './post/send-letter.js';
 
 export type { PostOptions } from './post/post-run.js';
 
@@ -139,4 +146,71 @@ function exitOf(done: readonly FarmPosted[], read: ExitCode): ExitCode {
 
 function asJson(done: readonly FarmPosted[], refused: readonly string[], problems: readonly object[]) {
   return { farms: done.map((one) => ({ ...one, said: undefined })), refused, problems };
+}
+
+/** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is told of to each. */
+function printerForMail(effects: Effects): {
+  readonly printer: () => Promise<Printer>;
+  readonly close: () => Promise<void>;
+} {
+  let begun: Promise<Printer> | undefined;
+  return {
+    printer: () => (begun ??= openedOn(effects)),
+    close: async () => {
+      const printer = await begun?.catch(() => undefined);
+      await printer?.close();
+    },
+  };
+}
+
+async function openedOn(effects: Effects): Promise<Printer> {
+  const found = effects.browser();
+  if ('missing' in found) throw new NoLetter('no-browser', noBrowser(found));
+  const { openPrinter } = await import('../pdf/open-printer.js');
+  try {
+    return await openPrinter({ browser: found.path });
+  } catch (error) {
+    if (!(error instanceof PrintingTrouble)) throw error;
+    throw new NoLetter('no-browser', printingTroubleInWords(error));
+  }
+}
+
+/** Notes a letter as sent that may have gone and, as somebody has learned, did come. */
+function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+  const { effects, options } = run;
+  const { slug } = farm;
+  const memory = postedOnDisk(effects, options.cases, slug);
+  return orNoLetter(farm, () =>
+    memory.alone(async () => {
+      const to = addressOfFarm(farm).map(({ address }) => address);
+      const { perhaps } = goneBefore(memory.read(), toldTo(run, farm).content, to);
+      if (perhaps === undefined)
+        throw new NoLetter(
+          'none-in-doubt',
+          'of what it tells now, nothing may have gone without being noted; there is nothing to note',
+        );
+      const { at, day, messageId, content, head } = perhaps;
+      if (!options.dryRun)
+        note(memory, {
+          what: 'sent',
+          at,
+          day,
+          to: perhaps.to,
+          messageId,
+          content,
+          ...(head === undefined ? {} : { head }),
+        });
+      return {
+        farm: slug,
+        state: options.dryRun ? 'shown' : 'noted',
+        to: perhaps.to,
+        messageId,
+        content,
+        said: [
+          `${slug}  ${options.dryRun ? 'would be noted' : 'noted'}: sent to ${perhaps.to.join(', ')} on ${minute(at)}`,
+        ],
+        warned: [],
+      };
+    }),
+  );
 }

@@ -10,8 +10,12 @@ import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
 import type { ExitCode } from './exit-code.js';
 import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
-import { sheetPictures } from './sheet-pictures.js';
 import { writeResult } from './write-result.js';
+import { lastPictures, type LastPicture, type SheetPicture } from '../form/sheet/last-picture.js';
+import { sheetLayout } from '../form/sheet/sheet-layout.js';
+import { preparePicture } from '../picture/prepare-picture.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { readPicture } from './read-picture.js';
 
 export type SheetOptions = CommonOptions & {
   out: string;
@@ -86,4 +90,29 @@ function writeBlank({ practice, farms, today }: Reading, options: SheetOptions, 
   writeResult(join(folderOf(effects, options.out), name), renderSheet(page), effects);
   const file = join(options.out, name);
   effects.print(options.json ? `${JSON.stringify({ sheets: [{ file }] }, null, 2)}\n` : `${file}\n`);
+}
+
+/** The last picture of each animal that can be read, made small, by her slug. */
+async function sheetPictures(
+  farm: string,
+  work: readonly CaseWork[],
+  cases: string,
+  effects: Effects,
+): Promise<ReadonlyMap<string, { readonly last: LastPicture; readonly made: SheetPicture }>> {
+  const read = readPicture(effects, cases, farm);
+  const size = { longestPx: sheetLayout.picturePx, quality: sheetLayout.pictureQuality };
+  const pictures = new Map<string, { last: LastPicture; made: SheetPicture }>();
+  for (const { record, standing } of work)
+    for (const last of lastPictures(record.animal, standing.leading?.lesion)) {
+      const bytes = read(last.photo.file);
+      const made = bytes && (await preparePicture(bytes, size));
+      if (made?.kind !== 'made') continue;
+      const { jpeg, widthPx, heightPx } = made;
+      pictures.set(record.slug, {
+        last,
+        made: { base64: Buffer.from(jpeg).toString('base64'), widthPx, heightPx },
+      });
+      break;
+    }
+  return pictures;
 }

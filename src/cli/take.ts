@@ -3,7 +3,7 @@ import type { Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
 import { carryOut } from '../keep/disk/carry-out.js';
 import { openAnimal } from '../keep/find-kept.js';
-import type { AnimalReading, NoteReading, NoteVisit } from '../note/note-reading.js';
+import type { AnimalReading, NoteReading, NoteVisit, Question } from '../note/note-reading.js';
 import { readNote } from '../note/read-note.js';
 import { beyondRecord, type Difference } from '../note/same-visit.js';
 import { lesionKinds } from '../reference/lesions.js';
@@ -13,15 +13,105 @@ import { readableText } from '../problem/readable-text.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
 import type { Effects } from './effects.js';
-import { type ExitCode, exitCode } from './exit-code.js';
+import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
 import { changeAsDiff } from './keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
 import { isRightAsItStands, orEvenSo } from './keep/write-change.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
-import { answeredNote } from './take/answered-note.js';
-import { noteFile } from './take/note-file.js';
 import { wrapped } from './wrapped.js';
 import { animalInWords, headingInWords } from './take/reading-in-words.js';
+import { listText } from '../keep/list/list-text.js';
+import type { Dialogue } from './dialogue.js';
+
+const otherwise = ' otherwise';
+const leaveOut = ' leave out';
+
+/**
+ * Asks what a note leaves open, one thing after the other, and reads the note again with each answer put in its place.
+ *
+ * An answer is words in the note, as the writer could have written them: nothing is taken in that a note cannot say.
+ * The note on disk is not changed. What is left out stays a question.
+ */
+async function answeredNote(
+  text: string,
+  read: (text: string) => NoteReading,
+  dialogue: Dialogue,
+): Promise<NoteReading> {
+  let now = text;
+  let reading = read(now);
+  const left = new Set<string>();
+  for (;;) {
+    const open = [...reading.questions, ...reading.animals.flatMap(({ questions }) => questions)];
+    const question = open.find((one) => !left.has(keyOf(one)));
+    if (!question) return reading;
+    const answer = await answerTo(question, dialogue);
+    if (answer === undefined) {
+      left.add(keyOf(question));
+      continue;
+    }
+    const { from, to } = question.replace;
+    now = now.slice(0, from) + answer + now.slice(to);
+    reading = read(now);
+  }
+}
+
+/** The same words asked about in the same way are the same question, wherever an answer has moved them. */
+function keyOf({ id, text, ask }: Question): string {
+  return `${id}\n${text}\n${ask}`;
+}
+
+async function answerTo(question: Question, dialogue: Dialogue): Promise<string | undefined> {
+  const about = question.text.trim() === '' ? '' : `“${question.text.trim()}”: `;
+  const message = readableText(`line ${question.line}: ${about}${question.ask}`);
+  const chosen = await dialogue.choose(message, [
+    ...question.choices.map(({ label, text }) => ({ label, value: text })),
+    { label: 'write it otherwise', value: otherwise },
+    { label: 'leave this animal out', value: leaveOut },
+  ]);
+  if (chosen === undefined || chosen === leaveOut) return undefined;
+  if (chosen !== otherwise) return chosen;
+  const written = await dialogue.line(question.mend, () => undefined);
+  return written?.trim() === '' ? undefined : written;
+}
+
+/** A note is a screenful; a file above this many bytes is something else. */
+const mostBytes = 2_000_000;
+
+/** The text of a note: a file, or for `-` what comes in by standard input. */
+function noteFile(file: string, effects: Effects): string {
+  const bytes = file === '-' ? effects.readInput() : bytesOf(file, effects);
+  if (bytes.length > mostBytes)
+    throw new WrongUse(
+      `${file} has ${bytes.length} bytes, expected a note: plain text of at most ${mostBytes}`,
+    );
+  const { text, writing } = listText(bytes);
+  // UTF-16 is what Windows calls Unicode text, and bears a mark; Windows-1252 is a guess, and words are not guessed.
+  if (writing === 'UTF-16') return text;
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new WrongUse(`${file} is not plain text in UTF-8; save it as plain text, then take it again`);
+  }
+}
+
+function bytesOf(file: string, effects: Effects): Uint8Array {
+  const there = effects.files.look(file);
+  if (there?.kind !== 'file')
+    throw new WrongUse(`there is no file ${file}; name the note, or write - and paste it in`);
+  if (there.bytes > mostBytes)
+    throw new WrongUse(
+      `${file} has ${there.bytes} bytes, expected a note: plain text of at most ${mostBytes}`,
+    );
+  try {
+    return effects.files.read(file);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${file} cannot be read (${code}); look whether it is yours to read, then take it again`,
+    );
+  }
+}
 
 export interface TakeOptions extends KeepingOptions {
   readonly farm?: string;

@@ -1,11 +1,12 @@
 import { z } from 'zod';
-import { wantedBy } from '../casefile/wanted.js';
+import { wantedBy, type Wanted } from '../casefile/wanted.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
 import type { Practice } from '../record/practice.js';
-import { inOrder } from './in-order.js';
+import { formFor } from '../casefile/as-wanted.js';
+import { stepInto } from '../casefile/explain/group-words.js';
 
 /** The free text below a record; absent where there is none. */
 const narrative = longText.optional();
@@ -62,4 +63,18 @@ function narrated(text: string): { readonly narrative?: string } {
  */
 export function recordsAsJson(written: Written): string {
   return `${JSON.stringify(inOrder(wantedBy(records), recordsOf(written)), null, 2)}\n`;
+}
+
+/** A record with its keys in the order of the case format, whatever order they were written in; the user's own names stay in theirs. */
+function inOrder(wanted: Wanted | undefined, value: unknown): unknown {
+  if (typeof value !== 'object' || value === null) return value;
+  const form = wanted?.kind === 'either' ? formFor(wanted.forms, value) : wanted;
+  if (Array.isArray(value)) return value.map((one) => inOrder(stepInto(form, 0), one));
+  const order = form?.kind === 'group' ? [...form.keys.keys()] : Object.keys(value);
+  return Object.fromEntries(
+    order.flatMap((key) => {
+      const inner: unknown = Reflect.get(value, key);
+      return inner === undefined ? [] : [[key, inOrder(stepInto(form, key), inner)]];
+    }),
+  );
 }

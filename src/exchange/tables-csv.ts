@@ -1,8 +1,157 @@
 import { stringify } from 'csv-stringify/sync';
-import { dataPackage } from './data-package.js';
 import type { Written } from './records-json.js';
 import { type Cell, rowsOf } from './rows-of.js';
-import { type Sheet, sheets } from './sheets.js';
+import { type Sheet, sheets, type SheetColumn } from './sheets.js';
+import { sha256Of } from '../ledger/canonical.js';
+import { dictionaryTables } from '../reference/dictionary.js';
+import { z } from 'zod';
+import { wantedBy } from '../casefile/wanted.js';
+import { calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';
+import { lesionCodes } from '../record/words.js';
+import { lesionKinds } from '../reference/lesions.js';
+
+/** A column in the words of Table Schema 2.0 (Data Package). `unit` is our own addition, by the Unified Code for Units of Measure. */
+interface Field {
+  readonly name: string;
+  readonly type: 'string' | 'integer' | 'number' | 'boolean' | 'date' | 'time';
+  readonly format?: string;
+  readonly description: string;
+  readonly unit?: string;
+  readonly constraints?: Readonly<Record<string, unknown>>;
+  readonly categories?: readonly { readonly value: string; readonly label: string }[];
+}
+
+/** Days the case format knows, and a day or the word `unknown` in its place. */
+const days = { minimum: firstCalendarDay, maximum: lastCalendarDay };
+const dayOrUnknown = '^(?:(?:19|20|21)\\d{2}-\\d{2}-\\d{2}|unknown)$';
+
+/** What may stand in a column, read off the schema of the key it holds. */
+function fieldOf({ name, says, unit, schema, required }: SheetColumn): Field {
+  const { constraints: own, ...typed } = typeOf(schema);
+  const constraints = { ...(required ? { required } : {}), ...own };
+  return {
+    name,
+    ...typed,
+    description: says,
+    ...(unit === undefined ? {} : { unit }),
+    ...(Object.keys(constraints).length > 0 ? { constraints } : {}),
+  };
+}
+
+function typeOf(schema: z.core.$ZodType): Pick<Field, 'type' | 'format' | 'constraints' | 'categories'> {
+  if (schema === calendarDay) return { type: 'date', constraints: days };
+  const { kind } = wantedBy(schema);
+  const { minimum, maximum, pattern, enum: words, const: only, type } = z.toJSONSchema(schema);
+  switch (kind) {
+    case 'day-or-unknown':
+      return { type: 'string', constraints: { pattern: dayOrUnknown } };
+    case 'time':
+      return { type: 'time', format: '%H:%M' };
+    case 'yes-no':
+      return { type: 'boolean' };
+    case 'version':
+      return { type: 'integer', constraints: { enum: [only] } };
+    case 'number':
+      return {
+        type: type === 'integer' ? 'integer' : 'number',
+        constraints: {
+          ...(minimum === undefined ? {} : { minimum }),
+          ...(maximum === undefined || maximum === Number.MAX_SAFE_INTEGER ? {} : { maximum }),
+        },
+      };
+    case 'word':
+      return { type: 'string', constraints: { enum: words ?? [only] }, ...labels(words) };
+    default:
+      return { type: 'string', ...(pattern === undefined ? {} : { constraints: { pattern } }) };
+  }
+}
+
+/** The full name of a lesion stands beside its code, since codes differ between translations. */
+function labels(words: unknown): Pick<Field, 'categories'> {
+  if (!Array.isArray(words) || words.join() !== lesionCodes.join()) return {};
+  return { categories: lesionCodes.map((value) => ({ value, label: lesionKinds[value].name })) };
+}
+
+/**
+ * The dictionary of the tables: what each holds and says, column by column, in the words of Data Package 2.0, an open
+ * specification (https://datapackage.org).
+ *
+ * Shape: the text of each table's file by the table's name → the text of `datapackage.json`
+ */
+function dataPackage(files: ReadonlyMap<Sheet, string>, { guarded }: { readonly guarded: boolean }): string {
+  const resources = sheets.map((sheet) => resourceOf(sheet, files.get(sheet) ?? ''));
+  return `${JSON.stringify(
+    {
+      $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
+      name: 'growdown-tables',
+      title: 'Records of lame cows, as tables',
+      description: describedAs(guarded),
+      resources,
+    },
+    null,
+    2,
+  )}\n`;
+}
+
+function describedAs(guarded: boolean): string {
+  const text = guarded
+    ? 'Text that a spreadsheet program would take for a formula has an apostrophe before it that is not in the records.'
+    : 'Text stands as it was written, also where it begins with = + - or @: a spreadsheet program may take that for a formula, so open the tables with all columns as text.';
+  return `One value a cell; an empty cell is not known. Lengths are millimetres, days YYYY-MM-DD. ${text}`;
+}
+
+function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
+  const bytes = new TextEncoder().encode(text);
+  return {
+    name: sheet.name,
+    type: 'table',
+    title: sheet.title,
+    description: sheet.says,
+    path: `${sheet.name}.csv`,
+    format: 'csv',
+    mediatype: 'text/csv',
+    encoding: 'utf-8',
+    bytes: bytes.length,
+    hash: `sha256:${sha256Of(bytes)}`,
+    schema: schemaOf(sheet),
+  };
+}
+
+function schemaOf(sheet: Sheet): Record<string, unknown> {
+  const all: readonly SheetColumn[] = [...sheet.keys, ...sheet.columns];
+  const fields: Field[] = all.map(fieldOf);
+  const keys = sheet.keys.map(({ name }) => name);
+  const foreignKeys = [...toParent(sheet), ...sheet.columns.flatMap((column) => toNamed(sheet, column))];
+  return {
+    fields,
+    missingValues: [''],
+    ...(keys.length > 0 ? { primaryKey: keys } : {}),
+    ...(foreignKeys.length > 0 ? { foreignKeys } : {}),
+  };
+}
+
+interface ForeignKey {
+  readonly fields: readonly string[];
+  readonly reference: { readonly resource: string; readonly fields: readonly string[] };
+}
+
+/** Each row belongs to one of the table it stands in. */
+function toParent({ parent }: Sheet): ForeignKey[] {
+  const fields = parent?.keys.map(({ name }) => name) ?? [];
+  return parent && fields.length > 0 ? [{ fields, reference: { resource: parent.name, fields } }] : [];
+}
+
+/** A column that names a lesion points to her row of it. */
+function toNamed({ keys }: Sheet, { name, to }: SheetColumn): ForeignKey[] {
+  const target = sheets.find((sheet) => sheet.name === to);
+  if (!target || !dictionaryTables[target.name]) return [];
+  const shared = target.keys.slice(0, -1).map((key) => key.name);
+  if (!shared.every((key) => keys.some((own) => own.name === key))) return [];
+  const [last] = target.keys.slice(-1);
+  return last
+    ? [{ fields: [...shared, name], reference: { resource: target.name, fields: [...shared, last.name] } }]
+    : [];
+}
 
 /** Text in the tables that a spreadsheet program would take for a formula. */
 export interface LooksLikeFormula {

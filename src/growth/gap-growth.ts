@@ -1,6 +1,12 @@
 import type { Animal } from '../record/animal.js';
-import type { Forecast, LesionGrowth, NoForecast, WallLength } from './animal-growth.js';
-import { isStillAtCoronet, onlyIfSoundHornFollows } from './at-coronet.js';
+import type {
+  Forecast,
+  LesionGrowth,
+  NoForecast,
+  WallLength,
+  ExpectedPoint,
+  NextReading,
+} from './animal-growth.js';
 import type { GapOutlook } from './case-forecast.js';
 import type { GrowthOptions } from './follow-animal.js';
 import { type GapHistory, gapHistory } from './gap-history.js';
@@ -9,12 +15,13 @@ import { type HeldNow, heldNow } from './held-now.js';
 import type { LineFollowed } from './held-slowly.js';
 import { isMeasured } from './growth-line.js';
 import { judgedReadings } from './judged-reading.js';
-import { expectedOn, nextReading } from './next-reading.js';
 import { isByEyeAlone, whyNoForecast } from './no-forecast.js';
-import { spreading } from './spreading.js';
 import type { GapPlace } from './wall-gaps.js';
 import { wallLength } from './wall-length.js';
-import { type WayDown, wayDown, whenOut } from './when-out.js';
+import { type WayDown, wayDown, whenOut, daysOn } from './when-out.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { readingError, toolError } from '../reference/reading-error.js';
 
 /** All that was worked out on one wall gap, and its part in the forecast of the animal. */
 export interface GapWorkedOut {
@@ -165,5 +172,94 @@ function forecastOf(
         }
       : {}),
     ...(ranUp ? { ifRanUp: untold.byEye ? { from: ranUp.from, days: ranUp.days } : ranUp } : {}),
+  };
+}
+
+/**
+ * Whether the clock of a line started at the coronet and no reading since shows that horn has come away from it.
+ * Then a date holds only if sound horn follows.
+ *
+ * Valid:   the latest used reading, with its own reading error
+ * Source:  shared/growth.json `tests.awayFromCoronet`
+ * Checked: tests/growth/growth-cases.test.ts
+ */
+function onlyIfSoundHornFollows({ start, lastUsed }: LineFollowed): boolean {
+  if (start?.mm !== 0 || lastUsed === undefined) return false;
+  return lastUsed.mm < growthNumbers.tests.awayFromCoronet.value * lastUsed.sigmaMm;
+}
+
+/** Whether the last two readings both found the gap at the coronet: no sound horn has come yet. */
+function isStillAtCoronet({ judged }: LineFollowed): boolean {
+  const lastTwo = judged.filter(({ reading }) => isMeasured(reading)).slice(-2);
+  return lastTwo.length === 2 && lastTwo.every(({ reading }) => reading.mm === 0);
+}
+
+/** A gap that has grown wider round the claw than two readings can be off. */
+interface Spreading {
+  readonly since: CalendarDay;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/**
+ * Whether the width of a gap has grown since it was last measured, beyond what readings can tell.
+ *
+ * A gap may spread round the claw while its top comes down as it should.
+ *
+ * Unit:    mm
+ * Valid:   the last two widths up to the day; each with the error of its tool, and of another reader where there was one
+ * Source:  shared/growth.json `tests.tellApart`: 2√2 σ where both were read alike
+ * Checked: tests/growth/spreading.test.ts
+ */
+function spreading(animal: Animal, lesion: string, upTo: CalendarDay): Spreading | undefined {
+  const widths = animal.visits.flatMap((visit) => {
+    const found = visit.found?.[lesion];
+    if (found?.width === undefined || visit.date > upTo) return [];
+    return { date: visit.date, by: visit.by, mm: found.width, tool: found.tool };
+  });
+  const [before, now] = widths.slice(-2);
+  if (before === undefined || now === undefined) return undefined;
+  const first = widths[0]!.by;
+  const error = ({ tool, mm, by }: typeof now) => readingError(tool, mm, by === first);
+  const tells = growthNumbers.tests.tellApart.value * Math.hypot(error(before), error(now));
+  if (now.mm - before.mm <= tells) return undefined;
+  return { since: before.date, fromMm: before.mm, toMm: now.mm };
+}
+
+/**
+ * Where the top should stand on a later day, its SD without reading error.
+ *
+ * Unit:    mm
+ * Valid:   undefined before the last used reading
+ */
+function expectedOn(way: WayDown, date: CalendarDay): ExpectedPoint | undefined {
+  const days = daysOn(way, date);
+  if (days < 0) return undefined;
+  const { mean, variance } = way.topAfter(days);
+  return { date, meanMm: mean, sdMm: Math.sqrt(variance) };
+}
+
+/**
+ * What a reading on a later day should show: mean and SD with the error of the tool last used, the 80 %
+ * range, and the mark below which the top is higher than growth lets it be.
+ *
+ * Unit:    mm; range and mark not below 0, where a mark of 0 says that no reading can be that low
+ * Source:  shared/growth.json `forecast.rangeSds`, `tests.doubtfulBelow`
+ * Checked: tests/growth/next-reading.test.ts
+ */
+function nextReading(way: WayDown, line: LineFollowed, date: CalendarDay): NextReading | undefined {
+  const point = expectedOn(way, date);
+  if (point === undefined) return undefined;
+  const tool = line.judged.findLast(({ reading }) => isMeasured(reading))?.reading.tool;
+  const { meanMm } = point;
+  const sdMm = Math.hypot(point.sdMm, toolError(tool, meanMm));
+  const half = growthNumbers.forecast.rangeSds.value * sdMm;
+  return {
+    date,
+    meanMm,
+    sdMm,
+    lowMm: Math.max(0, meanMm - half),
+    highMm: meanMm + half,
+    alarmMm: Math.max(0, meanMm + growthNumbers.tests.doubtfulBelow.value * sdMm),
   };
 }

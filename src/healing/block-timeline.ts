@@ -1,11 +1,10 @@
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import { claws, feet, type Claw, type Foot } from '../record/words.js';
 import { questionsOfBlocks, type BlockQuestion } from './block-question.js';
 import type { FixtureMoment, FixtureSpan } from './fixture-span.js';
 import { followFixture } from './follow-fixture.js';
 import { onceForAnimal } from './once-for-animal.js';
-import { daysOnFixtures } from './days-on-fixtures.js';
 
 /** A block's span: one block under one claw. */
 export interface BlockSpan extends FixtureSpan {
@@ -88,4 +87,27 @@ function momentsOf(animal: Animal, foot: Foot, claw: Claw, today: CalendarDay): 
       })),
   );
   return moments.filter(({ on }) => on <= today).sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+/**
+ * Whole days covered by spans, each day once; `certain` is false where a start or an end is not known, and the
+ * number is then the fewest it can be.
+ */
+function daysOnFixtures(
+  spans: readonly FixtureSpan[],
+  today: CalendarDay,
+): { readonly atLeast: number; readonly certain: boolean } {
+  const stretches = spans
+    .map((span) => ({
+      from: dayNumber(span.from),
+      to: dayNumber(span.end?.dayUnknown ? span.lastKnownOn : (span.end?.by ?? today)),
+    }))
+    .sort((a, b) => a.from - b.from);
+  let reached = -Infinity;
+  let atLeast = 0;
+  for (const { from, to } of stretches) {
+    atLeast += Math.max(0, to - Math.max(from, reached));
+    reached = Math.max(reached, to);
+  }
+  return { atLeast, certain: spans.every((span) => span.fitted && !span.end?.dayUnknown) };
 }

@@ -4,11 +4,12 @@ import type { Farm } from '../record/farm.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { fixedIntervals } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
-import { blockAtWalk } from './block-at-walk.js';
 import { blockTimeline, type BlockTimeline } from './block-timeline.js';
 import type { Episode } from './episode.js';
 import { otherFootUnseen } from './other-foot.js';
 import type { GaitScore, GaitStanding } from './standing.js';
+import type { Visit } from '../record/visit.js';
+import type { FixtureSpan } from './fixture-span.js';
 
 /**
  * How she walks on a day, by the scores of one episode.
@@ -86,4 +87,29 @@ function word(
   const onSince = blocks.spans.some(({ from, end }) => !end || from >= last.date || end.by > last.date);
   const longEnough = daysOffBlock === undefined || daysOffBlock >= fixedIntervals['off-block-counts'].value;
   return last.block === 'off' && longEnough && !onSince ? 'sound' : 'not-lame-not-proved';
+}
+
+/**
+ * Whether she walked on a block when she was scored at a visit.
+ *
+ * The visit's own word wins. Else the block events tell: she is scored walking in, so a block fitted that day was
+ * not on yet and one taken off that day still was. A block lost that day, a loss on an unknown day before it,
+ * and a report of a day on which a block was fitted leave it unclear.
+ *
+ * Checked: tests/healing/gait-standing.test.ts
+ */
+function blockAtWalk(visit: Visit, spans: readonly FixtureSpan[]): 'on' | 'off' | 'unclear' {
+  if (visit['on-block'] !== undefined) return visit['on-block'] ? 'on' : 'off';
+  const told = spans.map((span) => blockOn(span, visit.date, visit.kind === 'report'));
+  return told.includes('on') ? 'on' : told.includes('unclear') ? 'unclear' : 'off';
+}
+
+function blockOn(span: FixtureSpan, day: CalendarDay, isReport: boolean): 'on' | 'off' | 'unclear' {
+  const { from, fitted, end, lastKnownOn } = span;
+  if (day < from) return fitted ? 'off' : 'unclear';
+  if (day === from && fitted) return isReport ? 'unclear' : 'off';
+  if (!end) return 'on';
+  if (day > end.by) return 'off';
+  if (end.how === 'lost') return day <= lastKnownOn && day < end.by ? 'on' : 'unclear';
+  return day === end.by && isReport ? 'unclear' : 'on';
 }

@@ -1,10 +1,206 @@
 import type { AnimalGrowth } from '../growth/animal-growth.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { episodesOf } from './episode.js';
 import { gaitStanding } from './gait-standing.js';
-import { standingOfLesion } from './standing-of-lesion.js';
-import { standingOrder, type CaseStanding, type LesionStanding } from './standing.js';
+import {
+  standingOrder,
+  type CaseStanding,
+  type LesionStanding,
+  type StandingEvidence,
+  type StandingWord,
+} from './standing.js';
+import type { Animal } from '../record/animal.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import type { Lesion } from '../record/lesion.js';
+import { familyOf } from '../reference/lesions.js';
+import { closingsOf } from './closing/closing-of-ulcer.js';
+import type { UlcerClosing, ClosingKind, ClosingReading } from './closing/ulcer-closing.js';
+import { looksAt, type Look } from './looks-at-lesion.js';
+import { wallStanding, type Told } from './wall-standing.js';
+import { fixedDays } from '../reference/intervals.js';
+import { isActive } from './dermatitis-stage.js';
+import { healingNumbers } from '../reference/healing-numbers.js';
+import { holeStanding } from './hole-standing.js';
+import { tellsApartMm } from './tells-apart.js';
+
+const byKind: Partial<Record<ClosingKind, StandingWord>> = {
+  'opening-up': 'opening-up',
+  held: 'held',
+  doubtful: 'doubtful',
+  'opened-further': 'opened-further',
+  'smaller-than-closing': 'lower-than-growth',
+};
+
+/**
+ * How an ulcer stands: what its last width was taken for, read in the order of precedence.
+ *
+ * As with a gap in the wall the last reading decides, and closing is said only of a width that reading error can tell
+ * from the first of the present clock. A double sole, and an ulcer that has no width to follow, go by
+ * reading error alone.
+ *
+ * Shape:   looks, oldest first, the last with a state being open or covered; its widths as they were judged → standing
+ * Unit:    mm
+ * Checked: tests/healing/standing-of-case.test.ts
+ */
+function ulcerStanding(looks: readonly Look[], closing: UlcerClosing | undefined): Told {
+  const state = looks.findLast(({ found }) => found.state)?.found.state;
+  const now = closing?.readings.at(-1);
+  const cameBack = closing?.cameBack.at(-1);
+  if (state === 'covered' || now === undefined || (cameBack !== undefined && now.date < cameBack))
+    return holeStanding(looks);
+  const before = closing?.readings.at(-2);
+  if (now.kind === 'came-back') {
+    const since = closing?.closed.at(-1)?.by;
+    return { standing: 'came-back', evidence: { ...alone(now), ...(since === undefined ? {} : { since }) } };
+  }
+  if (now.kind === 'first' || before === undefined) return { standing: 'open', evidence: alone(now) };
+  const word = byKind[now.kind];
+  if (word) return { standing: word, evidence: between(before, now) };
+  const start =
+    closing?.readings.findLast(
+      ({ kind, unused }) => kind !== 'as-expected' && kind !== 'doubtful' && !unused,
+    ) ?? before;
+  const tellsMm = tellsApartMm(start.sigmaMm, now.sigmaMm);
+  const change = start.widthMm - now.widthMm;
+  const standing = change >= tellsMm ? 'closing' : change <= -tellsMm ? 'opening-up' : 'no-change-shown';
+  return { standing, evidence: { ...between(start, now), tellsMm } };
+}
+
+function alone({ date, widthMm, tool, marginMmPerDay }: ClosingReading): StandingEvidence {
+  return {
+    date,
+    nowMm: widthMm,
+    ...(tool ? { tool } : {}),
+    ...(marginMmPerDay === undefined ? {} : { marginMmPerDay }),
+  };
+}
+
+function between(then: ClosingReading, now: ClosingReading): StandingEvidence {
+  const half = healingNumbers.rangeSds.value * (now.sdMm ?? 0);
+  return {
+    ...alone(now),
+    since: then.date,
+    thenMm: then.widthMm,
+    ...(then.tool === now.tool ? {} : { mixedTools: true }),
+    ...(now.expectedMm === undefined
+      ? {}
+      : { expectedLowMm: Math.max(0, now.expectedMm - half), expectedHighMm: now.expectedMm + half }),
+  };
+}
+
+/**
+ * How one lesion stands on a day: the first that holds in the order of precedence.
+ *
+ * What has ended is asked first, since a healed or joined lesion is nothing else any more. Then infection,
+ * which stands from the visit that found it on. Then each family by its own evidence.
+ *
+ * Checked: tests/healing/standing-of-case.test.ts
+ */
+function standingOfLesion(
+  animal: Animal,
+  name: string,
+  lesion: Lesion,
+  growth: AnimalGrowth,
+  today: CalendarDay,
+): LesionStanding {
+  const upTo = animal.visits.findLastIndex(({ date }) => date <= today);
+  const code = codeOn(name, lesion, animal.visits, upTo);
+  const looks = looksAt(animal, name, today);
+  const again = lesion['again-of'] ? { againOf: lesion['again-of'] } : {};
+  const told = tell(
+    looks,
+    code,
+    lesion,
+    growth.lesions.find((line) => line.lesion === name),
+    closingsOf(animal, today).find((closing) => closing.lesion === name),
+  );
+  return { lesion: name, code, standing: told.standing, evidence: { ...told.evidence, ...again } };
+}
+
+function tell(
+  looks: readonly Look[],
+  code: LesionStanding['code'],
+  lesion: Lesion,
+  line: AnimalGrowth['lesions'][number] | undefined,
+  closing: UlcerClosing | undefined,
+): Told {
+  const family = familyOf(code);
+  const last = looks.findLast(({ found }) => found.state ?? found.stage ?? found.joined);
+  const joined = looks.findLast(({ found }) => found.joined);
+  const state = last?.found.state;
+  const date = last ? { date: last.date } : {};
+  const told = family === 'dermatitis' ? dermatitisStanding(looks) : undefined;
+  if (!told && state === 'healed') return { standing: 'healed', evidence: date };
+  if (told?.standing === 'healed') return told;
+  if (joined?.found.joined)
+    return { standing: 'joined', evidence: { date: joined.date, joinedTo: joined.found.joined } };
+  if (looks.findLast(({ found }) => found.infected !== undefined)?.found.infected)
+    return infected(looks, date);
+  if (told) return told;
+  if (!last) return { standing: 'not-measured', evidence: {} };
+  if (state === 'lasting') return { standing: 'lasting', evidence: date };
+  const measured =
+    family === 'wall'
+      ? wallStanding(looks, line)
+      : family === 'ulcer' || family === 'double sole'
+        ? ulcerStanding(looks, closing)
+        : { standing: present(state), evidence: date };
+  const nothingToCompare = measured.standing === 'open' || measured.standing === 'not-measured';
+  return lesion['again-of'] && nothingToCompare ? { ...measured, standing: 'came-back' } : measured;
+}
+
+function present(state: Look['found']['state']): 'open' | 'covered' | 'present' {
+  return state === 'open' || state === 'covered' ? state : 'present';
+}
+
+/** Infected from the visit that first said so; `infected: false` later takes it back. */
+function infected(looks: readonly Look[], date: { date?: CalendarDay }): Told {
+  const first = looks.find(({ found }) => found.infected);
+  return {
+    standing: 'infected',
+    evidence: { ...date, infected: true, ...(first ? { since: first.date } : {}) },
+  };
+}
+
+/**
+ * How digital dermatitis stands: by its last stage, with how often it was active at looks at least 28 days apart.
+ *
+ * Why this way: looks of one week are one flare seen twice; each look counts only when 28 days have passed since
+ * the last one counted, and the last look is not counted twice. `came-back` is active at the first look after
+ * one that found normal skin; a flare after M3 or M4 is a return too, and counted, but the place had not healed.
+ *
+ * Shape:   looks, oldest first → standing
+ * Checked: tests/healing/standing-of-case.test.ts
+ */
+function dermatitisStanding(looks: readonly Look[]): Told {
+  const staged = looks.flatMap(({ date, found }) => (found.stage ? [{ date, stage: found.stage }] : []));
+  const last = staged.at(-1);
+  if (!last) {
+    const date = looks.at(-1)?.date;
+    return { standing: 'not-measured', evidence: date ? { date } : {} };
+  }
+  const counted: typeof staged = [];
+  for (const look of staged) {
+    const before = counted.at(-1);
+    if (!before || daysBetween(before.date, look.date) >= fixedDays('dermatitis-look')) counted.push(look);
+  }
+  const returns = staged.filter(({ stage }, at) => {
+    const before = staged[at - 1];
+    return before && isActive(stage) && !isActive(before.stage);
+  }).length;
+  const evidence = {
+    date: last.date,
+    stage: last.stage,
+    activeLooks: { active: counted.filter(({ stage }) => isActive(stage)).length, looks: counted.length },
+    returns,
+  };
+  if (last.stage === 'M0') return { standing: 'healed', evidence };
+  if (!isActive(last.stage)) return { standing: 'quiet', evidence };
+  const before = staged.at(-2);
+  if (before?.stage === 'M0') return { standing: 'came-back', evidence: { ...evidence, since: before.date } };
+  return { standing: 'active', evidence };
+}
 
 /**
  * How an animal stands on a day: every lesion by the order of precedence, how she walks, and whether the case

@@ -6,7 +6,6 @@ import type { GaitScore } from '../healing/standing.js';
 import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
-import { blockOnDay } from './block-on-day.js';
 
 /** What the last scored walk says of a day. */
 export const dayKinds = [
@@ -100,4 +99,21 @@ function kindOfDay(score: GaitScore, spans: readonly FixtureSpan[], day: Calenda
 /** The visit says she walked on a block and no block event knows of one: on until she is scored again. */
 function saidOnWithoutEvent({ block, date }: GaitScore, spans: readonly FixtureSpan[]): boolean {
   return block === 'on' && !spans.some(({ from, end }) => from <= date && (!end || end.by >= date));
+}
+
+/**
+ * Whether a block was on her for the day that begins after the work of a day is done.
+ *
+ * A block fitted that day is on, one taken off that day is not. Between the last day a lost block was certainly
+ * on and the day it was found gone it is unclear, as are all days before a block first heard of when it was on already.
+ *
+ * Checked: tests/herd/lame-days.test.ts
+ */
+function blockOnDay(spans: readonly FixtureSpan[], day: CalendarDay): 'on' | 'off' | 'unclear' {
+  const told = spans.map(({ from, fitted, end, lastKnownOn }) => {
+    if (day < from) return fitted ? 'off' : 'unclear';
+    if (end && day >= end.by) return 'off';
+    return end?.dayUnknown && day >= lastKnownOn ? 'unclear' : 'on';
+  });
+  return told.includes('on') ? 'on' : told.includes('unclear') ? 'unclear' : 'off';
 }

@@ -2,18 +2,26 @@ import type { FarmSection } from '../book/book-page.js';
 import { phrase } from '../book/fact.js';
 import { placeCases } from '../book/place-cases.js';
 import { archiveOn } from '../growth/archive-on.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { Practice } from '../record/practice.js';
+import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/farm-work.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { wordsOf } from '../words/words.js';
-import { dueOutThisMonth } from './due-out.js';
-import { learnedSection, trackRecordSection } from './how-good.js';
-import { type OfBusiness, openCases } from './of-business.js';
+import { wordsOf, type Words } from '../words/words.js';
+import { type OfBusiness, openCases, animalOnFarm, type OnFarm } from './of-business.js';
 import { openByFarm, openByStanding } from './open-cases.js';
 import type { OverviewPage } from './overview-page.js';
 import { ranUpOrHeld } from './ran-up-or-held.js';
-import { timesSections } from './times.js';
+import { caseTimes } from '../book/case-times.js';
+import { type CaseFigures, caseFigures, withTimes } from '../herd/farm-figures.js';
+import { withoutCopies } from '../herd/without-copies.js';
+import { recurrenceSentences } from '../words/compose-herd.js';
+import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
+import { nameOf } from '../words/compose-standing.js';
+import { mm } from '../words/number-in-words.js';
+import type { LesionGrowth } from '../growth/animal-growth.js';
+import { monthOf } from '../record/period.js';
+import { outSentence } from '../words/compose-regrowth.js';
+import { toolsInWords } from '../words/tools-in-words.js';
 
 /**
  * The business on one page, for the trimmer's own eyes: every farm is named in it.
@@ -83,4 +91,194 @@ export function composeOverview(
 
 function bySlug(a: { readonly slug: string }, b: { readonly slug: string }): number {
   return a.slug < b.slug ? -1 : 1;
+}
+
+/** How long cases took and what came back, all farms together; an animal that moved counts once. */
+function timesSections(words: Words, { farms, today }: OfBusiness): FarmSection[] {
+  const records = farms.map(({ record }) => record);
+  const figures = withFarms(caseFigures(withoutCopies(records), today), records);
+  return [
+    caseTimes(
+      words,
+      { farm: figures },
+      { here: words.say('herd.times.everywhere'), lead: words.say('overview.times.lead') },
+    ),
+    {
+      id: 'came-back',
+      heading: words.say('herd.recurrence.heading'),
+      lead: recurrenceSentences(words, figures),
+    },
+  ];
+}
+
+/** Where cases are told one by one, each with its farm: numbers are a farm's own. */
+function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigures {
+  const names = new Map(farms.map(({ slug, farm }) => [slug, farm.farm]));
+  return withTimes(figures, (times) => ({
+    ...times,
+    cases: times.cases.map((one) => ({
+      ...one,
+      animal: `${one.animal}, ${names.get(one.farm) ?? one.farm}`,
+    })),
+  }));
+}
+
+/** What all cows on file have taught of how fast horn grows. */
+function learnedSection(words: Words, { archive }: OfBusiness): FarmSection {
+  return {
+    id: 'learned',
+    heading: words.say('overview.learned.heading'),
+    lead: [learnedSentence(words, archive.priors.learned), words.say('overview.learned.quarter')],
+  };
+}
+
+/** How good the dates have been: the scores, and each gap they rest on. */
+function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
+  const { record } = business.archive;
+  const scored = record.gaps.filter(({ scores }) => scores.length > 0);
+  const sum = (values: readonly number[]) => values.reduce((before, value) => before + value, 0);
+  return {
+    id: 'track-record',
+    heading: words.say('overview.track.heading'),
+    lead: [
+      trackRecordSentence(words, business.archive),
+      ...(record.all.forecasts + record.withoutForecast + record.leftOut === 0
+        ? []
+        : [
+            words.say('overview.track.counts', {
+              forecasts: record.all.forecasts,
+              gaps: record.all.lesions,
+              without: record.withoutForecast,
+              left: record.leftOut,
+            }),
+          ]),
+    ],
+    ...(scored.length > 0
+      ? {
+          table: {
+            id: 'track-table',
+            caption: words.say('overview.track.caption'),
+            columns: [
+              { head: words.say('overview.track.gap') },
+              { head: words.say('overview.track.healed') },
+              ...['dates', 'in-range', 'off'].map((key) => ({
+                head: words.say(`overview.track.${key}`),
+                number: true,
+              })),
+            ],
+            rows: scored.map(({ farm, slug, lesion, after, by, scores, restarted }) => ({
+              cells: [
+                {
+                  text: gapName(words, business, farm, slug, lesion),
+                  ...(restarted ? { note: words.say('overview.track.restarted') } : {}),
+                },
+                {
+                  text: words.say('overview.track.between', {
+                    after: dayInWords(words, after),
+                    by: dayInWords(words, by),
+                  }),
+                },
+                { text: String(scores.length) },
+                { text: String(mm(sum(scores.map((s) => s.inRange)))) },
+                { text: String(Math.round(sum(scores.map((s) => s.errorDays)) / scores.length)) },
+              ],
+            })),
+          },
+        }
+      : {}),
+  };
+}
+
+/** Of a farm that is not asked for, or was refused meanwhile, the file's name. */
+function gapName(words: Words, { practice }: OfBusiness, farm: string, slug: string, lesion: string): string {
+  const record = practice.farms.find((one) => one.slug === farm);
+  const animal = record?.cases.find((one) => one.slug === slug)?.animal;
+  if (!record || !animal) return `${farm}/${slug}`;
+  return words.say('overview.track.gap-of', {
+    animal: animal.animal,
+    farm: record.farm.farm,
+    gap: nameOf(words, animal, lesion),
+  });
+}
+
+type Range = Extract<LesionGrowth['forecast'], { outcome: 'range' }>;
+
+interface DatedGap extends OnFarm {
+  readonly gap: LesionGrowth;
+  readonly out: Range['out'];
+}
+
+/**
+ * Wall gaps that may be out by the end of the month: those whose range has begun by then, the most likely day first.
+ * Each with its range and what it rests on; those without a date are counted.
+ */
+function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection {
+  const { today } = business;
+  const gaps = openCases(business).flatMap((on) => openGaps(on));
+  const dated = gaps.flatMap((one): DatedGap[] => {
+    const { forecast } = one.gap;
+    return forecast.outcome === 'range' ? [{ ...one, out: forecast.out }] : [];
+  });
+  const end = monthOf(today).to;
+  const due = dated
+    .filter(({ out }) => out.early !== null && out.early <= end)
+    .sort((a, b) => order(a) - order(b));
+  const undated = gaps.length - dated.length;
+  const likely = due.filter(({ gap, out }) => out.best !== null && out.best <= end && !isIf(gap));
+  return {
+    id: 'due-out',
+    heading: words.say('overview.out.heading'),
+    lead: [
+      words.say(`overview.out.lead${dated.length === 0 ? '-undated' : due.length === 0 ? '-none' : ''}`, {
+        ...(dated.length === 0 ? {} : { day: dayInWords(words, end), dated: dated.length }),
+        ...(due.length === 0 ? {} : { due: due.length, likely: likely.length }),
+      }),
+      ...(undated === 0 ? [] : [words.say('overview.out.undated', { count: undated })]),
+      words.say('caution.estimate'),
+    ],
+    ...(due.length > 0
+      ? {
+          table: {
+            id: 'due-out-table',
+            caption: words.say('overview.out.caption', { count: due.length }),
+            columns: ['animal', 'gap', 'when', 'basis'].map((key) => ({
+              head: words.say(`overview.out.${key}`),
+            })),
+            rows: due.map((one) => ({ cells: cellsOf(words, one, today) })),
+          },
+        }
+      : {}),
+  };
+}
+
+function order({ out }: DatedGap): number {
+  return out.best === null ? Number.MAX_SAFE_INTEGER : dayNumber(out.best);
+}
+
+function openGaps(on: OnFarm): (OnFarm & { gap: LesionGrowth })[] {
+  const { growth, standing } = on.one;
+  return growth.lesions
+    .filter(({ lesion, readings }) => {
+      const stands = standing.lesions.find((one) => one.lesion === lesion)?.standing;
+      return readings.length > 0 && stands !== 'healed' && stands !== 'joined' && stands !== 'lasting';
+    })
+    .map((gap) => ({ ...on, gap }));
+}
+
+function isIf({ forecast }: LesionGrowth): boolean {
+  return forecast.outcome === 'range' && forecast.ifSoundHornFollows;
+}
+
+function cellsOf(words: Words, one: DatedGap, today: CalendarDay) {
+  const { gap } = one;
+  const used = gap.readings.filter(({ unused, topMm }) => !unused && topMm !== undefined);
+  return [
+    { text: animalOnFarm(one) },
+    { text: nameOf(words, one.one.record.animal, gap.lesion, gap.code) },
+    { text: outSentence(words, gap, today) },
+    {
+      text: words.say('overview.out.readings', { count: used.length, tools: toolsInWords(words, used) }),
+      note: words.say(`overview.out.wall-${gap.wall.source}`),
+    },
+  ];
 }

@@ -1,7 +1,27 @@
 import type { Browser, BrowserContext } from 'playwright-core';
-import { nodesNumbered } from './nodes-numbered.js';
 import { PrintingTrouble } from './printing-trouble.js';
-import { withinTime } from './within-time.js';
+
+const node = /(?<!\\)\(node(\d{8})\)/g;
+
+/**
+ * A tagged PDF with the nodes of its structure numbered from 1.
+ *
+ * A browser names table cells and their heads by a number that runs through all it has opened so far, so now and then the
+ * same page gets other names. The order of the names stays, since the file's list of them is sorted, and so does their
+ * length, since places in the file are counted in bytes.
+ *
+ * Checked: tests/pdf/nodes-numbered.test.ts
+ */
+export function nodesNumbered(pdf: Uint8Array): Uint8Array {
+  const numbered = Buffer.from(pdf);
+  const text = numbered.toString('latin1');
+  const found = [...text.matchAll(node)];
+  const names = [...new Set(found.map(([, name]) => name!))].sort();
+  const numbers = new Map(names.map((name, index) => [name, String(index + 1).padStart(8, '0')]));
+  for (const { index, 1: name } of found)
+    numbered.write(numbers.get(name!)!, index + '(node'.length, 'latin1');
+  return numbered;
+}
 
 /** A browser that stands ready to print. */
 export interface Printer {
@@ -108,4 +128,20 @@ async function printed(context: BrowserContext, html: string, timeout: number): 
   const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true });
   await context.close();
   return nodesNumbered(pdf);
+}
+
+/**
+ * A piece of work, or `late()` thrown when it takes longer than the limit, ms. The work itself is not stopped: who
+ * calls ends what is doing it.
+ */
+async function withinTime<T>(work: Promise<T>, limitMs: number, late: () => Error): Promise<T> {
+  let timer: NodeJS.Timeout | undefined;
+  const limit = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(late()), limitMs);
+  });
+  try {
+    return await Promise.race([work, limit]);
+  } finally {
+    clearTimeout(timer);
+  }
 }

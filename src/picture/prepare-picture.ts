@@ -1,5 +1,24 @@
 import { pictureNumbers } from '../reference/picture-numbers.js';
-import { loadSharp, type Sharp } from './load-sharp.js';
+
+type Sharp = (typeof import('sharp'))['default'];
+
+let loaded: Promise<Sharp> | undefined;
+
+/**
+ * The library that works on pictures, read when the first picture is there and not before.
+ *
+ * It reads JPEG, PNG and WebP and nothing else: a drawing format could name other files of this computer.
+ */
+function loadSharp(): Promise<Sharp> {
+  loaded ??= import('sharp').then(({ default: sharp }) => {
+    sharp.block({ operation: ['VipsForeignLoad'] });
+    sharp.unblock({
+      operation: ['VipsForeignLoadJpegBuffer', 'VipsForeignLoadPngBuffer', 'VipsForeignLoadWebpBuffer'],
+    });
+    return sharp;
+  });
+  return loaded;
+}
 
 /** How large a picture is made: its longest side, and the quality of the JPEG, 1 to 100. */
 export interface PictureSize {

@@ -10,11 +10,11 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf, type Words } from '../words/words.js';
 import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
-import type { MailSummary } from './mail-summary.js';
+import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';
 import { standingSection } from './standing-section.js';
-import { tableSection } from './table-section.js';
+import type { Cell, TableSection } from '../book/page-parts.js';
 
 /**
  * What a farm is written on a day: who needs what, by when and by whom; whose milk or meat is withheld; who is the vet's;
@@ -80,5 +80,38 @@ export function composeSummary(
         : words.say('mail.reply-or-ring', { phone: business.phone }),
       words.say('mail.copy', { day }),
     ],
+  };
+}
+
+/** A table of the book with a line an animal, as a letter tells it: her, then each column by its name. */
+function tableSection(words: Words, { heading, lead, table }: TableSection): MailSection {
+  return {
+    heading,
+    lead: [...lead, ...(table ? [table.caption] : [])],
+    groups: table
+      ? [
+          {
+            entries: table.rows.map(({ cells }) =>
+              entryOf(
+                words,
+                table.columns.map(({ head }) => head),
+                cells,
+              ),
+            ),
+          },
+        ]
+      : [],
+  };
+}
+
+function entryOf(words: Words, heads: readonly string[], [animal, ...others]: readonly Cell[]): MailEntry {
+  return {
+    title: words.say('mail.animal', { number: animal?.text ?? '', case: animal?.after ?? '' }),
+    lines: others.flatMap(({ text, note = '' }, at) => {
+      const head = heads[at + 1] ?? '';
+      return text === ''
+        ? []
+        : [words.say(note === '' ? 'mail.column' : 'mail.column-noted', { head, text, note })];
+    }),
   };
 }

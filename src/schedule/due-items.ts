@@ -6,18 +6,26 @@ import { leftFarm } from '../record/gone-results.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
-import type { DueContext, DueDraft } from './due/due-context.js';
+import { type DueContext, type DueDraft, episodeVisits } from './due/due-context.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
-import { gaitDue } from './due/gait-due.js';
-import { painReliefDue, withdrawalDue } from './due/medicine-due.js';
 import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { footbathDue, vetDue } from './due/vet-due.js';
-import { vetWorkDue } from './due/vet-work-due.js';
+import { vetWorkDue, isVets } from './due/vet-work-due.js';
 import { type DueItem, lifts } from './due-item.js';
 import { intervalsInForce } from './interval-in-force.js';
 import { plannedVisit } from './next-lift.js';
 import type { Notice } from './notice.js';
+import {
+  mayBePainRelief,
+  type NotKnown,
+  type Side,
+  sides,
+  usesOf,
+  whyNotKnown,
+  withheldOf,
+} from './withheld.js';
+import { blockTimeline } from '../healing/block-timeline.js';
 
 /**
  * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
@@ -119,4 +127,166 @@ function marked(draft: DueDraft, { animal, farm, today }: DueContext): DueItem {
       ),
     standing: done ? 'done' : overdueFrom !== undefined && overdueFrom <= today ? 'overdue' : 'open',
   };
+}
+
+/**
+ * Until when milk and meat are withheld, one day each; and one item to ask, where it is not known. Of closed cases too.
+ *
+ * Checked: tests/schedule/due-items.test.ts
+ */
+function withdrawalDue({ animal, farm, today }: DueContext): DueDraft[] {
+  const withheld = withheldOf(animal, farm, today);
+  const clear = sides.flatMap((side): DueDraft[] => {
+    const held = withheld[side];
+    if (held.outcome !== 'withheld') return [];
+    const { firstClear: by, lastWithheld, product, day } = held;
+    const what = `${side}-clear` as const;
+    const why = { key: `due.why.${what}`, values: { product, day, last: lastWithheld, clear: by } };
+    return [{ what, by, lastWithheld, who: 'farm', basis: 'record', why }];
+  });
+  return [...clear, ...askDue(sides.filter((side) => withheld[side].outcome === 'not-known'))];
+
+  function askDue(unknown: readonly Side[]): DueDraft[] {
+    const of = new Map<string, { reason: NotKnown; which: Side | 'both' }>();
+    for (const side of unknown) {
+      const held = withheld[side];
+      for (const reason of held.outcome === 'not-known' ? held.why : []) {
+        const key = JSON.stringify(reason);
+        of.set(key, { reason, which: of.has(key) ? 'both' : side });
+      }
+    }
+    const [first, ...more] = [...of.values()].sort((a, b) => (a.reason.day < b.reason.day ? -1 : 1));
+    if (!first) return [];
+    const { key, values } = whyNotKnown(first.reason, first.which);
+    return [
+      {
+        what: 'withdrawal-not-recorded',
+        notRecorded: unknown.length > 1 ? 'both' : unknown[0]!,
+        by: first.reason.day,
+        who: 'farm',
+        basis: 'record',
+        why: { key, values: { ...values, more: more.length } },
+      },
+    ];
+  }
+}
+
+/**
+ * Pain relief that was asked for and not answered by the next day. A later word, an answer of the vet, a product given or
+ * a walk below lame answers it.
+ *
+ * Checked: tests/schedule/due-items.test.ts
+ */
+function painReliefDue(context: DueContext): DueDraft[] {
+  const { animal, today, standing } = context;
+  const visits = episodeVisits(context);
+  const last = visits.findLast(([, visit]) => visit['pain-relief'] !== undefined);
+  if (last?.[1]['pain-relief'] !== 'asked') return [];
+  const [at, { date }] = last;
+  const isAnswered =
+    visits.some(([later, visit]) => later >= at && (visit['vet-answer']?.to ?? '') >= date) ||
+    usesOf(animal, today).some((one) => one.last >= date && mayBePainRelief(one.use)) ||
+    (standing.gait.last?.lame === false && standing.gait.last.date > date);
+  const by = addDays(date, 1);
+  if (isAnswered || today < by) return [];
+  return [
+    {
+      what: 'pain-relief-ask',
+      by,
+      overdueFrom: addDays(by, 1),
+      who: 'farm',
+      basis: 'record',
+      why: { key: 'due.why.pain-relief-ask', values: { day: date } },
+    },
+  ];
+}
+
+/**
+ * Walks to be scored again.
+ *
+ * A severe score asks for a look by the farm the next day and a new score in three; a lame one for a new score in
+ * two weeks. Where the last block has come off and no score was taken at least 7 days after, one is due, since only
+ * that score counts. The look next day is done by any later word or visit. Where the farm was asked at or after
+ * the score to score her walk and has not yet, its own day stands and no default beside it.
+ *
+ * Checked: tests/schedule/due-items.test.ts
+ */
+function gaitDue(context: DueContext): DueDraft[] {
+  const { standing, interval } = context;
+  const { last } = standing.gait;
+  if (farmWillScore(context, last?.visit ?? 0)) return last?.severe ? severeLook(context) : [];
+  if (last && isVets(context, 'score her walk', last.date)) return severeLook(context);
+  if (!last?.lame) return offBlockScore(context);
+  const values = { day: last.date, score: last.score };
+  const [name, overdue] = last.severe
+    ? (['severe-rescore', 'severe-rescore-overdue'] as const)
+    : (['gait-rescore', 'gait-rescore-overdue'] as const);
+  const rescore: DueDraft = {
+    what: 'gait-rescore',
+    by: addDays(last.date, interval(name)),
+    overdueFrom: addDays(last.date, interval(overdue) + 1),
+    who: 'farm',
+    basis: 'default',
+    why: { key: `due.why.${last.severe ? 'severe-rescore' : lameWhy(standing.gait)}`, values },
+  };
+  return [...severeLook(context), rescore];
+}
+
+function lameWhy({ last, daysOffBlock }: DueContext['standing']['gait']): string {
+  const neverOn = last?.block === 'off' && daysOffBlock === undefined;
+  return `gait-rescore-${neverOn ? 'off-no-block' : (last?.block ?? 'unclear')}`;
+}
+
+/** The farm looks at a severely lame cow the next day; any later word or visit has done it. */
+function severeLook(context: DueContext): DueDraft[] {
+  const { last } = context.standing.gait;
+  const heard = !last?.severe || episodeVisits(context).some(([at]) => at > last.visit);
+  if (heard) return [];
+  const by = addDays(last.date, context.interval('severe-look'));
+  return [
+    {
+      what: 'severe-look',
+      by,
+      overdueFrom: addDays(by, fixedDays('written-grace')),
+      who: 'farm',
+      basis: 'default',
+      why: { key: 'due.why.severe-look', values: { day: last.date, score: last.score } },
+    },
+  ];
+}
+
+function farmWillScore(context: DueContext, from: number): boolean {
+  const visits = episodeVisits(context).filter(([at]) => at >= from);
+  const asked = visits.findLast(([, visit]) =>
+    visit['ask-farm']?.some(({ what }) => what === 'score her walk'),
+  );
+  if (!asked) return false;
+  const [at, { date }] = asked;
+  return !visits.some(
+    ([later, visit]) =>
+      later >= at && visit['farm-did']?.some(({ what, on }) => what === 'score her walk' && on >= date),
+  );
+}
+
+function offBlockScore({ animal, standing, interval, today }: DueContext): DueDraft[] {
+  const blocks = blockTimeline(animal, today);
+  const last = blocks.spans
+    .filter(({ end }) => end)
+    .sort((a, b) => ((a.end?.by ?? '') < (b.end?.by ?? '') ? -1 : 1))
+    .at(-1);
+  const off = last?.end?.by;
+  const first = animal.visits[standing.episode.visits[0] ?? 0]?.date;
+  if (!off || blocks.on.length > 0 || (first && off < first)) return [];
+  const counts = addDays(off, fixedDays('off-block-counts'));
+  if (standing.gait.scores.some(({ date, block }) => block === 'off' && date >= counts)) return [];
+  return [
+    {
+      what: 'gait-rescore',
+      by: addDays(off, interval('gait-rescore')),
+      overdueFrom: addDays(off, interval('gait-rescore-overdue') + 1),
+      who: 'farm',
+      basis: 'default',
+      why: { key: 'due.why.gait-rescore-block-came-off', values: { day: off, from: counts } },
+    },
+  ];
 }

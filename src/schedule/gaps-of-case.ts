@@ -5,8 +5,6 @@ import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Gap, GapGrade } from './gap.js';
 import type { GapContext } from './gaps/gap-context.js';
 import { closingGaps } from './gaps/closing-gaps.js';
-import { lengthGaps } from './gaps/length-gaps.js';
-import { afterTrimGaps, missingPhotos } from './gaps/photo-gaps.js';
 import { leftGaps, productGaps, treatedGaps } from './gaps/product-gaps.js';
 import {
   blockGaps,
@@ -20,6 +18,11 @@ import {
 } from './gaps/visit-gaps.js';
 import { intervalsInForce } from './interval-in-force.js';
 import { usesOf, withoutProduct } from './withheld.js';
+import { looksAt } from '../healing/looks-at-lesion.js';
+import { isLiftingVisit } from '../record/lifting.js';
+import { familyOf } from '../reference/lesions.js';
+import type { Photo } from '../record/visit.js';
+import type { Animal } from '../record/animal.js';
 
 /** What gaps are worked out from, beside the case file. */
 export interface GapsKnown {
@@ -74,4 +77,104 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     ...afterTrimGaps(context),
     ...missedGaps(context),
   ].toSorted((a, b) => order.indexOf(a.grade) - order.indexOf(b.grade));
+}
+
+/**
+ * A gap in the wall or an ulcer, open at its last lifted look, with no length there; and a top that does not say
+ * how it was found.
+ *
+ * Serious where no length was ever taken, since then nothing gives a date; else worth closing. A top that could not
+ * be reached (`higher`) has no length to give and is no gap.
+ */
+function lengthGaps({ animal, standing, open, today }: GapContext): Gap[] {
+  const from = open[0]?.[0];
+  if (from === undefined) return [];
+  return standing.lesions.flatMap(({ lesion, code, standing: word }): Gap[] => {
+    const family = familyOf(code);
+    const key = family === 'wall' ? 'top' : family === 'ulcer' ? 'width' : undefined;
+    if (key === undefined || ['healed', 'lasting', 'joined'].includes(word)) return [];
+    const looks = looksAt(animal, lesion, today).filter(
+      ({ visit }) => visit >= from && isLiftingVisit(animal.visits[visit]!),
+    );
+    const last = looks.at(-1);
+    if (!last) return [];
+    const path = ['visits', last.visit, 'found', lesion];
+    const values = { lesion, day: last.date };
+    const measured = looks.filter(({ found }) => found[key] !== undefined);
+    if (last.found['top-found'] !== 'higher' && last.found[key] === undefined) {
+      const ulcer = key === 'width';
+      // A covered ulcer has no width left to read.
+      if (ulcer && last.found.state !== 'open') return [];
+      const grade = measured.length === 0 ? 'serious' : 'worth closing';
+      const what = ulcer ? { ...values, what: 'width' } : { ...values, what: 'top' };
+      return [{ id: 'gap/no-length', grade, path, values: what, closable: 'next-lift', since: last.date }];
+    }
+    const lastMeasured = measured.at(-1);
+    if (key !== 'top' || !lastMeasured || lastMeasured.found['top-found'] !== undefined) return [];
+    return [
+      {
+        id: 'gap/top-found-not-said',
+        grade: 'worth closing',
+        path: ['visits', lastMeasured.visit, 'found', lesion],
+        values: { lesion, day: lastMeasured.date },
+        closable: 'in-the-record',
+        since: lastMeasured.date,
+      },
+    ];
+  });
+}
+
+/** Pictures the record names that are not there; of closed cases too. */
+function missingPhotos(animal: Animal, today: CalendarDay, isThere: (file: string) => boolean): Gap[] {
+  return [...animal.visits.entries()].flatMap(([visit, { date, photos }]) =>
+    [...(photos ?? []).entries()].flatMap(([at, { file }]): Gap[] =>
+      date > today || isThere(file)
+        ? []
+        : [
+            {
+              id: 'gap/photo-missing',
+              grade: 'worth closing',
+              path: ['visits', visit, 'photos', at, 'file'],
+              values: { file, day: date },
+              closable: 'in-the-record',
+              since: date,
+            },
+          ],
+    ),
+  );
+}
+
+/**
+ * Views that earlier visits have after the trim and the last lifted visit has not: without the same view nothing
+ * can be set beside them. Only of feet trimmed that day.
+ */
+function afterTrimGaps({ open }: GapContext): Gap[] {
+  const last = open.findLast(([, visit]) => isLiftingVisit(visit));
+  if (!last) return [];
+  const [at, visit] = last;
+  const trimmed = visit.trimmed ?? [];
+  const has = new Set((visit.photos ?? []).filter(isAfter).map(viewOf));
+  const before = open
+    .filter(([earlier]) => earlier < at)
+    .flatMap(([, { photos }]) => (photos ?? []).filter(isAfter))
+    .filter(({ foot }) => foot !== undefined && trimmed.includes(foot));
+  const missing = new Map(
+    before.filter((photo) => !has.has(viewOf(photo))).map((photo) => [viewOf(photo), photo]),
+  );
+  return [...missing.values()].map(({ foot, claw, view }) => ({
+    id: 'gap/no-after-trim-picture',
+    grade: 'minor',
+    path: ['visits', at],
+    values: { day: visit.date, foot: foot ?? '', ...(claw ? { claw } : {}), view: view ?? '' },
+    closable: 'next-lift',
+    since: visit.date,
+  }));
+}
+
+function isAfter({ when, view }: Photo): boolean {
+  return when === 'after' && view !== undefined;
+}
+
+function viewOf({ foot, claw, view }: Photo): string {
+  return `${foot} ${claw ?? ''} ${view}`;
 }

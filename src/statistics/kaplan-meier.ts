@@ -1,8 +1,7 @@
 import type { Bounds } from './bounds.js';
 import { checkedLevel } from './checked-level.js';
-import type { Interval } from './interval.js';
-import { type RiskRow, riskTable } from './risk-table.js';
-import { type ErrorScale, survivalBounds } from './survival-bounds.js';
+import { type Interval, interval } from './interval.js';
+import { normalQuantile } from './normal-quantile.js';
 
 /** One fall of the curve. */
 export interface SurvivalStep extends RiskRow {
@@ -73,4 +72,68 @@ export function kaplanMeier(
 /** To within rounding: a product such as 5/6 · 3/5 that should be a half may come out a hair above it. */
 function firstHalved(steps: readonly SurvivalStep[], height: (step: SurvivalStep) => number): number {
   return steps.find((step) => height(step) <= 0.5 + 1e-12)?.time ?? Infinity;
+}
+
+/** The scale on which the error of a survival share is taken as normal. */
+export type ErrorScale = 'plain' | 'log' | 'log-log';
+
+/**
+ * Bounds for a survival share, from the error of its logarithm.
+ *
+ * On the plain scale and the logarithmic one a bound can leave 0 to 1 and is then cut off there; log(−log) never leaves
+ * it and holds its promise best with few cases, so it is the one to print. The others are here to be compared
+ * with.
+ *
+ * Valid:   a share above 0 and below 1; at 0 the error is not defined and neither are the bounds
+ * Source:  J. D. Kalbfleisch and R. L. Prentice, The Statistical Analysis of Failure Time Data (1980);
+ *          O. Borgan and K. Liestøl (1990)
+ * Checked: tests/statistics/survival-reference.test.ts, against bounds by their definition
+ * @example survivalBounds(0.5, 0, 0.95, 'plain') // → { low: 0.5, high: 0.5 }
+ */
+export function survivalBounds(share: number, errorOfLog: number, level: number, scale: ErrorScale): Bounds {
+  const reach = normalQuantile((1 + level) / 2) * errorOfLog;
+  if (scale === 'plain') {
+    return { low: Math.max(0, share - share * reach), high: Math.min(1, share + share * reach) };
+  }
+  if (scale === 'log') return { low: share * Math.exp(-reach), high: Math.min(1, share * Math.exp(reach)) };
+  const turned = reach / Math.log(share);
+  return { low: share ** Math.exp(-turned), high: share ** Math.exp(turned) };
+}
+
+/** One moment at which something happened: how many were waiting just before it, and to how many it happened. */
+interface RiskRow {
+  readonly time: number;
+  readonly atRisk: number;
+  readonly events: number;
+}
+
+/**
+ * Who was still waiting at each event, for times that are exact or cut off.
+ *
+ * The endpoint rule bites here: one last looked at on the day of another's event was still waiting that day, so he
+ * counts among those at risk. Events come before last looks of the same time.
+ *
+ * Valid:   exact times (`after` = `by`) and those cut off (`by` Infinity)
+ * Error:   RangeError for an interval in between: it has no one moment, use intervalCensoredSurvival
+ * Checked: tests/statistics/kaplan-meier.test.ts
+ * @example riskTable([{ after: 3, by: 3 }, { after: 3, by: Infinity }]) // → [{ time: 3, atRisk: 2, events: 1 }]
+ */
+export function riskTable(intervals: readonly Interval[]): RiskRow[] {
+  const eventsAt = new Map<number, number>();
+  const times = intervals.map(({ after, by }) => {
+    interval(after, by);
+    if (by !== after && by !== Infinity) {
+      throw new RangeError(`(${after}, ${by}] is neither exact nor cut off: use intervalCensoredSurvival`);
+    }
+    if (by === after) eventsAt.set(after, (eventsAt.get(after) ?? 0) + 1);
+    return after;
+  });
+  times.sort((a, b) => a - b);
+  let gone = 0;
+  return [...eventsAt]
+    .sort(([a], [b]) => a - b)
+    .map(([time, events]) => {
+      while (times[gone]! < time) gone += 1;
+      return { time, atRisk: times.length - gone, events };
+    });
 }

@@ -1,6 +1,60 @@
-import { type MassLikelihood, massLikelihood } from './mass-likelihood.js';
-import { newtonDirection } from './newton-direction.js';
-import type { SpanTable } from './span-sums.js';
+import { type SpanTable, sumInSpans, sumOverBoxes } from './span-sums.js';
+
+/**
+ * The step that Newton's method would take from a set of masses towards the most likely one.
+ *
+ * Boxes that are empty and do no good filled stay empty. For the others the equations "curvature times step =
+ * slope" are solved by conjugate gradients: only products with the curvature are needed, and each costs one sweep over
+ * boxes and spans, where writing the curvature down would cost the square of the boxes. It need not be solved to
+ * the last digit far from the goal, but ever better as the slope falls.
+ *
+ * Where several sets of masses are equally likely the curvature does not tell them apart; a ten-thousand-millionth
+ * of its diagonal is added so that the step stays short there.
+ *
+ * Source:  J. Nocedal and S. J. Wright, Numerical Optimization (2006): conjugate gradients, and Newton steps solved no further than need be
+ * Checked: tests/statistics/interval-censored-survival.test.ts
+ */
+function newtonDirection(table: SpanTable, masses: Float64Array, at: MassLikelihood): Float64Array {
+  const bend = at.chances.map((chance, i) => table.count[i]! / (chance * chance));
+  const diagonal = sumOverBoxes(table, bend);
+  const free = masses.map((mass, box) => (mass > empty || at.slope[box]! > 0 ? 1 : 0));
+  const step = masses.map((mass, box) => (free[box] ? 0 : -mass));
+  const left = at.slope.map((slope, box) => slope * free[box]!);
+  const eased = left.map((value, box) => value / diagonal[box]!);
+  const direction = Float64Array.from(eased);
+  let size = dot(left, eased);
+  const goal = size * Math.min(1e-6, Math.max(1e-24, (at.shortBy / table.observations) ** 2));
+  for (let round = 0; round < masses.length + 50 && size > goal; round++) {
+    const curved = sumInSpans(table, direction);
+    for (let i = 0; i < curved.length; i++) curved[i]! *= bend[i]!;
+    const product = sumOverBoxes(table, curved);
+    for (let box = 0; box < product.length; box++) {
+      product[box] = free[box]! * (product[box]! + shortness * diagonal[box]! * direction[box]!);
+    }
+    const along = size / dot(direction, product);
+    if (!Number.isFinite(along)) break;
+    for (let box = 0; box < step.length; box++) {
+      step[box]! += along * direction[box]!;
+      left[box]! -= along * product[box]!;
+    }
+    for (let box = 0; box < step.length; box++) eased[box] = left[box]! / diagonal[box]!;
+    const sizeNow = dot(left, eased);
+    for (let box = 0; box < step.length; box++) {
+      direction[box] = eased[box]! + (sizeNow / size) * direction[box]!;
+    }
+    size = sizeNow;
+  }
+  return step;
+}
+
+const empty = 1e-12;
+const shortness = 1e-10;
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
+  return sum;
+}
 
 /**
  * The masses, one a box, that make the observed spans most likely.
@@ -80,4 +134,45 @@ function madeOne(masses: Float64Array): Float64Array<ArrayBuffer> {
 
 function sumOf(values: Float64Array): number {
   return values.reduce((sum, value) => sum + value, 0);
+}
+
+/** How well a set of masses fits the observations, and where it would fit better. */
+interface MassLikelihood {
+  /** The chance each span has under these masses. */
+  readonly chances: Float64Array;
+  /** Sum of the logarithms of the chances, each as often as it was observed; −∞ if some chance is 0. */
+  readonly logLikelihood: number;
+  /** For each box: how fast the log-likelihood grows with its mass, less the number of observations. */
+  readonly slope: Float64Array;
+  /** The largest slope: no other masses can have a log-likelihood higher by more than this. */
+  readonly shortBy: number;
+}
+
+/**
+ * The likelihood of masses put in boxes, with its slope.
+ *
+ * The masses are the best there are exactly when no slope is above 0 (the condition of Karush, Kuhn and Tucker;
+ * where there is mass the slope is then 0). And the logarithm bends downward, so a set of masses that is not the best
+ * falls short of it by at most its largest slope: that is what makes a claim of "best" one that can be checked.
+ *
+ * Source:  R. Gentleman and C. J. Geyer (1994); B. G. Lindsay (1983)
+ * Checked: tests/laws/statistics-interval-censored.test.ts, against random other masses
+ * @example massLikelihood({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }, [1]).shortBy // → 0
+ */
+export function massLikelihood(table: SpanTable, masses: Float64Array): MassLikelihood {
+  const chances = sumInSpans(table, masses);
+  let logLikelihood = 0;
+  const pull = new Float64Array(chances.length);
+  for (let i = 0; i < chances.length; i++) {
+    const count = table.count[i]!;
+    logLikelihood += chances[i]! > 0 ? count * Math.log(chances[i]!) : -Infinity;
+    pull[i] = count / chances[i]!;
+  }
+  const slope = sumOverBoxes(table, pull);
+  let shortBy = -Infinity;
+  for (let box = 0; box < slope.length; box++) {
+    slope[box]! -= table.observations;
+    shortBy = Math.max(shortBy, slope[box]!);
+  }
+  return { chances, logLikelihood, slope, shortBy };
 }

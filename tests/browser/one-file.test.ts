@@ -9,7 +9,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { stringify } from 'yaml';
 import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
 import { renderForm } from '../../src/form/render-form.js';
-import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';

@@ -12,7 +12,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { readForm } from '../../src/form/read-form.js';
 import { renderForm } from '../../src/form/render-form.js';
-import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readForm } from '../../src/form/read-form.js';
-import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';
 import { anyDraft } from './any-draft.js';

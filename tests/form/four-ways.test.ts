@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 import { stringify } from 'yaml';
 import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
 import { readForm } from '../../src/form/read-form.js';
-import { valuesOfVisit } from '../../src/form/values-of-visit.js';
+import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { type FormFor, visitForm } from '../../src/form/visit-form.js';
 import { addVisit, placeByDate } from '../../src/keep/add-visit.js';
 import { asIf } from '../../src/casefile/as-if.js';

@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
-import { scoreForecast } from '../../src/growth/track-record/score-forecast.js';
-import { healedGaps } from '../../src/growth/track-record/healed-gaps.js';
-import { scoredGaps } from '../../src/growth/track-record/scored-gaps.js';
-import { trackRecord } from '../../src/growth/track-record/track-record.js';
+import {
+  scoreForecast,
+  scoredGaps,
+  healedGaps,
+  trackRecord,
+} from '../../src/growth/track-record/track-record.js';
 import { animalWith, noSeason, top, visit } from './invented-animal.js';
 import { farmWith, practiceOf } from './invented-practice.js';
 

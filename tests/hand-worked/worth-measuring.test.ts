@@ -3,8 +3,7 @@ import { dayNumber } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { seasonFrom } from '../../src/growth/season.js';
-import { readingsToTry } from '../../src/growth/worth-measuring/readings-to-try.js';
-import { worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
+import { readingsToTry, worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
 import { animalWith, gapOf, gap, grazedNorth, growthOf, top, visit } from '../growth/invented-animal.js';
 
 const options = { today: '2026-03-10', prior: publishedPrior };

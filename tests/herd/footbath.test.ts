@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { bathFills, weeksInLastYear } from '../../src/herd/footbath/bath-fills.js';
+import { bathFills, weeksInLastYear, footbathSums } from '../../src/herd/footbath/bath-sums.js';
 import { bathLitres } from '../../src/herd/footbath/bath-litres.js';
-import { footbathSums } from '../../src/herd/footbath/bath-sums.js';
 import { copperOnLand } from '../../src/herd/footbath/copper-on-land.js';
 import type { Farm } from '../../src/record/farm.js';
 

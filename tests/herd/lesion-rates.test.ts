@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { lesionRates } from '../../src/herd/lesion-rates.js';
-import { quarterOf, quarterStarts, seasonOf } from '../../src/herd/season-of-year.js';
+import { lesionRates, quarterOf, quarterStarts, seasonOf } from '../../src/herd/lesion-rates.js';
 import { cow, herd, looks, visit } from './invented-herd.js';
 
 const today = '2026-12-31';

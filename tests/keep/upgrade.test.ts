@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { upgradeCases } from '../../src/keep/upgrade-cases.js';
-import { upgradedText } from '../../src/keep/upgrade-text.js';
+import { upgradeCases, upgradedText } from '../../src/keep/upgrade-cases.js';
 import { animal } from '../../src/record/animal.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { invented, thirdFormat } from '../casefile/invented-formats.js';

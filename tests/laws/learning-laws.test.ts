@@ -7,7 +7,7 @@ import { added, priorFrom, publishedMean, sheSays } from '../../src/growth/learn
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import { whatSheTeaches } from '../../src/growth/learning/what-she-teaches.js';
 import { trackRecord } from '../../src/growth/track-record/track-record.js';
-import { readingsToTry } from '../../src/growth/worth-measuring/readings-to-try.js';
+import { readingsToTry } from '../../src/growth/worth-measuring/worth-measuring.js';
 import { animalWith, growthOf, noSeason, top, visit } from '../growth/invented-animal.js';
 import { farmWith, practiceOf } from '../growth/invented-practice.js';
 

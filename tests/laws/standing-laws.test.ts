@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { auditOfFarm } from '../../src/audit/facts/audit-of-farm.js';
+import { auditOfFarm } from '../../src/audit/audit-files.js';
 import { gapsInPack } from '../../src/audit/gaps/gaps-in-pack.js';
-import { forecastInWords } from '../../src/cli/forecast-in-words.js';
+import { forecastInWords } from '../../src/cli/forecast.js';
 import { animalsPage } from '../../src/form/list-pages.js';
 import { growingConditions } from '../../src/growth/growing-conditions.js';
 import { growthOfAnimal } from '../../src/growth/growth-of-animal.js';
@@ -25,9 +25,7 @@ import { wordsOf } from '../../src/words/words.js';
 import { planDay } from '../../src/words/plan-day.js';
 import { anyTroubledPractice, today } from './any-trouble.js';
 import { cellsOf, type JobOut, type Outputs, outputsOf, textOf } from './outputs-of-a-day.js';
-import {
-  isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rulesTold, standingTold, stopTold, visitTold,
-} from './standing-told.js'; // prettier-ignore
+import { isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rulesTold, standingTold, stopTold, visitTold } from './standing-told.js'; // prettier-ignore
 
 const businesses = 500;
 

@@ -5,8 +5,7 @@ import { intervalCensoredSurvival } from '../../src/statistics/interval-censored
 import { type Interval, interval } from '../../src/statistics/interval.js';
 import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
-import { massLikelihood } from '../../src/statistics/mass-likelihood.js';
-import { mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
+import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from '../../src/statistics/survival-at.js';
 

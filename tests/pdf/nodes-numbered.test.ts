@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { nodesNumbered } from '../../src/pdf/nodes-numbered.js';
+import { nodesNumbered } from '../../src/pdf/open-printer.js';
 
 const renamed = (text: string) => Buffer.from(nodesNumbered(Buffer.from(text, 'latin1'))).toString('latin1');
 

@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { drawnChoices, everyChoice, waysToChoose } from '../../src/statistics/dealings.js';
+import {
+  drawnChoices,
+  everyChoice,
+  waysToChoose,
+  type Clusters,
+  permutationTest,
+} from '../../src/statistics/permutation-test.js';
 import { interval } from '../../src/statistics/interval.js';
-import { type Clusters, permutationTest } from '../../src/statistics/permutation-test.js';
 
 const at = (...times: number[]) => times.map((time) => [interval(time, time)]);
 const meansApart = (first: Clusters<number>, second: Clusters<number>): number => {

@@ -1,14 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { coveredBoxes } from '../../src/statistics/covered-boxes.js';
-import { drawnTable } from '../../src/statistics/drawn-table.js';
-import { inRisingOrder } from '../../src/statistics/in-rising-order.js';
+import { drawnTable, shareBounds } from '../../src/statistics/share-bounds.js';
+import { inRisingOrder, nearlyLikeliest } from '../../src/statistics/nearly-likeliest.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
 import { type Interval, interval } from '../../src/statistics/interval.js';
-import { massLikelihood } from '../../src/statistics/mass-likelihood.js';
-import { mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
-import { nearlyLikeliest } from '../../src/statistics/nearly-likeliest.js';
-import { shareBounds } from '../../src/statistics/share-bounds.js';
+import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from '../../src/statistics/survival-at.js';
 import { wilsonShare } from '../../src/statistics/wilson-share.js';

@@ -1,7 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { poissonAtLeast, poissonAtMost, poissonExactly } from '../../src/statistics/poisson-tail.js';
-import { poissonRate } from '../../src/statistics/poisson-rate.js';
+import {
+  poissonAtLeast,
+  poissonAtMost,
+  poissonExactly,
+  poissonRate,
+} from '../../src/statistics/poisson-rate.js';
 import { wilsonShare } from '../../src/statistics/wilson-share.js';
 
 describe('exact bounds of a rate', () => {

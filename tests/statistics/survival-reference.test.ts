@@ -3,13 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { ellipse } from '../../src/statistics/ellipse.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
 import { type Interval, interval } from '../../src/statistics/interval.js';
-import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
+import { kaplanMeier, type ErrorScale, riskTable } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
 import { marginAdvance } from '../../src/statistics/margin-advance.js';
 import { normalBelow } from '../../src/statistics/normal.js';
-import { riskTable } from '../../src/statistics/risk-table.js';
 import { survivalAt } from '../../src/statistics/survival-at.js';
-import type { ErrorScale } from '../../src/statistics/survival-bounds.js';
 import { SeededDraws } from '../study/seeded-draws.js';
 
 // What src/statistics gives, held against sums by hand, closed forms, and the plain definitions below, which share no code with it.

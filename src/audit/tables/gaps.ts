@@ -1,7 +1,10 @@
-import { type GapInPack } from '../gaps/audit-gap.js';
-import { gapOfPackInWords } from '../gaps/audit-gap-in-words.js';
+import type { GapInPack, AuditGap } from '../gaps/audit-gap.js';
 import { gradeOf } from '../gaps/gaps-in-pack.js';
 import { sealed, type SealedTable } from '../table/column.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { type GapInWords, gapInWords } from '../../words/compose-gap.js';
+import { dayInWords } from '../../words/day-in-words.js';
+import type { Values, Words } from '../../words/words.js';
 
 /** What the records do not hold, graded, each with how to close it. */
 export function gapsTable(gaps: readonly GapInPack[]): SealedTable {
@@ -34,4 +37,44 @@ export function gapsTable(gaps: readonly GapInPack[]): SealedTable {
       },
     ],
   });
+}
+
+/** What is missing, and how to close it. */
+function gapOfPackInWords(words: Words, gap: GapInPack): GapInWords {
+  return 'own' in gap ? ownGap(words, gap.own) : gapInWords(words, gap.record?.animal, gap.ofCase);
+}
+
+function ownGap(words: Words, { id, values }: AuditGap): GapInWords {
+  const filled = Object.fromEntries(
+    Object.entries(values).map(([key, value]) => [key, valueInWords(words, key, value)]),
+  ) as Values;
+  const which = values['which'];
+  const say = (part: 'message' | 'close') => {
+    const variant = `audit.gap.${id}.${part}-${String(which)}`;
+    return words.say(which !== undefined && words.has(variant) ? variant : `audit.gap.${id}.${part}`, filled);
+  };
+  return { message: say('message'), close: say('close') };
+}
+
+function valueInWords(
+  words: Words,
+  key: string,
+  value: string | number | readonly CalendarDay[],
+): string | number {
+  if (typeof value === 'number') return value;
+  if (typeof value !== 'string') return value.map((day) => dayInWords(words, day)).join(', ');
+  switch (key) {
+    case 'day':
+    case 'from':
+      return dayInWords(words, value);
+    case 'rule':
+      return words.say(`notice.rule.${value}.title`);
+    case 'parts':
+      return value
+        .split(' ')
+        .map((part) => words.say(`audit.part.${part}`))
+        .join(', ');
+    default:
+      return value;
+  }
 }

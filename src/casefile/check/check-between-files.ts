@@ -1,5 +1,3 @@
-import type { AnimalFile } from '../animal-file.js';
-import type { BetweenFilesFinding } from '../between-files-finding.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { bareMark } from '../../record/bare-mark.js';
@@ -7,6 +5,7 @@ import { leftFarm } from '../../record/gone-results.js';
 import type { EpisodeResult } from '../../record/words.js';
 import { earlierWithTheSame } from './earlier-with-the-same.js';
 import { refuse, warn } from './finding-at.js';
+import type { Animal } from '../../record/animal.js';
 
 /**
  * What is wrong between the animals of one farm: one number, one tag, one cow in trouble at a time.
@@ -108,4 +107,18 @@ function looksCopied(earlier: AnimalFile, file: AnimalFile): string {
 
 function sameGiven(one: string | undefined, other: string | undefined): boolean {
   return one !== undefined && other !== undefined && bareMark(one) === bareMark(other);
+}
+
+/** A finding of a check that saw several files, with the slug of the animal's file it belongs to. */
+interface BetweenFilesFinding extends Finding {
+  readonly animalSlug: string;
+}
+
+/** An animal's file as the checks between files see it: read, and of the right shape. */
+interface AnimalFile {
+  /** The file's name without `.md`. */
+  readonly slug: string;
+  /** As the user would type it, with `/`. */
+  readonly file: string;
+  readonly animal: Animal;
 }

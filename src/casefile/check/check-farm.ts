@@ -1,12 +1,13 @@
-import type { Farm } from '../../record/farm.js';
+import type { Farm, GaitRound } from '../../record/farm.js';
 import type { FarmCheckContext } from '../check-context.js';
 import type { Finding } from '../finding.js';
 import { checkCorrectionsOfFarm } from './days-of-corrections.js';
-import { checkFarmPeriods } from './farm-periods.js';
-import { checkFarmPlan } from './farm-plan.js';
-import { refuse } from './finding-at.js';
-import { checkGaitRounds } from './gait-rounds.js';
+import { refuse, warn } from './finding-at.js';
 import { checkIntervalsInOrder } from './intervals-in-order.js';
+import type { RecordPath } from '../../problem/problem.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { gaitScale } from '../../reference/scales.js';
 
 /** What is wrong inside one farm's record. */
 export function checkFarm(farm: Farm, context: FarmCheckContext): Finding[] {
@@ -30,4 +31,151 @@ function milkedAtAll({ 'milkings-a-day': milkings }: Farm): Finding[] {
       'write the number of milkings, or leave the key out',
     ),
   ];
+}
+
+/** The written foot-health plan: made by today, and kept in the farm's folder. It need be no picture. */
+function checkFarmPlan({ plan }: Farm, { today, farmSlug, picture }: FarmCheckContext): Finding[] {
+  if (!plan) return [];
+  const found: Finding[] = [];
+  if (plan.date > today)
+    found.push(
+      refuse(
+        'plan-after-today',
+        ['plan', 'date'],
+        `the plan is dated ${plan.date}, expected no day after today, ${today}`,
+        'write the day the plan was made',
+      ),
+    );
+  if (plan.file !== undefined && picture(plan.file).kind === 'outside')
+    found.push(
+      refuse(
+        'plan-outside',
+        ['plan', 'file'],
+        `${plan.file} lies outside the farm's folder, expected a name inside ${farmSlug}/`,
+        `put the plan in ${farmSlug}/ and write its name from there`,
+      ),
+    );
+  return found;
+}
+
+/** Periods of a list follow one another by their `from`, so that each day has one herd and one scale. */
+function checkFarmPeriods({ herd, 'gait-scale': scale, footbath }: Farm): Finding[] {
+  return [
+    ...outOfOrder('herd', Array.isArray(herd) ? herd : []),
+    ...outOfOrder('gait-scale', Array.isArray(scale) ? scale : []),
+    ...(footbath ?? []).flatMap(({ from, to }, i) =>
+      from && to && to < from
+        ? [
+            refuse(
+              'footbath-ends-before',
+              ['footbath', i, 'to'],
+              `the footbath runs to ${to}, expected no day before its from, ${from}`,
+              'correct `from` or `to`',
+            ),
+          ]
+        : [],
+    ),
+  ];
+}
+
+function outOfOrder(
+  key: 'herd' | 'gait-scale',
+  periods: readonly { readonly from?: CalendarDay | undefined }[],
+): Finding[] {
+  return periods.flatMap(({ from }, i) => {
+    if (i === 0) return [];
+    const path: RecordPath = from === undefined ? [key, i] : [key, i, 'from'];
+    if (from === undefined)
+      return [
+        refuse(
+          `${key}-without-from`,
+          path,
+          `period ${i + 1} of ${key} has no from, expected the day it began: only the first may leave it out`,
+          'write `from`',
+        ),
+      ];
+    const before = periods[i - 1]?.from;
+    if (before === undefined || from > before) return [];
+    return [
+      refuse(
+        `${key}-out-of-order`,
+        path,
+        `${key} has a period from ${from} after the one from ${before}, expected oldest first, each day once`,
+        'list the periods oldest first',
+      ),
+    ];
+  });
+}
+
+/** A herd round counts cows by score: the scores lie on the scale, the counts add up. */
+function checkGaitRounds(farm: Farm, { today }: FarmCheckContext): Finding[] {
+  return (farm['gait-rounds'] ?? []).flatMap((round, i) => [
+    ...(round.date > today
+      ? [
+          refuse(
+            'gait-round-after-today',
+            ['gait-rounds', i, 'date'],
+            `the gait round is dated ${round.date}, expected no day after today, ${today}`,
+            'correct the year or the day',
+          ),
+        ]
+      : []),
+    ...onScale(farm, round, i),
+    ...addingUp(farm, round, i),
+  ]);
+}
+
+function onScale(farm: Farm, { date, counts }: GaitRound, i: number): Finding[] {
+  const scale = gaitScaleOn(farm, date);
+  if (!scale)
+    return [
+      refuse(
+        'gait-round-without-scale',
+        ['gait-rounds', i],
+        `the gait round of ${date} has no scale: farm.md has no gait-scale in force on that day`,
+        'write `gait-scale`, for example `gait-scale: uk-0-3`',
+      ),
+    ];
+  const { lowest, highest } = gaitScale[scale];
+  return Object.keys(counts)
+    .filter((score) => Number(score) < lowest || Number(score) > highest)
+    .map((score) =>
+      refuse(
+        'gait-round-off-scale',
+        ['gait-rounds', i, 'counts', score],
+        `the gait round of ${date} counts score ${score}, expected ${lowest} to ${highest} on ${scale}`,
+        'correct the score, or the scale in force on that day',
+        'key',
+      ),
+    );
+}
+
+function addingUp(farm: Farm, { date, scored, counts }: GaitRound, i: number): Finding[] {
+  if (scored === undefined) return [];
+  const counted = Object.values(counts).reduce((sum, cows) => sum + cows, 0);
+  const path = ['gait-rounds', i, 'scored'];
+  if (counted !== scored)
+    return [
+      warn(
+        'gait-round-not-adding-up',
+        path,
+        `the gait round of ${date} scored ${scored} cows and its counts add up to ${counted}`,
+        'correct `scored` or the counts',
+      ),
+    ];
+  const cows = cowsOn(farm, date);
+  if (cows === undefined || scored <= cows) return [];
+  return [
+    warn(
+      'gait-round-over-herd',
+      path,
+      `the gait round of ${date} scored ${scored} cows, and the herd is given as ${cows}`,
+      'correct `scored`, or the cows of the herd on that day',
+    ),
+  ];
+}
+
+function cowsOn({ herd }: Farm, date: string): number | undefined {
+  if (!Array.isArray(herd)) return herd?.cows;
+  return herd.findLast(({ from }) => from === undefined || from <= date)?.cows;
 }

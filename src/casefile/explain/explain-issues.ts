@@ -2,24 +2,16 @@ import type { z } from 'zod';
 import type { RecordPath } from '../../problem/problem.js';
 import { isGroup } from '../as-wanted.js';
 import { isReserved } from '../reserved-keys.js';
-import type { Stretch } from '../yaml-places.js';
-import type { YamlPlaces } from '../yaml-places.js';
+import type { Stretch, YamlPlaces } from '../yaml-places.js';
 import type { Wanted } from '../wanted.js';
 import { explainBadName, explainMissingKey, explainUnknownKey } from './explain-key.js';
 import { explainValue } from './explain-value.js';
-import { stepInto } from './group-words.js';
-import type { FileKind } from './group-words.js';
-import { nameOfPath } from './name-of-path.js';
-import { declaredIn, explainNotIndented, notIndented } from './not-indented.js';
-import type { NotIndented } from './not-indented.js';
+import { stepInto, type FileKind } from './group-words.js';
 import { mustStand } from './not-known.js';
 import type { Said } from './said.js';
-import {
-  decimalCommaInBraces,
-  gluedHyphenIn,
-  ranIntoNextLine,
-  swallowedByComment,
-} from './slips-in-place.js';
+import { equals, gluedColon, noSpaceAfterHyphen } from '../slips/line-slips.js';
+import { lineAt } from '../slips/slip.js';
+import { commentInText } from './comment-in-text.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -145,4 +137,126 @@ function at(value: unknown, path: RecordPath): unknown {
     inner = (inner as Record<string | number, unknown>)[part];
   }
   return inner;
+}
+
+/**
+ * A path in the words of a message. Which visit and which entry of a list is left out: the line says it.
+ *
+ * @example nameOfPath(['visits', 2, 'found', 'a', 'top']) // → 'found.a.top'
+ */
+function nameOfPath(path: RecordPath): string {
+  const inner = path[0] === 'visits' && path.length > 2 ? path.slice(2) : path;
+  const name = inner.filter((part) => typeof part === 'string').join('.');
+  return typeof path.at(-1) === 'number' ? `an entry of ${name}` : name;
+}
+
+/** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
+function decimalCommaInBraces(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+  const before = /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, key.start - 40), key.start));
+  const digits = yaml.slice(key.start, key.end);
+  const [, name, whole] = before ?? [];
+  if (whole === undefined || !/^\d+$/.test(digits)) return undefined;
+  return {
+    id: 'value/decimal-comma',
+    message: `${name} is \`${whole},${digits}\`, expected a decimal point`,
+    mend: `write \`${whole}.${digits}\``,
+    stretch: { start: key.start - whole.length - 1, end: key.end },
+  };
+}
+
+/** A line such as `gait:2` under a value without quotes is taken for more of that value. */
+function ranIntoNextLine(yaml: string, value: Stretch): (Said & { stretch: Stretch }) | undefined {
+  if (/^["'[{|>]/.test(yaml.slice(value.start, value.start + 1))) return undefined;
+  const next = yaml.indexOf('\n', value.start) + 1;
+  if (next === 0 || next >= value.end) return undefined;
+  const line = lineAt(yaml, next);
+  return gluedColon(line) ?? equals(line);
+}
+
+/** `note: #2 is better` holds nothing: all of it is a comment. */
+function swallowedByComment(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+  const [all, gap, comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
+  if (all === undefined || gap === undefined || comment === undefined || /^#\s/.test(comment))
+    return undefined;
+  const start = key.end + gap.length;
+  return {
+    ...commentInText(yaml.slice(key.start, key.end), comment),
+    stretch: { start, end: start + comment.length },
+  };
+}
+
+/** `-foot: LH` alone, or `-LH`, parses: as a key or a text that begins with a hyphen, where a list is wanted. */
+function gluedHyphenIn(value: unknown): { said: Said; key?: string } | undefined {
+  if (typeof value === 'string') {
+    const [, text] = /^-([A-Za-z].*)$/s.exec(value) ?? [];
+    return text === undefined ? undefined : { said: noSpaceAfterHyphen(value, `- ${text}`) };
+  }
+  const key = isGroup(value) ? Object.keys(value).find((each) => /^-[a-z]/.test(each)) : undefined;
+  if (key === undefined) return undefined;
+  return { said: noSpaceAfterHyphen(`${key}:`, `- ${key.slice(1)}: …`), key };
+}
+
+/** Keys that stand beside the key they belong under, which therefore holds nothing. */
+interface NotIndented {
+  /** The key that holds nothing. */
+  readonly holder: string;
+  /** The keys meant for it, in the order written. */
+  readonly keys: readonly string[];
+}
+
+/**
+ * `found:` with `a: { … }` below it in the same column: the entry becomes a key of the visit, and `found` holds nothing.
+ *
+ * Only keys the group does not know are looked at, and only where they follow the empty key at once. Under names of
+ * the user's own choice, those declared are meant, or whatever holds keys of its own.
+ */
+function notIndented(
+  group: unknown,
+  wanted: Wanted | undefined,
+  declared: ReadonlyMap<string, string>,
+): NotIndented[] {
+  if (!isGroup(group) || wanted?.kind !== 'group') return [];
+  const meant = new Map<string, string[]>();
+  let holder: string | undefined;
+  for (const [key, value] of Object.entries(group)) {
+    const own = wanted.keys.get(key);
+    if (own) holder = value === null ? key : undefined;
+    const under = own || holder === undefined ? undefined : wanted.keys.get(holder)?.wanted;
+    if (under && holder !== undefined && couldHold(under, key, value, declared))
+      meant.set(holder, [...(meant.get(holder) ?? []), key]);
+  }
+  return [...meant].map(([each, keys]) => ({ holder: each, keys }));
+}
+
+function couldHold(
+  wanted: Wanted,
+  key: string,
+  value: unknown,
+  declared: ReadonlyMap<string, string>,
+): boolean {
+  if (wanted.kind === 'either') return wanted.forms.some((form) => couldHold(form, key, value, declared));
+  if (wanted.kind === 'group') return wanted.keys.has(key);
+  return wanted.kind === 'named' && (declared.has(key) || isGroup(value));
+}
+
+function explainNotIndented({ holder, keys }: NotIndented, declared: ReadonlyMap<string, string>): Said {
+  const [first = ''] = keys;
+  const all = keys.map((key) => `\`${key}\``).join(', ');
+  const one = keys.length === 1;
+  const what = declared.get(first);
+  const why =
+    what !== undefined && one ? `${all} is a declared ${what}: set it` : `set ${one ? 'it' : 'them'}`;
+  return {
+    id: 'key/elsewhere',
+    message: `${all} ${one ? 'stands' : 'stand'} beside \`${holder}\`, which holds nothing, expected under it`,
+    mend: `${why} two spaces further in, under \`${holder}\`, with all that belongs there`,
+  };
+}
+
+/** The names an animal's file declares, with what each is. */
+function declaredIn(record: unknown): ReadonlyMap<string, string> {
+  if (!isGroup(record)) return new Map();
+  const names = (key: 'lesions' | 'marks', what: string): [string, string][] =>
+    isGroup(record[key]) ? Object.keys(record[key]).map((name) => [name, what]) : [];
+  return new Map([...names('marks', 'mark'), ...names('lesions', 'lesion')]);
 }

@@ -1,6 +1,6 @@
 import { bagWriter } from '../../archive/bag/bag-writer.js';
 import { archiveOn } from '../../growth/archive-on.js';
-import { headOf } from '../../ledger/head-of.js';
+import { headOf, shortHead } from '../../ledger/head-of.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, farmByFarm, worse, WrongUse } from '../exit-code.js';
 import { isPictureThere } from '../is-picture-there.js';
@@ -9,14 +9,26 @@ import { exitFor, listErrors, sayUnfinished } from '../read-cases.js';
 import { readPicture } from '../read-picture.js';
 import { versionOf } from '../version-of.js';
 import { witnessesOf } from '../witnesses-of.js';
-import { archiveFarm } from './archive-farm.js';
-import { sayArchives, type Written } from './archive-in-words.js';
+import { archiveFarm, type FarmArchived } from './archive-farm.js';
 import type { ArchiveOptions } from './archive-options.js';
 import { placeOf, refuseAmongCases, writtenWhole } from './archive-place.js';
 import { casesIn } from './in-period.js';
 import { madeOfFarm } from './made-of-farm.js';
-import { printerIfAny } from './printer-if-any.js';
-import { readForArchive } from './reading-for-archive.js';
+import { openPrinter, type Printer } from '../../pdf/open-printer.js';
+import { PrintingTrouble } from '../../pdf/printing-trouble.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { sealsCounted } from './seals-counted.js';
+import { type FarmsChosen, chooseFarm } from '../../casefile/choose-farm.js';
+import type { CaseFiles } from '../../casefile/case-files.js';
+import { openCasesFolder } from '../../casefile/open-cases-folder.js';
+import { readPractice } from '../../casefile/read-practice.js';
+import { asItWas } from '../../casefile/unfinished.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { withoutContacts } from './without-contacts.js';
+import { asIf } from '../../casefile/as-if.js';
+import { animal } from '../../record/animal.js';
+import { archiveText } from '../../reference/archive-text.js';
+import { withValues } from './with-values.js';
 
 /**
  * Writes one archive a farm: a folder, and a zip of it where that is asked for. A farm with an error gets none.
@@ -80,4 +92,134 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
   }
   sayArchives(written, reading, options, effects);
   return worse(ended, exitFor(reading.problems));
+}
+
+/** A browser that prints, where one is wanted and there is one; where not, that is said, and the archive is made without PDFs. */
+async function printerIfAny(wanted: boolean, effects: Effects): Promise<Printer | undefined> {
+  if (!wanted) return undefined;
+  const found = effects.browser();
+  try {
+    if (!('missing' in found)) return await openPrinter({ browser: found.path });
+  } catch (error) {
+    if (!(error instanceof PrintingTrouble)) throw error;
+  }
+  effects.warn(
+    'no browser that prints was found, so the archives hold no PDF; the books are in them as pages\n',
+  );
+  return undefined;
+}
+
+/** One archive that was written. */
+interface Written extends FarmArchived {
+  readonly place: string;
+  readonly farm: FarmRecord;
+  readonly zip?: string;
+}
+
+/** Says what was written, what was left out of it, and what it cannot prove. */
+function sayArchives(
+  written: readonly Written[],
+  reading: ArchiveReading,
+  { json }: ArchiveOptions,
+  effects: Effects,
+): void {
+  for (const { facts } of written)
+    for (const { file, why } of facts['left-out'])
+      effects.warn(`${facts.farm}/${file}: left out of the archive: ${why}\n`);
+  for (const { farm } of written) {
+    const { records, sealed } = sealsCounted(reading.sealsOf(farm.slug)!);
+    const unsealed = records - sealed;
+    if (unsealed > 0)
+      effects.warn(
+        `${farm.slug}: ${unsealed} ${unsealed === 1 ? 'record is' : 'records are'} not sealed, so the archive proves nothing of when ${unsealed === 1 ? 'it was' : 'they were'} written; growdown seal seals them\n`,
+      );
+  }
+  if (json === true) {
+    const archives = written.map(({ place, zip, facts, oxum, pictures }) => ({
+      farm: facts.farm,
+      folder: place,
+      ...(zip === undefined ? {} : { zip }),
+      ...oxum,
+      animals: facts.animals.length,
+      pictures,
+      head: facts.head ?? null,
+      leftOut: facts['left-out'],
+    }));
+    const { farmsRefused, problems } = reading;
+    effects.print(`${JSON.stringify({ archives, refused: farmsRefused, problems }, null, 2)}\n`);
+    return;
+  }
+  for (const { place, zip, farm, facts, oxum, pictures } of written) {
+    effects.print(
+      `${place}${zip === undefined ? '' : ` and ${zip}`}  ${farm.farm.farm}: ${counted(facts.animals.length, 'animal')}, ${counted(pictures, 'picture')}, ${counted(oxum.files, 'file')}\n`,
+    );
+    effects.print(
+      facts.head
+        ? `  head of the ledger: ${shortHead(facts.head)} (${facts.head.entries} entries)\n`
+        : '  nothing of it is sealed\n',
+    );
+  }
+}
+
+function counted(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
+}
+
+/** Records, and the very bytes they were read from: a file saved while the archive is written does not come between. */
+interface ArchiveReading extends FarmsChosen {
+  readonly files: CaseFiles;
+  /** The cases folder as `files` takes it. */
+  readonly cases: string;
+}
+
+/**
+ * Reads all case files, remembers them as they were read, and hashes the sealed pictures of the farms asked for.
+ *
+ * They are read twice: first to know whose pictures to hash and which files to leave contacts and former farms out of.
+ */
+function readForArchive(
+  files: CaseFiles,
+  typed: string,
+  { farm, today, contacts }: { farm: string | undefined; today: CalendarDay; contacts: boolean },
+): ArchiveReading {
+  const remembered = remembering(asItWas(files, typed).files);
+  const opened = openCasesFolder(files, typed);
+  const cases = opened.outcome === 'open' ? opened.folder : typed;
+  const { farms } = chooseFarm(readPractice(remembered, typed, { today }), farm);
+  const slugs = farms.map(({ slug }) => slug);
+  const own = withoutFormerFarms(remembered, cases, farms);
+  const kept = contacts ? own : withoutContacts(own, cases, slugs);
+  const pictures = new Set(farms.flatMap((one) => one.cases.map(({ slug }) => slug)));
+  const reading = chooseFarm(readPractice(kept, typed, { today, pictures }), farm);
+  return { ...reading, files: kept, cases };
+}
+
+/** Case files and ledgers are small, and each is read from the disk once. Pictures are not remembered. */
+function remembering(files: CaseFiles): CaseFiles {
+  const seen = new Map<string, Uint8Array>();
+  return {
+    ...files,
+    read: (path) => {
+      if (!/\.(?:md|jsonl)$/.test(path)) return files.read(path);
+      const bytes = seen.get(path) ?? files.read(path);
+      seen.set(path, bytes);
+      return bytes;
+    },
+  };
+}
+
+/** Case files as they lie, but for the names of other farms that animals came from: one farm's archive tells of no other. */
+function withoutFormerFarms(files: CaseFiles, cases: string, farms: readonly FarmRecord[]): CaseFiles {
+  const value = archiveText['former-farm'];
+  return asIf(
+    files,
+    farms.flatMap(({ slug, cases: records }) =>
+      records.flatMap((record) => {
+        const others = (record.animal.earlier ?? []).flatMap((one, index) =>
+          one.farm === undefined || one.farm === slug ? [] : [{ at: ['earlier', index, 'farm'], value }],
+        );
+        return withValues(files, `${cases}/${slug}/${record.slug}.md`, others, animal);
+      }),
+    ),
+  );
 }

@@ -1,13 +1,13 @@
 import type { ArchiveVerified } from '../../archive/check/verify-archive.js';
-import { smallFile } from '../../archive/bag/bag-files.js';
+import { smallFile, type BagFiles } from '../../archive/bag/bag-files.js';
 import { archiveProblem } from '../../archive/archive-problem.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { type Head, headOf, holdsHead } from '../../ledger/head-of.js';
 import type { Problem } from '../../problem/problem.js';
 import { type ArchiveFacts, archiveFacts, factsPath } from './archive-facts.js';
-import { bagCaseFiles } from './bag-case-files.js';
 import { sealsCounted } from './seals-counted.js';
 import { type PictureListed, picturesPath, readPictureList } from './picture-list.js';
+import type { CaseEntry, CaseFiles } from '../../casefile/case-files.js';
 
 const data = 'data/';
 
@@ -163,4 +163,55 @@ function headTroubles(
 
 function inWords(head: Head | undefined): string {
   return head ? `entry ${head.entries} (${head.hash.slice(0, 16)})` : 'nothing';
+}
+
+/**
+ * The case files in an archive as the reader of case files takes them, wherever the archive lies. Pictures stand under
+ * their own names; `names` says where each lies in the archive.
+ */
+function bagCaseFiles(
+  files: BagFiles,
+  root: string,
+  { paths, names }: { readonly paths: Iterable<string>; readonly names: ReadonlyMap<string, string> },
+): CaseFiles {
+  const at = new Map<string, string>();
+  for (const path of paths) if (path.startsWith('data/')) at.set(`${root}${path.slice('data'.length)}`, path);
+  for (const [own, path] of names) at.set(`${root}/${own}`, path);
+  const folders = new Set<string>([root]);
+  for (const path of at.keys())
+    for (let end = path.lastIndexOf('/'); end > root.length; end = path.lastIndexOf('/', end - 1))
+      folders.add(path.slice(0, end));
+  const look: CaseFiles['look'] = (path) => {
+    const place = at.get(path);
+    if (place !== undefined) return { kind: 'file', bytes: files.sizes.get(place) ?? 0 };
+    return folders.has(path) ? { kind: 'folder', bytes: 0 } : undefined;
+  };
+  const placeOf = (path: string): string => {
+    const place = at.get(path);
+    if (place === undefined) throw Object.assign(new Error(`no file ${path}`), { code: 'ENOENT' });
+    return place;
+  };
+  return {
+    look,
+    list: (folder) => {
+      const entries = new Map<string, CaseEntry>();
+      for (const path of [...folders, ...at.keys()])
+        if (path.startsWith(`${folder}/`)) {
+          const [name = '', ...more] = path.slice(folder.length + 1).split('/');
+          const kind = more.length > 0 || folders.has(path) ? 'folder' : 'file';
+          entries.set(name, { name, kind });
+        }
+      return [...entries.values()].toSorted((a, b) => (a.name < b.name ? -1 : 1));
+    },
+    read: (path) => {
+      const bytes = smallFile(files, placeOf(path));
+      if (!bytes) throw Object.assign(new Error(`${path} is too large`), { code: 'EFBIG' });
+      return bytes;
+    },
+    readStart: (path, bytes) => {
+      const [first = new Uint8Array()] = files.read(placeOf(path));
+      return first.subarray(0, bytes);
+    },
+    realPath: (path) => (look(path) ? path : undefined),
+  };
 }

@@ -1,12 +1,13 @@
 import { episodesOf } from '../../healing/episode.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { CommonOptions } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import type { ExitCode } from '../exit-code.js';
 import { exitFor, listErrors, readCases } from '../read-cases.js';
-import { keepYears } from './keep-years.js';
-import { lastEntry } from './last-entry.js';
+import type { Business } from '../../record/business.js';
+import { archiveText } from '../../reference/archive-text.js';
+import type { Animal } from '../../record/animal.js';
 
 interface MayGo {
   readonly case: string;
@@ -57,4 +58,23 @@ function yearsAfter(day: CalendarDay, years: number): CalendarDay {
   const year = String(Number(day.slice(0, 4)) + years).padStart(4, '0');
   const isLeap = new Date(`${year}-02-29T00:00:00Z`).getUTCMonth() === 1;
   return day.endsWith('02-29') && !isLeap ? `${year}-03-01` : `${year}${day.slice(4)}`;
+}
+
+/** How many years a case is kept after its last entry. */
+function keepYears(business: Business): number {
+  return business['keep-years'] ?? archiveText['keep-years'].value;
+}
+
+/** The latest day, up to today, of anything written in an animal's file; undefined where none is. A day planned for that has passed counts too: rather kept too long than gone too soon. */
+function lastEntry(animal: Animal, today: CalendarDay): CalendarDay | undefined {
+  return daysIn(animal)
+    .filter((day) => day <= today)
+    .toSorted()
+    .at(-1);
+}
+
+function daysIn(value: unknown): CalendarDay[] {
+  if (typeof value === 'string') return calendarDay.safeParse(value).success ? [value] : [];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.values(value).flatMap(daysIn);
 }

@@ -4,8 +4,25 @@ import { folderOf } from '../common-options.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { keepingOf } from '../keep/keeping-options.js';
-import { farmOfSave } from './farm-of-save.js';
 import type { WatchMachine } from './watch-machine.js';
+
+/** What a saved file asks to be built anew: one farm's book, all of them, or nothing. */
+type Touched = { readonly farm: string } | 'all' | undefined;
+
+/** Records, and the pictures they name. */
+const inBooks = /\.(?:md|jpe?g|png|webp)$/i;
+
+/**
+ * @example farmOfSave('quernholt/2086.md') // → { farm: 'quernholt' }
+ * @example farmOfSave('business.md') // → 'all'
+ * @example farmOfSave('quernholt/2086.md~') // → undefined
+ */
+export function farmOfSave(path: string): Touched {
+  const [first = '', ...rest] = path.split('/');
+  if (rest.length === 0 && first === 'business.md') return 'all';
+  const folderGone = rest.length === 0 && first !== '' && !first.includes('.');
+  return folderGone || (rest.length > 0 && inBooks.test(path)) ? { farm: first } : undefined;
+}
 
 /** Files saved together, by an editor or by this program, are built once: so long nothing may have been saved. */
 const quietMs = 150;

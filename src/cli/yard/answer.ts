@@ -2,7 +2,7 @@ import type { IncomingMessage } from 'node:http';
 import type { FormPage, HeldView } from '../../form/form-view.js';
 import { animalsPage, farmsPage } from '../../form/list-pages.js';
 import { keptPage, type KeptHow, troublePage } from '../../form/said-pages.js';
-import { visitForm } from '../../form/visit-form.js';
+import { visitForm, type FormFor } from '../../form/visit-form.js';
 import { visitPage } from '../../form/visit-page.js';
 import type { FormValues } from '../../form/field.js';
 import { readInbox } from '../../keep/inbox/read-inbox.js';
@@ -12,8 +12,14 @@ import type { Place } from './guard.js';
 import { limits } from './limits.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
-import { type YardFarm, formFor, yardFarm } from './yard-case.js';
 import type { YardSetting } from './yard-setting.js';
+import { findFarm } from '../../keep/find-kept.js';
+import type { Keeping } from '../../keep/change.js';
+import type { Business } from '../../record/business.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import type { CaseWork } from '../../schedule/case-work.js';
+import { workOutFarm } from '../../schedule/work-out-farm.js';
 
 export type YardAnswer =
   { readonly status: number; readonly page: FormPage } | { readonly status: 303; readonly to: string };
@@ -161,4 +167,41 @@ function keptSaid(
     status: 200,
     page: keptPage(words, { animal, farmName, entry, how, beside: query.has('beside') }),
   };
+}
+
+/** A farm as it is now: its cases worked out, and of whom a visit waits in the inbox. */
+interface YardFarm {
+  readonly record: FarmRecord;
+  readonly business: Business;
+  readonly folder: string;
+  readonly work: readonly CaseWork[];
+  readonly waiting: readonly string[];
+}
+
+/** Undefined where there is no such farm, or its files have an error. Only the animal named is worked out, where one is. */
+function yardFarm(
+  { keeping, disk, reading }: YardSetting,
+  slug: string,
+  animal?: string,
+): YardFarm | undefined {
+  const now = keeping();
+  const { practice, priors } = reading();
+  const record = practice.farms.find((farm) => farm.slug === slug);
+  const found = findFarm(now, slug);
+  if (!record || found.outcome !== 'found') return undefined;
+  const { business } = practice;
+  const cases = record.cases.filter((one) => animal === undefined || one.slug === animal);
+  const folder = found.farm.entry.path;
+  return {
+    record,
+    business,
+    folder,
+    work: workOutFarm({ ...record, cases }, { business, today: now.today, priors }),
+    waiting: [...new Set(readInbox(disk.files, folder).open.map((entry) => entry.animal))],
+  };
+}
+
+/** What an animal's form is made for. */
+function formFor({ record }: YardFarm, { record: { animal } }: CaseWork, { today }: Keeping): FormFor {
+  return { animal, gaitScale: gaitScaleOn(record.farm, today) };
 }

@@ -1,17 +1,20 @@
 import type { Declares } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import { type HeldPicture, keepEntry, type Kept } from '../../keep/inbox/keep-entry.js';
+import { type HeldPicture, keepEntry, type Kept, holdPicture } from '../../keep/inbox/keep-entry.js';
 import { takeEntry } from '../../keep/inbox/take-entry.js';
-import type { FormValues } from '../../form/field.js';
+import type { FormValues, Field } from '../../form/field.js';
 import type { MayKeep } from '../../form/visit-page.js';
 import { readForm } from '../../form/read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../../form/visit-form.js';
 import { limits, megabytes } from './limits.js';
-import { picturesSent } from './pictures-sent.js';
 import type { Submission } from './read-submission.js';
 import { sentenceCase } from '../../words/number-in-words.js';
-import { troublesAtFields } from './troubles-at-fields.js';
 import type { YardSetting } from './yard-setting.js';
+import { kindOf } from '../../keep/add-picture.js';
+import { sha256Of } from '../../ledger/canonical.js';
+import { heldPicture } from '../../keep/inbox/inbox-entry.js';
+import { pictureIn } from '../../keep/inbox/read-inbox.js';
+import { bytesOf } from '../../keep/kept-file.js';
 
 /** Where a visit was sent to. */
 export interface SentTo {
@@ -141,4 +144,82 @@ function againstRecord(
 
 function plain(message: string): string {
   return message.replaceAll(/`([^`]*)`/g, '“$1”');
+}
+
+/** Those of the messages that name a field of the form, each with its field. */
+function troublesAtFields(against: readonly string[], form: VisitForm): [string, string][] {
+  const names = namesOf([...form.fields.values(), ...form.declared]).toSorted((a, b) => b.length - a.length);
+  return against.flatMap((message): [string, string][] => {
+    const at = names.find(
+      (name) =>
+        name.includes('.') &&
+        new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
+    );
+    if (at !== undefined) return [[at, message]];
+    const missing = names.find((name) => isMissing(name, message));
+    // What is missing stands where it belongs, without the place that the field itself tells.
+    return missing === undefined ? [] : [[missing, message.replace(/^.*?, (?=expected)/, 'nothing said, ')]];
+  });
+}
+
+/** A message on a group, such as `found.a`, that expects this key of it. */
+function isMissing(name: string, message: string): boolean {
+  const dot = name.lastIndexOf('.');
+  if (dot < 0) return false;
+  const group = name.slice(0, dot).replaceAll('.', '\\.');
+  return new RegExp(`^${group} .*, expected “${name.slice(dot + 1)}”`).test(message);
+}
+
+function namesOf(fields: readonly Field[]): string[] {
+  return fields.flatMap((field) => {
+    if (field.kind === 'answer') return [field.name];
+    return namesOf(field.kind === 'group' ? field.fields : field.entries);
+  });
+}
+
+/** A picture that lies in the inbox. */
+interface PictureHeld {
+  readonly held: string;
+  readonly sha256: string;
+  readonly bytes: number;
+}
+
+/** Pictures of a form by the name of their fields, and what is wrong with those that were not taken. */
+interface PicturesSent {
+  readonly held: ReadonlyMap<string, readonly PictureHeld[]>;
+  readonly troubles: ReadonlyMap<string, string>;
+}
+
+/** Lays the pictures a form sent in the inbox of its farm, beside those it sent before and has not dropped. */
+function picturesSent(
+  folder: string,
+  form: string,
+  { values, pictures, tooLarge }: Submission,
+  { disk, keeping, words }: YardSetting,
+): PicturesSent {
+  const held = new Map<string, PictureHeld[]>();
+  const troubles = new Map<string, string>();
+  const dropped = values.get('drop') ?? [];
+  const add = (name: string, one: PictureHeld): void => {
+    const before = held.get(name) ?? [];
+    if (!before.some((other) => other.held === one.held)) held.set(name, [...before, one]);
+  };
+  for (const [field, names] of values) {
+    const [, name = ''] = /^(photos\.\d+)\.held$/.exec(field) ?? [];
+    for (const one of name === '' ? [] : names) {
+      if (!heldPicture.safeParse(one).success || !one.startsWith(form) || dropped.includes(one)) continue;
+      const bytes = bytesOf(disk.files, pictureIn(folder, one));
+      if (bytes) add(name, { held: one, sha256: sha256Of(bytes), bytes: bytes.length });
+    }
+  }
+  for (const { name: field, bytes } of pictures) {
+    const [, name = ''] = /^(photos\.\d{1,2})\.file$/.exec(field) ?? [];
+    if (name === '') continue;
+    const kind = kindOf(keeping(), folder, bytes);
+    if (kind === 'jpeg' || kind === 'png' || kind === 'webp')
+      add(name, { ...holdPicture(disk, folder, form, bytes), bytes: bytes.length });
+    else troubles.set(field, words.say(kind === 'heic' ? 'form.trouble.heic' : 'form.trouble.not-a-picture'));
+  }
+  for (const field of tooLarge) troubles.set(field, words.say('form.trouble.picture-large', megabytes));
+  return { held, troubles };
 }

@@ -1,8 +1,168 @@
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
 import type { Practice } from '../../record/practice.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
-import { growingConditions } from '../growing-conditions.js';
-import { type ScoredGap, scoredGaps } from './scored-gaps.js';
+import { growingConditions, type GrowingConditions } from '../growing-conditions.js';
+import type { Animal } from '../../record/animal.js';
+import { normalBelow } from '../../statistics/normal.js';
+import { type AnimalFollowed, followAnimal } from '../follow-animal.js';
+import { gapOnItsWay } from '../gap-growth.js';
+import { isMeasured } from '../growth-line.js';
+import { publishedPrior } from '../growth-of-animal.js';
+import { likelyOutAfter } from '../when-out.js';
+import { isLeftDown } from '../../record/lifting.js';
+import { type GapPlace, wallGaps } from '../wall-gaps.js';
+
+/** What is scored of one forecast: the chance of being out by a day, and its best day; null where there is none within five years. */
+interface ToScore {
+  readonly chanceOutBy: (day: number) => number;
+  /** A day number, not rounded. */
+  readonly best: number | null;
+}
+
+/** One forecast against what came: how much of it lay inside the range, 0 to 1, and how many days the best day was off. */
+interface ForecastScore {
+  readonly inRange: number;
+  readonly errorDays: number;
+}
+
+const { early, late, horizon } = growthNumbers.forecast;
+
+/**
+ * Scores a forecast against the days between which the gap was seen to have grown out.
+ *
+ * Nobody saw the day itself, only that it fell in (after, by]. So the share of the chance spent over those days
+ * that lies inside the range counts, not a yes or no; and a best day anywhere between them is not off at all.
+ *
+ * Unit:    chances 0 to 1; day numbers
+ * Source:  the probability integral transform, censored; shared/growth.json `forecast`
+ * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
+ */
+export function scoreForecast(
+  { chanceOutBy, best }: ToScore,
+  truth: { readonly after: number; readonly by: number },
+): ForecastScore {
+  return {
+    inRange: shareInside(chanceOutBy(truth.after), chanceOutBy(truth.by)),
+    errorDays: best === null ? horizon.value : Math.max(0, truth.after - best, best - truth.by),
+  };
+}
+
+function shareInside(one: number, other: number): number {
+  const low = Math.min(one, other);
+  const high = Math.max(one, other);
+  if (low === high) return low >= early.value && low <= late.value ? 1 : 0;
+  return Math.max(0, Math.min(high, late.value) - Math.max(low, early.value)) / (high - low);
+}
+
+/** One healed gap with the scores of the forecasts made of it. */
+interface ScoredGap extends HealedGap {
+  readonly scores: readonly ForecastScore[];
+  /** Readings after which no date was given, with the reason said; they are not scored. */
+  readonly withoutForecast: number;
+  /** The clock was started anew at least once: it ran up, was held, opened further, or was not reached. */
+  readonly restarted: boolean;
+}
+
+/**
+ * Scores every forecast that was made of an animal's healed gaps, each with what was known on its day.
+ *
+ * Valid:   under the published prior, whatever the archive has taught since
+ * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
+ */
+export function scoredGaps(animal: Animal, conditions: GrowingConditions, today: CalendarDay): ScoredGap[] {
+  const knownOn = new Map<CalendarDay, AnimalFollowed>();
+  const followedOn = (day: CalendarDay): AnimalFollowed => {
+    const known = knownOn.get(day) ?? followAnimal(animal, conditions, { today: day, prior: publishedPrior });
+    knownOn.set(day, known);
+    return known;
+  };
+  return healedGaps(animal, today).map((gap) => {
+    const scores = gap.forecastOn.flatMap((day) => forecastScore(gap, followedOn(day), day) ?? []);
+    return {
+      ...gap,
+      scores,
+      withoutForecast: gap.forecastOn.length - scores.length,
+      restarted: hasRestarted(gap.lesion, followedOn(gap.after)),
+    };
+  });
+
+  function forecastScore(gap: HealedGap, known: AnimalFollowed, day: CalendarDay): ForecastScore | undefined {
+    const index = indexOf(gap.lesion, known);
+    const place = known.gaps[index];
+    if (place === undefined) return undefined;
+    const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, { today: day });
+    if (why !== undefined || way === undefined) return undefined;
+    const best = likelyOutAfter(way);
+    const chanceOutBy = (on: number) => normalBelow(way.pastGround(on - way.from));
+    return scoreForecast({ chanceOutBy, best: best === null ? null : way.from + best }, truthOf(gap));
+  }
+}
+
+function indexOf(lesion: string, { gaps }: AnimalFollowed): number {
+  return gaps.findIndex((gap) => gap.lesion === lesion);
+}
+
+function hasRestarted(lesion: string, known: AnimalFollowed): boolean {
+  const own = known.followed.lines[indexOf(lesion, known)];
+  return own?.start !== undefined && own.start !== own.line.readings.find(isMeasured);
+}
+
+/** A wall gap that was seen healed, and between which days it came to be: after the one, by the other. */
+interface HealedGap {
+  readonly lesion: string;
+  /** Last seen not yet healed, first seen healed: (after, by]. */
+  readonly after: CalendarDay;
+  readonly by: CalendarDay;
+  /** Days after which a forecast was made: those of its readings up to `after`, but where the expected reading was seen first. */
+  readonly forecastOn: readonly CalendarDay[];
+  /** The same, where the expected reading had been seen before measuring: left out. */
+  readonly leftOut: number;
+}
+
+/**
+ * Finds the wall gaps of an animal that were seen healed, with the days on which a forecast was made of each.
+ *
+ * Valid:   only what was seen on a lifted foot; a gap that is covered is not healed yet; a gap first seen healed, or
+ *          followed elsewhere after it joined another, has no forecast to score
+ * Checked: tests/growth/track-record.test.ts, tests/hand-worked/track-record.test.ts
+ */
+export function healedGaps(animal: Animal, today: CalendarDay): HealedGap[] {
+  return wallGaps(animal, today).placed.flatMap((place) => healedGap(animal, place, today) ?? []);
+}
+
+function healedGap(animal: Animal, { lesion, foot }: GapPlace, today: CalendarDay): HealedGap | undefined {
+  const looks = animal.visits.flatMap((visit) => {
+    const found = visit.found?.[lesion];
+    if (found === undefined || visit.date > today || isLeftDown(visit, foot, found)) return [];
+    return { date: visit.date, found, sawExpected: visit['saw-expected'] === true };
+  });
+  const healed = looks.find(({ found }) => found.state === 'healed');
+  if (healed === undefined) return undefined;
+  const openLooks = looks.filter(({ date, found }) => date < healed.date && isNotYetHealed(found.state));
+  const after = openLooks.at(-1)?.date;
+  if (after === undefined || looks.some(({ found }) => found.joined !== undefined)) return undefined;
+  const read = looks.filter(
+    ({ date, found }) => date <= after && (found.top !== undefined || found['top-found'] === 'higher'),
+  );
+  const days = [...new Set(read.map(({ date }) => date))];
+  const anchored = new Set(read.filter(({ sawExpected }) => sawExpected).map(({ date }) => date));
+  return {
+    lesion,
+    after,
+    by: healed.date,
+    forecastOn: days.filter((date) => !anchored.has(date)),
+    leftOut: anchored.size,
+  };
+}
+
+function isNotYetHealed(state: string | undefined): boolean {
+  return state === 'open' || state === 'covered';
+}
+
+/** Day numbers of the truth. */
+function truthOf({ after, by }: HealedGap): { readonly after: number; readonly by: number } {
+  return { after: dayNumber(after), by: dayNumber(by) };
+}
 
 /** How good the forecasts of some healed gaps have been. */
 export interface Score {

@@ -1,19 +1,128 @@
-import { type LineCourse, followLines } from '../../growth/follow-lines.js';
+import { type LineCourse, followLines, type Judged } from '../../growth/follow-lines.js';
 import { isMeasured } from '../../growth/growth-line.js';
 import { isByEyeAlone } from '../../growth/no-forecast.js';
 import type { GrowingConditions } from '../../growth/growing-conditions.js';
 import type { Departure } from '../../growth/what-is-known.js';
 import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
 import type { Animal } from '../../record/animal.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
 import type { LesionCode } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { lesionKinds } from '../../reference/lesions.js';
 import { onceForAnimal } from '../once-for-animal.js';
-import { closingReadings } from './closing-readings.js';
 import { nextWidth } from './next-width.js';
-import type { ClosingForecast, NoClosingDate, UlcerClosing } from './ulcer-closing.js';
-import { type UlcerHistory, ulcerHistory } from './ulcer-history.js';
+import type {
+  ClosingForecast,
+  NoClosingDate,
+  UlcerClosing,
+  ClosingKind,
+  ClosingReading,
+} from './ulcer-closing.js';
+import { type UlcerHistory, ulcerHistory, type WidthReading } from './ulcer-history.js';
+import type { ReadingKind } from '../../growth/animal-growth.js';
+import { ellipse } from '../../statistics/ellipse.js';
+import { marginAdvance as advanceOf } from '../../statistics/margin-advance.js';
+
+/** The filter's words for a gap in the wall, as they read of an ulcer. */
+const kinds: Partial<Record<ReadingKind, ClosingKind>> = {
+  first: 'first',
+  grew: 'as-expected',
+  doubtful: 'doubtful',
+  'ran-up': 'opening-up',
+  held: 'held',
+  'opened-further': 'opened-further',
+  'lower-than-growth': 'smaller-than-closing',
+};
+
+/**
+ * The widths of an ulcer as they are shown.
+ *
+ * Valid:   the first width after it was found closed reads `came-back`; the margin's advance is told within one run only
+ * Checked: tests/healing/closing/closing-of-ulcer.test.ts
+ */
+function closingReadings({ judged, used }: LineCourse): ClosingReading[] {
+  const readings: ClosingReading[] = [];
+  let before: ClosingReading | undefined;
+  let hasClosed = false;
+  for (const one of judged) {
+    const { reading } = one;
+    if (!isWidth(reading)) {
+      before = undefined;
+      hasClosed = true;
+      continue;
+    }
+    const shown = closingReading(one, reading, !used.has(reading), hasClosed);
+    const marginMmPerDay = advanceSince(before, shown);
+    before = shown;
+    readings.push({ ...shown, ...(marginMmPerDay === undefined ? {} : { marginMmPerDay }) });
+  }
+  return readings;
+}
+
+function isWidth(reading: Judged['reading']): reading is WidthReading {
+  return 'widthMm' in reading;
+}
+
+function closingReading(
+  { kind, expected, ranUp }: Judged,
+  { date, visit, by, tool, widthMm, lengthMm, sigmaMm }: WidthReading,
+  unused: boolean,
+  hasClosed: boolean,
+): ClosingReading {
+  return {
+    date,
+    visit,
+    by,
+    ...(tool === undefined ? {} : { tool }),
+    widthMm,
+    ...(lengthMm === undefined ? {} : { lengthMm }),
+    sigmaMm: 2 * sigmaMm,
+    kind: kind === 'first' && hasClosed ? 'came-back' : (kinds[kind] ?? 'as-expected'),
+    ...(expected === undefined
+      ? {}
+      : { expectedMm: Math.max(0, -2 * expected.mm), sdMm: 2 * expected.sdMm, z: expected.z }),
+    ...(ranUp === undefined ? {} : { widerByMm: 2 * ranUp.mm }),
+    unused,
+  };
+}
+
+function advanceSince(before: ClosingReading | undefined, now: ClosingReading): number | undefined {
+  if (before?.lengthMm === undefined || now.lengthMm === undefined) return undefined;
+  const days = daysBetween(before.date, now.date);
+  if (days <= 0 || before.lengthMm + now.lengthMm === 0) return undefined;
+  return marginAdvance(
+    { lengthMm: before.lengthMm, widthMm: before.widthMm },
+    { lengthMm: now.lengthMm, widthMm: now.widthMm },
+    days,
+  );
+}
+
+/** An ulcer's extent over all, mm. */
+interface Extent {
+  readonly lengthMm: number;
+  readonly widthMm: number;
+}
+
+/**
+ * How fast the margin of an ulcer came in between two looks, each taken as an ellipse.
+ *
+ * Area lost over mean perimeter: unlike per cent of area, it does not make a small ulcer look faster than a large
+ * one. It overstates a long narrow one that has all but closed.
+ *
+ * Unit:    mm a day; below 0 the margin went out
+ * Valid:   days > 0; not both of no extent
+ * Error:   RangeError if both are of no extent
+ * Source:  src/statistics/margin-advance.ts
+ * Checked: tests/healing/closing/margin-advance.test.ts
+ * @example marginAdvance({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
+ */
+export function marginAdvance(before: Extent, now: Extent, days: number): number {
+  return advanceOf(outline(before), outline(now)) / days;
+}
+
+function outline({ lengthMm, widthMm }: Extent) {
+  return ellipse(lengthMm, widthMm);
+}
 
 const { rate, between, mean, deviation, target, targetSd, rough } = growthNumbers.closing;
 const middle = { mm: target.value, sdMm: targetSd.value };

@@ -1,7 +1,6 @@
 import type { Wanted, WantedKey } from '../../casefile/wanted.js';
-import type { Answer, Answering } from './read-answer.js';
-import { readAnswer, trouble, value } from './read-answer.js';
-import { readGroup } from './read-group.js';
+import { type Answer, type Answering, readAnswer, trouble, value, oneOf, wordsMeant } from './read-answer.js';
+import { nearestWord } from '../../casefile/nearest-word.js';
 
 /**
  * All answers given under one key of a record, in the order given: a flag that came twice, the fields of a form.
@@ -77,4 +76,147 @@ function example(wanted: Wanted): string {
   if (wanted.kind === 'group') return 'LH: signs heat';
   if (wanted.kind === 'named' && wanted.names === 'digits') return '0: 130, 1: 51';
   return 'a: open, top 21';
+}
+
+type Keys = ReadonlyMap<string, WantedKey>;
+
+/**
+ * A group of keys typed on one line, such as `open, top 21, wall 43, tool ruler, signs undermined`.
+ *
+ * Parts have commas between them. A part is a key and its value; or a word that only one key of the group may hold,
+ * which then needs no key; or a yes-or-no key alone, which means yes. A word of a key and of one that only says where
+ * something differs from it (`tool`, `wall-tool`) is the former's; one of two lists (`signs`, `gone`) is the first's, until
+ * the second was begun: then it may be either. Where the group has one key for free text that is
+ * not given yet, a part that is none of these is that text. Where that text has to be given, its commas
+ * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
+ *
+ * @example readGroup(keys, 'LH inner, fitted', { from: '2026-01-06' }) // with the keys of a block: foot LH, claw inner, event fitted
+ */
+function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
+  const group: Record<string, unknown> = {};
+  // Where free text stands in the group, its words are no beginnings of other words.
+  const { from } = answering;
+  const reading = [...keys.values()].some(({ wanted, required }) => required && isText(wanted))
+    ? { from }
+    : answering;
+  for (const part of partsOf(typed)) {
+    const wrong = takePart(keys, part, group, reading);
+    if (wrong !== undefined) return trouble(wrong);
+  }
+  return value(group);
+}
+
+/** Parts between commas; commas in straight quotes belong to the text. */
+function partsOf(typed: string): string[] {
+  const parts = typed.match(/(?:"(?:[^"\\]|\\.)*"|[^,"]|")+/g) ?? [];
+  return parts.map((part) => part.trim()).filter((part) => part !== '');
+}
+
+function takePart(
+  keys: Keys,
+  part: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
+  const known = keys.get(key.toLowerCase());
+  if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
+  const fitting = fittingKeys(keys, part, group, answering);
+  const [only] = fitting;
+  if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
+  if (fitting.length > 1)
+    return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
+  const words = part.split(/\s+/);
+  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, group, answering).length > 0)) {
+    for (const word of words) {
+      const wrong = takePart(keys, word, group, answering);
+      if (wrong !== undefined) return wrong;
+    }
+    return undefined;
+  }
+  return takeAsText(keys, part, group, answering);
+}
+
+/** Keys whose closed list holds the word; those that hold it whole go before those it only begins a word of. */
+function fittingKeys(
+  keys: Keys,
+  part: string,
+  group: Readonly<Record<string, unknown>>,
+  answering: Answering,
+): [string, WantedKey][] {
+  const holding = ({ byFirstLetters }: Pick<Answering, 'byFirstLetters'>): [string, WantedKey][] => {
+    const own = [...keys].filter(([, { wanted }]) => {
+      const of = wanted.kind === 'list' ? wanted.of : wanted;
+      return (
+        of.kind === 'word' && wordsMeant(of.words, part, byFirstLetters ? { byFirstLetters } : {}).length > 0
+      );
+    });
+    const firstList = own.find(([, { wanted }]) => wanted.kind === 'list')?.[0];
+    return own.filter(
+      ([name, { wanted }]) =>
+        !own.some(([other]) => name.endsWith(`-${other}`)) &&
+        (wanted.kind !== 'list' || name === firstList || group[name] !== undefined),
+    );
+  };
+  const whole = holding({});
+  return whole.length > 0 ? whole : holding(answering);
+}
+
+function takeAsText(
+  keys: Keys,
+  part: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const required = [...keys].filter(([, { wanted, required: needed }]) => needed && isText(wanted));
+  const texts = required.length > 0 ? required : [...keys].filter(([, { wanted }]) => isText(wanted));
+  const [only] = texts;
+  const quoted = part.startsWith('"');
+  const begun = only && texts.length === 1 && required.length > 0 ? group[only[0]] : undefined;
+  if (only && typeof begun === 'string') {
+    group[only[0]] = `${begun}, ${part}`;
+    return undefined;
+  }
+  const [first = ''] = part.split(/\s/);
+  const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
+  const near = nearestWord(first, [...keys.keys(), ...words]);
+  if (only && texts.length === 1 && !Object.hasOwn(group, only[0]) && (quoted || required.length > 0))
+    return take(only[0], only[1].wanted, part, group, answering);
+  const word = near ?? nearestWord(part, words);
+  if (/^\d+$/.test(part))
+    return `\`${part}\` stands alone behind a comma, expected a key before it; a length takes a decimal point, such as 24.5`;
+  return `\`${part}\` is neither a key nor a word here, expected ${oneOf([...keys.keys()])} with a value${
+    word === undefined ? '' : `: did you mean \`${word}\`?`
+  }`;
+}
+
+function isText({ kind }: Wanted): boolean {
+  return kind === 'text' || kind === 'free-text';
+}
+
+function take(
+  key: string,
+  wanted: Wanted,
+  text: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): string | undefined {
+  const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
+  const read = readInner(wanted, parts, answering);
+  if (read.outcome === 'trouble') return `${key} is ${read.message}`;
+  const before = group[key];
+  if (Array.isArray(before) && Array.isArray(read.value)) {
+    group[key] = [...(before as unknown[]), ...(read.value as unknown[])];
+    return undefined;
+  }
+  if (before !== undefined) return `${key} is given twice, expected once`;
+  group[key] = read.value;
+  return undefined;
+}
+
+/** A list of groups takes one entry each time its key is given: `does wrap off + on 2026-03-06`. */
+function readInner(wanted: Wanted, text: string, answering: Answering): Answer {
+  if (wanted.kind !== 'list' || wanted.of.kind !== 'group') return readAnswer(wanted, text, answering);
+  const entry = readGroup(wanted.of.keys, text, answering);
+  return entry.outcome === 'value' ? value([entry.value]) : entry;
 }

@@ -4,12 +4,12 @@ import type { Problem } from '../../problem/problem.js';
 import { animal as animalSchema } from '../../record/animal.js';
 import type { FileChange, Keeping, Worked } from '../change.js';
 import { findFarm } from '../find-kept.js';
-import { openKept } from '../kept-file.js';
+import { openKept, type KeptFile } from '../kept-file.js';
 import { recordText } from '../open-case.js';
 import { changeOfFile, workedOut } from '../work-out.js';
-import { type KeptAnimal, matchRow } from './match-row.js';
 import type { ListRow } from './read-rows.js';
 import { type RowChanges, rowChanges, stepsOf } from './row-changes.js';
+import { bareMark } from '../../record/bare-mark.js';
 
 /** What becomes of a list's rows beyond filling the files there are. */
 export interface Importing {
@@ -166,4 +166,50 @@ function heldAgainst(
     return { row: one.row, became: 'bad', messages: [message], problems };
   });
   return next.every((one, at) => one === worked[at]) ? work : heldAgainst(keeping, importing, next);
+}
+
+/** An animal's file of the farm, open. */
+interface KeptAnimal {
+  readonly slug: string;
+  readonly kept: KeptFile<typeof animalSchema>;
+}
+
+/** The file a row is about, `none` where she has none, or why that cannot be told. */
+type RowMatch =
+  | { readonly outcome: 'file'; readonly animal: KeptAnimal }
+  | { readonly outcome: 'none' }
+  | { readonly outcome: 'unsure'; readonly message: string };
+
+/**
+ * Whose row it is: by her number, and by her marks where the row or the files leave the number open.
+ *
+ * A mark that is on file under another number is never taken for the animal of the row's number.
+ *
+ * Checked: tests/cli/import.test.ts
+ */
+function matchRow({ values }: ListRow, animals: readonly KeptAnimal[]): RowMatch {
+  const number = values['animal'];
+  const marked = animals.filter(({ kept: { record } }) =>
+    (['tag', 'electronic'] as const).some(
+      (key) =>
+        values[key] !== undefined &&
+        record[key] !== undefined &&
+        bareMark(record[key]) === bareMark(String(values[key])),
+    ),
+  );
+  const numbered = animals.filter(({ kept }) => kept.record.animal === number);
+  const both = numbered.filter((one) => marked.includes(one));
+  const [only, ...others] = number === undefined ? marked : both.length > 0 ? both : numbered;
+  const [elsewhere] = marked.filter((one) => number !== undefined && !numbered.includes(one));
+  if (elsewhere)
+    return {
+      outcome: 'unsure',
+      message: `her mark is that of ${elsewhere.kept.file}, whose number is ${elsewhere.kept.record.animal} and not ${String(number)}: \`growdown renumber\` gives a new number, or the list is wrong`,
+    };
+  if (others.length > 0)
+    return {
+      outcome: 'unsure',
+      message: `${[only!, ...others].map(({ kept }) => kept.file).join(' and ')} both fit: a row with her official tag, and that tag in her file, tells which`,
+    };
+  return only ? { outcome: 'file', animal: only } : { outcome: 'none' };
 }

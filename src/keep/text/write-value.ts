@@ -1,7 +1,6 @@
 import { stepInto } from '../../casefile/explain/group-words.js';
 import { formFor } from '../../casefile/as-wanted.js';
 import type { Wanted } from '../../casefile/wanted.js';
-import { inDigits } from './in-digits.js';
 
 /** A group or list longer than this is written over several lines. */
 const longestFlow = 150;
@@ -151,4 +150,18 @@ function inParagraphs(text: string, indent: number, { eol }: Hand): string | und
 /** Whether a block ends with a line end of its own. */
 function ending(text: string): string {
   return text.endsWith('\n') ? '' : '-';
+}
+
+/**
+ * A number with every digit written out, as the case format has numbers; it knows no exponents.
+ *
+ * @example inDigits(1e-7) // → '0.0000001'
+ */
+function inDigits(value: number): string {
+  const written = String(value);
+  const [, sign = '', whole = '', part = '', power] = /^(-?)(\d)(?:\.(\d+))?e([+-]\d+)$/.exec(written) ?? [];
+  if (power === undefined) return written;
+  const digits = whole + part;
+  const before = 1 + Number(power);
+  return before > 0 ? sign + digits.padEnd(before, '0') : `${sign}0.${'0'.repeat(-before)}${digits}`;
 }

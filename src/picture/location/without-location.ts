@@ -1,6 +1,46 @@
 import { jpegDotsOnly } from './jpeg-dots-only.js';
-import { pngDotsOnly } from './png-dots-only.js';
 import { webpDotsOnly } from './webp-dots-only.js';
+import { crc32 } from 'node:zlib';
+import { type KeptExif, keptExifBlock, readKeptExif } from './kept-exif.js';
+
+const signatureBytes = 8;
+
+/** Chunks that draw the picture or say how its colours are meant (PNG, third edition, 11). */
+const draws = new Set(
+  'IHDR PLTE IDAT IEND tRNS cHRM gAMA iCCP sBIT sRGB cICP mDCV cLLI bKGD hIST pHYs sPLT acTL fcTL fdAT'.split(
+    ' ',
+  ),
+);
+
+/** The parts of a PNG that draw it, with a small EXIF of our own; undefined where it is not built as it should be. */
+function pngDotsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
+  const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const parts: Uint8Array[] = [bytes.subarray(0, signatureBytes)];
+  let kept: KeptExif = {};
+  for (let at = signatureBytes; ;) {
+    const length = view.readUInt32BE(at);
+    const name = view.toString('latin1', at + 4, at + 8);
+    const to = at + 12 + length;
+    if (to > bytes.length || (at === signatureBytes && name !== 'IHDR')) return undefined;
+    if (draws.has(name)) parts.push(bytes.subarray(at, to));
+    else if (name === 'eXIf') kept = readKeptExif(bytes.subarray(at + 8, to - 4));
+    // A capital first letter: a picture that cannot be drawn without this part.
+    else if (!/^[a-z][A-Za-z]{3}$/.test(name)) return undefined;
+    if (name === 'IEND') break;
+    at = to;
+  }
+  const block = keptExifBlock(kept);
+  return block ? parts.toSpliced(2, 0, chunk('eXIf', block)) : parts;
+}
+
+function chunk(name: string, content: Uint8Array): Uint8Array {
+  const named = Buffer.concat([Buffer.from(name, 'latin1'), content]);
+  const whole = Buffer.alloc(named.length + 8);
+  whole.writeUInt32BE(content.length, 0);
+  whole.set(named, 4);
+  whole.writeUInt32BE(crc32(named), named.length + 4);
+  return whole;
+}
 
 /** A picture taken apart: the bytes that draw it, and whether anything else was in the file. */
 export interface DotsOnly {

@@ -2,7 +2,7 @@ import ical, { ICalCalendar, ICalEventStatus, ICalEventTransparency } from 'ical
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { Words } from '../../words/words.js';
 import { type CalendarMemory, sorted } from './calendar-memory.js';
-import { entryUid } from './entry-uid.js';
+import { createHash } from 'node:crypto';
 
 export interface CalendarPart {
   /** The farm's slug. */
@@ -49,4 +49,19 @@ function midnight(day: CalendarDay): Date {
 /** Text as a calendar may hold it: one kind of line end, and no control characters, which RFC 5545 forbids. */
 function plain(text: string): string {
   return text.replaceAll(/\r\n?/g, '\n').replaceAll(/(?!\n)\p{Cc}/gu, ' ');
+}
+
+/**
+ * The identity of a calendar entry: a UUID made of whose calendar, which farm and what it is about, never of a day.
+ *
+ * Source:  RFC 9562, version 8 (a name hashed by SHA-256); RFC 7986 asks for a UUID that tells nothing
+ * @example entryUid('Quillfen Foot Trimming', 'quernholt', 'visit/1') // → '…-…-8…-…-…'
+ */
+function entryUid(from: string, farm: string, key: string): string {
+  const hex = createHash('sha256')
+    .update(JSON.stringify([from, farm, key]))
+    .digest('hex');
+  const variant = ((Number.parseInt(hex[16]!, 16) & 0b0011) | 0b1000).toString(16);
+  const [a, b, c, d] = [hex.slice(0, 8), hex.slice(8, 12), hex.slice(13, 16), hex.slice(17, 20)];
+  return `${a}-${b}-8${c}-${variant}${d}-${hex.slice(20, 32)}`;
 }

@@ -5,12 +5,74 @@ import { dayInWords } from '../../words/day-in-words.js';
 import { planDay } from '../../words/plan-day.js';
 import { type Words, wordsOf } from '../../words/words.js';
 import { type Round, type RoundDays, type RoundFarm, overdueLifts } from '../round-of.js';
-import { bringTogether } from '../to-bring.js';
-import { apartTable } from './apart-table.js';
-import { bringSentence } from './bring-sentence.js';
+import { bringTogether, type ToBring } from '../to-bring.js';
 import { farmBlock, stopLines } from './farm-block.js';
 import type { RoundPage, RoundTrip } from './round-page.js';
-import { farmsOf, shortTable } from './short-table.js';
+import type { CellItem, TableSection } from '../../book/page-parts.js';
+import { paragraph } from '../../words/number-in-words.js';
+import { jobLine, whenInRound } from './animal-lines.js';
+import { openBesides } from '../open-besides.js';
+
+/** The farms of a round in the order of the page. */
+function farmsOf({ trips, unplanned, outside }: Round): RoundFarm[] {
+  return [...trips.flatMap(({ farms }) => farms), ...unplanned, ...outside];
+}
+
+/** How many of the numbers of a farm are of its visit. */
+const ofVisit = 2;
+
+/** One line a farm: when, how many to lift, how many of those late, and what else stands open. */
+function shortTable(words: Words, round: Round, today: CalendarDay): TableSection {
+  const farms = farmsOf(round);
+  const section = { id: 'short', heading: words.say('round.short') };
+  if (farms.length === 0) return { ...section, lead: [words.say('round.empty')] };
+  return {
+    ...section,
+    lead: [],
+    table: {
+      id: 'short-table',
+      caption: words.say('round.short-caption'),
+      columns: [
+        { head: words.say('round.farm-name') },
+        { head: words.say('round.visit') },
+        ...['lift', 'late', 'for-vet', 'withheld', 'not-reported'].map((key) => ({
+          head: words.say(`round.${key}`),
+          number: true,
+        })),
+      ],
+      rows: farms.map((farm) => {
+        const { visit, work } = farm;
+        return {
+          cells: [
+            { text: work.record.farm.farm, ...linkTo(round, farm) },
+            { text: visit === undefined ? words.say('round.not-planned') : planDay(words, visit, today) },
+            ...counts(farm).map((count, at) =>
+              // of a visit on another day nothing was asked: no nought that reads as nothing late there
+              at < ofVisit && round.outside.includes(farm) ? { text: '–' } : { text: String(count) },
+            ),
+          ],
+        };
+      }),
+    },
+  };
+}
+
+/** A farm whose visit falls outside the days asked for has no part of its own on the page. */
+function linkTo({ outside }: Round, farm: RoundFarm): { href?: string } {
+  return outside.includes(farm) ? {} : { href: `#farm-${farm.work.record.slug}` };
+}
+
+function counts(farm: RoundFarm): readonly number[] {
+  const besides = farm.work.cases.map((one) => openBesides(one, farm.until));
+  const of = (test: (one: (typeof besides)[number]) => boolean) => besides.filter(test).length;
+  return [
+    farm.lifts.length,
+    overdueLifts(farm).length,
+    of(({ notices }) => notices.length > 0),
+    of(({ isWithheld }) => isWithheld),
+    besides.reduce((sum, { notReported }) => sum + notReported.length, 0),
+  ];
+}
 
 /** What a page of the round is made with, besides the round itself. */
 export interface RoundAsked {
@@ -116,4 +178,89 @@ function factsOf(words: Words, farms: readonly RoundFarm[], { days, today }: Rou
     { label: say('lift'), value: sum(({ lifts }) => lifts.length) },
     { label: say('late'), value: sum((farm) => overdueLifts(farm).length) },
   ];
+}
+
+/** What to bring, in a sentence. @example bringSentence(wordsOf('en-GB'), { blocks: [], wraps: 2 }) // → 'To bring: blocks: none; wraps: 2.' */
+function bringSentence(words: Words, { blocks, wraps }: ToBring): string {
+  if (blocks.length === 0 && wraps === 0) return words.say('round.bring-nothing');
+  const kinds = blocks.map(({ material, count }) =>
+    words.say('round.bring-kind', {
+      count,
+      material: words.say(
+        material === 'not-written' ? 'round.material-not-written' : `vocabulary.material.${material}`,
+      ),
+    }),
+  );
+  return words.say('round.bring', {
+    blocks: kinds.length === 0 ? words.say('round.bring-none') : kinds.join(', '),
+    wraps: wraps === 0 ? words.say('round.bring-none') : wraps,
+  });
+}
+
+type Job = RoundFarm['apart'][number];
+
+/** One farm's jobs of one day. */
+interface Call {
+  readonly farm: RoundFarm;
+  readonly jobs: readonly [Job, ...Job[]];
+}
+
+/** Jobs of the trimmer's that no planned visit is for: by day over all farms, each farm with whom to ring. */
+function apartTable(words: Words, round: Round, today: CalendarDay): TableSection | undefined {
+  const calls = farmsOf(round)
+    .flatMap(callsOf)
+    .sort((a, b) => (dayOf(a) < dayOf(b) ? -1 : dayOf(a) > dayOf(b) ? 1 : 0));
+  if (calls.length === 0) return undefined;
+  return {
+    id: 'apart',
+    heading: words.say('round.apart'),
+    lead: [words.say('round.apart-lead')],
+    table: {
+      id: 'apart-table',
+      caption: words.say('round.apart-caption'),
+      columns: ['day', 'farm-name', 'jobs'].map((key) => ({ head: words.say(`round.${key}`) })),
+      rows: calls.map(({ farm, jobs }) => ({
+        cells: [
+          { text: whenInRound(words, jobs[0].item, today) },
+          {
+            text: farm.work.record.farm.farm,
+            lines: [
+              ...phoneOf(farm),
+              words.say('round.apart-visit', { day: planDay(words, farm.visit!, today) }),
+            ],
+          },
+          { text: '', items: jobs.map((job) => lineOf(words, farm, job, today)) },
+        ],
+      })),
+    },
+  };
+}
+
+function callsOf(farm: RoundFarm): Call[] {
+  const days = new Map<CalendarDay, readonly [Job, ...Job[]]>();
+  for (const job of farm.apart)
+    days.set(job.item.by, [...(days.get(job.item.by) ?? []), job] as [Job, ...Job[]]);
+  return [...days.values()].map((jobs) => ({ farm, jobs }));
+}
+
+function dayOf({ jobs: [{ item }] }: Call): CalendarDay {
+  return item.by;
+}
+
+/** How she is to handle stands here where the visit's table does not say it. */
+function lineOf(words: Words, farm: RoundFarm, { one, item }: Job, today: CalendarDay): CellItem {
+  const { text, note } = jobLine(words, one, item, undefined, today);
+  const { animal, handling } = one.record.animal;
+  const isLifted = farm.lifts.some((lift) => lift.one === one);
+  return {
+    lead: animal,
+    text,
+    note: paragraph(note, handling && !isLifted ? words.say('round.handling-said', { handling }) : undefined),
+  };
+}
+
+function phoneOf({ work }: RoundFarm): string[] {
+  const { contact } = work.record.farm;
+  const said = contact?.phone ?? contact?.email;
+  return said === undefined ? [] : [said];
 }

@@ -4,7 +4,7 @@ import type { Effects } from '../../../src/cli/effects.js';
 import type { MailMachine } from '../../../src/cli/post/mail-machine.js';
 import type { MailServer } from '../../../src/cli/post/mailer.js';
 import { nodeMailer } from '../../../src/cli/post/node-mailer.js';
-import { nodeMail } from '../../../src/cli/post/node-mail.js';
+import { nodeMail } from '../../../src/cli/node-effects.js';
 import { animalFile, folderWith } from '../run-in-folder.js';
 
 export const businessFile = `---

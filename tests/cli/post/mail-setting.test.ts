@@ -4,8 +4,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import type { MailMachine, PrivateFile } from '../../../src/cli/post/mail-machine.js';
 import { mailSetting } from '../../../src/cli/post/mail-setting.js';
-import { settingsFolder } from '../../../src/cli/post/node-mail.js';
-import { nodePrivateFile } from '../../../src/cli/post/node-private-file.js';
+import { settingsFolder, nodePrivateFile } from '../../../src/cli/node-effects.js';
 
 const secret = 'gate: latch #7';
 const whole = `# our mail\nserver: mail.quillfen.example\nuser: office@quillfen.example\npassword: ${secret}\nsender: office@quillfen.example\n`;

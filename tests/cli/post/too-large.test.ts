@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { tooLarge } from '../../../src/cli/post/too-large.js';
+import { tooLarge } from '../../../src/cli/post/prepare-letter.js';
 
 const farm = { slug: 'quernholt', farm: { farm: 'Quernholt', send: 'both' as const } };
 const file = { name: 'quernholt-2026-06-16.html', type: 'text/html' as const, content: new Uint8Array(8e6) };

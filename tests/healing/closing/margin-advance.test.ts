@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { marginAdvance } from '../../../src/healing/closing/margin-advance.js';
+import { marginAdvance } from '../../../src/healing/closing/closing-of-ulcer.js';
 
 const round = (mm: number) => ({ lengthMm: mm, widthMm: mm });
 
