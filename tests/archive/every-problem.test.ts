@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { catalogue } from '../../src/problem/catalogue.js';
+import { catalogue } from '../casefile/catalogue.js';
 
 test('each trouble an archive can have stands in the catalogue, and a test raises it', () => {
   const room = new URL('../../src/', import.meta.url);

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { type FarmsChosen, chooseFarm } from '../../src/casefile/choose-farm.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { catalogue } from '../../src/problem/catalogue.js';
+import { catalogue } from './catalogue.js';
 import { countLine } from '../../src/problem/count-line.js';
 import { formatProblem } from '../../src/problem/format-problem.js';
 import { caseFilesInMemory } from './case-files-in-memory.js';

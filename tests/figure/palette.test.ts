@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { contrastRatio } from '../../src/figure/contrast-ratio.js';
+import { contrastRatio } from './contrast-ratio.js';
 import { figureStyle } from '../../src/figure/figure-style.js';
 import { palette, schemes } from '../../src/figure/palette.js';
 

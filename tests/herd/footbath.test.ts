@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { bathFills, weeksInLastYear, footbathSums } from '../../src/herd/footbath/bath-sums.js';
-import { bathLitres } from '../../src/herd/footbath/bath-litres.js';
 import { copperOnLand } from '../../src/herd/footbath/copper-on-land.js';
 import type { Farm } from '../../src/record/farm.js';
 
@@ -31,7 +30,6 @@ describe('fills and kilograms', () => {
       kgAYear: 3120,
       missing: [],
     });
-    expect(bathLitres({ lengthCm: 300, widthCm: 60, depthCm: 15 })).toBe(270);
   });
 
   it('a period with both ends is bathed for its own weeks, never more than a year', () => {

@@ -7,7 +7,7 @@ import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
 import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
-import { survivalAt } from '../../src/statistics/survival-at.js';
+import { survivalAt } from '../statistics/survival-at.js';
 
 const settings = { seed: 20261125, numRuns: 150 };
 

@@ -1,6 +1,5 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { bootstrapInterval } from '../../src/statistics/bootstrap-interval.js';
 import { type Interval, interval } from '../../src/statistics/interval.js';
 import { permutationTest } from '../../src/statistics/permutation-test.js';
 import { seededRandom } from '../../src/statistics/seeded-random.js';
@@ -62,24 +61,4 @@ test('groups that do not differ are told apart about one time in twenty, cluster
   }
   expect(apart).toBeGreaterThan(4);
   expect(apart).toBeLessThan(27);
-});
-
-test('bootstrap bounds follow the statistic when it is scaled, and lie within what can be drawn', () => {
-  fc.assert(
-    fc.property(
-      fc.array(fc.array(fc.integer({ min: 0, max: 99 }), { minLength: 1, maxLength: 3 }), {
-        minLength: 2,
-        maxLength: 8,
-      }),
-      (clusters) => {
-        const largest = (drawn: readonly number[]): number => Math.max(...drawn);
-        const { low, high } = bootstrapInterval(clusters, largest, { seed: 5, draws: 199 });
-        const scaled = bootstrapInterval(clusters, (drawn) => 8 * largest(drawn), { seed: 5, draws: 199 });
-        expect([scaled.low, scaled.high]).toEqual([8 * low, 8 * high]);
-        expect(low).toBeGreaterThanOrEqual(Math.min(...clusters.map(largest)));
-        expect(high).toBeLessThanOrEqual(largest(clusters.flat()));
-      },
-    ),
-    settings,
-  );
 });

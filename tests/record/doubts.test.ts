@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
-import { catalogue } from '../../src/problem/catalogue.js';
+import { catalogue } from '../casefile/catalogue.js';
 import { doubtIds, doubtsOf, doubtsOfDraft } from '../../src/record/doubts.js';
 import type { Found } from '../../src/record/found.js';
 import type { Visit } from '../../src/record/visit.js';

@@ -14,7 +14,6 @@ const mathematics = new Set(['0', '1', '2', '3', '0.5']);
  */
 const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string[]]>> = {
   'herd/footbath/bath-sums.ts': ['per cent; days of a week', '100', '7'],
-  'herd/footbath/bath-litres.ts': ['cubic centimetres of a litre', '1000'],
   'herd/footbath/copper-on-land.ts': [
     'square metres, centimetres, milligrams',
     '10_000',
@@ -40,12 +39,6 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
   'schedule/reading-to-take.ts': ['days of a week', '7'],
   'schedule/calving.ts': ['the last tenth of a pregnancy', '10'],
   'schedule/withheld.ts': ['hours of a day', '24'],
-  'statistics/bootstrap-interval.ts': [
-    'defaults, overridden where a book uses it; rounding',
-    '0.95',
-    '1999',
-    '1e-9',
-  ],
   'statistics/ellipse.ts': ['Ramanujan’s formula', '4', '10'],
   'statistics/first-reach.ts': ['where a search stops', '1e-9'],
   'statistics/interval-censored-survival.ts': ['what is rounding', '1e-10'],

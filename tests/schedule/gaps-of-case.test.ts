@@ -3,7 +3,7 @@ import type { Animal, Episode } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
 import { gapIds, type GapId } from '../../src/schedule/gap.js';
 import { gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
-import { catalogue } from '../../src/problem/catalogue.js';
+import { catalogue } from '../casefile/catalogue.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
 const today = '2026-06-10';

@@ -7,7 +7,7 @@ import { intervalCensoredSurvival } from '../../src/statistics/interval-censored
 import { type Interval, interval } from '../../src/statistics/interval.js';
 import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
-import { survivalAt } from '../../src/statistics/survival-at.js';
+import { survivalAt } from './survival-at.js';
 import { wilsonShare } from '../../src/statistics/wilson-share.js';
 
 const settings = { seed: 20261125, numRuns: 150 };

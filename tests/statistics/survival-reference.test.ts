@@ -7,7 +7,7 @@ import { kaplanMeier, type ErrorScale, riskTable } from '../../src/statistics/ka
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
 import { marginAdvance } from '../../src/statistics/margin-advance.js';
 import { normalBelow } from '../../src/statistics/normal.js';
-import { survivalAt } from '../../src/statistics/survival-at.js';
+import { survivalAt } from './survival-at.js';
 import { SeededDraws } from '../study/seeded-draws.js';
 
 // What src/statistics gives, held against sums by hand, closed forms, and the plain definitions below, which share no code with it.

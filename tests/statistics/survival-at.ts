@@ -1,5 +1,5 @@
-import type { Bounds } from './bounds.js';
-import type { MassIn } from './interval-censored-survival.js';
+import type { Bounds } from '../../src/statistics/bounds.js';
+import type { MassIn } from '../../src/statistics/interval-censored-survival.js';
 
 /**
  * The share for whom the event is still to come after time t: two bounds, equal wherever the curve is known.
@@ -9,7 +9,6 @@ import type { MassIn } from './interval-censored-survival.js';
  * stand as far apart as the box is heavy. Inside a last box (after, ∞] the lower bound is 0 for ever.
  *
  * Unit:    a share, 0 to 1
- * Checked: tests/statistics/survival-at.test.ts
  * @example survivalAt([{ after: 3, by: 5, mass: 1 }], 4) // → { low: 0, high: 1 }
  */
 export function survivalAt(support: readonly MassIn[], time: number): Bounds {

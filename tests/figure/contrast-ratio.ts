@@ -3,7 +3,6 @@
  *
  * Shape:   two `#rrggbb` → ratio, the same either way round
  * Source:  WCAG 2.2, definitions of relative luminance and contrast ratio (W3C)
- * Checked: tests/figure/palette.test.ts
  * @example contrastRatio('#000000', '#ffffff') // → 21
  */
 export function contrastRatio(one: string, other: string): number {

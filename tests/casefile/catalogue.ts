@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { readShared } from '../reference/read-shared.js';
+import { readShared } from '../../src/reference/read-shared.js';
 
 const catalogueFile = z.record(z.string().regex(/^[a-z]+\/[a-z0-9-]+$/), z.string().min(1));
 
