@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { archiveOn } from '../../src/herd/archive-on.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
-import { animalNames } from '../../src/herd/same-animal.js';
+import { animalNames } from '../../src/record/same-animal.js';
 import { withoutCopies } from '../../src/herd/without-copies.js';
 import { cow, herd, looks, practiceOf, visit } from './invented-herd.js';
 
@@ -34,6 +34,14 @@ test('the same number alone is no identity; nor is an earlier one that another t
     ]),
   ];
   expect(new Set(namesIn(...others)).size).toBe(4);
+});
+
+test('an earlier farm without a number is where she bore the one she has now', () => {
+  const came = cow('12', [], { earlier: [{ farm: 'harrowmere' }] });
+  expect(namesIn(herd('harrowmere', [cow('12', [])]), herd('quernholt', [came]))).toEqual([
+    'harrowmere/12',
+    'harrowmere/12',
+  ]);
 });
 
 test('by three farms, and by marks that only two files share at a time', () => {
