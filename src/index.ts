@@ -35,7 +35,7 @@ export { recordsAsJson } from './exchange/records-json.js';
 
 // Growth
 export type { AnimalGrowth, LesionGrowth } from './growth/animal-growth.js';
-export { type Archive, archiveOn } from './growth/archive-on.js';
+export { type Archive, archiveOn } from './herd/archive-on.js';
 export { type GrowingConditions, growingConditions } from './growth/growing-conditions.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
 export { type ArchivePriors, type WhatItLearned, priorsFor } from './growth/learning/priors-for.js';

@@ -10,7 +10,7 @@ import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
 import type { AuditPage } from './audit-page.js';
-import type { Archive } from '../growth/archive-on.js';
+import type { Archive } from '../herd/archive-on.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';

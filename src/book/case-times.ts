@@ -1,11 +1,13 @@
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/drawing.js';
-import type { FarmFigures } from '../herd/farm-figures.js';
+import type { Archive } from '../herd/archive-on.js';
+import type { CaseFigures } from '../herd/farm-figures.js';
 import type { TimeToEvent } from '../herd/time-to-event.js';
 import type { WalkMark } from '../herd/time-to-walk.js';
 import { herdNumbers } from '../reference/herd-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
+import { dayInWords } from '../words/day-in-words.js';
 import { lesionInWords } from '../words/lesion-in-words.js';
 import { levelPercent } from '../words/percent.js';
 import type { Words } from '../words/words.js';
@@ -24,38 +26,40 @@ interface TimedCases {
   readonly all?: TimeToEvent;
 }
 
-/** What the figures are called: one farm's, or in the trimmer's own overview all farms'. */
-export interface TimesNamed {
+/** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what stands beside them. */
+export interface TimesTold {
   readonly here: string;
   readonly lead: string;
+  readonly archive?: Pick<Archive, 'figures' | 'upTo'>;
 }
 
 /** How long cases took: a curve for each kind with enough of them, its numbers folded beneath; the others in a table. */
 export function caseTimes(
   words: Words,
-  figures: Pick<FarmFigures, 'farm' | 'business'>,
-  named: TimesNamed = { here: words.say('herd.times.here'), lead: words.say('herd.times.lead') },
+  figures: CaseFigures,
+  { here, lead, archive }: TimesTold,
 ): FarmSection {
-  const timed = timedCases(words, figures);
-  const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one, named.here) }));
+  const timed = timedCases(words, figures, archive?.figures);
+  const everywhere =
+    archive?.figures && words.say('herd.times.everywhere', { day: dayInWords(words, archive.upTo) });
+  const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one, here, everywhere) }));
   const rest = drawn.filter(({ curves }) => curves.length === 0).map(({ one }) => one);
   const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable => ({
     id,
     caption,
     columns: [
       { head: words.say('herd.times.kind') },
-      { head: named.here },
-      ...['when', ...(figures.business ? ['everywhere'] : [])].map((name) => ({
-        head: words.say(`herd.times.${name}`),
-      })),
+      { head: here },
+      { head: words.say('herd.times.when') },
+      ...(everywhere === undefined ? [] : [{ head: everywhere }]),
     ],
-    rows: rows.map((one) => ({ cells: cellsOf(words, one, figures.business !== undefined) })),
+    rows: rows.map((one) => ({ cells: cellsOf(words, one, everywhere !== undefined) })),
   });
   return {
     id: 'case-times',
     heading: words.say('herd.times.heading'),
     lead: [
-      named.lead,
+      lead,
       words.say('herd.times.assumes', { few: herdNumbers.figures.fewCases.value, level: levelPercent }),
     ],
     figures: drawn.flatMap(({ one, curves }): BookFigure[] => {
@@ -76,7 +80,7 @@ export function caseTimes(
   };
 }
 
-function timedCases(words: Words, { farm, business }: Pick<FarmFigures, 'farm' | 'business'>): TimedCases[] {
+function timedCases(words: Words, farm: CaseFigures, business: CaseFigures | undefined): TimedCases[] {
   const healed = farm.healed.map((kind): TimedCases => {
     const all = business?.healed.find(({ code }) => code === kind.code);
     const lesion = lesionInWords(words, kind.code);
@@ -108,9 +112,14 @@ function timedCases(words: Words, { farm, business }: Pick<FarmFigures, 'farm' |
   return [...healed, walked('not-lame', 'notLame'), walked('sound', 'sound')];
 }
 
-function curvesOf(words: Words, { what, here, all }: TimedCases, hereName: string) {
-  const curve = (name: string, times: TimeToEvent | undefined) =>
-    times?.curve && isDrawn(times.curve)
+function curvesOf(
+  words: Words,
+  { what, here, all }: TimedCases,
+  hereName: string,
+  everywhere: string | undefined,
+) {
+  const curve = (name: string | undefined, times: TimeToEvent | undefined) =>
+    name !== undefined && times?.curve && isDrawn(times.curve)
       ? [
           {
             name,
@@ -119,7 +128,7 @@ function curvesOf(words: Words, { what, here, all }: TimedCases, hereName: strin
           },
         ]
       : [];
-  return [...curve(hereName, here), ...curve(words.say('herd.times.everywhere'), all)];
+  return [...curve(hereName, here), ...curve(everywhere, all)];
 }
 
 function cellsOf(words: Words, { what, head, here, all }: TimedCases, hasBusiness: boolean): Cell[] {

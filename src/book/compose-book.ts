@@ -1,4 +1,4 @@
-import { type Archive, archiveOn } from '../growth/archive-on.js';
+import { type Archive, archiveOn } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
@@ -94,7 +94,12 @@ export function composeBook(
     animals: open.map(page),
     closedHeading: words.say('book.closed'),
     closed: closed.map(page),
-    farm: composeFarmPage(words, farm, composeFarmFigures(words, practice, farm, today), today),
+    farm: composeFarmPage(
+      words,
+      farm,
+      composeFarmFigures(words, practice.business, farm, today, archive),
+      today,
+    ),
     ...(footbath ? { footbath } : {}),
     last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today)), {
       pictures: picturesInBook(words, options.pictures),

@@ -1,7 +1,10 @@
-import { farmFigures, type FarmFigures } from '../herd/farm-figures.js';
+import type { Archive } from '../herd/archive-on.js';
+import { type CaseFigures, farmFigures } from '../herd/farm-figures.js';
+import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord, Practice } from '../record/practice.js';
+import type { FarmRecord } from '../record/practice.js';
 import { earlyLiftingSentences, recurrenceSentences } from '../words/compose-herd.js';
+import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { TableSection } from './page-parts.js';
@@ -18,29 +21,40 @@ import { composeMoneyYears } from './money-years.js';
  */
 export function composeFarmFigures(
   words: Words,
-  practice: Practice,
+  business: Business,
   farm: FarmRecord,
   today: CalendarDay,
+  archive: Pick<Archive, 'figures' | 'upTo'>,
 ): FarmSection[] {
-  const figures = farmFigures(practice, farm, today);
+  const figures = farmFigures(farm, today);
   return [
-    caseTimes(words, figures),
-    recurrenceSection(words, figures),
+    caseTimes(words, figures.farm, {
+      here: words.say('herd.times.here'),
+      lead: words.say('herd.times.lead'),
+      archive,
+    }),
+    recurrenceSection(words, figures.farm, archive),
     ...(figures.rates ? [lesionRatesSection(words, figures.rates)] : []),
     lameDaysSection(words, figures),
     { id: 'early-lifting', heading: words.say('herd.early.heading'), lead: earlyLiftingSentences(words) },
-    ...composeMoneyYears(words, practice.business, farm, today),
+    ...composeMoneyYears(words, business, farm, today),
   ];
 }
 
-function recurrenceSection(words: Words, { farm, business }: FarmFigures): TableSection {
+function recurrenceSection(
+  words: Words,
+  farm: CaseFigures,
+  { figures, upTo }: Pick<Archive, 'figures' | 'upTo'>,
+): TableSection {
   return {
     id: 'came-back',
     heading: words.say('herd.recurrence.heading'),
     lead: [
       ...recurrenceSentences(words, farm),
-      ...(business
-        ? recurrenceSentences(words, business).map((sentence) => words.say('herd.business', { sentence }))
+      ...(figures
+        ? recurrenceSentences(words, figures).map((sentence) =>
+            words.say('herd.business', { sentence, day: dayInWords(words, upTo) }),
+          )
         : []),
     ],
   };

@@ -1,4 +1,4 @@
-import type { Archive } from '../growth/archive-on.js';
+import type { Archive } from '../herd/archive-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { type AuditFiles, auditFiles } from '../audit/audit-files.js';
-import { priorsFor } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
 import { type CommonOptions, folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
@@ -32,7 +32,7 @@ export async function audit(options: AuditOptions, effects: Effects): Promise<Ex
   listErrors(reading, effects);
   for (const slug of reading.farmsRefused)
     effects.warn(`${slug}: no audit pack, because of the errors above\n`);
-  const priors = priorsFor(practice, today);
+  const priors = archiveOn(practice, today).priors;
   const written: Written[] = [];
   const ended = await farmByFarm(reading.farms, effects, (farm) => {
     const seals = reading.sealsOf(farm.slug);

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
 import { pictureNumbers } from '../reference/picture-numbers.js';
 import { bookWithin, type BookWithin } from './book-within.js';

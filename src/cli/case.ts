@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { composeCase } from '../book/compose-case.js';
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { pictureNumbers } from '../reference/picture-numbers.js';
 import { bookWithin } from './book-within.js';
 import { type CommonOptions, folderOf } from './common-options.js';

@@ -1,5 +1,5 @@
 import { ledgerFile } from '../casefile/read-ledger-file.js';
-import { priorsFor } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { countLine } from '../problem/count-line.js';
 import { formatProblem } from '../problem/format-problem.js';
 import { sortProblems } from '../problem/sort-problems.js';
@@ -21,7 +21,7 @@ import type { Problem } from '../problem/problem.js';
 export function check(options: CommonOptions & { readonly head?: string }, effects: Effects): ExitCode {
   const reading = readCases(options, effects, { pictures: 'hashed' });
   const { practice, farms, problems, today, filesRead, farmsFound, sealsOf } = reading;
-  const priors = priorsFor(practice, today);
+  const priors = archiveOn(practice, today).priors;
   const gaps = farms.flatMap((farm) =>
     gapProblems(practice, farm, today, priors, isPictureThere(effects, options.cases, farm.slug)),
   );

@@ -1,4 +1,4 @@
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { caseCosts } from '../money/case-costs.js';
 import { costsWithin, farmWork } from '../money/farm-work.js';
 import { yearCosts } from '../money/year-costs.js';

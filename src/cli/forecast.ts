@@ -1,5 +1,5 @@
 import { publishedPrior } from '../growth/growth-of-animal.js';
-import { priorsFor } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { caseEntries } from '../schedule/case-entries.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { learnedSentence } from '../words/compose-archive.js';
@@ -29,7 +29,7 @@ export function forecast(options: CommonOptions & { prior: PriorFrom }, effects:
   const reading = readCases(options, effects);
   const { practice, farms, problems, today } = reading;
   const { business } = practice;
-  const archive = options.prior === 'archive' ? priorsFor(practice, today) : undefined;
+  const archive = options.prior === 'archive' ? archiveOn(practice, today).priors : undefined;
   const priors = archive ?? { priorOf: () => publishedPrior };
   const cases = farms.flatMap((farm) =>
     workOutFarm(farm, { business, today, priors }).map((work) => ({ farm, work })),

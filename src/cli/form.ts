@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { composeFarmData } from '../form/one-file/compose-farm-data.js';
 import { oneFilePage } from '../form/one-file/one-file-page.js';
-import { priorsFor } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { wordsOf } from '../words/words.js';
 import { type CommonOptions, folderOf } from './common-options.js';
@@ -34,7 +34,7 @@ export function form(slug: string, options: FormOptions, effects: Effects): Exit
   }
   const { business } = practice;
   const words = wordsOf(record.farm.language ?? business.language ?? 'en-GB');
-  const work = workOutFarm(record, { business, today, priors: priorsFor(practice, today) });
+  const work = workOutFarm(record, { business, today, priors: archiveOn(practice, today).priors });
   const html = oneFilePage(words, composeFarmData({ words, record, business, work, today }), script());
   const file = join(options.out, `${slug}-form.html`);
   writeResult(join(folderOf(effects, options.out), `${slug}-form.html`), html, effects);

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { composeHandover } from '../handover/compose-handover.js';
 import { handoverLimits } from '../handover/handover-limits.js';
 import { latestPictures, type LatestPicture, type MadePicture } from '../handover/lesion-pictures.js';

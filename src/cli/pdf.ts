@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { countSheets } from '../pdf/count-sheets.js';
 import { datedOn } from '../pdf/dated-on.js';
 import { openPrinter, type Printer } from '../pdf/open-printer.js';

@@ -1,4 +1,4 @@
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { type Mailbox, mailboxOf } from '../post/mailbox.js';
 import type { Business } from '../record/business.js';
 import type { Effects } from './effects.js';

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
-import { type ArchivePriors, priorsFor } from '../growth/learning/priors-for.js';
+import type { ArchivePriors } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
 import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
 import { renderSheet } from '../form/sheet/render-sheet.js';
@@ -34,7 +35,7 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
     return exitFor(reading.problems);
   }
   for (const slug of reading.farmsRefused) effects.warn(`${slug}: no sheet, because of the errors above\n`);
-  const priors = priorsFor(reading.practice, reading.today);
+  const priors = archiveOn(reading.practice, reading.today).priors;
   const written: { farm: string; file: string; animals: readonly string[] }[] = [];
   for (const farm of reading.farms) {
     const one = await sheetOf(farm, priors, reading, options, effects);

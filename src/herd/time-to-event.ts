@@ -5,7 +5,7 @@ import type { Interval } from '../statistics/interval.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
 import { shareBounds } from '../statistics/share-bounds.js';
 import { printed } from './printed-figure.js';
-import { nameOfFile } from './same-animal.js';
+import { nameOfFile } from '../record/same-animal.js';
 
 /** How long one lesion or one run of trouble took, as far as it was seen. */
 export interface CaseTime {

@@ -2,7 +2,7 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import { lesionCodes, type LesionCode } from '../record/words.js';
 import { followedLesions, isHealed, type FollowedLesion } from './followed-lesion.js';
-import { animalNames } from './same-animal.js';
+import { animalNames } from '../record/same-animal.js';
 import { timeToEvent, type CaseTime, type TimeToEvent } from './time-to-event.js';
 
 export interface HealingOfKind extends TimeToEvent {

@@ -4,7 +4,7 @@ import type { GaitScore } from '../healing/standing.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { walkOf } from '../reference/scales.js';
-import { animalNames } from './same-animal.js';
+import { animalNames } from '../record/same-animal.js';
 import { timeToEvent, type CaseTime, type TimeToEvent } from './time-to-event.js';
 
 /** What is waited for in a walk: below the lame mark, or the soundest score of the scale. */

@@ -1,6 +1,6 @@
 import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { animalNames, nameOfFile } from './same-animal.js';
+import { animalNames, nameOfFile } from '../record/same-animal.js';
 
 /**
  * The farms without files that only repeat what another file of the same animal tells.

@@ -4,7 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { FarmRecord } from '../record/practice.js';
 import { spreadOf, type Spread } from './printed-figure.js';
-import { animalNames } from './same-animal.js';
+import { animalNames } from '../record/same-animal.js';
 
 /** Visits at which feet were lifted, and blocks we fitted, in each run of trouble. */
 export interface WorkPerCase {

@@ -1,7 +1,7 @@
 import type { FarmSection } from '../book/book-page.js';
 import { phrase } from '../book/fact.js';
 import { placeCases } from '../book/place-cases.js';
-import { archiveOn } from '../growth/archive-on.js';
+import { archiveOn } from '../herd/archive-on.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/farm-work.js';
@@ -98,11 +98,10 @@ function timesSections(words: Words, { farms, today }: OfBusiness): FarmSection[
   const records = farms.map(({ record }) => record);
   const figures = withFarms(caseFigures(withoutCopies(records), today), records);
   return [
-    caseTimes(
-      words,
-      { farm: figures },
-      { here: words.say('herd.times.everywhere'), lead: words.say('overview.times.lead') },
-    ),
+    caseTimes(words, figures, {
+      here: words.say('overview.times.here'),
+      lead: words.say('overview.times.lead'),
+    }),
     {
       id: 'came-back',
       heading: words.say('herd.recurrence.heading'),

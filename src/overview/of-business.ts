@@ -1,4 +1,4 @@
-import type { Archive } from '../growth/archive-on.js';
+import type { Archive } from '../herd/archive-on.js';
 import type { Practice } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { PlacedCase } from '../book/placed-case.js';

@@ -4,7 +4,7 @@ import { placeCases } from '../book/place-cases.js';
 import { composeVetList } from '../book/vet-list.js';
 import { whatEveryFarmReads } from '../book/what-always-holds.js';
 import { composeWithheld } from '../book/withheld-list.js';
-import type { Archive } from '../growth/archive-on.js';
+import type { Archive } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';

@@ -1,4 +1,4 @@
-import { priorsFor } from '../growth/learning/priors-for.js';
+import { archiveOn } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
@@ -11,7 +11,7 @@ export function workOfFarms(
   today: CalendarDay,
 ): FarmWork[] {
   const { business } = practice;
-  const priors = priorsFor(practice, today);
+  const priors = archiveOn(practice, today).priors;
   return farms.map((record) => ({
     record,
     business,

@@ -1,4 +1,4 @@
-import type { Archive } from '../growth/archive-on.js';
+import type { Archive } from '../herd/archive-on.js';
 import type { WhatItLearned } from '../growth/learning/priors-for.js';
 import { howGood, type HowGood } from '../herd/how-good.js';
 import { printed } from '../herd/printed-figure.js';
@@ -27,7 +27,10 @@ export function learnedSentence(words: Words, { mean, low, high, cows, upTo }: W
 }
 
 /** How good the dates have been: the share in the range and the days off, over how many gaps; of few gaps only how many. */
-export function trackRecordSentence(words: Words, { record, upTo }: Archive): string {
+export function trackRecordSentence(
+  words: Words,
+  { record, upTo }: Pick<Archive, 'record' | 'upTo'>,
+): string {
   const day = dayInWords(words, upTo);
   const all = howGood(record.gaps);
   if (all.gaps === 0) return words.say('archive.record.none', { day });

@@ -3,6 +3,8 @@ import type { BookPage } from '../../src/book/book-page.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
 import { composeFootbathPage } from '../../src/book/footbath-page.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
+import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow, herd, looks, practiceOf, visit } from '../herd/invented-herd.js';
@@ -21,8 +23,9 @@ const farm = herd(
   },
 );
 const practice = practiceOf(farm, other, herd('nettlecombe', []));
-const section = (id: string) =>
-  composeFarmFigures(words, practice, farm, today).find((one) => one.id === id)!;
+const figuresOf = (all: Practice, one: FarmRecord) =>
+  composeFarmFigures(words, all.business, one, today, archiveOn(all, today));
+const section = (id: string) => figuresOf(practice, farm).find((one) => one.id === id)!;
 const rowsOf = (id: string) => section(id).table!.rows.map(({ cells }) => cells.map(({ text }) => text));
 
 test('cases are listed here, and only counted over all farms', () => {
@@ -66,9 +69,7 @@ test('rates have their cow-years, and seasons go by the hemisphere; of one anima
   expect(chart!.svg).toContain('Lesions first seen<');
   // A second animal in the same season: 2 ÷ 0.41615 = 4.8, exact bounds 0.2422 to 7.2247, each ÷ 0.41615; of the season ÷ 0.16153.
   const second = { ...farm, cases: [...farm.cases, ...herd('q', [cow('13', looks(['2026-02-02', 'open']))]).cases] }; // prettier-ignore
-  const rates = composeFarmFigures(words, practiceOf(second), second, today).find(
-    ({ id }) => id === 'lesion-rates',
-  )!;
+  const rates = figuresOf(practiceOf(second), second).find(({ id }) => id === 'lesion-rates')!;
   expect(rates.table!.rows[0]!.cells[3]!.text).toBe('4.8 (0.6 to 17.4)');
   expect(rates.table!.columns[3]!.head).toBe('Per 100 cow-years (95\u00a0% confidence interval)');
   expect(first(rates.figures![0]).slice(2)).toEqual(['2', '16.2', '12.4 (1.5 to 44.7)']);
@@ -86,7 +87,7 @@ test('a curve stands with its own numbers and bounds beneath it, and its kind no
           cow(`${at}`, looks(['2026-01-01', 'open'], [addDays(day, -14), 'open'], [day, 'healed'])),
         ),
     );
-    return composeFarmFigures(words, practiceOf(many), many, today).find(({ id }) => id === 'case-times')!;
+    return figuresOf(practiceOf(many), many).find(({ id }) => id === 'case-times')!;
   };
   const times = healedIn(4);
   expect(times.table!.rows.map(({ cells }) => cells[0]!.text)).toEqual([
@@ -182,7 +183,7 @@ test('all sections stand on the farm page, rounds with their bounds, and no othe
 
 test('a farm with no animal and no herd still says what it can', () => {
   const empty = herd('quernholt', []);
-  const told = composeFarmFigures(words, practiceOf(empty), empty, today);
+  const told = figuresOf(practiceOf(empty), empty);
   expect(told.map(({ id }) => id)).toEqual(['case-times', 'came-back', 'lame-days', 'early-lifting']);
   expect(told[1]!.lead).toEqual([
     'No lesion has been seen healed yet, so none can have come back.',

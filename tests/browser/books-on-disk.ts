@@ -5,7 +5,7 @@ import { inject } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { bookWithin } from '../../src/cli/book-within.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import type { Paper } from '../../src/record/words.js';

@@ -10,7 +10,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { composeBlankSheet, composeSheet } from '../../src/form/sheet/compose-sheet.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
 import type { SheetPage, SheetSide } from '../../src/form/sheet/sheet-page.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import type { Paper } from '../../src/record/words.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { openBrowser } from './find-browser.js';

@@ -8,7 +8,7 @@ import { bareName, rowsOf } from '../../src/form/sheet/sheet-items.js';
 import { sheetLayout } from '../../src/form/sheet/sheet-layout.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import type { Field } from '../../src/form/field.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { visit } from '../../src/record/visit.js';

@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
 import { dayKinds } from '../../src/herd/lame-days.js';
 import { addDays } from '../../src/record/calendar-day.js';
@@ -42,9 +43,10 @@ const animals = fc
 /** A third farm, without cases: with two, one could be told from the figures of both. */
 const nettlecombe = herd('nettlecombe', []);
 
-function figures(all: readonly Animal[], other: FarmRecord, day = today, from = start) {
-  const farm = herd('quernholt', all, { herd: [{ from, cows: 120 }], hemisphere: 'north' });
-  return farmFigures(practiceOf(farm, other, nettlecombe), farm, day);
+function figures(own: readonly Animal[], other: FarmRecord, day = today, from = start) {
+  const farm = herd('quernholt', own, { herd: [{ from, cows: 120 }], hemisphere: 'north' });
+  const all = archiveOn(practiceOf(farm, other, nettlecombe), day).figures;
+  return { ...farmFigures(farm, day), business: all };
 }
 
 const harrowmere = herd('harrowmere', [
@@ -124,6 +126,6 @@ test('the business counts all farms and names none of the others', () => {
   expect(told.business!.sound).toMatchObject({ count: 5, cases: [] });
   expect(JSON.stringify(told)).not.toMatch(/harrowmere|901/i);
   const alone = herd('quernholt', all);
-  expect(farmFigures(practiceOf(alone), alone, today).business).toBeUndefined();
-  expect(farmFigures(practiceOf(alone, harrowmere), alone, today).business).toBeUndefined();
+  expect(archiveOn(practiceOf(alone), today).figures).toBeUndefined();
+  expect(archiveOn(practiceOf(alone, harrowmere), today).figures).toBeUndefined();
 });

@@ -3,7 +3,7 @@ import { farmFigures } from '../../src/herd/farm-figures.js';
 import { howGood } from '../../src/herd/how-good.js';
 import { printed, printedMeanShare, printedShare, spreadOf } from '../../src/herd/printed-figure.js';
 import { type CaseTime, timeToEvent } from '../../src/herd/time-to-event.js';
-import { cow, herd, looks, practiceOf, visit } from './invented-herd.js';
+import { cow, herd, looks, visit } from './invented-herd.js';
 
 describe('the rule', () => {
   test('bounds that span more than half the scale, and a figure of one animal, are not printed', () => {
@@ -97,7 +97,7 @@ describe('the figures of a farm', () => {
     const one = cow('1', [visit('2026-01-01', { found: { a: open, b: open } })], { lesions: { a: wall('LH'), b: wall('RH') } }); // prettier-ignore
     const ratesOf = (...animals: (typeof one)[]) => {
       const farm = herd('quernholt', animals, { herd: { cows: 200 } });
-      return farmFigures(practiceOf(farm), farm, '2026-12-31').rates!.all;
+      return farmFigures(farm, '2026-12-31').rates!.all;
     };
     expect(ratesOf(one)).toMatchObject({ lesions: 2, counted: 2 });
     expect(ratesOf(one).per100).toBeUndefined();
@@ -108,7 +108,7 @@ describe('the figures of a farm', () => {
     const animals = ['1', '2', '3'].map((number) => cow(number, looks(['2026-12-01', 'open'])));
     const rateIn = (cows: number) => {
       const farm = herd('quernholt', animals, { herd: { cows } });
-      return farmFigures(practiceOf(farm), farm, '2026-12-31').rates!.all.per100;
+      return farmFigures(farm, '2026-12-31').rates!.all.per100;
     };
     // 31 days of 200 cows, 17 cow-years: 3.6 to 51.6. Of 180 cows: 4.0 to 57.4.
     expect(rateIn(200)!.high).toBeCloseTo(51.6, 0);

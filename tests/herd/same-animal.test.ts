@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
-import { animalNames } from '../../src/herd/same-animal.js';
+import { animalNames } from '../../src/record/same-animal.js';
 import { withoutCopies } from '../../src/herd/without-copies.js';
 import { cow, herd, looks, practiceOf, visit } from './invented-herd.js';
 
@@ -33,6 +34,14 @@ test('the same number alone is no identity; nor is an earlier one that another t
     ]),
   ];
   expect(new Set(namesIn(...others)).size).toBe(4);
+});
+
+test('an earlier farm without a number is where she bore the one she has now', () => {
+  const came = cow('12', [], { earlier: [{ farm: 'harrowmere' }] });
+  expect(namesIn(herd('harrowmere', [cow('12', [])]), herd('quernholt', [came]))).toEqual([
+    'harrowmere/12',
+    'harrowmere/12',
+  ]);
 });
 
 test('by three farms, and by marks that only two files share at a time', () => {
@@ -79,7 +88,8 @@ test('in the figures of the business a cow that moved is one animal, on either f
     herd('quernholt', [moved[1]!]),
     herd('sallowby', others),
   );
-  const { farm, business } = farmFigures(practice, practice.farms[0]!, today);
+  const { farm } = farmFigures(practice.farms[0]!, today);
+  const business = archiveOn(practice, today).figures;
   expect(farm.healed[0]).toMatchObject({ count: 1, animals: 1, come: 0 });
   // a and b of the one cow, and three others: five lesions, four animals, and a healed once.
   expect(business!.healed[0]).toMatchObject({ count: 5, animals: 4, come: 1 });
@@ -93,6 +103,6 @@ test('lesions followed on both farms, apart, are two cases of one animal', () =>
     herd('quernholt', [cow('12', looks(['2026-02-01', 'open']), { tag })]),
     herd('sallowby', []),
   ];
-  const { business } = farmFigures(practiceOf(...farms), farms[0]!, today);
+  const business = archiveOn(practiceOf(...farms), today).figures;
   expect(business!.healed[0]).toMatchObject({ count: 2, animals: 1 });
 });

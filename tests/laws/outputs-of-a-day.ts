@@ -3,7 +3,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { roundAsData } from '../../src/cli/round-in-words.js';
 import { dueNow } from '../../src/form/known-of-animal.js';
 import { composeSheet } from '../../src/form/sheet/compose-sheet.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { composeHandover } from '../../src/handover/compose-handover.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import type { Practice } from '../../src/record/practice.js';

@@ -3,7 +3,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { newsHash } from '../../src/post/news.js';
 import { summaryHtml } from '../../src/post/summary-html.js';

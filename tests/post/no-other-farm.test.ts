@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { archiveOn } from '../../src/growth/archive-on.js';
+import { archiveOn } from '../../src/herd/archive-on.js';
 import { composeMessage } from '../../src/post/compose-message.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Archive } from '../../src/growth/archive-on.js';
+import type { Archive } from '../../src/herd/archive-on.js';
 import type { WhatItLearned } from '../../src/growth/learning/priors-for.js';
 import { studyResults } from '../../src/reference/study-results.js';
 import { learnedSentence, trackRecordSentence } from '../../src/words/compose-archive.js';

@@ -1,5 +1,5 @@
 import { bagWriter } from '../../archive/bag/bag-writer.js';
-import { archiveOn } from '../../growth/archive-on.js';
+import { archiveOn } from '../../herd/archive-on.js';
 import { headOf, shortHead } from '../../ledger/head-of.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, farmByFarm, worse, WrongUse } from '../exit-code.js';

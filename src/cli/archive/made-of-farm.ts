@@ -4,7 +4,7 @@ import { composeCase } from '../../book/compose-case.js';
 import { jsonSchemas } from '../../exchange/json-schemas.js';
 import { recordsAsJson } from '../../exchange/records-json.js';
 import { tablesOf } from '../../exchange/tables-csv.js';
-import { archiveOn } from '../../growth/archive-on.js';
+import { archiveOn } from '../../herd/archive-on.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { datedOn } from '../../pdf/dated-on.js';
 import type { Printer } from '../../pdf/open-printer.js';

@@ -1,4 +1,4 @@
-import type { Archive } from '../../growth/archive-on.js';
+import type { Archive } from '../../herd/archive-on.js';
 import type { Printer } from '../../pdf/open-printer.js';
 import type { Mailbox } from '../../post/mailbox.js';
 import type { CalendarDay } from '../../record/calendar-day.js';

@@ -1,6 +1,7 @@
 import type { CaseFiles } from '../../casefile/case-files.js';
 import { readPractice } from '../../casefile/read-practice.js';
-import { type ArchivePriors, priorsFor } from '../../growth/learning/priors-for.js';
+import type { ArchivePriors } from '../../growth/learning/priors-for.js';
+import { archiveOn } from '../../herd/archive-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { findFolder } from '../../keep/find-kept.js';
 import type { Practice } from '../../record/practice.js';
@@ -28,7 +29,7 @@ export function rememberedReading(keeping: () => Keeping): () => YardReading {
     const stamp = stampOf(now);
     if (known && stamp !== undefined && known.stamp === stamp) return known.reading;
     const { practice, farmsRefused } = readPractice(now.files, now.cases, { today: now.today });
-    const reading = { practice, farmsRefused, priors: priorsFor(practice, now.today) };
+    const reading = { practice, farmsRefused, priors: archiveOn(practice, now.today).priors };
     // The stamp is older than the reading: what is saved in between shows at the next request.
     known = stamp === undefined ? undefined : { stamp, reading };
     return reading;

@@ -1,5 +1,5 @@
-import { bareMark } from '../record/bare-mark.js';
-import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { bareMark } from './bare-mark.js';
+import type { CaseRecord, FarmRecord } from './practice.js';
 
 /** A file, by its farm's folder and its own name. */
 export interface PlaceOfFile {
@@ -15,8 +15,9 @@ export function nameOfFile({ farm, slug }: PlaceOfFile): string {
 /**
  * One name for each animal, whichever of her files is asked about: a cow that moved has one on each farm.
  *
- * Files are one animal's where the official tag or the electronic number is the same, or where one says `earlier` with a farm and a
- * number that just one file there bears, unless both have tags and they differ. The name is that of the first of her files.
+ * Files are one animal's where the official tag or the electronic number is the same, or where one says `earlier` with a farm and the
+ * number, by default the one she bears now, that just one file there has, unless both have tags and they differ. Without its farm an
+ * earlier number settles nothing: on the farm where she gave it up another cow may bear it. The name is that of the first of her files.
  *
  * Shape:   farms in any order → the same names
  * Checked: tests/herd/same-animal.test.ts
@@ -45,8 +46,7 @@ export function animalNames(farms: readonly FarmRecord[]): (file: PlaceOfFile) =
     bearing.set(number, [...(bearing.get(number) ?? []), file]);
   }
   for (const file of files) {
-    for (const { animal, farm } of file.record.animal.earlier ?? []) {
-      if (animal === undefined || farm === undefined) continue;
+    for (const { animal = file.record.animal.animal, farm } of file.record.animal.earlier ?? []) {
       const [there, ...others] = bearing.get(`number ${farm} ${animal}`) ?? [];
       if (there && others.length === 0 && mayBeOne(there.record, file.record))
         join(nameOfFile(there), nameOfFile(file));
