@@ -18,7 +18,7 @@ export interface Archive {
  * Both are as the archive stood at the end of the last quarter, so that a visit on one farm changes no other farm's book.
  *
  * Valid:   the practice whole, whichever farm is built
- * Checked: tests/growth/learning.test.ts, tests/growth/track-record.test.ts
+ * Checked: tests/growth/learning.test.ts
  */
 export function archiveOn(practice: Pick<Practice, 'farms'>, today: CalendarDay): Archive {
   const upTo = archiveDay(today);
