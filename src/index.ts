@@ -1,12 +1,15 @@
 /**
  * What other programs may use of Growdown. Everything else under `src` may change from one version to the next.
  *
- * From a cases folder to a book in four steps:
+ * From a cases folder to its books:
  *
- *     const { practice, sealsOf } = readPractice(nodeCaseFiles, './cases', { today });
- *     const farm = practice.farms[0]!;
- *     const page = composeBook(practice, farm, today, { seals: sealsOf(farm.slug) });
- *     const html = await renderBook(page);
+ *     const { practice, sealsOf } = readPractice(nodeCaseFiles, './cases', { today: '2026-06-16' });
+ *     for (const farm of practice.farms) {
+ *       const page = composeBook(practice, farm, '2026-06-16', { seals: sealsOf(farm.slug) });
+ *       await writeFile(`${farm.slug}.html`, await renderBook(page));
+ *     }
+ *
+ * Checked: tests/public-api/exports.test.ts
  */
 
 // Reading
@@ -21,7 +24,9 @@ export type { Animal } from './record/animal.js';
 export type { Business } from './record/business.js';
 export type { CalendarDay } from './record/calendar-day.js';
 export type { Farm } from './record/farm.js';
+export type { Found } from './record/found.js';
 export type { CaseRecord, FarmRecord, Practice } from './record/practice.js';
+export type { Visit } from './record/visit.js';
 
 // Seals
 export { type Head, headOf, holdsHead } from './ledger/head-of.js';
@@ -34,7 +39,7 @@ export { readRecords } from './exchange/read-records.js';
 export { recordsAsJson } from './exchange/records-json.js';
 
 // Growth
-export type { AnimalGrowth, LesionGrowth } from './growth/animal-growth.js';
+export type { AnimalGrowth, Forecast, LesionGrowth } from './growth/animal-growth.js';
 export { type Archive, archiveOn } from './herd/archive-on.js';
 export { type GrowingConditions, growingConditions } from './growth/growing-conditions.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';

@@ -9,7 +9,7 @@ const longest = 280;
  * Asked before anything of that name is opened, and again of every name before it is written.
  *
  * Shape:   a path from the archive's own folder, as it stands there → what is wrong, to follow “the path …”
- * Checked: tests/archive/path-trouble.test.ts
+ * Checked: tests/archive/hostile-zips.test.ts
  */
 export function pathTrouble(path: string): string | undefined {
   if (path === '') return 'is empty';

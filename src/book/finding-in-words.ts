@@ -17,7 +17,7 @@ export function findingsInWords(words: Words, animal: Animal, at: number): Fact[
   }));
 }
 
-/** A lesion or mark as the visits call it: its short name, then what it is. @example nameInBook(words, animal, 'a', 0) // → 'a, white line disease' */
+/** A lesion or mark as the visits call it: its short name, then what it is. */
 export function nameInBook(
   words: Words,
   animal: Animal,

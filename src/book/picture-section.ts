@@ -58,7 +58,7 @@ function columnsFor(pictures: number): PicturesOfView['columns'] {
   return pictures % 2 === 0 ? 2 : 3;
 }
 
-/** @example 'Left hind, outer claw: outside wall, after the trim' */
+/** Such as: Left hind, outer claw: outside wall, after the trim. */
 function headingOf(words: Words, { foot, claw, view, moment }: PictureStrip): string {
   const place = foot
     ? placeInWords(words, foot, claw)

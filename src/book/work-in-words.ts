@@ -73,7 +73,7 @@ function wrapInWords(words: Words, wrap: WrapEvent): string {
   );
 }
 
-/** What a picture shows. @example photoInWords(words, photo) // → 'left hind, outer claw; sole; after the trim' */
+/** What a picture shows. @example photoInWords(words, { file: 'photos/1.jpg', foot: 'LH', claw: 'outer', view: 'sole', when: 'after' }) // → 'left hind, outer claw; sole; after the trim' */
 export function photoInWords(words: Words, photo: Photo): string {
   return phrase(
     photo.foot

@@ -7,7 +7,7 @@ const heicBrands = ['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf
 /**
  * What stands under a picture's name, seen from the farm's folder.
  *
- * Checked: tests/casefile/look-at-picture.test.ts
+ * Checked: tests/casefile/read-practice.test.ts
  */
 export function lookAtPicture(files: CaseFiles, farmFolder: string, written: string): PictureLook {
   const path = written.replaceAll('\\', '/');

@@ -11,7 +11,7 @@ const startBytes = 4096;
  * Why by what it holds: Notepad saves `0312.txt`, some computers hide the ending, and an animal lost without a word
  * would be missing from the book. Other files are nobody's business here.
  *
- * Checked: tests/casefiles/bad/folder--other-ending
+ * Checked: tests/casefile/bad-cases.test.ts (folder--other-ending)
  */
 function lookAlike(root: CasesRoot, entry: FolderEntry, where: 'root' | 'farm'): Problem[] {
   if (entry.kind !== 'file') return [];

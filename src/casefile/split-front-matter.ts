@@ -72,7 +72,7 @@ const nearlyDashes = /^\s*(?:[-–—‒―_]{1,}|\*{3,}|={3,})\s*$/;
  * Only a bare `---` opens and closes: `---js` and its like would ask the splitter for another language, and one of
  * them runs code. Every language but YAML throws here, and YAML itself is not parsed here.
  *
- * Checked: tests/casefile/split-front-matter.test.ts
+ * Checked: tests/casefile/bad-cases.test.ts, tests/casefile/any-bytes.test.ts
  */
 export function splitFrontMatter(source: SourceText): FrontMatter {
   const trouble =

@@ -213,7 +213,7 @@ function fitted(text: string, { terminalWidth }: Effects): string {
   return terminalWidth === undefined ? text : wrapped(text, terminalWidth);
 }
 
-/** @example met({ b: { code: 'DD', foot: 'RH' } }) // → ', and declare lesion b (digital dermatitis, RH) in her file' */
+/** Such as: , and declare lesion b (digital dermatitis, RH) in her file. */
 function met(declares: NonNullable<AnimalReading['declares']>): string {
   const all = Object.entries(declares).map(([name, { code, foot, claw }]) => {
     const where = claw === undefined ? foot : `${foot} ${claw}`;

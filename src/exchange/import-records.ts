@@ -22,7 +22,7 @@ export type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly fil
  *
  * Shape:   `only` is a farm's slug: that farm alone, without the business
  * Error:   names that cannot be files', a farm that is not in the records, files that differ: all of a kind in one go
- * Checked: tests/exchange/round-trip.test.ts, tests/exchange/import-records.test.ts
+ * Checked: tests/exchange/round-trip.test.ts
  */
 export function importRecords(keeping: Keeping, records: Records, only: string | undefined): RecordsWorked {
   const found = findFolder(keeping);

@@ -27,7 +27,7 @@ export function barNotes(bar: WallBar, words: Words): BarNote[] {
   return notes;
 }
 
-/** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months' */
+/** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */
 export function monthsInWords(months: number, words: Words): string {
   const rounded = roundMonths(months);
   return words.say('figure.wall.bar.months', { count: rounded === 1 ? 1 : 2, months: px(rounded) });

@@ -5,7 +5,7 @@ import type { ClosingBar, ClosingStripInput, ExpectedWidth } from './closing-str
 import type { FigureTable } from './figure.js';
 import { px } from './svg-mark.js';
 
-/** @example '22 × 16'; '12 wide' without a length; empty without a size */
+/** Length by width; empty without a size. @example sizeInWords({ lengthMm: 22, widthMm: 16 }, words) // → '22 × 16' */
 export function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
   if (widthMm === undefined) return '';
   return lengthMm === undefined
@@ -19,7 +19,7 @@ export function readsInWords({ reads, widthMm }: ClosingBar, words: Words): stri
   return widthMm === undefined ? words.say('figure.closing.state.no-length') : '';
 }
 
-/** @example '0 to 5' */
+/** @example widthRangeInWords({ lowMm: -1.2, highMm: 5.4 }, words) // → '0 to 5' */
 export function widthRangeInWords({ lowMm, highMm }: ExpectedWidth, words: Words): string {
   return words.say('figure.range', { low: Math.round(Math.max(0, lowMm)), high: Math.round(highMm) });
 }

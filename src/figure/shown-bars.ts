@@ -5,7 +5,7 @@ const mostColumns = 11;
 
 /**
  * Which visits a strip draws: all while they fit, else the first and the latest ones.
- * @example shownBars(14 bars, nothing expected) // → { first: the first, latest: the last 9, leftOut: 4 }
+ * Of 14 with nothing expected: the first, the last 9, and 4 left out.
  */
 export function shownBars({ bars, expected, out, noForecast }: WallStripInput) {
   const columns =

@@ -11,7 +11,7 @@ export interface TimeScale {
 /** Months between ticks: the first step whose names do not meet. */
 const steps = [1, 2, 3, 6, 12, 24, 60] as const;
 
-/** `left` is the beginning of the first day, `right` the end of the last. @example 28 days over 280 px: 10 px a day */
+/** `left` is the beginning of the first day, `right` the end of the last. */
 export function timeScale(
   from: CalendarDay,
   to: CalendarDay,

@@ -77,7 +77,7 @@ function reading(bar: WallBar, x: number, top: number, scale: WallScale): string
   return label('np', x, top + 15.5, words);
 }
 
-/** @example '27', '17 ?' when doubtful, '(17)' when it taught nothing */
+/** Such as 27; `17 ?` when doubtful; `(17)` when it taught nothing. */
 function readingWords(bar: WallBar): string {
   const number = px(bar.topMm ?? 0);
   return bar.kind === 'doubtful' ? `${number} ?` : bar.unused ? `(${number})` : number;

@@ -86,7 +86,7 @@ function valueOf(words: Words, animal: Animal, name: string, value: string): str
  * A visit as the answers of a form: what a browser would send had somebody filled it in so.
  *
  * Checked: tests/form/any-visit.test.ts
- * @example valuesOfVisit({ date: '2026-03-03', found: { a: { top: 21 } } }) // → date: 2026-03-03, found.a.top: 21
+ * @example valuesOfVisit({ date: '2026-03-03', found: { a: { top: 21 } } }).get('found.a.top') // → ['21']
  */
 export function valuesOfVisit(
   draft: Readonly<Record<string, unknown>>,

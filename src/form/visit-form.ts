@@ -24,7 +24,7 @@ const markKeys: ReadonlySet<string> = new Set([
  * Whether a key of `found` has its place on a lesion of this code, as the checks of the reader hold it; without a code,
  * on some lesion.
  *
- * Checked: tests/form/fits-finding.test.ts, against those checks
+ * Checked: tests/form/visit-form.test.ts, against those checks
  */
 export function fitsLesion(key: string, code: LesionCode | undefined): boolean {
   if (key === 'distance') return false;

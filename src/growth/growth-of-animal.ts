@@ -25,7 +25,6 @@ export const publishedPrior: Prior = {
  * Error:   none; a gap that allows no forecast says why
  * Source:  shared/growth.json
  * Checked: tests/growth/growth-cases.test.ts, tests/hand-worked/, tests/laws/
- * @example growthOfAnimal(animal, growingConditions(farm), { today: '2026-11-25', prior: publishedPrior })
  */
 export function growthOfAnimal(
   animal: Animal,

@@ -20,7 +20,6 @@ interface Place {
  * Rate and first reader are settled by the first reading that has a length to trust, and stay.
  *
  * Checked: tests/growth/read-lines.test.ts
- * @example readGap(animal, 'a', { foot: 'LH', claw: 'outer', line: 'heel' }, '2026-11-25')
  */
 export function readGap(animal: Animal, name: string, place: Place, upTo: CalendarDay): GrowthLine {
   return lineOf(animal, name, 'gap', place, readings(animal, name, upTo, 'top'), upTo);

@@ -210,7 +210,6 @@ interface Splice {
   readonly insert: string;
 }
 
-/** @example spliced('ab', { at: 1, remove: 0, insert: 'x' }) // → 'axb' */
 function spliced(text: string, { at, remove, insert }: Splice): string {
   return text.slice(0, at) + insert + text.slice(at + remove);
 }

@@ -21,7 +21,7 @@ export interface ToSeal {
  * The scales are sealed with the first visit, since its gait rests on them.
  *
  * Shape:   a farm's seals with pictures' bytes read → new entries in order; none where nothing is new
- * Checked: tests/ledger/sealing.test.ts
+ * Checked: tests/ledger/any-change.test.ts
  */
 export function newEntries(seals: FarmSeals, { sealed, farmFile, animals }: ToSeal): LedgerEntry[] {
   const chain = growingChain(seals.ledger.entries.at(-1), sealed);

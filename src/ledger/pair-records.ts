@@ -17,7 +17,7 @@ export interface Paired {
  * corrected, so the same words come first, then what has grown or owns a correction, then what is of the same day,
  * then what is like it by half its keys.
  *
- * Checked: tests/ledger/pairing.test.ts
+ * Checked: tests/ledger/matching.test.ts
  */
 export function pairRecords(known: readonly SealedRecord[], now: readonly Sealable[]): Paired {
   const sealed = Array.from<SealedRecord | undefined>({ length: now.length });

@@ -102,7 +102,7 @@ interface AnimalNow {
  * under `earlier`; a cow that has her number now is told from her by the visits.
  *
  * Shape:   → the sealed animal of each file that has one, by its slug
- * Checked: tests/ledger/animals.test.ts
+ * Checked: tests/ledger/matching.test.ts
  */
 function matchAnimals(
   known: readonly SealedAnimal[],

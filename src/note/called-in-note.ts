@@ -4,7 +4,7 @@ import { codeBefore } from './lesions-that-fit.js';
 import type { Place } from './place-said.js';
 import type { VisitReader } from './visit-reader.js';
 
-/** @example `a, white line disease, LH outer` */
+/** Such as `a, white line disease, LH outer`. */
 export function nameInFull(r: VisitReader, name: string): string {
   const declared = r.declared(name);
   const code = codeBefore(r.animal, name, r.date);

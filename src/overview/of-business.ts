@@ -32,7 +32,7 @@ export function openCases({ farms }: OfBusiness): OnFarm[] {
   );
 }
 
-/** An animal where several farms are told of: her number and her farm. @example 2086, Quernholt */
+/** An animal where several farms are told of: her number and her farm. Such as: 2086, Quernholt. */
 export function animalOnFarm({ farm, one }: OnFarm): string {
   return `${one.record.animal.animal}, ${farm.record.farm.farm}`;
 }

@@ -120,7 +120,7 @@ function rank({ one }: OnFarm): number {
   return leading ? standingOrder.indexOf(leading.standing) : standingOrder.length;
 }
 
-/** @example Quernholt 2086, 2117; Harrowmere 31 */
+/** Such as: Quernholt 2086, 2117; Harrowmere 31. */
 function whichByFarm(words: Words, cases: readonly OnFarm[]): string {
   return [...new Set(cases.map(({ farm }) => farm))]
     .map((farm) =>

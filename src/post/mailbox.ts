@@ -36,7 +36,7 @@ export function mailboxOf(written: string, name?: string): Mailbox | undefined {
  * The addresses of a record's `email`, which may hold several after commas: each must be one and nothing more, or there
  * are none. The name beside them is the first one's.
  *
- * @example mailboxesOf('nan@quernholt.example, gil@quernholt.example', 'Nan') // → [{ name: 'Nan', address: 'nan@…' }, { address: 'gil@…' }]
+ * @example mailboxesOf('nan@quernholt.example, gil@quernholt.example', 'Nan') // → [{ name: 'Nan', address: 'nan@quernholt.example' }, { address: 'gil@quernholt.example' }]
  */
 export function mailboxesOf(written: string, name?: string): readonly [Mailbox, ...Mailbox[]] | undefined {
   const [first, ...others] = written

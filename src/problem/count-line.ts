@@ -5,7 +5,7 @@ const severities: readonly Severity[] = ['error', 'warning', 'note'];
 /**
  * How much is wrong in one line.
  *
- * @example countLine(problems, 37) // → '2 errors in 1 of 37 files'
+ * @example countLine([{ file: '1.md', severity: 'error' }], 37) // → '1 error in 1 of 37 files'
  * @example countLine([], 37) // → 'no problems in 37 files'
  */
 export function countLine(problems: readonly Problem[], filesRead: number): string {

@@ -7,7 +7,7 @@ import type { LesionCode } from './words.js';
  *
  * Shape:   `upTo` is a position in `visits`, that visit included; a name changed there counts from there on
  * Checked: tests/record/code-of-lesion.test.ts
- * @example codeOn('a', { code: 'WL', foot: 'LH' }, visits, visits.length - 1) // → its code today
+ * @example codeOn('a', { code: 'WL', foot: 'LH' }, [{ found: { a: { code: 'SU' } } }], 0) // → 'SU'
  */
 export function codeOn(name: string, lesion: Lesion, visits: readonly Visit[], upTo: number): LesionCode {
   for (let at = Math.min(upTo, visits.length - 1); at >= 0; at -= 1) {

@@ -222,7 +222,6 @@ function isIn({ low, high }: { readonly low: number; readonly high: number }, mm
   return low <= mm && mm <= high;
 }
 
-/** @example times10(4.1) // → 41 */
 function times10(mm: number): number {
   return Number((mm * 10).toFixed(3));
 }

@@ -32,4 +32,5 @@ export const found = z.strictObject({
   lifted: z.boolean().optional(),
   note: longText.optional(),
 });
+/** What one visit found of one lesion or mark. */
 export type Found = z.infer<typeof found>;

@@ -129,4 +129,5 @@ export const visit = z.strictObject({
   note: longText.optional(),
   amended,
 });
+/** One visit as its case file has it: who came when and why, and what was found and done. */
 export type Visit = z.infer<typeof visit>;

@@ -29,7 +29,7 @@ export interface ExpectedShape {
  *
  * Source:  shared/tag-shapes.json
  * Checked: tests/reference/tag-shapes.test.ts
- * @example missedTagShape('UK 000123 802086')?.said // check digit 8 → 'UK, six digits for the herd, …'
+ * @example missedTagShape('UK 000123 402086') // → undefined
  */
 export function missedTagShape(tag: string): ExpectedShape | undefined {
   const bare = tag.replaceAll(/[\s-]/g, '').toUpperCase();

@@ -75,8 +75,6 @@ export function isWithheld({ milk, meat }: WithheldOfAnimal): boolean {
  * Unit:    calendar days
  * Source:  shared/intervals.json `withdrawal-unknown-shown`; what makes a medicine: shared/substances.json
  * Checked: tests/schedule/withheld.test.ts, tests/laws/withheld-laws.test.ts
- * @example withheldOf(animal, farm, '2026-03-02').milk
- *   // → { outcome: 'withheld', lastWithheld: '2026-03-05', firstClear: '2026-03-06', product: 'x', day: '2026-03-01' }
  */
 export function withheldOf(
   animal: Animal,

@@ -36,8 +36,8 @@ export interface IntervalCensoredSurvival {
  * Error:   masses are proved the best by their slope: log-likelihood short by at most 1e-9, on sets of thousands
  *          that rounding hampers at most 1e-9 for each interval. RangeError for no interval, or none at all
  * Source:  B. W. Turnbull (1976)
- * Checked: tests/statistics/interval-censored-survival.test.ts (by hand), survival-reference.test.ts (plain sums),
- *          tests/laws/statistics-interval-censored.test.ts
+ * Checked: tests/statistics/interval-censored-survival.test.ts (by hand),
+ *          tests/statistics/survival-reference.test.ts (plain sums), tests/laws/statistics-interval-censored.test.ts
  * @example intervalCensoredSurvival([{ after: 3, by: 5 }]).support // → [{ after: 3, by: 5, mass: 1 }]
  */
 export function intervalCensoredSurvival(intervals: readonly Interval[]): IntervalCensoredSurvival {

@@ -40,7 +40,7 @@ export interface KaplanMeier {
  * Error:   RangeError for any other interval, for none, for another level
  * Source:  E. L. Kaplan and P. Meier (1958); the variance by M. Greenwood (1926); the bounds of the median by R. Brookmeyer
  *          and J. Crowley (1982)
- * Checked: tests/statistics/kaplan-meier.test.ts (by hand), survival-reference.test.ts (plain definitions)
+ * Checked: tests/statistics/kaplan-meier.test.ts (by hand), tests/statistics/survival-reference.test.ts (plain definitions)
  * @example kaplanMeier([{ after: 2, by: 2 }, { after: 4, by: Infinity }]).steps[0].survival // → 0.5
  */
 export function kaplanMeier(

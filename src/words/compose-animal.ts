@@ -38,7 +38,7 @@ export function animalSentence(words: Words, animal: Animal, standing: CaseStand
   );
 }
 
-/** A lesion's standing as a clause. @example lesionInShort(…) // → 'growing down, 8 mm since 28 April 2026' */
+/** A lesion's standing as a clause. Such as: growing down, 8 mm since 28 April 2026. */
 export function lesionInShort(words: Words, animal: Animal, lesion: LesionStanding): string {
   return words.say(`standing.short.${shortVariant(lesion)}`, {
     ...valuesOf(words, animal, lesion),

@@ -7,7 +7,7 @@ import { dayInWords } from './day-in-words.js';
 import { mm } from './number-in-words.js';
 import type { Words } from './words.js';
 
-/** Below 10 to a tenth, else whole. @example amount(7.94) // → 7.9 */
+/** Below 10 to a tenth, else whole. */
 function amount(value: number): number {
   return value < 10 ? mm(value) : Math.round(value);
 }
@@ -49,7 +49,7 @@ function formInWords(words: Words, form: NonNullable<CopperIn['takenAs']>): stri
   return words.say(`vocabulary.copper-form.${form}`);
 }
 
-/** What a bath's line still wants; undefined where nothing. @example missingSentence(words, sum) // → 'To work this out, write the strength in %.' */
+/** What a bath's line still wants; undefined where nothing. @example missingSentence(words, { missing: ['strength'] }) // → 'To work this out, write the strength in %.' */
 export function missingSentence(words: Words, { missing }: BathSum): string | undefined {
   if (missing.length === 0) return undefined;
   const names = missing.map((one) => words.say(`herd.bath.missing-of.${one}`));
@@ -121,7 +121,7 @@ function lastYearSentences(words: Words, { lastYear }: FootbathSums, today: Cale
   ];
 }
 
-/** Years until the soil has risen by the step. @example '26 to 64'; '40 or more' where crops may take it all off */
+/** Years until the soil has risen by the step. @example yearsInWords(words, { yearsUntilRise: { least: 40, most: Infinity } }) // → '40 or more' */
 export function yearsInWords(words: Words, { yearsUntilRise: { least, most } }: CopperOnLand): string {
   const [low, high] = [amount(least), amount(most)];
   if (most === Infinity) return words.say('herd.bath.years-least', { least: low });

@@ -22,7 +22,7 @@ export function gaitSentence(words: Words, gait: GaitStanding): string {
   );
 }
 
-/** The same as a clause for a list. @example gaitInShort(words, gait) // → 'lame off the block (2 on 2 June 2026)' */
+/** The same as a clause for a list. Such as: lame off the block (2 on 2 June 2026). */
 export function gaitInShort(words: Words, gait: GaitStanding): string {
   const variant = variantOf(gait).replace(/^(not-lame-not-proved\.too-soon).*$/, '$1');
   return words.say(`gait.short.${variant}`, valuesOf(words, gait));
@@ -60,7 +60,7 @@ function valuesOf(words: Words, { last, lastOffBlock, daysOffBlock }: GaitStandi
   };
 }
 
-/** @example lameInWords(words, score) // → 'severely lame' */
+/** @example lameInWords(words, { severe: true }) // → 'severely lame' */
 export function lameInWords(words: Words, { severe }: Pick<GaitScore, 'severe'>): string {
   return words.say(severe ? 'gait.severe' : 'gait.lame');
 }

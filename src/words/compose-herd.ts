@@ -13,7 +13,7 @@ import { mm, paragraph } from './number-in-words.js';
 import { boundsInWords, levelPercent, percent } from './percent.js';
 import type { Words } from './words.js';
 
-/** Counts said as things, `herd.lesions`, `herd.animals` …: @example countOf(words, 'animals', 1) // → '1 animal' */
+/** Counts said as things, such as: 1 animal. */
 function countOf(
   words: Words,
   what: 'lesions' | 'animals' | 'runs' | 'recurrence.places',
@@ -24,7 +24,7 @@ function countOf(
 
 /**
  * How many cases, of how many animals, and in how many it was seen to have come.
- * @example timesSentence(words, kind, 'healed') // → '5 lesions in 4 animals; 3 seen healed'
+ * @example timesSentence(words, { count: 5, animals: 4, come: 3 }, 'healed') // → '5 lesions in 4 animals; 3 seen healed'
  */
 export function timesSentence(
   words: Words,

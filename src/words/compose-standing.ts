@@ -142,7 +142,7 @@ export function valuesOf(words: Words, animal: Animal, { evidence }: LesionStand
   };
 }
 
-/** A lesion by name and place. @example nameOf(words, animal, 'a') // → 'white line disease (WL), left hind, outer claw' */
+/** A lesion by name and place. @example nameOf(words, { lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer' } } }, 'a') // → 'white line disease (WL), left hind, outer claw' */
 export function nameOf(words: Words, animal: Animal, lesion: string, code?: LesionCode): string {
   const declared = animal.lesions[lesion];
   if (!declared) return lesion;

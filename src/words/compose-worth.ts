@@ -9,7 +9,7 @@ import type { Words } from './words.js';
 /**
  * Which one reading at the next visit would narrow a date most, and by how much.
  *
- * Checked: tests/words/archive-sentences.test.ts
+ * Checked: tests/words/situations.test.ts
  */
 export function worthSentence(
   words: Words,

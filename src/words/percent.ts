@@ -11,14 +11,14 @@ export function percent(share: number): number {
 /** How sure the bounds of figures are, in per cent. */
 export const levelPercent = percent(herdNumbers.figures.level.value);
 
-/** The bounds that stand beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95 % confidence interval 8 to 17 %' */
+/** The bounds that stand beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95\u00a0% confidence interval 8 to 17\u00a0%' */
 export function boundsInWords(words: Words, { low, high }: Bounds): string {
   return words.say('herd.share.bounds', { level: levelPercent, low: percent(low), high: percent(high) });
 }
 
 /**
  * So many of so many; with the per cent and, on a line of its own, its bounds only where a figure may be printed.
- * @example shareInWords(words, 24, 205) // → ['24 of 205 (12 %)', '95 % confidence interval 8 to 17 %']
+ * @example shareInWords(words, 24, 205) // → ['24 of 205 (12\u00a0%)', '95\u00a0% confidence interval 8 to 17\u00a0%']
  */
 export function shareInWords(words: Words, count: number, of: number, animals = of): string[] {
   const share = printedShare(count, of, animals);

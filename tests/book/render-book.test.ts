@@ -1,6 +1,6 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
-import { renderBook, renderBooks } from '../../src/book/render-book.js';
+import { renderBook } from '../../src/book/render-book.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 
 const today = '2026-03-10';
@@ -42,12 +42,12 @@ test('what users write prints as text, template marks and tags included', async 
   expect(html).toContain('pic');
 });
 
-test('the same record gives the same bytes, alone or among others', async () => {
+test('the same record gives the same bytes, alone or beside others drawn at the same time', async () => {
   const page = composeBook(fullPractice, fullFarm, today);
   const alone = await renderBook(page);
-  const [first, second] = await renderBooks([page, page]);
+  const [first, , last] = await Promise.all([page, { ...page, title: 'Another' }, page].map(renderBook));
   expect(first).toBe(alone);
-  expect(second).toBe(alone);
+  expect(last).toBe(alone);
 });
 
 test('a book asks nothing of the outside: every address in it is a place in it', async () => {
@@ -61,8 +61,16 @@ test('a book asks nothing of the outside: every address in it is a place in it',
   expect(html).not.toMatch(/@import|url\((?!#|data:font\/woff2;base64,)/);
 });
 
-test('the process stands where it stood, and nothing was written', async () => {
-  const before = process.cwd();
-  await renderBook(composeBook(fullPractice, farmWith([]), today));
-  expect(process.cwd()).toBe(before);
+test('the process stands where it stood all the time, even where that folder is gone', async () => {
+  const page = composeBook(fullPractice, farmWith([]), today);
+  const here = await renderBook(page);
+  const moved = vi.spyOn(process, 'chdir');
+  const stands = vi.spyOn(process, 'cwd').mockReturnValue('/gone');
+  try {
+    expect(await renderBook(page)).toBe(here);
+    expect(moved).not.toHaveBeenCalled();
+  } finally {
+    moved.mockRestore();
+    stands.mockRestore();
+  }
 });

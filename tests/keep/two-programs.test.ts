@@ -9,7 +9,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 
-const writer = fileURLToPath(new URL('write-visits.mjs', import.meta.url));
+const writer = fileURLToPath(new URL('./write-visits.mjs', import.meta.url));
 
 /** A program of its own that adds so many reports to one animal's file, one after another. */
 function writing(cases: string, by: string, count: number): Promise<string> {

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeCase } from '../../src/book/compose-case.js';
-import { renderBooks } from '../../src/book/render-book.js';
+import { renderBook } from '../../src/book/render-book.js';
 import { handoverMessage } from '../../src/cli/handover.js';
 import { workCsv } from '../../src/cli/costs.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
@@ -23,10 +23,9 @@ async function handedOut(practice: Practice): Promise<readonly (readonly [string
   const farm = practice.farms[0]!;
   const { business } = practice;
   const alone = { ...farm, cases: farm.cases.slice(0, 1) };
-  const [book, one] = await renderBooks([
-    composeBook(practice, farm, today),
-    composeCase(practice, alone, today),
-  ]);
+  const [book, one] = await Promise.all(
+    [composeBook(practice, farm, today), composeCase(practice, alone, today)].map(renderBook),
+  );
   const page = handoverOf(farm, { business, ask: 'Will you come?' });
   const handover = renderHandover(page);
   const { message } = handoverMessage(page, { business, farm, today, name: 'x.html', html: handover });

@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { runInThisContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import * as growdown from '../../src/index.js';
 
@@ -41,6 +42,26 @@ test('what others may use is all there', () => {
       .map(({ name }) => name)
       .sort(),
   );
+  expect(exported.filter(({ isType }) => isType).map(({ name }) => name)).toEqual(
+    expect.arrayContaining(['Animal', 'Visit', 'Found', 'AnimalGrowth', 'Forecast']),
+  );
+});
+
+test('the example above the exports runs as it stands', async () => {
+  const example = [...index.matchAll(/^ \*     (.*)$/gm)].map(([, line]) => line).join('\n');
+  const written = new Map<string, string>();
+  const given = { ...growdown, writeFile: (name: string, html: string) => written.set(name, html) };
+  const run = runInThisContext(`async ({ ${Object.keys(given).join(', ')} }) => {\n${example}\n}`) as (
+    all: typeof given,
+  ) => Promise<void>;
+  await run(given);
+  expect([...written.keys()].sort()).toEqual(
+    readdirSync('cases', { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map(({ name }) => `${name}.html`)
+      .sort(),
+  );
+  for (const html of written.values()) expect(html).toMatch(/^\s*<!DOCTYPE html>.*<\/html>\s*$/s);
 });
 
 test.each(exported)('$name has a doc comment', ({ name, file }) => {

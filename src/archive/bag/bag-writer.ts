@@ -15,7 +15,7 @@ export interface BagWriter {
 /**
  * A writer into a folder that is not there yet.
  *
- * Checked: tests/archive/bag-writer.test.ts
+ * Checked: tests/archive/on-a-real-disk.test.ts
  */
 export function bagWriter(disk: ArchiveDisk, folder: string): BagWriter {
   const payloadSums = new Map<string, string>();

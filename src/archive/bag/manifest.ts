@@ -18,7 +18,7 @@ export function manifestText(manifest: Manifest): string {
 /**
  * Reads a manifest line by line; lines it cannot take are left out of the entries and named.
  *
- * Checked: tests/archive/manifest.test.ts
+ * Checked: tests/archive/verify-archive.test.ts
  */
 export function readManifest(text: string): ManifestRead {
   const entries = new Map<string, string>();

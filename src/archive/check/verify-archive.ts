@@ -147,7 +147,7 @@ interface BagChecked {
  * Nothing that a list names is opened because it is named: only files found in the bag are read.
  *
  * Shape:   the bag's files; how a path in it is shown → what is wrong, with the file each trouble is in
- * Checked: tests/archive/check-bag.test.ts
+ * Checked: tests/archive/verify-archive.test.ts
  */
 function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked {
   if (!files.sizes.has('bagit.txt') && !files.sizes.has(tagManifest))

@@ -30,7 +30,7 @@ export function zipRefusal({ sizes }: BagFiles): string | undefined {
  * same files give the same bytes whatever version of a compressor is at hand, in fifty years too.
  *
  * Shape:   files, and the folder they stand in within the zip → the zip's bytes, piece by piece
- * Checked: tests/archive/zip-of-bag.test.ts
+ * Checked: tests/archive/on-a-real-disk.test.ts
  */
 export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator<Uint8Array> {
   const zip = new ZipFile();

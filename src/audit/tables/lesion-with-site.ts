@@ -5,7 +5,7 @@ import type { Words } from '../../words/words.js';
 
 /**
  * A lesion by its full name and code, foot, claw and site, as it was called at a visit.
- * @example lesionWithSite(words, animal, 'a', 0) // → 'white line disease (WL), left hind, outer claw: white line, rear part'
+ * Such as: white line disease (WL), left hind, outer claw: white line, rear part.
  */
 export function lesionWithSite(words: Words, animal: Animal, name: string, at: number): string {
   const lesion = animal.lesions[name];

@@ -8,7 +8,7 @@ export function checkDoubts(animal: Animal, { today }: AnimalCheckContext): Find
   return doubtsOf(animal, { today }).map(doubtAsFinding);
 }
 
-/** @example a doubt of a top // → a warning: found.a.top: 4.1 mm? 41 would fit. */
+/** A doubt as a warning, such as: found.a.top: 4.1 mm? 41 would fit. */
 export function doubtAsFinding({ id, path, says, fix }: Doubt): Finding {
   const key = path.filter((part) => typeof part === 'string' && part !== 'visits').join('.');
   return { id, severity: 'warning', path, at: 'value', message: `${key}: ${says}`, mend: fix };

@@ -7,7 +7,7 @@ const maker =
   (severity: Severity): Maker =>
   (id, path, message, mend, at = 'value') => ({ id: `record/${id}`, severity, path, at, message, mend });
 
-/** The file is refused. @example refuse('recheck-before-visit', ['visits', 0, 'recheck'], 'what was found', 'how to mend it') */
+/** The file is refused. */
 export const refuse: Maker = maker('error');
 
 /** Something looks wrong and may be right. */

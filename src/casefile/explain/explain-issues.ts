@@ -141,8 +141,7 @@ function at(value: unknown, path: RecordPath): unknown {
 
 /**
  * A path in the words of a message. Which visit and which entry of a list is left out: the line says it.
- *
- * @example nameOfPath(['visits', 2, 'found', 'a', 'top']) // → 'found.a.top'
+ * Of visits, 2, found, a, top: `found.a.top`.
  */
 function nameOfPath(path: RecordPath): string {
   const inner = path[0] === 'visits' && path.length > 2 ? path.slice(2) : path;

@@ -91,8 +91,6 @@ function spanOf(span: Span<number> | Span<string> | undefined): string {
 
 /**
  * Rows under each other, two spaces between: the first columns to the left, the others to the right.
- *
- * @example laidOut([['animal', 'visits'], ['2086', '5']], 1) // → ['animal  visits', '2086         5']
  */
 function laidOut(rows: readonly (readonly string[])[], toTheLeft: number): string[] {
   const widths = (rows[0] ?? []).map((_, at) => largest(rows.map((row) => row[at]!.length)));

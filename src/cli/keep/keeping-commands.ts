@@ -126,7 +126,7 @@ export function addKeepingCommands(
 /** Options of an import that mean nothing where whole records are read. */
 const forLists = ['map', 'days', 'separator', 'start', 'startAll', 'replace', 'skipBad'];
 
-/** @example asFlag('startAll') // → 'start-all' */
+/** `startAll` is `--start-all`. */
 function asFlag(key: string): string {
   return key.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 }

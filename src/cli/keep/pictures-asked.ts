@@ -12,8 +12,6 @@ export function pictureTrouble(files: CaseFiles, farmFolder: string, file: strin
 
 /**
  * Pictures named with a visit, parted: those that lie in the farm's folder stay as they are, others are to be copied.
- *
- * @example apart(files, 'cases/quernholt', [{ file: 'photos/2086.jpg', foot: 'LH' }])
  */
 export function apart(
   files: CaseFiles,

@@ -40,7 +40,7 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
  * Shape:   everything the trimmer keeps, the day → a prior for each file, and what was learned
  * Valid:   two files of one cow count as one, with both files' readings
  * Checked: tests/hand-worked/learning.test.ts, tests/growth/learning.test.ts, tests/laws/learning-laws.test.ts
- * @example priorsFor(practice, '2026-11-25').priorOf('quernholt', '2086')
+ * @example priorsFor({ farms: [] }, '2026-11-25').learned.cows // → 0
  */
 export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay): ArchivePriors {
   const upTo = archiveDay(today);

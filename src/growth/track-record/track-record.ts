@@ -197,7 +197,7 @@ export interface TrackRecord {
  * Valid:   forecasts from published numbers and the cow's own readings alone, as known on each day
  * Source:  shared/growth.json `trackRecord`, `forecast`
  * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
- * @example trackRecord(practice, '2026-11-25').all.inRange
+ * @example trackRecord({ farms: [] }, '2026-11-25').leftOut // → 0
  */
 export function trackRecord(practice: Pick<Practice, 'farms'>, today: CalendarDay): TrackRecord {
   const gaps = practice.farms.flatMap(({ slug: farm, farm: record, cases }) => {

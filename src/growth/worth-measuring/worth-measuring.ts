@@ -202,7 +202,6 @@ const { atLeast } = growthNumbers.worthMeasuring;
  * Valid:   of gaps that have a date and are not likely out by then; not of those at the coronet, where sound horn must come first
  * Source:  shared/growth.json `worthMeasuring`
  * Checked: tests/hand-worked/worth-measuring.test.ts, tests/growth/worth-measuring.test.ts
- * @example worthMeasuring(animal, growingConditions(farm), { today, prior }, { next: '2026-12-16' })
  */
 export function worthMeasuring(
   animal: Animal,

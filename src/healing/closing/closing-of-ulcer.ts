@@ -149,7 +149,6 @@ export const closingsOf = onceForAnimal((animal: Animal, today: CalendarDay): re
  * Unit:    mm over all, days
  * Source:  shared/growth.json `closing`
  * Checked: tests/hand-worked/ulcer.test.ts, tests/healing/closing/closing-of-ulcer.test.ts, tests/laws/closing-laws.test.ts
- * @example closingOfUlcer(animal, 'u', '2026-11-25')
  */
 export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDay): UlcerClosing | undefined {
   const declared = animal.lesions[lesion];

@@ -89,8 +89,7 @@ type Keys = ReadonlyMap<string, WantedKey>;
  * the second was begun: then it may be either. Where the group has one key for free text that is
  * not given yet, a part that is none of these is that text. Where that text has to be given, its commas
  * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
- *
- * @example readGroup(keys, 'LH inner, fitted', { from: '2026-01-06' }) // with the keys of a block: foot LH, claw inner, event fitted
+ * Of a block, `LH inner, fitted`: foot LH, claw inner, event fitted.
  */
 function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
   const group: Record<string, unknown> = {};

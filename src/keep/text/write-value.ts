@@ -16,8 +16,7 @@ export interface Hand {
 
 /**
  * A value as it stands between brackets, on one line.
- *
- * @example inFlow({ top: 21, tool: 'ruler' }, wanted) // → '{ top: 21, tool: ruler }'
+ * Such as `{ top: 21, tool: ruler }`.
  */
 export function inFlow(value: unknown, wanted: Wanted | undefined): string {
   if (Array.isArray(value)) return `[${value.map((one) => inFlow(one, stepInto(wanted, 0))).join(', ')}]`;
@@ -154,8 +153,6 @@ function ending(text: string): string {
 
 /**
  * A number with every digit written out, as the case format has numbers; it knows no exponents.
- *
- * @example inDigits(1e-7) // → '0.0000001'
  */
 function inDigits(value: number): string {
   const written = String(value);

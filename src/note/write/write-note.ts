@@ -28,7 +28,7 @@ const painRelief: Readonly<Record<PainRelief, string>> = {
  * Photos are not told: a note carries none. Empty lists and groups say nothing and are not told either.
  *
  * Checked: tests/note/written-and-read.test.ts
- * @example writeNote({ farm: 'quernholt', slug: '2086', animal: {} }, { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck', gait: 1 })
+ * @example writeNote({ farm: 'quernholt', slug: '2086', animal: {} }, { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck' }) // → 'farm quernholt\ndate 2026-03-03\nanimal 2086.md\nby "Orla Venn"\nkind recheck\n'
  */
 export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): string {
   const lines = inWords<NoteVisit>(

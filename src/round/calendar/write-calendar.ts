@@ -55,7 +55,6 @@ function plain(text: string): string {
  * The identity of a calendar entry: a UUID made of whose calendar, which farm and what it is about, never of a day.
  *
  * Source:  RFC 9562, version 8 (a name hashed by SHA-256); RFC 7986 asks for a UUID that tells nothing
- * @example entryUid('Quillfen Foot Trimming', 'quernholt', 'visit/1') // → '…-…-8…-…-…'
  */
 function entryUid(from: string, farm: string, key: string): string {
   const hex = createHash('sha256')

@@ -180,7 +180,7 @@ function factsOf(words: Words, farms: readonly RoundFarm[], { days, today }: Rou
   ];
 }
 
-/** What to bring, in a sentence. @example bringSentence(wordsOf('en-GB'), { blocks: [], wraps: 2 }) // → 'To bring: blocks: none; wraps: 2.' */
+/** What to bring, in a sentence. Such as: To bring: blocks: none; wraps: 2. */
 function bringSentence(words: Words, { blocks, wraps }: ToBring): string {
   if (blocks.length === 0 && wraps === 0) return words.say('round.bring-nothing');
   const kinds = blocks.map(({ material, count }) =>

@@ -110,7 +110,7 @@ function download(text: string, file: string): void {
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
-/** @example `quernholt-2026-06-16.txt` */
+/** Such as: `quernholt-2026-06-16.txt`. */
 function fileName({ data }: Page, written: readonly { readonly day: string }[]): string {
   return `${data.slug}-${written.at(-1)?.day ?? data.made}.txt`;
 }

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest';
+import { chained } from '../../src/ledger/entry-line.js';
+import type { LedgerEntry } from '../../src/ledger/ledger-entry.js';
+import { newEntries } from '../../src/ledger/new-entries.js';
+import { pairRecords } from '../../src/ledger/pair-records.js';
+import { emptyLedger } from '../../src/ledger/read-ledger.js';
+import type { Sealable } from '../../src/ledger/sealable.js';
+import { sealedRecords } from '../../src/ledger/sealed-records.js';
+import { sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
+import type { Animal } from '../../src/record/animal.js';
+
+describe('which sealed record is which', () => {
+  const visit = (on: string, more: object = {}): Sealable => ({
+    kind: 'visit',
+    path: ['visits', 0],
+    on,
+    content: { date: on, by: 'Orla Venn', kind: 'recheck', gait: 1, ...more },
+  });
+  const paired = (before: readonly Sealable[], now: readonly Sealable[], withdraws: number[] = []) => {
+    const entries: LedgerEntry[] = [];
+    for (const { kind, on, content } of before)
+      entries.push(chained({ sealed: '2026-03-01', kind, on: on!, content }, entries.at(-1)));
+    if (withdraws.length > 0)
+      entries.push(
+        chained({ sealed: '2026-03-01', kind: 'withdrawn', withdraws, content: {} }, entries.at(-1)),
+      );
+    const { sealed, missing } = pairRecords(sealedRecords({ entries, faults: [] }), now);
+    return [sealed.map((one) => one?.first.number), missing.map(({ first }) => first.number)];
+  };
+  const [first, second] = [visit('2026-01-05'), visit('2026-02-02')];
+  const owned = { amended: [{ by: 'Orla Venn', why: 'wrong day' }] };
+  const other = { kind: 'report', gait: 3 };
+
+  test.each<[string, readonly Sealable[], readonly Sealable[], (number | undefined)[], number[]]>([
+    ['in another order', [first, second], [second, first], [2, 1], []],
+    [
+      'one put in before',
+      [first, second],
+      [visit('2025-12-01', other), first, second],
+      [undefined, 1, 2],
+      [],
+    ],
+    ['two that say the same', [first, first], [first, first], [1, 2], []],
+    ['one of two that said the same is gone', [first, first], [first], [1], [2]],
+    ['the same words go before the same day', [visit('2026-01-05', other), first], [first], [2], [1]],
+    [
+      'of one day, by who came',
+      [visit('2026-01-05', { by: 'Tam Brierley' }), first],
+      [visit('2026-01-05', other)],
+      [2],
+      [1],
+    ],
+    ['moved to another day', [first], [visit('2026-01-06')], [1], []],
+    ['changed in silence by half its keys', [first], [visit('2026-01-06', { gait: 2 })], [1], []],
+    ['changed in silence by more', [first], [visit('2026-01-06', other)], [undefined], [1]],
+    ['changed as much, and owned', [first], [visit('2026-01-06', { ...other, ...owned })], [1], []],
+  ])('%s', (_, before, now, sealed, missing) => {
+    expect(paired(before, now)).toEqual([sealed, missing]);
+  });
+
+  test('one that was withdrawn is neither found nor missed', () => {
+    expect(paired([first, second], [first, second], [1])).toEqual([[undefined, 2], []]);
+  });
+});
+
+describe('which file is which sealed animal', () => {
+  const animal = (number: string, dates: readonly string[], more: Partial<Animal> = {}): Animal => ({
+    casefile: 1,
+    animal: number,
+    lesions: {},
+    visits: dates.map((date) => ({ date, by: 'Orla Venn', kind: 'recheck' })),
+    ...more,
+  });
+  const seals = (files: Readonly<Record<string, Animal>>, entries: readonly LedgerEntry[]) =>
+    sealsOfFarm(
+      {
+        farm: { farm: 'Quernholt' },
+        animals: Object.entries(files).map(([slug, one]) => ({ slug, animal: one })),
+      },
+      { ...emptyLedger, entries },
+      () => undefined,
+    );
+  const old = animal('2086', ['2026-01-05', '2026-02-02']);
+  const mate = animal('31', ['2026-01-07']);
+  const entries = newEntries(seals({ 'cow-a': old, 'cow-b': mate }, []), {
+    sealed: '2026-03-01',
+    farmFile: true,
+    animals: undefined,
+  });
+  const renumbered = { ...old, animal: '7', earlier: [{ animal: '2086', until: '2026-03-02' }] };
+
+  test.each<[string, Record<string, Animal>, Record<string, string | undefined>, number]>([
+    ['as they were', { 'cow-a': old, 'cow-b': mate }, { 'cow-a': 'cow-a', 'cow-b': 'cow-b' }, 0],
+    ['in a file of another name', { x: old, 'cow-b': mate }, { x: 'cow-a', 'cow-b': 'cow-b' }, 0],
+    [
+      'in her file, her number put right',
+      { 'cow-a': { ...old, animal: '2087' }, 'cow-b': mate },
+      { 'cow-a': 'cow-a', 'cow-b': 'cow-b' },
+      0,
+    ],
+    ['with another number', { x: renumbered, 'cow-b': mate }, { x: 'cow-a', 'cow-b': 'cow-b' }, 0],
+    [
+      'a new cow has her number and her file',
+      { x: renumbered, 'cow-a': animal('2086', ['2026-03-03']), 'cow-b': mate },
+      { x: 'cow-a', 'cow-a': undefined, 'cow-b': 'cow-b' },
+      0,
+    ],
+    ['files changed round', { 'cow-a': mate, 'cow-b': old }, { 'cow-a': 'cow-b', 'cow-b': 'cow-a' }, 0],
+    ['a file is gone', { 'cow-b': mate }, { 'cow-b': 'cow-b' }, 1],
+  ])('%s', (_, files, names, gone) => {
+    const { animals, missingAnimals } = seals(files, entries);
+    expect(Object.fromEntries([...animals].map(([slug, { name }]) => [slug, name]))).toEqual(names);
+    expect(missingAnimals).toHaveLength(gone);
+  });
+});
