@@ -94,7 +94,7 @@ export function filesLeft(files: CaseFiles, folder: string, { files: all }: Jour
  * The case files as they were before whatever was begun and not finished, and a line on each.
  *
  * A file somebody has saved since is read as it lies. Nothing is written: the next command that writes there takes the
- * change back (`keep/disk/carry-out`).
+ * change back (`keep/disk/commit-change`).
  *
  * Checked: tests/keep/every-step.test.ts
  */

@@ -94,7 +94,7 @@ async function picturesOf(
   return made;
 }
 
-/** Pictures made ready for a page, by the name the record writes, and those that could not be; nothing is kept but the dots. */
+/** Pictures made ready for a page, by the name the record writes, and those that could not be; nothing is kept but the pixels. */
 async function handoverPictures(
   farm: string,
   latest: readonly LatestPicture[],

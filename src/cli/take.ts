@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
-import { carryOut } from '../keep/disk/carry-out.js';
+import { commitChange } from '../keep/disk/commit-change.js';
 import { openAnimal } from '../keep/find-kept.js';
 import type { AnimalReading, NoteReading, NoteVisit, Question } from '../note/note-reading.js';
 import { readNote } from '../note/read-note.js';
@@ -200,7 +200,7 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     ]);
     if (answer !== 'yes') return { became: 'left out' };
   }
-  const done = await carryOut(effects.disk, keeping, [farm], work);
+  const done = await commitChange(effects.disk, keeping, [farm], work);
   for (const line of done.told) effects.warn(`${line}\n`);
   if (before) return before;
   if (done.outcome !== 'written') return refused(done);

@@ -1,6 +1,6 @@
 import type { Look } from './looks-at-lesion.js';
 import { readingError } from '../reference/reading-error.js';
-import { tellsApartMm } from './tells-apart.js';
+import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
 import type { StandingEvidence } from './standing.js';
 import type { Told } from './wall-standing.js';
 
@@ -56,7 +56,7 @@ function widthsOf(looks: readonly Look[]): readonly Width[] {
 }
 
 function isWider(wide: Width, narrow: Width): boolean {
-  return wide.mm - narrow.mm >= tellsApartMm(wide.sigmaMm, narrow.sigmaMm);
+  return wide.mm - narrow.mm >= smallestDetectableChangeMm(wide.sigmaMm, narrow.sigmaMm);
 }
 
 function between(then: Width, now: Width): StandingEvidence {
@@ -66,7 +66,7 @@ function between(then: Width, now: Width): StandingEvidence {
     since: then.look.date,
     thenMm: then.mm,
     nowMm: now.mm,
-    tellsMm: tellsApartMm(then.sigmaMm, now.sigmaMm),
+    tellsMm: smallestDetectableChangeMm(then.sigmaMm, now.sigmaMm),
     ...(tool ? { tool } : {}),
     ...(tool === then.look.found.tool ? {} : { mixedTools: true }),
   };

@@ -22,7 +22,7 @@ import { fixedDays } from '../reference/intervals.js';
 import { isActive } from './dermatitis-stage.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
 import { holeStanding } from './hole-standing.js';
-import { tellsApartMm } from './tells-apart.js';
+import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
 
 const byKind: Partial<Record<ClosingKind, StandingWord>> = {
   'opening-up': 'opening-up',
@@ -61,7 +61,7 @@ function ulcerStanding(looks: readonly Look[], closing: UlcerClosing | undefined
     closing?.readings.findLast(
       ({ kind, unused }) => kind !== 'as-expected' && kind !== 'doubtful' && !unused,
     ) ?? before;
-  const tellsMm = tellsApartMm(start.sigmaMm, now.sigmaMm);
+  const tellsMm = smallestDetectableChangeMm(start.sigmaMm, now.sigmaMm);
   const change = start.widthMm - now.widthMm;
   const standing = change >= tellsMm ? 'closing' : change <= -tellsMm ? 'opening-up' : 'no-change-shown';
   return { standing, evidence: { ...between(start, now), tellsMm } };

@@ -1,7 +1,7 @@
 import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
 import type { Look } from './looks-at-lesion.js';
-import { tellsApartMm } from './tells-apart.js';
+import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
 import type { StandingEvidence, StandingWord } from './standing.js';
 
 /** A standing as one lesion's family works it out. */
@@ -131,7 +131,7 @@ function changed(
     ) ?? before;
   const since = (other: JudgedReading) => ({
     changeMm: (reading.topMm ?? 0) - (other.topMm ?? 0),
-    tellsMm: tellsApartMm(reading.sigmaMm ?? 0, other.sigmaMm ?? 0),
+    tellsMm: smallestDetectableChangeMm(reading.sigmaMm ?? 0, other.sigmaMm ?? 0),
   });
   const [whole, step] = [since(start), since(before)];
   const isChanged = whole.changeMm >= whole.tellsMm;

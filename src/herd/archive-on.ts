@@ -24,7 +24,7 @@ export interface Archive {
  * a visit on one farm changes no other farm's papers until the quarter ends. Each part is worked out once, when first asked for.
  *
  * Valid:   the practice whole, whichever farm is built; an animal that moved counts once
- * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts, tests/growth/track-record.test.ts
+ * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts
  */
 export function archiveOn(practice: Pick<Practice, 'farms'>, today: CalendarDay): Archive {
   const upTo = archiveDay(today);

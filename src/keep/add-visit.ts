@@ -14,7 +14,7 @@ export type Declares = Pick<Partial<CaseDraft>, 'lesions' | 'marks'>;
  * A visit put into an animal's file at its place by date, every other byte of the file kept.
  *
  * Shape:   farm's slug, animal's slug or number, a visit under the keys of the case format → a change to be written
- *          with `carryOut`, or why not; lesions and marks first met there are declared with it. Nothing is written here.
+ *          with `commitChange`, or why not; lesions and marks first met there are declared with it. Nothing is written here.
  * Error:   never throws on what is asked for or on what lies in the files; a draft with an unknown key, a wrong word
  *          or a length out of range is refused by the reader itself, with its place in the file as it would be
  * Checked: tests/keep/add-visit.test.ts

@@ -95,7 +95,7 @@ export function memoryFiles(
  *
  * Shape:   `day` is the machine's, as the seals bear it
  * Error:   refused where a file has changed since, so that nothing written by hand is lost
- * Checked: tests/keep/carry-out.test.ts
+ * Checked: tests/keep/commit-change.test.ts
  */
 export function undoLast(
   keeping: Keeping,

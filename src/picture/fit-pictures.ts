@@ -96,7 +96,7 @@ function bytesOf(made: Made): number {
   );
 }
 
-/** The next size down that the pictures may fit in, by the fewest bytes its dots can need; the last where none may. */
+/** The next size down that the pictures may fit in, by the fewest bytes its pixels can need; the last where none may. */
 function nextStep(
   steps: readonly PictureStep[],
   at: number,

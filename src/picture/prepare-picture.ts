@@ -40,9 +40,9 @@ export type PreparedPicture =
   | { readonly kind: 'refused'; readonly why: PictureRefusal };
 
 /**
- * One picture made ready for a book: turned upright, made smaller where it is larger, and nothing kept but the dots.
+ * One picture made ready for a book: turned upright, made smaller where it is larger, and nothing kept but the pixels.
  *
- * Place, camera, time and colour profile are all left behind, because nothing but the dots is copied. JPEG, since every
+ * Place, camera, time and colour profile are all left behind, because nothing but the pixels is copied. JPEG, since every
  * mail program and printer shows it. A picture cut short is refused whole: half a foot misleads.
  *
  * Shape:   bytes of a JPEG, PNG or WebP → bytes of a JPEG with its size; the same for the same input

@@ -1,6 +1,6 @@
-import { coveredBoxes } from './covered-boxes.js';
+import { turnbullIntervals } from './turnbull-intervals.js';
 import type { Interval } from './interval.js';
-import { mostLikelyMasses } from './most-likely-masses.js';
+import { npmleMasses } from './npmle-masses.js';
 import { spanTable } from './span-sums.js';
 
 /** A share of the events, known to fall in this interval and not where within it. */
@@ -42,8 +42,8 @@ export interface IntervalCensoredSurvival {
  */
 export function intervalCensoredSurvival(intervals: readonly Interval[]): IntervalCensoredSurvival {
   if (intervals.length === 0) throw new RangeError('no intervals: a curve needs at least one');
-  const { boxes, spans } = coveredBoxes(intervals);
-  const { masses, logLikelihood } = mostLikelyMasses(spanTable(spans, boxes.length));
+  const { boxes, spans } = turnbullIntervals(intervals);
+  const { masses, logLikelihood } = npmleMasses(spanTable(spans, boxes.length));
   const kept = boxes
     .map(({ after, by }, box) => ({ after, by, mass: masses[box]! }))
     .filter(({ mass }) => mass > worthKeeping);

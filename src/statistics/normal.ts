@@ -64,8 +64,8 @@ function bellAt(size: number): number {
  * Error:   relative, 2e-15 from −5 up; further down the rounding of z itself counts, z² times 1e-16 or so
  * Source:  ½ · erfc(−z/√2)
  * Checked: tests/statistics/normal.test.ts
- * @example normalBelow(0) // → 0.5
+ * @example normalCdf(0) // → 0.5
  */
-export function normalBelow(z: number): number {
+export function normalCdf(z: number): number {
   return erfc(-z * Math.SQRT1_2) / 2;
 }

@@ -82,7 +82,7 @@ export function permutationTest(
     throw new RangeError(`the difference came out as ${value}: expected a finite number`);
   };
   const observed = differenceOf(first.map((_, k) => k));
-  const exact = waysToChoose(clusters.length, first.length) <= exactUpTo;
+  const exact = combinations(clusters.length, first.length) <= exactUpTo;
   const dealt = exact
     ? [...everyChoice(clusters.length, first.length)].map(differenceOf)
     : [...drawnChoices(clusters.length, first.length, { seed, draws })].map(differenceOf);
@@ -110,9 +110,9 @@ function scoreDifference(clusters: Clusters<Interval>): GroupDifference<Interval
 /**
  * In how many ways so many can be chosen out of all.
  *
- * @example waysToChoose(6, 3) // → 20
+ * @example combinations(6, 3) // → 20
  */
-export function waysToChoose(all: number, chosen: number): number {
+export function combinations(all: number, chosen: number): number {
   let ways = 1;
   for (let k = 1; k <= Math.min(chosen, all - chosen); k++) ways = (ways * (all - k + 1)) / k;
   return Math.round(ways);

@@ -1,9 +1,9 @@
 import type { Bounds } from './bounds.js';
 import { checkedLevel } from './checked-level.js';
-import { coveredBoxes } from './covered-boxes.js';
+import { turnbullIntervals } from './turnbull-intervals.js';
 import type { Interval } from './interval.js';
-import { mostLikelyMasses } from './most-likely-masses.js';
-import { nearlyLikeliest } from './nearly-likeliest.js';
+import { npmleMasses } from './npmle-masses.js';
+import { approximateMle } from './approximate-mle.js';
 import { seededRandom } from './seeded-random.js';
 import { type SpanTable, spanTable } from './span-sums.js';
 import { boundsOutward } from './wilson-share.js';
@@ -44,7 +44,7 @@ export function shareBounds(
     throw new RangeError(`${draws} draws: too few for a level of ${level}`);
   }
   const { boxes, table, spansOf } = laidOut(clusters);
-  const { masses } = mostLikelyMasses(table);
+  const { masses } = npmleMasses(table);
   const reached = moments.map((moment) => reachedBy(boxes, moment));
   const random = seededRandom(seed);
   const least = moments.map(() => new Float64Array(draws));
@@ -55,7 +55,7 @@ export function shareBounds(
       for (const span of spansOf[random.below(clusters.length)]!) drawn[span]! += 1;
     }
     const { start, end, table: own } = drawnTable(table, drawn);
-    const likely = nearlyLikeliest(own, massesInRuns(masses, start, end), missing);
+    const likely = approximateMle(own, massesInRuns(masses, start, end), missing);
     sharesCome(likely, start, end, reached).forEach(({ low, high }, k) => {
       least[k]![draw] = low;
       most[k]![draw] = high;
@@ -93,7 +93,7 @@ function laidOut(clusters: readonly (readonly Interval[])[]): {
   /** Of each cluster the places of its spans in the table. */
   spansOf: readonly (readonly number[])[];
 } {
-  const { boxes, spans, spanOf } = coveredBoxes(clusters.flat());
+  const { boxes, spans, spanOf } = turnbullIntervals(clusters.flat());
   let next = 0;
   const spansOf = clusters.map((one) => one.map(() => spanOf[next++]!));
   return { boxes, table: spanTable(spans, boxes.length), spansOf };
@@ -163,11 +163,11 @@ interface DrawnTable {
  * The boxes of a drawn set, each as a run of boxes of the whole.
  *
  * With spans gone some ends of boxes are gone: boxes that every drawn span covers alike are one, and a box that is
- * covered by fewer than its neighbour holds nothing. What is left is as coveredBoxes would find it, but without looking at
+ * covered by fewer than its neighbour holds nothing. What is left is as turnbullIntervals would find it, but without looking at
  * the intervals again.
  *
  * Shape:   spans of the whole, how often each was drawn, at least one of them → table and runs
- * Checked: tests/statistics/share-bounds.test.ts, against coveredBoxes of the drawn intervals
+ * Checked: tests/statistics/share-bounds.test.ts, against turnbullIntervals of the drawn intervals
  */
 export function drawnTable(whole: SpanTable, drawn: Float64Array): DrawnTable {
   const begins = new Uint8Array(whole.boxes);

@@ -1,4 +1,4 @@
-import type { Span } from './covered-boxes.js';
+import type { Span } from './turnbull-intervals.js';
 
 /** Spans laid out for quick sums: span i covers the boxes from first[i] up to, not with, end[i]. */
 export interface SpanTable {

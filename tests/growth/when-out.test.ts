@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { wayDown, whenOut } from '../../src/growth/when-out.js';
 import type { Departure } from '../../src/growth/what-is-known.js';
-import { normalBelow } from '../../src/statistics/normal.js';
+import { normalCdf } from '../../src/statistics/normal.js';
 import { grazedNorth, noSeason } from './invented-animal.js';
 
 /** Evenly spread, not drawn to the ends. */
@@ -56,7 +56,7 @@ test('at the days given the chance of being out is 10, 50 and 90 %, and never wa
     fc.property(departure, wall, conditions, start, (from, length, farm, day) => {
       const way = wayDown(day, from, length, farm);
       const { days } = whenOut([way]);
-      const chances = Array.from({ length: 1827 }, (_, k) => normalBelow(way.pastGround(k)));
+      const chances = Array.from({ length: 1827 }, (_, k) => normalCdf(way.pastGround(k)));
       for (const [end, chance] of [
         ['early', 0.1],
         ['best', 0.5],
@@ -67,8 +67,8 @@ test('at the days given the chance of being out is 10, 50 and 90 %, and never wa
         if (at === null) expect(walked).toBe(-1);
         else {
           reached++;
-          if (at > 0) expect(normalBelow(way.pastGround(at))).toBeCloseTo(chance, 7);
-          else expect(normalBelow(way.pastGround(0))).toBeGreaterThanOrEqual(chance);
+          if (at > 0) expect(normalCdf(way.pastGround(at))).toBeCloseTo(chance, 7);
+          else expect(normalCdf(way.pastGround(0))).toBeGreaterThanOrEqual(chance);
           expect(walked === -1 ? Infinity : walked).toBeGreaterThanOrEqual(at);
           expect(chances.slice(0, Math.ceil(at)).every((one) => one < chance)).toBe(true);
         }
@@ -92,7 +92,7 @@ test('the chance may fall back again: the first moment it is reached counts', ()
   };
   const way = wayDown(20_600, from, { mm: 42, sdMm: Math.SQRT1_2 }, noSeason);
   const { days } = whenOut([way]);
-  const chance = (day: number) => normalBelow(way.pastGround(day));
+  const chance = (day: number) => normalCdf(way.pastGround(day));
   expect(chance(0)).toBeLessThan(0.9);
   expect(days.late!).toBeGreaterThan(0);
   expect(days.late!).toBeLessThan(14);

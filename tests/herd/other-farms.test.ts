@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { auditFiles } from '../../src/audit/audit-files.js';
-import { renderBooks } from '../../src/book/render-book.js';
+import { renderBook } from '../../src/book/render-book.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
 import { archiveDay } from '../../src/growth/learning/archive-day.js';
@@ -48,7 +48,7 @@ async function papersOf(practice: Practice): Promise<Record<string, string>> {
     .map((farm) =>
       outputsOf({ ...practice, farms: [farm, ...practice.farms.filter((one) => one !== farm)] }, today),
     );
-  const books = await renderBooks(outputs.map(({ book }) => book));
+  const books = await Promise.all(outputs.map(({ book }) => renderBook(book)));
   return Object.fromEntries(
     outputs.flatMap(({ farm, archive: { priors }, summary, sheet, animals, ics, book: { slug } }, at) => [
       [`${slug} book`, books[at]!],

@@ -2,7 +2,7 @@
 import { nodeCaseFiles } from '../../dist/casefile/node-case-files.js';
 import { nodeDisk } from '../../dist/cli/node-disk.js';
 import { addVisit } from '../../dist/keep/add-visit.js';
-import { carryOut } from '../../dist/keep/disk/carry-out.js';
+import { commitChange } from '../../dist/keep/disk/commit-change.js';
 
 const [cases, by, count] = process.argv.slice(2);
 const keeping = { files: nodeCaseFiles, cases, today: '2026-11-25' };
@@ -10,7 +10,7 @@ const disk = nodeDisk(cases, nodeCaseFiles);
 let written = 0;
 for (let n = 0; n < Number(count); n += 1) {
   const draft = { date: '2026-02-03', by, kind: 'report', note: `number ${n}` };
-  const done = await carryOut(disk, keeping, ['quernholt'], () =>
+  const done = await commitChange(disk, keeping, ['quernholt'], () =>
     addVisit(keeping, 'quernholt', '2086', draft),
   );
   if (done.outcome === 'written') written += 1;

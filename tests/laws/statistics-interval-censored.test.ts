@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { coveredBoxes } from '../../src/statistics/covered-boxes.js';
+import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
 import { type Interval, interval } from '../../src/statistics/interval.js';
 import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
-import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
+import { massLikelihood, npmleMasses } from '../../src/statistics/npmle-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from '../statistics/survival-at.js';
 
@@ -21,7 +21,7 @@ const any = fc.array(fc.oneof(exact, cutOff, between, between), { minLength: 1, 
 const exactOrCutOff = fc.array(fc.oneof(exact, cutOff), { minLength: 1, maxLength: 30 });
 
 const tableOf = (intervals: readonly Interval[]) => {
-  const { boxes, spans } = coveredBoxes(intervals);
+  const { boxes, spans } = turnbullIntervals(intervals);
   return spanTable(spans, boxes.length);
 };
 
@@ -64,7 +64,7 @@ describe('the most likely curve', () => {
         fc.array(fc.double({ min: 0.001, max: 1, noNaN: true }), { minLength: 60, maxLength: 60 }),
         (intervals, weights) => {
           const table = tableOf(intervals);
-          const best = mostLikelyMasses(table);
+          const best = npmleMasses(table);
           const sum = weights.slice(0, table.boxes).reduce((a, b) => a + b, 0);
           const other = Float64Array.from({ length: table.boxes }, (_, box) => weights[box]! / sum);
           const near = best.masses.map((mass, box) => 0.999 * mass + 0.001 * other[box]!);
@@ -133,7 +133,7 @@ describe('the most likely curve', () => {
   test('everything seen twice gives the same curve, and twice the log-likelihood', () => {
     fc.assert(
       fc.property(any, (given) => {
-        const [once, twice] = [given, [...given, ...given]].map((set) => mostLikelyMasses(tableOf(set)));
+        const [once, twice] = [given, [...given, ...given]].map((set) => npmleMasses(tableOf(set)));
         once!.chances.forEach((chance, i) => expect(twice!.chances[i]).toBeCloseTo(chance, 6));
         expect(twice!.logLikelihood).toBeCloseTo(2 * once!.logLikelihood, 8);
       }),

@@ -44,8 +44,8 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
   'statistics/interval-censored-survival.ts': ['what is rounding', '1e-10'],
   'statistics/kaplan-meier.ts': ['default; rounding', '0.95', '1e-12'],
   'statistics/median.ts': ['default; how small a number can be', '0.95', '1000'],
-  'statistics/nearly-likeliest.ts': ['where a search stops', '60', '1e-3'],
-  'statistics/most-likely-masses.ts': [
+  'statistics/approximate-mle.ts': ['where a search stops', '60', '1e-3'],
+  'statistics/npmle-masses.ts': [
     'where a search stops',
     '500',
     '20',

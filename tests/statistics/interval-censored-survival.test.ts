@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { coveredBoxes } from '../../src/statistics/covered-boxes.js';
+import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
 import { interval } from '../../src/statistics/interval.js';
-import { mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
+import { npmleMasses } from '../../src/statistics/npmle-masses.js';
 import { seededRandom } from '../../src/statistics/seeded-random.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 
@@ -97,8 +97,8 @@ describe('sets that are hard on slow methods', () => {
 
   // The slope bounds what likelihood is missing; that the bound itself is right is shown against other masses under laws.
   test.each(Object.entries(sets))('%s: short by no more than 1e-9', (_, set) => {
-    const { boxes, spans } = coveredBoxes(set);
-    const { shortBy, masses, slope } = mostLikelyMasses(spanTable(spans, boxes.length));
+    const { boxes, spans } = turnbullIntervals(set);
+    const { shortBy, masses, slope } = npmleMasses(spanTable(spans, boxes.length));
     expect(shortBy).toBeLessThanOrEqual(1e-9);
     masses.forEach((mass, box) => expect(Math.abs(mass * slope[box]!)).toBeLessThan(1e-8));
   });

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { erfc, normalBelow } from '../../src/statistics/normal.js';
+import { erfc, normalCdf } from '../../src/statistics/normal.js';
 import { normalQuantile } from '../../src/statistics/normal-quantile.js';
 
 // Worked out to 40 digits with arbitrary-precision arithmetic (mpmath), written to 17; they cover every range of the
@@ -59,28 +59,28 @@ const quantiles: [chance: number, z: number][] = [
 describe('the chance of falling below', () => {
   // Relative. The argument itself is only known to 1e-16 of its size, which the far tail magnifies z² times.
   test.each(below)('at %f', (z, chance) => {
-    expect(Math.abs(normalBelow(z) / chance - 1)).toBeLessThan(2e-15 + 1e-16 * z * z);
+    expect(Math.abs(normalCdf(z) / chance - 1)).toBeLessThan(2e-15 + 1e-16 * z * z);
   });
 
   test('both sides together are 1', () => {
     fc.assert(
       fc.property(fc.double({ min: -8, max: 8, noNaN: true }), (z) => {
-        expect(normalBelow(z) + normalBelow(-z)).toBeCloseTo(1, 15);
+        expect(normalCdf(z) + normalCdf(-z)).toBeCloseTo(1, 15);
       }),
     );
   });
 
   test('never falls as z rises, across the borders of the approximations too', () => {
     const points = Array.from({ length: 4001 }, (_, index) => (index - 2000) / 100);
-    const values = points.map(normalBelow);
+    const values = points.map(normalCdf);
     expect(values.every((value, index) => index === 0 || value >= values[index - 1]!)).toBe(true);
   });
 
   test('ends', () => {
     expect(erfc(0)).toBe(1);
-    expect(normalBelow(-40)).toBe(0);
-    expect(normalBelow(40)).toBe(1);
-    expect(normalBelow(Number.NaN)).toBeNaN();
+    expect(normalCdf(-40)).toBe(0);
+    expect(normalCdf(40)).toBe(1);
+    expect(normalCdf(Number.NaN)).toBeNaN();
   });
 });
 
@@ -94,7 +94,7 @@ describe('the quantile', () => {
       fc.property(fc.double({ min: -6, max: 5, noNaN: true }), (z) => {
         // The chance near 1 is coarse in itself: 1e-16 of chance is 1e-16 / density of z.
         const coarse = 2e-16 / Math.exp((-z * z) / 2);
-        expect(Math.abs(normalQuantile(normalBelow(z)) - z)).toBeLessThan(1e-12 + 10 * coarse);
+        expect(Math.abs(normalQuantile(normalCdf(z)) - z)).toBeLessThan(1e-12 + 10 * coarse);
       }),
     );
   });

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   drawnChoices,
   everyChoice,
-  waysToChoose,
+  combinations,
   type Clusters,
   permutationTest,
 } from '../../src/statistics/permutation-test.js';
@@ -69,7 +69,7 @@ test('the seed settles the drawn dealings', () => {
 describe('choices', () => {
   test('all of them, each once', () => {
     const choices = [...everyChoice(6, 3)].map((places) => places.join(''));
-    expect(choices).toHaveLength(waysToChoose(6, 3));
+    expect(choices).toHaveLength(combinations(6, 3));
     expect(new Set(choices).size).toBe(20);
     expect([...everyChoice(3, 3)]).toEqual([[0, 1, 2]]);
   });

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { coveredBoxes } from '../../src/statistics/covered-boxes.js';
+import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { drawnTable, shareBounds } from '../../src/statistics/share-bounds.js';
-import { inRisingOrder, nearlyLikeliest } from '../../src/statistics/nearly-likeliest.js';
+import { isotonicRegression, approximateMle } from '../../src/statistics/approximate-mle.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
 import { type Interval, interval } from '../../src/statistics/interval.js';
-import { massLikelihood, mostLikelyMasses } from '../../src/statistics/most-likely-masses.js';
+import { massLikelihood, npmleMasses } from '../../src/statistics/npmle-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from './survival-at.js';
 import { wilsonShare } from '../../src/statistics/wilson-share.js';
@@ -26,7 +26,7 @@ const drawnOf = fc
   .map(([given, picks]) => [given, given.map((_, k) => picks[k]! % given.length)] as const);
 
 const tableOf = (intervals: readonly Interval[]) => {
-  const { boxes, spans, spanOf } = coveredBoxes(intervals);
+  const { boxes, spans, spanOf } = turnbullIntervals(intervals);
   return { boxes, spanOf, table: spanTable(spans, boxes.length) };
 };
 
@@ -44,8 +44,8 @@ test('a drawn table is that of the drawn intervals', () => {
         expect(boxes[own.start[run]!]!.after).toBeGreaterThanOrEqual(after);
         expect(boxes[own.end[run]! - 1]!.by).toBeLessThanOrEqual(by);
       });
-      const best = mostLikelyMasses(anew.table);
-      expect(mostLikelyMasses(own.table).logLikelihood).toBeCloseTo(best.logLikelihood, 7);
+      const best = npmleMasses(anew.table);
+      expect(npmleMasses(own.table).logLikelihood).toBeCloseTo(best.logLikelihood, 7);
     }),
     settings,
   );
@@ -58,10 +58,10 @@ test('nearly the likeliest falls short by no more than allowed, wherever it star
       fc.array(fc.double({ min: 0.001, max: 1, noNaN: true }), { minLength: 60, maxLength: 60 }),
       (given, weights) => {
         const { table } = tableOf(given);
-        const masses = nearlyLikeliest(table, Float64Array.from(weights.slice(0, table.boxes)), 2e-4);
+        const masses = approximateMle(table, Float64Array.from(weights.slice(0, table.boxes)), 2e-4);
         expect(masses.reduce((sum, mass) => sum + mass, 0)).toBeCloseTo(1, 9);
         expect(masses.every((mass) => mass >= 0)).toBe(true);
-        const short = mostLikelyMasses(table).logLikelihood - massLikelihood(table, masses).logLikelihood;
+        const short = npmleMasses(table).logLikelihood - massLikelihood(table, masses).logLikelihood;
         expect(short).toBeLessThan(2.1e-4);
       },
     ),
@@ -72,10 +72,10 @@ test('nearly the likeliest falls short by no more than allowed, wherever it star
 // 4 before 2 is out of order: both become 3. With the weight 3 on the 4 they become (3·4 + 2)/4 = 3.5.
 test('rising order, by hand', () => {
   const values = Float64Array.of(9, 1, 4, 2, 5, 0);
-  inRisingOrder(values, Float64Array.of(1, 1, 1, 1, 1, 1), 1, 5);
+  isotonicRegression(values, Float64Array.of(1, 1, 1, 1, 1, 1), 1, 5);
   expect([...values]).toEqual([9, 1, 3, 3, 5, 0]);
   const weighed = Float64Array.of(4, 2);
-  inRisingOrder(weighed, Float64Array.of(3, 1), 0, 2);
+  isotonicRegression(weighed, Float64Array.of(3, 1), 0, 2);
   expect([...weighed]).toEqual([3.5, 3.5]);
 });
 

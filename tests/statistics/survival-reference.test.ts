@@ -6,7 +6,7 @@ import { type Interval, interval } from '../../src/statistics/interval.js';
 import { kaplanMeier, type ErrorScale, riskTable } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/log-rank-scores.js';
 import { marginAdvance } from '../../src/statistics/margin-advance.js';
-import { normalBelow } from '../../src/statistics/normal.js';
+import { normalCdf } from '../../src/statistics/normal.js';
 import { survivalAt } from './survival-at.js';
 import { SeededDraws } from '../study/seeded-draws.js';
 
@@ -218,7 +218,7 @@ describe('two groups', () => {
     near(ofEarly, 5 / 9, 1e-12);
     near(sum(logRankScores([...first, ...second]).slice(0, 3)), -41 / 30, 1e-10);
     // The tails of χ² = 1681/749 with one degree of freedom, by other software: 0.134105350.
-    near(2 * normalBelow(-Math.sqrt(less ** 2 / variance)), 0.13410535, 1e-8);
+    near(2 * normalCdf(-Math.sqrt(less ** 2 / variance)), 0.13410535, 1e-8);
   });
 
   test.each(pairs)('$name: those at risk, log-rank, early-weighted test and scores', ({ first, second }) => {
@@ -237,11 +237,7 @@ describe('two groups', () => {
       const [less, variance] = logRank(rows, weight);
       const [plainLess, ofPlain] = logRank(expected, weight);
       near(less ** 2 / variance, plainLess ** 2 / ofPlain, 1e-9);
-      near(
-        2 * normalBelow(-Math.abs(less) / Math.sqrt(variance)),
-        plainTails(plainLess ** 2 / ofPlain),
-        1e-9,
-      );
+      near(2 * normalCdf(-Math.abs(less) / Math.sqrt(variance)), plainTails(plainLess ** 2 / ofPlain), 1e-9);
     }
     const scores = logRankScores(intervalsOf(all));
     const [less] = logRank(expected, () => 1);

@@ -1,6 +1,6 @@
 import { formatProblem } from '../../problem/format-problem.js';
 import type { Change, Keeping, Worked } from '../../keep/change.js';
-import { carryOut } from '../../keep/disk/carry-out.js';
+import { commitChange } from '../../keep/disk/commit-change.js';
 import type { FarmSealed } from '../../keep/disk/seal-farm.js';
 import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
@@ -21,7 +21,7 @@ export async function writeChange(
   how: { readonly undoing?: boolean } = {},
 ): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
-  const done = options.dryRun ? work(keeping) : await carryOut(effects.disk, keeping, farms, work, how);
+  const done = options.dryRun ? work(keeping) : await commitChange(effects.disk, keeping, farms, work, how);
   if ('told' in done) for (const line of done.told) effects.warn(`${line}\n`);
   if (done.outcome === 'cannot') throw new WrongUse(done.message);
   if (done.outcome === 'refused') {

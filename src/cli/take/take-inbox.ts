@@ -1,4 +1,4 @@
-import { carryOut } from '../../keep/disk/carry-out.js';
+import { commitChange } from '../../keep/disk/commit-change.js';
 import { findFolder } from '../../keep/find-kept.js';
 import type { InboxEntry, InboxMark } from '../../keep/inbox/inbox-entry.js';
 import { marksIn, readInbox } from '../../keep/inbox/read-inbox.js';
@@ -87,7 +87,7 @@ async function takeOne(
   }
   // Looked at again under the lock: another taking may have been faster.
   const looked: { worked?: TakenEntry } = {};
-  const done = await carryOut(effects.disk, keeping, [farm], (now) => {
+  const done = await commitChange(effects.disk, keeping, [farm], (now) => {
     const taken = readInbox(now.files, folder).marks.has(entry.id);
     const worked: TakenEntry = taken ? { outcome: 'already there' } : takeEntry(now, farm, entry);
     looked.worked = worked;

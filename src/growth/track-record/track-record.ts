@@ -3,7 +3,7 @@ import type { Practice } from '../../record/practice.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { growingConditions, type GrowingConditions } from '../growing-conditions.js';
 import type { Animal } from '../../record/animal.js';
-import { normalBelow } from '../../statistics/normal.js';
+import { normalCdf } from '../../statistics/normal.js';
 import { type AnimalFollowed, followAnimal } from '../follow-animal.js';
 import { gapOnItsWay } from '../gap-growth.js';
 import { isMeasured } from '../growth-line.js';
@@ -93,7 +93,7 @@ export function scoredGaps(animal: Animal, conditions: GrowingConditions, today:
     const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, { today: day });
     if (why !== undefined || way === undefined) return undefined;
     const best = likelyOutAfter(way);
-    const chanceOutBy = (on: number) => normalBelow(way.pastGround(on - way.from));
+    const chanceOutBy = (on: number) => normalCdf(way.pastGround(on - way.from));
     return scoreForecast({ chanceOutBy, best: best === null ? null : way.from + best }, truthOf(gap));
   }
 }

@@ -1,6 +1,6 @@
 /** What a picture's EXIF may say in an archive: which way up it is, and when it was taken by the camera's clock. */
 export interface KeptExif {
-  /** 2 to 8: how the dots must be turned (EXIF 2.32, 0x0112); undefined where they are upright. */
+  /** 2 to 8: how the pixels must be turned (EXIF 2.32, 0x0112); undefined where they are upright. */
   readonly orientation?: number;
   /** `YYYY:MM:DD HH:MM:SS`. */
   readonly taken?: string;

@@ -1,5 +1,5 @@
-import { jpegDotsOnly } from './jpeg-dots-only.js';
-import { webpDotsOnly } from './webp-dots-only.js';
+import { jpegPixelsOnly } from './jpeg-pixels-only.js';
+import { webpPixelsOnly } from './webp-pixels-only.js';
 import { crc32 } from 'node:zlib';
 import { type KeptExif, keptExifBlock, readKeptExif } from './kept-exif.js';
 
@@ -13,7 +13,7 @@ const draws = new Set(
 );
 
 /** The parts of a PNG that draw it, with a small EXIF of our own; undefined where it is not built as it should be. */
-function pngDotsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
+function pngPixelsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
   const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const parts: Uint8Array[] = [bytes.subarray(0, signatureBytes)];
   let kept: KeptExif = {};
@@ -61,9 +61,9 @@ export interface DotsOnly {
 export function withoutLocation(bytes: Uint8Array): DotsOnly | undefined {
   const start = Buffer.from(bytes.subarray(0, 12)).toString('latin1');
   try {
-    if (start.startsWith('\u00ff\u00d8')) return madeOf(jpegDotsOnly(bytes), bytes);
-    if (start.startsWith('\u0089PNG\r\n\u001a\n')) return madeOf(pngDotsOnly(bytes), bytes);
-    if (start.startsWith('RIFF') && start.endsWith('WEBP')) return madeOf(webpDotsOnly(bytes), bytes);
+    if (start.startsWith('\u00ff\u00d8')) return madeOf(jpegPixelsOnly(bytes), bytes);
+    if (start.startsWith('\u0089PNG\r\n\u001a\n')) return madeOf(pngPixelsOnly(bytes), bytes);
+    if (start.startsWith('RIFF') && start.endsWith('WEBP')) return madeOf(webpPixelsOnly(bytes), bytes);
   } catch (error) {
     // A length that leads beyond the file.
     if (!(error instanceof RangeError)) throw error;

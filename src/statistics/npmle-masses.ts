@@ -72,9 +72,9 @@ function dot(a: Float64Array, b: Float64Array): number {
  * Source:  B. W. Turnbull (1976), the first step; D. P. Bertsekas (1982), Newton's with a bound at nothing; the two
  *          combined: own
  * Checked: tests/statistics/interval-censored-survival.test.ts
- * @example [...mostLikelyMasses({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }).masses] // → [1]
+ * @example [...npmleMasses({ boxes: 1, first: [0], end: [1], count: [2], observations: 2 }).masses] // → [1]
  */
-export function mostLikelyMasses(
+export function npmleMasses(
   table: SpanTable,
   { from, shown = shownBest }: { from?: Float64Array; shown?: number } = {},
 ): MostLikely {

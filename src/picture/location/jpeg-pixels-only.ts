@@ -7,12 +7,12 @@ const marker = { start: 0xd8, end: 0xd9, scan: 0xda, remark: 0xfe, app0: 0xe0, a
 const draws = (code: number): boolean => code >= 0xc0 && code <= 0xdf;
 const standsAlone = (code: number): boolean => code >= 0xd0 && code <= 0xd9;
 
-/** Parts of programs that change how the dots look: the old format's own, the colours' meaning, how they were mixed. */
+/** Parts of programs that change how the pixels look: the old format's own, the colours' meaning, how they were mixed. */
 const looks: Readonly<Record<number, string>> = { 0xe0: 'JFIF\0', 0xe2: 'ICC_PROFILE\0', 0xee: 'Adobe' };
 const exifHead = Buffer.from('Exif\0\0', 'latin1');
 
 /** The parts of a JPEG that draw it, with a small EXIF of our own; undefined where it is not built as it should be. */
-export function jpegDotsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
+export function jpegPixelsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
   const parts: Uint8Array[] = [bytes.subarray(0, 2)];
   let kept: KeptExif = {};
   let exifAt = 1;
@@ -46,13 +46,13 @@ export function jpegDotsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefin
   return block ? parts.toSpliced(exifAt, 0, exifSegment(block)) : parts;
 }
 
-/** Where the packed dots end: at the next marker that is neither a stuffed byte nor a restart. */
+/** Where the packed pixels end: at the next marker that is neither a stuffed byte nor a restart. */
 function endOfScan(bytes: Uint8Array, from: number): number {
   for (let at = bytes.indexOf(0xff, from); at >= 0; at = bytes.indexOf(0xff, at + 1)) {
     const code = byteAt(bytes, at + 1);
     if (code !== 0 && code !== 0xff && !(code >= 0xd0 && code <= 0xd7)) return at;
   }
-  throw new RangeError('the picture ends within its dots');
+  throw new RangeError('the picture ends within its pixels');
 }
 
 function exifSegment(block: Uint8Array): Uint8Array {

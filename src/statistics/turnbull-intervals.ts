@@ -7,7 +7,7 @@ export interface Span {
   readonly count: number;
 }
 
-export interface CoveredBoxes {
+export interface TurnbullIntervals {
   readonly boxes: readonly Interval[];
   readonly spans: readonly Span[];
   /** For each interval given, in the order given, the place of its span in `spans`. */
@@ -29,10 +29,10 @@ export interface CoveredBoxes {
  * Shape:   intervals in any order → boxes and distinct spans, both from early to late
  * Error:   RangeError for what is no interval
  * Source:  R. Peto (1973); B. W. Turnbull (1976)
- * Checked: tests/statistics/covered-boxes.test.ts
- * @example coveredBoxes([{ after: 0, by: 2 }, { after: 1, by: 3 }]).boxes // → [{ after: 1, by: 2 }]
+ * Checked: tests/statistics/turnbull-intervals.test.ts
+ * @example turnbullIntervals([{ after: 0, by: 2 }, { after: 1, by: 3 }]).boxes // → [{ after: 1, by: 2 }]
  */
-export function coveredBoxes(intervals: readonly Interval[]): CoveredBoxes {
+export function turnbullIntervals(intervals: readonly Interval[]): TurnbullIntervals {
   const boxes: Interval[] = [];
   const firstOf = new Int32Array(intervals.length);
   const spans = new Map<number, Span>();

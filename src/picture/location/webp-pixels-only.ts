@@ -5,7 +5,7 @@ const headBytes = 12;
 const bit = { exif: 0x08, xmp: 0x04 } as const;
 
 /** The parts of a WebP that draw it, with a small EXIF of our own; undefined where it is not built so that this is sure. */
-export function webpDotsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
+export function webpPixelsOnly(bytes: Uint8Array): readonly Uint8Array[] | undefined {
   const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const end = 8 + view.readUInt32LE(4);
   if (end > bytes.length) return undefined;

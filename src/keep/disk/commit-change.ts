@@ -33,9 +33,9 @@ const mostTries = 8;
  * Shape:   `work` is called under the lock with the files as they lie, again whenever one has changed meanwhile
  *          `undoing`: the last entry is to be taken back; where that was broken off, taking that back is all
  * Error:   never throws for what the file system does; the message says what is on the disk
- * Checked: tests/keep/carry-out.test.ts, tests/keep/two-programs.test.ts, tests/keep/every-step.test.ts
+ * Checked: tests/keep/commit-change.test.ts, tests/keep/two-programs.test.ts, tests/keep/every-step.test.ts
  */
-export async function carryOut(
+export async function commitChange(
   disk: Disk,
   keeping: Keeping,
   farms: readonly string[],

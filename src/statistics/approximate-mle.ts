@@ -1,4 +1,4 @@
-import { mostLikelyMasses } from './most-likely-masses.js';
+import { npmleMasses } from './npmle-masses.js';
 import type { SpanTable } from './span-sums.js';
 
 /**
@@ -11,9 +11,9 @@ import type { SpanTable } from './span-sums.js';
  *
  * Shape:   table, masses near the best and each above 0, likelihood that may be missing → masses
  * Source:  J. A. Wellner and Y. Zhan (1997), the hybrid of convex minorant and expectation
- * Checked: tests/statistics/share-bounds.test.ts, against mostLikelyMasses
+ * Checked: tests/statistics/share-bounds.test.ts, against npmleMasses
  */
-export function nearlyLikeliest(table: SpanTable, from: Float64Array, missing: number): Float64Array {
+export function approximateMle(table: SpanTable, from: Float64Array, missing: number): Float64Array {
   const size = table.boxes + 1;
   const slope = new Float64Array(size);
   const bend = new Float64Array(size);
@@ -26,7 +26,7 @@ export function nearlyLikeliest(table: SpanTable, from: Float64Array, missing: n
     heights = heightsOf(masses);
     const likelihood = slopesOf(table, heights, slope, bend);
     for (let k = 1; k < table.boxes; k++) moved[k] = heights[k]! + slope[k]! / bend[k]!;
-    inRisingOrder(moved, bend, 1, table.boxes);
+    isotonicRegression(moved, bend, 1, table.boxes);
     for (let share = 1; share > leastShare; share /= 2) {
       for (let k = 1; k < table.boxes; k++) {
         const goal = Math.min(1, Math.max(0, moved[k]!));
@@ -38,7 +38,7 @@ export function nearlyLikeliest(table: SpanTable, from: Float64Array, missing: n
       break;
     }
   }
-  return mostLikelyMasses(table, { shown: missing }).masses;
+  return npmleMasses(table, { shown: missing }).masses;
 }
 
 const mostRounds = 60;
@@ -117,9 +117,14 @@ function likelihoodOf({ first, end, count }: SpanTable, heights: Float64Array): 
  * Valid:   weights above 0
  * Source:  the pooling of adjacent violators, R. E. Barlow and others (1972)
  * Checked: tests/statistics/share-bounds.test.ts (by hand)
- * @example inRisingOrder(Float64Array.of(1, 4, 2, 5), Float64Array.of(1, 1, 1, 1), 0, 4) // → undefined
+ * @example isotonicRegression(Float64Array.of(1, 4, 2, 5), Float64Array.of(1, 1, 1, 1), 0, 4) // → undefined
  */
-export function inRisingOrder(values: Float64Array, weights: Float64Array, start: number, end: number): void {
+export function isotonicRegression(
+  values: Float64Array,
+  weights: Float64Array,
+  start: number,
+  end: number,
+): void {
   const means: number[] = [];
   const sums: number[] = [];
   const ends: number[] = [];

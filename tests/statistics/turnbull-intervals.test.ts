@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
-import { coveredBoxes } from '../../src/statistics/covered-boxes.js';
+import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { interval } from '../../src/statistics/interval.js';
 
 const boxesOf = (...ends: [number, number][]): [number, number][] =>
-  coveredBoxes(ends.map(([after, by]) => interval(after, by))).boxes.map(({ after, by }) => [after, by]);
+  turnbullIntervals(ends.map(([after, by]) => interval(after, by))).boxes.map(({ after, by }) => [after, by]);
 
 test('where two overlap, and only there', () => {
   expect(boxesOf([0, 2], [1, 3], [2, 4])).toEqual([
@@ -38,7 +38,7 @@ test('only cut-off times meet past the last of them', () => {
 test('which boxes each covers, like ones counted together', () => {
   const given = [interval(0, 4), interval(0, 1), interval(2, 4), interval(0, 4), interval(1, 3)];
   // Ends in order: (0 (0 (0 1] (1 (2 3] 4] 4] 4]. Boxes: (0, 1] and (2, 3].
-  const { boxes, spans } = coveredBoxes(given);
+  const { boxes, spans } = turnbullIntervals(given);
   expect(boxes).toEqual([
     { after: 0, by: 1 },
     { after: 2, by: 3 },
@@ -51,5 +51,5 @@ test('which boxes each covers, like ones counted together', () => {
 });
 
 test('what is no interval is refused', () => {
-  expect(() => coveredBoxes([{ after: 3, by: 2 }])).toThrow(RangeError);
+  expect(() => turnbullIntervals([{ after: 3, by: 2 }])).toThrow(RangeError);
 });

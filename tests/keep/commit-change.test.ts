@@ -6,7 +6,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
 import { journal } from '../../src/casefile/unfinished.js';
 import { addVisit } from '../../src/keep/add-visit.js';
-import { carryOut } from '../../src/keep/disk/carry-out.js';
+import { commitChange } from '../../src/keep/disk/commit-change.js';
 import { undoLast } from '../../src/keep/undo-last.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 
@@ -28,7 +28,7 @@ function practiceOnDisk() {
 test('a file saved by another program while the change is worked out: both are there', async () => {
   const { file, keeping, disk, add } = practiceOnDisk();
   let saved = 0;
-  const done = await carryOut(disk, keeping, ['quernholt'], () => {
+  const done = await commitChange(disk, keeping, ['quernholt'], () => {
     const worked = add();
     if (saved++ === 0) writeFileSync(file, `${readFileSync(file, 'utf8')}\nSaved in an editor.\n`);
     return worked;
@@ -40,7 +40,7 @@ test('a file saved by another program while the change is worked out: both are t
 
 test('a file that is saved again and again is left to the other program', async () => {
   const { file, keeping, disk, add } = practiceOnDisk();
-  const done = await carryOut(disk, keeping, ['quernholt'], () => {
+  const done = await commitChange(disk, keeping, ['quernholt'], () => {
     const worked = add();
     writeFileSync(file, `${readFileSync(file, 'utf8')}x`);
     return worked;
@@ -57,7 +57,7 @@ test('a disk that refuses leaves the file whole and no lock behind', async () =>
       throw Object.assign(new Error('full'), { code: 'ENOSPC' });
     },
   };
-  expect(await carryOut(full, keeping, ['quernholt'], add)).toMatchObject({
+  expect(await commitChange(full, keeping, ['quernholt'], add)).toMatchObject({
     outcome: 'cannot',
     message: expect.stringContaining('(ENOSPC); nothing of it was written'),
   });
@@ -76,7 +76,7 @@ test('the ledger is written last, and where it cannot be, nothing of the entry i
       disk.replace(path, content);
     },
   };
-  const done = await carryOut(dying, keeping, ['quernholt'], add);
+  const done = await commitChange(dying, keeping, ['quernholt'], add);
   expect(done).toMatchObject({
     outcome: 'cannot',
     message: expect.stringContaining('nothing of it was written'),
@@ -100,7 +100,7 @@ test('where only the last syncing fails, it says that it is on file', async () =
       if (path.endsWith('journal.json')) throw Object.assign(new Error('gone'), { code: 'EIO' });
     },
   };
-  expect(await carryOut(dying, keeping, ['quernholt'], add)).toMatchObject({
+  expect(await commitChange(dying, keeping, ['quernholt'], add)).toMatchObject({
     outcome: 'written',
     told: [expect.stringContaining('it is on file; that it outlives a power cut could not be made sure')],
   });
@@ -109,10 +109,10 @@ test('where only the last syncing fails, it says that it is on file', async () =
 
 test('the last entry is taken back byte for byte, once', async () => {
   const { file, keeping, disk, add, undo } = practiceOnDisk();
-  await carryOut(disk, keeping, ['quernholt'], add);
+  await commitChange(disk, keeping, ['quernholt'], add);
   expect(readFileSync(file, 'utf8')).not.toBe(animalText);
   expect(undo('2027-01-01')).toMatchObject({ outcome: 'cannot', message: expect.stringContaining('--why') });
-  expect((await carryOut(disk, keeping, ['quernholt'], () => undo())).outcome).toBe('written');
+  expect((await commitChange(disk, keeping, ['quernholt'], () => undo())).outcome).toBe('written');
   expect(readFileSync(file, 'utf8')).toBe(animalText);
   expect(undo()).toMatchObject({
     outcome: 'cannot',
@@ -122,7 +122,7 @@ test('the last entry is taken back byte for byte, once', async () => {
 
 test('an entry in a file that has changed since is not taken back', async () => {
   const { file, keeping, disk, add, undo } = practiceOnDisk();
-  await carryOut(disk, keeping, ['quernholt'], add);
+  await commitChange(disk, keeping, ['quernholt'], add);
   writeFileSync(file, `${readFileSync(file, 'utf8')}\nMine.\n`);
   expect(undo()).toMatchObject({ outcome: 'cannot', message: expect.stringContaining('has changed since') });
 });

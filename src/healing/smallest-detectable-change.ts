@@ -7,6 +7,6 @@ import { healingNumbers } from '../reference/healing-numbers.js';
  * Source:  shared/healing.json `tellApart`
  * Checked: tests/healing/standing-of-case.test.ts
  */
-export function tellsApartMm(sigmaMm: number, otherSigmaMm: number): number {
+export function smallestDetectableChangeMm(sigmaMm: number, otherSigmaMm: number): number {
   return healingNumbers.tellApart.value * Math.hypot(sigmaMm, otherSigmaMm);
 }
