@@ -45,9 +45,7 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
     }),
     text: paragraph(
       words.say('handover.asks.why', { why: cut(leftOut, asked.why, level.characters) }),
-      asked.about && asked.about.length > 0
-        ? `${sentenceCase(aboutInWords(words, asked.about) ?? '')}.`
-        : undefined,
+      sentenceOf(aboutInWords(words, asked.about)),
       answerTo(asked.asked),
     ),
   }));
@@ -64,14 +62,17 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
     );
     if (!visit) return words.say('handover.asks.open');
     const { by, reply } = visit['vet-answer'];
-    const more = answerInWords(words, visit['vet-answer']);
     return paragraph(
       words.say('handover.asks.answered', {
         by: cutName(leftOut, by),
         day: dayInWords(words, visit.date),
         reply: cut(leftOut, reply, level.characters),
       }),
-      more === '' ? undefined : `${sentenceCase(more)}.`,
+      sentenceOf(answerInWords(words, visit['vet-answer'])),
     );
   }
+}
+
+function sentenceOf(phrase: string | undefined): string | undefined {
+  return phrase ? `${sentenceCase(phrase)}.` : undefined;
 }

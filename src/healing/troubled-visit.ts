@@ -17,7 +17,7 @@ const lameOnAll = Object.values(gaitScale).reduce((most, { lameFrom }) => Math.m
 
 /**
  * A visit that found something not healed: an open, covered or present lesion, active dermatitis, infection; or at which
- * anybody saw a sign of illness on the animal, or of more than horn on a foot, or a walk that is lame on any scale.
+ * anybody saw a sign of illness on the animal, or of more than horn on a foot, or a walk that is lame on every scale.
  *
  * Checked: tests/healing/standing-of-case.test.ts
  */

@@ -2,6 +2,7 @@ import { slugFrom } from '../casefile/case-folder-names.js';
 import { animal as animalSchema } from '../record/animal.js';
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { isLiftingVisit } from '../record/lifting.js';
 import type { BlockEvent, ProductUse, Visit, WrapEvent } from '../record/visit.js';
 import { fixedDays } from '../reference/intervals.js';
 import type { Keeping, Worked } from './change.js';
@@ -75,10 +76,13 @@ function identityOf(record: Animal): Omit<Animal, 'casefile' | 'episodes' | 'les
   return identity;
 }
 
-/** One report of what is on her feet and in her milk and meat as she arrives; none where nothing is. */
+/**
+ * One report of what is on her feet and in her milk and meat as she arrives; none where nothing is. Who gave it, and
+ * what was noted, belongs to the farm she comes from.
+ */
 function broughtAlong({ visits }: Animal, on: CalendarDay): Visit[] {
   const before = visits.filter(({ date }) => date <= on);
-  const by = before.at(-1)?.by;
+  const by = (before.findLast(isLiftingVisit) ?? before.at(-1))?.by;
   if (by === undefined) return [];
   const recent = before.filter(({ date }) => daysBetween(date, on) <= fixedDays('withdrawal-unknown-shown'));
   const blocks = stillOn(before.map(({ date, blocks: events }) => ({ date, events })));
@@ -86,7 +90,7 @@ function broughtAlong({ visits }: Animal, on: CalendarDay): Visit[] {
   const products = before.flatMap(({ date, products: uses = [] }) =>
     uses
       .map((use) => {
-        const { lesion: _, cost: __, ...given } = use;
+        const { lesion: _, cost: __, note: ___, 'given-by': ____, ...given } = use;
         return { ...given, on: use.on ?? date };
       })
       .filter((use) => mayBeWithheld(use, use.until ?? use.on, on)),

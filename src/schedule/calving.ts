@@ -46,6 +46,33 @@ export function calvingForbidsTravel(
   return dueOn(animal, day)?.some((due) => daysBetween(day, due) <= lastTenth) ? 'before-calving' : undefined;
 }
 
+/** She is close to calving: a lift is agreed first, and how she is held matters. */
+export interface CalvingNear {
+  /** The day she is due, where one is written. */
+  readonly due?: CalendarDay;
+  /** It will be her first calf. */
+  readonly heifer: boolean;
+}
+
+/**
+ * Whether she is close to calving on any of some days: in the three weeks before the day she is due and the two after
+ * it, until a calving is written; or a heifer of whom no day is written, old enough to calve.
+ *
+ * Source:  shared/intervals.json `close-to-calving`, `calving-after`, `heifer-may-calve`
+ * Checked: tests/schedule/calving-near.test.ts
+ */
+export function calvingNear(animal: Animal, days: readonly CalendarDay[]): CalvingNear | undefined {
+  const { born, calvings, 'due-to-calve': due, 'calved-before': before = 0 } = animal;
+  const heifer = calvings !== undefined && calvings.length + before === 0;
+  if (due === undefined) {
+    const from = born && addDays(born, fixedDays('heifer-may-calve'));
+    return heifer && from && days.some((day) => day >= from) ? { heifer } : undefined;
+  }
+  const [from, to] = [addDays(due, -fixedDays('close-to-calving')), addDays(due, fixedDays('calving-after'))];
+  const isNear = days.some((day) => day >= from && day <= to && dueOn(animal, day));
+  return isNear ? { due, heifer } : undefined;
+}
+
 /** The day she is due, unless a calving by that day was this one's: no cow carries two calves in one gestation. */
 function dueOn(
   { calvings = [], 'due-to-calve': due }: Calvings,

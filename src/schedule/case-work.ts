@@ -4,11 +4,12 @@ import type { CaseStanding } from '../healing/standing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
 import type { NoticeRuleId } from '../reference/notices.js';
-import type { CalvingNear } from './calving-near.js';
+import type { CalvingNear } from './calving.js';
 import type { DueItem } from './due-item.js';
 import type { Gap } from './gap.js';
 import type { Notice } from './notice.js';
-import type { LeftUnderWithdrawal, WithheldOfAnimal } from './withheld.js';
+import type { LeftUnderWithdrawal } from './end-of-case.js';
+import type { WithheldOfAnimal } from './withheld.js';
 
 /** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
 export interface StopWork {

@@ -4,7 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Gap, GapGrade } from './gap.js';
 import type { GapContext } from './gaps/gap-context.js';
-import { closingGaps } from './gaps/closing-gaps.js';
+import { closingGaps } from './end-of-case.js';
 import { leftGaps, productGaps, treatedGaps } from './gaps/product-gaps.js';
 import {
   blockGaps,

@@ -77,7 +77,7 @@ function stillStops(animal: Animal, notice: Notice, today: CalendarDay): boolean
   return !animal.visits.some(
     ({ date, 'vet-answer': answer }) =>
       answer?.closes === true &&
-      date >= notice.raised &&
+      date >= notice.seen &&
       date <= today &&
       aboutOf(animal, answer).some((one) => signs.has(one) || places.includes(one)),
   );

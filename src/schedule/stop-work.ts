@@ -80,7 +80,7 @@ function severalIll(cases: readonly CaseWork[]): { since: CalendarDay; animals: 
     const before = ill.filter(
       (other) => other.work !== work && other.day <= day && daysBetween(other.day, day) <= within,
     );
-    return before.length > 0 && !isClosed(cases, day);
+    return before.length > 0 && !isClosed([work, ...before.map((other) => other.work)], day);
   });
   if (!second) return undefined;
   const near = ill.filter(({ day }) => Math.abs(daysBetween(day, second.day)) <= within);
@@ -107,7 +107,7 @@ function illDays(work: CaseWork): Ill[] {
   });
 }
 
-/** An answer from that day on that closes what it was about: slobbering, fever, or how they walk. */
+/** An answer, about one of those that are ill, from that day on that closes it: slobbering, fever, or how she walks. */
 function isClosed(cases: readonly CaseWork[], since: CalendarDay): boolean {
   const named = new Set(['slobbering', 'feverish', 'lame']);
   return cases.some(({ record: { animal } }) =>

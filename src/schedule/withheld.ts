@@ -3,7 +3,7 @@ import { fixedDays } from '../reference/intervals.js';
 import type { Animal } from '../record/animal.js';
 import { addDays, type CalendarDay, daysBetween, lastCalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { goneResults, leftFarm } from '../record/gone-results.js';
+import { leftFarm } from '../record/gone-results.js';
 import type { ProductUse, Visit } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { inMilkOn } from './calving.js';
@@ -141,40 +141,6 @@ export function heldByUse(animal: Animal, farm: Farm, today: CalendarDay): HeldB
       use ? [{ use, side, from, to, isKnown: notKnown === undefined }] : [],
     ),
   );
-}
-
-/** She left the farm while milk or meat was withheld, or may have been. */
-export interface LeftUnderWithdrawal extends WithheldOfAnimal {
-  readonly on: CalendarDay;
-  readonly result: EpisodeResult;
-  /** Position in `animal.episodes`. */
-  readonly episode: number;
-  /** The day the new keeper was told in writing. */
-  readonly told?: CalendarDay;
-  /** Into food, or to a keeper who was not told: serious. Dead: a note, and not for food. */
-  readonly grade: 'serious' | 'told' | 'note';
-}
-
-/** Whether she last left under withdrawal. Of one culled or dead only meat counts, since nobody milks her. */
-export function leftUnderWithdrawal(
-  animal: Animal,
-  farm: Farm,
-  today: CalendarDay,
-): LeftUnderWithdrawal | undefined {
-  const left = leftOn(animal, today);
-  if (!left) return undefined;
-  const { on, result, told } = left;
-  const { milk, meat } = withheldOf(animal, farm, today, on);
-  const counts = goneResults.has(result) ? [meat] : [milk, meat];
-  if (counts.every(({ outcome }) => outcome === 'nothing')) return undefined;
-  const isDead = result === 'died' || result === 'put down';
-  const isTold = told !== undefined && !goneResults.has(result);
-  return {
-    ...left,
-    milk: goneResults.has(result) ? { outcome: 'nothing' } : milk,
-    meat,
-    grade: isDead ? 'note' : isTold ? 'told' : 'serious',
-  };
 }
 
 /** A withdrawal period as it was written of one use of a product. */
@@ -412,11 +378,18 @@ function runsOf(parts: readonly Part[]): Run[] {
   return runs;
 }
 
+/** How an animal left a farm. */
+export interface Left {
+  readonly on: CalendarDay;
+  readonly result: EpisodeResult;
+  /** Position in `animal.episodes`. */
+  readonly episode: number;
+  /** The day the new keeper was told in writing. */
+  readonly told?: CalendarDay;
+}
+
 /** Her last leaving by a day, unless she was seen again after it. */
-function leftOn(
-  { episodes = [], visits }: Animal,
-  today: CalendarDay,
-): Pick<LeftUnderWithdrawal, 'on' | 'result' | 'episode' | 'told'> | undefined {
+export function leftOn({ episodes = [], visits }: Animal, today: CalendarDay): Left | undefined {
   const episode = episodes.findLastIndex(({ result }) => result !== undefined && leftFarm.has(result));
   const { ended: on, result, 'told-in-writing': told } = episodes[episode] ?? {};
   if (on === undefined || result === undefined || on > today) return undefined;

@@ -7,14 +7,15 @@ import type { Animal } from '../record/animal.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { calvingNear } from './calving-near.js';
+import { calvingNear } from './calving.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
 import { nextLift } from './next-lift.js';
 import type { Notice } from './notice.js';
 import { noticesOfCase } from './notices-of-case.js';
-import { leftUnderWithdrawal, withheldOf } from './withheld.js';
+import { leftUnderWithdrawal } from './end-of-case.js';
+import { withheldOf } from './withheld.js';
 
 /** What a case is worked out with, besides its file and its farm. */
 export interface CaseKnown {

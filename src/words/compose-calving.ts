@@ -1,4 +1,4 @@
-import type { CalvingNear } from '../schedule/calving-near.js';
+import type { CalvingNear } from '../schedule/calving.js';
 import { dayInWords } from './day-in-words.js';
 import { paragraph } from './number-in-words.js';
 import type { Words } from './words.js';

@@ -164,7 +164,7 @@ test('what is on her feet and may be withheld goes along; what is over does not'
       products: [
         { product: 'short', 'milk-days': 2, 'meat-days': 5, cost: 4 },
         { product: 'long', 'milk-days': 4, 'meat-days': 60, until: '2026-01-22' },
-        { product: 'open', 'milk-days': 1 },
+        { product: 'open', 'milk-days': 1, 'given-by': 'Ivo Marl', note: 'held by Ivo' },
       ],
     },
     {
@@ -186,7 +186,7 @@ test('what is on her feet and may be withheld goes along; what is over does not'
     [
       {
         date: '2026-03-01',
-        by: 'Ivo Marl',
+        by: 'Orla Venn',
         kind: 'report',
         blocks: [{ foot: 'RH', claw: 'outer', event: 'already on', material: 'wood', on: '2026-01-20' }],
         products: [

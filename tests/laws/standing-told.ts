@@ -139,7 +139,7 @@ export function noticesTold(work: CaseWork, language?: string): string[] {
   return [...ofFoot, ...ofAnimal, ...ofLesion].filter((one) => one !== false);
 }
 
-/** What stops work and no answer has closed since it was first seen: the end of a case closes nothing. */
+/** What stops work and no answer has closed since it was last seen: the end of a case closes nothing. */
 function stillStopping(work: CaseWork, language: string | undefined): string[] {
   const { animal } = work.record;
   const rules = { blisters: [...stopping], ...(language === 'en-US' ? { maggots: ['maggots'] } : {}) };
@@ -148,7 +148,7 @@ function stillStopping(work: CaseWork, language: string | undefined): string[] {
       written(animal, visit).filter(({ sign }) => names.includes(sign));
     if (!signsTold(work).some(({ sign }) => names.includes(sign))) return [];
     const places = animal.visits.flatMap(of).flatMap(({ foot, lesion }) => lesion ?? foot ?? []);
-    const since = work.standing.episode.visits.map((at) => animal.visits[at]!).find((visit) => of(visit).length > 0); // prettier-ignore
+    const since = work.standing.episode.visits.map((at) => animal.visits[at]!).findLast((visit) => of(visit).length > 0); // prettier-ignore
     const isClosed = animal.visits.some(
       ({ date, 'vet-answer': answer }) =>
       answer?.closes === true && date >= since!.date && aboutOf(animal, answer).some((one) => names.includes(one) || places.some((place) => place === one)), // prettier-ignore
@@ -192,16 +192,17 @@ export function stopTold(cases: readonly CaseWork[], farm: Farm): 'one' | 'sever
       .filter(({ signs }) => signs?.some((sign) => sign === 'slobbering' || sign === 'feverish'))
       .map(({ date }) => ({ work, date })),
   );
-  const closings = cases.flatMap(({ record: { animal } }) =>
-    animal.visits.flatMap(
+  const isClosedOn = ({ record: { animal } }: CaseWork, since: string) =>
+    animal.visits.some(
       ({ date, 'vet-answer': answer }) =>
-      answer?.closes && aboutOf(animal, answer).some((one) => ['slobbering', 'feverish', 'lame'].includes(one)) ? [date] : [], // prettier-ignore
-    ),
-  );
-  return days.some(
-    ({ work, date }) =>
-    days.some((other) => other.work !== work && other.date <= date && daysBetween(other.date, date) <= 14 && !closings.some((day) => day >= date)), // prettier-ignore
-  )
+      date >= since && answer?.closes && aboutOf(animal, answer).some((one) => ['slobbering', 'feverish', 'lame'].includes(one)), // prettier-ignore
+    );
+  return days.some(({ work, date }) => {
+    const before = days.filter((other) => other.work !== work && other.date <= date && daysBetween(other.date, date) <= 14); // prettier-ignore
+    return (
+      before.length > 0 && ![work, ...before.map((other) => other.work)].some((one) => isClosedOn(one, date))
+    );
+  })
     ? 'several'
     : 'no';
 }

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
-import { calvingNear } from '../../src/schedule/calving-near.js';
+import { calvingNear } from '../../src/schedule/calving.js';
 import { calvingInShort, calvingInWords } from '../../src/words/compose-calving.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow } from './a-case.js';

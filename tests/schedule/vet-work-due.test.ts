@@ -101,6 +101,18 @@ describe('a day he gave that has gone by', () => {
     expect(ring(vets, '2026-06-10')).toEqual([['vet-ring-again', 'farm', '2026-06-09', 'overdue']]);
   });
 
+  it('two things he was to do on one day are one call', () => {
+    const does = [
+      { what: 'recheck' as const, on: '2026-06-08' },
+      { what: 'score her walk' as const, on: '2026-06-08' },
+    ];
+    const both = visit('2026-06-03', {
+      kind: 'report',
+      'vet-answer': { to: day, by: 'P. Wexmarrow', reply: 'seen', does },
+    });
+    expect(ring(cow([wrapped, both]), '2026-06-09')).toHaveLength(1);
+  });
+
   it('once anything of his day is on file, no more', () => {
     const told = visit('2026-06-08', { kind: 'report', note: 'the vet was here' });
     expect(ring(cow([wrapped, answer('recheck', '2026-06-08'), told]), '2026-06-10')).toEqual([]);

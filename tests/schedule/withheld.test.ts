@@ -2,13 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
 import type { ProductUse, Visit } from '../../src/record/visit.js';
-import {
-  leftUnderWithdrawal,
-  type Withheld,
-  withheldOf,
-  withheldSpans,
-  writtenPeriod,
-} from '../../src/schedule/withheld.js';
+import { leftUnderWithdrawal } from '../../src/schedule/end-of-case.js';
+import { type Withheld, withheldOf, withheldSpans, writtenPeriod } from '../../src/schedule/withheld.js';
 import { cow, quernholt, visit } from './a-case.js';
 
 const first = '2026-03-01';

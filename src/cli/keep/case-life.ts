@@ -9,7 +9,7 @@ import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
-import { closingGaps } from '../../schedule/gaps/closing-gaps.js';
+import { closingGaps } from '../../schedule/end-of-case.js';
 import { gapInWords } from '../../words/compose-gap.js';
 import { wordsOf } from '../../words/words.js';
 import type { Effects } from '../effects.js';

@@ -36,8 +36,7 @@ interface Asked {
  * Why this way: a word that a task was done answers the latest request that stood on the day it was done. An older
  * request of the same task that nobody answered is then no longer waited for: the newer one took its place. What the
  * vet does himself is not the farm's. A task that ran to a day that is over is a question of whether it was done, and
- * never overdue; only out of the bath she stays while live tissue
- * shows.
+ * never overdue; only out of the bath she stays while live tissue shows.
  *
  * Checked: tests/schedule/due-items.test.ts, tests/schedule/vet-work-due.test.ts
  */

@@ -41,6 +41,7 @@ export function vetDue(context: DueContext): DueDraft[] {
   });
   const promised = vetWork(context)
     .filter(({ on, doneOn }) => doneOn === undefined && on < today)
+    .filter(({ on }, at, all) => all.findIndex((one) => one.on === on) === at)
     .map(({ on, said, to, what }): DueDraft => ({
       what: 'vet-ring-again',
       by: addDays(on, 1),

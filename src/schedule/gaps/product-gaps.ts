@@ -3,7 +3,8 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Farm } from '../../record/farm.js';
 import type { Gap, GapGrade, GapId } from '../gap.js';
 import { isMedicine, substancesOf } from '../../reference/substances.js';
-import { leftUnderWithdrawal, type Use, type WithoutProduct, writtenPeriod } from '../withheld.js';
+import { leftUnderWithdrawal } from '../end-of-case.js';
+import { type Use, type WithoutProduct, writtenPeriod } from '../withheld.js';
 
 /**
  * Products without batch, class, prescriber or withdrawal, in every visit, of closed cases too: the keeper must be able to

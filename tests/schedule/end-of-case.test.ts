@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { soundNotShown, stillOnAtClose } from '../../src/healing/missing-at-close.js';
+import { soundNotShown, stillOnAtClose } from '../../src/schedule/end-of-case.js';
 import type { Visit } from '../../src/record/visit.js';
 import { cow, quernholt, visit } from '../schedule/a-case.js';
 
