@@ -18,7 +18,7 @@ export type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly fil
  * Records written as case files, each new. A file that is there and holds the same record and the same words is left
  * as it is; one that holds anything else stops the whole import, and nothing is written.
  *
- * Held: each file, read as any reader would, gives back its record and its narrative and nothing else.
+ * Checked on the way: each file, read as any reader would, gives back its record and its narrative and nothing else.
  *
  * Shape:   `only` is a farm's slug: that farm alone, without the business
  * Error:   names that cannot be files', a farm that is not in the records, files that differ: all of a kind in one go
