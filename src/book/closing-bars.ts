@@ -3,6 +3,7 @@ import type { ClosingKind, UlcerClosing } from '../healing/closing/ulcer-closing
 import { looksAt } from '../healing/looks-at-lesion.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 
 const shown: Partial<Record<ClosingKind, ClosingBar['reads']>> = {
   'opening-up': 'opening-up',
@@ -29,8 +30,7 @@ export function closingBars(
     if (found.state !== undefined) closed = found.state !== 'open';
     return {
       date,
-      ...(found.length === undefined ? {} : { lengthMm: found.length }),
-      ...(found.width === undefined ? {} : { widthMm: found.width }),
+      ...given({ lengthMm: found.length, widthMm: found.width }),
       ...(reads ? { reads } : {}),
       ...(judged?.unused ? { unused: true } : {}),
     };

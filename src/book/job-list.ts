@@ -13,6 +13,7 @@ import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
 import type { PlacedCase } from './placed-case.js';
 import { isOpen } from '../schedule/open-due.js';
 import { stopInWords } from '../words/compose-stop.js';
+import { given } from '../record/given.js';
 
 const whoFirst = ['farm', 'trimmer', 'vet'] as const;
 const groups = ['now', 'overdue', ...whoFirst] as const;
@@ -130,7 +131,7 @@ function rowOf(words: Words, farm: Farm, jobs: Jobs, late: boolean, today: Calen
   const animals = [...new Set(jobs.map(({ one }) => one))];
   return {
     by: planDay(words, item.by, today),
-    ...(note === undefined ? {} : { note }),
+    ...given({ note }),
     what: late
       ? words.say('jobs.who-does', { who: sentenceCase(words.say(`book.who.${item.who}`)), job })
       : sentenceCase(job),

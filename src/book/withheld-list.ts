@@ -7,6 +7,7 @@ import type { Words } from '../words/words.js';
 import { animalCell } from './animal-cell.js';
 import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
+import { given } from '../record/given.js';
 
 /** Whose milk or meat is withheld: one line an animal, of each the latest day, or that it is not known. */
 export function composeWithheld(
@@ -51,7 +52,7 @@ export function withheldCells(
     return {
       text,
       ...(isHeld ? { strong: true } : {}),
-      ...(note === undefined ? {} : { note }),
+      ...given({ note }),
     };
   };
   return { milk: cell('milk'), meat: cell('meat') };

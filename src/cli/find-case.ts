@@ -1,6 +1,7 @@
 import { animalMeant, animalNear, type CalledAnimal } from '../casefile/animal-meant.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { WrongUse } from './exit-code.js';
+import { given } from '../record/given.js';
 
 /** What the user named: a farm where one was said, and an animal in any of her names. */
 export interface NamedCase {
@@ -21,7 +22,7 @@ export function namedCase(written: string): NamedCase {
     .filter((part) => part !== '' && part !== '.');
   const animal = (parts.at(-1) ?? '').replace(/\.md$/i, '');
   const farm = parts.at(-2);
-  return { animal, ...(farm === undefined ? {} : { farm }) };
+  return { animal, ...given({ farm }) };
 }
 
 export interface FoundCase {

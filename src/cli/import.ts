@@ -14,6 +14,7 @@ import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
 import { writeChange } from './keep/write-change.js';
 import { exitFor } from './read-cases.js';
 import { readableText } from '../problem/readable-text.js';
+import { given } from '../record/given.js';
 
 export interface ImportOptions extends KeepingOptions {
   readonly farm: string;
@@ -46,7 +47,7 @@ export async function importAnimals(
   const columns = await columnsAsked(list, mapTyped(options.map ?? []), before.columns, dialogue);
   const days = options.days ?? before.days ?? (await orderAsked(file, list, columns, effects, options));
   const { rows } = readRows(list, columns, days);
-  const said = { columns: { ...before.columns, ...columns }, ...(days === undefined ? {} : { days }) };
+  const said = { columns: { ...before.columns, ...columns }, ...given({ days }) };
   if (!options.dryRun) remember(() => rememberMap(effects.disk, folder, options.farm, said), effects);
   return await imported(file, rows, options, keeping, effects);
 }

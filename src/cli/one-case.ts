@@ -3,6 +3,7 @@ import type { Effects } from './effects.js';
 import { exitCode, type ExitCode, WrongUse } from './exit-code.js';
 import { findCase, type FoundCase, namedCase } from './find-case.js';
 import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { given } from '../record/given.js';
 
 /** One animal's case with all that was read, or how the command ends without it. */
 export type OneCase = ({ readonly reading: Reading } & FoundCase) | { readonly ended: ExitCode };
@@ -18,7 +19,7 @@ export function readOneCase(named: string, options: CommonOptions, effects: Effe
   const slug = asked.farm ?? options.farm;
   if (asked.farm !== undefined && options.farm !== undefined && asked.farm !== options.farm)
     throw new WrongUse(`\`${named}\` names another farm than --farm ${options.farm}`);
-  const reading = readCases({ ...options, ...(slug === undefined ? {} : { farm: slug }) }, effects);
+  const reading = readCases({ ...options, ...given({ farm: slug }) }, effects);
   const { farms, problems, farmsRefused } = reading;
   listProblems(
     problems.filter(

@@ -18,6 +18,7 @@ import { addressOfFarm } from './post/address-of-farm.js';
 import { note, postedOnDisk } from './post/posted-on-disk.js';
 import { toldTo } from './post/prepare-letter.js';
 import { minute } from './post/send-letter.js';
+import { given } from '../record/given.js';
 
 export type { PostOptions } from './post/post-run.js';
 
@@ -32,7 +33,7 @@ export async function post(
   effects: Effects,
 ): Promise<ExitCode> {
   checkOptions(slug, options);
-  const reading = readCases({ ...options, ...(slug === undefined ? {} : { farm: slug }) }, effects, {
+  const reading = readCases({ ...options, ...given({ farm: slug }) }, effects, {
     pictures: 'hashed',
   });
   const { practice, farms, today, problems, farmsRefused } = reading;
@@ -198,7 +199,7 @@ function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
           to: perhaps.to,
           messageId,
           content,
-          ...(head === undefined ? {} : { head }),
+          ...given({ head }),
         });
       return {
         farm: slug,

@@ -5,6 +5,7 @@ import { openBesides } from '../round/open-besides.js';
 import type { RoundPage } from '../round/page/round-page.js';
 import type { Lift, Round, RoundFarm } from '../round/round-of.js';
 import type { Cell, DataTable } from '../book/page-parts.js';
+import { given } from '../record/given.js';
 
 /** The round for a terminal: the page's own tables, each row on a line or two. */
 export function roundAsText(page: RoundPage): string {
@@ -70,7 +71,7 @@ function animal([who, ...rest]: readonly Cell[]): string[] {
 export function roundAsData(round: Round, today: CalendarDay): object {
   const farm = (one: RoundFarm) => ({
     farm: one.work.record.slug,
-    ...(one.visit === undefined ? {} : { visit: one.visit }),
+    ...given({ visit: one.visit }),
     ...(one.stop ? { stop: one.stop } : {}),
     ...(one.work.record.farm.health ? { health: one.work.record.farm.health } : {}),
     lift: one.lifts.map((lift) => liftAsData(lift, one, today)),
@@ -91,7 +92,7 @@ function liftAsData({ one, items }: Lift, farm: RoundFarm, today: CalendarDay) {
   return {
     animal: one.record.slug,
     jobs: items.map((item) => jobAsData(item, today)),
-    ...(handling === undefined ? {} : { handling }),
+    ...given({ handling }),
     ...besidesAsData(one, farm, today),
   };
 }
@@ -108,7 +109,7 @@ function besidesAsData(one: Lift['one'], { until }: RoundFarm, today: CalendarDa
 function jobAsData({ what, task, who, by, standing }: DueItem, today: CalendarDay) {
   return {
     what,
-    ...(task === undefined ? {} : { task }),
+    ...given({ task }),
     who,
     by,
     ...(standing === 'overdue' ? { overdueDays: daysBetween(by, today) } : {}),

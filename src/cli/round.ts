@@ -14,6 +14,7 @@ import { farmCalendar } from './farm-calendar.js';
 import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
 import { roundAsData, roundAsText } from './round-in-words.js';
 import { writeResult } from './write-result.js';
+import { given } from '../record/given.js';
 
 export interface RoundOptions extends CommonOptions {
   readonly out: string;
@@ -36,7 +37,7 @@ export async function round(options: RoundOptions, effects: Effects): Promise<Ex
       `${slug}: not in the round, because of the errors above; a calendar it has is left as it was\n`,
     );
   const work = workOfFarms(practice, farms, today);
-  const days = { ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) };
+  const days = { ...given({ from, to }) };
   const made = roundOf(work, days, today);
   const page = composeRound(made, { business: practice.business, days, today, refused: farmsRefused });
   const file = write('round.html', renderRound(page), options, effects);

@@ -6,6 +6,7 @@ import { namedCase } from './find-case.js';
 import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
 import { trimmerOf } from './keep/visit-defaults.js';
 import { exitFor, listProblems, readCases } from './read-cases.js';
+import { given } from '../record/given.js';
 
 export interface SealOptions extends KeepingOptions {
   readonly farm?: string;
@@ -19,8 +20,8 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   const keeping = keepingOf(options, effects);
   const taken = takenOutOf(options, trimmerOf(keeping));
   const farm = taken?.farm ?? options.farm;
-  const given = { cases: options.cases, today: keeping.today, ...(farm === undefined ? {} : { farm }) };
-  const reading = readCases(given, effects, { pictures: 'hashed' });
+  const asked = { cases: options.cases, today: keeping.today, ...given({ farm }) };
+  const reading = readCases(asked, effects, { pictures: 'hashed' });
   const done = await sealFarms(effects.disk, keeping, reading.farmsFound, {
     dryRun: options.dryRun === true,
     ...(taken ? { takenOut: taken.takenOut } : {}),
@@ -30,7 +31,7 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
     throw new WrongUse(
       `nothing sealed is missing of ${options.takenOut}; only what is no longer there is told as taken out, and what was changed is corrected under \`amended\``,
     );
-  const after = options.dryRun ? reading : readCases(given, effects, { pictures: 'hashed' });
+  const after = options.dryRun ? reading : readCases(asked, effects, { pictures: 'hashed' });
   const problems = after.problems.filter(({ severity }) => severity === 'error');
   listProblems(problems, after.filesRead, effects);
   for (const { farm: slug, why } of done) if (why !== undefined) effects.warn(`${slug}: ${why}\n`);
@@ -76,5 +77,5 @@ function inWords({ farm, added, head, leftOut, why }: SealedFarm, dryRun: boolea
 
 function asJson({ farm, added, head, leftOut, why }: SealedFarm): unknown {
   const entries = added.map(({ number, kind, animal, on, of }) => ({ number, kind, animal, on, of }));
-  return { farm, sealed: entries, head: head ?? null, leftOut, ...(why === undefined ? {} : { why }) };
+  return { farm, sealed: entries, head: head ?? null, leftOut, ...given({ why }) };
 }

@@ -9,6 +9,7 @@ import { wantedBy } from '../casefile/wanted.js';
 import { calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
+import { given } from '../record/given.js';
 
 /** A column in the words of Table Schema 2.0 (Data Package). `unit` is our own addition, by the Unified Code for Units of Measure. */
 interface Field {
@@ -33,7 +34,7 @@ function fieldOf({ name, says, unit, schema, required }: SheetColumn): Field {
     name,
     ...typed,
     description: says,
-    ...(unit === undefined ? {} : { unit }),
+    ...given({ unit }),
     ...(Object.keys(constraints).length > 0 ? { constraints } : {}),
   };
 }
@@ -55,7 +56,7 @@ function typeOf(schema: z.core.$ZodType): Pick<Field, 'type' | 'format' | 'const
       return {
         type: type === 'integer' ? 'integer' : 'number',
         constraints: {
-          ...(minimum === undefined ? {} : { minimum }),
+          ...given({ minimum }),
           ...(maximum === undefined || maximum === Number.MAX_SAFE_INTEGER ? {} : { maximum }),
         },
       };

@@ -5,6 +5,7 @@ import type { GrowingConditions } from './growing-conditions.js';
 import { type Taking, isAbove, judgeReading } from './judge-reading.js';
 import { seasonFrom } from './season.js';
 import { type Departure, type Prior, type Stretch, WhatIsKnown, expectedLength } from './what-is-known.js';
+import { given } from '../record/given.js';
 
 /** A reading and what was made of it. */
 export interface Judged {
@@ -106,7 +107,7 @@ export function followLines(
       z,
       above,
       firstUnderLooseHorn,
-      ...(pending === undefined ? {} : { pending }),
+      ...given({ pending }),
     });
     take(following, index, reading, above, taking);
     following.before = reading;
@@ -160,7 +161,7 @@ export function followLines(
       line,
       judged,
       used,
-      ...(start === undefined ? {} : { start }),
+      ...given({ start }),
       ...(lastUsed === undefined ? {} : { lastUsed, departure: known.departure(index) }),
       ...(pending === undefined
         ? {}

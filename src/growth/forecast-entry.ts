@@ -4,6 +4,7 @@ import type { WallLine } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { AnimalGrowth, LesionGrowth, NoForecast, OutRange, ReadingKind } from './animal-growth.js';
 import type { WhenOut } from './when-out.js';
+import { given } from '../record/given.js';
 
 /** One reading as given out. */
 export interface ReadingEntry {
@@ -81,9 +82,9 @@ function forecastEntry(
     line: lesion.line,
     readings: lesion.readings.map(({ date, topMm, kind, takenAs, asked, expectedMm, sdMm, z }) => ({
       date,
-      ...(topMm === undefined ? {} : { topMm }),
+      ...given({ topMm }),
       kind: takenAs ?? kind,
-      ...(asked === undefined ? {} : { asked }),
+      ...given({ asked }),
       ...(expectedMm === undefined || sdMm === undefined || z === undefined ? {} : { expectedMm, sdMm, z }),
     })),
     factor: { mean: factor.mean, variance: factor.variance },

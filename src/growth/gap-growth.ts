@@ -22,6 +22,7 @@ import { type WayDown, wayDown, whenOut, daysOn } from './when-out.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { readingError, toolError } from '../reference/reading-error.js';
+import { given } from '../record/given.js';
 
 /** All that was worked out on one wall gap, and its part in the forecast of the animal. */
 export interface GapWorkedOut {
@@ -69,9 +70,7 @@ export function gapOnItsWay(
   return {
     history,
     wall,
-    ...(held === undefined ? {} : { held }),
-    ...(why === undefined ? {} : { why }),
-    ...(whyBeside === undefined ? {} : { whyBeside }),
+    ...given({ held, why, whyBeside }),
     ...(departure === undefined || lastUsed === undefined
       ? {}
       : { way: wayDown(lastUsed.day, departure, wall, conditions) }),
@@ -102,8 +101,7 @@ export function gapGrowth(
   const { lastUsed } = line;
   const outlook = {
     lesion,
-    ...(why === undefined ? {} : { why }),
-    ...(way === undefined ? {} : { way }),
+    ...given({ why, way }),
     ...(way === undefined || why !== undefined ? {} : { whenOut: whenOut([way]) }),
     ifSoundHornFollows,
   };

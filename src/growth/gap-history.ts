@@ -2,6 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Found } from '../record/found.js';
 import type { LesionCode, LesionState } from '../record/words.js';
+import { given } from '../record/given.js';
 
 /** What the visits up to a day say of a wall gap, beside its lengths. */
 export interface GapHistory {
@@ -35,9 +36,7 @@ export function gapHistory(animal: Animal, lesion: string, upTo: CalendarDay): G
 
 function news(found: Found, before: GapHistory): Partial<GapHistory> {
   return {
-    ...(found.code === undefined ? {} : { code: found.code }),
-    ...(found.state === undefined ? {} : { state: found.state }),
-    ...(found.joined === undefined ? {} : { joinedTo: found.joined }),
+    ...given({ code: found.code, state: found.state, joinedTo: found.joined }),
     infected: found.infected ?? before.infected,
     boneOrNecrosis: boneOrNecrosis(found, before),
     ranUpUnmeasured: found.top === undefined && (found['ran-up'] ?? before.ranUpUnmeasured),

@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm, HerdPeriod } from '../record/farm.js';
 import type { Hemisphere, Housing } from '../record/words.js';
+import { given } from '../record/given.js';
 
 /** What of a farm bears on the growth of horn. */
 export interface GrowingConditions {
@@ -22,7 +23,7 @@ export function growingConditions(farm: Pick<Farm, 'herd' | 'hemisphere'>): Grow
   const housingOn = Array.isArray(herd)
     ? (day: CalendarDay) => periodInForce(herd, day)?.housing
     : () => herd?.housing;
-  return { ...(hemisphere === undefined ? {} : { hemisphere }), housingOn };
+  return { ...given({ hemisphere }), housingOn };
 }
 
 function periodInForce(periods: readonly HerdPeriod[], day: CalendarDay): HerdPeriod | undefined {

@@ -1,6 +1,7 @@
 import type { JudgedReading } from './animal-growth.js';
 import type { Judged } from './follow-lines.js';
 import type { LineFollowed } from './held-slowly.js';
+import { given } from '../record/given.js';
 
 /** The readings of a line as they are shown. */
 export function judgedReadings({ shown, used }: LineFollowed): JudgedReading[] {
@@ -15,10 +16,9 @@ function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boole
     visit,
     by,
     ...(mm === undefined ? {} : { topMm: mm, sigmaMm }),
-    ...(topFound === undefined ? {} : { topFound }),
-    ...(tool === undefined ? {} : { tool }),
+    ...given({ topFound, tool }),
     ...(isInDoubt ? { kind: 'doubtful', takenAs: kind } : { kind }),
-    ...(asked === undefined ? {} : { asked }),
+    ...given({ asked }),
     ...(expected === undefined ? {} : { expectedMm: expected.mm, sdMm: expected.sdMm, z: expected.z }),
     ...(ranUp === undefined || isInDoubt ? {} : { ranUpMm: ranUp.mm }),
     ...(ranUp?.months === undefined || isInDoubt ? {} : { lostMonths: ranUp.months }),

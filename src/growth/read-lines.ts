@@ -7,6 +7,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { type GrowthLine, type LineReading, isMeasured } from './growth-line.js';
 import { readingError } from '../reference/reading-error.js';
 import { lactationOn, referenceRate } from './reference-rate.js';
+import { given } from '../record/given.js';
 
 interface Place {
   readonly foot: Foot;
@@ -73,11 +74,9 @@ function readings(animal: Animal, name: string, upTo: CalendarDay, key: 'top' | 
       day: dayNumber(visit.date),
       visit: index,
       by: visit.by,
-      ...(found.tool === undefined ? {} : { tool: found.tool }),
-      ...(found['top-found'] === undefined ? {} : { topFound: found['top-found'] }),
-      ...(mm === undefined ? {} : { mm }),
+      ...given({ tool: found.tool, topFound: found['top-found'], mm }),
       sigmaMm: 0,
-      ...(asked === undefined ? {} : { asked }),
+      ...given({ asked }),
       notReached,
       saidRanUp: found['ran-up'] ?? false,
       saidOpenedFurther: found['opened-further'] ?? false,

@@ -6,6 +6,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import type { WallLength } from './animal-growth.js';
 import { wallError } from '../reference/reading-error.js';
 import { timesCalved } from './reference-rate.js';
+import { given } from '../record/given.js';
 
 /**
  * The length the wall has on a line, coronet to ground: how far the top of a gap has to go.
@@ -37,7 +38,7 @@ export function wallLength(
         mm,
         sdMm: wallError(found),
         source: 'measured',
-        measured: { date: visit.date, under, beside, ...(asked === undefined ? {} : { asked }) },
+        measured: { date: visit.date, under, beside, ...given({ asked }) },
         likelyTooLong: false,
       };
     }

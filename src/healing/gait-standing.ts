@@ -10,6 +10,7 @@ import { otherFootUnseen } from './other-foot.js';
 import type { GaitScore, GaitStanding } from './standing.js';
 import type { Visit } from '../record/visit.js';
 import type { FixtureSpan } from './fixture-span.js';
+import { given } from '../record/given.js';
 
 /**
  * How she walks on a day, by the scores of one episode.
@@ -36,7 +37,7 @@ export function gaitStanding(animal: Animal, farm: Farm, episode: Episode, today
     ...(lastOnBlock ? { lastOnBlock } : {}),
     scores,
     blockNow: blocks.on.length > 0 ? 'on' : 'off',
-    ...(daysOffBlock === undefined ? {} : { daysOffBlock }),
+    ...given({ daysOffBlock }),
     ...(otherFoot ? { otherFoot } : {}),
   };
 }

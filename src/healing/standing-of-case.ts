@@ -23,6 +23,7 @@ import { isActive } from './dermatitis-stage.js';
 import { healingNumbers } from '../reference/healing-numbers.js';
 import { holeStanding } from './hole-standing.js';
 import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
+import { given } from '../record/given.js';
 
 const byKind: Partial<Record<ClosingKind, StandingWord>> = {
   'opening-up': 'opening-up',
@@ -52,7 +53,7 @@ function ulcerStanding(looks: readonly Look[], closing: UlcerClosing | undefined
   const before = closing?.readings.at(-2);
   if (now.kind === 'came-back') {
     const since = closing?.closed.at(-1)?.by;
-    return { standing: 'came-back', evidence: { ...alone(now), ...(since === undefined ? {} : { since }) } };
+    return { standing: 'came-back', evidence: { ...alone(now), ...given({ since }) } };
   }
   if (now.kind === 'first' || before === undefined) return { standing: 'open', evidence: alone(now) };
   const word = byKind[now.kind];
@@ -72,7 +73,7 @@ function alone({ date, widthMm, tool, marginMmPerDay }: ClosingReading): Standin
     date,
     nowMm: widthMm,
     ...(tool ? { tool } : {}),
-    ...(marginMmPerDay === undefined ? {} : { marginMmPerDay }),
+    ...given({ marginMmPerDay }),
   };
 }
 

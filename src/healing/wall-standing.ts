@@ -3,6 +3,7 @@ import { healingNumbers } from '../reference/healing-numbers.js';
 import type { Look } from './looks-at-lesion.js';
 import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
 import type { StandingEvidence, StandingWord } from './standing.js';
+import { given } from '../record/given.js';
 
 /** A standing as one lesion's family works it out. */
 export interface Told {
@@ -96,7 +97,7 @@ function evidenceOf(reading: JudgedReading, before: JudgedReading | undefined): 
   const half = healingNumbers.rangeSds.value * (reading.sdMm ?? 0);
   return {
     date: reading.date,
-    ...(reading.topMm === undefined ? {} : { nowMm: reading.topMm }),
+    ...given({ nowMm: reading.topMm }),
     ...(reading.tool ? { tool: reading.tool } : {}),
     ...(before?.topMm === undefined
       ? {}
@@ -108,8 +109,7 @@ function evidenceOf(reading: JudgedReading, before: JudgedReading | undefined): 
     ...(reading.expectedMm === undefined
       ? {}
       : { expectedLowMm: reading.expectedMm - half, expectedHighMm: reading.expectedMm + half }),
-    ...(reading.ranUpMm === undefined ? {} : { ranUpMm: reading.ranUpMm }),
-    ...(reading.lostMonths === undefined ? {} : { lostMonths: reading.lostMonths }),
+    ...given({ ranUpMm: reading.ranUpMm, lostMonths: reading.lostMonths }),
   };
 }
 

@@ -5,6 +5,7 @@ import type { Change, FileChange, Keeping, Worked } from './change.js';
 import { cannot } from './change.js';
 import { findFarm } from './find-kept.js';
 import { bytesOf } from './kept-file.js';
+import { given } from '../record/given.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 
@@ -142,7 +143,7 @@ export function undoLast(
       farms: farmsIn(memory, farm),
       files,
       remarks: [],
-      undoes: { ...(by === undefined ? {} : { by }), why: why ?? 'taken back the day it was made' },
+      undoes: { ...given({ by }), why: why ?? 'taken back the day it was made' },
     },
   };
 }

@@ -5,6 +5,7 @@ import type { LedgerEntry } from './ledger-entry.js';
 import type { RecordSeal } from './record-seal.js';
 import type { AnimalSeals, VisitSeal } from './seals-of-animal.js';
 import type { FarmSeals } from './seals-of-farm.js';
+import { given } from '../record/given.js';
 
 /** Which records are to be sealed: all of the farm, or those of `farm.md` and of animals named by their files. */
 export interface ToSeal {
@@ -60,7 +61,7 @@ function growingChain(end: LedgerEntry | undefined, sealed: CalendarDay): Growin
     const { kind, now } = one;
     const { number } = add({
       kind,
-      ...(now.on === undefined ? {} : { on: now.on }),
+      ...given({ on: now.on }),
       ...(first ? { of: first.number } : {}),
       content: now.content,
       ...more,

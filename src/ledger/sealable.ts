@@ -4,6 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { Visit } from '../record/visit.js';
 import type { Content, LedgerKind } from './ledger-entry.js';
+import { given } from '../record/given.js';
 
 /** A record as it is now, ready to be held against its seal or sealed. */
 export interface Sealable {
@@ -72,14 +73,14 @@ export function sealableAnimal(
     identity: {
       kind: 'identity',
       path: ['animal'],
-      content: { ...identity, ...(numbers === undefined ? {} : { earlier: numbers }) },
+      content: { ...identity, ...given({ earlier: numbers }) },
     },
     lesions: named('lesion', lesions),
     marks: named('mark', marks),
     episodes: episodes.map((one, at) => ({
       kind: 'episode',
       path: ['episodes', at],
-      ...(one['lame-since'] === undefined ? {} : { on: one['lame-since'] }),
+      ...given({ on: one['lame-since'] }),
       content: one,
     })),
     visits: visits.map((visit, at) => sealableVisit(visit, at, picture)),
@@ -128,8 +129,7 @@ export function sealableFarm(farm: Farm): SealableFarm {
   const { 'gait-scale': gait, 'condition-scale': condition, plan, amended } = farm;
   const scales = {
     ...(gait === undefined ? {} : { 'gait-scale': typeof gait === 'string' ? [{ scale: gait }] : gait }),
-    ...(condition === undefined ? {} : { 'condition-scale': condition }),
-    ...(amended === undefined ? {} : { amended }),
+    ...given({ 'condition-scale': condition, amended }),
   };
   return {
     scales:
@@ -145,7 +145,7 @@ export function sealableFarm(farm: Farm): SealableFarm {
     footbath: (farm.footbath ?? []).map((one, at) => ({
       kind: 'footbath',
       path: ['footbath', at],
-      ...(one.from === undefined ? {} : { on: one.from }),
+      ...given({ on: one.from }),
       content: one,
     })),
     plan: plan && { kind: 'plan', path: ['plan'], on: plan.date, content: plan },

@@ -5,6 +5,7 @@ import type { Mailbox } from './mailbox.js';
 import type { MailSummary } from './mail-summary.js';
 import { summaryHtml } from './summary-html.js';
 import { summaryText } from './summary-text.js';
+import { given } from '../record/given.js';
 
 /** Something attached, with what the letter says of it. */
 export interface Attached {
@@ -40,7 +41,7 @@ export function composeMessage({ summary, attached, witness, day, ...whose }: Le
             entries: attached.map(({ kind, pages, file: { name } }) => ({
               title: words.say(`mail.attached.${kind}`, {
                 name,
-                ...(pages === undefined ? {} : { count: pages }),
+                ...given({ count: pages }),
               }),
               lines: [],
             })),

@@ -6,6 +6,7 @@ import { type CalendarDay, daysBetween } from './calendar-day.js';
 import type { Found } from './found.js';
 import type { Visit } from './visit.js';
 import type { WallLine } from './words.js';
+import { given } from './given.js';
 
 /** What looks like a slip: asked about on every way in, warned of by `check`. `entry/…` only where a visit is entered. */
 export const doubtIds = [
@@ -151,7 +152,7 @@ function lookedAt(animal: Animal): Lengths {
       if (wall && !finding['wall-lowered'] && (small || isTooShort(animal, date, wall)))
         doubt([...at, 'wall'], wall, wall < numbers.bothBelow.value ? times10(wall) : null);
       if (mm === undefined || finding['top-found'] === 'higher') continue;
-      const now = { mm, date, by, at: [...at, key], ...(tool === undefined ? {} : { tool }) };
+      const now = { mm, date, by, at: [...at, key], ...given({ tool }) };
       const line = animal.lesions[name]?.line ?? animal.marks?.[name]?.line;
       const before = last.get(name);
       const range = mm === 0 || saidSo(finding) ? undefined : mayRead(before, now, line);
@@ -322,7 +323,7 @@ function readingsOfOthers(animal: Animal, entered: number, others: readonly Anim
       const { date, by, found } = animal.visits[visit]!;
       const tool = found?.[name]?.tool;
       const at = ['visits', visit, 'found', name, 'top'];
-      const now = { mm, date, by, at, ...(tool === undefined ? {} : { tool }) };
+      const now = { mm, date, by, at, ...given({ tool }) };
       const fitting = others.filter((other) => {
         const last = lengthsOf(other).last.get(name);
         const lesion = other.lesions[name];

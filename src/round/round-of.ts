@@ -11,6 +11,7 @@ import type { FarmWork } from './farm-work.js';
 import { openBesides } from './open-besides.js';
 import { type ToBring, toBring } from './to-bring.js';
 import { standsOnVisit, waitsForVisit } from './waits-for-visit.js';
+import { given } from '../record/given.js';
 
 /** The days a round is for, both in; without them each farm's next planned visit, and what is late. */
 export interface RoundDays {
@@ -100,7 +101,7 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
   return {
     work,
     ...(stop ? { stop } : {}),
-    ...(visit === undefined ? {} : { visit }),
+    ...given({ visit }),
     until,
     lifts,
     apart: jobs

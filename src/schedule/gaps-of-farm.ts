@@ -2,6 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Gap } from './gap.js';
 import { antimicrobialBaths, usesOf, writtenPeriod } from './withheld.js';
+import { given } from '../record/given.js';
 
 /** What the farm's own file lacks or says that bears on all her cases: milkings a day, an antimicrobial in the footbath. */
 export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): readonly Gap[] {
@@ -30,7 +31,7 @@ export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): rea
       path: ['footbath'],
       values: { product, ...(from === undefined ? {} : { from, which: 'from' }) },
       closable: 'by-asking',
-      ...(from === undefined ? {} : { since: from }),
+      ...given({ since: from }),
     })),
   ];
 }

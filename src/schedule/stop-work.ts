@@ -7,6 +7,7 @@ import type { DueItem } from './due-item.js';
 import type { Notice } from './notice.js';
 import { aboutOf } from './notices/standing-signs.js';
 import { isOpen } from './open-due.js';
+import { given } from '../record/given.js';
 
 /** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */
 interface Ill {
@@ -46,7 +47,7 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
     rule: first?.notice.rule ?? 'several-animals-ill',
     since,
     animals: [...new Set(animals.map(({ record }) => record.animal.animal))],
-    ...(asked[0] === undefined ? {} : { asked: asked[0] }),
+    ...given({ asked: asked[0] }),
     ...(answered ? { answered } : {}),
     suspended: cases.flatMap(({ due }) => due.filter(isTrimmers)).length,
     people: [

@@ -7,6 +7,7 @@ import { leftFarm } from '../record/gone-results.js';
 import type { ProductUse, Visit } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { inMilkOn } from './calving.js';
+import { given } from '../record/given.js';
 
 /**
  * The one place that says what is withheld of an animal. Whatever speaks of withdrawal asks `withheldOf`, so that no two
@@ -95,8 +96,7 @@ export function whyNotKnown(
     key: `due.why.${why === 'not-recorded' ? `withdrawal-not-recorded-${which}` : `withdrawal-not-known-${why}`}`,
     values: {
       day,
-      ...(product === undefined ? {} : { product }),
-      ...(days === undefined ? {} : { count: days }),
+      ...given({ product, count: days }),
     },
   };
 }
@@ -289,7 +289,7 @@ function partOf(animal: Animal, use: Use, side: Side, period: WrittenPeriod): Pa
   const { product } = use.use;
   const unknown = (why: NotKnown['why'], days?: number) => [
     {
-      ...unknownPart(first, { why, product, day: last, ...(days === undefined ? {} : { days }) }),
+      ...unknownPart(first, { why, product, day: last, ...given({ days }) }),
       use: use.use,
     },
   ];

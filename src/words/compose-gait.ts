@@ -5,6 +5,7 @@ import { dayInWords } from './day-in-words.js';
 import { placeInWords } from './lesion-in-words.js';
 import { paragraph } from './number-in-words.js';
 import type { Values, Words } from './words.js';
+import { given } from '../record/given.js';
 
 /**
  * How she walks, in one or two sentences. On the block is told apart from off it, and nothing on it is called better
@@ -54,7 +55,7 @@ function valuesOf(words: Words, { last, lastOffBlock, daysOffBlock }: GaitStandi
     day: dayInWords(words, last.date),
     lame: lameInWords(words, last),
     counts: fixedDays('off-block-counts'),
-    ...(daysOffBlock === undefined ? {} : { days: daysOffBlock }),
+    ...given({ days: daysOffBlock }),
     ...tooSoon,
     ...(lastOffBlock ? { off: lastOffBlock.score, offDay: dayInWords(words, lastOffBlock.date) } : {}),
   };

@@ -8,6 +8,7 @@ import { lesionInWords, placeInWords } from './lesion-in-words.js';
 import { mm, paragraph } from './number-in-words.js';
 import type { Values, Words } from './words.js';
 import { familyOf } from '../reference/lesions.js';
+import { given } from '../record/given.js';
 
 /**
  * Which sentence a standing takes, under `standing.sentence`: the same word reads differently of a wall, an ulcer
@@ -136,7 +137,7 @@ export function valuesOf(words: Words, animal: Animal, { evidence }: LesionStand
     ...(evidence.ranUpMm === undefined
       ? {}
       : { up: Math.round(evidence.ranUpMm), lost: lost(words, evidence.lostMonths ?? 0) }),
-    ...(evidence.asked === undefined ? {} : { asked: evidence.asked }),
+    ...given({ asked: evidence.asked }),
     ...(evidence.stage ? { stage: words.say(`vocabulary.stage.${evidence.stage}`) } : {}),
     ...(evidence.joinedTo ? { other: nameOf(words, animal, evidence.joinedTo) } : {}),
   };

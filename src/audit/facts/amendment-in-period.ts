@@ -6,6 +6,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import { isInPeriod, type Period } from '../../record/period.js';
 import type { CaseRecord, FarmRecord } from '../../record/practice.js';
 import { recordsWithSeals } from './sealed-in-period.js';
+import { given } from '../../record/given.js';
 
 /** One correction made in the open, or records taken out in the open. */
 export interface AmendmentInPeriod {
@@ -42,7 +43,7 @@ function corrections(farm: FarmRecord, seals: FarmSeals): AmendmentInPeriod[] {
       return {
         record,
         kind: seal.kind,
-        ...(on === undefined ? {} : { on }),
+        ...given({ on }),
         ...amendment,
         changes,
         taken: [],

@@ -3,6 +3,7 @@ import { isLiftingVisit } from '../../record/lifting.js';
 import type { Visit } from '../../record/visit.js';
 import { liftsAFoot } from './lifts-a-foot.js';
 import type { RunInPeriod } from './run-in-period.js';
+import { given } from '../../record/given.js';
 
 /** The day a cow was first seen lame, as somebody wrote it. */
 export interface FirstSeen {
@@ -41,7 +42,7 @@ export function waitingOf(run: RunInPeriod): Waiting {
     ([, one]) => liftsAFoot(animal, one) && (seen === undefined || one.date >= seen.day),
   )?.[1];
   if (!visit) return seen ? { seen } : {};
-  const lifted = { day: visit.date, by: visit.by, ...(visit.at === undefined ? {} : { at: visit.at }) };
+  const lifted = { day: visit.date, by: visit.by, ...given({ at: visit.at }) };
   if (!seen) return { lifted };
   const days = daysBetween(seen.day, lifted.day);
   const hours =
@@ -63,8 +64,7 @@ function firstSeen({ episode, visits, scores }: RunInPeriod): FirstSeen | undefi
     return {
       day: episode.lameSince,
       from: 'written',
-      ...(episode.toldBy === undefined ? {} : { by: episode.toldBy }),
-      ...(at === undefined ? {} : { at }),
+      ...given({ by: episode.toldBy, at }),
     };
   }
   const first = scores.find(({ lame }) => lame);
@@ -74,7 +74,7 @@ function firstSeen({ episode, visits, scores }: RunInPeriod): FirstSeen | undefi
     day: visit.date,
     from: 'reported',
     by: visit['gait-by'] ?? visit.by,
-    ...(visit.at === undefined ? {} : { at: visit.at }),
+    ...given({ at: visit.at }),
   };
 }
 

@@ -10,6 +10,7 @@ import type { GaitScale } from '../../record/words.js';
 import { gaitScale } from '../../reference/scales.js';
 import type { Estimate } from '../../statistics/estimate.js';
 import { type Training, trainingOn } from './training.js';
+import { given } from '../../record/given.js';
 
 /** One whole-herd round of the period. */
 export interface RoundInPeriod {
@@ -45,7 +46,7 @@ export function roundsInPeriod(
         round,
         training: trainingOn(business, round.by, round.date),
         ...(scale ? { scored: scoredAt(round, scale) } : {}),
-        ...(herd === undefined ? {} : { herd }),
+        ...given({ herd }),
       };
     });
 }

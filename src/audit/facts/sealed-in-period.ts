@@ -6,6 +6,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import { isInPeriod, type Period } from '../../record/period.js';
 import type { CaseRecord, FarmRecord } from '../../record/practice.js';
 import { fixedDays } from '../../reference/intervals.js';
+import { given } from '../../record/given.js';
 
 /** One record that tells of a day in the period, with its seal. */
 export interface SealedInPeriod {
@@ -62,8 +63,7 @@ export function sealedInPeriod(
           seal,
           on,
           isLate: days !== undefined && days > fixedDays('written-late'),
-          ...(day === undefined ? {} : { firstSealed: day }),
-          ...(days === undefined ? {} : { days }),
+          ...given({ firstSealed: day, days }),
         },
       ];
     })

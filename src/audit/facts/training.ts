@@ -1,5 +1,6 @@
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
+import { given } from '../../record/given.js';
 
 /** What is on file of somebody's training, as it stood on a day. */
 export interface Training {
@@ -22,7 +23,7 @@ export function trainingOn({ people = [] }: Business, name: string | undefined, 
   return {
     standing: validTo !== undefined && validTo < day ? 'run-out' : 'on-file',
     training: person.training,
-    ...(validTo === undefined ? {} : { validTo }),
+    ...given({ validTo }),
   };
 }
 

@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Words } from '../../words/words.js';
+import { given } from '../../record/given.js';
 
 /** A part of a whole. There is no way to print it without the whole it is of. */
 export interface Share {
@@ -94,7 +95,7 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
       csvOnly: column.csvOnly === true,
       blank: column.blank === true,
       strongWhen: column.strongWhen ?? [],
-      ...(column.words === undefined ? {} : { words: column.words }),
+      ...given({ words: column.words }),
     })),
     values: (words) => rows.map((row) => columns.map((column) => valueOf(column, row, words))),
   };

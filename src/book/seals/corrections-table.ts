@@ -8,6 +8,7 @@ import { dayInWords } from '../../words/day-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { Cell, TableSection } from '../page-parts.js';
 import { placeInWords, valueInWords } from './correction-in-words.js';
+import { given } from '../../record/given.js';
 
 interface Row {
   readonly day: string;
@@ -83,7 +84,7 @@ function withdrawnRows(
         day: entry.sealed,
         cells: [
           { text: number ?? words.say('seal.of-farm') },
-          { text: dayInWords(words, entry.sealed), ...(by === undefined ? {} : { note: by }) },
+          { text: dayInWords(words, entry.sealed), ...given({ note: by }) },
           { text: why ?? '' },
           { text: '', lines: taken.map((one) => takenInWords(words, one)) },
           { text: words.say(`seal.corrections.${isGone ? 'taken-out' : 'taken-back'}`) },

@@ -29,6 +29,7 @@ import { asIf } from '../../casefile/as-if.js';
 import { animal } from '../../record/animal.js';
 import { archiveText } from '../../reference/archive-text.js';
 import { withValues } from './with-values.js';
+import { given } from '../../record/given.js';
 
 /**
  * Writes one archive a farm: a folder, and a zip of it where that is asked for. A farm with an error gets none.
@@ -138,7 +139,7 @@ function sayArchives(
     const archives = written.map(({ place, zip, facts, oxum, pictures }) => ({
       farm: facts.farm,
       folder: place,
-      ...(zip === undefined ? {} : { zip }),
+      ...given({ zip }),
       ...oxum,
       animals: facts.animals.length,
       pictures,

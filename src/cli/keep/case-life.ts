@@ -20,6 +20,7 @@ import { animalNamed } from './animal-named.js';
 import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
 import { isRightAsItStands, orEvenSo, writeChange } from './write-change.js';
+import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -55,7 +56,7 @@ export async function reopen(
   return await writeChange(options, effects, [farm], (keeping) =>
     reopenCase(keeping, farm, animal, {
       'lame-since': lameSince ?? keeping.today,
-      ...(toldBy === undefined ? {} : { 'told-by': toldBy }),
+      ...given({ 'told-by': toldBy }),
     }),
   );
 }

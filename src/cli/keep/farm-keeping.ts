@@ -15,6 +15,7 @@ import { draftOf, typedAnswers } from './key-flags.js';
 import { type KeepingOptions, keepingOf } from './keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
 import { writeChange } from './write-change.js';
+import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -58,7 +59,7 @@ export async function gaitRound(slug: string, options: Given, effects: Effects):
       'the cows at each score are not said, expected --counts such as "0: 130, 1: 51, 2: 20, 3: 4"',
     );
   const by = draft['by'] ?? trimmerOf(keeping);
-  const round = { date: keeping.today, ...(by === undefined ? {} : { by }), ...draft } as GaitRoundDraft;
+  const round = { date: keeping.today, ...given({ by }), ...draft } as GaitRoundDraft;
   return await writeChange(options, effects, [slug], (now) => addGaitRound(now, slug, round));
 }
 

@@ -16,6 +16,7 @@ import {
 } from './flag-keys.js';
 import { withKeyFlags } from './key-flags.js';
 import { type KeepingOptions, withKeepingOptions } from './keeping-options.js';
+import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -103,9 +104,7 @@ export function addKeepingCommands(
         if (ofLists.length > 0)
           throw new WrongUse(`--${asFlag(ofLists[0]!)} is for lists saved as CSV, and ${list} is of records`);
         const { importRecordsFile } = await import('../import-records.js');
-        ended(
-          await importRecordsFile(list, { ...options, ...(farm === undefined ? {} : { farm }) }, effects),
-        );
+        ended(await importRecordsFile(list, { ...options, ...given({ farm }) }, effects));
         return;
       }
       if (farm === undefined)

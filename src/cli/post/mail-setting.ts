@@ -7,6 +7,7 @@ import type { MailMachine, PrivateFile } from './mail-machine.js';
 import type { Mailer, MailServer } from './mailer.js';
 import { X509Certificate } from 'node:crypto';
 import { nearestWord } from '../../casefile/nearest-word.js';
+import { given } from '../../record/given.js';
 
 /** What can be set for sending, each as a key of the private file and as a variable of the environment. */
 const mailKeys = {
@@ -193,7 +194,7 @@ function serverSet(
       port,
       tls,
       ...(user && password ? { login: { user: user.value, password: password.value } } : {}),
-      ...(trust === undefined ? {} : { trust }),
+      ...given({ trust }),
     }
   );
 }

@@ -5,6 +5,7 @@ import type { Effects } from '../effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
 import { keepingOf } from '../keep/keeping-options.js';
 import type { WatchMachine } from './watch-machine.js';
+import { given } from '../../record/given.js';
 
 /** What a saved file asks to be built anew: one farm's book, all of them, or nothing. */
 type Touched = { readonly farm: string } | 'all' | undefined;
@@ -103,7 +104,7 @@ async function buildFarm(
     return;
   }
   try {
-    await build({ ...options, ...(farm === undefined ? {} : { farm }) }, machine, effects);
+    await build({ ...options, ...given({ farm }) }, machine, effects);
   } catch (error) {
     // A book that cannot be written now, since it is open elsewhere, may be at the next save.
     if (!(error instanceof WrongUse)) throw error;

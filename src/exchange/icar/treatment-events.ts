@@ -4,6 +4,7 @@ import type { ProductUse } from '../../record/visit.js';
 import { icarExchange, icarSays } from '../../reference/icar-exchange.js';
 import { siteOf } from './diagnosis-events.js';
 import { type EventCore, eventCore, noonOf, type Position, positionOf, type VisitAt } from './event.js';
+import { given } from '../../record/given.js';
 
 /** Until when milk or meat is withheld after a product, of all she was given. */
 export type Withheld =
@@ -70,7 +71,7 @@ function ofProduct(
       responsible: use['given-by'] ?? visit.by,
     }),
     medicine: { name: use.product },
-    ...(use.route === undefined ? {} : { procedure: use.route }),
+    ...given({ procedure: use.route }),
     ...(use.batch === undefined ? {} : { batches: [{ identifier: use.batch }] }),
     ...(withdrawals.length > 0 ? { withdrawals } : {}),
     ...(dose ? { dose } : {}),
@@ -124,7 +125,7 @@ function procedures(at: VisitAt): TreatmentEvent[] {
     }),
     procedure,
     ...(place ? placed(place) : {}),
-    ...(more.note === undefined ? {} : { comment: more.note }),
+    ...given({ comment: more.note }),
   });
   return [
     ...(visit.trimmed ?? []).map((foot) => event(`trimmed-${foot}`, named.trimmed, { foot })),

@@ -4,6 +4,7 @@ import type { CaseWork } from '../../schedule/case-work.js';
 import { isOpen } from '../../schedule/open-due.js';
 import { plannedVisit } from '../../schedule/next-lift.js';
 import { formLayout } from '../form-layout.js';
+import { given } from '../../record/given.js';
 
 /** The days a sheet is for: what falls due from the one to the other, both in; without `from`, all that is overdue too. */
 export interface SheetDays {
@@ -20,7 +21,7 @@ export function sheetDays(
 ): SheetDays {
   const visit = plannedVisit(farm, today) ?? today;
   const to = asked.to ?? (visit > today ? visit : addDays(today, formLayout.dueWithinDays));
-  return { ...(asked.from === undefined ? {} : { from: asked.from }), to, visit };
+  return { ...given({ from: asked.from }), to, visit };
 }
 
 /** The animals with something due to the trimmer in those days, soonest first; with `all`, every open case, those due first. */

@@ -13,6 +13,7 @@ import { seasonFrom } from '../season.js';
 import type { GapPlace } from '../wall-gaps.js';
 import { type WhatIsKnown, expectedLength } from '../what-is-known.js';
 import { wayDown, whenOut } from '../when-out.js';
+import { given } from '../../record/given.js';
 
 /** A line by its place among the lines, and the day number on which its point stands. */
 interface LineOnDay {
@@ -163,7 +164,7 @@ export function readingsToTry(
       const reading = {
         lesion: gap.lesion,
         what,
-        ...(of === undefined ? {} : { of }),
+        ...given({ of }),
         foot,
         claw,
         line,

@@ -22,6 +22,7 @@ import { type UlcerHistory, ulcerHistory, type WidthReading } from './ulcer-hist
 import type { ReadingKind } from '../../growth/animal-growth.js';
 import { ellipse } from '../../statistics/ellipse.js';
 import { marginAdvance as advanceOf } from '../../statistics/margin-advance.js';
+import { given } from '../../record/given.js';
 
 /** The filter's words for a gap in the wall, as they read of an ulcer. */
 const kinds: Partial<Record<ReadingKind, ClosingKind>> = {
@@ -54,7 +55,7 @@ function closingReadings({ judged, used }: LineCourse): ClosingReading[] {
     const shown = closingReading(one, reading, !used.has(reading), hasClosed);
     const marginMmPerDay = advanceSince(before, shown);
     before = shown;
-    readings.push({ ...shown, ...(marginMmPerDay === undefined ? {} : { marginMmPerDay }) });
+    readings.push({ ...shown, ...given({ marginMmPerDay }) });
   }
   return readings;
 }
@@ -73,9 +74,9 @@ function closingReading(
     date,
     visit,
     by,
-    ...(tool === undefined ? {} : { tool }),
+    ...given({ tool }),
     widthMm,
-    ...(lengthMm === undefined ? {} : { lengthMm }),
+    ...given({ lengthMm }),
     sigmaMm: 2 * sigmaMm,
     kind: kind === 'first' && hasClosed ? 'came-back' : (kinds[kind] ?? 'as-expected'),
     ...(expected === undefined
@@ -172,7 +173,7 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
     lesion,
     code: history.code,
     foot: declared.foot,
-    ...(declared.claw === undefined ? {} : { claw: declared.claw }),
+    ...given({ claw: declared.claw }),
     readings: closingReadings(course),
     factor: pass.factor,
     ...(lastUsed === undefined ? {} : { from: lastUsed.date }),

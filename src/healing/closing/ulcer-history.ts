@@ -6,6 +6,7 @@ import type { Found } from '../../record/found.js';
 import { isLeftDown } from '../../record/lifting.js';
 import type { Visit } from '../../record/visit.js';
 import type { LesionCode, LesionState } from '../../record/words.js';
+import { given } from '../../record/given.js';
 
 /** A width as it is followed: where one margin stands, mm, half the width short of the middle. */
 export interface WidthReading extends Measured {
@@ -60,7 +61,7 @@ export function ulcerHistory(animal: Animal, lesion: string, upTo: CalendarDay):
     if (isClosed(state)) {
       pusOrBone = false;
       if (isClosed(was)) continue;
-      closed.push({ ...(lastOpen === undefined ? {} : { after: lastOpen }), by: visit.date });
+      closed.push({ ...given({ after: lastOpen }), by: visit.date });
       series.push(closedReading(visit, index));
       continue;
     }
@@ -72,7 +73,7 @@ export function ulcerHistory(animal: Animal, lesion: string, upTo: CalendarDay):
   }
   return {
     code,
-    ...(state === undefined ? {} : { state }),
+    ...given({ state }),
     joined,
     infected,
     pusOrBone,
@@ -112,8 +113,7 @@ function widthReading(
   const { tool, length } = found;
   return {
     ...plainReading(visit, index),
-    ...(tool === undefined ? {} : { tool }),
-    ...(length === undefined ? {} : { lengthMm: length }),
+    ...given({ tool, lengthMm: length }),
     widthMm,
     mm: -widthMm / 2,
     sigmaMm: readingError(tool, widthMm, visit.by === firstReader) / 2,

@@ -5,6 +5,7 @@ import { bathNames, footbathNumbers } from '../../reference/footbath-numbers.js'
 import { cowsOn } from '../cow-years.js';
 import { copperOnLand, type CopperOnLand } from './copper-on-land.js';
 import { twelveMonthsTo } from '../../record/period.js';
+import { given } from '../../record/given.js';
 
 /** Copper in so much product; with the land it goes on where that is known. */
 export interface CopperIn {
@@ -53,7 +54,7 @@ export function footbathSums(farm: Farm, today: CalendarDay): FootbathSums {
       const { kgAYear: kgProduct } = fills;
       const isKnown = kind === 'copper' && kgProduct !== undefined;
       const copper = isKnown ? copperIn([{ bath, kgProduct }], hectares) : [];
-      return { bath, ...(cows === undefined ? {} : { cows }), kind, ...fills, copper };
+      return { bath, ...given({ cows }), kind, ...fills, copper };
     });
   const lastYear = inLastYear(
     baths.filter(({ kind }) => kind === 'copper'),
@@ -150,10 +151,9 @@ export function bathFills(bath: FootbathPeriod, cows: number | undefined): BathF
     ['cows', cows],
   ];
   return {
-    ...(kgPerFill === undefined ? {} : { kgPerFill }),
-    ...(fillsPerWeek === undefined ? {} : { fillsPerWeek }),
+    ...given({ kgPerFill, fillsPerWeek }),
     weeksAYear,
-    ...(fillsAYear === undefined ? {} : { fillsAYear }),
+    ...given({ fillsAYear }),
     ...(fillsAYear === undefined || kgPerFill === undefined ? {} : { kgAYear: fillsAYear * kgPerFill }),
     missing: missing.flatMap(([name, value]) => (value === undefined ? [name] : [])),
   };

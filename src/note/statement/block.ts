@@ -5,6 +5,7 @@ import type { Phrase } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
 import { askOn } from './ask-on.js';
 import type { FixtureTold } from './fixture-told.js';
+import { given } from '../../record/given.js';
 
 /** What became of a block: on the claw said, or the one that only can be meant; else it is asked. */
 export function readBlock(r: VisitReader, from: number, phrase: Phrase, told: FixtureTold): void {
@@ -30,8 +31,7 @@ export function readBlock(r: VisitReader, from: number, phrase: Phrase, told: Fi
   const block: BlockEvent = {
     ...at,
     event,
-    ...(told.material === undefined ? {} : { material: told.material }),
-    ...(told.on === undefined ? {} : { on: told.on }),
+    ...given({ material: told.material, on: told.on }),
   };
   (r.draft.blocks ??= []).push(block);
   r.noteOn = (note) => (block.note = note);

@@ -5,6 +5,7 @@ import { skip, stretchOf, wordsSaid } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { vetDay } from './request.js';
 import type { VisitReader } from '../visit-reader.js';
+import { given } from '../../record/given.js';
 
 /** `vet asked: heat above the foot`, `rang the vet 26 May about the gap creeping up`, `vet asked about LH and pus`. */
 export function readVet(r: VisitReader, at: number, phrase: Phrase): number {
@@ -143,8 +144,7 @@ export function readVetAnswer(r: VisitReader, at: number, phrase: Phrase): numbe
       by: by ?? 'the vet',
       reply: reply.words,
       ...(about ? { about: about.items } : {}),
-      ...(closes === undefined ? {} : { closes }),
-      ...(treated === undefined ? {} : { treated }),
+      ...given({ closes, treated }),
     };
     const closing = closes ? ', which closes it' : '';
     const medicine = treated === undefined ? '' : treated ? ', medicine given' : ', no medicine given';

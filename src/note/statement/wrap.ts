@@ -5,6 +5,7 @@ import type { Phrase } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
 import { askOn } from './ask-on.js';
 import type { FixtureTold } from './fixture-told.js';
+import { given } from '../../record/given.js';
 
 /** What became of a wrap: on the foot said, or the one that only can be meant; else it is asked. */
 export function readWrap(r: VisitReader, from: number, phrase: Phrase, told: FixtureTold): void {
@@ -26,7 +27,7 @@ export function readWrap(r: VisitReader, from: number, phrase: Phrase, told: Fix
   }
   if (phrase.value === 'on?' && on.includes(foot)) return askOn(r, from, phrase, told, 'wrap');
   const event = (phrase.value === 'on?' ? 'fitted' : phrase.value) as FixtureEvent;
-  const wrap: WrapEvent = { foot, event, ...(told.on === undefined ? {} : { on: told.on }) };
+  const wrap: WrapEvent = { foot, event, ...given({ on: told.on }) };
   (r.draft.wraps ??= []).push(wrap);
   r.noteOn = (note) => (wrap.note = note);
   r.say(from, told.next, `wrap ${event}, ${foot}${told.on === undefined ? '' : `, on ${told.on}`}`);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { calendarDay } from '../../record/calendar-day.js';
+import { given } from '../../record/given.js';
 
 const entry = z.strictObject({
   /** Raised by one at each change, never lowered. */
@@ -70,7 +71,7 @@ export function writeMemory({ calendar, from, visits, visit, entries, gone }: Ca
     calendar,
     from,
     visits,
-    ...(visit === undefined ? {} : { visit }),
+    ...given({ visit }),
     entries: sorted(entries),
     gone: sorted(gone),
   };

@@ -14,6 +14,7 @@ import { sentenceCase } from '../../words/number-in-words.js';
 import { planDay } from '../../words/plan-day.js';
 import type { Words } from '../../words/words.js';
 import { openBesides } from '../open-besides.js';
+import { given } from '../../record/given.js';
 
 /** Who she is: her number, her case in the farm's book, and how she stands. */
 export function whoLine(
@@ -57,7 +58,7 @@ export function besidesLines(
     const cell = held[side];
     if (cell.strong !== true) return [];
     const lead = words.say(`jobs.withheld.${side}`);
-    return [{ lead, text: cell.text, ...(cell.note === undefined ? {} : { note: cell.note }) }];
+    return [{ lead, text: cell.text, ...given({ note: cell.note }) }];
   });
   return [
     ...(vet

@@ -4,6 +4,7 @@ import { fixedDays } from '../../reference/intervals.js';
 import { episodeVisits, type DueContext, type DueDraft } from './due-context.js';
 import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
 import { isVets, vetWork } from './vet-work-due.js';
+import { given } from '../../record/given.js';
 
 type Of = Pick<DueContext, 'animal' | 'standing' | 'today'>;
 
@@ -65,7 +66,7 @@ function draftOf({ animal, today }: Of, { what, by, day, doneOn }: Asked): DueDr
     basis: 'written',
     why: { key: 'due.why.farm-task', values: { day } },
     task: what,
-    ...(doneOn === undefined ? {} : { doneOn }),
+    ...given({ doneOn }),
   };
   if (!running.has(what)) return { ...draft, overdueFrom: addDays(by, fixedDays('written-grace')) };
   if (doneOn !== undefined || by >= today) return draft;

@@ -5,6 +5,7 @@ import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { VetTask } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { DueContext, DueDraft } from './due-context.js';
+import { given } from '../../record/given.js';
 
 /** Something the vet said that he does himself. */
 interface VetWork {
@@ -36,7 +37,7 @@ export function vetWorkDue(context: Of): DueDraft[] {
     basis: 'written',
     why: { key: 'due.why.vet-work', values: { day: said } },
     task: what,
-    ...(doneOn === undefined ? {} : { doneOn }),
+    ...given({ doneOn }),
   }));
 }
 
@@ -63,7 +64,7 @@ export function vetWork({ animal, today }: Of): VetWork[] {
           : what === 'block off'
             ? offBy(blockTimeline(animal, today).spans, stretch)
             : heardOf({ animal, today }, what, on, at);
-      return { what, on, said: visit.date, to, ...(doneOn === undefined ? {} : { doneOn }) };
+      return { what, on, said: visit.date, to, ...given({ doneOn }) };
     });
   });
 }
