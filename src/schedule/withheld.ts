@@ -200,10 +200,10 @@ export interface WithoutProduct {
  * says she was treated with no medicine given since the vet was asked.
  */
 export function withoutProduct(animal: Animal, today: CalendarDay): WithoutProduct[] {
-  const given = usesOf(animal, today);
+  const uses = usesOf(animal, today);
   return visitsTo(animal, today).flatMap(([visit, { date, 'pain-relief': word, 'vet-answer': answer }]) => {
     const isThere = (from: CalendarDay, may: (use: ProductUse) => boolean) =>
-      given.some((one) => (one.visit === visit || (one.first <= date && one.last >= from)) && may(one.use));
+      uses.some((one) => (one.visit === visit || (one.first <= date && one.last >= from)) && may(one.use));
     return [
       ...(word === 'given' && !isThere(date, mayBePainRelief)
         ? [{ why: 'pain-relief' as const, day: date, visit }]
