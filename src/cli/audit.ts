@@ -2,14 +2,14 @@ import { join } from 'node:path';
 import { type AuditFiles, auditFiles } from '../audit/audit-files.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
-import { counted } from './farm-counted.js';
-import { isPictureThere } from './is-picture-there.js';
-import { exitFor, listErrors, readCases } from './read-cases.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
+import { counted } from '../run/farm-counted.js';
+import { isPictureThere } from '../run/is-picture-there.js';
+import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import { witnessesOf } from './witnesses-of.js';
-import { writeResult } from './write-result.js';
+import { writeResult } from '../run/write-result.js';
 
 export type AuditOptions = CommonOptions & { out: string; period?: Period };
 

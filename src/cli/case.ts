@@ -2,16 +2,16 @@ import { join } from 'node:path';
 import { composeCase } from '../book/compose-case.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { pictureNumbers } from '../reference/picture-numbers.js';
-import { bookWithin } from './book-within.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import type { ExitCode } from './exit-code.js';
-import { isPictureThere } from './is-picture-there.js';
-import { readOneCase } from './one-case.js';
-import { picturesSaid, pictureWarnings } from './pictures-said.js';
-import { exitFor } from './read-cases.js';
-import { readPicture } from './read-picture.js';
-import { writeResult } from './write-result.js';
+import { bookWithin } from '../book/book-within.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import type { ExitCode } from '../run/exit-code.js';
+import { isPictureThere } from '../run/is-picture-there.js';
+import { readOneCase } from '../run/one-case.js';
+import { picturesSaid, pictureWarnings } from '../book/pictures-said.js';
+import { exitFor } from '../run/read-cases.js';
+import { readPicture } from '../run/read-picture.js';
+import { writeResult } from '../run/write-result.js';
 
 /**
  * Writes one animal's page as a file of its own. Her farm must read without an error, as for its book; all farms teach

@@ -6,12 +6,12 @@ import { recordsAsJson, type Written } from '../exchange/records-json.js';
 import { type LooksLikeFormula, tablesOf } from '../exchange/tables-csv.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { type Side, withheldOf, writtenPeriod } from '../schedule/withheld.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { farmCounted } from './farm-counted.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
-import { writeResult } from './write-result.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { farmCounted } from '../run/farm-counted.js';
+import { exitFor, listProblems, readCases } from '../run/read-cases.js';
+import { writeResult } from '../run/write-result.js';
 
 export interface ExportOptions extends CommonOptions {
   readonly to: 'csv' | 'json' | 'icar';

@@ -5,12 +5,12 @@ import { oneFilePage } from '../form/one-file/one-file-page.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { wordsOf } from '../words/words.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { farmCounted } from './farm-counted.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
-import { writeResult } from './write-result.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { farmCounted } from '../run/farm-counted.js';
+import { exitFor, listProblems, readCases } from '../run/read-cases.js';
+import { writeResult } from '../run/write-result.js';
 
 export interface FormOptions extends Omit<CommonOptions, 'farm'> {
   readonly out: string;
@@ -51,7 +51,7 @@ export function form(slug: string, options: FormOptions, effects: Effects): Exit
 /** Made from its source when the program is built. */
 function script(): string {
   try {
-    return readFileSync(new URL('../../dist/cli/form/in-browser.js', import.meta.url), 'utf8');
+    return readFileSync(new URL('../../dist/form/in-browser.js', import.meta.url), 'utf8');
   } catch {
     throw new WrongUse(
       'the script of the form is not built; run `npm run build` in the folder of this program',

@@ -7,12 +7,12 @@ import { type AnimalList, readList } from '../keep/list/read-list.js';
 import { type ListRow, readRows } from '../keep/list/read-rows.js';
 import { recalledMap, rememberMap } from '../keep/list/remembered-map.js';
 import { formatProblem } from '../problem/format-problem.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { columnsAsked, mapTyped } from './import/columns-asked.js';
-import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
-import { writeChange } from './keep/write-change.js';
-import { exitFor } from './read-cases.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { columnsAsked, mapTyped } from '../form/asking/columns-asked.js';
+import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
+import { writeChange } from '../run/write-change.js';
+import { exitFor } from '../run/read-cases.js';
 import { readableText } from '../problem/readable-text.js';
 import { given } from '../record/given.js';
 

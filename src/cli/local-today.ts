@@ -1,5 +1,5 @@
 import { type CalendarDay, calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';
-import { WrongUse } from './exit-code.js';
+import { WrongUse } from '../run/exit-code.js';
 
 /**
  * The calendar day it is where this machine stands, not in Greenwich.

@@ -2,11 +2,11 @@ import { join } from 'node:path';
 import { composeOverview } from '../overview/compose-overview.js';
 import { renderOverview } from '../overview/render-overview.js';
 import { workOfFarms } from '../round/work-of-farms.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { exitCode, type ExitCode } from './exit-code.js';
-import { exitFor, listErrors, readCases } from './read-cases.js';
-import { writeResult } from './write-result.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { exitCode, type ExitCode } from '../run/exit-code.js';
+import { exitFor, listErrors, readCases } from '../run/read-cases.js';
+import { writeResult } from '../run/write-result.js';
 
 export interface OverviewOptions extends CommonOptions {
   readonly out: string;

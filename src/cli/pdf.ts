@@ -5,19 +5,19 @@ import { datedOn } from '../pdf/dated-on.js';
 import { openPrinter, type Printer } from '../pdf/open-printer.js';
 import { PrintingTrouble } from '../pdf/printing-trouble.js';
 import { pictureNumbers } from '../reference/picture-numbers.js';
-import { bookWithin } from './book-within.js';
+import { bookWithin } from '../book/book-within.js';
 import type { BooksOptions } from './books.js';
-import { folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
-import { farmCounted } from './farm-counted.js';
-import { isPictureThere } from './is-picture-there.js';
-import { picturesCounted, picturesSaid, pictureWarnings } from './pictures-said.js';
-import { noBrowser, printingTroubleInWords } from './printing-in-words.js';
-import { progressOn } from './progress.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
-import { readPicture } from './read-picture.js';
-import { writeResult } from './write-result.js';
+import { folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
+import { farmCounted } from '../run/farm-counted.js';
+import { isPictureThere } from '../run/is-picture-there.js';
+import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
+import { noBrowser, printingTroubleInWords } from '../pdf/printing-in-words.js';
+import { progressOn } from '../run/progress.js';
+import { exitFor, listProblems, readCases } from '../run/read-cases.js';
+import { readPicture } from '../run/read-picture.js';
+import { writeResult } from '../run/write-result.js';
 
 /**
  * Prints one PDF a farm: the very book that `books` writes, on the farm's paper. A farm with an error keeps the PDF it

@@ -7,13 +7,13 @@ import { renderRound } from '../round/page/render-round.js';
 import { roundOf } from '../round/round-of.js';
 import { workOfFarms } from '../round/work-of-farms.js';
 import { wordsOf } from '../words/words.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from './exit-code.js';
-import { farmCalendar } from './farm-calendar.js';
-import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
-import { roundAsData, roundAsText } from './round-in-words.js';
-import { writeResult } from './write-result.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
+import { farmCalendar } from '../round/calendar/farm-calendar.js';
+import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
+import { roundAsData, roundAsText } from '../round/round-in-words.js';
+import { writeResult } from '../run/write-result.js';
 import { given } from '../record/given.js';
 
 export interface RoundOptions extends CommonOptions {

@@ -1,6 +1,6 @@
 import { CommanderError, Command, InvalidArgumentError, Option } from 'commander';
-import type { Effects } from './effects.js';
-import { exitCode, type ExitCode, exitOf } from './exit-code.js';
+import type { Effects } from '../run/effects.js';
+import { exitCode, type ExitCode, exitOf } from '../run/exit-code.js';
 import { addBookCommands } from './commands/book-commands.js';
 import { addPageCommands } from './commands/page-commands.js';
 import { addRecordCommands } from './commands/record-commands.js';
@@ -8,15 +8,15 @@ import { addKeepingCommands } from './keep/keeping-commands.js';
 import { versionOf } from './version-of.js';
 import type { SealOptions } from './seal.js';
 import type { UpgradeOptions } from './upgrade.js';
-import { readSlug, readDay, withCommonOptions, readPeriodGiven } from './common-options.js';
-import { withKeepingOptions } from './keep/keeping-options.js';
+import { readSlug, readDay, withCommonOptions, readPeriodGiven } from '../run/common-options.js';
+import { withKeepingOptions } from '../run/keeping-options.js';
 import type { OverviewOptions } from './overview.js';
 import type { RoundOptions } from './round.js';
 import { sendForms } from '../record/words.js';
 import { mailNumbers } from '../reference/mail-numbers.js';
-import type { PostOptions } from './post/post-run.js';
-import type { ArchiveOptions } from './archive/archive-options.js';
-import type { VerifyOptions } from './archive/verify.js';
+import type { PostOptions } from '../post/sending/post-run.js';
+import type { ArchiveOptions } from '../archive/archive-options.js';
+import type { VerifyOptions } from './verify.js';
 import type { FormOptions } from './form.js';
 import type { TakeOptions } from './take.js';
 import type { YardOptions } from './yard.js';
@@ -168,11 +168,11 @@ function addArchiveCommands(program: Command, effects: Effects, ended: (code: Ex
     .option('--may-go', 'write nothing; list the cases that have been kept long enough')
     .action(async ({ mayGo, ...options }: ArchiveOptions & { mayGo?: true }) => {
       if (mayGo) {
-        const { mayGo: listMayGo } = await import('./archive/may-go.js');
+        const { mayGo: listMayGo } = await import('../archive/may-go.js');
         ended(listMayGo(options, effects));
         return;
       }
-      const { archive } = await import('./archive/archive.js');
+      const { archive } = await import('./archive.js');
       ended(await archive(options, effects));
     });
 
@@ -188,7 +188,7 @@ function addArchiveCommands(program: Command, effects: Effects, ended: (code: Ex
     )
     .option('--json', 'print the result as JSON')
     .action(async (path: string, options: VerifyOptions) => {
-      const { verify } = await import('./archive/verify.js');
+      const { verify } = await import('./verify.js');
       ended(await verify(path, options, effects));
     });
 }
@@ -204,7 +204,7 @@ function addYardCommands(program: Command, effects: Effects, ended: (code: ExitC
     .option('--set-aside <id>', 'leave this one visit in the inbox untaken, for good')
     .action(async (note: string | undefined, options: TakeOptions & { setAside?: string }) => {
       if (note === undefined) {
-        const { takeInbox } = await import('./take/take-inbox.js');
+        const { takeInbox } = await import('./take-inbox.js');
         ended(await takeInbox(options, effects));
         return;
       }

@@ -1,11 +1,11 @@
 import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farm.js';
 import { shortHead } from '../ledger/head-of.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { namedCase } from './find-case.js';
-import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { namedCase } from '../run/find-case.js';
+import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
 import { trimmerOf } from './keep/visit-defaults.js';
-import { exitFor, listProblems, readCases } from './read-cases.js';
+import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { given } from '../record/given.js';
 
 export interface SealOptions extends KeepingOptions {

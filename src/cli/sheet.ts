@@ -7,16 +7,16 @@ import { renderSheet } from '../form/sheet/render-sheet.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
-import { type CommonOptions, folderOf } from './common-options.js';
-import type { Effects } from './effects.js';
-import type { ExitCode } from './exit-code.js';
-import { exitFor, listErrors, type Reading, readCases } from './read-cases.js';
-import { writeResult } from './write-result.js';
+import { type CommonOptions, folderOf } from '../run/common-options.js';
+import type { Effects } from '../run/effects.js';
+import type { ExitCode } from '../run/exit-code.js';
+import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
+import { writeResult } from '../run/write-result.js';
 import { lastPictures, type LastPicture, type SheetPicture } from '../form/sheet/last-picture.js';
 import { sheetLayout } from '../form/sheet/sheet-layout.js';
 import { preparePicture } from '../picture/prepare-picture.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { readPicture } from './read-picture.js';
+import { readPicture } from '../run/read-picture.js';
 
 export type SheetOptions = CommonOptions & {
   out: string;

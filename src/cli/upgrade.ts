@@ -2,10 +2,10 @@ import type { Worked } from '../keep/change.js';
 import { type Upgrades, upgradeCases } from '../keep/upgrade-cases.js';
 import { workedOut } from '../keep/work-out.js';
 import { caseFormat } from '../record/animal.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode } from './exit-code.js';
-import { type KeepingOptions, keepingOf } from './keep/keeping-options.js';
-import { writeChange } from './keep/write-change.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode } from '../run/exit-code.js';
+import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
+import { writeChange } from '../run/write-change.js';
 
 export type UpgradeOptions = KeepingOptions & { readonly farm?: string };
 

@@ -3,12 +3,12 @@ import { findFolder } from '../keep/find-kept.js';
 import { readInbox } from '../keep/inbox/read-inbox.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { wordsOf } from '../words/words.js';
-import type { Effects } from './effects.js';
-import { type ExitCode, exitCode, WrongUse } from './exit-code.js';
-import { keepingOf } from './keep/keeping-options.js';
-import { listProblems, sayUnfinished } from './read-cases.js';
-import { serve, type Served } from './yard/serve.js';
-import type { YardMachine } from './yard/yard-machine.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { keepingOf } from '../run/keeping-options.js';
+import { listProblems, sayUnfinished } from '../run/read-cases.js';
+import { serve, type Served } from '../form/yard/serve.js';
+import type { YardMachine } from '../run/yard-machine.js';
 
 export interface YardOptions {
   readonly cases: string;

@@ -2,7 +2,7 @@
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
 
-const at = (name) => fileURLToPath(new URL(`../cli/form/in-browser/${name}`, import.meta.url));
+const at = (name) => fileURLToPath(new URL(`../form/one-file/in-browser/${name}`, import.meta.url));
 
 /** The door to `shared/` leads to the page's own data there, and nothing of Node is let in. */
 const inBrowser = {

@@ -46,7 +46,7 @@ function test() {
   if (rest.length === 0) {
     step('types', () => {
       tool('typescript/bin/tsc', '-p', '.');
-      tool('typescript/bin/tsc', '-p', join('src', 'cli', 'form', 'in-browser'));
+      tool('typescript/bin/tsc', '-p', join('src', 'form', 'one-file', 'in-browser'));
     });
     step('lint', () => tool('oxlint/bin/oxlint', '--type-aware', '--quiet', '.'));
     step('format', () => tool('prettier/bin/prettier.cjs', '--check', '--log-level', 'warn', '.'));
@@ -103,7 +103,7 @@ async function build() {
   tool('typescript/bin/tsc', '-p', join('src', 'setup', 'tsconfig.build.json'));
   const { bundleForm } = await import('./bundle-form.mjs');
   mkdirSync(join('dist', 'cli', 'form'), { recursive: true });
-  writeFileSync(join('dist', 'cli', 'form', 'in-browser.js'), await bundleForm());
+  writeFileSync(join('dist', 'form', 'in-browser.js'), await bundleForm());
   writeFileSync(buildStamp, wanted);
 }
 

@@ -33,26 +33,28 @@ function reached(from: readonly string[], through: (file: string) => boolean): S
 
 const roomOf = (file: string) => file.split('/')[1];
 
-/** What a test that runs commands runs: what in `cli` is named like it or its folder. */
+/** What a test that runs commands runs: what in `cli` is named like it or its folder, and the folder it mirrors. */
 function commandsOf(file: string): string[] {
   const [folder, name] = [posix.dirname(file), posix.basename(file, '.test.ts')].map((path) =>
     posix.basename(path),
   );
   return [...texts.keys()].filter(
-    (one) => one.startsWith('src/cli/') && (one.includes(`/${folder}/`) || one.split(/[/.]/).includes(name!)),
+    (one) =>
+      one.startsWith(`${posix.dirname(file).replace('tests/', 'src/')}/`) ||
+      (one.startsWith('src/cli/') && (one.includes(`/${folder}/`) || one.split(/[/.]/).includes(name!))),
   );
 }
 
 /**
  * Whether a test can test a module: it imports or runs it, or a module that imports it, or comes to it from those
- * through modules of its own room alone. What stands in files of tests that it imports counts as its own.
+ * through modules of its own room, or of `run`, alone. What stands in files of tests that it imports counts as its own.
  */
 function canTest(file: string, module: string): boolean {
   const taken = [...reached([file], (one) => one.startsWith('tests/'))];
   if (taken.some((one) => one.startsWith('src/cli/'))) taken.push(...commandsOf(file));
   return (
     reached(taken, (one) => taken.includes(one)).has(module) ||
-    reached(taken, (one) => taken.includes(one) || roomOf(one) === roomOf(module)).has(module)
+    reached(taken, (one) => taken.includes(one) || [roomOf(module), 'run'].includes(roomOf(one))).has(module)
   );
 }
 

@@ -4,7 +4,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { inject } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { bookWithin } from '../../src/cli/book-within.js';
+import { bookWithin } from '../../src/book/book-within.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Dialogue } from '../../src/cli/dialogue.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
 import { keepEntry } from '../../src/keep/inbox/keep-entry.js';

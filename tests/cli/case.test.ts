@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { namedCase } from '../../src/cli/find-case.js';
+import { namedCase } from '../../src/run/find-case.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const tagged = (number: string, tag: string) =>

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Dialogue } from '../../src/cli/dialogue.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 import { farmFile, folderWith } from './run-in-folder.js';
 
 const name = 'cases/quernholt/2086.md';

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Dialogue } from '../../src/cli/dialogue.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const commented = animalFile('2086').replace('calvings:', '# her own comment\ncalvings:');

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Dialogue } from '../../src/cli/dialogue.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 import { files } from '../note/two-farms.js';
 import { folderWith } from './run-in-folder.js';
 

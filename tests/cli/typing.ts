@@ -1,4 +1,4 @@
-import type { Dialogue } from '../../src/cli/dialogue.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 
 /** Somebody who types these lines, one a question, and what was shown and asked. */
 export function typing(lines: readonly string[]): { dialogue: Dialogue; said: string[]; keys: () => number } {

@@ -1,9 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { bagInFolder } from '../../src/archive/bag/bag-in-folder.js';
-import { bagWriter } from '../../src/archive/bag/bag-writer.js';
-import { zipOfBag } from '../../src/archive/zip/zip-of-bag.js';
-import { nodeArchiveDisk } from '../../src/cli/archive/node-archive-disk.js';
+import { bagInFolder } from '../../src/bag/bag-in-folder.js';
+import { bagWriter } from '../../src/bag/bag-writer.js';
+import { zipOfBag } from '../../src/bag/zip/zip-of-bag.js';
+import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
 import { twoFarms } from './archived-farms.js';
 import { folderWith, type Run } from './run-in-folder.js';
 

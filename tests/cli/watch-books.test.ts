@@ -1,7 +1,7 @@
 import { readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { farmOfSave } from '../../src/cli/watch/watch-books.js';
+import { farmOfSave } from '../../src/cli/watch-books.js';
 import { nodeWatch } from '../../src/cli/node-effects.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 

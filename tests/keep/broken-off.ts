@@ -3,7 +3,7 @@ import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { nodeArchiveDisk } from '../../src/cli/archive/node-archive-disk.js';
+import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
 import { type DiskCalls, type Machine, nodeCalls, nodeDisk } from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
 import { holdPicture, keepEntry } from '../../src/keep/inbox/keep-entry.js';

@@ -1,6 +1,6 @@
 import ICAL from 'ical.js';
 import { composeBook } from '../../src/book/compose-book.js';
-import { roundAsData } from '../../src/cli/round-in-words.js';
+import { roundAsData } from '../../src/round/round-in-words.js';
 import { dueNow } from '../../src/form/known-of-animal.js';
 import { composeSheet } from '../../src/form/sheet/compose-sheet.js';
 import { archiveOn } from '../../src/herd/archive-on.js';

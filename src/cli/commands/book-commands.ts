@@ -1,8 +1,8 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import type { BooksOptions } from '../books.js';
-import { type CommonOptions, withCommonOptions } from '../common-options.js';
-import type { Effects } from '../effects.js';
-import type { ExitCode } from '../exit-code.js';
+import { type CommonOptions, withCommonOptions } from '../../run/common-options.js';
+import type { Effects } from '../../run/effects.js';
+import type { ExitCode } from '../../run/exit-code.js';
 
 /** The commands that write whole books, or one page of one. */
 export function addBookCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
@@ -18,7 +18,7 @@ export function addBookCommands(program: Command, effects: Effects, ended: (code
     .option('--watch', "write a farm's book again whenever one of its files is saved, until Ctrl+C")
     .action(async ({ watch, ...options }: BooksOptions & { watch?: true }) => {
       if (watch) {
-        const { watchBooks } = await import('../watch/watch-books.js');
+        const { watchBooks } = await import('../watch-books.js');
         ended(await watchBooks(options, effects));
         return;
       }

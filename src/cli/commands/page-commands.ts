@@ -3,9 +3,9 @@ import type { AuditOptions } from '../audit.js';
 import type { CostsOptions } from '../costs.js';
 import type { HandoverOptions } from '../handover.js';
 import type { SheetOptions } from '../sheet.js';
-import { readDay, readPeriodGiven, withCommonOptions } from '../common-options.js';
-import type { Effects } from '../effects.js';
-import type { ExitCode } from '../exit-code.js';
+import { readDay, readPeriodGiven, withCommonOptions } from '../../run/common-options.js';
+import type { Effects } from '../../run/effects.js';
+import type { ExitCode } from '../../run/exit-code.js';
 
 /** The commands that write pages and tables of a farm that are no book. */
 export function addPageCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {

@@ -1,9 +1,9 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { ExportOptions } from '../export.js';
 import type { PriorFrom } from '../forecast.js';
-import { type CommonOptions, withCommonOptions } from '../common-options.js';
-import type { Effects } from '../effects.js';
-import type { ExitCode } from '../exit-code.js';
+import { type CommonOptions, withCommonOptions } from '../../run/common-options.js';
+import type { Effects } from '../../run/effects.js';
+import type { ExitCode } from '../../run/exit-code.js';
 
 /** The commands that tell what the records hold, and give them to other programs. */
 export function addRecordCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {

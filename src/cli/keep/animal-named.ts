@@ -2,10 +2,10 @@ import { animalMeant } from '../../casefile/animal-meant.js';
 import { findFolder } from '../../keep/find-kept.js';
 import { openKept } from '../../keep/kept-file.js';
 import { animal as animalSchema } from '../../record/animal.js';
-import type { Effects } from '../effects.js';
-import { WrongUse } from '../exit-code.js';
-import { namedCase } from '../find-case.js';
-import { farmAndAnimal, type KeepingOptions, keepingOf } from './keeping-options.js';
+import type { Effects } from '../../run/effects.js';
+import { WrongUse } from '../../run/exit-code.js';
+import { namedCase } from '../../run/find-case.js';
+import { farmAndAnimal, type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
 
 /**
  * The farm and the animal a command is about: `FARM/ANIMAL`, or an animal alone where only one of all farms is called so.

@@ -12,14 +12,14 @@ import type { EpisodeResult } from '../../record/words.js';
 import { closingGaps } from '../../schedule/end-of-case.js';
 import { gapInWords } from '../../words/compose-gap.js';
 import { wordsOf } from '../../words/words.js';
-import type { Effects } from '../effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../exit-code.js';
+import type { Effects } from '../../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../../run/exit-code.js';
 import { declaredKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf } from './keeping-options.js';
+import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
-import { isRightAsItStands, orEvenSo, writeChange } from './write-change.js';
+import { isRightAsItStands, orEvenSo, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

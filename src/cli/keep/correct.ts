@@ -10,12 +10,12 @@ import type { KeptFile } from '../../keep/kept-file.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
 import { visit as visitSchema } from '../../record/visit.js';
-import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
-import { namedCase } from '../find-case.js';
-import { type KeepingOptions, keepingOf } from './keeping-options.js';
+import type { Effects } from '../../run/effects.js';
+import { type ExitCode, WrongUse } from '../../run/exit-code.js';
+import { namedCase } from '../../run/find-case.js';
+import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
-import { writeChange } from './write-change.js';
+import { writeChange } from '../../run/write-change.js';
 
 const keysOfVisit: ReadonlySet<string> = new Set(Object.keys(visitSchema.shape));
 

@@ -8,13 +8,13 @@ import {
   startBusiness,
   startFarm,
 } from '../../keep/farm-entries.js';
-import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import type { Effects } from '../../run/effects.js';
+import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { businessKeys, farmKeys, footbathKeys, roundKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, keepingOf } from './keeping-options.js';
+import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
 import { trimmerOf } from './visit-defaults.js';
-import { writeChange } from './write-change.js';
+import { writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

@@ -1,8 +1,8 @@
 import { type Command, Option } from 'commander';
 import { type EpisodeResult, episodeResults } from '../../record/words.js';
-import { readDay, readSlug } from '../common-options.js';
-import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import { readDay, readSlug } from '../../run/common-options.js';
+import type { Effects } from '../../run/effects.js';
+import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import type { ImportOptions } from '../import.js';
 import {
   animalKeys,
@@ -15,7 +15,7 @@ import {
   visitKeys,
 } from './flag-keys.js';
 import { withKeyFlags } from './key-flags.js';
-import { type KeepingOptions, withKeepingOptions } from './keeping-options.js';
+import { type KeepingOptions, withKeepingOptions } from '../../run/keeping-options.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

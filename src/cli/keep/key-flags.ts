@@ -3,7 +3,7 @@ import type { z } from 'zod';
 import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
 import type { Answering } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
-import { WrongUse } from '../exit-code.js';
+import { WrongUse } from '../../run/exit-code.js';
 
 export type Keys = ReadonlyMap<string, WantedKey>;
 

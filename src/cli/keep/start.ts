@@ -1,17 +1,17 @@
 import type { Worked } from '../../keep/change.js';
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import type { Dialogue } from '../dialogue.js';
-import type { Effects } from '../effects.js';
-import type { ExitCode } from '../exit-code.js';
+import type { Dialogue } from '../../run/dialogue.js';
+import type { Effects } from '../../run/effects.js';
+import type { ExitCode } from '../../run/exit-code.js';
 import { animalKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from './keeping-options.js';
+import { type KeepingOptions, farmAndAnimal, keepingOf } from '../../run/keeping-options.js';
 import { draftFromFlags, withDays } from './visit.js';
-import { pictureTrouble } from './pictures-asked.js';
-import { withPicturesAsked, writeAnswered } from './write-answered.js';
+import { pictureTrouble } from '../../form/asking/pictures-asked.js';
+import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
 import { whoWasThere } from './visit-defaults.js';
-import { writeChange } from './write-change.js';
+import { writeChange } from '../../run/write-change.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
 export async function start(
@@ -53,7 +53,7 @@ async function askedCase(
   farm: string,
 ): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
   const always = firstVisit(options, keeping);
-  const { caseByQuestions } = await import('./case-by-questions.js');
+  const { caseByQuestions } = await import('../../form/asking/case-by-questions.js');
   const days = { date: always.date, today: keeping.today };
   const { own, visit } = await caseByQuestions(dialogue, days, (file) =>
     pictureTrouble(keeping.files, `${keeping.cases}/${farm}`, file),

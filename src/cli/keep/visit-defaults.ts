@@ -4,7 +4,7 @@ import { openKept } from '../../keep/kept-file.js';
 import { business as businessSchema } from '../../record/business.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
 import type { VisitKind } from '../../record/words.js';
-import { WrongUse } from '../exit-code.js';
+import { WrongUse } from '../../run/exit-code.js';
 
 /** Who was there and what kind of visit it was, where the flags do not say: the trimmer of `business.md`, and by the case. */
 export function whoAndWhat(

@@ -3,15 +3,15 @@ import { type Declares, addVisit } from '../../keep/add-visit.js';
 import { openAnimal } from '../../keep/find-kept.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import { calendarDay } from '../../record/calendar-day.js';
-import type { Effects } from '../effects.js';
-import { type ExitCode, WrongUse } from '../exit-code.js';
+import type { Effects } from '../../run/effects.js';
+import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { declaredKeys, visitKeys } from './flag-keys.js';
 import { draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf } from './keeping-options.js';
+import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
 import { whoAndWhat } from './visit-defaults.js';
-import { withPicturesAsked, writeAnswered } from './write-answered.js';
-import { writeChange } from './write-change.js';
+import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
+import { writeChange } from '../../run/write-change.js';
 
 type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -68,7 +68,7 @@ async function visitFromQuestions(
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
   const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
-  const { visitByQuestions } = await import('./visit-by-questions.js');
+  const { visitByQuestions } = await import('../../form/asking/visit-by-questions.js');
   const { lesions, marks, ...answered } = await visitByQuestions(dialogue, keeping, {
     farm,
     slug,

@@ -56,7 +56,7 @@ export function holdPicture(
  * that is loaded anew is another form: what it sends is kept once too where the very same still waits from that day.
  *
  * Error:   what the file system throws; the visit then is not kept, and must not be called so
- * Checked: tests/yard/kept.test.ts, tests/yard/killed.test.ts
+ * Checked: tests/form/yard/kept.test.ts, tests/form/yard/killed.test.ts
  */
 export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
   const inbox = readInbox(disk.files, farmFolder);

@@ -1,0 +1,217 @@
+import type { ArchiveVerified } from '../bag/check/verify-archive.js';
+import { smallFile, type BagFiles } from '../bag/bag-files.js';
+import { archiveProblem } from '../bag/archive-problem.js';
+import { readPractice } from '../casefile/read-practice.js';
+import { type Head, headOf, holdsHead } from '../ledger/head-of.js';
+import type { Problem } from '../problem/problem.js';
+import { type ArchiveFacts, archiveFacts, factsPath } from './archive-facts.js';
+import { sealsCounted } from './seals-counted.js';
+import { type PictureListed, picturesPath, readPictureList } from './picture-list.js';
+import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+
+const data = 'data/';
+
+/** What the records in an archive came to. */
+export interface RecordsChecked {
+  readonly problems: readonly Problem[];
+  /** How far the chain in it goes; undefined where nothing is sealed or the chain could not be read. */
+  readonly head: Head | undefined;
+  /** Records that can be sealed, and those that are, as they stand here. */
+  readonly counted?: { readonly records: number; readonly sealed: number };
+}
+
+/**
+ * Reads the records in an archive as the program reads any: the chain of seals, each record against its seal, and the
+ * head somebody was given. Only files that are as they were archived are read; of the others it is told already.
+ *
+ * Checked: tests/cli/verify.test.ts
+ */
+export function checkRecords(archive: ArchiveVerified, head: string | undefined): RecordsChecked {
+  const { files, sound, shown } = archive;
+  const facts = sound.has(data + factsPath) ? factsIn(archive) : undefined;
+  const listed = sound.has(data + picturesPath) ? picturesIn(archive) : [];
+  if (!facts || !listed) {
+    // Where something is wrong with the files, that is told; why the records were not looked at follows from it.
+    const told = archive.problems.length > 0;
+    const wrong = shown(data + (facts ? picturesPath : factsPath));
+    const message =
+      'it is not as growdown archive writes it, so the records could not be held against their seals';
+    return {
+      problems: told ? [] : [archiveProblem('archive/not-our-form', wrong, message)],
+      head: undefined,
+    };
+  }
+  const root = shown('data');
+  const caseFiles = bagCaseFiles(files, root, { paths: sound, names: ownNames(facts, listed, sound) });
+  const byName = new Map(listed.map((one) => [one.file, one]));
+  const { practice, problems, sealsOf } = readPractice(caseFiles, `${root}/cases`, {
+    today: facts.day,
+    pictures: {
+      told: (_farm, file) => {
+        const one = byName.get(file);
+        return one && { bytes: one.bytes, sha512: one.sha512 };
+      },
+    },
+  });
+  const ledger = sealsOf(facts.farm)?.ledger;
+  const reached = ledger && ledger.faults.length === 0 ? headOf(ledger) : undefined;
+  const found = [
+    ...problems
+      .filter(({ severity }) => severity === 'error')
+      .filter(isNews(archive, facts))
+      .map(asArchived),
+    ...strangers(
+      practice.farms.map(({ slug }) => slug),
+      facts,
+      archive,
+    ),
+    ...headTroubles(archive, facts, {
+      reached,
+      given: head,
+      has: (printed) => ledger !== undefined && holdsHead(ledger, printed) !== undefined,
+    }),
+  ];
+  const seals = sealsOf(facts.farm);
+  return { problems: found, head: reached, ...(seals ? { counted: sealsCounted(seals) } : {}) };
+}
+
+export function factsIn({ files }: Pick<ArchiveVerified, 'files'>): ArchiveFacts | undefined {
+  try {
+    return archiveFacts.parse(JSON.parse(smallFile(files, data + factsPath)?.toString('utf8') ?? ''));
+  } catch {
+    return undefined;
+  }
+}
+
+export function picturesIn({ files }: Pick<ArchiveVerified, 'files'>): readonly PictureListed[] | undefined {
+  const bytes = smallFile(files, data + picturesPath);
+  return bytes && readPictureList(bytes.toString('utf8'));
+}
+
+/** Pictures by the names the records give them, where each lies in the archive. */
+function ownNames(
+  { farm }: ArchiveFacts,
+  pictures: readonly PictureListed[],
+  sound: ReadonlySet<string>,
+): ReadonlyMap<string, string> {
+  return new Map(
+    pictures
+      .filter(({ archivedAs }) => sound.has(data + archivedAs))
+      .map(({ file, archivedAs }) => [`cases/${farm}/${file}`, data + archivedAs]),
+  );
+}
+
+/** An animal that was not chosen is no loss, and neither is what follows from a file that is told to be damaged. */
+function isNews(
+  { problems: told, sound }: ArchiveVerified,
+  facts: ArchiveFacts,
+): (problem: Problem) => boolean {
+  return ({ id, file }) => {
+    if (id === 'seal/animal-missing' && (told.length > 0 || facts['other-animals'].length > 0)) return false;
+    if (id.startsWith('seal/picture') && told.length > 0 && !sound.has(data + picturesPath)) return false;
+    if (id === 'folder/no-farm-file' && told.length > 0) return false;
+    return told.every((one) => one.file !== file);
+  };
+}
+
+function asArchived(problem: Problem): Problem {
+  return {
+    ...problem,
+    mend: 'the archive is as it was written, and this was in it: ask whoever made it, and look at the case files it was made of',
+  };
+}
+
+/** A farm's archive holds that farm and no other. */
+function strangers(farms: readonly string[], { farm }: ArchiveFacts, { shown }: ArchiveVerified): Problem[] {
+  return farms
+    .filter((slug) => slug !== farm)
+    .map((slug) =>
+      archiveProblem(
+        'archive/not-our-form',
+        shown(`data/cases/${slug}`),
+        `the archive is of \`${farm}\`, and holds another farm`,
+      ),
+    );
+}
+
+function headTroubles(
+  { shown, problems }: ArchiveVerified,
+  { farm, head: said }: ArchiveFacts,
+  chain: { reached: Head | undefined; given: string | undefined; has: (head: string) => boolean },
+): Problem[] {
+  if (problems.length > 0 && !chain.reached) return [];
+  const ledger = shown(`data/cases/${farm}/.growdown/ledger.jsonl`);
+  const troubles: Problem[] = [];
+  if (said?.hash !== chain.reached?.hash)
+    troubles.push(
+      archiveProblem(
+        'archive/head',
+        ledger,
+        `the chain of seals ends with ${inWords(chain.reached)}, expected ${inWords(said)} as archive.json says: it was cut off or written anew`,
+      ),
+    );
+  if (chain.given !== undefined && !chain.has(chain.given))
+    troubles.push(
+      archiveProblem(
+        'archive/head',
+        ledger,
+        `no entry of the chain has the head given (${chain.given}): the chain was cut off before it or written anew, or the head is another farm's`,
+      ),
+    );
+  return troubles;
+}
+
+function inWords(head: Head | undefined): string {
+  return head ? `entry ${head.entries} (${head.hash.slice(0, 16)})` : 'nothing';
+}
+
+/**
+ * The case files in an archive as the reader of case files takes them, wherever the archive lies. Pictures stand under
+ * their own names; `names` says where each lies in the archive.
+ */
+function bagCaseFiles(
+  files: BagFiles,
+  root: string,
+  { paths, names }: { readonly paths: Iterable<string>; readonly names: ReadonlyMap<string, string> },
+): CaseFiles {
+  const at = new Map<string, string>();
+  for (const path of paths) if (path.startsWith('data/')) at.set(`${root}${path.slice('data'.length)}`, path);
+  for (const [own, path] of names) at.set(`${root}/${own}`, path);
+  const folders = new Set<string>([root]);
+  for (const path of at.keys())
+    for (let end = path.lastIndexOf('/'); end > root.length; end = path.lastIndexOf('/', end - 1))
+      folders.add(path.slice(0, end));
+  const look: CaseFiles['look'] = (path) => {
+    const place = at.get(path);
+    if (place !== undefined) return { kind: 'file', bytes: files.sizes.get(place) ?? 0 };
+    return folders.has(path) ? { kind: 'folder', bytes: 0 } : undefined;
+  };
+  const placeOf = (path: string): string => {
+    const place = at.get(path);
+    if (place === undefined) throw Object.assign(new Error(`no file ${path}`), { code: 'ENOENT' });
+    return place;
+  };
+  return {
+    look,
+    list: (folder) => {
+      const entries = new Map<string, CaseEntry>();
+      for (const path of [...folders, ...at.keys()])
+        if (path.startsWith(`${folder}/`)) {
+          const [name = '', ...more] = path.slice(folder.length + 1).split('/');
+          const kind = more.length > 0 || folders.has(path) ? 'folder' : 'file';
+          entries.set(name, { name, kind });
+        }
+      return [...entries.values()].toSorted((a, b) => (a.name < b.name ? -1 : 1));
+    },
+    read: (path) => {
+      const bytes = smallFile(files, placeOf(path));
+      if (!bytes) throw Object.assign(new Error(`${path} is too large`), { code: 'EFBIG' });
+      return bytes;
+    },
+    readStart: (path, bytes) => {
+      const [first = new Uint8Array()] = files.read(placeOf(path));
+      return first.subarray(0, bytes);
+    },
+    realPath: (path) => (look(path) ? path : undefined),
+  };
+}

@@ -1,0 +1,97 @@
+import { auditFiles } from '../audit/audit-files.js';
+import type { OutsideWitness } from '../audit/facts/outside-witness.js';
+import { composeCase } from '../book/compose-case.js';
+import { jsonSchemas } from '../exchange/json-schemas.js';
+import { recordsAsJson } from '../exchange/records-json.js';
+import { tablesOf } from '../exchange/tables-csv.js';
+import { archiveOn } from '../herd/archive-on.js';
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
+import { datedOn } from '../pdf/dated-on.js';
+import type { Printer } from '../pdf/open-printer.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Period } from '../record/period.js';
+import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
+import { pictureNumbers } from '../reference/picture-numbers.js';
+import { bookWithin } from '../book/book-within.js';
+
+/** What is made of a farm's records for its archive. */
+export interface Making {
+  readonly practice: Practice;
+  /** With all its animals: how the farm does is worked out from them. */
+  readonly farm: FarmRecord;
+  readonly chosen: readonly CaseRecord[];
+  readonly period: Period | undefined;
+  readonly today: CalendarDay;
+  readonly archive: ReturnType<typeof archiveOn>;
+  /** The records beside their seals. */
+  readonly seals: FarmSeals | undefined;
+  /** Mail that told the ledger's head; whose mail box holds it only where contacts are kept. */
+  readonly witnesses: readonly OutsideWitness[];
+  readonly isPictureThere: (file: string) => boolean;
+  readonly readPicture: (file: string) => Uint8Array | undefined;
+  /** Undefined where no browser prints. */
+  readonly printer: Printer | undefined;
+}
+
+/**
+ * Everything an archive holds that is made of the records, one file after the other: books, audit tables, records for
+ * programs and their schemas. Of a period each animal's page stands alone, since a book's figures are of all animals.
+ */
+export async function* madeOfFarm(
+  making: Making,
+): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
+  const { practice, farm, chosen, period, today } = making;
+  yield* period ? pagesOf(making) : bookOf(making);
+
+  const first = chosen.flatMap(({ animal }) => animal.visits[0]?.date ?? []).toSorted()[0];
+  const span = period ?? (first === undefined ? undefined : { from: first, to: today });
+  if (span) {
+    const { archive, isPictureThere, seals, witnesses } = making;
+    const { priors } = archive;
+    const known = {
+      business: practice.business,
+      today,
+      priors,
+      isPictureThere,
+      witnesses,
+      ...(seals ? { seals } : {}),
+    };
+    const { files } = auditFiles(farm, span, known);
+    for (const [name, text] of Object.entries(files)) yield [`audit/${name}`, text];
+  }
+
+  const written = { ...practice, farms: [{ ...farm, cases: chosen }] };
+  yield ['records/records.json', recordsAsJson(written)];
+  for (const [name, text] of tablesOf(written, { guarded: false }).files) yield [`records/${name}`, text];
+  for (const [name, text] of Object.entries(jsonSchemas())) yield [`format/${name}`, text];
+}
+
+async function* bookOf(
+  making: Making,
+): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
+  const { practice, farm, today, printer } = making;
+  const { html } = await bookWithin(practice, farm, today, ...layingOut(making));
+  yield [`books/${farm.slug}.html`, html];
+  if (printer) yield [`books/${farm.slug}.pdf`, datedOn(await printer.print(html), today)];
+}
+
+async function* pagesOf(
+  making: Making,
+): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
+  const { practice, farm, chosen, today, printer } = making;
+  const [options, size] = layingOut(making);
+  for (const record of chosen) {
+    const alone = { ...farm, cases: [record] };
+    const { html } = await bookWithin(practice, alone, today, options, { ...size, compose: composeCase });
+    const path = `books/${farm.slug}/${record.slug}`;
+    yield [`${path}.html`, html];
+    if (printer) yield [`${path}.pdf`, datedOn(await printer.print(html), today)];
+  }
+}
+
+function layingOut({ archive, isPictureThere, readPicture, seals }: Making) {
+  return [
+    { archive, isPictureThere, seals },
+    { maxMb: pictureNumbers.bookMb.value, read: readPicture },
+  ] as const;
+}

@@ -1,0 +1,223 @@
+import type { Problem } from '../../problem/problem.js';
+import type { ArchiveDisk, OpenFile } from '../archive-disk.js';
+import { archiveProblem } from '../archive-problem.js';
+import { bagInFolder } from '../bag-in-folder.js';
+import { type BagFiles, smallFile } from '../bag-files.js';
+import { bagInZip, type BagInZip } from '../zip/bag-in-zip.js';
+import { directoryLineBytes, localHeaderBytes, zipOfBag } from '../zip/zip-of-bag.js';
+import { bagitText, payload, readBagInfo, tagManifest } from '../bag-form.js';
+import { readManifest } from '../manifest.js';
+import { meetingPaths, pathTrouble } from '../path-trouble.js';
+import { checkPayload } from './check-payload.js';
+import { checkTags } from './check-tags.js';
+
+/** An archive and what was found of it. */
+export interface ArchiveVerified {
+  readonly problems: readonly Problem[];
+  readonly files: BagFiles;
+  /** Payload paths (with `data/`) that are there, listed and unchanged: what may be looked into further. */
+  readonly sound: ReadonlySet<string>;
+  /** How a path in it is shown to the user. */
+  readonly shown: (path: string) => string;
+}
+
+/** Looks into a sound archive further, before it is closed. */
+export type LookFurther = (archive: ArchiveVerified) => readonly Problem[];
+
+/**
+ * Checks an archive, a bag's folder or the zip of one. Nothing is written, and nothing outside it is opened.
+ *
+ * Shape:   where it lies → what is wrong; undefined where nothing stands there
+ * Checked: tests/bag/verify-archive.test.ts
+ */
+export async function verifyArchive(
+  disk: ArchiveDisk,
+  path: string,
+  lookFurther: LookFurther = () => [],
+): Promise<{ readonly problems: readonly Problem[]; readonly files: number } | undefined> {
+  const standing = disk.look(path);
+  if (standing === 'folder') {
+    const { files, problems } = bagInFolder(disk, path);
+    const shown = (file: string): string => `${path}/${file}`;
+    const checked = checkBag(files, shown);
+    const archive = {
+      files,
+      shown,
+      sound: checked.sound,
+      problems: [...problems, ...checked.problems],
+    };
+    return { problems: [...archive.problems, ...lookFurther(archive)], files: files.sizes.size };
+  }
+  if (standing === undefined) return undefined;
+  if (standing !== 'file')
+    return { problems: [archiveProblem('archive/no-archive', path, 'this is no ordinary file')], files: 0 };
+  const file = disk.open(path);
+  try {
+    const bag = await bagInZip(file, path);
+    if ('problems' in bag) return { problems: bag.problems, files: 0 };
+    const { files } = bag;
+    const shown = (inner: string): string => `${path}/${inner}`;
+    const checked = checkBag(files, shown);
+    const troubled = new Set(checked.problems.map((problem) => problem.file));
+    const container = await compareZip(file, bag, path, (inner) => troubled.has(shown(inner)));
+    const archive = { files, shown, sound: checked.sound, problems: [...checked.problems, ...container] };
+    return { problems: [...archive.problems, ...lookFurther(archive)], files: files.sizes.size };
+  } finally {
+    file.close();
+  }
+}
+
+/** A stretch of the zip and what stands there. */
+interface Stretch {
+  readonly to: number;
+  /** Undefined for the end of the zip, which is about all of it. */
+  readonly path?: string;
+  readonly what: string;
+}
+
+/**
+ * Writes the zip again from what is in it and holds the two against each other, byte for byte.
+ *
+ * A zip has room for much that no reader looks at; this way nothing can hide in it, and nothing in it can change.
+ *
+ * Shape:   an open zip, the bag in it, what is known to be wrong → each stretch that differs, named by the file it is about
+ * Checked: tests/bag/changed-bytes.test.ts
+ */
+async function compareZip(
+  file: OpenFile,
+  bag: BagInZip,
+  zip: string,
+  troubled: (path: string) => boolean,
+): Promise<Problem[]> {
+  const stretches = stretchesOf(bag);
+  const differing = new Map<Stretch, number>();
+  let at = 0;
+  let stretch = 0;
+  for await (const made of zipOfBag(bag.files, bag.folder)) {
+    const found = file.readAt(at, made.length);
+    if (!Buffer.from(found.buffer, found.byteOffset, found.length).equals(made))
+      for (let index = 0; index < made.length; index += 1) {
+        while (at + index >= stretches[stretch]!.to && stretch < stretches.length - 1) stretch += 1;
+        const here = stretches[stretch]!;
+        if (found[index] !== made[index] && !differing.has(here)) differing.set(here, at + index);
+      }
+    at += made.length;
+  }
+  const problems = [...differing]
+    .filter(([{ path }]) => path === undefined || !troubled(path))
+    .map(([{ what }, byte]) => differs(zip, `byte ${byte}, in ${what}, is not as it would be written`));
+  if (file.bytes > at) problems.push(differs(zip, `${file.bytes - at} bytes follow after its end`));
+  return problems;
+}
+
+function stretchesOf({ files, folder }: BagInZip): Stretch[] {
+  const paths = [...files.sizes.keys()].sort();
+  const name = (path: string): number => folder.length + 1 + path.length;
+  let at = 0;
+  const stretches: Stretch[] = [];
+  for (const path of paths) {
+    at += localHeaderBytes + name(path) + files.sizes.get(path)!;
+    stretches.push({ to: at, path, what: `what stands before \`${path}\`` });
+  }
+  for (const path of paths) {
+    at += directoryLineBytes + name(path);
+    stretches.push({ to: at, path, what: `the line of \`${path}\` in its directory` });
+  }
+  return [...stretches, { to: Infinity, what: 'the end of its directory' }];
+}
+
+function differs(zip: string, message: string): Problem {
+  return archiveProblem(
+    'archive/zip-form',
+    zip,
+    `the zip is not the one growdown archive writes of these files: ${message}`,
+  );
+}
+
+interface BagChecked {
+  readonly problems: readonly Problem[];
+  /** Payload paths (with `data/`) that are there, listed and as they were listed. */
+  readonly sound: ReadonlySet<string>;
+}
+
+/**
+ * Holds a bag against what it says of itself: every file there, none besides, each checksum, the counts, and the lists
+ * and labels in exactly the form this program writes.
+ *
+ * Nothing that a list names is opened because it is named: only files found in the bag are read.
+ *
+ * Shape:   the bag's files; how a path in it is shown → what is wrong, with the file each trouble is in
+ * Checked: tests/bag/verify-archive.test.ts
+ */
+function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked {
+  if (!files.sizes.has('bagit.txt') && !files.sizes.has(tagManifest))
+    return {
+      problems: [
+        archiveProblem('archive/no-archive', shown('bagit.txt'), 'there is no such file, so this is no bag'),
+      ],
+      sound: new Set(),
+    };
+  const unsafe = unsafePaths(files, shown);
+  if (unsafe.length > 0) return { problems: unsafe, sound: new Set() };
+
+  const texts = new Map(
+    [...files.sizes.keys()]
+      .filter((path) => !path.startsWith(payload))
+      .map((path) => [path, smallFile(files, path)?.toString('utf8') ?? ''] as const),
+  );
+  const tags = checkTags(files, texts, shown);
+  const manifest = readManifest(texts.get('manifest-sha512.txt') ?? '');
+  const checked = checkPayload(files, manifest, tags.changed.has('manifest-sha512.txt'), shown);
+  const problems = [...tags.problems, ...checked.problems];
+  const more = [...formTroubles(texts, shown), ...countTrouble(files, texts, shown)].filter(
+    ({ file }) => !problems.some((told) => told.file === file),
+  );
+  // Counts follow from the files: they are news only where nothing else is wrong.
+  const news = more.filter(({ id }) => id !== 'archive/wrong-count' || problems.length === 0);
+  return { problems: [...problems, ...news], sound: checked.sound };
+}
+
+function unsafePaths(files: BagFiles, shown: (path: string) => string): Problem[] {
+  const meeting = meetingPaths(files.sizes.keys());
+  return [...files.sizes.keys()].flatMap((path) => {
+    const trouble = pathTrouble(path);
+    if (trouble) return [archiveProblem('archive/unsafe-path', shown(path), `the path ${trouble}`)];
+    const other = meeting.get(path);
+    if (other === undefined) return [];
+    const message = `on some disks this and \`${other}\` are one file or folder`;
+    return [archiveProblem('archive/unsafe-path', shown(path), message)];
+  });
+}
+
+function formTroubles(texts: ReadonlyMap<string, string>, shown: (path: string) => string): Problem[] {
+  const problems: Problem[] = [];
+  const bagit = texts.get('bagit.txt');
+  if (bagit !== undefined && bagit !== bagitText)
+    problems.push(notOurForm(shown('bagit.txt'), 'expected exactly the two lines of BagIt 1.0 in UTF-8'));
+  const info = texts.get('bag-info.txt');
+  if (info !== undefined && readBagInfo(info) === undefined)
+    problems.push(notOurForm(shown('bag-info.txt'), 'expected the labels this program writes, in its order'));
+  return problems;
+}
+
+function notOurForm(file: string, message: string): Problem {
+  return archiveProblem(
+    'archive/not-our-form',
+    file,
+    `the file is not in the form growdown archive writes: ${message}`,
+  );
+}
+
+function countTrouble(
+  files: BagFiles,
+  texts: ReadonlyMap<string, string>,
+  shown: (path: string) => string,
+): Problem[] {
+  const said = readBagInfo(texts.get('bag-info.txt') ?? '');
+  if (!said) return [];
+  const sizes = [...files.sizes].filter(([path]) => path.startsWith(payload)).map(([, bytes]) => bytes);
+  const bytes = sizes.reduce((sum, one) => sum + one, 0);
+  if (said.bytes === bytes && said.files === sizes.length) return [];
+  const message = `Payload-Oxum says ${said.bytes} bytes in ${said.files} files, found ${bytes} bytes in ${sizes.length} files`;
+  return [archiveProblem('archive/wrong-count', shown('bag-info.txt'), message)];
+}

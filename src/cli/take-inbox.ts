@@ -1,0 +1,159 @@
+import { commitChange } from '../keep/disk/commit-change.js';
+import { findFolder } from '../keep/find-kept.js';
+import type { InboxEntry, InboxMark } from '../keep/inbox/inbox-entry.js';
+import { marksIn, readInbox } from '../keep/inbox/read-inbox.js';
+import { takeEntry, type TakenEntry } from '../keep/inbox/take-entry.js';
+import { formatProblem } from '../problem/format-problem.js';
+import type { Problem } from '../problem/problem.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { changeAsDiff } from '../keep/change-as-diff.js';
+import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
+import { orEvenSo } from '../run/write-change.js';
+import { listProblems } from '../run/read-cases.js';
+
+export interface InboxOptions extends KeepingOptions {
+  readonly farm?: string;
+  readonly setAside?: string;
+}
+
+/** What became of one entry. */
+interface Became {
+  readonly farm: string;
+  readonly id: string;
+  readonly animal: string;
+  readonly date: string;
+  readonly became: InboxMark['became'] | 'would be added' | 'refused';
+  readonly files: readonly string[];
+  readonly problems: readonly Problem[];
+  readonly message?: string;
+}
+
+/**
+ * Takes what was sent from the yard into the case files. An entry that is refused stays in the inbox with its reason
+ * told; one that is taken is marked so, and adds nothing when it is met again.
+ */
+export async function takeInbox(options: InboxOptions, effects: Effects): Promise<ExitCode> {
+  const keeping = keepingOf(options, effects);
+  const found = findFolder(keeping);
+  if (found.outcome === 'cannot') throw new WrongUse(found.message);
+  if (found.outcome === 'refused') {
+    listProblems(found.problems, 0, effects);
+    return exitCode.wrongUse;
+  }
+  const farms = found.farms.filter(({ slug }) => options.farm === undefined || slug === options.farm);
+  if (farms.length === 0 && options.farm !== undefined)
+    throw new WrongUse(
+      `there is no farm \`${options.farm}\`, expected one of ${found.farms.map(({ slug }) => slug).join(', ')}`,
+    );
+  const all: Became[] = [];
+  for (const { slug, entry } of farms) {
+    const inbox = readInbox(effects.files, entry.path);
+    if (inbox.cutShort > 0)
+      effects.warn(
+        `${slug}: ${inbox.cutShort} cut short in the inbox and passed over: the program was ended while it wrote, and nobody was told that it was kept\n`,
+      );
+    for (const one of inbox.open) {
+      if (options.setAside !== undefined && one.id !== options.setAside) continue;
+      const became =
+        options.setAside === undefined
+          ? await takeOne(slug, entry.path, one, options, effects)
+          : setAside(slug, entry.path, one, options, effects);
+      if (!options.json) tell(became, effects);
+      all.push(became);
+    }
+  }
+  if (options.setAside !== undefined && all.length === 0)
+    throw new WrongUse(
+      `no entry \`${options.setAside}\` waits in the inbox; \`growdown take --dry-run\` names them`,
+    );
+  if (options.json) effects.print(`${JSON.stringify({ entries: all }, null, 2)}\n`);
+  else if (all.length === 0) effects.print('nothing waits in the inbox\n');
+  return all.some(({ became }) => became === 'refused') ? exitCode.problems : exitCode.well;
+}
+
+async function takeOne(
+  farm: string,
+  folder: string,
+  entry: InboxEntry,
+  options: InboxOptions,
+  effects: Effects,
+): Promise<Became> {
+  const keeping = keepingOf(options, effects);
+  if (options.dryRun) {
+    const worked = takeEntry(keeping, farm, entry);
+    if (worked.outcome === 'change' && !options.json) effects.print(changeAsDiff(worked.change));
+    return becameOf(farm, entry, worked, worked.outcome === 'change' ? 'would be added' : 'already there');
+  }
+  // Looked at again under the lock: another taking may have been faster.
+  const looked: { worked?: TakenEntry } = {};
+  const done = await commitChange(effects.disk, keeping, [farm], (now) => {
+    const taken = readInbox(now.files, folder).marks.has(entry.id);
+    const worked: TakenEntry = taken ? { outcome: 'already there' } : takeEntry(now, farm, entry);
+    looked.worked = worked;
+    return worked.outcome === 'already there' ? { outcome: 'cannot', message: '' } : worked;
+  });
+  for (const line of done.told) effects.warn(`${line}\n`);
+  const there = looked.worked?.outcome === 'already there';
+  if (!there && done.outcome !== 'written') return becameOf(farm, entry, done, 'already there');
+  const became = there ? 'already there' : 'added';
+  mark(folder, { id: entry.id, on: keeping.today, became }, effects);
+  if (done.outcome === 'written')
+    for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
+  return becameOf(farm, entry, done.outcome === 'written' ? { outcome: 'change', change: done.change } : { outcome: 'already there' }, became); // prettier-ignore
+}
+
+function becameOf(
+  farm: string,
+  { id, animal, visit }: InboxEntry,
+  worked: TakenEntry,
+  well: Became['became'],
+): Became {
+  const about = { farm, id, animal, date: String(visit['date']), files: [], problems: [] };
+  if (worked.outcome === 'refused')
+    return {
+      ...about,
+      became: 'refused',
+      problems: worked.problems,
+      ...(worked.asked ? { message: orEvenSo } : {}),
+    };
+  if (worked.outcome === 'cannot') return { ...about, became: 'refused', message: worked.message };
+  const files = worked.outcome === 'change' ? worked.change.files.map(({ file }) => file) : [];
+  return { ...about, became: well, files };
+}
+
+function setAside(
+  farm: string,
+  folder: string,
+  entry: InboxEntry,
+  options: InboxOptions,
+  effects: Effects,
+): Became {
+  if (!options.dryRun)
+    mark(folder, { id: entry.id, on: keepingOf(options, effects).today, became: 'set aside' }, effects);
+  return becameOf(farm, entry, { outcome: 'already there' }, 'set aside');
+}
+
+/** One that cannot be marked waits on, and adds nothing when it is met again: the visit is on file. */
+function mark(folder: string, one: InboxMark, effects: Effects): void {
+  try {
+    effects.disk.append(marksIn(folder), `${JSON.stringify(one)}\n`);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    effects.warn(
+      `${marksIn(folder)} could not be written (${code}): that the entry was ${one.became} is not noted, and it is met again in the inbox, where the next \`growdown take\` notes it\n`,
+    );
+  }
+}
+
+function tell({ farm, animal, date, became, id, files, problems, message }: Became, effects: Effects): void {
+  effects.print(`${farm}/${animal}, visit of ${date}: ${became}\n`);
+  for (const file of files) effects.print(`  ${file}\n`);
+  for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
+  if (message !== undefined) effects.warn(`${message}\n`);
+  if (became === 'refused')
+    effects.print(
+      `  it stays in the inbox. Put right what is told above and take again; or write the visit by hand and set this one aside: growdown take --set-aside ${id}\n`,
+    );
+}

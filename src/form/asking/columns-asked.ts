@@ -1,0 +1,101 @@
+import { nearestWord } from '../../casefile/nearest-word.js';
+import {
+  type ColumnMap,
+  identityKeys,
+  keyOfColumn,
+  listKeys,
+  takesSeveral,
+} from '../../keep/list/list-keys.js';
+import type { AnimalList } from '../../keep/list/read-list.js';
+import type { Dialogue } from '../../run/dialogue.js';
+import { WrongUse } from '../../run/exit-code.js';
+
+const leftOut = '';
+
+/** `Ear No=tag`, as typed; nothing behind the sign leaves the column out. @example mapTyped(['Ear No=tag', 'Sire=']) // → { 'Ear No': 'tag', Sire: '' } */
+export function mapTyped(typed: readonly string[]): ColumnMap {
+  return Object.fromEntries(
+    typed.map((one) => {
+      const at = one.lastIndexOf('=');
+      const [column, key] = [one.slice(0, at).trim(), one.slice(at + 1).trim()];
+      if (at < 1) throw new WrongUse(`--map \`${one}\`, expected COLUMN=KEY such as "Ear No=tag"`);
+      if (key !== leftOut && !listKeys.has(key)) {
+        const near = nearestWord(key, [...listKeys.keys()]);
+        throw new WrongUse(
+          `--map \`${one}\`: \`${key}\` is no key of an animal that a list can fill, expected one of ${[...listKeys.keys()].join(', ')}, or nothing to leave the column out${near === undefined ? '' : `: did you mean \`${near}\`?`}`,
+        );
+      }
+      return [column, key];
+    }),
+  );
+}
+
+/**
+ * Which key each column of a list fills: as typed, else as remembered, else by its name, else as answered. Where nobody can
+ * be asked, columns that are left are told, all at once.
+ */
+export async function columnsAsked(
+  list: AnimalList,
+  typed: ColumnMap,
+  remembered: ColumnMap,
+  dialogue: Dialogue | undefined,
+): Promise<ColumnMap> {
+  for (const column of Object.keys(typed))
+    if (!list.columns.includes(column))
+      throw new WrongUse(
+        `--map names the column \`${column}\`, which the list has not; its columns are ${quoted(list.columns)}`,
+      );
+  const map: Record<string, string> = {};
+  const open: string[] = [];
+  for (const [at, column] of list.columns.entries()) {
+    const key = typed[column] ?? remembered[column] ?? keyOfColumn(column);
+    if (key !== undefined) map[column] = key;
+    else if (!list.rows.some((row) => (row[at]?.text ?? '') !== '')) map[column] = leftOut;
+    else open.push(column);
+  }
+  for (const column of dialogue ? open : []) map[column] = await askedOf(column, list, dialogue!);
+  const [first] = dialogue ? [] : open;
+  if (first !== undefined)
+    throw new WrongUse(
+      `what ${open.length === 1 ? 'the column holds' : 'these columns hold'} is not said: ${quoted(open)}; say it once with --map "${first}=KEY" (${[...listKeys.keys()].join(', ')}), or leave it out with --map "${first}="`,
+    );
+  return checked(map, list.columns);
+}
+
+async function askedOf(column: string, list: AnimalList, dialogue: Dialogue): Promise<string> {
+  const at = list.columns.indexOf(column);
+  const shown = [...new Set(list.rows.map((row) => row[at]?.text ?? ''))]
+    .filter((text) => text !== '')
+    .slice(0, 3);
+  const answer = await dialogue.choose(`What is the column \`${column}\`? It holds ${shown.join(' · ')}`, [
+    { label: 'leave it out', value: leftOut },
+    ...[...listKeys.keys()].map((key) => ({ label: key, value: key })),
+  ]);
+  if (answer === undefined) throw new WrongUse('nothing was written: the questions were left');
+  return answer;
+}
+
+function checked(map: ColumnMap, columns: readonly string[]): ColumnMap {
+  const named = columns.filter((column) => map[column]);
+  for (const key of new Set(named.map((column) => map[column]!))) {
+    const several = named.filter((column) => map[column] === key);
+    if (several.length > 1 && !takesSeveral(key))
+      throw new WrongUse(
+        `${quoted(several)} are all ${key}, expected one column; leave the others out with --map "COLUMN="`,
+      );
+  }
+  const twice = named.find((column, at) => named.indexOf(column) !== at && !takesSeveral(map[column]!));
+  if (twice !== undefined)
+    throw new WrongUse(
+      `two columns are called \`${twice}\`, expected names that differ; rename one in the list`,
+    );
+  if (!identityKeys.some((key) => named.some((column) => map[column] === key)))
+    throw new WrongUse(
+      `no column is her number, her official tag or her electronic number; say which with --map "COLUMN=animal"`,
+    );
+  return map;
+}
+
+function quoted(columns: readonly string[]): string {
+  return columns.map((column) => `\`${column}\``).join(', ');
+}

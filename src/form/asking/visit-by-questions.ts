@@ -1,0 +1,57 @@
+import { chooseFarm } from '../../casefile/choose-farm.js';
+import { readPractice } from '../../casefile/read-practice.js';
+import { dueNow, lastVisit } from '../known-of-animal.js';
+import { archiveOn } from '../../herd/archive-on.js';
+import type { Keeping } from '../../keep/change.js';
+import { workOutCase } from '../../schedule/work-out-case.js';
+import { nextReadingSentence } from '../../words/compose-regrowth.js';
+import { nameOf } from '../../words/compose-standing.js';
+import { wordsOf } from '../../words/words.js';
+import type { Dialogue } from '../../run/dialogue.js';
+import { WrongUse } from '../../run/exit-code.js';
+import { type AskedVisit, askVisit } from './ask-visit.js';
+import { pictureTrouble } from './pictures-asked.js';
+
+/**
+ * A visit asked for at the terminal: the last visit and what is due are shown, then the questions that fit the case.
+ *
+ * Error: a farm whose files have an error has nothing worked out, and is sent to `growdown check`
+ */
+export async function visitByQuestions(
+  dialogue: Dialogue,
+  { files, cases, today }: Keeping,
+  { farm, slug, date }: { readonly farm: string; readonly slug: string; readonly date: string },
+): Promise<AskedVisit> {
+  const { practice, farms } = chooseFarm(readPractice(files, cases, { today }), farm);
+  const [own] = farms;
+  const record = own?.cases.find((one) => one.slug === slug);
+  if (!own || !record)
+    throw new WrongUse(
+      `the files of ${farm} have an error, expected none before questions are asked; \`growdown check --farm ${farm}\` tells it`,
+    );
+  const prior = archiveOn(practice, today).priors.priorOf(farm, slug);
+  const work = workOutCase(own, record, { business: practice.business, today, prior });
+  const words = wordsOf('en-GB');
+  const { animal } = record;
+  for (const { heading, lines } of [lastVisit(words, work), dueNow(words, work, today)])
+    dialogue.show([heading, ...lines.map((line) => `  ${line}`)].join('\n'));
+  const draft = await askVisit(dialogue, {
+    animal,
+    date,
+    today,
+    others: own.cases.flatMap((one) => (one.slug === slug ? [] : one.animal)),
+    words,
+    nameOf: (name) =>
+      animal.lesions[name]
+        ? `${name}, ${nameOf(words, animal, name)}`
+        : words.say('question.mark-name', { name }),
+    expectedOf: (name) => {
+      const line = work.growth.lesions.find(({ lesion }) => lesion === name);
+      return (line && nextReadingSentence(words, line, date)) || undefined;
+    },
+    pictureTrouble: (file) => pictureTrouble(files, `${cases}/${farm}`, file),
+  });
+  if (draft === undefined) throw new WrongUse('left before the end; nothing was written');
+  if (Object.keys(draft).length === 0) throw new WrongUse('nothing was answered; nothing was written');
+  return draft;
+}

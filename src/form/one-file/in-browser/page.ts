@@ -1,0 +1,49 @@
+import type { AnimalData, FarmData } from '../farm-data.js';
+import { type Words, wordsFrom } from '../../../words/words-from.js';
+import { type KeptVisits, keptVisits } from './kept-visits.js';
+
+/** What every view of the page is drawn from. */
+export interface Page {
+  readonly data: FarmData;
+  readonly words: Words;
+  readonly visits: KeptVisits;
+  readonly animalOf: (slug: string) => AnimalData | undefined;
+  /** The day it is where the reader is. */
+  readonly today: () => string;
+  /** A name for a visit begun now; later ones sort behind earlier ones. */
+  readonly newId: () => string;
+  /** Shows another view; `says` what has just been done, told once there. */
+  readonly goTo: (place: string, says?: string) => void;
+}
+
+export function pageOf(data: FarmData, { goTo }: Pick<Page, 'goTo'>): Page {
+  return {
+    data,
+    words: wordsFrom(data.language, new Map(Object.entries(data.strings))),
+    visits: keptVisits(data.slug),
+    animalOf: (slug) => data.animals.find((animal) => animal.slug === slug),
+    today: () => {
+      const now = new Date();
+      const two = (n: number): string => String(n).padStart(2, '0');
+      return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+    },
+    newId: () => {
+      const [chance = 0] = crypto.getRandomValues(new Uint32Array(1));
+      return `${Date.now().toString(36).padStart(9, '0')}-${chance.toString(36)}`;
+    },
+    goTo,
+  };
+}
+
+/** Visits whose text is there, by day: what is handed over. */
+export function writtenOn({ visits }: Page) {
+  return visits
+    .all()
+    .flatMap(({ id, slug, written }) => (written ? [{ id, slug, ...written }] : []))
+    .toSorted((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
+}
+
+/** What an animal is called here; one that is on file no longer by the name of her file. */
+export function numberOf({ animalOf }: Page, slug: string): string {
+  return animalOf(slug)?.number ?? slug;
+}

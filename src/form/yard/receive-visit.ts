@@ -1,0 +1,225 @@
+import type { Declares } from '../../keep/add-visit.js';
+import type { VisitDraft } from '../../keep/visit-draft.js';
+import { type HeldPicture, keepEntry, type Kept, holdPicture } from '../../keep/inbox/keep-entry.js';
+import { takeEntry } from '../../keep/inbox/take-entry.js';
+import type { FormValues, Field } from '../field.js';
+import type { MayKeep } from '../visit-page.js';
+import { readForm } from '../read-form.js';
+import { type FormFor, type VisitForm, visitForm } from '../visit-form.js';
+import { limits, megabytes } from './limits.js';
+import type { Submission } from './read-submission.js';
+import { sentenceCase } from '../../words/number-in-words.js';
+import type { YardSetting } from './yard-setting.js';
+import { kindOf } from '../../keep/add-picture.js';
+import { sha256Of } from '../../ledger/canonical.js';
+import { heldPicture } from '../../keep/inbox/inbox-entry.js';
+import { pictureIn } from '../../keep/inbox/read-inbox.js';
+import { bytesOf } from '../../keep/kept-file.js';
+
+/** Where a visit was sent to. */
+export interface SentTo {
+  readonly farm: string;
+  readonly animal: string;
+  readonly folder: string;
+  readonly made: FormFor;
+}
+
+/** The page comes back, with what was typed and what is wrong with it. */
+export interface FormAgain {
+  readonly outcome: 'again';
+  readonly form: VisitForm;
+  readonly id: string;
+  readonly values: FormValues;
+  readonly troubles: ReadonlyMap<string, string>;
+  readonly refused: readonly string[];
+  readonly mayKeep: MayKeep;
+  /** Pictures that lie in the inbox, by the name of their fields, with their size in bytes. */
+  readonly held: ReadonlyMap<string, readonly { readonly held: string; readonly bytes: number }[]>;
+}
+
+export type ReceivedVisit =
+  (Kept & { readonly beside: boolean }) | FormAgain | { readonly outcome: 'old form' };
+
+/**
+ * Takes in what a form sent: keeps it in the inbox, synced, or gives the form back with all that was typed.
+ *
+ * Pictures are laid in the inbox before anything else, so that a form that comes back has them still. A visit the
+ * record would refuse is asked about, and kept all the same where that is wanted: what was seen in the yard is not
+ * lost over what stands on file.
+ */
+export function receiveVisit(to: SentTo, submission: Submission, setting: YardSetting): ReceivedVisit {
+  const { values } = submission;
+  const { words } = setting;
+  const [id = ''] = values.get('form') ?? [];
+  if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id)) return { outcome: 'old form' };
+  const keeping = setting.keeping();
+  const pictures = picturesSent(to.folder, id, submission, setting);
+  const form = visitForm(to.made, values);
+  const { draft, declares, shows, troubles: answers } = readForm(form, values, keeping.today);
+  const troubles = new Map(values.has('more') ? [] : answers);
+  for (const name of submission.tooLong)
+    troubles.set(name, `over ${limits.answer} letters, expected fewer; the end was cut off`);
+  for (const [name, message] of pictures.troubles) troubles.set(name, message);
+  for (const [name, said] of shows)
+    if (
+      !values.has('more') &&
+      Object.keys(said).length > 0 &&
+      !pictures.held.has(name) &&
+      !troubles.has(`${name}.file`)
+    )
+      troubles.set(`${name}.file`, words.say('form.photo.missing'));
+  const again = (refused: readonly string[], mayKeep: MayKeep): FormAgain => ({
+    outcome: 'again',
+    form,
+    id,
+    values,
+    troubles,
+    refused,
+    mayKeep,
+    held: pictures.held,
+  });
+  if (submission.overfull) return again([words.say('form.trouble.too-large', megabytes)], 'no');
+  if (values.has('more') || troubles.size > 0) return again([], 'no');
+
+  const held = [...pictures.held].flatMap(([name, list]) =>
+    list.map((one): HeldPicture => ({ held: one.held, sha256: one.sha256, shows: shows.get(name) ?? {} })),
+  );
+  const sent = {
+    form: id,
+    on: keeping.today,
+    animal: to.animal,
+    visit: draft as VisitDraft,
+    declares,
+    pictures: held,
+  };
+  const { messages, asked } = againstRecord(to, sent, setting);
+  const [kept] = values.get('keep') ?? [];
+  // What is kept as right is what was asked about, not what was typed since.
+  const mayBeKept = kept !== undefined && (!asked || messages.every((message) => kept.includes(message)));
+  if (messages.length > 0 && !mayBeKept) {
+    const at = troublesAtFields(messages, form);
+    for (const [name, message] of at) troubles.set(name, message);
+    return again(
+      messages.filter((message) => troublesAtFields([message], form).length === 0),
+      asked ? 'as right' : 'for the desk',
+    );
+  }
+  const entry = keepEntry(setting.disk, to.folder, { ...sent, evenSo: asked });
+  return { ...entry, beside: messages.length > 0 && !asked };
+}
+
+/** What the record has against the visit as it would be taken; nothing is written. */
+function againstRecord(
+  { farm, animal }: SentTo,
+  sent: {
+    readonly form: string;
+    readonly on: string;
+    readonly visit: VisitDraft;
+    readonly declares: Declares;
+    readonly pictures: readonly HeldPicture[];
+  },
+  { keeping, words }: YardSetting,
+): { readonly messages: readonly string[]; readonly asked: boolean } {
+  const told = (...messages: readonly string[]) => ({ messages, asked: false });
+  const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
+  if (!said && sent.pictures.length === 0) return told(words.say('form.visit.nothing'));
+  const worked = takeEntry(keeping(), farm, {
+    format: 1,
+    id: sent.form,
+    on: sent.on,
+    animal,
+    visit: sent.visit,
+    declares: { ...sent.declares },
+    pictures: [...sent.pictures],
+  });
+  if (worked.outcome === 'refused')
+    return {
+      messages: worked.problems.map(({ message, mend }) =>
+        plain(`${message.replace(/\.$/, '')}. ${sentenceCase(mend)}.`),
+      ),
+      asked: worked.asked === true,
+    };
+  return worked.outcome === 'cannot' ? told(plain(worked.message)) : told();
+}
+
+function plain(message: string): string {
+  return message.replaceAll(/`([^`]*)`/g, '“$1”');
+}
+
+/** Those of the messages that name a field of the form, each with its field. */
+function troublesAtFields(against: readonly string[], form: VisitForm): [string, string][] {
+  const names = namesOf([...form.fields.values(), ...form.declared]).toSorted((a, b) => b.length - a.length);
+  return against.flatMap((message): [string, string][] => {
+    const at = names.find(
+      (name) =>
+        name.includes('.') &&
+        new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
+    );
+    if (at !== undefined) return [[at, message]];
+    const missing = names.find((name) => isMissing(name, message));
+    // What is missing stands where it belongs, without the place that the field itself tells.
+    return missing === undefined ? [] : [[missing, message.replace(/^.*?, (?=expected)/, 'nothing said, ')]];
+  });
+}
+
+/** A message on a group, such as `found.a`, that expects this key of it. */
+function isMissing(name: string, message: string): boolean {
+  const dot = name.lastIndexOf('.');
+  if (dot < 0) return false;
+  const group = name.slice(0, dot).replaceAll('.', '\\.');
+  return new RegExp(`^${group} .*, expected “${name.slice(dot + 1)}”`).test(message);
+}
+
+function namesOf(fields: readonly Field[]): string[] {
+  return fields.flatMap((field) => {
+    if (field.kind === 'answer') return [field.name];
+    return namesOf(field.kind === 'group' ? field.fields : field.entries);
+  });
+}
+
+/** A picture that lies in the inbox. */
+interface PictureHeld {
+  readonly held: string;
+  readonly sha256: string;
+  readonly bytes: number;
+}
+
+/** Pictures of a form by the name of their fields, and what is wrong with those that were not taken. */
+interface PicturesSent {
+  readonly held: ReadonlyMap<string, readonly PictureHeld[]>;
+  readonly troubles: ReadonlyMap<string, string>;
+}
+
+/** Lays the pictures a form sent in the inbox of its farm, beside those it sent before and has not dropped. */
+function picturesSent(
+  folder: string,
+  form: string,
+  { values, pictures, tooLarge }: Submission,
+  { disk, keeping, words }: YardSetting,
+): PicturesSent {
+  const held = new Map<string, PictureHeld[]>();
+  const troubles = new Map<string, string>();
+  const dropped = values.get('drop') ?? [];
+  const add = (name: string, one: PictureHeld): void => {
+    const before = held.get(name) ?? [];
+    if (!before.some((other) => other.held === one.held)) held.set(name, [...before, one]);
+  };
+  for (const [field, names] of values) {
+    const [, name = ''] = /^(photos\.\d+)\.held$/.exec(field) ?? [];
+    for (const one of name === '' ? [] : names) {
+      if (!heldPicture.safeParse(one).success || !one.startsWith(form) || dropped.includes(one)) continue;
+      const bytes = bytesOf(disk.files, pictureIn(folder, one));
+      if (bytes) add(name, { held: one, sha256: sha256Of(bytes), bytes: bytes.length });
+    }
+  }
+  for (const { name: field, bytes } of pictures) {
+    const [, name = ''] = /^(photos\.\d{1,2})\.file$/.exec(field) ?? [];
+    if (name === '') continue;
+    const kind = kindOf(keeping(), folder, bytes);
+    if (kind === 'jpeg' || kind === 'png' || kind === 'webp')
+      add(name, { ...holdPicture(disk, folder, form, bytes), bytes: bytes.length });
+    else troubles.set(field, words.say(kind === 'heic' ? 'form.trouble.heic' : 'form.trouble.not-a-picture'));
+  }
+  for (const field of tooLarge) troubles.set(field, words.say('form.trouble.picture-large', megabytes));
+  return { held, troubles };
+}

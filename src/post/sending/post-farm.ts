@@ -1,0 +1,143 @@
+import { join } from 'node:path';
+import { draftMessage } from '../draft-message.js';
+import { goneBefore } from '../gone-before.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { folderOf } from '../../run/common-options.js';
+import { writeResult } from '../../run/write-result.js';
+import { addressOfFarm } from './address-of-farm.js';
+import { postedOnDisk } from './posted-on-disk.js';
+import { NoLetter, type NoLetterWhy, type PostRun } from './post-run.js';
+import { type LetterReady, prepareLetter, toldTo } from './prepare-letter.js';
+import { sealForMail } from './seal-for-mail.js';
+import { minute, sendLetter, stillToGet } from './send-letter.js';
+
+/** What came of one farm. */
+export interface FarmPosted {
+  readonly farm: string;
+  readonly state: 'drafted' | 'sent' | 'sent-in-part' | 'noted' | 'shown' | 'no-news' | 'none';
+  /** Of `none`: what stood in the way. */
+  readonly why?: NoLetterWhy;
+  readonly to?: readonly string[];
+  readonly file?: string;
+  readonly bytes?: number;
+  readonly content?: string;
+  readonly messageId?: string;
+  readonly attached?: readonly { readonly name: string; readonly bytes: number }[];
+  /** For the terminal: results. */
+  readonly said: readonly string[];
+  /** For the terminal: what is wrong. */
+  readonly warned: readonly string[];
+}
+
+/**
+ * One farm's letter: written as a draft, or sent; with `--all-due` only where it tells something new.
+ *
+ * Nothing here throws for what is a farm's own trouble: the next farm still gets its letter.
+ */
+export function postFarm(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+  return orNoLetter(farm, () => posted(run, farm));
+}
+
+/** The work on one farm, or why it got no letter. */
+export async function orNoLetter(farm: FarmRecord, work: () => Promise<FarmPosted>): Promise<FarmPosted> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof NoLetter)) throw error;
+    const { why, message } = error;
+    return { farm: farm.slug, state: 'none', why, said: [], warned: [`${farm.slug}: no mail: ${message}`] };
+  }
+}
+
+async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+  const { options, effects, setting } = run;
+  const { slug } = farm;
+  const memory = postedOnDisk(effects, options.cases, slug);
+  const { summary, content } = toldTo(run, farm);
+  const before = memory.read();
+  if (options.allDue && summary.quiet && before.lines.length === 0)
+    return nothingNew(slug, 'nothing is open, due or withheld, and no mail went before');
+  const everybody = addressOfFarm(farm);
+  const addresses = everybody.map(({ address }) => address);
+  const { sent } = goneBefore(before, content, addresses);
+  const hasAll = addresses.every((address) => sent.has(address));
+  if (options.allDue && hasAll) return nothingNew(slug, `no news since ${lastOf(sent)}`);
+  const warned = before.unreadable.map(
+    (line) =>
+      `${memory.path}:${line}: cannot be read and is passed over; a line cut short tells of nothing sent`,
+  );
+  const to = setting ? stillToGet(run, memory, content, everybody) : everybody;
+  const letter = await prepareLetter(run, await sealForMail(run, slug), to);
+  for (const each of letter.warnings.map((warning) => warning.trimEnd())) warned.push(each);
+  const facts = { farm: slug, ...factsOf(letter), warned };
+  if (options.dryRun)
+    return {
+      ...facts,
+      state: 'shown',
+      said: [`${slug}  would ${setting ? 'be sent' : 'be drafted'} to ${inWords(letter)}`],
+    };
+  if (setting) {
+    const done = await memory.alone(async () => {
+      // Another run may have sent it while this one made the book.
+      if (stillToGet(run, memory, letter.content, to).length < to.length)
+        throw new NoLetter(
+          'locked',
+          'another run has sent it to one of its addresses meanwhile; do this again',
+        );
+      return sendLetter(run, setting, memory, letter);
+    });
+    letter.remember();
+    const refused = done.refused.map(
+      ({ address, said }) =>
+        `${slug}: ${address} was refused${said === '' ? '' : ` (the server says: ${said})`}, and is not marked as sent: see \`contact.email\` in its farm.md; then \`growdown post ${slug} --send\` sends it to that one alone`,
+    );
+    return {
+      ...facts,
+      state: refused.length > 0 ? 'sent-in-part' : 'sent',
+      to: done.to,
+      bytes: done.bytes,
+      messageId: done.messageId,
+      said: [`${slug}  sent to ${done.to.join(', ')}; ${megabytes(done.bytes)}`],
+      warned: [...warned, ...refused],
+    };
+  }
+  const name = `${slug}.eml`;
+  const { bytes, messageId } = await draftMessage(letter.message);
+  writeResult(join(folderOf(effects, options.out), name), bytes, effects);
+  letter.remember();
+  const file = join(options.out, name);
+  const already = [...sent].map(([address, at]) => `  the same went to ${address} on ${minute(at)}`);
+  return {
+    ...facts,
+    state: 'drafted',
+    file,
+    messageId,
+    said: [`${file}  to ${inWords(letter)}`, ...already],
+  };
+}
+
+function nothingNew(farm: string, why: string): FarmPosted {
+  return { farm, state: 'no-news', said: [`${farm}  ${why}`], warned: [] };
+}
+
+function lastOf(sent: ReadonlyMap<string, string>): string {
+  return minute([...sent.values()].toSorted().at(-1) ?? '');
+}
+
+function factsOf({ message, content, bytes }: LetterReady) {
+  return {
+    to: message.to.map(({ address }) => address),
+    bytes,
+    content,
+    attached: message.attachments.map(({ name, content: file }) => ({ name, bytes: file.length })),
+  };
+}
+
+function inWords({ message, bytes }: LetterReady): string {
+  const to = message.to.map(({ address }) => address).join(', ');
+  return `${to}; ${megabytes(bytes)} with ${message.attachments.map(({ name }) => name).join(', ')}`;
+}
+
+function megabytes(bytes: number): string {
+  return bytes < 1e5 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+}

@@ -1,0 +1,181 @@
+import { type Head, shortHead } from '../../ledger/head-of.js';
+import { composeMessage, type Attached } from '../compose-message.js';
+import { composeSummary } from '../compose-summary.js';
+import { draftMessage, type Message, type Attachment } from '../draft-message.js';
+import type { Mailbox } from '../mailbox.js';
+import { newsHash } from '../news.js';
+import type { FarmRecord } from '../../record/practice.js';
+import type { Language, SendForm } from '../../record/words.js';
+import { mailNumbers } from '../../reference/mail-numbers.js';
+import { workOutFarm } from '../../schedule/work-out-farm.js';
+import { wordsOf } from '../../words/words.js';
+import { farmCalendar } from '../../round/calendar/farm-calendar.js';
+import { NoLetter, type PostRun, type PostOptions } from './post-run.js';
+import type { FarmToTell } from './seal-for-mail.js';
+import { countSheets } from '../../pdf/count-sheets.js';
+import { datedOn } from '../../pdf/dated-on.js';
+import { PrintingTrouble } from '../../pdf/printing-trouble.js';
+import { bookWithin } from '../../book/book-within.js';
+import { isPictureThere } from '../../run/is-picture-there.js';
+import { pictureWarnings } from '../../book/pictures-said.js';
+import { printingTroubleInWords } from '../../pdf/printing-in-words.js';
+import { readPicture } from '../../run/read-picture.js';
+
+export interface LetterReady {
+  readonly message: Message;
+  /** The hash of what it tells. */
+  readonly content: string;
+  /** How large it is as it travels. */
+  readonly bytes: number;
+  /** How far the ledger goes that the letter tells of. */
+  readonly head: Head | undefined;
+  readonly warnings: readonly string[];
+  /** Writes down which calendar entries the farm has been told of. To be called once the letter is written or sent. */
+  readonly remember: () => void;
+}
+
+/** What a farm would be told, without the work of a book: enough to see whether it is news. */
+export function toldTo({ practice, today, archive }: PostRun, farm: FarmRecord) {
+  const summary = composeSummary(practice, farm, today, archive);
+  return { summary, content: newsHash(summary) };
+}
+
+/**
+ * A farm's letter, whole: the summary, the book as the farm wishes it, the calendar.
+ *
+ * Error: NoLetter where it cannot be made, or is larger than asked
+ */
+export async function prepareLetter(
+  run: PostRun,
+  { farm, seals }: FarmToTell,
+  to: readonly [Mailbox, ...Mailbox[]],
+): Promise<LetterReady> {
+  const { practice, today, archive, options, effects } = run;
+  const maxMb = options.maxMb ?? mailNumbers.messageMb.value;
+  const { summary, content } = toldTo(run, farm);
+  const { business } = practice;
+  const { head } = seals;
+  const cases = workOutFarm(farm, { business, today, priors: archive.priors });
+  const calendar = farmCalendar({ record: farm, business, cases }, options.cases, today, effects);
+  if (calendar.outcome === 'damaged') throw new NoLetter('calendar-damaged', calendar.message);
+  const { attached, warnings } = await attachBook(run, { farm, seals }, maxMb);
+  const message = composeMessage({
+    summary,
+    ...(run.from ? { from: run.from } : {}),
+    ...(run.replyTo ? { replyTo: run.replyTo } : {}),
+    to,
+    attached: [
+      ...attached,
+      {
+        kind: 'calendar',
+        file: { name: `${farm.slug}.ics`, type: 'text/calendar', content: Buffer.from(calendar.ics) },
+      },
+    ],
+    ...(head ? { witness: witnessLine(summary.language, head) } : {}),
+    day: today,
+  });
+  const bytes = (await draftMessage(message)).bytes.length;
+  if (bytes > maxMb * 1e6)
+    throw new NoLetter('too-large', tooLarge(options, farm, message.attachments, { bytes, maxMb }));
+  return { message, content, bytes, head, warnings, remember: calendar.remember };
+}
+
+function witnessLine(language: Language, head: Head): string {
+  return wordsOf(language).say('mail.witness', { count: head.entries, head: shortHead(head) });
+}
+
+/** How large it is, what of it is large, and every way out that is open here. */
+export function tooLarge(
+  options: Pick<PostOptions, 'attach' | 'openOnly'>,
+  { slug, farm }: Pick<FarmRecord, 'slug' | 'farm'>,
+  attachments: readonly Attachment[],
+  { bytes, maxMb }: { readonly bytes: number; readonly maxMb: number },
+): string {
+  const mb = (size: number) => `${(size / 1e6).toFixed(1)} MB`;
+  const most = mailNumbers.mostMb.value;
+  const both = (options.attach ?? farm.send) === 'both';
+  const ways = [
+    ...(both ? ['`--attach html` or `--attach pdf` sends the book once instead of twice'] : []),
+    ...(options.openOnly ? [] : ['`--open-only` leaves closed cases out of the book']),
+    ...(bytes <= most * 1e6
+      ? [`\`--max-mb ${Math.ceil(bytes / 1e6)}\` sends it as it is, where their mail box takes so much`]
+      : []),
+    `\`growdown books --farm ${slug}\` writes the book as a file, to hand over another way`,
+  ];
+  const parts = attachments.map(({ name, content }) => `${name} ${mb(content.length)}`).join(', ');
+  return `the message is ${mb(bytes)}, more than ${maxMb} MB: ${parts}, and a third more on the way. Ways out:\n${ways.map((way) => `  ${way}\n`).join('')}`.trimEnd();
+}
+
+interface BookAttached {
+  readonly attached: readonly Attached[];
+  readonly warnings: readonly string[];
+}
+
+/**
+ * The farm's book as it is to travel: as HTML, as PDF printed from that very HTML, or both, small enough for the message.
+ * A farm that has both sent gets the HTML alone, with a warning, where no browser prints.
+ *
+ * Error:   NoLetter where only a PDF is wanted, or one was asked for now, and no browser prints
+ * Checked: tests/post/sending/draft.test.ts
+ */
+async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: number): Promise<BookAttached> {
+  const { practice, today, archive, options, effects } = run;
+  const form = formOf(run, farm);
+  const share = hundredths((maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1));
+  const book = await bookWithin(
+    practice,
+    farm,
+    today,
+    {
+      archive,
+      openOnly: options.openOnly === true,
+      seals,
+      isPictureThere: isPictureThere(effects, options.cases, farm.slug),
+    },
+    { maxMb: share, read: readPicture(effects, options.cases, farm.slug) },
+  );
+  const name = `${farm.slug}-${today}`;
+  const html: Attached = {
+    kind: 'html',
+    file: { name: `${name}.html`, type: 'text/html', content: Buffer.from(book.html) },
+  };
+  // How large the book is alone does not matter here: the message is measured whole.
+  const warnings = pictureWarnings(farm.slug, { ...book, bytes: 0 });
+  if (form === 'html') return { attached: [html], warnings };
+  const sheets = await printed(run, book.html).catch((error: unknown) => {
+    if (!(error instanceof NoLetter)) throw error;
+    if (form === 'pdf' || options.attach)
+      throw new NoLetter(
+        error.why,
+        `${error.message}\nOr go on without a PDF: \`--attach html\` sends the book as HTML alone.`,
+      );
+    warnings.push(`${farm.slug}: the book goes along as HTML alone: ${error.message}\n`);
+    return undefined;
+  });
+  if (!sheets) return { attached: [html], warnings };
+  const pdf: Attached = {
+    kind: 'pdf',
+    pages: countSheets(sheets),
+    file: { name: `${name}.pdf`, type: 'application/pdf', content: sheets },
+  };
+  return { attached: form === 'both' ? [html, pdf] : [pdf], warnings };
+}
+
+/** A book says its limit where a picture had to be left out. */
+function hundredths(mb: number): number {
+  return Math.round(mb * 100) / 100;
+}
+
+async function printed({ printer, today }: PostRun, html: string): Promise<Uint8Array> {
+  try {
+    return datedOn(await (await printer()).print(html), today);
+  } catch (error) {
+    if (!(error instanceof PrintingTrouble)) throw error;
+    throw new NoLetter('no-browser', printingTroubleInWords(error));
+  }
+}
+
+/** What was asked for now, else what the farm wishes, else HTML, which needs no browser here. */
+function formOf({ options }: PostRun, { farm }: FarmRecord): SendForm {
+  return options.attach ?? farm.send ?? 'html';
+}

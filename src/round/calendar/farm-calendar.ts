@@ -1,0 +1,72 @@
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { type FarmCalendar, calendarOf } from './calendar-of.js';
+import { type CalendarMemory, readMemory, writeMemory } from './calendar-memory.js';
+import type { FarmWork } from '../farm-work.js';
+import { folderOf } from '../../run/common-options.js';
+import type { Effects } from '../../run/effects.js';
+import { WrongUse } from '../../run/exit-code.js';
+
+export type FarmCalendarMade =
+  | (FarmCalendar & {
+      readonly outcome: 'made';
+      /** Writes what is to be remembered; a memory that is the same is not touched. To be called once the calendar is written. */
+      readonly remember: () => void;
+    })
+  | { readonly outcome: 'damaged'; readonly message: string };
+
+/**
+ * A farm's calendar on from what was last written, which is remembered in its `.growdown/calendar.json`.
+ *
+ * Error: a memory that cannot be read is left as it is, and no calendar is made: its numbers would begin anew
+ */
+export function farmCalendar(
+  work: FarmWork,
+  casesFolder: string,
+  today: CalendarDay,
+  effects: Effects,
+): FarmCalendarMade {
+  const { slug } = work.record;
+  const path = `${casesFolder}/${slug}/.growdown/calendar.json`;
+  const before = textAt(effects, path);
+  const read = typeof before === 'string' ? readMemory(before) : before;
+  if (read?.outcome === 'damaged')
+    return {
+      outcome: 'damaged',
+      message: `${path}: cannot be read as what was last written into this farm's calendar: ${read.why}. No calendar of ${slug} was written and the file was left as it is. Put back a copy of it; without one, move it away: the calendar then begins anew, and who has the old one must remove its entries by hand`,
+    };
+  const remembered: CalendarMemory | undefined = read?.memory;
+  const made = calendarOf(work, remembered, today);
+  const after = writeMemory(made.remembered);
+  return {
+    outcome: 'made',
+    ...made,
+    remember: () => {
+      if (after !== before) remember(path, after, effects);
+    },
+  };
+}
+
+/** Undefined where nothing stands there; why, where what stands there cannot be read at all. */
+function textAt({ files }: Effects, path: string): string | undefined | { outcome: 'damaged'; why: string } {
+  try {
+    if (files.look(path) === undefined) return undefined;
+    return new TextDecoder().decode(files.read(path));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    return { outcome: 'damaged', why: code === 'EISDIR' ? 'a folder of that name stands there' : code };
+  }
+}
+
+/** The calendar is written by then: a number it was written with is found again by the next run, since nothing else has changed. */
+function remember(path: string, text: string, effects: Effects): void {
+  try {
+    effects.writeFile(folderOf(effects, path), text);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new WrongUse(
+      `${path} could not be written (${code}): the calendar is written, and what it says could not be remembered. Close the file elsewhere, or make its folder yours to write, then run this again`,
+    );
+  }
+}

@@ -1,0 +1,97 @@
+import { randomUUID } from 'node:crypto';
+import { connect } from 'node:net';
+import { expect, test } from 'vitest';
+import { placeOf } from '../../../src/form/yard/guard.js';
+import { ask, post, served, token, visitFields } from './served.js';
+
+const letIn = { token, hosts: ['127.0.0.1:80', 'localhost:80'] };
+
+test('only the whole token lets in, and only to a farm or an animal by a plain name', () => {
+  const at = (path: string, host = '127.0.0.1:80') => placeOf({ host, path }, letIn);
+  expect(at(`/${token}/`)).toEqual({ at: 'farms' });
+  expect(at(`/${token}/quernholt/`)).toEqual({ at: 'farm', farm: 'quernholt' });
+  expect(at(`/${token}/quernholt/2086`)).toEqual({ at: 'animal', farm: 'quernholt', animal: '2086' });
+  for (const path of [
+    '',
+    '/',
+    '/x',
+    `/${token}`,
+    `/${token}x/`,
+    `/${token.slice(1)}/`,
+    `x/${token}/`,
+    `/${token}/../`,
+    `/${token}/quernholt`,
+    `/${token}/..%2f/2086`,
+    `/${token}/quernholt/2086/`,
+    `/${token}/Quernholt/`,
+  ])
+    expect(at(path), path).toBeUndefined();
+});
+
+test('a name elsewhere that points here is not let in, nor one without a name', () => {
+  for (const host of [
+    undefined,
+    '',
+    'evil.example',
+    'evil.example:80',
+    '127.0.0.1',
+    '127.0.0.1:81',
+    '127.0.0.1:80.evil.example',
+  ])
+    expect(placeOf({ host, path: `/${token}/` }, letIn), host).toBeUndefined();
+  expect(placeOf({ host: 'LOCALHOST:80', path: `/${token}/` }, letIn)).toEqual({ at: 'farms' });
+});
+
+test('whoever is not let in is told nothing, whatever is asked', async () => {
+  const { home, port, inbox } = await served();
+  const wrong = [
+    ask(`http://127.0.0.1:${port}/`),
+    ask(home.replace(token, 'b'.repeat(token.length))),
+    ask(home, { headers: { host: 'evil.example' } }),
+    post(`${home.replace(token, 'x')}quernholt/2086`, visitFields(randomUUID())),
+    ask(home, { headers: { host: 'evil.example' }, method: 'POST' }),
+  ];
+  const said = await Promise.all(wrong);
+  expect(new Set(said.map(({ status }) => status))).toEqual(new Set([404]));
+  expect(new Set(said.map(({ text }) => text))).toEqual(new Set(['Not found\n']));
+  expect(inbox()).toBe('');
+  expect((await ask(home)).status).toBe(200);
+});
+
+test('what is let in may only be read, but for a visit to an animal', async () => {
+  const { home } = await served();
+  for (const method of ['POST', 'PUT', 'DELETE', 'OPTIONS'])
+    expect((await ask(home, { method })).status, method).toBe(405);
+  expect((await ask(`${home}quernholt/2086`, { method: 'PUT' })).status).toBe(405);
+  expect((await ask(`${home}nowhere/`)).status).toBe(404);
+  expect((await ask(`${home}quernholt/9999`)).status).toBe(404);
+});
+
+test('every answer forbids scripts, frames and telling the address on', async () => {
+  const { home, port } = await served();
+  for (const url of [home, `${home}quernholt/2086`, `http://127.0.0.1:${port}/`]) {
+    const { headers, text } = await ask(url);
+    const policy = String(headers['content-security-policy']);
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).toContain("frame-ancestors 'none'");
+    expect(policy).not.toMatch(/script-src|unsafe/);
+    expect(headers).toMatchObject({ 'referrer-policy': 'no-referrer', 'x-content-type-options': 'nosniff' });
+    expect(text).not.toMatch(/<script|https?:\/\//);
+  }
+});
+
+test('what is no request of a browser ends no server', async () => {
+  const { home, port } = await served();
+  const garbage = connect(port, '127.0.0.1');
+  garbage.resume();
+  garbage.end('GARBAGE\r\n\r\n');
+  await new Promise((resolve) => garbage.on('close', resolve));
+  const broken = await ask(`${home}quernholt/2086`, {
+    method: 'POST',
+    headers: { 'content-type': 'multipart/form-data; boundary=x' },
+    body: new TextEncoder().encode('--x\r\nContent-Disposition: form-data; name="form"\r\n\r\nhalf'),
+  });
+  expect(broken.status).toBe(400);
+  expect((await ask(`${home}quernholt/2086`, { method: 'POST', body: new Uint8Array(3) })).status).toBe(400);
+  expect((await ask(home)).status).toBe(200);
+});
