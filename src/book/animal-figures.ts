@@ -1,4 +1,4 @@
-import type { ExpectedWidth } from '../figure/closing-strip-input.js';
+import type { ExpectedWidth, ClosingBar } from '../figure/closing-strip-input.js';
 import { closingStrip } from '../figure/closing-strip.js';
 import { drawingId } from '../figure/drawing.js';
 import type { Figure } from '../figure/figure.js';
@@ -7,19 +7,56 @@ import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
 import { wallStripInput } from '../figure/wall-strip-input.js';
 import { wallStrip } from '../figure/wall-strip.js';
-import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
+import type { UlcerClosing, ClosingKind } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { feet } from '../record/words.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
-import { bookFigure } from './book-figure.js';
 import type { BookFigure } from './page-parts.js';
 import type { PlacedCase } from './placed-case.js';
-import { closingBars } from './closing-bars.js';
 import { nextLift } from '../schedule/next-lift.js';
-import { timelineInput } from './timeline-of-case.js';
+import { looksAt } from '../healing/looks-at-lesion.js';
+import type { Animal } from '../record/animal.js';
+import { given } from '../record/given.js';
+import type { DaySpan, TimelineInput } from '../figure/timeline-input.js';
+import { blockTimeline } from '../healing/block-timeline.js';
+import type { FixtureSpan } from '../healing/fixture-span.js';
+import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { withheldSpans } from '../schedule/withheld.js';
+
+const shown: Partial<Record<ClosingKind, ClosingBar['reads']>> = {
+  'opening-up': 'opening-up',
+  held: 'held',
+  doubtful: 'doubtful',
+};
+
+/** An ulcer's looks as its strip draws them: size, how it stood, and what its width was taken for. */
+function closingBars(
+  animal: Animal,
+  lesion: string,
+  closing: UlcerClosing | undefined,
+  today: CalendarDay,
+): ClosingBar[] {
+  let closed = false;
+  return looksAt(animal, lesion, today).map(({ date, visit, found }): ClosingBar => {
+    const judged = closing?.readings.find((reading) => reading.visit === visit);
+    const reads =
+      found.state === 'covered' || found.state === 'healed'
+        ? found.state
+        : closed && found.state === 'open'
+          ? 'came-back'
+          : judged && shown[judged.kind];
+    if (found.state !== undefined) closed = found.state !== 'open';
+    return {
+      date,
+      ...given({ lengthMm: found.length, widthMm: found.width }),
+      ...(reads ? { reads } : {}),
+      ...(judged?.unused ? { unused: true } : {}),
+    };
+  });
+}
 
 /** Her drawings: each gap in the wall, each ulcer, where in the foot it all is, and her walk over time. */
 export function animalFigures(
@@ -128,4 +165,69 @@ function topOnMap(one: PlacedCase, lesion: string): { gap?: FootMapGap } {
       ...(tops.length > 1 ? { firstMm: first } : {}),
     },
   };
+}
+
+/** A drawing as the page shows it, with its numbers as a table folded beneath. */
+function bookFigure(words: Words, id: string, figure: Figure, tableOnScreenOnly: boolean): BookFigure {
+  return {
+    id,
+    heading: figure.title,
+    svg: figure.svg,
+    notes: figure.notes,
+    tableSummary: words.say('book.figure.as-table'),
+    tableOnScreenOnly,
+    table: {
+      id: `${id}-table`,
+      caption: figure.table.caption,
+      columns: figure.table.columns.map((head) => ({ head })),
+      rows: figure.table.rows.map((cells) => ({ cells: cells.map((text) => ({ text })) })),
+    },
+  };
+}
+
+/** One animal over time: what her time line shows, up to today or to the end of her case. */
+function timelineInput(
+  words: Words,
+  farm: Farm,
+  { record, growth, standing }: PlacedCase,
+  today: CalendarDay,
+): TimelineInput | undefined {
+  const { animal, slug } = record;
+  const visits = animal.visits.filter((visit) => visit.date <= today);
+  const first = visits[0]?.date;
+  if (first === undefined) return undefined;
+  const scale = standing.gait.last?.scale;
+  return {
+    id: drawingId(slug, 'time'),
+    from: first,
+    to: standing.closed?.on ?? today,
+    visits: visits.map(({ date, kind }) => ({
+      date,
+      kind: kind === 'report' || kind === 'missed' ? kind : ('visit' as const),
+    })),
+    gait: standing.gait.scores,
+    ...(scale ? { gaitScale: words.say(`vocabulary.gait-scale.${scale}`) } : {}),
+    blocks: blockTimeline(animal, today).spans.map((span) => ({
+      ...daySpan(span),
+      foot: span.foot,
+      claw: span.claw,
+    })),
+    wraps: wrapTimeline(animal, today).map((span) => ({ ...daySpan(span), foot: span.foot })),
+    withheld: withheldSpans(animal, farm, today).map(({ side: what, from, to }) => ({
+      what,
+      from,
+      ...(to === undefined ? { endUnknown: true } : { to }),
+    })),
+    vet: visits.flatMap(({ date, vet, 'vet-answer': answer }) => [
+      ...(vet ? [{ date: vet.asked, what: 'asked' as const }] : []),
+      ...(answer ? [{ date, what: 'answered' as const }] : []),
+    ]),
+    ranUp: growth.lesions.flatMap(({ lesion, readings }) =>
+      readings.filter(({ kind }) => kind === 'ran-up').map(({ date }) => ({ date, lesion })),
+    ),
+  };
+}
+
+function daySpan({ from, end }: FixtureSpan): DaySpan {
+  return { from, ...(end ? { to: end.by, endUnknown: end.dayUnknown } : {}) };
 }

@@ -1,10 +1,10 @@
 import { composeBook, type BookOptions } from './compose-book.js';
-import { picturesWanted } from './pictures-wanted.js';
 import { renderBook } from './render-book.js';
 import type { BookPictures } from '../picture/book-pictures.js';
-import { pictureFitter } from '../picture/fit-pictures.js';
+import { pictureFitter, type PictureWanted } from '../picture/fit-pictures.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
+import type { BookPage } from './book-page.js';
 
 /** What a book of a given size needs besides its record. */
 export interface WithinSize {
@@ -57,4 +57,15 @@ export async function bookWithin(
 
 function sized(html: string): BookWithin {
   return { html, bytes: Buffer.byteLength(html) };
+}
+
+/** Every picture that has its place in a book, once; what is large in one place is made large. */
+function picturesWanted({ animals, closed }: BookPage): readonly PictureWanted[] {
+  const wanted = new Map<string, PictureWanted>();
+  for (const { photos } of [...animals, ...closed])
+    for (const { large, more } of photos?.strips ?? [])
+      for (const { shots } of [...large, ...(more?.days ?? [])])
+        for (const { of } of shots)
+          wanted.set(of.file, { ...of, large: of.large || wanted.get(of.file)?.large === true });
+  return [...wanted.values()];
 }

@@ -4,11 +4,9 @@ import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf, type Words } from '../words/words.js';
 import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
-import { composeContents } from './contents.js';
-import { composeCover } from './cover.js';
 import { composeFarmFigures } from './farm-figures.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeFootbathPage } from './footbath-page.js';
@@ -17,7 +15,6 @@ import { composeVetList } from './vet-list.js';
 import { composeWithheld } from './withheld-list.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { gapTable } from './gap-lines.js';
-import { composeHerdStrips } from './herd-strips.js';
 import type { BookPictures } from '../picture/book-pictures.js';
 import { composeLastPage } from './last-page.js';
 import { correctionsTable } from './seals/corrections-table.js';
@@ -27,6 +24,62 @@ import { placeCases } from './place-cases.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { workOutFarm } from '../schedule/work-out-farm.js';
 import { isOpen } from '../schedule/open-due.js';
+import type { Contents, ContentsLine, HerdStrips, Cover } from './first-pages-data.js';
+import type { PlacedCase } from './placed-case.js';
+import { lesionLines } from './lesion-lines.js';
+import { animalSentence } from '../words/compose-animal.js';
+import { smallStrip } from '../figure/small-strip.js';
+import { wallStripInput } from '../figure/wall-strip-input.js';
+import type { Farm } from '../record/farm.js';
+import { nextLift, plannedVisit } from '../schedule/next-lift.js';
+import { caseChip, standingChip } from '../words/compose-standing.js';
+import { animalCell } from './animal-cell.js';
+import { fact, phrase } from './fact.js';
+
+const over = new Set(['healed', 'joined']);
+
+/** The open wall gaps of the herd side by side, worst first, so that the whole farm is seen together; open cases without one are named. */
+function composeHerdStrips(
+  words: Words,
+  farm: Farm,
+  open: readonly PlacedCase[],
+  today: CalendarDay,
+): HerdStrips {
+  const strips = open.flatMap((one) => {
+    const next = nextLift(farm, one, today);
+    return one.growth.lesions
+      .filter(({ readings }) => readings.length > 0)
+      .flatMap((gap) => {
+        const standing = one.standing.lesions.find(({ lesion }) => lesion === gap.lesion);
+        if (!standing || over.has(standing.standing)) return [];
+        const input = wallStripInput(
+          gap,
+          one.record.animal,
+          next === undefined ? [] : [next],
+          `herd-${one.record.slug}`,
+          today,
+        );
+        return [
+          {
+            href: `#${one.id}`,
+            number: one.record.animal.animal,
+            place: words.say('jobs.case', { place: one.place }),
+            standing: standingChip(words, standing),
+            svg: smallStrip(input, words).svg,
+          },
+        ];
+      });
+  });
+  const shown = new Set(strips.map(({ href }) => href));
+  const others = open.filter((one) => !shown.has(`#${one.id}`));
+  return {
+    heading: words.say('book.herd.heading'),
+    lead: words.say(strips.length > 0 ? 'book.herd.lead' : 'book.herd.none'),
+    strips,
+    ...(others.length > 0 ? { othersLead: words.say('book.herd.others') } : {}),
+    others: others.map((one) => ({ ...animalCell(words, one), standing: caseChip(words, one.standing) })),
+  };
+}
 
 /** What a book holds beyond what the record says. */
 export interface BookOptions {
@@ -112,4 +165,99 @@ export function composeBook(
 /** A closed case with milk or meat still withheld stays: nobody reading a short book may miss it. */
 function staysInShortBook({ standing, due }: CaseWork): boolean {
   return !standing.closed || due.some(isOpen);
+}
+
+/** Every animal with her standing in one plain sentence, linked, in the order of the book. */
+function composeContents(
+  words: Words,
+  open: readonly PlacedCase[],
+  closed: readonly PlacedCase[],
+  { hasFootbath, leftOut }: { hasFootbath: boolean; leftOut: number | undefined },
+): Contents {
+  const line = (one: PlacedCase): ContentsLine => ({
+    href: `#${one.id}`,
+    place: words.say('book.contents.place', { place: one.place }),
+    number: one.record.animal.animal,
+    lesions: lesionLines(words, one).join('; '),
+    sentence: animalSentence(words, one.record.animal, one.standing),
+  });
+  return {
+    heading: words.say('book.contents.heading'),
+    ...(leftOut === undefined
+      ? {}
+      : { leftOut: words.say(`book.contents.left-out${leftOut === 0 ? '.none' : ''}`, { count: leftOut }) }),
+    ...(open.length > 0
+      ? {}
+      : {
+          empty: words.say(
+            closed.length + (leftOut ?? 0) === 0 ? 'book.contents.empty' : 'book.contents.no-open',
+          ),
+        }),
+    ...(open.length > 0 ? { openHeading: words.say('book.contents.open') } : {}),
+    open: open.map(line),
+    ...(closed.length > 0 ? { closedHeading: words.say('book.contents.closed') } : {}),
+    closed: closed.map(line),
+    others: [
+      { href: '#next', text: words.say('book.contents.first') },
+      { href: '#herd', text: words.say('book.contents.herd') },
+      { href: '#farm', text: words.say('book.contents.farm') },
+      ...(hasFootbath ? [{ href: '#footbath', text: words.say('book.contents.footbath') }] : []),
+      ...['last', 'numbers', 'sources', 'glossary', 'gaps', 'sign'].map((id) => ({
+        href: `#${id}`,
+        text: words.say(`book.contents.${id}`),
+      })),
+    ],
+  };
+}
+
+/** Whose book, by whom, of which day, over what time, and how much is in it. */
+function composeCover(
+  words: Words,
+  practice: Practice,
+  { farm }: FarmRecord,
+  cases: readonly CaseWork[],
+  today: CalendarDay,
+  /** Of a short book: closed cases that are not in it. */
+  leftOut?: number,
+): Cover {
+  const { business } = practice;
+  const visits = cases.flatMap(({ record }) => record.animal.visits);
+  const days = visits.map((visit) => visit.date).sort();
+  const [first, last] = [days[0], days.at(-1)];
+  const visit = plannedVisit(farm, today);
+  const open = cases.filter(({ standing }) => !standing.closed).length;
+  return {
+    kicker: words.say('book.cover.kicker'),
+    farm: farm.farm,
+    by: phrase(business.business, business.trimmer, business.phone),
+    facts: [
+      { label: words.say('book.cover.date'), value: dayInWords(words, today) },
+      {
+        label: words.say('book.cover.visits'),
+        value:
+          first && last
+            ? words.say('book.cover.visits-from-to', {
+                count: visits.length,
+                from: dayInWords(words, first),
+                to: dayInWords(words, last),
+              })
+            : words.say('book.cover.no-visits'),
+      },
+      {
+        label: words.say('book.cover.animals'),
+        value:
+          leftOut === undefined
+            ? words.say('book.cover.animal-count', {
+                open,
+                closed: cases.length - open,
+              })
+            : words.say('book.cover.animal-count-short', { count: cases.length, left: leftOut }),
+      },
+      ...fact(
+        words,
+        'book.cover.next-visit',
+        visit ? dayInWords(words, visit) : words.say('book.cover.not-planned'),
+      ),
+    ],
+  };
 }

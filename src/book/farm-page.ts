@@ -4,10 +4,15 @@ import type { FarmRecord } from '../record/practice.js';
 import { dayInWords } from '../words/day-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
-import type { FactList, TableSection } from './page-parts.js';
+import type { FactList, TableSection, DataTable } from './page-parts.js';
 import { fact, phrase } from './fact.js';
-import { gaitRoundsSection } from './gait-rounds.js';
 import { renderNarrative } from './narrative.js';
+import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
+import { drawingId } from '../figure/drawing.js';
+import { lameAtRound, lameAtRounds } from '../herd/lame-at-round.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import { shareInWords } from '../words/percent.js';
+import { chartInBook } from './chart-in-book.js';
 
 /** The farm itself: who, herd, walk at whole-herd rounds, plan, how it is set up, and its figures. */
 export function composeFarmPage(
@@ -153,5 +158,48 @@ function noFootbath(words: Words): TableSection {
     id: 'footbath',
     heading: words.say('book.farm.footbath'),
     lead: [words.say('book.farm.footbath-none')],
+  };
+}
+
+/** Whole-herd gait rounds: the share lame as a chart, and beneath it all counts as recorded, each beside the number scored. */
+function gaitRoundsSection(words: Words, farm: Farm, today: CalendarDay): FarmSection {
+  const section = { id: 'gait-rounds', heading: words.say('book.rounds.heading') };
+  if (!farm['gait-rounds']?.length) return { ...section, lead: [words.say('book.rounds.none')] };
+  const table = roundsTable(words, farm, farm['gait-rounds']);
+  const rounds = lameAtRounds(farm, today);
+  const told = { ...section, lead: [words.say('book.rounds.lead')] };
+  if (roundsDrawn(rounds).length === 0) return { ...told, table };
+  const chart = gaitRoundChart(drawingId('', 'rounds'), rounds, words);
+  return { ...told, figures: [chartInBook(words, 'gait-rounds-drawn', chart, table)] };
+}
+
+function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-rounds']>): DataTable {
+  const scores = [...new Set(rounds.flatMap((round) => Object.keys(round.counts)))].sort();
+  return {
+    id: 'gait-rounds-table',
+    caption: words.say('book.rounds.caption'),
+    columns: [
+      { head: words.say('book.rounds.date') },
+      { head: words.say('book.rounds.by') },
+      { head: words.say('book.rounds.scale') },
+      { head: words.say('book.rounds.lame'), number: true },
+      { head: words.say('book.rounds.scored'), number: true },
+      ...scores.map((score) => ({ head: words.say('book.rounds.score', { score }), number: true })),
+    ],
+    rows: rounds.map((round) => {
+      const scale = gaitScaleOn(farm, round.date);
+      const lame = scale && lameAtRound(round, scale);
+      const [counts = '–', bounds] = lame ? shareInWords(words, lame.lame, lame.scored) : [];
+      return {
+        cells: [
+          { text: dayInWords(words, round.date) },
+          { text: round.by ?? '–' },
+          { text: scale ? words.say(`vocabulary.gait-scale.${scale}`) : '–' },
+          { text: counts, ...(bounds ? { note: bounds } : {}) },
+          { text: round.scored?.toString() ?? '–' },
+          ...scores.map((score) => ({ text: round.counts[score]?.toString() ?? '–' })),
+        ],
+      };
+    }),
   };
 }

@@ -1,22 +1,15 @@
 import { largest } from '../statistics/extremes.js';
 import type { Words } from '../words/words.js';
-import type { ClosingStripInput } from './closing-strip-input.js';
-import {
-  closingStripDescription,
-  closingStripNotes,
-  closingStripTable,
-  readsInWords,
-  sizeInWords,
-  widthRangeInWords,
-} from './closing-strip-words.js';
+import type { ClosingStripInput, ClosingBar, ExpectedWidth } from './closing-strip-input.js';
 import { dayAxisHeight, drawDayAxis, leastPitch } from './day-axis.js';
-import { drawExpectedHole, drawHole, type HoleFills } from './drawn-hole.js';
 import { drawing } from './drawing.js';
-import type { Figure } from './figure.js';
+import type { Figure, FigureTable } from './figure.js';
 import { hatch } from './hatch.js';
 import { placeInWords } from '../words/lesion-in-words.js';
-import { label, line } from './svg-mark.js';
+import { label, line, path, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';
+import { daysBetween } from '../record/calendar-day.js';
+import { dayInWords } from '../words/day-in-words.js';
 
 /** The usual scale, px a mm, and the size at which a larger hole is drawn. */
 const usualPxPerMm = 3.4;
@@ -135,4 +128,145 @@ function draw(
       .join(''),
     body,
   });
+}
+
+/** The fills of the drawing a hole stands in. */
+interface HoleFills {
+  readonly open: string;
+  readonly covered: string;
+  readonly expected: string;
+}
+
+/** A hole seen from below round its middle: width across, length up and down; heavy arcs are the edges that should meet. */
+function drawHole(bar: ClosingBar, x: number, y: number, pxPerMm: number, fills: HoleFills): string {
+  const closed = bar.reads === 'covered' || bar.reads === 'healed';
+  if (!bar.widthMm) {
+    if (closed) return line('top', x, y - 14, x, y + 14);
+    return oval('gone', x, y, 16, 16) + label('n', x, y + 4.5, '?');
+  }
+  const [across, along] = [bar.widthMm, bar.lengthMm ?? bar.widthMm].map((mm) => (mm * pxPerMm) / 2) as [
+    number,
+    number,
+  ];
+  const fill = closed ? fills.covered : fills.open;
+  if (bar.lengthMm === undefined) return oval('gone', x, y, across, along, fill);
+  return oval('edge', x, y, across, along, fill) + (bar.unused ? '' : sides(x, y, across, along));
+}
+
+/** A later visit: a dashed round of the expected width, and under it from the widest to the narrowest likely one. */
+function drawExpectedHole(
+  of: ExpectedWidth,
+  x: number,
+  y: number,
+  pxPerMm: number,
+  fills: HoleFills,
+): string {
+  const [low, mean, high] = [of.lowMm, of.meanMm, of.highMm].map((mm) => (Math.max(0, mm) * pxPerMm) / 2) as [
+    number,
+    number,
+    number,
+  ];
+  const under = y + Math.max(mean, 4) + 9;
+  const range = (sign: 1 | -1) =>
+    `M${px(x + sign * low)} ${px(under - 4)}v8m0-4H${px(x + sign * high)}m0-4v8`;
+  return (
+    (mean > 0 ? oval('dash', x, y, mean, mean, fills.expected) : line('unsure', x, y - 10, x, y + 10)) +
+    path('thin', range(-1) + range(1))
+  );
+}
+
+function oval(mark: string, x: number, y: number, across: number, along: number, fill?: string): string {
+  const shape = (look: string) =>
+    `<ellipse ${look} cx="${px(x)}" cy="${px(y)}" rx="${px(across)}" ry="${px(along)}"/>`;
+  if (fill === undefined) return shape(`class="${mark}"`);
+  return shape(`fill="${fill}"`) + shape(`class="${mark}"${mark === 'edge' ? '' : ' fill-opacity="0"'}`);
+}
+
+/** The middle part of each side, heavy. */
+function sides(x: number, y: number, across: number, along: number): string {
+  const [dx, dy] = [across * 0.8, along * 0.6];
+  const side = (sign: 1 | -1) =>
+    `M${px(x + sign * dx)} ${px(y - dy)}A${px(across)} ${px(along)} 0 0 ${sign === 1 ? 1 : 0} ${px(x + sign * dx)} ${px(y + dy)}`;
+  return path('top', side(1) + side(-1));
+}
+
+/** Length by width; empty without a size. @example sizeInWords({ lengthMm: 22, widthMm: 16 }, words) // → '22 × 16' */
+function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
+  if (widthMm === undefined) return '';
+  return lengthMm === undefined
+    ? words.say('figure.closing.width-only', { width: px(widthMm) })
+    : words.say('figure.closing.size', { length: px(lengthMm), width: px(widthMm) });
+}
+
+/** How it reads, empty where it is plainly open. */
+function readsInWords({ reads, widthMm }: ClosingBar, words: Words): string {
+  if (reads) return words.say(`figure.closing.state.${reads}`);
+  return widthMm === undefined ? words.say('figure.closing.state.no-length') : '';
+}
+
+/** @example widthRangeInWords({ lowMm: -1.2, highMm: 5.4 }, words) // → '0 to 5' */
+function widthRangeInWords({ lowMm, highMm }: ExpectedWidth, words: Words): string {
+  return words.say('figure.range', { low: Math.round(Math.max(0, lowMm)), high: Math.round(highMm) });
+}
+
+function closedWithSize({ reads, widthMm }: ClosingBar): boolean {
+  return (reads === 'covered' || reads === 'healed') && Boolean(widthMm);
+}
+
+/** Sentences under the strip: only for marks that occur in it. */
+function closingStripNotes(input: ClosingStripInput, leftOut: number, words: Words): string[] {
+  const { bars, expected, outlook } = input;
+  const say = (key: string, values = {}) => words.say(`figure.closing.note.${key}`, values);
+  return [
+    bars.length ? say('scale') : '',
+    bars.some(({ widthMm, lengthMm }) => widthMm && lengthMm === undefined) ? say('width-only') : '',
+    bars.some(closedWithSize) ? say('covered') : '',
+    expected.length ? say('expected') : '',
+    bars.length > 1 ? say('spacing') : '',
+    leftOut ? words.say('figure.wall.note.left-out', { count: leftOut }) : '',
+    outlook ?? '',
+  ].filter(Boolean);
+}
+
+/** The last three sizes with their days, and the outlook. */
+function closingStripDescription({ bars, outlook }: ClosingStripInput, words: Words): string {
+  if (bars.length === 0) return words.say('figure.wall.description.none');
+  const sizes = bars.slice(-3).map((bar) =>
+    words.say('figure.closing.on-day', {
+      date: dayInWords(words, bar.date),
+      size: [sizeInWords(bar, words), readsInWords(bar, words)].filter(Boolean).join(', '),
+    }),
+  );
+  return [...sizes, outlook ?? ''].filter(Boolean).join(' ');
+}
+
+/** Every visit, those left out of the drawing too, then what is expected. */
+function closingStripTable(
+  { bars, expected }: ClosingStripInput,
+  caption: string,
+  words: Words,
+): FigureTable {
+  const say = (key: string) => words.say(`figure.closing.column.${key}`);
+  const days = [...bars, ...expected].map(({ date }) => date);
+  const since = (at: number) => (at === 0 ? '' : String(daysBetween(days[at - 1]!, days[at]!)));
+  return {
+    caption,
+    columns: [say('date'), words.say('figure.wall.column.days'), say('length'), say('width'), say('reads')],
+    rows: [
+      ...bars.map((bar, at) => [
+        dayInWords(words, bar.date),
+        since(at),
+        bar.lengthMm === undefined ? '' : px(bar.lengthMm),
+        bar.widthMm === undefined ? '' : px(bar.widthMm),
+        readsInWords(bar, words) || words.say('figure.closing.state.open'),
+      ]),
+      ...expected.map((of, at) => [
+        dayInWords(words, of.date),
+        since(bars.length + at),
+        '',
+        widthRangeInWords(of, words),
+        words.say('figure.closing.expected'),
+      ]),
+    ],
+  };
 }

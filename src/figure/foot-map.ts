@@ -1,9 +1,8 @@
 import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
-import type { Figure } from './figure.js';
-import type { FootMapInput } from './foot-map-input.js';
+import type { Figure, FigureTable } from './figure.js';
+import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
 import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
-import { footMapNotes, footMapTable, lesionsInWords } from './foot-map-words.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
 import { hatch } from './hatch.js';
 import { placeInWords } from '../words/lesion-in-words.js';
@@ -74,4 +73,52 @@ function drawSpot({ x, y, was }: FootSpot, name: string, tag: Box, fill: string)
       : `${circle('plate', x, y, dot)}<circle fill="${fill}" cx="${px(x)}" cy="${px(y)}" r="${dot}"/>${circle('up', x, y, dot)}`) +
     label('np', middle.x, middle.y + 4.5, name)
   );
+}
+
+/** Each lesion with its full name and place, one sentence each. */
+function lesionsInWords({ lesions }: FootMapInput, foot: string, words: Words): string[] {
+  return lesions.map((lesion) =>
+    words.say('figure.foot.mark', {
+      lesion: lesion.lesion,
+      name: lesion.name,
+      where: whereInWords(lesion, foot, words),
+    }),
+  );
+}
+
+/** What the marks mean: only those that occur. */
+function footMapNotes(input: FootMapInput, spots: readonly FootSpot[], foot: string, words: Words): string[] {
+  const say = (key: string) => words.say(`figure.foot.note.${key}`);
+  return [
+    ...lesionsInWords(input, foot, words),
+    ...(spots.some(({ was }) => was) ? [say('healed')] : []),
+    ...(spots.some(({ from }) => from) ? [say('came-down')] : []),
+    say('place'),
+  ];
+}
+
+/** Every lesion with its place, and of a measured gap how far down its top stands and stood first. */
+function footMapTable({ lesions }: FootMapInput, foot: string, words: Words): FigureTable {
+  const say = (key: string) => words.say(`figure.foot.column.${key}`);
+  const measured = lesions.some(({ gap }) => gap);
+  const mm = (value: number | undefined) => (value === undefined ? '' : px(value));
+  return {
+    caption: words.say('figure.foot.caption', { foot }),
+    columns: [say('lesion'), say('name'), say('where'), ...(measured ? [say('first'), say('now')] : [])],
+    rows: lesions.map((lesion) => [
+      lesion.lesion,
+      lesion.name,
+      whereInWords(lesion, foot, words),
+      ...(measured ? [mm(lesion.gap?.firstMm), mm(lesion.gap?.topMm)] : []),
+    ]),
+  };
+}
+
+function whereInWords({ claw, site, healed }: FootMapLesion, foot: string, words: Words): string {
+  const parts = [
+    claw && words.say(`vocabulary.claw.${claw}`),
+    site && words.say(`vocabulary.site.${site}`),
+  ].filter((part) => part !== undefined);
+  const where = parts.length ? parts.join(', ') : words.say('figure.foot.whole', { foot });
+  return healed ? words.say('figure.foot.was', { where }) : where;
 }

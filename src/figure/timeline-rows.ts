@@ -1,12 +1,61 @@
 import { largest } from '../statistics/extremes.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
-import { joinedSpans } from './joined-spans.js';
 import { lanes } from './lanes.js';
-import { sideBySide } from './side-by-side.js';
-import { line } from './svg-mark.js';
-import { ranUpMark, scoreMark, spanMark, vetMark, visitMark, type XOfDay } from './timeline-marks.js';
+import { line, circle, label, path, px, rect } from './svg-mark.js';
 import type { DaySpan, TimelineInput } from './timeline-input.js';
+
+/** Where a day lies along the line, px. */
+type XOfDay = (day: CalendarDay) => number;
+
+/** One mark of a row: the room it takes along the line, and how it is drawn round a middle. */
+interface Mark {
+  readonly from: number;
+  readonly to: number;
+  readonly draw: (middleY: number) => string;
+}
+
+const halfBar = 5;
+
+/** A tick on its day; a short one for a report, a cross for a visit missed. */
+function visitMark({ kind }: TimelineInput['visits'][number], x: number): string {
+  return kind === 'missed'
+    ? path('thin', `M${px(x - 4)} 6l8 8m0-8l-8 8`)
+    : line(kind === 'visit' ? 'top' : 'thin', x, kind === 'visit' ? 2 : 6, x, kind === 'visit' ? 18 : 14);
+}
+
+/** Filled off the block, hollow on it; where nobody knows, hollow with half a ring round it. */
+function scoreMark({ score, block }: TimelineInput['gait'][number], x: number, y: number): string {
+  return (
+    circle(block === 'off' ? 'solid' : 'ring', x, y, 9) +
+    (block === 'unclear' ? path('half', `M${px(x)} ${px(y - 12)}a12 12 0 0 0 0 24`) : '') +
+    label(block === 'off' ? 'ni' : 't', x, y + 4, px(score))
+  );
+}
+
+/** Filled for asked, hollow for answered. */
+function vetMark({ what }: TimelineInput['vet'][number], x: number, y: number): string {
+  return rect(what === 'asked' ? 'vet' : 'up', x - 5, y - 5, 10, 10);
+}
+
+function ranUpMark(_: TimelineInput['ranUp'][number], x: number, y: number): string {
+  return path('up', `M${px(x)} ${px(y + 7)}v-13m-4.5 5l4.5-5l4.5 5`);
+}
+
+/** A bar over whole days; an end that is open or not known runs out in three strokes. */
+function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, fill: string): Mark {
+  const from = x(span.from);
+  const to = Math.max(from + 4, x(addDays(span.to ?? lastDay, 1)));
+  const runsOut = span.to === undefined || span.endUnknown === true;
+  return {
+    from,
+    to: to + (runsOut ? 11 : 0),
+    draw: (y) =>
+      (look === 'edge' ? rect('', from, y - halfBar, to - from - 1, 2 * halfBar, fill) : '') +
+      rect(look, from, y - halfBar, to - from - 1, 2 * halfBar) +
+      (runsOut ? path('thin', `M${px(to + 2.5)} ${px(y - 4)}v8m3.5-8v8m3.5-8v8`) : ''),
+  };
+}
 
 /** A row of the time line: its name, and the row laid out once it is known where a day lies. */
 export interface TimelineRow {
@@ -144,4 +193,53 @@ function upToNext(item: DaySpan, others: readonly DaySpan[]): DaySpan {
   const { from, to } = item;
   const isFollowed = to !== undefined && to > from && others.some((other) => other.from === to);
   return isFollowed ? { ...item, to: addDays(to, -1) } : item;
+}
+
+/**
+ * Spans that touch or overlap as one, from the first day to the last: what is withheld twice is withheld once.
+ * @example joinedSpans([{ from: '2026-03-01', to: '2026-03-04' }, { from: '2026-03-03', to: '2026-03-09' }]) // → [{ from: '2026-03-01', to: '2026-03-09' }]
+ */
+export function joinedSpans(spans: readonly DaySpan[]): DaySpan[] {
+  const joined: DaySpan[] = [];
+  for (const span of spans.toSorted((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0))) {
+    const before = joined.at(-1);
+    const clear = before?.to !== undefined && span.from > addDays(before.to, 1);
+    if (!before || clear) joined.push(span);
+    else if (before.to !== undefined && (span.to === undefined || span.to > before.to))
+      joined[joined.length - 1] = { ...span, from: before.from };
+  }
+  return joined;
+}
+
+/**
+ * Places along a line for marks that would cover each other at their own: each moved as little as need be, in order,
+ * `apartPx` from the next, none before `left` or beyond `right`. Undefined where there are too many for the line.
+ * @example sideBySide([10, 12, 50], 10, 0, 60) // → [6, 16, 50]
+ */
+export function sideBySide(
+  places: readonly number[],
+  apartPx: number,
+  left: number,
+  right: number,
+): number[] | undefined {
+  if ((places.length - 1) * apartPx > right - left) return undefined;
+  const order = places.map((_, at) => at).sort((a, b) => places[a]! - places[b]! || a - b);
+  const clumps: { sum: number; count: number }[] = [];
+  const startOf = ({ sum, count }: { sum: number; count: number }) => {
+    const long = (count - 1) * apartPx;
+    return Math.min(Math.max(left, sum / count - long / 2), right - long);
+  };
+  for (const at of order) {
+    clumps.push({ sum: places[at]!, count: 1 });
+    for (let last = clumps.length - 1; last > 0; last--) {
+      const [before, after] = [clumps[last - 1]!, clumps[last]!];
+      if (startOf(before) + before.count * apartPx <= startOf(after)) break;
+      clumps.splice(last - 1, 2, { sum: before.sum + after.sum, count: before.count + after.count });
+    }
+  }
+  const found = places.slice();
+  let next = 0;
+  for (const clump of clumps)
+    for (let of = 0; of < clump.count; of++) found[order[next++]!] = startOf(clump) + of * apartPx;
+  return found;
 }

@@ -1,14 +1,70 @@
 import { largest } from '../statistics/extremes.js';
 import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
-import type { Figure } from './figure.js';
+import type { Figure, FigureTable } from './figure.js';
 import { hatch } from './hatch.js';
-import { label, lines } from './svg-mark.js';
+import { label, lines, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';
-import { timeScale } from './time-scale.js';
-import type { TimelineInput } from './timeline-input.js';
+import type { TimelineInput, DaySpan } from './timeline-input.js';
 import { timelineRows } from './timeline-rows.js';
-import { timelineDescription, timelineNotes, timelineTable } from './timeline-words.js';
+import { addDays, dayNumber, daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { dayInWords } from '../words/day-in-words.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+
+/** From days to pixels along a line, and the months to name on it. */
+interface TimeScale {
+  readonly x: (day: CalendarDay) => number;
+  readonly ticks: readonly { readonly x: number; readonly text: string }[];
+}
+
+/** Months between ticks: the first step whose names do not meet. */
+const steps = [1, 2, 3, 6, 12, 24, 60] as const;
+
+/** `left` is the beginning of the first day, `right` the end of the last. */
+export function timeScale(
+  from: CalendarDay,
+  to: CalendarDay,
+  left: number,
+  right: number,
+  words: Words,
+): TimeScale {
+  const start = dayNumber(from);
+  const pxPerDay = (right - left) / Math.max(1, daysBetween(from, addDays(to, 1)));
+  const x = (day: CalendarDay) => Math.min(right, Math.max(left, left + (dayNumber(day) - start) * pxPerDay));
+  for (const step of steps) {
+    const ticks = firstsOfMonths(from, to, step).map((day, at) => ({
+      x: x(day),
+      text: tickInWords(day, at === 0, words),
+    }));
+    const clear = ticks.every((tick, at) => {
+      const next = ticks[at + 1];
+      return (
+        next === undefined || next.x - tick.x > (textWidth(tick.text, 11) + textWidth(next.text, 11)) / 2 + 6
+      );
+    });
+    if (clear) return { x, ticks: ticks.filter((tick) => tick.x + textWidth(tick.text, 11) / 2 <= right) };
+  }
+  return { x, ticks: [] };
+}
+
+/** The first tick and each January carry their year. */
+function tickInWords(day: CalendarDay, first: boolean, words: Words): string {
+  const month = words.say(`calendar.short-month.${day.slice(5, 7)}`);
+  return first || day.slice(5, 7) === '01'
+    ? words.say('figure.month-year', { month, year: day.slice(0, 4) })
+    : month;
+}
+
+function firstsOfMonths(from: CalendarDay, to: CalendarDay, step: number): CalendarDay[] {
+  const days: CalendarDay[] = [];
+  const first = Number(from.slice(0, 4)) * 12;
+  const last = Number(to.slice(0, 4)) * 12 + 11;
+  for (let month = Math.ceil(first / step) * step; month <= last; month += step) {
+    const day = `${String(Math.floor(month / 12)).padStart(4, '0')}-${String((month % 12) + 1).padStart(2, '0')}-01`;
+    if (day >= from && day <= to) days.push(day);
+  }
+  return days;
+}
 
 const width = 660;
 const topY = 4;
@@ -54,4 +110,92 @@ export function visitTimeline(input: TimelineInput, words: Words): Figure {
     notes: timelineNotes(input, words),
     table: timelineTable(input, words),
   };
+}
+
+/** Everything on the line as rows of a table, by day: one row a day, and one for each span. */
+function timelineTable(input: TimelineInput, words: Words): FigureTable {
+  const say = (key: string, values = {}) => words.say(`figure.time.${key}`, values);
+  return {
+    caption: say('caption'),
+    columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
+    rows: byDay(happenings(input, words)).map(({ from, to, text }) => [dayInWords(words, from), to, text]),
+  };
+}
+
+/** How long, how many visits, and how she last walked; the table has the rest. */
+function timelineDescription(input: TimelineInput, words: Words): string {
+  const span = words.say('figure.time.description.span', {
+    from: dayInWords(words, input.from),
+    to: dayInWords(words, input.to),
+  });
+  const visits = words.say('figure.time.description.visits', { count: input.visits.length });
+  const last = input.gait.at(-1);
+  const walk =
+    last &&
+    words.say(`figure.time.description.last-${last.block}`, {
+      date: dayInWords(words, last.date),
+      score: px(last.score),
+    });
+  return [span, visits, walk ?? ''].filter(Boolean).join(' ');
+}
+
+/** What the marks mean: only those that occur. */
+function timelineNotes(input: TimelineInput, words: Words): string[] {
+  const say = (key: string, values = {}) => words.say(`figure.time.note.${key}`, values);
+  return [
+    input.visits.length ? say('visit') : '',
+    input.gait.length ? say('gait', { scale: input.gaitScale ?? '' }) : '',
+    input.gait.some(({ block }) => block === 'unclear') ? say('unclear') : '',
+    input.blocks.length ? say('block') : '',
+    input.wraps.length ? say('wrap') : '',
+    input.withheld.length ? say('withheld') : '',
+    input.vet.length ? say('vet') : '',
+    input.ranUp.length ? say('ran-up') : '',
+  ].filter(Boolean);
+}
+
+interface Happening {
+  readonly from: CalendarDay;
+  readonly to: string;
+  readonly text: string;
+}
+
+function happenings(input: TimelineInput, words: Words): Happening[] {
+  const say = (key: string, values = {}) => words.say(`figure.time.what.${key}`, values);
+  const span = (of: DaySpan, text: string): Happening => ({ from: of.from, to: endInWords(of, words), text });
+  return [
+    ...input.visits.map(({ date, kind }) => point(date, say(kind))),
+    ...input.gait.map(({ date, score, block }) => point(date, say(`gait-${block}`, { score: px(score) }))),
+    ...input.blocks.map((of) => span(of, say('block', { place: placeInWords(words, of.foot, of.claw) }))),
+    ...input.wraps.map((of) => span(of, say('wrap', { foot: placeInWords(words, of.foot) }))),
+    ...input.withheld.map((of) => span(of, say(of.what))),
+    ...input.vet.map(({ date, what }) => point(date, say(what))),
+    ...input.ranUp.map(({ date, lesion }) => point(date, say('ran-up', { lesion }))),
+  ].sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
+}
+
+/** What happened on one day stands in one row; what lasted has its own. */
+function byDay(all: readonly Happening[]): Happening[] {
+  const points = new Map<CalendarDay, string[]>();
+  for (const { from, to, text } of all)
+    if (to === '') {
+      const sameDay = points.get(from);
+      if (sameDay) sameDay.push(text);
+      else points.set(from, [text]);
+    }
+  return all.flatMap((one) => {
+    if (one.to !== '') return [one];
+    const sameDay = points.get(one.from);
+    points.delete(one.from);
+    return sameDay ? [{ ...one, text: sameDay.join('; ') }] : [];
+  });
+}
+
+function endInWords({ to, endUnknown }: DaySpan, words: Words): string {
+  if (to !== undefined) return dayInWords(words, to);
+  return words.say(endUnknown ? 'figure.time.end-unknown' : 'figure.time.still');
+}
+
+function point(date: CalendarDay, text: string): Happening {
+  return { from: date, to: '', text };
 }

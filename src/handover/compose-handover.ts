@@ -2,7 +2,7 @@ import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { caseChip } from '../words/compose-standing.js';
+import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-in-words.js';
 import { wordsOf } from '../words/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
@@ -10,14 +10,19 @@ import type { HandoverOf } from './handover-of.js';
 import type { HandoverPage } from './handover-page.js';
 import { herState } from './her-state.js';
 import { visitHistory } from './history.js';
-import { cutName, leftOutSentence, nothingLeftOut } from './left-out.js';
+import { cutName, leftOutSentence, nothingLeftOut, cut, firstOf } from './left-out.js';
 import { latestPictures, type MadePicture, picturesOnPage } from './lesion-pictures.js';
-import { parties, whoSheIs } from './parties.js';
-import { footSentence, replyPart } from './reply-part.js';
 import { fitsOneSheet } from './room-on-page.js';
-import { lesionsInWords, shownLesions } from './shown-lesions.js';
 import { treatmentsTable } from './treatments.js';
 import { trimmerAsks, whyNow } from './why-now.js';
+import { phrase } from '../book/fact.js';
+import type { Fact } from '../book/page-parts.js';
+import type { ActionBox } from '../book/animal-page-data.js';
+import { episodesOf } from '../healing/episode.js';
+import { type LesionStanding, standingOrder } from '../healing/standing.js';
+import { placeInWords } from '../words/lesion-in-words.js';
+import { sentenceCase } from '../words/number-in-words.js';
+import { planDay } from '../words/plan-day.js';
 
 /** Whose handover, for which day. */
 export interface HandoverFor {
@@ -84,4 +89,158 @@ function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, le
   };
   // Last, when all parts have told what had no room.
   return { ...page, leftOut: leftOutSentence(words, leftOut) };
+}
+
+/** Room for the vet's answer, how to send it, and how it gets into her record. */
+function replyPart(of: HandoverOf): HandoverPage['reply'] {
+  const { words, business, farm, work, today, leftOut } = of;
+  const say = (key: string, values = {}) => words.say(`handover.reply.${key}`, values);
+  const address = business['reply-to'] ?? business.email;
+  const ways = [
+    ...(address ? [say('mail', { address: cutName(leftOut, address) })] : []),
+    ...(business.phone ? [say('phone', { phone: cutName(leftOut, business.phone) })] : []),
+  ];
+  const [one, other] = ways;
+  const asked = openQuestion(of);
+  const note = say(asked === undefined ? 'note-asked' : 'note-to', {
+    farm: cutName(leftOut, farm.farm.farm),
+    day: today,
+    animal: cutName(leftOut, work.record.animal.animal),
+    trimmer: business.trimmer ? cutName(leftOut, business.trimmer) : say('your-name'),
+    asked: asked ?? '',
+  });
+  return {
+    heading: say('heading'),
+    lead:
+      one === undefined
+        ? say('lead-no-ways')
+        : say('lead', { ways: other === undefined ? one : say('or', { one, other }) }),
+    mail: say('mail-lead'),
+    blanks: [say('seen'), say('by'), say('again')],
+    how: say('how', { command: 'growdown take', note }),
+  };
+}
+
+/** The latest question in her record that has no answer, by the day it was asked. */
+function openQuestion({ work, today }: HandoverOf): string | undefined {
+  const visits = work.record.animal.visits.filter(({ date }) => date <= today);
+  const answered = new Set(visits.flatMap((visit) => visit['vet-answer']?.to ?? []));
+  return visits.flatMap(({ vet }) => (vet && !answered.has(vet.asked) ? [vet.asked] : [])).at(-1);
+}
+
+/** That this is a copy of a day, and no diagnosis. */
+function footSentence({ words, today }: Pick<HandoverOf, 'words' | 'today'>): string {
+  return words.say('handover.foot', { day: dayInWords(words, today) });
+}
+
+/** Who she is, in a line, and how she is to handle. */
+function whoSheIs({ words, work, level, leftOut }: HandoverOf): Pick<HandoverPage, 'identity' | 'handling'> {
+  const { animal } = work.record;
+  const { handling } = animal;
+  return {
+    identity: [
+      animal.tag,
+      animal.electronic,
+      animal.breed,
+      animal.born && words.say('handover.born', { day: dayInWords(words, animal.born) }),
+    ]
+      .flatMap((part) => (part === undefined ? [] : cutName(leftOut, part)))
+      .join(' · '),
+    ...(handling === undefined
+      ? {}
+      : { handling: words.say('handover.handling', { handling: cut(leftOut, handling, level.characters) }) }),
+  };
+}
+
+/** For whom the page is, from whom, and whose cow she is. */
+function parties({ words, business, farm: { farm }, leftOut }: HandoverOf): Fact[] {
+  const names = (...parts: (string | undefined)[]) =>
+    phrase(...parts.map((part) => (part === undefined ? undefined : cutName(leftOut, part))));
+  const { vet, contact } = farm;
+  return [
+    {
+      label: words.say('handover.to'),
+      value: names(vet?.practice, vet?.name, vet?.phone, vet?.email) || words.say('handover.no-vet'),
+    },
+    {
+      label: words.say('handover.from'),
+      value:
+        names(business.trimmer, business.business, business.phone, business.email) ||
+        words.say('handover.no-trimmer'),
+    },
+    {
+      label: words.say('handover.farm'),
+      value: names(farm.farm, farm.holding, farm.address, contact?.name, contact?.phone),
+    },
+  ];
+}
+
+/** The lesions a page tells of: those not healed first, of these those a notice stands for, then the most telling standing. */
+function shownLesions({ work, level, leftOut }: HandoverOf): readonly LesionStanding[] {
+  const called = new Set(
+    work.notices.flatMap(({ standing, lesion }) => (standing && lesion ? [lesion] : [])),
+  );
+  const inOrder = work.standing.lesions.toSorted(
+    (a, b) =>
+      Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)) ||
+      Number(!called.has(a.lesion)) - Number(!called.has(b.lesion)) ||
+      standingOrder.indexOf(a.standing) - standingOrder.indexOf(b.standing),
+  );
+  return firstOf(leftOut, 'lesions', inOrder, level.lesions);
+}
+
+/** Each lesion with its full name, its place and how it stands, in the words of the book. */
+function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): ActionBox {
+  const { words, work, today } = of;
+  const { animal } = work.record;
+  const items = shown.map((lesion) => ({
+    lead: `${lesion.lesion}: ${sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code))}.`,
+    text: `${standingChip(words, lesion)}. ${lesionSentence(words, animal, lesion)}`,
+  }));
+  const earlier = episodesOf(animal, today).filter(({ ended }) => ended !== undefined);
+  const before = earlier.filter((episode) => episode.ended !== work.standing.episode.ended);
+  const last = before.at(-1)?.ended;
+  return {
+    heading: words.say('handover.lesions.heading'),
+    items: [
+      ...(items.length > 0 ? items : [{ text: words.say('handover.lesions.none') }]),
+      ...marksInWords(of),
+      ...(last === undefined
+        ? []
+        : [
+            {
+              text: words.say('handover.lesions.earlier', {
+                count: before.length,
+                day: dayInWords(words, last),
+              }),
+            },
+          ]),
+    ],
+  };
+}
+
+/** How far each growth mark has come down in this run of trouble: it tells slow horn from a gap that creeps up. */
+function marksInWords({ words, work, level, leftOut, today }: HandoverOf): { text: string }[] {
+  const { animal } = work.record;
+  const read = Object.entries(animal.marks ?? {}).flatMap(([name, mark]) => {
+    const readings = work.standing.episode.visits.flatMap((at) => {
+      const { date, found } = animal.visits[at]!;
+      const distance = found?.[name]?.distance;
+      return distance === undefined ? [] : [{ date, distance }];
+    });
+    const [first, last] = [readings[0], readings.at(-1)];
+    return first && last && first !== last ? [{ name, mark, first, last }] : [];
+  });
+  return firstOf(leftOut, 'marks', read, Math.max(0, level.lesions - 1)).map(
+    ({ name, mark, first, last }) => ({
+      text: words.say(`handover.lesions.${mark['groove-from'] ? 'groove' : 'mark'}`, {
+        name,
+        place: placeInWords(words, mark.foot, mark.claw),
+        first: first.distance,
+        from: planDay(words, first.date, today),
+        last: last.distance,
+        to: planDay(words, last.date, today),
+      }),
+    }),
+  );
 }

@@ -4,7 +4,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { wordsOf } from '../../src/words/words.js';
 import { animalRecord } from '../../src/book/animal-record.js';
-import { lesionTable } from '../../src/book/lesion-table.js';
+import { lesionTable } from '../../src/book/animal-page.js';
 import { composePictures } from '../../src/book/picture-section.js';
 import { placeCases } from '../../src/book/place-cases.js';
 import { composeVisitLog } from '../../src/book/visit-log.js';

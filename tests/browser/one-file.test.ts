@@ -8,7 +8,7 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { stringify } from 'yaml';
 import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
-import { renderForm } from '../../src/form/render-form.js';
+import { renderForm } from '../../src/form/yard/serve.js';
 import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';

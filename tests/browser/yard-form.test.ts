@@ -11,7 +11,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { readForm } from '../../src/form/read-form.js';
-import { renderForm } from '../../src/form/render-form.js';
+import { renderForm } from '../../src/form/yard/serve.js';
 import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { lanes } from '../../src/figure/lanes.js';
 import { textWidth } from '../../src/figure/text-width.js';
-import { timeScale } from '../../src/figure/time-scale.js';
+import { timeScale } from '../../src/figure/visit-timeline.js';
 import { wallScale } from '../../src/figure/wall-scale.js';
 import { cutText, wrapText } from '../../src/figure/wrap-text.js';
 import { drawingId } from '../../src/figure/drawing.js';

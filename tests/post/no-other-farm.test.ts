@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
-import { composeMessage } from '../../src/post/compose-message.js';
+import { composeMessage } from '../../src/post/sending/prepare-letter.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';
 import { workOutFarm } from '../../src/schedule/work-out-farm.js';

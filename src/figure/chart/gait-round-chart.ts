@@ -6,14 +6,32 @@ import { boundsInWords, levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { lanes } from '../lanes.js';
-import { label } from '../svg-mark.js';
+import { label, circle, path, px, rect } from '../svg-mark.js';
 import { textWidth } from '../text-width.js';
 import { numberAxis, stepsTo } from './chart-axis.js';
 import type { ChartFigure } from './chart-figure.js';
 import { drawLegend } from './chart-legend.js';
 import { drawChart } from './draw-chart.js';
 import { rangeMark } from './range-mark.js';
-import { scaleMark } from './scale-marks.js';
+
+/** A mark of the rounds on one scale: as Chart.js names its shape, as the palette names its look, and drawn by itself. */
+interface ScaleMark {
+  readonly style: 'circle' | 'rect' | 'triangle';
+  readonly mark: 'solid' | 'ring';
+  readonly sign: (x: number, y: number) => string;
+}
+
+const marks: readonly [ScaleMark, ...ScaleMark[]] = [
+  { style: 'circle', mark: 'solid', sign: (x, y) => circle('solid', x, y, 5) },
+  { style: 'rect', mark: 'ring', sign: (x, y) => rect('ring', x - 4, y - 4, 8, 8) },
+  { style: 'triangle', mark: 'ring', sign: (x, y) => path('ring', `M${px(x)} ${px(y - 5)}l4.5 7.5h-9z`) },
+  { style: 'rect', mark: 'solid', sign: (x, y) => rect('solid', x - 4, y - 4, 8, 8) },
+];
+
+/** The mark of the first scale, the second … There are four scales. */
+function scaleMark(at: number): ScaleMark {
+  return marks[at % marks.length] ?? marks[0];
+}
 
 /** A few rounds are drawn narrow, for a phone; many as wide as a sheet. */
 const [narrowest, widest, pxPerRound] = [340, 660, 110];

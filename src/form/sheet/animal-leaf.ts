@@ -8,13 +8,14 @@ import { dueInWords, whenDue } from '../../words/compose-due.js';
 import { dayInWords } from '../../words/day-in-words.js';
 import { paragraph } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { afterMeasuring } from './after-measuring.js';
-import type { SheetForm } from './sheet-items.js';
+import { type SheetForm, rowsOf } from './sheet-items.js';
 import { sheetLayout } from './sheet-layout.js';
-import type { SheetAbout, SheetLeaf, SheetPart, SheetSide } from './sheet-page.js';
+import type { SheetAbout, SheetLeaf, SheetPart, SheetSide, AfterMeasuring } from './sheet-page.js';
 import { followedNames, foundParts, partNamed } from './sheet-parts.js';
 import { sidesOf } from './sides-of.js';
 import { stopInWords } from '../../words/compose-stop.js';
+import { findingsInWords } from '../../book/finding-in-words.js';
+import { nextReadingSentence } from '../../words/compose-regrowth.js';
 
 /** What one animal's pages are made of. */
 export interface LeafFor {
@@ -141,4 +142,51 @@ function identity(words: Words, animal: Animal): string {
   ]
     .filter(Boolean)
     .join(' · ');
+}
+
+/** What was last found of each lesion and mark still followed, and what its top should read on the day of the visit. */
+function afterMeasuring(
+  sheet: SheetForm,
+  work: CaseWork,
+  names: readonly string[],
+  day: CalendarDay,
+): AfterMeasuring {
+  const { words, animal } = sheet;
+  const [[tick] = []] = rowsOf([sheetLayout.afterMeasuring], sheet);
+  const lesions = names.map((name) => {
+    const at = animal.visits.findLastIndex(({ found }) => found?.[name] !== undefined);
+    const visit = animal.visits[at];
+    const index = Object.keys(visit?.found ?? {}).indexOf(name);
+    const fact = visit && findingsInWords(words, animal, at)[index];
+    const line = work.growth.lesions.find(({ lesion }) => lesion === name);
+    return {
+      name,
+      last:
+        visit && fact
+          ? words.say('sheet.after.on', { day: dayInWords(words, visit.date), value: fact.value })
+          : words.say('sheet.after.no-last'),
+      expected: (line && nextReadingSentence(words, line, day)) || words.say('sheet.after.none'),
+    };
+  });
+  return {
+    heading: words.say('sheet.after.heading'),
+    says: words.say('sheet.after.says'),
+    heads: ['lesion', 'last', 'expected'].map((key) => words.say(`sheet.after.${key}`)),
+    rows: [...lesions, ...walk(words, work)],
+    ...(tick ? { tick } : {}),
+  };
+}
+
+function walk(words: Words, { record: { animal } }: CaseWork): AfterMeasuring['rows'] {
+  const last = animal.visits.findLast(({ gait }) => gait !== undefined);
+  if (last?.gait === undefined) return [];
+  const key = last['on-block'] === undefined ? 'gait' : last['on-block'] ? 'gait-on' : 'gait-off';
+  const value = words.say(`sheet.after.${key}`, { gait: last.gait });
+  return [
+    {
+      name: words.say('sheet.after.walk'),
+      last: words.say('sheet.after.on', { day: dayInWords(words, last.date), value }),
+      expected: '',
+    },
+  ];
 }

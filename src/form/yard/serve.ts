@@ -1,12 +1,13 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
-import { formPolicy } from '../form-style.js';
-import { renderForm } from '../render-form.js';
+import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
 import { answer } from './answer.js';
 import { placeOf } from './guard.js';
 import { limits } from './limits.js';
 import { rememberedReading } from './remembered-reading.js';
 import type { YardSetting } from './yard-setting.js';
+import { renderTemplate } from '../../book/render-template.js';
+import type { FormPage } from '../form-view.js';
 
 /** Who is let in, and where the server listens. */
 export interface Serving extends Omit<YardSetting, 'reading'> {
@@ -147,4 +148,9 @@ function always(): Record<string, string> {
     'Cross-Origin-Resource-Policy': 'same-origin',
     'Cache-Control': 'private, no-cache',
   };
+}
+
+/** A form's page data as HTML: plain, whole, with no script. */
+export function renderForm(page: FormPage): string {
+  return renderTemplate('yard/page.njk', { it: page, style: formStyle() });
 }

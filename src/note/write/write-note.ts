@@ -1,9 +1,133 @@
 import type { Animal } from '../../record/animal.js';
-import { aboutWords, type Foot, type PainRelief } from '../../record/words.js';
+import { aboutWords, type Foot, type PainRelief, type Sign } from '../../record/words.js';
 import type { NoteVisit } from '../note-reading.js';
 import { quoted } from './quoted.js';
-import { writeBlock, writeFoot, writeProduct, writeWrap } from './write-fixtures.js';
-import { inWords, writeFound } from './write-found.js';
+import type { BlockEvent, FootFinding, ProductUse, WrapEvent } from '../../record/visit.js';
+import type { Found } from '../../record/found.js';
+
+/** Each key of a finding in the words of the grammar; a key without its words does not compile. */
+const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Found[K]>) => string } = {
+  lifted: (yes) => (yes ? 'lifted' : 'not lifted'),
+  // What follows may only fit the new name.
+  code: (code) => `code ${code}`,
+  state: (state) => state,
+  stage: (stage) => `stage ${stage}`,
+  top: (mm) => `top ${mm}`,
+  'top-found': (how) => (how === 'higher' ? 'goes higher' : `top ${how}`),
+  tool: (tool) => (tool === 'photo' || tool === 'eye' ? `by ${tool}` : tool),
+  wall: (mm) => `wall ${mm}`,
+  'wall-at': (where) => `wall ${where}`,
+  'wall-lowered': (yes) => (yes ? 'wall lowered' : 'wall not lowered'),
+  'wall-tool': (tool) => `wall tool ${tool === 'photo' || tool === 'eye' ? `by ${tool}` : tool}`,
+  width: (mm) => `width ${mm}`,
+  length: (mm) => `length ${mm}`,
+  depth: (mm) => `depth ${mm}`,
+  distance: (mm) => `distance ${mm}`,
+  gone: writeGone,
+  signs: (signs) => signs.join(', '),
+  infected: (yes) => (yes ? 'infected' : 'not infected'),
+  'ran-up': (yes) => (yes ? 'ran up' : 'did not run up'),
+  'opened-further': (yes) => (yes ? 'opened further' : 'not opened further'),
+  joined: (name) => `joined lesion ${name}`,
+  note: (text) => `with note ${quoted(text)}`,
+};
+
+/** Before the signs that are seen, so that `heat gone, pus` can mean one thing only. */
+function writeGone(signs: readonly Sign[]): string {
+  return signs.map((sign) => `${sign} gone`).join(', ');
+}
+
+/**
+ * What was found of one lesion or mark: `lesion a: open, top 21, top seen, ruler, wall 43`. `looking`: feet were looked
+ * at, so that a lesion without a word on its state says so.
+ */
+function writeFound(name: string, mark: boolean, found: Found, looking: boolean): string {
+  const unsaid = looking && !mark && (found.state ?? found.stage ?? found.joined) === undefined;
+  const words = [...(unsaid ? ['state not said'] : []), ...inWords(written, found)];
+  return `${mark ? 'mark' : 'lesion'} ${name}: ${words.join(', ')}`;
+}
+
+/** The keys that are there, in the order of the table. */
+function inWords<T extends object>(
+  table: { readonly [K in keyof Required<T>]: (value: NonNullable<T[K]>) => string },
+  record: T,
+): string[] {
+  return (Object.keys(table) as (keyof T)[]).flatMap((key) => {
+    const value = record[key];
+    return value === undefined || value === null
+      ? []
+      : (table[key] as (value: unknown) => string)(value) || [];
+  });
+}
+
+const withNote = (text: string): string => `with note ${quoted(text)}`;
+const dayOf = (on: string): string => (on === 'unknown' ? 'day unknown' : `on ${on}`);
+
+/** `LH foot: lifted, heat`. */
+function writeFoot(foot: Foot, finding: FootFinding): string {
+  const words = inWords<FootFinding>(
+    {
+      lifted: (yes) => (yes ? 'lifted' : 'not lifted'),
+      gone: writeGone,
+      signs: (signs) => signs.join(', '),
+      note: withNote,
+    },
+    finding,
+  );
+  return `${foot} foot: ${words.join(', ')}`;
+}
+
+/** `block removed LH inner, carrying claw bruised`. */
+function writeBlock(block: BlockEvent): string {
+  return inWords<BlockEvent>(
+    {
+      event: (event) => `block ${event}`,
+      foot: () => `${block.foot} ${block.claw}`,
+      // Said with the foot.
+      claw: () => '',
+      material: (material) => (material === 'other' ? 'other material' : material),
+      on: dayOf,
+      'carrying-claw': (claw) => `carrying claw ${claw}`,
+      note: withNote,
+    },
+    block,
+  ).join(', ');
+}
+
+/** `wrap fitted RH`. */
+function writeWrap(wrap: WrapEvent): string {
+  return inWords<WrapEvent>(
+    { event: (event) => `wrap ${event}`, foot: (foot) => foot, on: dayOf, note: withNote },
+    wrap,
+  ).join(', ');
+}
+
+/** `product "as on the label", class medicine, batch "K118", milk withheld 4 days`. */
+function writeProduct(use: ProductUse): string {
+  return inWords<ProductUse>(
+    {
+      product: (text) => `product ${quoted(text)}`,
+      active: (text) => `active ${quoted(text)}`,
+      class: (word) => `class ${word}`,
+      batch: (text) => `batch ${quoted(text)}`,
+      amount: (text) => `amount ${quoted(text)}`,
+      route: (text) => `route ${quoted(text)}`,
+      lesion: (name) => `for lesion ${name}`,
+      on: (day) => `given on ${day}`,
+      until: (day) => `until ${day}`,
+      'milk-days': (days) => `milk withheld ${days} days`,
+      'milk-hours': (hours) => `milk withheld ${hours} hours`,
+      'milk-milkings': (milkings) => `milk withheld ${milkings} milkings`,
+      'milk-days-after-calving': (days) => `milk withheld after calving ${days} days`,
+      'meat-days': (days) => `meat withheld ${days} days`,
+      'given-by': (name) => `given by ${quoted(name)}`,
+      'prescribed-by': (name) => `prescribed by ${quoted(name)}`,
+      cost: (cost) => `cost ${cost}`,
+      note: withNote,
+    },
+    use,
+  ).join(', ');
+}
 
 /** Which animal a visit is of: the slugs of her farm and file, and her record, which tells lesions from marks. */
 export interface NoteOf {

@@ -1,9 +1,7 @@
 import { type Head, shortHead } from '../../ledger/head-of.js';
-import { composeMessage, type Attached } from '../compose-message.js';
 import { composeSummary } from '../compose-summary.js';
 import { draftMessage, type Message, type Attachment } from '../draft-message.js';
 import type { Mailbox } from '../mailbox.js';
-import { newsHash } from '../news.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
 import { mailNumbers } from '../../reference/mail-numbers.js';
@@ -20,6 +18,12 @@ import { isPictureThere } from '../../run/is-picture-there.js';
 import { pictureWarnings } from '../../book/pictures-said.js';
 import { printingTroubleInWords } from '../../pdf/printing-in-words.js';
 import { readPicture } from '../../run/read-picture.js';
+import { canonicalText, sha256Of } from '../../ledger/canonical.js';
+import type { MailSummary } from '../mail-summary.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { summaryHtml } from '../summary-html.js';
+import { summaryText } from '../summary-text.js';
+import { given } from '../../record/given.js';
 
 export interface LetterReady {
   readonly message: Message;
@@ -178,4 +182,69 @@ async function printed({ printer, today }: PostRun, html: string): Promise<Uint8
 /** What was asked for now, else what the farm wishes, else HTML, which needs no browser here. */
 function formOf({ options }: PostRun, { farm }: FarmRecord): SendForm {
   return options.attach ?? farm.send ?? 'html';
+}
+
+/**
+ * The hash of what a summary tells: two with the same hash say the same, and the later is no news.
+ *
+ * The day it is written on is left out, or every day would be news; so are who writes and how to answer. Something that
+ * has become overdue since is told of in other words, and so is news. What is attached is not asked after: a book names
+ * its day on every page.
+ */
+export function newsHash({ sections }: MailSummary): string {
+  return sha256Of(canonicalText({ sections }));
+}
+
+/** Something attached, with what the letter says of it. */
+interface Attached {
+  readonly kind: 'html' | 'pdf' | 'calendar';
+  /** Of a PDF. */
+  readonly pages?: number;
+  readonly file: Attachment;
+}
+
+interface Letter {
+  readonly summary: MailSummary;
+  readonly from?: Mailbox;
+  readonly to: readonly [Mailbox, ...Mailbox[]];
+  readonly replyTo?: Mailbox;
+  readonly attached: readonly Attached[];
+  /** The last line: how far the farm's ledger goes, so that their mail box is an outside witness. */
+  readonly witness?: string;
+  readonly day: CalendarDay;
+}
+
+/** A farm's summary with its attachments as one message: what is attached is named in it, and the same is said twice. */
+export function composeMessage({ summary, attached, witness, day, ...whose }: Letter): Message {
+  const words = wordsOf(summary.language);
+  const whole: MailSummary = {
+    ...summary,
+    sections: [
+      ...summary.sections,
+      {
+        heading: words.say('mail.attached.heading'),
+        lead: [],
+        groups: [
+          {
+            entries: attached.map(({ kind, pages, file: { name } }) => ({
+              title: words.say(`mail.attached.${kind}`, {
+                name,
+                ...given({ count: pages }),
+              }),
+              lines: [],
+            })),
+          },
+        ],
+      },
+    ],
+    foot: [...summary.foot, ...(witness === undefined ? [] : [witness])],
+  };
+  return {
+    ...whose,
+    subject: summary.subject,
+    text: summaryText(whole),
+    html: summaryHtml(whole),
+    attachments: attached.map(({ file }) => file),
+    day,
+  };
 }

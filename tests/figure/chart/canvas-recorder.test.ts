@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { CanvasRecorder } from '../../../src/figure/chart/canvas-recorder.js';
-import { strictCanvas } from '../../../src/figure/chart/strict-canvas.js';
+import { strictCanvas } from '../../../src/figure/chart/draw-chart.js';
 import { readSvg, all } from '../read-svg.js';
 
 /** The calls a test makes, checked by no type: what is refused is part of what is tested. */
