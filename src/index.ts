@@ -24,7 +24,7 @@ export type { Animal } from './record/animal.js';
 export type { Business } from './record/business.js';
 export type { CalendarDay } from './record/calendar-day.js';
 export type { Farm } from './record/farm.js';
-export type { Found } from './record/found.js';
+export type { Found } from './record/visit.js';
 export type { CaseRecord, FarmRecord, Practice } from './record/practice.js';
 export type { Visit } from './record/visit.js';
 
@@ -41,12 +41,12 @@ export { recordsAsJson } from './exchange/records-json.js';
 // Growth
 export type { AnimalGrowth, Forecast, LesionGrowth } from './growth/animal-growth.js';
 export { type Archive, archiveOn } from './herd/archive-on.js';
-export { type GrowingConditions, growingConditions } from './growth/growing-conditions.js';
+export { type GrowingConditions, growingConditions } from './growth/growth-line.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
 export { type ArchivePriors, type WhatItLearned, priorsFor } from './growth/learning/priors-for.js';
 export { type TrackRecord, trackRecord } from './growth/track-record/track-record.js';
 export type { Prior } from './growth/what-is-known.js';
-export type { ReadingWorthTaking } from './growth/worth-measuring/reading-worth-taking.js';
+export type { ReadingWorthTaking } from './growth/worth-measuring/worth-measuring.js';
 export { worthMeasuring } from './growth/worth-measuring/worth-measuring.js';
 
 // Healing
@@ -58,11 +58,11 @@ export { standingOfCase } from './healing/standing-of-case.js';
 // Schedule
 export { type CaseEntry, caseEntries } from './schedule/case-entries.js';
 export type { CaseWork } from './schedule/case-work.js';
-export type { DueItem } from './schedule/due-item.js';
+export type { DueItem } from './schedule/due/due-context.js';
 export { dueItems } from './schedule/due-items.js';
-export type { Gap } from './schedule/gap.js';
+export type { Gap } from './schedule/gaps-of-farm.js';
 export { gapsOfCase } from './schedule/gaps-of-case.js';
-export type { Notice } from './schedule/notice.js';
+export type { Notice } from './schedule/notices/notice-rule.js';
 export { noticesOfCase } from './schedule/notices-of-case.js';
 export { type CaseKnown, workOutCase } from './schedule/work-out-case.js';
 
@@ -76,6 +76,6 @@ export {
   type IntervalCensoredSurvival,
   intervalCensoredSurvival,
 } from './statistics/interval-censored-survival.js';
-export type { Interval } from './statistics/interval.js';
+export type { Interval } from './statistics/estimate.js';
 export { type KaplanMeier, kaplanMeier } from './statistics/kaplan-meier.js';
 export { type PermutationTest, permutationTest } from './statistics/permutation-test.js';

@@ -1,7 +1,6 @@
-import type { ArchiveDisk } from '../bag/archive-disk.js';
+import { type ArchiveDisk, type Oxum, sha512Of } from '../bag/bag-form.js';
 import { piecesOf } from '../bag/bag-files.js';
 import type { BagWriter } from '../bag/bag-writer.js';
-import type { Oxum } from '../bag/bag-form.js';
 import { plainNames } from '../bag/plain-names.js';
 import type { CaseFiles } from '../casefile/case-files.js';
 import { ledgerFile } from '../casefile/read-ledger-file.js';
@@ -10,12 +9,17 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Period } from '../record/period.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { archiveText } from '../reference/archive-text.js';
-import { type ArchiveFacts, factsPath, factsText } from './archive-facts.js';
-import { casesIn } from './in-period.js';
-import { pictureListText, picturesPath, type PictureListed } from './picture-list.js';
-import { readmeText } from './readme-text.js';
+import {
+  type ArchiveFacts,
+  factsPath,
+  factsText,
+  casesIn,
+  pictureListText,
+  picturesPath,
+  type PictureListed,
+  readmeText,
+} from './archive-facts.js';
 import { readFileSync } from 'node:fs';
-import { sha512Of } from '../bag/sha512-of.js';
 import { withoutLocation } from '../picture/location/without-location.js';
 import { lookAtPicture } from '../casefile/look-at-picture.js';
 

@@ -3,16 +3,15 @@ import { payload } from '../bag/bag-form.js';
 import { bagInFolder } from '../bag/bag-in-folder.js';
 import { verifyArchive } from '../bag/check/verify-archive.js';
 import { zipOfBag, zipRefusal } from '../bag/zip/zip-of-bag.js';
-import { PrintingTrouble } from '../pdf/printing-trouble.js';
+import { PrintingTrouble } from '../pdf/open-printer.js';
 import { nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import { folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import { WrongUse } from '../run/exit-code.js';
-import { printingTroubleInWords } from '../pdf/printing-in-words.js';
-import type { ArchiveOptions } from './archive-options.js';
+import { printingTroubleInWords } from '../pdf/find-browser.js';
+import { type ArchiveOptions, picturesPath } from './archive-facts.js';
 import { factsIn, picturesIn } from './check-records.js';
-import { picturesPath } from './picture-list.js';
 import type { FarmArchived } from './archive-farm.js';
 
 /** Where a farm's archive is to stand, as it is shown. */

@@ -1,13 +1,26 @@
+import { farmSealsInOrder, sealsInOrder } from '../ledger/all-seals.js';
+import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { ArchiveVerified } from '../bag/check/verify-archive.js';
 import { smallFile, type BagFiles } from '../bag/bag-files.js';
-import { archiveProblem } from '../bag/archive-problem.js';
+import { archiveProblem } from '../bag/bag-form.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { type Head, headOf, holdsHead } from '../ledger/head-of.js';
 import type { Problem } from '../problem/problem.js';
-import { type ArchiveFacts, archiveFacts, factsPath } from './archive-facts.js';
-import { sealsCounted } from './seals-counted.js';
-import { type PictureListed, picturesPath, readPictureList } from './picture-list.js';
+import {
+  type ArchiveFacts,
+  archiveFacts,
+  factsPath,
+  type PictureListed,
+  picturesPath,
+  readPictureList,
+} from './archive-facts.js';
 import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+
+/** How many records a farm has that can be sealed, and how many of them are, as they stand now. */
+export function sealsCounted(seals: FarmSeals): { readonly records: number; readonly sealed: number } {
+  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
+  return { records: all.length, sealed: all.filter(({ state }) => state === 'sealed').length };
+}
 
 const data = 'data/';
 

@@ -1,17 +1,16 @@
 import { auditFiles } from '../audit/audit-files.js';
-import type { OutsideWitness } from '../audit/facts/outside-witness.js';
+import type { OutsideWitness } from '../audit/facts/sealed-in-period.js';
 import { composeCase } from '../book/compose-case.js';
 import { jsonSchemas } from '../exchange/json-schemas.js';
 import { recordsAsJson } from '../exchange/records-json.js';
 import { tablesOf } from '../exchange/tables-csv.js';
 import { archiveOn } from '../herd/archive-on.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import { datedOn } from '../pdf/dated-on.js';
-import type { Printer } from '../pdf/open-printer.js';
+import { datedOn, type Printer } from '../pdf/open-printer.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Period } from '../record/period.js';
 import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import { pictureNumbers } from '../reference/sourced.js';
 import { bookWithin } from '../book/book-within.js';
 
 /** What is made of a farm's records for its archive. */

@@ -1,30 +1,30 @@
 import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { GapGrade } from '../schedule/gap.js';
+import type { GapGrade } from '../schedule/gaps-of-farm.js';
 import { wordsOf } from '../words/words.js';
-import { composeAudit } from './compose-audit.js';
+import { composeAudit, type AuditPage } from './compose-audit.js';
 import { dictionaryText } from './dictionary.js';
 import { gapsInPack, gradeOf } from './gaps/gaps-in-pack.js';
-import { csvTable } from './table/csv-table.js';
+import { csvTable } from './table/column.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
-import type { AuditPage } from './audit-page.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import { amendmentsInPeriod } from './facts/amendment-in-period.js';
-import type { OutsideWitness } from './facts/outside-witness.js';
-import { noSeals, sealedInPeriod } from './facts/sealed-in-period.js';
+import {
+  amendmentsInPeriod,
+  type OutsideWitness,
+  noSeals,
+  sealedInPeriod,
+} from './facts/sealed-in-period.js';
 import type { AuditFacts } from './facts/audit-facts.js';
-import { loggedVisits } from './facts/logged-visit.js';
+import { loggedVisits, runsInPeriod } from './facts/run-in-period.js';
 import { medicineUses } from './facts/medicine-use.js';
-import { rechecksOf } from './facts/recheck.js';
-import { referralsOf } from './facts/referral.js';
+import { rechecksOf, referralsOf } from './facts/recheck.js';
 import { roundsInPeriod } from './facts/round-in-period.js';
-import { runsInPeriod } from './facts/run-in-period.js';
 import { workersOf } from './facts/worker.js';
 
 /** One farm's audit pack. */

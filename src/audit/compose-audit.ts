@@ -1,19 +1,33 @@
-import { fact, phrase } from '../book/fact.js';
-import type { Fact, TableSection, Cell, DataTable } from '../book/page-parts.js';
+import type { TableSection, TextList, Fact, Cell, DataTable } from '../book/page-parts.js';
+import type { CoveredPage } from '../book/layout-css.js';
+import { fact, phrase } from '../book/animal-page-data.js';
 import { withHead } from '../book/seals/sealing.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, shareInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { AuditPage } from './audit-page.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 import type { GapInPack } from './gaps/audit-gap.js';
 import { gradeOf } from './gaps/gaps-in-pack.js';
-import { rulesInWords } from './rules-in-words.js';
-import type { SealedTable, CellValue, ColumnName } from './table/column.js';
-import { scalesInWords } from './tables/scales-in-words.js';
-import { columnHead } from './table/column-words.js';
-import { shareInWords } from '../words/percent.js';
+import {
+  rulesInWords,
+  type SealedTable,
+  type CellValue,
+  type ColumnName,
+  columnHead,
+} from './table/column.js';
+import { scalesInWords } from './tables/lame-animals.js';
+
+/** A farm's pack as page data: every string worded, every number formatted. */
+export interface AuditPage extends CoveredPage {
+  readonly about: readonly string[];
+  readonly contents: {
+    readonly heading: string;
+    readonly lines: readonly { readonly href: string; readonly text: string }[];
+  };
+  readonly sections: readonly TableSection[];
+  readonly rules: TextList;
+}
 
 /** A value as the page says it, a line each. */
 function cellInWords(

@@ -1,10 +1,7 @@
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
-import { rulesInWords } from './rules-in-words.js';
-import type { ColumnName, SealedTable } from './table/column.js';
-import { columnMeaning } from './table/column-words.js';
-import { csvHeads } from './table/csv-table.js';
+import { rulesInWords, type ColumnName, type SealedTable, columnMeaning, csvHeads } from './table/column.js';
 
 /** What the files of a pack are, and what each column means: plain text beside the CSV files. */
 export function dictionaryText(words: Words, facts: AuditFacts, tables: readonly SealedTable[]): string {

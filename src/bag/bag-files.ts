@@ -1,4 +1,4 @@
-import type { OpenFile } from './archive-disk.js';
+import type { OpenFile } from './bag-form.js';
 
 /** The files of a bag, wherever they lie: in a folder, in a zip, or about to be written. Paths go from the bag's own folder, with `/`. */
 export interface BagFiles {

@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import type { Problem } from '../problem/problem.js';
+
 /** The parts of a bag that are no payload, in order. Every bag of this program has these and no others. */
 export const tagFiles = ['README.txt', 'bag-info.txt', 'bagit.txt', 'manifest-sha512.txt'] as const;
 /** The checksums of the parts above. */
@@ -58,4 +61,130 @@ export function readBagInfo(text: string): (Oxum & { readonly baggingDate: strin
 /** A label's value takes one line; one left empty would be no value. */
 function oneLine(value: string): string {
   return value.replaceAll(/\s+/g, ' ').trim() || 'not said';
+}
+
+/** Checksum by path. */
+type Manifest = ReadonlyMap<string, string>;
+
+/** What a manifest says, and the first line that is not as this program writes it. */
+export interface ManifestRead {
+  readonly entries: Manifest;
+  readonly notOurForm?: { readonly line: number; readonly why: string };
+}
+
+/** A manifest as this program writes it: sorted, two spaces, a line feed after every line. `sha512sum -c` reads it. */
+export function manifestText(manifest: Manifest): string {
+  return [...manifest]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([path, sha512]) => `${sha512}  ${path}\n`)
+    .join('');
+}
+
+/**
+ * Reads a manifest line by line; lines it cannot take are left out of the entries and named.
+ *
+ * Checked: tests/bag/verify-archive.test.ts
+ */
+export function readManifest(text: string): ManifestRead {
+  const entries = new Map<string, string>();
+  let notOurForm: ManifestRead['notOurForm'];
+  const say = (line: number, why: string): void => void (notOurForm ??= { line, why });
+  let before = '';
+  const lines = text.split('\n');
+  for (const [index, line] of lines.entries()) {
+    const last = index === lines.length - 1;
+    if (last && line === '') break;
+    const [, sha512, path] = /^([0-9a-f]{128}) {2}([^\r]+)$/.exec(line) ?? [];
+    if (sha512 === undefined || path === undefined)
+      say(index + 1, 'expected 128 digits 0-9 a-f, two spaces and a path');
+    else {
+      if (entries.has(path)) say(index + 1, `\`${path}\` is listed twice`);
+      else if (path <= before) say(index + 1, 'the paths are not in order');
+      if (!entries.has(path)) entries.set(path, sha512);
+      before = path;
+    }
+    if (last) say(index + 1, 'the last line does not end');
+  }
+  return notOurForm ? { entries, notOurForm } : { entries };
+}
+
+/** The SHA-512 of what comes piece by piece, as 128 small hexadecimal digits. */
+export function sha512Of(pieces: Iterable<Uint8Array>): string {
+  const hash = createHash('sha512');
+  for (const piece of pieces) hash.update(piece);
+  return hash.digest('hex');
+}
+
+/**
+ * Whether two checksums are one and the same with a slip in one of them.
+ *
+ * Any change to a file, however small, changes nearly all digits of its checksum (of 128 about 8 stay by chance). Where
+ * most are the same, it is the list of checksums that was changed, not the file.
+ */
+export function isSlipOf(a: string, b: string): boolean {
+  if (a === b || a.length !== b.length) return false;
+  return [...a].filter((digit, index) => digit === b[index]).length > 64;
+}
+
+/** How each kind of trouble with an archive is put right. None can be mended by hand: there is another copy, or there is not. */
+const mends = {
+  'archive/no-archive': 'name the folder or the zip that `growdown archive` wrote',
+  'archive/unsafe-path': 'do not unpack this; ask whoever it came from for the archive as it was written',
+  'archive/link': 'do not unpack this; ask whoever it came from for the archive as it was written',
+  'archive/too-much': 'do not unpack this; ask whoever it came from for the archive as it was written',
+  'archive/zip-form':
+    'take another copy of the zip; one packed again by another program can be unpacked by that program, and its folder verified',
+  'archive/missing-file': 'take the file from another copy of the archive',
+  'archive/extra-file':
+    'if the computer put it there (a list of thumbnails), delete it; else ask who did: it is no part of what was archived',
+  'archive/changed-file': 'take the file from another copy of the archive, and verify again',
+  'archive/changed-list': 'take this list from another copy of the archive, and verify again',
+  'archive/not-our-form': 'take this file from another copy of the archive, and verify again',
+  'archive/head':
+    'hold it against another copy of the archive, and against the heads printed in the books and mails of the time',
+  'archive/wrong-count': 'take another copy of the archive: the counts in this one contradict its lists',
+} as const;
+type ArchiveProblemId = keyof typeof mends;
+
+/** One thing wrong with an archive. */
+export function archiveProblem(id: ArchiveProblemId, file: string, message: string): Problem {
+  return { id, severity: 'error', file, message, mend: mends[id] };
+}
+
+/** A file opened for reading, of which any part may be read. */
+export interface OpenFile {
+  readonly bytes: number;
+  /** As many bytes as asked for; fewer only where the file ends. */
+  readonly readAt: (offset: number, length: number) => Uint8Array;
+  readonly close: () => void;
+}
+
+/** A file being written, from its beginning on. */
+interface NewFile {
+  readonly write: (bytes: Uint8Array) => void;
+  /** On the disk when this returns. */
+  readonly close: () => void;
+}
+
+/** What stands at a path, a link as a link. */
+export type Standing = 'file' | 'folder' | 'link' | 'other';
+
+/**
+ * What reading and writing archives needs of the machine. Files go through it in pieces, so that memory stays flat
+ * however much a farm has kept. All of it may throw where the system refuses.
+ */
+export interface ArchiveDisk {
+  readonly look: (path: string) => Standing | undefined;
+  /** Sorted by name in code-unit order. */
+  readonly list: (folder: string) => readonly { readonly name: string; readonly kind: Standing }[];
+  readonly open: (path: string) => OpenFile;
+  /** Makes the folders above it. Refuses where something of that name stands. */
+  readonly create: (path: string) => NewFile;
+  readonly rename: (from: string, to: string) => void;
+  /** Removes what this run itself has begun to write. */
+  readonly removeAll: (path: string) => void;
+  /** Takes away what runs that were ended in the middle of their work left in a folder under a name with their word. */
+  readonly sweep: (folder: string) => void;
+  /** A word no other run has. */
+  readonly token: () => string;
 }

@@ -1,6 +1,5 @@
 import type { Problem } from '../problem/problem.js';
-import type { ArchiveDisk } from './archive-disk.js';
-import { archiveProblem } from './archive-problem.js';
+import { type ArchiveDisk, archiveProblem } from './bag-form.js';
 import { type BagFiles, piecesOf } from './bag-files.js';
 
 /** Deeper, or more, is no archive of this program's; following it could go on for ever. */

@@ -1,8 +1,15 @@
 import { createHash } from 'node:crypto';
-import type { ArchiveDisk } from './archive-disk.js';
+import {
+  type ArchiveDisk,
+  type BagInfo,
+  bagInfoText,
+  bagitText,
+  type Oxum,
+  payload,
+  tagManifest,
+  manifestText,
+} from './bag-form.js';
 import { meetingPaths, pathTrouble } from './path-trouble.js';
-import { type BagInfo, bagInfoText, bagitText, type Oxum, payload, tagManifest } from './bag-form.js';
-import { manifestText } from './manifest.js';
 
 /** Writes one bag, file by file; nothing is kept in memory but names and checksums. */
 export interface BagWriter {

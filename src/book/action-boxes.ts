@@ -1,19 +1,14 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { dueInWords, whenDue } from '../words/compose-due.js';
-import { noticeInWords, noticeReason } from '../words/compose-notice.js';
+import { dueInWords, whenDue, noticeInWords, noticeReason } from '../words/compose-due.js';
 import { nextWidthSentence } from '../words/compose-closing.js';
-import { nextReadingSentence } from '../words/compose-regrowth.js';
+import { nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
 import { nameOf } from '../words/compose-standing.js';
-import { worthSentence } from '../words/compose-worth.js';
 import { readingToTake } from '../schedule/reading-to-take.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { paragraph, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, paragraph, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { ActionBox } from './animal-page-data.js';
-import type { PlacedCase } from './placed-case.js';
-import { nextLift } from '../schedule/next-lift.js';
-import { isOpen } from '../schedule/open-due.js';
+import type { ActionBox, PlacedCase } from './animal-page-data.js';
+import { nextLift, isOpen } from '../schedule/next-lift.js';
 
 /** What happens next and who does it, by day; then what each gap should read at the next visit. */
 export function nextBox(

@@ -15,15 +15,14 @@ import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
 import type { BookFigure } from './page-parts.js';
-import type { PlacedCase } from './placed-case.js';
+import type { PlacedCase } from './animal-page-data.js';
 import { nextLift } from '../schedule/next-lift.js';
 import { looksAt } from '../healing/looks-at-lesion.js';
 import type { Animal } from '../record/animal.js';
 import { given } from '../record/given.js';
 import type { DaySpan, TimelineInput } from '../figure/timeline-input.js';
 import { blockTimeline } from '../healing/block-timeline.js';
-import type { FixtureSpan } from '../healing/fixture-span.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { type FixtureSpan, wrapTimeline } from '../healing/fixture-span.js';
 import { withheldSpans } from '../schedule/withheld.js';
 
 const shown: Partial<Record<ClosingKind, ClosingBar['reads']>> = {

@@ -1,5 +1,9 @@
 import type { PictureWanted } from '../picture/fit-pictures.js';
-import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList } from './page-parts.js';
+import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList, Cell } from './page-parts.js';
+import type { Words } from '../words/words.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { isOpenStanding, standingChip } from '../words/compose-standing.js';
+import { lesionInWords, placeInWords } from '../words/number-in-words.js';
 
 /** One of the two boxes that call for action. */
 export interface ActionBox {
@@ -137,4 +141,53 @@ export interface CaseAlone {
   /** Over the page of a closed case. */
   readonly closedHeading?: string;
   readonly about: TextList;
+}
+
+/** A fact where there is something to say; absent is unknown and leaves no line. */
+export function fact(words: Words, labelKey: string, value: string | undefined): Fact[] {
+  return value === undefined || value === '' ? [] : [{ label: words.say(labelKey), value }];
+}
+
+/** What was said of one thing, in a row: parts that are missing leave no mark. @example phrase('open', undefined, 'tape') // → 'open; tape' */
+export function phrase(...parts: readonly (string | undefined | false)[]): string {
+  return parts.filter((part): part is string => typeof part === 'string' && part !== '').join('; ');
+}
+
+/** A case's place in the book: worst first, closed after open, numbered through, since print has no page references. */
+export interface PlacedCase extends CaseWork {
+  readonly id: string;
+  readonly place: number;
+  readonly of: number;
+}
+
+/**
+ * Her lesions by name and place, one line each, healed ones last: left hind, outer claw, white line disease (WL).
+ *
+ * Full name first, the code in brackets; the short name leads, since the readings below go by it.
+ */
+export function lesionLines(words: Words, { record, standing }: PlacedCase): string[] {
+  return standing.lesions
+    .toSorted((a, b) => Number(!isOpenStanding(a)) - Number(!isOpenStanding(b)))
+    .flatMap((one) => {
+      const { lesion, code } = one;
+      const declared = record.animal.lesions[lesion];
+      if (!declared) return [];
+      return [
+        words.say(isOpenStanding(one) ? 'book.lesions.line-of' : 'book.lesions.line-over', {
+          name: lesion,
+          lesion: lesionInWords(words, code),
+          place: placeInWords(words, declared.foot, declared.claw),
+          stands: standingChip(words, one).toLowerCase(),
+        }),
+      ];
+    });
+}
+
+/** An animal's number, linked, with her case's number beside it: paper has no links. */
+export function animalCell(words: Words, one: PlacedCase): Cell {
+  return {
+    text: one.record.animal.animal,
+    href: `#${one.id}`,
+    after: words.say('jobs.case', { place: one.place }),
+  };
 }

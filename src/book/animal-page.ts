@@ -2,17 +2,15 @@ import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, paragraph, lesionInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
-import type { AnimalPage } from './animal-page-data.js';
-import type { PlacedCase } from './placed-case.js';
+import { type AnimalPage, type PlacedCase, lesionLines } from './animal-page-data.js';
 import { composeChanges } from './changes.js';
-import { lesionLines } from './lesion-lines.js';
 import { composeMoneyCard } from './money-card.js';
 import { renderNarrative } from './narrative.js';
-import type { BookPictures } from '../picture/book-pictures.js';
+import type { BookPictures } from '../picture/fit-pictures.js';
 import { composePictures } from './picture-section.js';
 import { composeCautions, leftBanner } from './cautions.js';
 import { nextBox, vetBox } from './action-boxes.js';
@@ -26,9 +24,7 @@ import type { TableSection, DataTable } from './page-parts.js';
 import { nameInBook } from './finding-in-words.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { basisSentence, outSentence } from '../words/compose-regrowth.js';
-import { paragraph } from '../words/number-in-words.js';
 import type { Animal } from '../record/animal.js';
-import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
 
 /** What an animal's page holds beyond her record. */
 export interface OnAnimalPage {

@@ -2,10 +2,10 @@ import { correctionsOf } from '../ledger/corrections-of.js';
 import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import type { Animal, Episode } from '../record/animal.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact, FactList } from './page-parts.js';
-import { fact, phrase } from './fact.js';
+import { fact, phrase } from './animal-page-data.js';
 import { correctionInWords } from './seals/correction-in-words.js';
 import { whatInWords } from './seals/corrections-table.js';
 

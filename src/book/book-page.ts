@@ -1,7 +1,7 @@
 import type { AnimalPage, CaseAlone } from './animal-page-data.js';
 import type { Contents, Cover, HerdStrips, JobList } from './first-pages-data.js';
 import type { BookFigure, FactList, TableSection, TextList } from './page-parts.js';
-import type { PrintedPage } from './printed-page.js';
+import type { PrintedPage } from './layout-css.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
 export interface BookPage extends PrintedPage {

@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import { figureStyle } from '../figure/figure-style.js';
 import type { BookPage } from './book-page.js';
-import { pageCss } from './layout-css.js';
-import type { PrintedPage } from './printed-page.js';
+import { pageCss, type PrintedPage } from './layout-css.js';
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {

@@ -1,7 +1,6 @@
 import { composeBook, type BookOptions } from './compose-book.js';
 import { renderBook } from './render-book.js';
-import type { BookPictures } from '../picture/book-pictures.js';
-import { pictureFitter, type PictureWanted } from '../picture/fit-pictures.js';
+import { type BookPictures, pictureFitter, type PictureWanted } from '../picture/fit-pictures.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import type { BookPage } from './book-page.js';

@@ -1,22 +1,17 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { openHornLesionsOn } from '../healing/open-horn-lesions.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { openHornLesionsOn } from '../healing/looks-at-lesion.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { fixedDays } from '../reference/intervals.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { calvingForbidsTravel } from '../schedule/calving.js';
 import { isWithheld, mayBePainRelief, sides, usesOf } from '../schedule/withheld.js';
-import { calvingInWords } from '../words/compose-calving.js';
-import { blockQuestionInWords } from '../words/compose-block-question.js';
-import { withheldInWords } from '../words/compose-withheld.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { calvingInWords, blockQuestionInWords, withheldInWords } from '../words/compose-withheld.js';
+import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { ActionBox } from './animal-page-data.js';
-import type { PlacedCase } from './placed-case.js';
-import { stopInWords } from '../words/compose-stop.js';
+import type { ActionBox, PlacedCase } from './animal-page-data.js';
+import { stopInWords } from '../words/compose-due.js';
 
 /**
  * What the blocks leave in doubt, and the standing cautions that matter for her as she is now; of a closed case only what

@@ -1,12 +1,12 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
-import { dayInShort } from '../words/day-in-words.js';
+import { dayInShort } from '../words/number-in-words.js';
 import type { Cell, TableSection } from './page-parts.js';
-import type { PlacedCase } from './placed-case.js';
+import type { PlacedCase } from './animal-page-data.js';
 import type { GaitScore } from '../healing/standing.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { looksAt, type Look } from '../healing/looks-at-lesion.js';
-import type { Found } from '../record/found.js';
+import type { Found } from '../record/visit.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { nameInBook } from './finding-in-words.js';
 

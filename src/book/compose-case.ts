@@ -1,8 +1,8 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
-import { shortSource } from '../reference/sources.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { shortSource } from '../reference/sourced.js';
+import { dayInWords } from '../words/number-in-words.js';
 import { wordsOf, type Words } from '../words/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';

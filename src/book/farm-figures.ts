@@ -9,7 +9,7 @@ import {
   rateInWords,
   ratesSentence,
 } from '../words/compose-herd.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, lesionInWords, placeInWords, mm, levelPercent } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
@@ -25,10 +25,7 @@ import { seasonChart } from '../figure/chart/season-chart.js';
 import { seasonInWords } from '../figure/chart/season-words.js';
 import { drawingId } from '../figure/drawing.js';
 import type { LesionRate } from '../herd/lesion-rates.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
-import { lesionInWords, placeInWords } from '../words/lesion-in-words.js';
-import { mm } from '../words/number-in-words.js';
-import { levelPercent } from '../words/percent.js';
+import { herdNumbers } from '../reference/sourced.js';
 import { chartInBook } from './chart-in-book.js';
 
 const { widestBounds, rateCowYears } = herdNumbers.figures;

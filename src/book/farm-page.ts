@@ -1,17 +1,16 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, shareInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
 import type { FactList, TableSection, DataTable } from './page-parts.js';
-import { fact, phrase } from './fact.js';
+import { fact, phrase } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
 import { drawingId } from '../figure/drawing.js';
 import { lameAtRound, lameAtRounds } from '../herd/lame-at-round.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
-import { shareInWords } from '../words/percent.js';
 import { chartInBook } from './chart-in-book.js';
 
 /** The farm itself: who, herd, walk at whole-herd rounds, plan, how it is set up, and its figures. */

@@ -1,16 +1,13 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { Practice } from '../record/practice.js';
 import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
 import { standingWords } from '../reference/standing-words.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { ActionBox } from './animal-page-data.js';
-import type { PlacedCase } from './placed-case.js';
+import type { ActionBox, PlacedCase } from './animal-page-data.js';
 
 /** What the farm does if her block comes off early, and whom it tells; only while one is on. */
 export function composeBlockEarly(

@@ -1,13 +1,12 @@
 import type { Animal } from '../record/animal.js';
-import type { Found } from '../record/found.js';
-import type { Visit } from '../record/visit.js';
+import type { Found, Visit } from '../record/visit.js';
 import type { Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionKinds } from '../reference/lesions.js';
-import { lesionInWords } from '../words/lesion-in-words.js';
+import { lesionInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact } from './page-parts.js';
-import { phrase } from './fact.js';
+import { phrase } from './animal-page-data.js';
 
 /** What was found of each lesion and mark at one visit, whole. */
 export function findingsInWords(words: Words, animal: Animal, at: number): Fact[] {

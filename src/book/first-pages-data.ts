@@ -1,4 +1,4 @@
-import type { StopInWords } from '../words/compose-stop.js';
+import type { StopInWords } from '../words/compose-due.js';
 import type { Cell, Fact } from './page-parts.js';
 
 /** Who does what, to which animals, by when. */

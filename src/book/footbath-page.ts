@@ -1,13 +1,13 @@
 import { footbathSums, type BathSum, type CopperIn, type FootbathSums } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
 import { drawingId } from '../figure/drawing.js';
-import { footbathNumbers } from '../reference/footbath-numbers.js';
+import { footbathNumbers } from '../reference/sourced.js';
 import {
   bathInWords,
   copperLines,
@@ -18,7 +18,6 @@ import {
   yearsInWords,
   yearsLines,
 } from '../words/compose-footbath.js';
-import { mm } from '../words/number-in-words.js';
 import { chartInBook } from './chart-in-book.js';
 
 /** The footbaths of a farm as recorded, and what they take and leave on the land; undefined where none is recorded. */

@@ -1,10 +1,9 @@
-import type { Gap } from '../schedule/gap.js';
-import { gapInWords } from '../words/compose-gap.js';
+import type { Gap } from '../schedule/gaps-of-farm.js';
+import { gapInWords } from '../words/compose-withheld.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { animalCell } from './animal-cell.js';
+import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { TableSection } from './page-parts.js';
-import type { PlacedCase } from './placed-case.js';
 
 const grades: readonly Gap['grade'][] = ['serious', 'worth closing', 'minor'];
 

@@ -1,18 +1,15 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { type DueItem, isJob } from '../schedule/due-item.js';
+import { type DueItem, isJob } from '../schedule/due/due-context.js';
 import { isUrgent } from '../schedule/due-items.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';
-import { calvingInShort } from '../words/compose-calving.js';
-import { jobInShort, type JobInShort } from '../words/compose-job.js';
-import { sentenceCase } from '../words/number-in-words.js';
-import { planDay } from '../words/plan-day.js';
+import { calvingInShort } from '../words/compose-withheld.js';
+import { jobInShort, type JobInShort, stopInWords } from '../words/compose-due.js';
+import { sentenceCase, planDay } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { animalCell } from './animal-cell.js';
+import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
-import type { PlacedCase } from './placed-case.js';
-import { isOpen } from '../schedule/open-due.js';
-import { stopInWords } from '../words/compose-stop.js';
+import { isOpen } from '../schedule/next-lift.js';
 import { given } from '../record/given.js';
 
 const whoFirst = ['farm', 'trimmer', 'vet'] as const;

@@ -1,4 +1,8 @@
 import { readFileSync } from 'node:fs';
+import type { Language, Paper } from '../record/words.js';
+import type { Fact } from './page-parts.js';
+import { fileURLToPath } from 'node:url';
+import nunjucks from 'nunjucks';
 
 const folder = new URL('../../layouts/css/', import.meta.url);
 const faces = new URL('../../shared/face/', import.meta.url);
@@ -25,4 +29,41 @@ export function pageCss(...names: readonly string[]): string {
 function faceRule(weight: number, cut: string): string {
   const bytes = readFileSync(new URL(`${cut}.woff2`, faces)).toString('base64');
   return `@font-face{font-family:'Growdown Sans';font-weight:${weight};src:url(data:font/woff2;base64,${bytes})}`;
+}
+
+/** What every page of finished data has, whatever stands on it. */
+export interface PageBasis {
+  readonly language: Language;
+  readonly paper: Paper;
+  /** The document's title. */
+  readonly title: string;
+  /** Said to who jumps over the head by keyboard. */
+  readonly skip: string;
+}
+
+/** A page whose margins name it on each printed sheet. */
+export interface PrintedPage extends PageBasis {
+  /** What it is and of which day, in the margin of every printed sheet. */
+  readonly running: string;
+  /** Before the page number, where a browser prints one. */
+  readonly pageWord: string;
+}
+
+/** A printed page that begins with what it is, who made it, and what it rests on. */
+export interface CoveredPage extends PrintedPage {
+  readonly kicker: string;
+  readonly heading: string;
+  readonly by: string;
+  readonly facts: readonly Fact[];
+}
+
+let environment: nunjucks.Environment | undefined;
+
+/** One template of `layouts/parts/` with finished data: for a page that is no book, and so needs no engine around it. */
+export function renderTemplate(name: string, data: object): string {
+  environment ??= new nunjucks.Environment(
+    new nunjucks.FileSystemLoader(fileURLToPath(new URL('../../layouts/parts/', import.meta.url))),
+    { autoescape: true, throwOnUndefined: true, trimBlocks: true, lstripBlocks: true },
+  );
+  return environment.render(name, data);
 }

@@ -1,19 +1,15 @@
-import { caseCosts, type CaseCosts } from '../money/case-costs.js';
-import { sumAsText } from '../money/hundredths.js';
+import { caseCosts, type CaseCosts } from '../money/costs.js';
+import { sumAsText, priceText } from '../money/hundredths.js';
 import { totalAsText } from '../money/total-as-text.js';
-import { priceText } from '../money/price-text.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { paragraph } from '../words/number-in-words.js';
+import { dayInWords, paragraph } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { MoneyCard } from './animal-page-data.js';
+import { type MoneyCard, fact, phrase, type PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';
-import { fact, phrase } from './fact.js';
 import type { DataTable, Fact } from './page-parts.js';
-import type { PlacedCase } from './placed-case.js';
 import { withheldCells } from './withheld-list.js';
 
 /**

@@ -1,12 +1,15 @@
-import { footbathNumbers } from '../reference/footbath-numbers.js';
+import {
+  footbathNumbers,
+  healingNumbers,
+  herdNumbers,
+  type SourcedNumber,
+  publishedSources,
+  shortSource,
+} from '../reference/sourced.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { healingNumbers } from '../reference/healing-numbers.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
 import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
 import { lameMarks } from '../reference/scales.js';
-import type { SourcedNumber } from '../reference/sourced.js';
-import { publishedSources, shortSource } from '../reference/sources.js';
 import type { Words } from '../words/words.js';
 import type { TableSection } from './page-parts.js';
 

@@ -1,14 +1,17 @@
-import type { BookPicture, BookPictures } from '../picture/book-pictures.js';
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import type { BookPicture, BookPictures } from '../picture/fit-pictures.js';
+import { pictureNumbers } from '../reference/sourced.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { PictureDay, PictureSection, PictureShown, PicturesOfView } from './animal-page-data.js';
-import { phrase } from './fact.js';
+import {
+  type PictureDay,
+  type PictureSection,
+  type PictureShown,
+  type PicturesOfView,
+  phrase,
+} from './animal-page-data.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
 import { photoInWords } from './work-in-words.js';
 import type { Claw, Foot } from '../record/words.js';

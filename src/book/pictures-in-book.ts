@@ -1,4 +1,4 @@
-import type { BookPictures } from '../picture/book-pictures.js';
+import type { BookPictures } from '../picture/fit-pictures.js';
 import type { Words } from '../words/words.js';
 import type { TextList } from './page-parts.js';
 

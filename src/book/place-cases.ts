@@ -1,8 +1,8 @@
-import { smallest } from '../statistics/extremes.js';
+import { smallest } from '../statistics/estimate.js';
 import { worstFirst } from '../healing/worst-first.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { PlacedCase } from './placed-case.js';
+import type { PlacedCase } from './animal-page-data.js';
 
 /** Cases in the order of the book, worst first and closed after open, each with its place. */
 export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {

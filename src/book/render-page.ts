@@ -1,5 +1,5 @@
 import { contentPolicy } from './book-style.js';
-import { renderTemplate } from './render-template.js';
+import { renderTemplate } from './layout-css.js';
 
 /**
  * Finished page data as one self-contained HTML file in a style of its own: no script, no request, and a policy that

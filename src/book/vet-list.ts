@@ -2,14 +2,11 @@ import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { urgencies, type Urgency } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { Notice } from '../schedule/notice.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { planDay } from '../words/plan-day.js';
+import type { Notice } from '../schedule/notices/notice-rule.js';
+import { placeInWords, planDay } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { animalCell } from './animal-cell.js';
+import { animalCell, phrase, type PlacedCase } from './animal-page-data.js';
 import type { TableSection } from './page-parts.js';
-import { phrase } from './fact.js';
-import type { PlacedCase } from './placed-case.js';
 
 /** Her standing notices, the most urgent first. */
 type Hers = readonly [Notice, ...Notice[]];

@@ -4,9 +4,8 @@ import type { CaseWork } from '../schedule/case-work.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
 import type { Words } from '../words/words.js';
-import { animalCell } from './animal-cell.js';
+import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { Cell, TableSection } from './page-parts.js';
-import type { PlacedCase } from './placed-case.js';
 import { given } from '../record/given.js';
 
 /** Whose milk or meat is withheld: one line an animal, of each the latest day, or that it is not known. */

@@ -1,10 +1,9 @@
 import type { Animal } from '../record/animal.js';
 import type { BlockEvent, Photo, Visit, WrapEvent, ProductUse } from '../record/visit.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact } from './page-parts.js';
-import { fact, phrase } from './fact.js';
+import { fact, phrase } from './animal-page-data.js';
 import { nameInBook } from './finding-in-words.js';
 
 /** What a few words tell of the work at one visit: trim, horn taken off, pain relief, pictures. */

@@ -1,5 +1,5 @@
 import type { Problem } from '../problem/problem.js';
-import { sortProblems } from '../problem/sort-problems.js';
+import { sortProblems } from '../problem/format-problem.js';
 import type { FarmRecord } from '../record/practice.js';
 import { nearestWord } from './nearest-word.js';
 import type { PracticeReading } from './read-practice.js';

@@ -1,25 +1,17 @@
 import type { z } from 'zod';
 import type { Place, RecordPath, Severity } from '../problem/problem.js';
-import { asWanted, isGroup } from './as-wanted.js';
+import { asWanted, isGroup, reservedKeys, keysOf, wantedBy, type Wanted } from './wanted.js';
 import { explainIssues } from './explain/explain-issues.js';
-import { newerFormat } from './explain/newer-format.js';
-import { type FileKind, stepInto } from './explain/group-words.js';
-import type { Finding } from './finding.js';
-import { parseYaml } from './parse-yaml.js';
-import { reservedKeys } from './reserved-keys.js';
+import { newerFormat, commentInText } from './explain/said.js';
+import { type FileKind, stepInto } from './explain/explain-key.js';
+import type { Finding, Trouble } from './finding.js';
+import { parseYaml, yamlPlaces, type Stretch, type YamlPlaces, parseForPlaces } from './parse-yaml.js';
 import { explainFailure } from './slips/explain-failure.js';
-import type { Slip } from './slips/slip.js';
+import { type Slip, exclamation, smartQuotes } from './slips/line-slips.js';
 import type { SourceText } from './source-text.js';
 import { splitFrontMatter } from './split-front-matter.js';
-import type { Trouble } from './trouble.js';
-import { toNewest } from './upgrade/to-newest.js';
-import type { UpgradeStep } from './upgrade/upgrade-step.js';
-import { upgradeSteps } from './upgrade/upgrade-steps.js';
-import { keysOf, wantedBy, type Wanted } from './wanted.js';
-import { yamlPlaces, type Stretch, type YamlPlaces, parseForPlaces } from './yaml-places.js';
+import { toNewest, type UpgradeStep, upgradeSteps } from './upgrade/to-newest.js';
 import { isAlias, isMap, isScalar, isSeq, type Node, type Scalar } from 'yaml';
-import { commentInText } from './explain/comment-in-text.js';
-import { exclamation, smartQuotes } from './slips/line-slips.js';
 
 /** Signs of an anchor, an alias or a tag: `&`, `*` or `!` where a value may begin. */
 const markSign = /(?:^|[\s,[{:])[&*!]/m;

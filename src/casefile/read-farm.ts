@@ -1,25 +1,22 @@
 import type { Problem } from '../problem/problem.js';
 import { emptyLedger, type Ledger } from '../ledger/read-ledger.js';
 import { type FarmSeals, sealsOfFarm } from '../ledger/seals-of-farm.js';
-import { animal } from '../record/animal.js';
-import type { Animal } from '../record/animal.js';
+import { animal, type Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { farm as farmSchema } from '../record/farm.js';
-import type { Farm } from '../record/farm.js';
+import { farm as farmSchema, type Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
-import type { FarmCheckContext } from './check-context.js';
+import type { FarmCheckContext } from './check/check-context.js';
 import { checkAnimal } from './check/check-animal.js';
 import { checkBetweenFiles } from './check/check-between-files.js';
 import { checkFarm } from './check/check-farm.js';
 import { checkAnimalSeals, checkFarmSeals } from './check/check-seals.js';
 import { animalMissing, ledgerProblem, ledgerUnreadable } from './check-ledger.js';
-import type { FoundFarm } from './find-case-files.js';
+import type { FoundFarm } from './find-farms.js';
 import { lookAtPicture } from './look-at-picture.js';
 import { type PictureCare, pictureBytes } from './picture-bytes.js';
 import { ledgerFile, readLedgerFile } from './read-ledger-file.js';
-import { readRecordFile } from './read-record-file.js';
-import type { RecordFile } from './read-record-file.js';
+import { readRecordFile, type RecordFile } from './read-record-file.js';
 
 export interface FarmReading {
   /** Undefined where any of its files has an error. */

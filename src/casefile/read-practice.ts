@@ -1,6 +1,6 @@
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { Problem, RecordPath } from '../problem/problem.js';
-import { sortProblems } from '../problem/sort-problems.js';
+import { sortProblems } from '../problem/format-problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, CaseRecord, RecordSource } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
@@ -8,11 +8,10 @@ import { asItWas } from './unfinished.js';
 import { findFarms } from './find-farms.js';
 import { openCasesFolder } from './open-cases-folder.js';
 import type { PictureCare } from './picture-bytes.js';
-import { readBusiness } from './read-business.js';
+import { readBusiness } from './read-record-file.js';
 import { readFarm } from './read-farm.js';
 import { bareMark } from '../record/bare-mark.js';
-import { earlierWithTheSame } from './check/earlier-with-the-same.js';
-import { warn } from './check/finding-at.js';
+import { earlierWithTheSame, warn } from './check/check-context.js';
 
 /** What reading one farm's folder came to. */
 export interface FarmRead {

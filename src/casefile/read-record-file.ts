@@ -2,12 +2,14 @@ import type { z } from 'zod';
 import type { Problem } from '../problem/problem.js';
 import type { RecordSource } from '../record/practice.js';
 import type { CaseFiles } from './case-files.js';
-import type { FileKind } from './explain/group-words.js';
-import type { Finding } from './finding.js';
+import type { FileKind } from './explain/explain-key.js';
+import { type Finding, problemOf } from './finding.js';
 import type { FolderEntry } from './folder-entries.js';
 import { readCaseFile } from './read-case-file.js';
 import { readText } from './read-text.js';
-import { problemOf } from './trouble.js';
+import { business, type Business } from '../record/business.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { checkBusiness } from './check/check-business.js';
 
 export type RecordFile<T> =
   | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
@@ -46,4 +48,26 @@ export function readRecordFile<S extends z.ZodType>(
     source: { file: entry.shown, placeOf: reading.placeOf },
     problemOf: (finding) => problemOf(reading.located(finding), entry.shown, source),
   };
+}
+
+interface BusinessReading {
+  /** Undefined where the file has an error; empty where there is no file, since it is optional. */
+  readonly record: Business | undefined;
+  readonly narrative: string;
+  readonly problems: readonly Problem[];
+  readonly filesRead: number;
+}
+
+export function readBusiness(
+  files: CaseFiles,
+  entry: FolderEntry | undefined,
+  today: CalendarDay,
+): BusinessReading {
+  if (!entry) return { record: {}, narrative: '', problems: [], filesRead: 0 };
+  const file = readRecordFile(files, entry, business, 'business');
+  if (file.outcome === 'refused')
+    return { record: undefined, narrative: '', problems: file.problems, filesRead: 1 };
+  const problems = checkBusiness(file.record, { today }).map(file.problemOf);
+  const sound = problems.every(({ severity }) => severity !== 'error');
+  return { record: sound ? file.record : undefined, narrative: file.narrative, problems, filesRead: 1 };
 }

@@ -1,7 +1,6 @@
 import type { CaseFiles } from './case-files.js';
-import { sourceText } from './source-text.js';
-import type { SourceText } from './source-text.js';
-import type { Trouble } from './trouble.js';
+import { sourceText, type SourceText } from './source-text.js';
+import type { Trouble } from './finding.js';
 
 /** Largest file read, bytes: far more than the longest life of a cow; asked before anything is read. */
 const mostBytes = 8 * 1024 * 1024;

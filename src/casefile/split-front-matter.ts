@@ -1,6 +1,6 @@
 import matter from 'gray-matter';
 import type { SourceText } from './source-text.js';
-import type { Trouble } from './trouble.js';
+import type { Trouble } from './finding.js';
 
 /** Longest line of front matter, and longest blank stretch in it, in characters. */
 const longestLine = 10_000;

@@ -1,17 +1,14 @@
 import { join } from 'node:path';
 import { archiveOn } from '../herd/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import { pictureNumbers } from '../reference/sourced.js';
 import { bookWithin, type BookWithin } from '../book/book-within.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
-import type { Effects } from '../run/effects.js';
+import { type Effects, progressOn } from '../run/effects.js';
 import { type ExitCode, farmByFarm, worse } from '../run/exit-code.js';
-import { farmCounted } from '../run/farm-counted.js';
-import { isPictureThere } from '../run/is-picture-there.js';
+import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
-import { progressOn } from '../run/progress.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { readPicture } from '../run/read-picture.js';
 import { writeResult } from '../run/write-result.js';
 
 export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOnly?: boolean };

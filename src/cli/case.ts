@@ -1,16 +1,15 @@
 import { join } from 'node:path';
 import { composeCase } from '../book/compose-case.js';
 import { archiveOn } from '../herd/archive-on.js';
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import { pictureNumbers } from '../reference/sourced.js';
 import { bookWithin } from '../book/book-within.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import type { ExitCode } from '../run/exit-code.js';
-import { isPictureThere } from '../run/is-picture-there.js';
-import { readOneCase } from '../run/one-case.js';
+import { isPictureThere, readPicture } from '../run/read-picture.js';
+import { readOneCase } from '../run/find-case.js';
 import { picturesSaid, pictureWarnings } from '../book/pictures-said.js';
 import { exitFor } from '../run/read-cases.js';
-import { readPicture } from '../run/read-picture.js';
 import { writeResult } from '../run/write-result.js';
 
 /**

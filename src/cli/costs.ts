@@ -1,29 +1,26 @@
 import { archiveOn } from '../herd/archive-on.js';
-import { caseCosts } from '../money/case-costs.js';
-import { costsWithin, farmWork } from '../money/farm-work.js';
+import { caseCosts, costsWithin, farmWork, isOurs } from '../money/costs.js';
 import { yearCosts } from '../money/year-costs.js';
 import { isInPeriod, type Period, nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
 import { wordsOf, type Words } from '../words/words.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import { costsAsData } from '../money/costs-as-data.js';
-import { costsInWords } from '../words/costs-in-words.js';
+import { costsInWords } from '../words/compose-money.js';
 import type { AnimalCosts, FarmCosts } from '../money/farm-costs.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode } from '../run/exit-code.js';
 import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
 import { join } from 'node:path';
-import { isOurs } from '../money/is-ours.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { writeResult } from '../run/write-result.js';
 import { stringify } from 'csv-stringify/sync';
-import { priceText } from '../money/price-text.js';
-import { hundredthsOf, sumAsText } from '../money/hundredths.js';
+import { priceText, hundredthsOf, sumAsText } from '../money/hundredths.js';
 import type { PieceOfWork } from '../money/work-done.js';
 import type { Animal } from '../record/animal.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { placeInWords } from '../words/number-in-words.js';
 
 export type CostsOptions = CommonOptions & { out: string; period?: Period; csv?: true };
 

@@ -9,7 +9,7 @@ import { type Side, withheldOf, writtenPeriod } from '../schedule/withheld.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
-import { farmCounted } from '../run/farm-counted.js';
+import { farmCounted } from '../run/read-picture.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { writeResult } from '../run/write-result.js';
 

@@ -1,7 +1,7 @@
 import { publishedPrior } from '../growth/growth-of-animal.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { caseEntries } from '../schedule/case-entries.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
 import { learnedSentence } from '../words/compose-archive.js';
 import { wordsOf, type Words } from '../words/words.js';
 import type { CommonOptions } from '../run/common-options.js';
@@ -14,7 +14,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { outSentence } from '../words/compose-regrowth.js';
 import { caseChip, nameOf, standingChip } from '../words/compose-standing.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords } from '../words/number-in-words.js';
 
 /** Where a cow's growth is held to start from: what all cows on file have taught, or published rates alone. */
 export type PriorFrom = 'archive' | 'published';

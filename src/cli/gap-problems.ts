@@ -3,10 +3,9 @@ import type { Problem, Severity } from '../problem/problem.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
-import type { Gap, GapGrade } from '../schedule/gap.js';
-import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
-import { gapInWords } from '../words/compose-gap.js';
+import { type Gap, type GapGrade, gapsOfFarm } from '../schedule/gaps-of-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
+import { gapInWords } from '../words/compose-withheld.js';
 import { wordsOf } from '../words/words.js';
 
 /** A gap costs no error: the most serious are warnings, the others notes. */

@@ -4,12 +4,10 @@ import { readRecords } from '../exchange/read-records.js';
 import type { Records } from '../exchange/records-json.js';
 import { asIf } from '../casefile/as-if.js';
 import type { Worked } from '../keep/change.js';
-import { countLine } from '../problem/count-line.js';
-import { formatProblem } from '../problem/format-problem.js';
+import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { writeChange } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
 
 /** Ten thousand cows of ten years stay far below. */
 const mostBytes = 200_000_000;

@@ -1,19 +1,21 @@
-import { findFarm } from '../keep/find-kept.js';
+import { findFarm } from '../keep/kept-file.js';
 import type { Keeping } from '../keep/change.js';
 import type { DayOrder } from '../keep/list/day-in-list.js';
 import { type Imported, type Importing, importList, type RowOutcome } from '../keep/list/import-list.js';
-import type { ColumnMap } from '../keep/list/list-keys.js';
-import { type AnimalList, readList } from '../keep/list/read-list.js';
+import {
+  type ColumnMap,
+  type AnimalList,
+  readList,
+  recalledMap,
+  rememberMap,
+} from '../keep/list/read-list.js';
 import { type ListRow, readRows } from '../keep/list/read-rows.js';
-import { recalledMap, rememberMap } from '../keep/list/remembered-map.js';
-import { formatProblem } from '../problem/format-problem.js';
+import { formatProblem, readableText } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { columnsAsked, mapTyped } from '../form/asking/columns-asked.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { writeChange } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
 import { exitFor } from '../run/read-cases.js';
-import { readableText } from '../problem/readable-text.js';
 import { given } from '../record/given.js';
 
 export interface ImportOptions extends KeepingOptions {

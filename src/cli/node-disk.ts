@@ -1,12 +1,29 @@
+import { type CalendarDay, calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';
+import { WrongUse } from '../run/exit-code.js';
 import { createHash, randomUUID } from 'node:crypto';
 import * as fs from 'node:fs';
+import { closeSync, fstatSync, lstatSync, openSync, readSync, type Stats } from 'node:fs';
 import { hostname } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { CaseFiles } from '../casefile/case-files.js';
 import type { Disk } from '../keep/disk/disk.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import { localToday } from './local-today.js';
+import type { ArchiveDisk, Standing } from '../bag/bag-form.js';
+import { nodeCaseFiles } from '../casefile/node-case-files.js';
+
+/**
+ * The calendar day it is where this machine stands, not in Greenwich.
+ *
+ * Error: WrongUse where the clock says a day no file may hold: what was written on it, nobody could read
+ */
+export function localToday(now = new Date()): CalendarDay {
+  const two = (n: number) => String(n).padStart(2, '0');
+  const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  if (calendarDay.safeParse(day).success) return day;
+  throw new WrongUse(
+    `this computer's clock says ${day}, expected a day from ${firstCalendarDay} to ${lastCalendarDay}; nothing was written. Set the clock, then do this again`,
+  );
+}
 
 /** Every call by which this program changes a disk, case files and archives alike: a test that kills or fails it stands here. */
 export interface DiskCalls {
@@ -168,7 +185,7 @@ function removed(path: string, calls: DiskCalls): void {
  * Makes a folder and those above it, one at a time: where a file system refuses new folders, the recursive way of
  * Node 20 never returns.
  */
-export function makeFolder(folder: string, calls: DiskCalls): void {
+function makeFolder(folder: string, calls: DiskCalls): void {
   if (fs.statSync(folder, { throwIfNoEntry: false })?.isDirectory() === true) return;
   const above = dirname(folder);
   if (above !== folder) makeFolder(above, calls);
@@ -184,7 +201,7 @@ export function makeFolder(folder: string, calls: DiskCalls): void {
 const cannotSync = new Set(['EACCES', 'EBADF', 'EINVAL', 'EISDIR', 'ENOTSUP', 'EPERM']);
 
 /** Syncs a folder, so that the name of a file new or moved in it outlives a power cut; where a system cannot, it is left. */
-export function syncFolder(folder: string, calls: DiskCalls): void {
+function syncFolder(folder: string, calls: DiskCalls): void {
   let opened: number | undefined;
   try {
     opened = calls.open(folder, 'r');
@@ -214,7 +231,7 @@ const ofEarlierVersions = /^lock\.taking$|^\..+\.[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-
  *
  * Checked: tests/cli/node-disk.test.ts
  */
-export function sweep(folder: string, { calls, process: { pid, host, isRunning: runs } }: Machine): void {
+function sweep(folder: string, { calls, process: { pid, host, isRunning: runs } }: Machine): void {
   let names: readonly string[] = [];
   try {
     names = fs.readdirSync(folder);
@@ -240,4 +257,60 @@ function isRunning(pid: number): boolean {
   } catch (error) {
     return codeOf(error) === 'EPERM';
   }
+}
+
+/** This computer's disk; relative paths start from `folder`. */
+export function nodeArchiveDisk(folder: string, machine: Machine = thisMachine): ArchiveDisk {
+  const { calls } = machine;
+  const at = (path: string): string => resolve(folder, path);
+  return {
+    look: (path) => {
+      const stats = lstatSync(at(path), { throwIfNoEntry: false });
+      return stats && kindOf(stats);
+    },
+    list: (path) => nodeCaseFiles.list(at(path)),
+    open: (path) => {
+      const file = openSync(at(path), 'r');
+      return {
+        bytes: fstatSync(file).size,
+        readAt: (offset, length) => {
+          const bytes = Buffer.allocUnsafe(length);
+          let read = 0;
+          for (let some = 1; some > 0 && read < length; read += some)
+            some = readSync(file, bytes, read, length - read, offset + read);
+          return bytes.subarray(0, read);
+        },
+        close: () => closeSync(file),
+      };
+    },
+    create: (path) => {
+      makeFolder(dirname(at(path)), calls);
+      const file = calls.open(at(path), 'wx');
+      return {
+        write: (bytes) => {
+          for (let written = 0; written < bytes.length;) written += calls.write(file, bytes, written);
+        },
+        close: () => {
+          try {
+            calls.sync(file);
+          } finally {
+            calls.close(file);
+          }
+        },
+      };
+    },
+    rename: (from, to) => {
+      calls.rename(at(from), at(to));
+      syncFolder(dirname(at(to)), calls);
+    },
+    removeAll: (path) => calls.remove(at(path)),
+    sweep: (path) => sweep(at(path), machine),
+    token: () => ownWord(machine),
+  };
+}
+
+function kindOf(stats: Stats): Standing {
+  if (stats.isFile()) return 'file';
+  if (stats.isDirectory()) return 'folder';
+  return stats.isSymbolicLink() ? 'link' : 'other';
 }

@@ -11,19 +11,13 @@ import {
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { browserPlaces } from '../reference/browser-places.js';
-import { nodeArchiveDisk } from './node-archive-disk.js';
-import type { Effects } from '../run/effects.js';
-import { localToday } from './local-today.js';
-import { type Machine, nodeDisk, thisMachine } from './node-disk.js';
-import type { Dialogue } from '../run/dialogue.js';
-import { wrapped } from './wrapped.js';
+import { nodeArchiveDisk, localToday, type Machine, nodeDisk, thisMachine } from './node-disk.js';
+import type { Effects, WatchMachine, YardMachine, MailMachine, PrivateFile } from '../run/effects.js';
+import { type Dialogue, wrapped } from '../run/dialogue.js';
 import { relative, join } from 'node:path';
-import type { WatchMachine } from '../run/watch-machine.js';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
 import { z } from 'zod';
-import type { YardMachine } from '../run/yard-machine.js';
-import type { MailMachine, PrivateFile } from '../run/mail-machine.js';
 
 const othersMay = 0o077;
 

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { composeOverview } from '../overview/compose-overview.js';
 import { renderOverview } from '../overview/render-overview.js';
-import { workOfFarms } from '../round/work-of-farms.js';
+import { workOfFarms } from '../round/round-of.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode } from '../run/exit-code.js';

@@ -1,22 +1,16 @@
 import { join } from 'node:path';
 import { archiveOn } from '../herd/archive-on.js';
-import { countSheets } from '../pdf/count-sheets.js';
-import { datedOn } from '../pdf/dated-on.js';
-import { openPrinter, type Printer } from '../pdf/open-printer.js';
-import { PrintingTrouble } from '../pdf/printing-trouble.js';
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import { countSheets, datedOn, openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.js';
+import { pictureNumbers } from '../reference/sourced.js';
 import { bookWithin } from '../book/book-within.js';
 import type { BooksOptions } from './books.js';
 import { folderOf } from '../run/common-options.js';
-import type { Effects } from '../run/effects.js';
+import { type Effects, progressOn } from '../run/effects.js';
 import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
-import { farmCounted } from '../run/farm-counted.js';
-import { isPictureThere } from '../run/is-picture-there.js';
+import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
-import { noBrowser, printingTroubleInWords } from '../pdf/printing-in-words.js';
-import { progressOn } from '../run/progress.js';
+import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { readPicture } from '../run/read-picture.js';
 import { writeResult } from '../run/write-result.js';
 
 /**

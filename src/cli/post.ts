@@ -1,21 +1,23 @@
 import { archiveOn } from '../herd/archive-on.js';
 import { type Mailbox, mailboxOf } from '../post/mailbox.js';
 import type { Business } from '../record/business.js';
-import type { Effects } from '../run/effects.js';
+import { type Effects, type MailMachine, progressOn } from '../run/effects.js';
 import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
-import type { MailMachine } from '../run/mail-machine.js';
 import { mailSetting } from '../post/sending/mail-setting.js';
 import { type FarmPosted, postFarm, orNoLetter } from '../post/sending/post-farm.js';
-import { type PostOptions, type PostRun, NoLetter } from '../post/sending/post-run.js';
-import { progressOn } from '../run/progress.js';
+import {
+  type PostOptions,
+  type PostRun,
+  NoLetter,
+  addressOfFarm,
+  note,
+  postedOnDisk,
+} from '../post/sending/post-run.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import type { Printer } from '../pdf/open-printer.js';
-import { PrintingTrouble } from '../pdf/printing-trouble.js';
-import { noBrowser, printingTroubleInWords } from '../pdf/printing-in-words.js';
+import { type Printer, PrintingTrouble } from '../pdf/open-printer.js';
+import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
 import { goneBefore } from '../post/gone-before.js';
 import type { FarmRecord } from '../record/practice.js';
-import { addressOfFarm } from '../post/sending/address-of-farm.js';
-import { note, postedOnDisk } from '../post/sending/posted-on-disk.js';
 import { toldTo } from '../post/sending/prepare-letter.js';
 import { minute } from '../post/sending/send-letter.js';
 import { given } from '../record/given.js';

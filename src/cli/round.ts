@@ -1,11 +1,9 @@
 import { join } from 'node:path';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { writeCalendar } from '../round/calendar/write-calendar.js';
-import type { FarmWork } from '../round/farm-work.js';
+import { type FarmWork, roundOf, workOfFarms } from '../round/round-of.js';
 import { composeRound } from '../round/page/compose-round.js';
 import { renderRound } from '../round/page/render-round.js';
-import { roundOf } from '../round/round-of.js';
-import { workOfFarms } from '../round/work-of-farms.js';
 import { wordsOf } from '../words/words.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';

@@ -3,8 +3,8 @@ import { shortHead } from '../ledger/head-of.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { namedCase } from '../run/find-case.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { trimmerOf } from './keep/visit-defaults.js';
+import { type KeepingOptions, keepingOf } from '../run/write-change.js';
+import { trimmerOf } from './keep/animal-named.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { given } from '../record/given.js';
 

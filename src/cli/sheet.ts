@@ -6,7 +6,7 @@ import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
 import { renderSheet } from '../form/sheet/render-sheet.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
 import { type CommonOptions, folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import type { ExitCode } from '../run/exit-code.js';

@@ -1,15 +1,13 @@
 import { commitChange } from '../keep/disk/commit-change.js';
-import { findFolder } from '../keep/find-kept.js';
-import type { InboxEntry, InboxMark } from '../keep/inbox/inbox-entry.js';
-import { marksIn, readInbox } from '../keep/inbox/read-inbox.js';
+import { findFolder } from '../keep/kept-file.js';
+import { type InboxEntry, type InboxMark, marksIn, readInbox } from '../keep/inbox/inbox-entry.js';
 import { takeEntry, type TakenEntry } from '../keep/inbox/take-entry.js';
 import { formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { orEvenSo } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf, orEvenSo } from '../run/write-change.js';
 import { listProblems } from '../run/read-cases.js';
 
 export interface InboxOptions extends KeepingOptions {

@@ -2,26 +2,29 @@ import { isDeepStrictEqual } from 'node:util';
 import type { Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
 import { commitChange } from '../keep/disk/commit-change.js';
-import { openAnimal } from '../keep/find-kept.js';
-import type { AnimalReading, NoteReading, NoteVisit, Question } from '../note/note-reading.js';
+import { openAnimal } from '../keep/kept-file.js';
+import {
+  type AnimalReading,
+  type NoteReading,
+  type NoteVisit,
+  type Question,
+  animalInWords,
+  headingInWords,
+} from '../note/note-reading.js';
 import { readNote } from '../note/read-note.js';
 import { beyondRecord, type Difference } from '../note/same-visit.js';
 import { lesionKinds } from '../reference/lesions.js';
-import { formatProblem } from '../problem/format-problem.js';
+import { formatProblem, readableText } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
-import { readableText } from '../problem/readable-text.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { isRightAsItStands, orEvenSo } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf, isRightAsItStands, orEvenSo } from '../run/write-change.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { wrapped } from './wrapped.js';
-import { animalInWords, headingInWords } from '../note/reading-in-words.js';
-import { listText } from '../keep/list/list-text.js';
-import type { Dialogue } from '../run/dialogue.js';
+import { wrapped, type Dialogue } from '../run/dialogue.js';
+import { listText } from '../keep/list/read-list.js';
 
 const otherwise = ' otherwise';
 const leaveOut = ' leave out';

@@ -4,8 +4,7 @@ import { workedOut } from '../keep/work-out.js';
 import { caseFormat } from '../record/animal.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode } from '../run/exit-code.js';
-import { type KeepingOptions, keepingOf } from '../run/keeping-options.js';
-import { writeChange } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
 
 export type UpgradeOptions = KeepingOptions & { readonly farm?: string };
 

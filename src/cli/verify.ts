@@ -1,8 +1,7 @@
 import { verifyArchive } from '../bag/check/verify-archive.js';
 import { shortHead } from '../ledger/head-of.js';
-import { formatProblem } from '../problem/format-problem.js';
+import { formatProblem, sortProblems } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
-import { sortProblems } from '../problem/sort-problems.js';
 import { folderOf } from '../run/common-options.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';

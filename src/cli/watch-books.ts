@@ -1,10 +1,9 @@
-import { findFolder } from '../keep/find-kept.js';
+import { findFolder } from '../keep/kept-file.js';
 import { books, type BooksOptions } from './books.js';
 import { folderOf } from '../run/common-options.js';
-import type { Effects } from '../run/effects.js';
+import type { Effects, WatchMachine } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
-import { keepingOf } from '../run/keeping-options.js';
-import type { WatchMachine } from '../run/watch-machine.js';
+import { keepingOf } from '../run/write-change.js';
 import { given } from '../record/given.js';
 
 /** What a saved file asks to be built anew: one farm's book, all of them, or nothing. */

@@ -1,7 +1,7 @@
-import type { OutsideWitness } from '../audit/facts/outside-witness.js';
-import { mailedHeads } from '../post/witnesses.js';
+import type { OutsideWitness } from '../audit/facts/sealed-in-period.js';
+import { mailedHeads } from '../post/posted.js';
 import type { Effects } from '../run/effects.js';
-import { postedOnDisk } from '../post/sending/posted-on-disk.js';
+import { postedOnDisk } from '../post/sending/post-run.js';
 
 /** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
 export function witnessesOf(effects: Effects, casesFolder: string, slug: string): OutsideWitness[] {

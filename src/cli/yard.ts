@@ -1,14 +1,13 @@
 import { readPractice } from '../casefile/read-practice.js';
-import { findFolder } from '../keep/find-kept.js';
-import { readInbox } from '../keep/inbox/read-inbox.js';
+import { findFolder } from '../keep/kept-file.js';
+import { readInbox } from '../keep/inbox/inbox-entry.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { wordsOf } from '../words/words.js';
-import type { Effects } from '../run/effects.js';
+import type { Effects, YardMachine } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
-import { keepingOf } from '../run/keeping-options.js';
+import { keepingOf } from '../run/write-change.js';
 import { listProblems, sayUnfinished } from '../run/read-cases.js';
 import { serve, type Served } from '../form/yard/serve.js';
-import type { YardMachine } from '../run/yard-machine.js';
 
 export interface YardOptions {
   readonly cases: string;

@@ -1,11 +1,10 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { CaseFiles } from '../casefile/case-files.js';
-import { slugTrouble } from '../casefile/case-folder-names.js';
+import { slugTrouble } from '../casefile/folder-entries.js';
 import { readCaseFile } from '../casefile/read-case-file.js';
 import { decodedText } from '../casefile/read-text.js';
 import { cannot, type Keeping, type Worked } from '../keep/change.js';
-import { findFolder, type FoundFolder } from '../keep/find-kept.js';
-import { openKept } from '../keep/kept-file.js';
+import { findFolder, type FoundFolder, openKept } from '../keep/kept-file.js';
 import { recordText } from '../keep/open-case.js';
 import { workedOut } from '../keep/work-out.js';
 import { type LaidRecord, laidOut } from './laid-out.js';

@@ -1,14 +1,12 @@
 import { z } from 'zod';
-import { amendment } from '../record/amendment.js';
+import { amendment, shortName } from '../record/measures.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { farm } from '../record/farm.js';
-import { found } from '../record/found.js';
+import { found, visit } from '../record/visit.js';
 import { lesion, mark } from '../record/lesion.js';
-import { visit } from '../record/visit.js';
-import { reservedNames } from '../casefile/reserved-keys.js';
-import { shortName } from '../record/measures.js';
+import { reservedNames } from '../casefile/wanted.js';
 import { saidOf } from '../reference/dictionary.js';
 import { records } from './records-json.js';
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { FileKind } from '../casefile/explain/group-words.js';
+import type { FileKind } from '../casefile/explain/explain-key.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';

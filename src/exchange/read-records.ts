@@ -1,13 +1,12 @@
 import type { z } from 'zod';
 import { type Explained, explainIssues } from '../casefile/explain/explain-issues.js';
-import type { FileKind } from '../casefile/explain/group-words.js';
-import { reservedKeys } from '../casefile/reserved-keys.js';
+import type { FileKind } from '../casefile/explain/explain-key.js';
+import { reservedKeys, wantedBy } from '../casefile/wanted.js';
 import { sourceText } from '../casefile/source-text.js';
-import { problemOf } from '../casefile/trouble.js';
-import { wantedBy } from '../casefile/wanted.js';
-import { type YamlPlaces, yamlPlaces } from '../casefile/yaml-places.js';
+import { problemOf } from '../casefile/finding.js';
+import { type YamlPlaces, yamlPlaces } from '../casefile/parse-yaml.js';
 import type { Problem, RecordPath } from '../problem/problem.js';
-import { sortProblems } from '../problem/sort-problems.js';
+import { sortProblems } from '../problem/format-problem.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';

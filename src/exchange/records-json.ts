@@ -1,12 +1,11 @@
 import { z } from 'zod';
-import { wantedBy, type Wanted } from '../casefile/wanted.js';
+import { wantedBy, type Wanted, formFor } from '../casefile/wanted.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
 import type { Practice } from '../record/practice.js';
-import { formFor } from '../casefile/as-wanted.js';
-import { stepInto } from '../casefile/explain/group-words.js';
+import { stepInto } from '../casefile/explain/explain-key.js';
 
 /** The free text below a record; absent where there is none. */
 const narrative = longText.optional();

@@ -1,15 +1,14 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
 import type { ClosingStripInput, ClosingBar, ExpectedWidth } from './closing-strip-input.js';
 import { dayAxisHeight, drawDayAxis, leastPitch } from './day-axis.js';
 import { drawing } from './drawing.js';
 import type { Figure, FigureTable } from './figure.js';
 import { hatch } from './hatch.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { placeInWords, dayInWords } from '../words/number-in-words.js';
 import { label, line, path, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';
 import { daysBetween } from '../record/calendar-day.js';
-import { dayInWords } from '../words/day-in-words.js';
 
 /** The usual scale, px a mm, and the size at which a larger hole is drawn. */
 const usualPxPerMm = 3.4;

@@ -1,6 +1,6 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import { dayInShort } from '../words/day-in-words.js';
+import { dayInShort } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { label, lines } from './svg-mark.js';
 import { textWidth } from './text-width.js';

@@ -5,7 +5,7 @@ import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
 import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
 import { hatch } from './hatch.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { placeInWords } from '../words/number-in-words.js';
 import { placeTags, type Box } from './place-tags.js';
 import { circle, label, line, px } from './svg-mark.js';
 import { textWidth } from './text-width.js';

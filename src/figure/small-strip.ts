@@ -4,7 +4,7 @@ import type { Figure } from './figure.js';
 import { hatch } from './hatch.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { placeInWords } from '../words/number-in-words.js';
 import { wallStripDescription } from './wall-strip-words.js';
 import { wallStripTable } from './wall-strip-table.js';
 

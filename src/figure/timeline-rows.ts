@@ -1,4 +1,4 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
 import { lanes } from './lanes.js';

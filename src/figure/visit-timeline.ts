@@ -1,4 +1,4 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
 import { drawing } from './drawing.js';
 import type { Figure, FigureTable } from './figure.js';
@@ -8,8 +8,7 @@ import { textWidth } from './text-width.js';
 import type { TimelineInput, DaySpan } from './timeline-input.js';
 import { timelineRows } from './timeline-rows.js';
 import { addDays, dayNumber, daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
+import { dayInWords, placeInWords } from '../words/number-in-words.js';
 
 /** From days to pixels along a line, and the months to name on it. */
 interface TimeScale {

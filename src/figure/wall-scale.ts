@@ -1,4 +1,4 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 
 /** From mm below the coronet to pixels down the drawing. */
 export interface WallScale {

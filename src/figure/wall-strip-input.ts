@@ -3,7 +3,7 @@ import type { Animal } from '../record/animal.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { drawingId } from './drawing.js';
 import type { ExpectedBar, HeldStretch, WallBar, WallStripInput } from './drawn-wall.js';
-import type { Found } from '../record/found.js';
+import type { Found } from '../record/visit.js';
 
 /** Standard deviations either side that hold 80 %. */
 const eightyPercent = 1.2816;

@@ -1,5 +1,5 @@
 import { daysBetween } from '../record/calendar-day.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { roundMonths } from './bar-notes.js';
 import type { FigureTable } from './figure.js';

@@ -1,6 +1,5 @@
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
 import { px } from './svg-mark.js';
 import type { WallStripInput } from './drawn-wall.js';
 

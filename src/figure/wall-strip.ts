@@ -1,4 +1,4 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
 import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
 import { drawing } from './drawing.js';

@@ -1,4 +1,4 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import { textWidth } from './text-width.js';
 
 /** Text broken at its spaces into lines no wider than `widthPx`; a longer word keeps a line of its own. */

@@ -1,10 +1,17 @@
 import type { Animal } from '../record/animal.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import type { AnswerField, Field, FormValues, GroupField } from './field.js';
-import { findingName, labelOf, optionOf } from './field-words.js';
+import {
+  type AnswerField,
+  type Field,
+  type FormValues,
+  type GroupField,
+  findingName,
+  labelOf,
+  optionOf,
+  formLayout,
+} from './field.js';
 import type { FieldView, HeldView } from './form-view.js';
-import { formLayout } from './form-layout.js';
 
 /** What fields are shown with. */
 export interface Showing {

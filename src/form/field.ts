@@ -1,4 +1,11 @@
 import type { Wanted } from '../casefile/wanted.js';
+import { z } from 'zod';
+import { readShared } from '../reference/read-shared.js';
+import type { Animal } from '../record/animal.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import { lesionCodes } from '../record/words.js';
+import { lesionInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
+import type { Words } from '../words/words.js';
 
 /** One answer of a form: what it is called there, and what it may be. */
 export interface AnswerField {
@@ -24,7 +31,7 @@ export interface GroupField {
 }
 
 /** A list of groups, with as many as there is room for in the form. */
-export interface EntriesField {
+interface EntriesField {
   readonly kind: 'entries';
   readonly name: string;
   readonly key: string;
@@ -36,3 +43,75 @@ export type Field = AnswerField | GroupField | EntriesField;
 
 /** What a browser sends: every value under its name, in the order of the form. */
 export type FormValues = ReadonlyMap<string, readonly string[]>;
+
+const keys = z.array(z.string());
+const shape = z.strictObject({
+  about: z.string(),
+  parts: z.array(z.strictObject({ name: z.string(), keys, folded: keys })),
+  leftOut: z.record(z.string(), z.string()),
+  room: z.record(z.string(), z.int()),
+  mostRoom: z.int(),
+  /** What is due so soon stands among what is due. */
+  dueWithinDays: z.int(),
+  newLesions: z.int(),
+  spans: z.record(z.string(), z.array(z.string())),
+  /** By key: the lists of words its values are told by, with a space between. */
+  vocabulary: z.record(z.string(), z.string()),
+  units: z.record(z.string(), z.string()),
+});
+
+/** How the form of a visit is laid out: `shared/form.json`. */
+export const formLayout = readShared('form.json', shape);
+
+/** What a field is called on the page: by its key and where it stands. */
+export function labelOf(words: Words, name: string): string {
+  const parts = name.split('.').filter((part) => !/^\d+$/.test(part));
+  const key = parts.at(-1) ?? '';
+  const inner = parts.length > 1 ? `${parts[0]}.${key}` : '';
+  if (inner !== '' && words.has(`form.in.${inner}`)) return words.say(`form.in.${inner}`);
+  return words.has(`vocabulary.foot.${key}`)
+    ? sentenceCase(words.say(`vocabulary.foot.${key}`))
+    : words.say(`form.key.${key}`);
+}
+
+/** The same away from its place on the page: `a: Top`, `Blocks 2: Claw`. */
+export function labelWithPlace(words: Words, name: string): string {
+  const parts = name.split('.');
+  const [group = '', inner = ''] = parts;
+  const label = labelOf(words, name);
+  if (parts.length === 1) return label;
+  const whose = ['found', 'lesions', 'marks', 'feet'].includes(group) ? inner : labelOf(words, group);
+  const number = /^\d+$/.test(inner) ? ` ${Number(inner) + 1}` : '';
+  return `${whose}${number}: ${label}`;
+}
+
+/** A word of a closed list as the reader says it; a lesion by its name where names are chosen. */
+export function optionOf(words: Words, animal: Animal, key: string, value: string): string {
+  const code = lesionCodes.find((one) => one === value);
+  if (key === 'code' && code) return sentenceCase(lesionInWords(words, code));
+  for (const list of (formLayout.vocabulary[key] ?? 'none').split(' '))
+    if (words.has(`vocabulary.${list}.${value}`)) return words.say(`vocabulary.${list}.${value}`);
+  if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
+  const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;
+  return isHers ? findingName(words, animal, value) : value;
+}
+
+/** A lesion by its short name, what it is called today, and where it is. */
+function lesionName(words: Words, animal: Animal, name: string): string {
+  const lesion = animal.lesions[name];
+  if (!lesion) return name;
+  const code = codeOn(name, lesion, animal.visits, animal.visits.length - 1);
+  return words.say('form.lesion.name', {
+    name,
+    lesion: lesionInWords(words, code),
+    place: placeInWords(words, lesion.foot, lesion.claw),
+  });
+}
+
+/** A lesion, a mark, or one first met, as the heading of its fields. */
+export function findingName(words: Words, animal: Animal, name: string): string {
+  if (animal.lesions[name]) return lesionName(words, animal, name);
+  const mark = animal.marks?.[name];
+  if (mark) return words.say('form.lesion.mark', { name, place: placeInWords(words, mark.foot, mark.claw) });
+  return words.say(/^m\d+$/.test(name) ? 'form.lesion.new-mark' : 'form.lesion.new', { name });
+}

@@ -1,11 +1,10 @@
 import { findingsInWords } from '../book/finding-in-words.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { openDue } from '../schedule/open-due.js';
-import { calvingInWords } from '../words/compose-calving.js';
+import { openDue } from '../schedule/next-lift.js';
+import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue } from '../words/compose-due.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { VisitPage } from './form-view.js';
 

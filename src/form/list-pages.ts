@@ -1,16 +1,15 @@
 import { addDays } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { DueItem } from '../schedule/due-item.js';
-import { openDue } from '../schedule/open-due.js';
+import type { DueItem } from '../schedule/due/due-context.js';
+import { openDue } from '../schedule/next-lift.js';
 import { caseChip, nameOf } from '../words/compose-standing.js';
-import { calvingInWords } from '../words/compose-calving.js';
-import { dueInWords, whenDue } from '../words/compose-due.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { calvingInWords } from '../words/compose-withheld.js';
+import { dueInWords, whenDue, stopInWords } from '../words/compose-due.js';
+import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { formLayout } from './form-layout.js';
+import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';
-import { stopInWords } from '../words/compose-stop.js';
 
 /** One farm with her cases worked out. */
 export interface FarmNow {

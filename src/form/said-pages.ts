@@ -2,10 +2,8 @@ import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { labelWithPlace, optionOf } from './field-words.js';
+import { labelWithPlace, optionOf, formLayout, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
-import { formLayout } from './form-layout.js';
-import type { FormValues } from './field.js';
 
 /** How a visit was kept. */
 export type KeptHow = 'kept' | 'already' | 'instead';

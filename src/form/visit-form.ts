@@ -1,17 +1,13 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import { wantedBy, type Wanted } from '../casefile/wanted.js';
 import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
-import { freeNames } from '../record/free-names.js';
-import { visit as visitSchema } from '../record/visit.js';
+import { lesion as lesionSchema, mark as markSchema, freeNames } from '../record/lesion.js';
+import { visit as visitSchema, type Found } from '../record/visit.js';
 import { aboutWords, type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
-import { lesionKinds, measures } from '../reference/lesions.js';
+import { lesionKinds, measures, wallGapKeys } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
-import type { Field, FormValues, AnswerField, GroupField } from './field.js';
-import { formLayout } from './form-layout.js';
-import type { Found } from '../record/found.js';
-import { wallGapKeys } from '../reference/finding-keys.js';
+import { type Field, type FormValues, type AnswerField, type GroupField, formLayout } from './field.js';
 
 const markKeys: ReadonlySet<string> = new Set([
   'distance',

@@ -1,13 +1,101 @@
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import { lengthDoubted } from '../record/doubts.js';
 import type { Mark } from '../record/lesion.js';
-import type { UnplacedLesion } from './animal-growth.js';
-import type { GrowingConditions } from './growing-conditions.js';
-import type { GrowthLine } from './growth-line.js';
+import type { Claw, Foot, WallLine } from '../record/words.js';
+import { growthNumbers, readingError, wallError } from '../reference/growth-numbers.js';
+import {
+  type GrowthLine,
+  type LineReading,
+  isMeasured,
+  lactationOn,
+  referenceRate,
+  type GrowingConditions,
+  timesCalved,
+} from './growth-line.js';
+import { given } from '../record/given.js';
+import type { UnplacedLesion, WallLength } from './animal-growth.js';
 import { type Followed, followAndFindHeld } from './held-slowly.js';
-import { readGap, readMark } from './read-lines.js';
 import { type GapPlace, wallGaps } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
+
+interface Place {
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+}
+
+/**
+ * The line of a wall gap with all its readings up to a day.
+ *
+ * Rate and first reader are settled by the first reading that has a length to trust, and stay.
+ *
+ * Checked: tests/growth/read-lines.test.ts
+ */
+export function readGap(animal: Animal, name: string, place: Place, upTo: CalendarDay): GrowthLine {
+  return lineOf(animal, name, 'gap', place, readings(animal, name, upTo, 'top'), upTo);
+}
+
+/** The line of a growth mark; a groove also starts at the coronet on the day of its event. */
+export function readMark(animal: Animal, name: string, mark: Mark, upTo: CalendarDay): GrowthLine {
+  const list = readings(animal, name, upTo, 'distance');
+  const line = lineOf(animal, name, 'mark', mark, list, upTo);
+  const event = mark['groove-from'];
+  const first = line.readings.find(isMeasured);
+  const known = event !== undefined && first !== undefined && event <= first.date;
+  return known ? { ...line, grooveFrom: dayNumber(event) } : line;
+}
+
+function lineOf(
+  animal: Animal,
+  name: string,
+  of: GrowthLine['of'],
+  { foot, claw, line }: Place,
+  list: readonly LineReading[],
+  upTo: CalendarDay,
+): GrowthLine {
+  const first = list.find(isMeasured);
+  const lactation = lactationOn(animal, first?.date ?? upTo);
+  const readers = list.map((reading) =>
+    reading.mm === undefined || first === undefined
+      ? reading
+      : { ...reading, sigmaMm: readingError(reading.tool, reading.mm, reading.by === first.by) },
+  );
+  return {
+    name,
+    of,
+    rate: referenceRate({ foot, claw, line, lactation }),
+    deviation: growthNumbers.lines[line].deviation.value,
+    readings: readers,
+  };
+}
+
+function readings(animal: Animal, name: string, upTo: CalendarDay, key: 'top' | 'distance'): LineReading[] {
+  const list: LineReading[] = [];
+  for (const [index, visit] of animal.visits.entries()) {
+    const found = visit.found?.[name];
+    if (found === undefined || visit.date > upTo) continue;
+    const mm = found[key];
+    const notReached = found['top-found'] === 'higher';
+    if (mm === undefined && !notReached) continue;
+    const asked = lengthDoubted(animal, index, name, key);
+    list.push({
+      date: visit.date,
+      day: dayNumber(visit.date),
+      visit: index,
+      by: visit.by,
+      ...given({ tool: found.tool, topFound: found['top-found'], mm }),
+      sigmaMm: 0,
+      ...given({ asked }),
+      notReached,
+      saidRanUp: found['ran-up'] ?? false,
+      saidOpenedFurther: found['opened-further'] ?? false,
+      underLooseHorn:
+        found.signs?.includes('loose horn') === true && visit['cut-back']?.includes(name) !== true,
+    });
+  }
+  return list.sort((a, b) => a.day - b.day);
+}
 
 /** The day on which it is worked out, and what is held of her growth beforehand. */
 export interface GrowthOptions {
@@ -46,4 +134,49 @@ export function followAnimal(
     ...added,
   ];
   return { gaps, unplaced, marks, followed: followAndFindHeld(lines, conditions, prior) };
+}
+
+/**
+ * The length the wall has on a line, coronet to ground: how far the top of a gap has to go.
+ *
+ * The latest measured on that foot, claw and line up to the day, under whichever lesion it was
+ * written; never one measured after the claw was lowered. Of several on one day the last written
+ * counts. Else the length of an average adult Holstein, and the book says so.
+ *
+ * Unit:    mm
+ * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`, `reading.beside`
+ * Checked: tests/growth/wall-length.test.ts
+ */
+export function wallLength(
+  animal: Animal,
+  place: { readonly foot: Foot; readonly claw: Claw; readonly line: WallLine },
+  upTo: CalendarDay,
+): WallLength {
+  const here = Object.entries(animal.lesions)
+    .filter(([, { foot, claw, line }]) => foot === place.foot && claw === place.claw && line === place.line)
+    .map(([name]) => name);
+  for (const [at, visit] of [...animal.visits.entries()].reverse()) {
+    if (visit.date > upTo) continue;
+    for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
+      const { wall: mm } = found;
+      if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
+      const beside = found['wall-at'] === 'beside';
+      const asked = lengthDoubted(animal, at, under, 'wall');
+      return {
+        mm,
+        sdMm: wallError(found),
+        source: 'measured',
+        measured: { date: visit.date, under, beside, ...given({ asked }) },
+        likelyTooLong: false,
+      };
+    }
+  }
+  const { wall, wallSd } = growthNumbers.lines[place.line];
+  const likelyTooLong = timesCalved(animal, upTo) === 0 || isSmallBreed(animal.breed);
+  return { mm: wall.value, sdMm: wallSd.value, source: 'reference', likelyTooLong };
+}
+
+function isSmallBreed(breed: string | undefined): boolean {
+  const words = (breed ?? '').toLowerCase().split(/[^a-z]+/);
+  return growthNumbers.smallBreeds.names.some((name) => words.includes(name));
 }

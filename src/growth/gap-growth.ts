@@ -8,20 +8,15 @@ import type {
   NextReading,
 } from './animal-growth.js';
 import type { GapOutlook } from './case-forecast.js';
-import type { GrowthOptions } from './follow-animal.js';
-import { type GapHistory, gapHistory } from './gap-history.js';
-import type { GrowingConditions } from './growing-conditions.js';
-import { type HeldNow, heldNow } from './held-now.js';
+import { type GrowthOptions, wallLength } from './follow-animal.js';
+import { type GapHistory, gapHistory, type HeldNow, heldNow, judgedReadings } from './gap-history.js';
+import { type GrowingConditions, isMeasured } from './growth-line.js';
 import type { LineFollowed } from './held-slowly.js';
-import { isMeasured } from './growth-line.js';
-import { judgedReadings } from './judged-reading.js';
 import { isByEyeAlone, whyNoForecast } from './no-forecast.js';
 import type { GapPlace } from './wall-gaps.js';
-import { wallLength } from './wall-length.js';
 import { type WayDown, wayDown, whenOut, daysOn } from './when-out.js';
-import { growthNumbers } from '../reference/growth-numbers.js';
+import { growthNumbers, readingError, toolError } from '../reference/growth-numbers.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { readingError, toolError } from '../reference/reading-error.js';
 import { given } from '../record/given.js';
 
 /** All that was worked out on one wall gap, and its part in the forecast of the animal. */

@@ -1,8 +1,13 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Found } from '../record/found.js';
+import type { Found } from '../record/visit.js';
 import type { LesionCode, LesionState } from '../record/words.js';
 import { given } from '../record/given.js';
+import type { JudgedReading } from './animal-growth.js';
+import type { Judged } from './follow-lines.js';
+import type { LineFollowed } from './held-slowly.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import { isMeasured } from './growth-line.js';
 
 /** What the visits up to a day say of a wall gap, beside its lengths. */
 export interface GapHistory {
@@ -47,4 +52,60 @@ function boneOrNecrosis({ code, signs, state }: Found, before: GapHistory): bool
   if ((code ?? before.code) === 'TN') return true;
   if (signs !== undefined) return signs.includes('bone') || signs.includes('necrosis');
   return state === 'covered' ? false : before.boneOrNecrosis;
+}
+
+/** The readings of a line as they are shown. */
+export function judgedReadings({ shown, used }: LineFollowed): JudgedReading[] {
+  return shown.map((one) => judgedReading(one, !used.has(one.reading)));
+}
+
+function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boolean): JudgedReading {
+  const { date, visit, by, mm, topFound, tool, sigmaMm, asked } = reading;
+  const isInDoubt = asked !== undefined && kind === 'ran-up';
+  return {
+    date,
+    visit,
+    by,
+    ...(mm === undefined ? {} : { topMm: mm, sigmaMm }),
+    ...given({ topFound, tool }),
+    ...(isInDoubt ? { kind: 'doubtful', takenAs: kind } : { kind }),
+    ...given({ asked }),
+    ...(expected === undefined ? {} : { expectedMm: expected.mm, sdMm: expected.sdMm, z: expected.z }),
+    ...(ranUp === undefined || isInDoubt ? {} : { ranUpMm: ranUp.mm }),
+    ...(ranUp?.months === undefined || isInDoubt ? {} : { lostMonths: ranUp.months }),
+    unused,
+  };
+}
+
+/**
+ * A gap that stands held at its latest reading: since when, how many SDs short of growth, and whether that is
+ * enough to call it held. Where it is not, it only may be: there is no date, but nothing is said that the slowest
+ * of sound cows would have said of her too.
+ */
+export interface HeldNow {
+  readonly since: CalendarDay;
+  readonly z: number;
+  readonly sure: boolean;
+}
+
+const { heldCalledBelow } = growthNumbers.tests;
+
+/**
+ * Whether a gap stands held now: over a stretch that ends at its latest reading, or by that reading
+ * alone, and then since the reading before it.
+ *
+ * Checked: tests/growth/growth-cases.test.ts
+ */
+export function heldNow({ judged, held }: LineFollowed): HeldNow | undefined {
+  const measured = judged.filter(({ reading }) => isMeasured(reading));
+  const latest = measured.at(-1);
+  if (latest === undefined) return undefined;
+  const stretch = held.find(({ at }) => at === latest.reading);
+  if (stretch !== undefined) {
+    const sure = latest.kind === 'held' || stretch.z < heldCalledBelow.value;
+    return { since: stretch.since.date, z: stretch.z, sure };
+  }
+  const before = measured.at(-2);
+  if (latest.kind !== 'held' || latest.expected === undefined || before === undefined) return undefined;
+  return { since: before.reading.date, z: latest.expected.z, sure: true };
 }

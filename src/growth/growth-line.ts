@@ -1,5 +1,9 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { Tool, TopFound } from '../record/words.js';
+import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
+import type { Tool, TopFound, Hemisphere, Housing, Claw, Foot, WallLine } from '../record/words.js';
+import type { Farm, HerdPeriod } from '../record/farm.js';
+import { given } from '../record/given.js';
+import type { Animal } from '../record/animal.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
 
 /** One look at one line, on one day: a length, or that the top could not be reached. */
 export interface LineReading {
@@ -45,4 +49,144 @@ export interface GrowthLine {
   readonly grooveFrom?: number;
   /** In the order of days, then of visits. */
   readonly readings: readonly LineReading[];
+}
+
+/** What of a farm bears on the growth of horn. */
+export interface GrowingConditions {
+  readonly hemisphere?: Hemisphere;
+  /** How the cows are kept on a day; undefined where nobody wrote it down. */
+  readonly housingOn: (day: CalendarDay) => Housing | undefined;
+}
+
+/**
+ * Reads the growing conditions off a farm.
+ *
+ * Shape:   a farm → the hemisphere and the housing in force on any day
+ * Valid:   one herd map holds always; of a list, the period with the latest `from` up to the day
+ * Checked: tests/growth/growing-conditions.test.ts
+ * @example growingConditions({ farm: 'Quernholt', herd: { housing: 'grazed' } }).housingOn('2026-05-01') // → 'grazed'
+ */
+export function growingConditions(farm: Pick<Farm, 'herd' | 'hemisphere'>): GrowingConditions {
+  const { herd, hemisphere } = farm;
+  const housingOn = Array.isArray(herd)
+    ? (day: CalendarDay) => periodInForce(herd, day)?.housing
+    : () => herd?.housing;
+  return { ...given({ hemisphere }), housingOn };
+}
+
+function periodInForce(periods: readonly HerdPeriod[], day: CalendarDay): HerdPeriod | undefined {
+  let inForce: HerdPeriod | undefined;
+  for (const period of periods) {
+    const begun = period.from === undefined || period.from <= day;
+    if (begun && (inForce?.from ?? '') <= (period.from ?? '')) inForce = period;
+  }
+  return inForce;
+}
+
+/** Which lactation she is in, as far as it changes the growth of horn. */
+type Lactation = 'first' | 'second' | 'later' | 'unknown';
+
+/**
+ * Her lactation on a day. A heifer that has not calved counts as in her first.
+ *
+ * Valid:   calvings on or before the day, with those before the record began; `unknown` where no calvings are written
+ * Checked: tests/growth/reference-rate.test.ts
+ * @example lactationOn({ calvings: ['2024-03-01', '2025-03-09'] }, '2025-01-01') // → 'first'
+ */
+export function lactationOn(animal: Pick<Animal, 'calvings' | 'calved-before'>, day: CalendarDay): Lactation {
+  const calved = timesCalved(animal, day);
+  if (calved === undefined) return 'unknown';
+  if (calved <= 1) return 'first';
+  return calved === 2 ? 'second' : 'later';
+}
+
+/** How often she has calved by the end of a day; undefined where no calvings are written, `[]` is none. */
+export function timesCalved(
+  animal: Pick<Animal, 'calvings' | 'calved-before'>,
+  day: CalendarDay,
+): number | undefined {
+  if (animal.calvings === undefined) return undefined;
+  return animal.calvings.filter((calving) => calving <= day).length + (animal['calved-before'] ?? 0);
+}
+
+/** Where on her a line runs, and her lactation when it was first read. */
+interface LinePlace {
+  readonly line: WallLine;
+  readonly claw: Claw;
+  readonly foot: Foot;
+  readonly lactation: Lactation;
+}
+
+/**
+ * How fast horn comes down on a line of an average cow.
+ *
+ * Unit:    mm per month of 30.4375 days
+ * Source:  shared/growth.json `lines`, `claw`, `foot`, `lactation`
+ * Checked: tests/growth/reference-rate.test.ts
+ * @example referenceRate({ line: 'heel', claw: 'outer', foot: 'LH', lactation: 'unknown' }) // → 6
+ */
+export function referenceRate({ line, claw, foot, lactation }: LinePlace): number {
+  const numbers = growthNumbers;
+  const end = foot === 'LF' || foot === 'RF' ? 'front' : 'hind';
+  return (
+    numbers.lines[line].rate.value *
+    numbers.claw[claw].value *
+    numbers.foot[end].value *
+    numbers.lactation[lactation].value
+  );
+}
+
+/** The season as it runs on from a day: growth-months after so many days, and how fast they come. */
+interface SeasonFrom {
+  readonly monthsAfter: (days: number) => number;
+  /** Growth-months per day, so many days on. */
+  readonly monthsPerDayAfter: (days: number) => number;
+}
+
+const month = growthNumbers.month.value;
+const turn = (2 * Math.PI) / growthNumbers.year.value;
+const peakDay = {
+  north: dayNumber(growthNumbers.season.peak.north),
+  south: dayNumber(growthNumbers.season.peak.south),
+};
+
+/**
+ * How much horn time passes from a day on: more of it in summer than in winter.
+ *
+ * Growth is fastest at the summer solstice and swings about its mean as a cosine over the year. The
+ * swing is that of the housing in force on the day it starts from, so that a later change on the
+ * farm leaves a finished interval as it was. With housing or hemisphere unknown there is no season.
+ *
+ * Unit:    growth-months: months of 30.4375 days at the mean rate of the year
+ * Source:  shared/growth.json `season`; the cosine summed exactly
+ * Checked: tests/hand-worked/season.test.ts
+ * @example seasonFrom(dayNumber('2026-01-01'), { housingOn: () => undefined }).monthsAfter(60.875) // → 2
+ */
+export function seasonFrom(day: number, conditions: GrowingConditions): SeasonFrom {
+  const swing = swingOn(calendarDayOf(day), conditions);
+  if (swing === 0) return { monthsAfter: (days) => days / month, monthsPerDayAfter: () => 1 / month };
+  const peak = peakDay[conditions.hemisphere ?? 'north'];
+  const phase = (days: number) => turn * (day + days - peak);
+  const already = Math.sin(phase(0));
+  return {
+    monthsAfter: (days) => (days + (swing / turn) * (Math.sin(phase(days)) - already)) / month,
+    monthsPerDayAfter: (days) => (1 + swing * Math.cos(phase(days))) / month,
+  };
+}
+
+function swingOn(day: CalendarDay, conditions: GrowingConditions): number {
+  if (conditions.hemisphere === undefined) return growthNumbers.season.unknown.value;
+  return growthNumbers.season[conditions.housingOn(day) ?? 'unknown'].value;
+}
+
+/**
+ * The part of a growing stretch's variance that comes of horn growing unevenly, mm².
+ *
+ * Unit:    mmPerMonth, days → mm²
+ * Source:  shared/growth.json `uneven`
+ * Checked: tests/hand-worked/one-line.test.ts
+ * @example unevenGrowth(6, 30.4375) // → 0.36
+ */
+export function unevenGrowth(mmPerMonth: number, days: number): number {
+  return ((growthNumbers.uneven.value * mmPerMonth) ** 2 * days) / month;
 }

@@ -4,8 +4,8 @@ import type { AnimalGrowth, MarkGrowth } from './animal-growth.js';
 import { caseForecast } from './case-forecast.js';
 import { type GrowthOptions, followAnimal } from './follow-animal.js';
 import { gapGrowth } from './gap-growth.js';
-import type { GrowingConditions } from './growing-conditions.js';
-import { judgedReadings } from './judged-reading.js';
+import type { GrowingConditions } from './growth-line.js';
+import { judgedReadings } from './gap-history.js';
 import type { Prior } from './what-is-known.js';
 
 /** What is held of any cow's growth before a reading, from published numbers alone. */

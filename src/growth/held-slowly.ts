@@ -1,8 +1,14 @@
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { type Judged, type LineCourse, followLines } from './follow-lines.js';
-import { type GrowthLine, type LineReading, type Measured, isMeasured } from './growth-line.js';
-import type { GrowingConditions } from './growing-conditions.js';
-import { seasonFrom, unevenGrowth } from './season.js';
+import {
+  type GrowthLine,
+  type LineReading,
+  type Measured,
+  isMeasured,
+  type GrowingConditions,
+  seasonFrom,
+  unevenGrowth,
+} from './growth-line.js';
 import type { Prior, WhatIsKnown } from './what-is-known.js';
 
 /** A gap that stood still over a stretch of readings, each step of which looked possible. */

@@ -2,10 +2,9 @@ import type { LesionCode } from '../record/words.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { NoForecast } from './animal-growth.js';
 import type { LineCourse } from './follow-lines.js';
-import type { GapHistory } from './gap-history.js';
+import type { GapHistory, HeldNow } from './gap-history.js';
 import { isMeasured } from './growth-line.js';
 import type { LineFollowed } from './held-slowly.js';
-import type { HeldNow } from './held-now.js';
 
 /**
  * Why no date can be given for a gap: the first reason that holds, in this order; undefined where one can.

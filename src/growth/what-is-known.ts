@@ -1,6 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { GrowthLine } from './growth-line.js';
-import { unevenGrowth } from './season.js';
+import { type GrowthLine, unevenGrowth } from './growth-line.js';
 
 /** What is held of her growth factor before anything is read: 1 is the reference rate. */
 export interface Prior {

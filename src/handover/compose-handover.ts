@@ -3,26 +3,28 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/number-in-words.js';
 import { wordsOf } from '../words/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
-import type { HandoverOf } from './handover-of.js';
-import type { HandoverPage } from './handover-page.js';
+import {
+  type HandoverOf,
+  type HandoverPage,
+  cutName,
+  leftOutSentence,
+  nothingLeftOut,
+  cut,
+  firstOf,
+} from './handover-page.js';
 import { herState } from './her-state.js';
 import { visitHistory } from './history.js';
-import { cutName, leftOutSentence, nothingLeftOut, cut, firstOf } from './left-out.js';
 import { latestPictures, type MadePicture, picturesOnPage } from './lesion-pictures.js';
 import { fitsOneSheet } from './room-on-page.js';
 import { treatmentsTable } from './treatments.js';
 import { trimmerAsks, whyNow } from './why-now.js';
-import { phrase } from '../book/fact.js';
+import { phrase, type ActionBox } from '../book/animal-page-data.js';
 import type { Fact } from '../book/page-parts.js';
-import type { ActionBox } from '../book/animal-page-data.js';
 import { episodesOf } from '../healing/episode.js';
 import { type LesionStanding, standingOrder } from '../healing/standing.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { sentenceCase } from '../words/number-in-words.js';
-import { planDay } from '../words/plan-day.js';
 
 /** Whose handover, for which day. */
 export interface HandoverFor {

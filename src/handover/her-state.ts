@@ -1,19 +1,16 @@
 import { calvingsInShort } from '../book/animal-record.js';
-import { fact, phrase } from '../book/fact.js';
+import { fact, phrase } from '../book/animal-page-data.js';
 import type { Fact } from '../book/page-parts.js';
 import { blockTimeline } from '../healing/block-timeline.js';
 import type { GaitScore } from '../healing/standing.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 import { daysBetween } from '../record/calendar-day.js';
 import type { Visit } from '../record/visit.js';
 import { inMilkOn } from '../schedule/calving.js';
 import { sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { planDay } from '../words/plan-day.js';
-import type { HandoverOf } from './handover-of.js';
-import type { HandoverPage } from './handover-page.js';
-import { cut, cutName } from './left-out.js';
+import { placeInWords, planDay } from '../words/number-in-words.js';
+import { type HandoverOf, type HandoverPage, cut, cutName } from './handover-page.js';
 
 /** So many scores of each kind: enough to see which way it goes. */
 const scoresShown = 3;

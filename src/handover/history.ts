@@ -1,16 +1,12 @@
 import type { Cell, DataTable } from '../book/page-parts.js';
-import { phrase } from '../book/fact.js';
+import { phrase } from '../book/animal-page-data.js';
 import { isLeftDown } from '../record/lifting.js';
 import type { LesionStanding } from '../healing/standing.js';
-import type { Visit } from '../record/visit.js';
-import { lameInWords } from '../words/compose-gait.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import { planDay } from '../words/plan-day.js';
-import type { HandoverOf } from './handover-of.js';
-import { cut } from './left-out.js';
-import type { Found } from '../record/found.js';
+import type { Visit, Found } from '../record/visit.js';
+import { lameInWords } from '../words/compose-closing.js';
+import { placeInWords, planDay, mm } from '../words/number-in-words.js';
+import { type HandoverOf, cut } from './handover-page.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 
 /** Kinds of reading that say no more than that it was read. */

@@ -3,11 +3,8 @@ import type { LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { placeInWords } from '../words/lesion-in-words.js';
-import type { HandoverOf } from './handover-of.js';
-import type { HandoverPicture } from './handover-page.js';
-import { firstOf } from './left-out.js';
+import { dayInWords, placeInWords } from '../words/number-in-words.js';
+import { type HandoverOf, type HandoverPicture, firstOf } from './handover-page.js';
 
 /** The latest picture of a lesion's claw. */
 export interface LatestPicture {

@@ -1,4 +1,4 @@
-import { largest, smallest } from '../statistics/extremes.js';
+import { largest, smallest } from '../statistics/estimate.js';
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Cell, DataTable, Fact } from '../book/page-parts.js';
 import { textWidth } from '../figure/text-width.js';

@@ -1,12 +1,10 @@
 import type { Cell } from '../book/page-parts.js';
-import { phrase } from '../book/fact.js';
+import { phrase } from '../book/animal-page-data.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { heldByUse, type Side, type Use, usesOf, writtenPeriod } from '../schedule/withheld.js';
 import { periodInWords } from '../words/compose-withheld.js';
-import { planDay } from '../words/plan-day.js';
-import type { HandoverOf } from './handover-of.js';
-import type { HandoverPage } from './handover-page.js';
-import { cut, cutName, firstOf } from './left-out.js';
+import { planDay } from '../words/number-in-words.js';
+import { type HandoverOf, type HandoverPage, cut, cutName, firstOf } from './handover-page.js';
 
 interface Given extends Use {
   readonly by: string;

@@ -1,11 +1,9 @@
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Visit } from '../record/visit.js';
 import { noticeRank } from '../reference/notices.js';
-import { aboutInWords, answerInWords, evidenceSentence } from '../words/compose-notice.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { paragraph, sentenceCase } from '../words/number-in-words.js';
-import type { HandoverOf } from './handover-of.js';
-import { cut, cutName, firstOf } from './left-out.js';
+import { aboutInWords, answerInWords, evidenceSentence } from '../words/compose-due.js';
+import { dayInWords, paragraph, sentenceCase } from '../words/number-in-words.js';
+import { type HandoverOf, cut, cutName, firstOf } from './handover-page.js';
 
 /**
  * Why she is for the vet: each notice that stands, most urgent first, since when, and that it was worked out from the

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { RecordPath } from '../problem/problem.js';
 import { feet, type Claw, type Foot } from '../record/words.js';
-import { cannotCarryOn } from './open-horn-lesions.js';
+import { cannotCarryOn } from './looks-at-lesion.js';
 import type { FixtureSpan } from './fixture-span.js';
 
 /**

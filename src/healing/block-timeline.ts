@@ -2,9 +2,8 @@ import type { Animal } from '../record/animal.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import { claws, feet, type Claw, type Foot } from '../record/words.js';
 import { questionsOfBlocks, type BlockQuestion } from './block-question.js';
-import type { FixtureMoment, FixtureSpan } from './fixture-span.js';
-import { followFixture } from './follow-fixture.js';
-import { onceForAnimal } from './once-for-animal.js';
+import { type FixtureMoment, type FixtureSpan, followFixture } from './fixture-span.js';
+import { onceForAnimal } from './looks-at-lesion.js';
 
 /** A block's span: one block under one claw. */
 export interface BlockSpan extends FixtureSpan {

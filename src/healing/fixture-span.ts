@@ -1,5 +1,14 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { BlockMaterial, CarryingClaw, Claw, FixtureEvent, Foot } from '../record/words.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import {
+  type BlockMaterial,
+  type CarryingClaw,
+  type Claw,
+  type FixtureEvent,
+  type Foot,
+  feet,
+} from '../record/words.js';
+import type { Animal } from '../record/animal.js';
+import { onceForAnimal } from './looks-at-lesion.js';
 
 /** One event of a block or a wrap with its own day, taken out of its visit. */
 export interface FixtureMoment {
@@ -42,4 +51,120 @@ export interface FixtureSpan {
   /** Where its first event stands. */
   readonly visit: number;
   readonly at: number;
+}
+
+type Open = Omit<FixtureSpan, 'days'>;
+
+/**
+ * Follows the events of one place, in the order of their own days, into spans from fitting to end.
+ *
+ * Why this way: a block first heard of through `checked`, `worn`, `lost` or `replaced` was on before, since a
+ * day nobody wrote; its span then starts at that event and its length has no upper bound. A second `fitted`
+ * while one is on is read as a replacement: two blocks are never under one claw.
+ *
+ * Checked: tests/healing/block-timeline.test.ts
+ */
+export function followFixture(
+  place: { readonly foot: Foot; readonly claw?: Claw },
+  moments: readonly FixtureMoment[],
+  today: CalendarDay,
+): readonly FixtureSpan[] {
+  const spans: Open[] = [];
+  for (const moment of moments) {
+    const last = spans.at(-1);
+    const on = last && !last.end ? last : undefined;
+    if (moment.event === 'checked' || moment.event === 'worn' || (moment.event === 'already on' && on)) {
+      const span = on ?? start(place, moment, false);
+      put(spans, on, {
+        ...span,
+        lastKnownOn: moment.on,
+        looks: moment.event === 'already on' ? span.looks : [...span.looks, moment.on],
+        ...(moment.event === 'worn' ? { worn: moment.on } : {}),
+      });
+    } else if (moment.event === 'already on') spans.push(start(place, moment, false));
+    else if (moment.event === 'fitted' || moment.event === 'replaced') {
+      if (on) put(spans, on, ended(on, 'replaced', moment));
+      else if (moment.event === 'replaced')
+        spans.push(ended(start(place, moment, false), 'replaced', moment));
+      spans.push(start(place, moment, true));
+    } else put(spans, on, ended(on ?? start(place, moment, false), moment.event, moment));
+  }
+  return spans.map((span) => ({ ...span, days: daysOn(span, today) }));
+}
+
+function start(place: { foot: Foot; claw?: Claw }, moment: FixtureMoment, fitted: boolean): Open {
+  return {
+    ...place,
+    from: moment.on,
+    fitted,
+    ...(moment.material ? { material: moment.material } : {}),
+    looks: [],
+    lastKnownOn: moment.on,
+    visit: moment.visit,
+    at: moment.at,
+  };
+}
+
+function put(spans: Open[], on: Open | undefined, changed: Open): void {
+  if (on) spans[spans.length - 1] = changed;
+  else spans.push(changed);
+}
+
+function ended(span: Open, how: 'replaced' | 'lost' | 'removed', moment: FixtureMoment): Open {
+  return {
+    ...span,
+    lastKnownOn: moment.dayUnknown ? span.lastKnownOn : moment.on,
+    end: {
+      how,
+      by: moment.on,
+      dayUnknown: moment.dayUnknown,
+      ...(moment.carryingClaw ? { carryingClaw: moment.carryingClaw } : {}),
+    },
+  };
+}
+
+function daysOn(span: Open, today: CalendarDay): FixtureSpan['days'] {
+  const most = daysBetween(span.from, span.end?.by ?? today);
+  const atLeast = span.end?.dayUnknown ? daysBetween(span.from, span.lastKnownOn) : most;
+  return span.fitted ? { atLeast, atMost: most } : { atLeast };
+}
+
+/**
+ * The wraps of an animal up to a day, per foot, oldest first.
+ *
+ * A farm's report that the wrap is off (`farm-did: wrap off`) ends the wraps on her, since the task names no foot.
+ *
+ * Checked: tests/schedule/due-items.test.ts
+ */
+export const wrapTimeline = onceForAnimal((animal: Animal, today: CalendarDay): readonly FixtureSpan[] => {
+  const wrapped = new Set(animal.visits.flatMap(({ wraps }) => wraps?.map(({ foot }) => foot) ?? []));
+  return feet
+    .filter((foot) => wrapped.has(foot))
+    .flatMap((foot) => {
+      const moments = [...animal.visits.entries()].flatMap(([visit, { date, wraps, 'farm-did': did }]) => [
+        ...[...(wraps ?? []).entries()]
+          .filter(([, wrap]) => wrap.foot === foot)
+          .map(([at, wrap]): FixtureMoment => {
+            const on = wrap.on === undefined || wrap.on === 'unknown' ? date : wrap.on;
+            return { event: wrap.event, on, dayUnknown: wrap.on === 'unknown', visit, at };
+          }),
+        ...(did ?? [])
+          .filter(({ what }) => what === 'wrap off')
+          .map(({ on }): FixtureMoment => ({ event: 'removed', on, dayUnknown: false, visit, at: -1 })),
+      ]);
+      const known = moments
+        .filter(({ on }) => on <= today)
+        .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+      return followFixture({ foot }, withoutStrayReports(known), today);
+    });
+});
+
+/** A farm's word that the wrap is off says nothing of a foot that had none. */
+function withoutStrayReports(moments: readonly FixtureMoment[]): readonly FixtureMoment[] {
+  let on = false;
+  return moments.filter((moment) => {
+    if (moment.at < 0 && !on) return false;
+    on = !['lost', 'removed'].includes(moment.event);
+    return true;
+  });
 }

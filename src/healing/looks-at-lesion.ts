@@ -1,8 +1,31 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Found } from '../record/found.js';
-import type { Visit } from '../record/visit.js';
-import { onceForAnimal } from './once-for-animal.js';
+import type { Found, Visit } from '../record/visit.js';
+import type { DdStage, Claw, Foot, LesionCode, Sign } from '../record/words.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import { familyOf } from '../reference/lesions.js';
+import { healingNumbers } from '../reference/sourced.js';
+
+/**
+ * Works a thing out once for an animal and a day and hands the same answer out again.
+ *
+ * Why: standing, notices, due items and gaps all ask for the same blocks and the same looks, and a practice has
+ * thousands of cases. A record is never changed after it was read, so an answer stays true as long as the record.
+ */
+export function onceForAnimal<T>(
+  work: (animal: Animal, today: CalendarDay) => T,
+): (animal: Animal, today: CalendarDay) => T {
+  const known = new WeakMap<Animal, Map<CalendarDay, T>>();
+  return (animal, today) => {
+    const days = known.get(animal) ?? new Map<CalendarDay, T>();
+    if (days.size === 0) known.set(animal, days);
+    const answer = days.get(today);
+    if (answer !== undefined) return answer;
+    const worked = work(animal, today);
+    days.set(today, worked);
+    return worked;
+  };
+}
 
 /** One look at a lesion: the visit, its position, and what was found. */
 export interface Look {
@@ -39,3 +62,78 @@ const looksByLesion = onceForAnimal(
     return looks;
   },
 );
+
+const active: ReadonlySet<DdStage> = new Set(['M1', 'M2', 'M4.1']);
+
+/** M1, M2 and M4.1 are active; M3 and M4 quiet; M0 healed. @example isActive('M4') // → false */
+export function isActive(stage: DdStage): boolean {
+  return active.has(stage);
+}
+
+/** An open hole in horn at its last look. */
+interface OpenHornLesion {
+  readonly name: string;
+  readonly foot: Foot;
+  readonly claw: Claw | undefined;
+  /** First look of the present open run, and its visit. */
+  readonly since: CalendarDay;
+  readonly visit: number;
+}
+
+const hornFamilies: ReadonlySet<string> = new Set(['wall', 'ulcer', 'double sole', 'toe necrosis']);
+
+/** The horn lesions whose last look up to a day found them open; a claw with one should not carry a block. */
+export const openHornLesionsOn = onceForAnimal(
+  (animal: Animal, today: CalendarDay): readonly OpenHornLesion[] => {
+    const last = animal.visits.length - 1;
+    return Object.entries(animal.lesions).flatMap(([name, lesion]) => {
+      if (!hornFamilies.has(familyOf(codeOn(name, lesion, animal.visits, last)))) return [];
+      const looks = looksAt(animal, name, today).filter(({ found }) => found.state || found.joined);
+      const run = looks.slice(looks.findLastIndex(({ found }) => found.state !== 'open' || found.joined) + 1);
+      const first = run[0];
+      return first
+        ? [{ name, foot: lesion.foot, claw: lesion.claw, since: first.date, visit: first.visit }]
+        : [];
+    });
+  },
+);
+
+const fissures: ReadonlySet<LesionCode> = new Set(['HFA', 'HFH', 'HFV']);
+const thinOrBruised: ReadonlySet<LesionCode> = new Set(['TS', 'SH', 'SHC', 'SHD']);
+const deep: readonly Sign[] = ['bleeding', 'pus', 'exposed corium', 'proud flesh', 'necrosis', 'bone'];
+
+/**
+ * The lesions up to a day that keep a claw from carrying a block: an open hole in horn, a thin or double sole, bruising. A
+ * fissure counts where it is deep or she is lame: a claw whose only trouble is old or shallow can carry one.
+ *
+ * Checked: tests/healing/carrying-claw.test.ts
+ */
+export function cannotCarryOn(animal: Animal, today: CalendarDay, lame = false): readonly OpenHornLesion[] {
+  const codeOf = (name: string) =>
+    codeOn(name, animal.lesions[name]!, animal.visits, animal.visits.length - 1);
+  const isDeep = (name: string) =>
+    looksAt(animal, name, today)
+      .at(-1)
+      ?.found.signs?.some((sign) => deep.includes(sign)) === true;
+  const open = openHornLesionsOn(animal, today).filter(
+    ({ name }) => !fissures.has(codeOf(name)) || lame || isDeep(name),
+  );
+  const present = Object.entries(animal.lesions).flatMap(([name, { foot, claw }]): OpenHornLesion[] => {
+    if (!thinOrBruised.has(codeOf(name))) return [];
+    const looks = looksAt(animal, name, today);
+    const first = looks[looks.findLastIndex(({ found }) => found.state !== 'present') + 1];
+    return first ? [{ name, foot, claw, since: first.date, visit: first.visit }] : [];
+  });
+  return [...open, ...present];
+}
+
+/**
+ * The smallest change that two readings can tell apart, from the SD of each.
+ *
+ * Unit:    mm
+ * Source:  shared/healing.json `tellApart`
+ * Checked: tests/healing/standing-of-case.test.ts
+ */
+export function smallestDetectableChangeMm(sigmaMm: number, otherSigmaMm: number): number {
+  return healingNumbers.tellApart.value * Math.hypot(sigmaMm, otherSigmaMm);
+}

@@ -3,9 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { feet, type Foot } from '../record/words.js';
 import { familyOf } from '../reference/lesions.js';
-import { isActive } from './dermatitis-stage.js';
-import { looksAt } from './looks-at-lesion.js';
-import { onceForAnimal } from './once-for-animal.js';
+import { isActive, looksAt, onceForAnimal } from './looks-at-lesion.js';
 
 /**
  * Feet with a lesion that hurts, at its last look: an open hole in horn, active dermatitis, foul, or infection.

@@ -16,13 +16,10 @@ import type { Lesion } from '../record/lesion.js';
 import { familyOf } from '../reference/lesions.js';
 import { closingsOf } from './closing/closing-of-ulcer.js';
 import type { UlcerClosing, ClosingKind, ClosingReading } from './closing/ulcer-closing.js';
-import { looksAt, type Look } from './looks-at-lesion.js';
-import { wallStanding, type Told } from './wall-standing.js';
+import { looksAt, type Look, isActive, smallestDetectableChangeMm } from './looks-at-lesion.js';
+import { wallStanding, type Told, holeStanding } from './wall-standing.js';
 import { fixedDays } from '../reference/intervals.js';
-import { isActive } from './dermatitis-stage.js';
-import { healingNumbers } from '../reference/healing-numbers.js';
-import { holeStanding } from './hole-standing.js';
-import { smallestDetectableChangeMm } from './smallest-detectable-change.js';
+import { healingNumbers } from '../reference/sourced.js';
 import { given } from '../record/given.js';
 
 const byKind: Partial<Record<ClosingKind, StandingWord>> = {

@@ -1,6 +1,6 @@
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
+import { herdNumbers } from '../reference/sourced.js';
 
 /** Days from `from` up to, not with, `until`, all with the same number of cows; undefined where nobody wrote it. */
 export interface HerdStretch {

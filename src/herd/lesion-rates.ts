@@ -1,20 +1,79 @@
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord } from '../record/practice.js';
+import { type CalendarDay, addDays } from '../record/calendar-day.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import type { Found } from '../record/visit.js';
+import type { Lesion } from '../record/lesion.js';
+import { isLeftDown } from '../record/lifting.js';
+import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import {
+  type LesionCode,
   claws,
   feet,
   lesionCodes,
   type Claw,
   type Foot,
-  type LesionCode,
   type Hemisphere,
 } from '../record/words.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
+import { herdNumbers } from '../reference/sourced.js';
 import type { Estimate } from '../statistics/estimate.js';
 import { poissonRate } from '../statistics/poisson-rate.js';
 import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';
-import { followedLesions, type FollowedLesion } from './followed-lesion.js';
 import { printed } from './printed-figure.js';
+
+/** One look at a lesion on a lifted foot. */
+interface LiftedLook {
+  readonly date: CalendarDay;
+  readonly found: Found;
+}
+
+/** A lesion that was seen on a lifted foot and was not healed then, with all such looks, oldest first. */
+export interface FollowedLesion {
+  readonly farm: FarmRecord;
+  readonly record: CaseRecord;
+  readonly name: string;
+  readonly lesion: Lesion;
+  /** What it went by at the last visit up to the day asked about. */
+  readonly code: LesionCode;
+  readonly looks: readonly LiftedLook[];
+  /** First seen not healed. */
+  readonly firstSeen: CalendarDay;
+}
+
+/**
+ * The lesions of some farms as they were followed up to a day, in the order of farms, animals and declarations.
+ *
+ * Only lifted feet count: word from the farm that a lesion is healed is no look at it. A lesion first seen healed
+ * was never followed and is left out.
+ *
+ * Checked: tests/herd/time-to-healed.test.ts
+ */
+export function followedLesions(farms: readonly FarmRecord[], today: CalendarDay): FollowedLesion[] {
+  return farms.flatMap((farm) =>
+    farm.cases.flatMap((record) =>
+      Object.entries(record.animal.lesions).flatMap(([name, lesion]) => {
+        const looks = liftedLooks(record, name, lesion, today);
+        const first = looks[0];
+        if (!first || isHealed(first.found)) return [];
+        const { visits } = record.animal;
+        const upTo = visits.findLastIndex(({ date }) => date <= today);
+        const code = codeOn(name, lesion, visits, upTo);
+        return [{ farm, record, name, lesion, code, looks, firstSeen: first.date }];
+      }),
+    ),
+  );
+}
+
+function liftedLooks(record: CaseRecord, name: string, lesion: Lesion, today: CalendarDay): LiftedLook[] {
+  return record.animal.visits.flatMap((visit) => {
+    const found = visit.found?.[name];
+    if (!found || visit.date > today || isLeftDown(visit, lesion.foot, found)) return [];
+    return (found.state ?? found.stage ?? found.joined) ? [{ date: visit.date, found }] : [];
+  });
+}
+
+/** Healed as written; of digital dermatitis M0. @example isHealed({ stage: 'M0' }) // → true */
+export function isHealed({ state, stage }: Found): boolean {
+  return state === 'healed' || stage === 'M0';
+}
 
 /** Quarters of the year by their first months, December first: the seasons as the weather has them. */
 const quarters = ['12', '03', '06', '09'] as const;
@@ -68,7 +127,7 @@ export interface LesionRate {
 }
 
 /** A quarter of the year, over all years followed. */
-export interface RateOfQuarter extends LesionRate {
+interface RateOfQuarter extends LesionRate {
   readonly quarter: Quarter;
   readonly season?: Season;
   /** The same lesions by kind, in the order of the codes; only kinds that were seen. */

@@ -1,6 +1,5 @@
-import { herdNumbers } from '../reference/herd-numbers.js';
-import type { Bounds } from '../statistics/bounds.js';
-import type { Estimate } from '../statistics/estimate.js';
+import { herdNumbers } from '../reference/sourced.js';
+import type { Bounds, Estimate } from '../statistics/estimate.js';
 import { median } from '../statistics/median.js';
 import { boundsOutward, wilsonShare } from '../statistics/wilson-share.js';
 

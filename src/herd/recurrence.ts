@@ -1,8 +1,8 @@
-import { isActive } from '../healing/dermatitis-stage.js';
+import { isActive } from '../healing/looks-at-lesion.js';
 import { footSeen } from '../healing/foot-seen.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
-import { followedLesions, isHealed, type FollowedLesion } from './followed-lesion.js';
+import { followedLesions, isHealed, type FollowedLesion } from './lesion-rates.js';
 
 /** How many came back, of how many that could be seen to. */
 export interface Recurrence {

@@ -1,11 +1,17 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
-import type { Bounds } from '../statistics/bounds.js';
-import type { Interval } from '../statistics/interval.js';
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { herdNumbers } from '../reference/sourced.js';
+import type { Bounds, Interval } from '../statistics/estimate.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
 import { shareBounds } from '../statistics/share-bounds.js';
 import { printed } from './printed-figure.js';
-import { nameOfFile } from '../record/same-animal.js';
+import { nameOfFile, animalNames } from '../record/same-animal.js';
+import type { FarmRecord, CaseRecord } from '../record/practice.js';
+import { lesionCodes, type LesionCode } from '../record/words.js';
+import { followedLesions, isHealed, type FollowedLesion } from './lesion-rates.js';
+import { episodesOf, type Episode } from '../healing/episode.js';
+import { gaitStanding } from '../healing/gait-standing.js';
+import type { GaitScore } from '../healing/standing.js';
+import { walkOf } from '../reference/scales.js';
 
 /** How long one lesion or one run of trouble took, as far as it was seen. */
 export interface CaseTime {
@@ -22,7 +28,7 @@ export interface CaseTime {
 }
 
 /** What chance leaves open of the share in which it has come by a day, 0 to 1. */
-export interface ShareByDay {
+interface ShareByDay {
   readonly day: number;
   readonly lower: number;
   readonly upper: number;
@@ -143,4 +149,118 @@ function followedTo(times: readonly Interval[]): number {
 function byPlace(a: CaseTime, b: CaseTime): number {
   const key = ({ farm, slug, from, lesion }: CaseTime) => `${farm}/${slug}/${from}/${lesion ?? ''}`;
   return key(a) < key(b) ? -1 : 1;
+}
+
+export interface HealingOfKind extends TimeToEvent {
+  readonly code: LesionCode;
+  /** Found to re-form from the coronet: never healed, and in none of the other numbers. */
+  readonly lasting: number;
+}
+
+/**
+ * How long lesions took from first seen to seen healed, by kind.
+ *
+ * A lesion still open stays in up to its last lifted look, one that ran into another up to the look that found it so. A lasting
+ * fault cannot heal and is counted apart. A lesion that broke down again is a case of its own. For digital dermatitis the first
+ * normal skin (M0) counts, and what comes after is a return.
+ *
+ * Shape:   farms, day → one entry for each kind that was followed, in the order of the codes
+ * Unit:    days
+ * Checked: tests/herd/time-to-healed.test.ts
+ */
+export function timeToHealed(farms: readonly FarmRecord[], today: CalendarDay): HealingOfKind[] {
+  const followed = followedLesions(farms, today);
+  const animalOf = animalNames(farms);
+  return lesionCodes.flatMap((code) => {
+    const ofKind = followed.filter((one) => one.code === code);
+    if (ofKind.length === 0) return [];
+    const healing = ofKind.filter((one) => !isLasting(one));
+    const lasting = ofKind.length - healing.length;
+    return [{ code, lasting, ...timeToEvent(healing.map(healingTime), animalOf) }];
+  });
+}
+
+function isLasting({ looks }: FollowedLesion): boolean {
+  return looks.some(({ found }) => found.state === 'lasting');
+}
+
+/** (last seen not healed, first seen healed], in days since first seen. */
+function healingTime({ farm, record, name, looks, firstSeen }: FollowedLesion): CaseTime {
+  const joined = looks.findIndex(({ found }) => found.joined !== undefined);
+  const own = joined < 0 ? looks : looks.slice(0, joined + 1);
+  const healed = own.findIndex(({ found }) => isHealed(found));
+  const openLook = healed < 0 ? own.at(-1) : own[healed - 1];
+  const healedLook = own[healed];
+  return {
+    farm: farm.slug,
+    slug: record.slug,
+    animal: record.animal.animal,
+    lesion: name,
+    from: firstSeen,
+    days: {
+      after: daysBetween(firstSeen, openLook?.date ?? firstSeen),
+      by: healedLook ? daysBetween(firstSeen, healedLook.date) : Infinity,
+    },
+  };
+}
+
+/** What is waited for in a walk: below the lame mark, or the soundest score of the scale. */
+export type WalkMark = 'not-lame' | 'sound';
+
+/**
+ * How long cows took from the first walk scored lame to the first that counts as not lame, or as sound.
+ *
+ * Why so strict: a walk on a block says nothing of the foot, so it neither ends the time nor keeps it running, unless she was
+ * lame even on it. A walk counts with no block on, at least 7 days after the last came off. The last walk that was not so
+ * yet is the other end. A run of trouble without a lame walk has no time to count.
+ *
+ * Shape:   farms, day, what is waited for → runs of trouble of all their animals together
+ * Unit:    days
+ * Checked: tests/herd/time-to-walk.test.ts
+ */
+export function timeToWalk(farms: readonly FarmRecord[], today: CalendarDay, mark: WalkMark): TimeToEvent {
+  const cases = farms.flatMap((farm) =>
+    farm.cases.flatMap((record) =>
+      episodesOf(record.animal, today).flatMap(
+        (episode) => walkTime(farm, record, episode, today, mark) ?? [],
+      ),
+    ),
+  );
+  return timeToEvent(cases, animalNames(farms));
+}
+
+function walkTime(
+  farm: FarmRecord,
+  record: CaseRecord,
+  episode: Episode,
+  today: CalendarDay,
+  mark: WalkMark,
+): CaseTime | undefined {
+  const { scores } = gaitStanding(record.animal, farm.farm, episode, today);
+  const firstLame = scores.findIndex(({ lame }) => lame);
+  const start = scores[firstLame];
+  if (!start) return undefined;
+  const after = scores.slice(firstLame);
+  const isThere = ({ scale, score, lame }: GaitScore) =>
+    mark === 'sound' ? walkOf(scale, score) === 'sound' : !lame;
+  const came = after.find((score) => isThere(score) && counts(farm, record, episode, score));
+  const isNotYet = (score: GaitScore) => score.lame || (score.block === 'off' && !isThere(score));
+  const lastNot = after.findLast((score) => isNotYet(score) && (!came || score.visit < came.visit)) ?? start;
+  return {
+    farm: farm.slug,
+    slug: record.slug,
+    animal: record.animal.animal,
+    from: start.date,
+    days: {
+      after: daysBetween(start.date, lastNot.date),
+      by: came ? daysBetween(start.date, came.date) : Infinity,
+    },
+  };
+}
+
+/** Off the block and long enough after it, as the record stood on the day of the walk. */
+function counts(farm: FarmRecord, record: CaseRecord, episode: Episode, score: GaitScore): boolean {
+  if (score.lame || score.block !== 'off') return false;
+  const upTo = { ...episode, visits: episode.visits.filter((at) => at <= score.visit) };
+  return gaitStanding(record.animal, farm.farm, upTo, score.date).standing === 'sound';
 }

@@ -2,13 +2,12 @@ import { lookAtPicture } from '../casefile/look-at-picture.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { asIf } from '../casefile/as-if.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { findFarm, openAnimal } from './find-kept.js';
+import { type Keeping, type Worked, cannot, type FileChange } from './change.js';
+import { findFarm, openAnimal } from './kept-file.js';
 import { changeOfFile, workedOut } from './work-out.js';
 
 /** A picture as it comes from a phone, and what it shows. */
-export interface PictureDraft {
+interface PictureDraft {
   readonly bytes: Uint8Array;
   /** The day of the visit it belongs to; the last visit's without it. */
   readonly date: CalendarDay | undefined;
@@ -73,7 +72,7 @@ export function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): s
 }
 
 /** A name nothing stands under yet, or under which these very bytes stand. */
-export function freeName(
+function freeName(
   { files }: Keeping,
   folder: string,
   stem: string,
@@ -87,4 +86,50 @@ export function freeName(
     if (same && there.bytes === same.length && Buffer.compare(files.read(`${folder}/${name}`), same) === 0)
       return name;
   }
+}
+
+/** A picture to go with a visit: its bytes, what it shows, and how to call it where it cannot be taken. */
+export interface PictureOfVisit {
+  readonly bytes: Uint8Array;
+  readonly shows: Omit<Photo, 'file'>;
+  readonly called: string;
+}
+
+/** Whose pictures they are: her farm's folder, the name of her file, the day. */
+interface PicturesOf {
+  readonly folder: { readonly path: string; readonly shown: string };
+  readonly slug: string;
+  readonly date: CalendarDay;
+}
+
+/**
+ * A change that needs pictures in the farm's `photos`: they are laid under clear names first, the change is worked out
+ * as if they lay there, and all is one change. A picture whose very bytes lie there under its name is not laid twice.
+ */
+export function withPictures(
+  keeping: Keeping,
+  { folder, slug, date }: PicturesOf,
+  pictures: readonly PictureOfVisit[],
+  work: (now: Keeping, photos: readonly Photo[]) => Worked,
+): Worked {
+  const { path, shown } = folder;
+  const files: FileChange[] = [];
+  const photos: Photo[] = [];
+  for (const { bytes, shows, called } of pictures) {
+    const now = { ...keeping, files: asIf(keeping.files, files) };
+    const kind = kindOf(now, path, bytes);
+    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
+      return cannot(`${called} is ${kind}, expected JPEG, PNG or WebP`);
+    const stem = [slug, date, shows.foot, shows.claw, shows.view]
+      .filter((part) => part !== undefined)
+      .join('-');
+    const ending = kind === 'jpeg' ? 'jpg' : kind;
+    const file = freeName(now, path, stem.toLowerCase().replaceAll(' ', '-'), ending, bytes);
+    photos.push({ file, ...shows });
+    if (!now.files.look(`${path}/${file}`))
+      files.push({ file: `${shown}/${file}`, path: `${path}/${file}`, before: undefined, after: bytes });
+  }
+  const worked = work({ ...keeping, files: asIf(keeping.files, files) }, photos);
+  if (worked.outcome !== 'change') return worked;
+  return { ...worked, change: { ...worked.change, files: [...files, ...worked.change.files] } };
 }

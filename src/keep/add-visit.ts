@@ -1,6 +1,6 @@
 import type { Visit } from '../record/visit.js';
 import type { Keeping, Worked } from './change.js';
-import { openAnimal } from './find-kept.js';
+import { openAnimal } from './kept-file.js';
 import type { VisitDraft } from './visit-draft.js';
 import type { Step } from '../record/record-step.js';
 import type { CaseDraft } from './open-case.js';

@@ -1,4 +1,4 @@
-import { readableText } from '../problem/readable-text.js';
+import { readableText } from '../problem/format-problem.js';
 import type { Change, FileChange } from './change.js';
 
 /** Unchanged lines shown before and after a change. */

@@ -1,8 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { RecordPath } from '../problem/problem.js';
-import type { Amendment } from '../record/amendment.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
+import type { Amendment } from '../record/measures.js';
+import { type Keeping, type Worked, cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';

@@ -1,9 +1,8 @@
 import type { z } from 'zod';
 import type { Animal } from '../record/animal.js';
 import type { lesion, mark } from '../record/lesion.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { openAnimal } from './find-kept.js';
+import { type Keeping, type Worked, cannot } from './change.js';
+import { openAnimal } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
 

@@ -1,11 +1,10 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { z } from 'zod';
-import { slugInstead, slugTrouble } from '../casefile/case-folder-names.js';
+import { slugInstead, slugTrouble } from '../casefile/folder-entries.js';
 import { business as businessSchema } from '../record/business.js';
 import { farm as farmSchema } from '../record/farm.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { findFolder, openFarm } from './find-kept.js';
+import { type Keeping, type Worked, cannot } from './change.js';
+import { findFolder, openFarm } from './kept-file.js';
 import { recordText } from './open-case.js';
 import { workedOut, workOutSteps } from './work-out.js';
 

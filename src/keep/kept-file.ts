@@ -1,10 +1,16 @@
 import type { z } from 'zod';
 import type { CaseFiles } from '../casefile/case-files.js';
-import type { FileKind } from '../casefile/explain/group-words.js';
+import type { FileKind } from '../casefile/explain/explain-key.js';
 import type { FolderEntry } from '../casefile/folder-entries.js';
 import { readRecordFile } from '../casefile/read-record-file.js';
 import { asIf } from '../casefile/as-if.js';
-import type { Worked } from './change.js';
+import { type Worked, type Keeping, cannot } from './change.js';
+import { animalMeant, animalNear } from '../casefile/animal-meant.js';
+import { findFarms, type FoundFarm } from '../casefile/find-farms.js';
+import { nearestWord } from '../casefile/nearest-word.js';
+import { openCasesFolder } from '../casefile/open-cases-folder.js';
+import { animal as animalSchema } from '../record/animal.js';
+import { farm as farmSchema } from '../record/farm.js';
 
 /** One case file open for a change: its bytes as they lie and its record, read from those very bytes. */
 export interface KeptFile<S extends z.ZodType = z.ZodType> {
@@ -21,7 +27,7 @@ export interface KeptFile<S extends z.ZodType = z.ZodType> {
   readonly narrative: string;
 }
 
-export type Opened<S extends z.ZodType> =
+type Opened<S extends z.ZodType> =
   { readonly outcome: 'open'; readonly kept: KeptFile<S> } | Exclude<Worked, { outcome: 'change' }>;
 
 /** Reads a case file to change it. One that does not read is not changed: its problems are told. */
@@ -61,4 +67,84 @@ export function bytesOf(files: CaseFiles, path: string): Uint8Array | undefined 
   } catch {
     return undefined;
   }
+}
+
+type Not = Exclude<Worked, { outcome: 'change' }>;
+
+/** The cases folder and the farms in it. */
+export interface FoundFolder {
+  readonly outcome: 'found';
+  readonly folder: string;
+  readonly shown: string;
+  readonly farms: readonly FoundFarm[];
+}
+
+export function findFolder({ files, cases }: Keeping): FoundFolder | Not {
+  const opened = openCasesFolder(files, cases);
+  if (opened.outcome === 'problem') return { outcome: 'refused', problems: [opened.problem] };
+  const { root, folder, shown } = opened;
+  return { outcome: 'found', folder, shown, farms: findFarms(root, folder, shown).farms };
+}
+
+export function findFarm(
+  keeping: Keeping,
+  slug: string,
+): { readonly outcome: 'found'; readonly farm: FoundFarm; readonly folder: FoundFolder } | Not {
+  const folder = findFolder(keeping);
+  if (folder.outcome !== 'found') return folder;
+  const farm = folder.farms.find((one) => one.slug === slug);
+  if (farm) return { outcome: 'found', farm, folder };
+  const slugs = folder.farms.map((one) => one.slug);
+  return cannot(
+    `there is no farm \`${slug}\` in ${folder.shown}; ${
+      slugs.length > 0 ? `the farms are ${list(slugs)}` : 'it holds none yet'
+    }.${nearFarm(slug, slugs)} \`growdown farm ${slug}\` starts one`,
+  );
+}
+
+/** An animal's file by any of her names, as `animalMeant` tells them; the others of the farm are read only where it is not the file's. */
+export function openAnimal(keeping: Keeping, farmSlug: string, named: string): Opened<typeof animalSchema> {
+  const found = findFarm(keeping, farmSlug);
+  if (found.outcome !== 'found') return found;
+  const { animals } = found.farm;
+  const own = animals.find(({ slug }) => slug === named);
+  if (own) return openKept(keeping.files, own.entry, animalSchema, 'animal');
+  const all = animals.flatMap(({ slug, entry }) => {
+    const opened = openKept(keeping.files, entry, animalSchema, 'animal');
+    return opened.outcome === 'open' ? [{ slug, animal: opened.kept.record, opened }] : [];
+  });
+  const { meant } = animalMeant(all, named);
+  const [only] = meant;
+  if (only && meant.length === 1) return only.opened;
+  const at = (slug: string): string => `\`${farmSlug}/${slug}\``;
+  if (only)
+    return cannot(
+      `\`${named}\` is more than one animal of ${farmSlug}, expected one of ${meant.map(({ slug }) => at(slug)).join(', ')}`,
+    );
+  const near = animalNear(all, named);
+  const asked =
+    near === undefined
+      ? ''
+      : ` Did you mean \`${near.near.slug}\`${near.because === '' ? '' : ` (${near.because})`}?`;
+  return cannot(
+    `there is no animal \`${named}\` on ${farmSlug}, expected her number, the name of her file or her tag.${asked} \`growdown start ${farmSlug}/${named}\` opens a case`,
+  );
+}
+
+export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSchema> {
+  const found = findFarm(keeping, slug);
+  if (found.outcome !== 'found') return found;
+  const { farmFile, problems } = found.farm;
+  return farmFile
+    ? openKept(keeping.files, farmFile, farmSchema, 'farm')
+    : { outcome: 'refused', problems: problems.filter(({ severity }) => severity === 'error') };
+}
+
+function nearFarm(written: string, names: readonly string[]): string {
+  const near = nearestWord(written, names);
+  return near === undefined ? '' : ` Did you mean \`${near}\`?`;
+}
+
+function list(slugs: readonly string[]): string {
+  return slugs.map((slug) => `\`${slug}\``).join(', ');
 }

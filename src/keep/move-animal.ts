@@ -1,18 +1,78 @@
-import { slugFrom } from '../casefile/case-folder-names.js';
-import { animal as animalSchema } from '../record/animal.js';
-import type { Animal } from '../record/animal.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import type { EpisodeResult } from '../record/words.js';
+import { type Keeping, type Worked, cannot } from './change.js';
+import {
+  goneResults,
+  type BlockEvent,
+  type ProductUse,
+  type Visit,
+  type WrapEvent,
+} from '../record/visit.js';
+import { openAnimal, findFarm } from './kept-file.js';
+import type { Step } from '../record/record-step.js';
+import { type Animal, animal as animalSchema } from '../record/animal.js';
+import { workOutSteps, changeOfFile, workedOut } from './work-out.js';
+import { slugFrom } from '../casefile/folder-entries.js';
 import { isLiftingVisit } from '../record/lifting.js';
-import type { BlockEvent, ProductUse, Visit, WrapEvent } from '../record/visit.js';
 import { fixedDays } from '../reference/intervals.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { endSteps } from './end-episode.js';
-import { findFarm, openAnimal } from './find-kept.js';
 import { recordText } from './open-case.js';
-import { changeOfFile, workedOut } from './work-out.js';
 
-export interface MoveTo {
+export interface EpisodeEnd {
+  readonly ended: CalendarDay;
+  readonly result: EpisodeResult;
+  /** The day the new keeper was told what is withheld and what is on her feet. */
+  readonly 'told-in-writing'?: CalendarDay | undefined;
+}
+
+/** A run of trouble ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
+export function closeCase(keeping: Keeping, farm: string, animal: string, end: EpisodeEnd): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const steps = endSteps(kept.record, end);
+  if (!steps)
+    return cannot(
+      `the last episode in ${kept.file} ended ${kept.record.episodes?.at(-1)?.ended} already, expected an open one; new trouble is \`growdown reopen ${farm}/${animal}\`, a wrong end is put right with \`growdown correct\``,
+    );
+  return workOutSteps({ kept, steps }, { what: `end of ${end.ended}`, farms: [farm] }, keeping);
+}
+
+/** Undefined where the last episode has ended. */
+export function endSteps({ episodes = [] }: Animal, end: EpisodeEnd): Step[] | undefined {
+  const said = Object.entries(end).filter(([, value]) => value !== undefined);
+  const last = episodes.length - 1;
+  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: Object.fromEntries(said) }];
+  if (episodes[last]?.ended !== undefined) return undefined;
+  const path = ['episodes', last];
+  return said.map(([key, value]) => ({ put: 'key', path, key, value }));
+}
+
+/** New trouble after an end: an episode of its own. */
+export function reopenCase(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  begin: { readonly 'lame-since'?: CalendarDay; readonly 'told-by'?: string },
+): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const { episodes = [] } = kept.record;
+  const last = episodes.at(-1);
+  if (last?.ended === undefined)
+    return cannot(`the case in ${kept.file} is open, expected one that has ended; nothing was changed`);
+  if (last.result !== undefined && goneResults.has(last.result))
+    return cannot(
+      `she is gone by ${kept.file}: ${last.result} on ${last.ended}; put that right first where it is wrong (\`growdown correct ${farm}/${animal} episodes.${episodes.length}.result …\`). Another animal of her number is \`growdown start ${farm}/${animal}-2\``,
+    );
+  return workOutSteps(
+    { kept, steps: [{ put: 'entry', path: ['episodes'], index: episodes.length, value: begin }] },
+    { what: 'a new episode', farms: [farm] },
+    keeping,
+  );
+}
+
+interface MoveTo {
   readonly farm: string;
   /** Her number there, where it is another. */
   readonly number: string | undefined;
@@ -149,4 +209,52 @@ function stillFollowed({ lesions, visits }: Animal): Animal['lesions'] {
       again !== undefined && names.has(again) ? { ...lesion, 'again-of': again } : lesion,
     ]),
   );
+}
+
+/**
+ * An animal with a new number on her farm: her file takes its name, and the old number goes under `earlier`.
+ *
+ * Shape:   `until` is the last day of the old number
+ * Error:   a file of the new name is left alone
+ */
+export function renumber(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  { number, until }: { readonly number: string; readonly until: CalendarDay },
+): Worked {
+  const opened = openAnimal(keeping, farm, animal);
+  if (opened.outcome !== 'open') return opened;
+  const { kept } = opened;
+  const old = kept.record.animal;
+  const slug = slugFrom(number);
+  if (slug === '' || number === old)
+    return cannot(
+      `\`${number}\` is no new number for her, expected one with letters or digits other than ${old}`,
+    );
+  const index = kept.record.earlier?.length ?? 0;
+  const change = changeOfFile(
+    {
+      kept,
+      steps: [
+        { put: 'entry', path: ['earlier'], index, value: { animal: old, until } },
+        { put: 'value', path: ['animal'], value: number },
+      ],
+    },
+    keeping,
+  );
+  if ('outcome' in change) return change;
+  const what = `number ${number} for ${old}`;
+  const renamed = (name: string): string => name.replace(/[^/]+$/, `${slug}.md`);
+  const [path, file] = [renamed(kept.path), renamed(kept.file)];
+  if (path === kept.path) return workedOut({ what, farms: [farm], files: [change] }, keeping);
+  if (keeping.files.look(path))
+    return cannot(
+      `${file} is there already and was left as it is, expected no file of that name; look whose it is, and give her a number of her own`,
+    );
+  const files = [
+    { file, path, before: undefined, after: change.after },
+    { file: kept.file, path: kept.path, before: kept.bytes, after: undefined },
+  ];
+  return workedOut({ what, farms: [farm], files }, keeping);
 }

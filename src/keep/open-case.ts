@@ -1,10 +1,9 @@
 import type { z } from 'zod';
-import { slugInstead, slugTrouble } from '../casefile/case-folder-names.js';
+import { slugInstead, slugTrouble } from '../casefile/folder-entries.js';
 import { wantedBy } from '../casefile/wanted.js';
 import { animal as animalSchema } from '../record/animal.js';
-import type { Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { findFarm } from './find-kept.js';
+import { type Keeping, type Worked, cannot } from './change.js';
+import { findFarm } from './kept-file.js';
 import { inBlock } from './text/write-value.js';
 import { workedOut } from './work-out.js';
 

@@ -1,8 +1,7 @@
 import { z } from 'zod';
-import { stepInto } from '../casefile/explain/group-words.js';
-import { animal as animalSchema } from '../record/animal.js';
+import { stepInto } from '../casefile/explain/explain-key.js';
+import { animal as animalSchema, type Animal } from '../record/animal.js';
 import { type Wanted, wantedBy } from '../casefile/wanted.js';
-import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { visit as visitSchema } from '../record/visit.js';
 import type { LesionCode, Sign } from '../record/words.js';

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { stepInto } from '../casefile/explain/group-words.js';
+import { stepInto } from '../casefile/explain/explain-key.js';
 import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import type { Step } from '../record/record-step.js';
 import {

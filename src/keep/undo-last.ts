@@ -1,10 +1,8 @@
 import { z } from 'zod';
 import { sha256Of } from '../ledger/canonical.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
-import type { Change, FileChange, Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import { findFarm } from './find-kept.js';
-import { bytesOf } from './kept-file.js';
+import { type Change, type FileChange, type Keeping, type Worked, cannot } from './change.js';
+import { findFarm, bytesOf } from './kept-file.js';
 import { given } from '../record/given.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);

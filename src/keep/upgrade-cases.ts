@@ -1,22 +1,18 @@
 import { decodedText } from '../casefile/read-text.js';
-import { problemOf, type Trouble } from '../casefile/trouble.js';
-import { upgradeSteps } from '../casefile/upgrade/upgrade-steps.js';
+import { problemOf, type Trouble } from '../casefile/finding.js';
+import { upgradeSteps, toNewest, type UpgradeStep } from '../casefile/upgrade/to-newest.js';
 import type { Problem } from '../problem/problem.js';
-import { sortProblems } from '../problem/sort-problems.js';
+import { sortProblems } from '../problem/format-problem.js';
 import { animal } from '../record/animal.js';
 import { cannot, type FileChange, type Keeping, type Worked } from './change.js';
-import { findFarm, findFolder } from './find-kept.js';
-import { bytesOf } from './kept-file.js';
+import { findFarm, findFolder, bytesOf } from './kept-file.js';
 import { isDeepStrictEqual } from 'node:util';
 import type { z } from 'zod';
-import { asWanted } from '../casefile/as-wanted.js';
+import { asWanted, wantedBy } from '../casefile/wanted.js';
 import { parseYaml } from '../casefile/parse-yaml.js';
 import { readCaseFile } from '../casefile/read-case-file.js';
 import { sourceText } from '../casefile/source-text.js';
 import { splitFrontMatter } from '../casefile/split-front-matter.js';
-import { toNewest } from '../casefile/upgrade/to-newest.js';
-import type { UpgradeStep } from '../casefile/upgrade/upgrade-step.js';
-import { wantedBy } from '../casefile/wanted.js';
 import { stepsInText } from './step.js';
 
 /** What there is to upgrade, worked out and not written. */

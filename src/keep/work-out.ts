@@ -1,19 +1,16 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
-import { doubtAsFinding } from '../casefile/check/doubts.js';
+import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { doubtIds, doubtsOf } from '../record/doubts.js';
 import type { Practice } from '../record/practice.js';
 import { asIf } from '../casefile/as-if.js';
-import type { Change, FileChange, Keeping, Worked } from './change.js';
-import { cannot } from './change.js';
-import type { KeptFile } from './kept-file.js';
-import { openKept } from './kept-file.js';
-import type { Step } from '../record/record-step.js';
-import { stepsInRecord } from '../record/record-step.js';
+import { type Change, type FileChange, type Keeping, type Worked, cannot } from './change.js';
+import { type KeptFile, openKept } from './kept-file.js';
+import { type Step, stepsInRecord } from '../record/record-step.js';
 import { stepsInText } from './step.js';
 
 /** What is to become of one file that is there. */

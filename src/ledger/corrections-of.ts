@@ -1,6 +1,5 @@
-import { type Amendment, amended } from '../record/amendment.js';
-import { type ContentDifference, contentDifferences } from './content-differences.js';
-import type { Content } from './ledger-entry.js';
+import { type Amendment, amended } from '../record/measures.js';
+import { type ContentDifference, contentDifferences, type Content } from './ledger-entry.js';
 import type { RecordSeal } from './record-seal.js';
 
 /** One correction made in the open, with what the record said before and says since. */

@@ -1,5 +1,4 @@
-import type { Content, LedgerKind } from './ledger-entry.js';
-import { sameContent } from './same-content.js';
+import { type Content, type LedgerKind, sameContent } from './ledger-entry.js';
 
 /**
  * What a record is to the content it was sealed with.

@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { calendarDay } from '../record/calendar-day.js';
 import { slug, text } from '../record/measures.js';
+import type { RecordPath } from '../problem/problem.js';
 
 /** What is sealed; each is a record of its own. `withdrawn` takes entries back in the open. */
-export const ledgerKinds = [
+const ledgerKinds = [
   'scales',
   'identity',
   'lesion',
@@ -60,3 +61,50 @@ export type LedgerEntry = z.infer<typeof ledgerEntry>;
 
 /** The `prev` of the first entry. */
 export const beginning = '0'.repeat(64);
+
+/** Whether two values say the same, whatever the order of their keys; a key that holds nothing is not there. */
+export function sameContent(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
+  if (Array.isArray(a) || Array.isArray(b))
+    return (
+      Array.isArray(a) &&
+      Array.isArray(b) &&
+      a.length === b.length &&
+      a.every((one, at) => sameContent(one, b[at]))
+    );
+  const [one, other] = [a as Record<string, unknown>, b as Record<string, unknown>];
+  const keys = Object.keys(one).filter((key) => one[key] !== undefined);
+  return (
+    keys.length === Object.keys(other).filter((key) => other[key] !== undefined).length &&
+    keys.every((key) => Object.hasOwn(other, key) && sameContent(one[key], other[key]))
+  );
+}
+
+/** One place where two contents differ; undefined where nothing stands there. */
+export interface ContentDifference {
+  readonly path: RecordPath;
+  readonly before: unknown;
+  readonly now: unknown;
+}
+
+/** Where two contents differ, as deep as both go, in the order of their keys. Their `amended` is passed over. */
+export function contentDifferences(before: unknown, now: unknown): ContentDifference[] {
+  return differences(before, now, []).filter(({ path }) => path[0] !== 'amended');
+}
+
+function differences(before: unknown, now: unknown, path: RecordPath): ContentDifference[] {
+  if (sameContent(before, now)) return [];
+  if (Array.isArray(before) && Array.isArray(now)) {
+    if (![...before, ...now].every((one) => isGroup(one))) return [{ path, before, now }];
+    const longest = Array.from({ length: Math.max(before.length, now.length) }, (_, at) => at);
+    return longest.flatMap((at) => differences(before[at], now[at], [...path, at]));
+  }
+  if (!isGroup(before) || !isGroup(now)) return [{ path, before, now }];
+  const keys = new Set([...Object.keys(before), ...Object.keys(now)]);
+  return [...keys].toSorted().flatMap((key) => differences(before[key], now[key], [...path, key]));
+}
+
+function isGroup(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

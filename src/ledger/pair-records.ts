@@ -1,7 +1,6 @@
-import { ledgerNumbers } from '../reference/ledger-numbers.js';
+import { ledgerNumbers } from '../reference/sourced.js';
 import { fitsSeal } from './fits-seal.js';
-import type { Content } from './ledger-entry.js';
-import { sameContent } from './same-content.js';
+import { type Content, sameContent } from './ledger-entry.js';
 import type { Sealable } from './sealable.js';
 import type { SealedRecord } from './sealed-records.js';
 

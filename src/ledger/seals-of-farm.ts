@@ -8,7 +8,7 @@ import { type SealedAnimal, sealedAnimals } from './sealed-animals.js';
 import { type SealedRecord, sealedRecords } from './sealed-records.js';
 import { type AnimalSeals, recordSeal, sealsOfAnimal } from './seals-of-animal.js';
 import type { Animal } from '../record/animal.js';
-import { sameContent } from './same-content.js';
+import { sameContent } from './ledger-entry.js';
 
 /** A farm's records as they are now; `farm` undefined: its file does not read, and nothing of it is compared. */
 export interface FarmNow {

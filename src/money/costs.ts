@@ -1,13 +1,32 @@
 import type { Business } from '../record/business.js';
 import type { Farm } from '../record/farm.js';
 import { type Hundredths, hundredthsOf } from './hundredths.js';
-import { isOurs } from './is-ours.js';
-import type { PieceOfWork } from './work-done.js';
+import { type PieceOfWork, workDone } from './work-done.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, CaseRecord } from '../record/practice.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { milkWithheld, type MilkWithheld } from './milk-withheld.js';
+import { type ToFinish, toFinish } from './to-finish.js';
+
+/**
+ * Whether somebody is of the business: named as its trimmer or among its people. Where it names nobody, everybody is,
+ * since nothing tells them apart.
+ *
+ * @example isOurs({ trimmer: 'Marra Quillfen' }, 'P. Wexmarrow') // → false
+ */
+export function isOurs({ trimmer, people = [] }: Business, name: string): boolean {
+  const ours = [...(trimmer === undefined ? [] : [trimmer]), ...people.map((one) => one.name)];
+  return ours.length === 0 || ours.some((one) => plain(one) === plain(name));
+}
+
+function plain(name: string): string {
+  return name.trim().replaceAll(/\s+/g, ' ').toLowerCase();
+}
 
 export type CostKind = PieceOfWork['what'] | 'milk';
 
 /** One kind of cost: how many pieces, or days of milk, at what price. */
-export interface CostLine {
+interface CostLine {
   readonly what: CostKind;
   readonly count: number;
   /** Of one; absent for products, which each have a cost of their own. */
@@ -34,7 +53,7 @@ export interface Costs {
 }
 
 /** Where the prices stand. */
-export interface Prices {
+interface Prices {
   readonly business: Business;
   readonly farm: Pick<Farm, 'milk-litres'>;
 }
@@ -89,4 +108,73 @@ export function costsOf(
 
 function added(sums: readonly Hundredths[]): Hundredths {
   return sums.reduce((sum, one) => sum + one, 0n);
+}
+
+/** What the run of trouble she stands in has come to, and what it may still take. */
+export interface CaseCosts {
+  readonly costs: Costs;
+  /** Absent once the case is closed. */
+  readonly toFinish?: ToFinish;
+}
+
+/**
+ * The costs of a case to a day: its run of trouble that is open, else the last.
+ *
+ * Shape:   a case worked out for the day → costs; undefined where the business gives no prices
+ * Checked: tests/money/case-costs.test.ts (by hand)
+ */
+export function caseCosts(
+  business: Business,
+  { slug, farm }: Pick<FarmRecord, 'slug' | 'farm'>,
+  work: CaseWork,
+  today: CalendarDay,
+): CaseCosts | undefined {
+  const { animal } = work.record;
+  const { episode, closed } = work.standing;
+  const ofRun = new Set(episode.visits);
+  const pieces = workDone(animal, slug, today).filter(({ visit }) => ofRun.has(visit));
+  const milk = milkWithheld(animal, pieces, farm, today);
+  const costs = costsOf({ business, farm }, pieces, {
+    days: milk.days.length,
+    notKnown: milk.notKnown.length,
+  });
+  if (!costs) return undefined;
+  return { costs, ...(closed ? {} : { toFinish: toFinish(business, work, pieces, today) }) };
+}
+
+/** All work done on one animal, and the milk withheld of her. */
+interface HerWork {
+  readonly record: CaseRecord;
+  readonly pieces: readonly PieceOfWork[];
+  readonly milk: MilkWithheld;
+}
+
+/** The work done on each animal of a farm up to a day, in the order of their files. */
+export function farmWork({ slug, farm, cases }: FarmRecord, today: CalendarDay): HerWork[] {
+  return cases.map((record) => {
+    const pieces = workDone(record.animal, slug, today);
+    return { record, pieces, milk: milkWithheld(record.animal, pieces, farm, today) };
+  });
+}
+
+/**
+ * What the work of some animals on some days comes to: work by its own day, milk by the day it was withheld.
+ *
+ * Shape:   her work, or that of all; whether a day is meant → costs; undefined where the business gives no prices
+ * Checked: tests/money/case-costs.test.ts, tests/cli/costs.test.ts
+ */
+export function costsWithin(
+  prices: Prices,
+  some: readonly HerWork[],
+  isMeant: (day: CalendarDay) => boolean,
+): Costs | undefined {
+  const count = (days: readonly CalendarDay[]) => days.filter(isMeant).length;
+  return costsOf(
+    prices,
+    some.flatMap(({ pieces }) => pieces.filter(({ date }) => isMeant(date))),
+    {
+      days: some.reduce((sum, { milk }) => sum + count(milk.days), 0),
+      notKnown: some.reduce((sum, { milk }) => sum + count(milk.notKnown), 0),
+    },
+  );
 }

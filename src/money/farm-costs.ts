@@ -1,5 +1,4 @@
-import type { CaseCosts } from './case-costs.js';
-import type { Costs } from './costs.js';
+import type { CaseCosts, Costs } from './costs.js';
 import type { YearCosts } from './year-costs.js';
 import type { Animal } from '../record/animal.js';
 

@@ -42,3 +42,14 @@ function exactly(number: number): { readonly digits: bigint; readonly places: nu
   const places = part.length - Number(exponent);
   return places >= 0 ? { digits, places } : { digits: digits * 10n ** BigInt(-places), places: 0 };
 }
+
+/**
+ * A price as it was written, with two decimals where it has fewer.
+ *
+ * @example priceText(45) // → '45.00'
+ * @example priceText(0.385) // → '0.385'
+ */
+export function priceText(price: number): string {
+  const [whole, part = ''] = String(price).split('.');
+  return `${whole}.${part.padEnd(2, '0')}`;
+}

@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { leftFarm } from '../record/gone-results.js';
+import { leftFarm } from '../record/visit.js';
 import { inMilkOn } from '../schedule/calving.js';
 import { heldByUse } from '../schedule/withheld.js';
 import type { PieceOfWork } from './work-done.js';

@@ -1,5 +1,5 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';

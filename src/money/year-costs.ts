@@ -1,8 +1,7 @@
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { Costs } from './costs.js';
-import { costsWithin, farmWork } from './farm-work.js';
+import { type Costs, costsWithin, farmWork } from './costs.js';
 
 /** All cases of a farm in one calendar year. */
 export interface YearCosts {

@@ -1,5 +1,4 @@
-import { freeNames } from '../record/free-names.js';
-import type { Lesion } from '../record/lesion.js';
+import { freeNames, type Lesion } from '../record/lesion.js';
 import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds, usualLine } from '../reference/lesions.js';
 import { lesionsThatFit } from './lesions-that-fit.js';

@@ -1,6 +1,6 @@
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { daySaid, type DaySaid } from './day-said.js';
-import type { NoteContext } from './note-context.js';
+import type { NoteContext } from './note-reading.js';
 import { endOfName } from './name-said.js';
 import { skip } from './note-text.js';
 import { numberSaid } from './number-said.js';

@@ -1,8 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import { peopleOf } from './name-said.js';
-import type { NoteContext } from './note-context.js';
-import type { Piece, Question } from './note-reading.js';
+import type { NoteContext, Piece, Question } from './note-reading.js';
 import { isFiller, type NoteText, stretchOf } from './note-text.js';
 import { keepNotUnderstood } from './not-understood.js';
 import { VisitReader } from './visit-reader.js';

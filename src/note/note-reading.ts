@@ -2,6 +2,9 @@ import type { z } from 'zod';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Lesion } from '../record/lesion.js';
 import type { visit } from '../record/visit.js';
+import type { Business } from '../record/business.js';
+import type { FarmRecord } from '../record/practice.js';
+import { readableText } from '../problem/format-problem.js';
 
 /** A visit as a note gives it: what its front matter would hold, under the very keys of the case format. */
 export type NoteVisit = z.input<typeof visit>;
@@ -59,4 +62,44 @@ export interface NoteReading {
   readonly heading: readonly Piece[];
   readonly questions: readonly Question[];
   readonly passedOver: readonly number[];
+}
+
+/** What a note is read against: the records as they are, and the day. */
+export interface NoteContext {
+  readonly today: CalendarDay;
+  readonly farms: readonly FarmRecord[];
+  readonly business: Business;
+  /** Slug of the farm meant where the note names none. */
+  readonly farm?: string;
+  /** Who did the work where the note does not say; the business's trimmer without it. */
+  readonly by?: string;
+}
+
+/** What was understood of a note and what was not, line by line: the words of the note, then what they were taken for. */
+export function headingInWords({ heading, passedOver, questions }: NoteReading): string {
+  const passed = passedOver.length === 0 ? '' : `mail's own lines passed over: ${passedOver.join(', ')}\n`;
+  return `${passed}${heading.map((piece) => pieceInWords(piece, 'belongs to no animal and is not kept')).join('')}${questions.map(questionInWords).join('')}`;
+}
+
+export function animalInWords({ farm, animal, called, date, pieces, questions }: AnimalReading): string {
+  const who = animal === undefined ? readableText(called) : `${farm}/${animal}`;
+  const head = `\n${who}${date === undefined ? '' : `, ${date}`}\n`;
+  const lines = pieces.map((piece) => pieceInWords(piece, 'not understood: kept in the note of the visit'));
+  return `${head}${lines.join('')}${questions.map(questionInWords).join('')}`;
+}
+
+function pieceInWords({ line, text, as }: Piece, not: string): string {
+  const said = text === '' ? '(not said)' : `“${oneLine(text)}”`;
+  return `  line ${line}: ${said} ${as === undefined ? '✗' : '→'} ${as === undefined ? not : oneLine(as)}\n`;
+}
+
+function questionInWords({ line, text, ask, mend, choices }: Question): string {
+  const about = text.trim() === '' ? '' : `“${oneLine(text)}”: `;
+  const ways =
+    choices.length === 0 ? '' : `\n    one of: ${choices.map(({ label }) => oneLine(label)).join(' · ')}`;
+  return `  line ${line}: ? ${about}${oneLine(ask)}${ways}\n    to be certain: ${oneLine(mend)}\n`;
+}
+
+function oneLine(text: string): string {
+  return readableText(text.replaceAll(/\s+/g, ' ').trim());
 }

@@ -1,8 +1,7 @@
 import { finishVisit } from './finish-visit.js';
 import { unwrapMail } from './mail-lines.js';
-import type { NoteContext } from './note-context.js';
+import type { NoteContext, NoteReading } from './note-reading.js';
 import { NoteLines } from './note-lines.js';
-import type { NoteReading } from './note-reading.js';
 import { keepNotUnderstood } from './not-understood.js';
 import { phraseAt } from './phrase.js';
 import { tokensOf, type Token } from './token.js';

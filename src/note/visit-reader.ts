@@ -1,11 +1,10 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Found } from '../record/found.js';
+import type { Found } from '../record/visit.js';
 import type { Lesion } from '../record/lesion.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Foot } from '../record/words.js';
-import type { NoteContext } from './note-context.js';
-import type { Choice, NoteVisit, Piece, Question } from './note-reading.js';
+import type { NoteContext, Choice, NoteVisit, Piece, Question } from './note-reading.js';
 import { type NoteText, stretchOf } from './note-text.js';
 import type { Place } from './place-said.js';
 

@@ -1,27 +1,37 @@
 import type { FarmSection } from '../book/book-page.js';
-import { phrase } from '../book/fact.js';
+import type { CoveredPage } from '../book/layout-css.js';
+import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/place-cases.js';
-import { archiveOn } from '../herd/archive-on.js';
+import { archiveOn, withoutCopies } from '../herd/archive-on.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
-import type { FarmWork } from '../round/farm-work.js';
-import { dayInWords } from '../words/day-in-words.js';
+import type { FarmWork } from '../round/round-of.js';
+import { dayInWords, mm } from '../words/number-in-words.js';
 import { wordsOf, type Words } from '../words/words.js';
-import { type OfBusiness, openCases, animalOnFarm, type OnFarm } from './of-business.js';
-import { openByFarm, openByStanding } from './open-cases.js';
-import type { OverviewPage } from './overview-page.js';
+import {
+  type OfBusiness,
+  openCases,
+  animalOnFarm,
+  type OnFarm,
+  openByFarm,
+  openByStanding,
+} from './open-cases.js';
 import { ranUpOrHeld } from './ran-up-or-held.js';
 import { caseTimes } from '../book/case-times.js';
 import { type CaseFigures, caseFigures, withTimes } from '../herd/farm-figures.js';
-import { withoutCopies } from '../herd/without-copies.js';
 import { recurrenceSentences } from '../words/compose-herd.js';
 import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
 import { nameOf } from '../words/compose-standing.js';
-import { mm } from '../words/number-in-words.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { monthOf } from '../record/period.js';
-import { outSentence } from '../words/compose-regrowth.js';
-import { toolsInWords } from '../words/tools-in-words.js';
+import { outSentence, toolsInWords } from '../words/compose-regrowth.js';
+
+/** The overview as finished page data: every string worded, every number formatted. */
+export interface OverviewPage extends CoveredPage {
+  /** Farms left out, and why. */
+  readonly rest: readonly string[];
+  readonly sections: readonly FarmSection[];
+}
 
 /**
  * The business on one page, for the trimmer's own eyes: every farm is named in it.

@@ -1,11 +1,47 @@
+import type { Archive } from '../herd/archive-on.js';
+import type { Practice } from '../record/practice.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { PlacedCase } from '../book/animal-page-data.js';
+import type { FarmWork } from '../round/round-of.js';
 import type { FarmSection } from '../book/book-page.js';
 import { standingOrder } from '../healing/standing.js';
-import { whenDue } from '../words/compose-due.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { jobInShort } from '../words/compose-job.js';
+import { whenDue, jobInShort } from '../words/compose-due.js';
+import { dayInWords } from '../words/number-in-words.js';
 import { caseChip } from '../words/compose-standing.js';
 import type { Words } from '../words/words.js';
-import { animalOnFarm, type OfBusiness, type OnFarm, openCases } from './of-business.js';
+
+/** What the overview is made of: all farms that read, worked out for a day, and what they teach together. */
+export interface OfBusiness {
+  readonly practice: Practice;
+  readonly farms: readonly OverviewFarm[];
+  readonly archive: Archive;
+  readonly today: CalendarDay;
+  /** Farms left out because their files have errors, by their folder. */
+  readonly refused: readonly string[];
+}
+
+interface OverviewFarm extends FarmWork {
+  /** In the order of the farm's book. */
+  readonly placed: readonly PlacedCase[];
+}
+
+/** A case with the farm it is on. */
+export interface OnFarm {
+  readonly farm: OverviewFarm;
+  readonly one: PlacedCase;
+}
+
+/** All cases that are open on the day. */
+export function openCases({ farms }: OfBusiness): OnFarm[] {
+  return farms.flatMap((farm) =>
+    farm.placed.filter(({ standing }) => !standing.closed).map((one) => ({ farm, one })),
+  );
+}
+
+/** An animal where several farms are told of: her number and her farm. Such as: 2086, Quernholt. */
+export function animalOnFarm({ farm, one }: OnFarm): string {
+  return `${one.record.animal.animal}, ${farm.record.farm.farm}`;
+}
 
 /** Open cases of each farm, how many are lame; and of all its cases what is overdue and the vet's, as its book has it. */
 export function openByFarm(words: Words, business: OfBusiness): FarmSection {

@@ -3,10 +3,9 @@ import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { monthOf } from '../record/period.js';
 import { nameOf } from '../words/compose-standing.js';
-import { dayInWords } from '../words/day-in-words.js';
-import { mm } from '../words/number-in-words.js';
+import { dayInWords, mm } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
-import { animalOnFarm, type OfBusiness, type OnFarm } from './of-business.js';
+import { animalOnFarm, type OfBusiness, type OnFarm } from './open-cases.js';
 
 const told: ReadonlySet<ReadingKind> = new Set(['ran-up', 'at-coronet', 'held']);
 

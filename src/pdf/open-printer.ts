@@ -1,5 +1,18 @@
 import type { Browser, BrowserContext } from 'playwright-core';
-import { PrintingTrouble } from './printing-trouble.js';
+
+/** How far a browser came before it failed: it did not start, gave no answer in time, or ended before the sheets were there. */
+export type PrintingTroubleKind = 'did-not-start' | 'no-answer' | 'ended';
+
+/** A browser that did not print. It is the machine's trouble, not the book's and not this program's. */
+export class PrintingTrouble extends Error {
+  constructor(
+    readonly kind: PrintingTroubleKind,
+    readonly browser: string,
+    cause?: unknown,
+  ) {
+    super(`${browser}: ${kind}`, { cause });
+  }
+}
 
 const node = /(?<!\\)\(node(\d{8})\)/g;
 
@@ -144,4 +157,38 @@ async function withinTime<T>(work: Promise<T>, limitMs: number, late: () => Erro
   } finally {
     clearTimeout(timer);
   }
+}
+
+/**
+ * How many pages a PDF says it has: the count of the page tree's root, which the catalogue names.
+ *
+ * Error:   throws where the file is none a browser writes
+ * Checked: tests/pdf/printed-book.test.ts, by another reader
+ */
+export function countSheets(pdf: Uint8Array): number {
+  const text = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength).toString('latin1');
+  const root = /\/Type\s*\/Catalog\b[^]*?\/Pages (\d+) 0 R/.exec(text)?.[1];
+  const tree = root && new RegExp(`[\\r\\n]${root} 0 obj\\b[^]*?\\/Count (\\d+)`).exec(text)?.[1];
+  if (!tree) throw new Error('a PDF without a count of its pages');
+  return Number(tree);
+}
+
+/**
+ * A PDF that says it was made on the book's own day, not at the moment of printing.
+ *
+ * The dates a browser writes are replaced by one of the same length, so that every place the file points to stays right.
+ *
+ * Checked: tests/pdf/printed-book.test.ts
+ */
+export function datedOn(pdf: Uint8Array, day: string): Uint8Array {
+  const dated = Buffer.from(pdf);
+  const stamp = Buffer.from(`D:${day.replaceAll('-', '')}000000+00'00'`, 'latin1');
+  const text = dated.toString('latin1');
+  // Only in the one object that tells of the file itself, never in what is printed.
+  const info = /\/Info (\d+) 0 R/.exec(text.slice(text.lastIndexOf('trailer')))?.[1];
+  const start = info === undefined ? -1 : text.search(new RegExp(`(?<=[\\r\\n])${info} 0 obj\\b`));
+  if (start < 0) return dated;
+  const object = text.slice(start, text.indexOf('endobj', start));
+  for (const { index } of object.matchAll(/D:\d{14}\+00'00'/g)) stamp.copy(dated, start + index);
+  return dated;
 }

@@ -1,4 +1,4 @@
-import { pictureNumbers } from '../reference/picture-numbers.js';
+import { pictureNumbers } from '../reference/sourced.js';
 
 type Sharp = (typeof import('sharp'))['default'];
 

@@ -1,5 +1,5 @@
 import { composeJobs } from '../book/job-list.js';
-import { phrase } from '../book/fact.js';
+import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/place-cases.js';
 import { composeVetList } from '../book/vet-list.js';
 import { whatEveryFarmReads } from '../book/what-always-holds.js';
@@ -8,8 +8,8 @@ import type { Archive } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
-import { workOutFarm } from '../schedule/work-out-farm.js';
-import { dayInWords } from '../words/day-in-words.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
+import { dayInWords } from '../words/number-in-words.js';
 import { wordsOf, type Words } from '../words/words.js';
 import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
 import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';

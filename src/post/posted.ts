@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calendarDay } from '../record/calendar-day.js';
+import { calendarDay, type CalendarDay } from '../record/calendar-day.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const shared = {
@@ -63,4 +63,19 @@ function parsed(text: string): PostedLine | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Mail that told the head of the farm's ledger, and whose mail box holds it. */
+interface MailedHead {
+  readonly day: CalendarDay;
+  readonly to: readonly string[];
+  /** SHA-256, 64 hexadecimal digits. */
+  readonly head: string;
+}
+
+/** Every mail a server has taken that told a head, oldest first. A draft sent by hand is not known of here. */
+export function mailedHeads({ lines }: Posted): MailedHead[] {
+  return lines.flatMap(({ what, day, to, head }) =>
+    what === 'sent' && head !== undefined ? [{ day, to, head }] : [],
+  );
 }

@@ -1,11 +1,10 @@
 import { nameInBook } from '../book/finding-in-words.js';
-import type { PlacedCase } from '../book/placed-case.js';
+import { type PlacedCase, animalCell } from '../book/animal-page-data.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { animalStatement } from '../words/compose-animal.js';
 import { closingBasis } from '../words/compose-closing.js';
 import { basisSentence } from '../words/compose-regrowth.js';
 import type { Words } from '../words/words.js';
-import { animalCell } from '../book/animal-cell.js';
 import type { MailEntry, MailSection } from './mail-summary.js';
 
 /** How each open case stands, worst first: her paragraph of the book, and under each range what it rests on. */

@@ -1,5 +1,22 @@
-import type { Problem, Place } from './problem.js';
-import { readableText } from './readable-text.js';
+import type { Problem, Place, Severity } from './problem.js';
+
+/**
+ * Characters that move a terminal's cursor, colour it, turn the writing direction or show nothing: C0 and C1 controls,
+ * DEL, zero-width and direction marks, the byte order mark, half surrogates.
+ */
+const unreadable =
+  // eslint-disable-next-line no-control-regex
+  /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+
+/**
+ * Text from a file made safe for a terminal: each unreadable character becomes one `·`, a tab one `→`,
+ * so that columns still hold.
+ *
+ * @example readableText('a\tb\u001b[31m') // → 'a→b·[31m'
+ */
+export function readableText(text: string): string {
+  return text.replaceAll(unreadable, (character) => (character === '\t' ? '→' : '·'));
+}
 
 /** Longest stretch of a line shown; about what fits beside the line number on a terminal. */
 const widest = 96;
@@ -36,4 +53,42 @@ export function formatProblem(problem: Problem): string {
   if (place && problem.excerpt !== undefined) lines.push(formatExcerpt(problem.excerpt, place));
   lines.push(`  mend: ${readableText(problem.mend)}`);
   return lines.join('\n');
+}
+
+const severities: readonly Severity[] = ['error', 'warning', 'note'];
+
+/**
+ * How much is wrong in one line.
+ *
+ * @example countLine([{ file: '1.md', severity: 'error' }], 37) // → '1 error in 1 of 37 files'
+ * @example countLine([], 37) // → 'no problems in 37 files'
+ */
+export function countLine(problems: readonly Problem[], filesRead: number): string {
+  const files = `${filesRead} ${filesRead === 1 ? 'file' : 'files'}`;
+  if (problems.length === 0) return `no problems in ${files}`;
+  const counts = severities
+    .map((severity) => counted(problems.filter((problem) => problem.severity === severity).length, severity))
+    .filter((count) => count !== undefined);
+  const troubled = new Set(problems.map((problem) => problem.file)).size;
+  return filesRead < troubled ? counts.join(', ') : `${counts.join(', ')} in ${troubled} of ${files}`;
+}
+
+function counted(count: number, severity: Severity): string | undefined {
+  return count === 0 ? undefined : `${count} ${severity}${count === 1 ? '' : 's'}`;
+}
+
+/** By file, then by place in it; a trouble with the whole file comes before those inside it. The same order on every machine. */
+export function sortProblems(problems: readonly Problem[]): Problem[] {
+  return [...problems].sort(
+    (a, b) =>
+      compare(a.file, b.file) ||
+      (a.place?.line ?? 0) - (b.place?.line ?? 0) ||
+      (a.place?.column ?? 0) - (b.place?.column ?? 0) ||
+      compare(a.id, b.id) ||
+      compare(a.message, b.message),
+  );
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }

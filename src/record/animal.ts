@@ -1,8 +1,7 @@
 import { z } from 'zod';
-import { amended } from './amendment.js';
+import { amended, count, longText, shortName, slug, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import { lesion, mark } from './lesion.js';
-import { count, longText, shortName, slug, text } from './measures.js';
 import { visit } from './visit.js';
 import { episodeResults } from './words.js';
 

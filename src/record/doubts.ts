@@ -1,10 +1,8 @@
 import type { RecordPath } from '../problem/problem.js';
-import { growthNumbers } from '../reference/growth-numbers.js';
-import { readingError } from '../reference/reading-error.js';
+import { growthNumbers, readingError } from '../reference/growth-numbers.js';
 import type { Animal } from './animal.js';
 import { type CalendarDay, daysBetween } from './calendar-day.js';
-import type { Found } from './found.js';
-import type { Visit } from './visit.js';
+import type { Found, Visit } from './visit.js';
 import type { WallLine } from './words.js';
 import { given } from './given.js';
 

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { amended } from './amendment.js';
+import { amended, amount, count, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
-import { amount, count, text } from './measures.js';
 import {
   conditionScales,
   copperForms,

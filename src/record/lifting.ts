@@ -1,5 +1,4 @@
-import type { Found } from './found.js';
-import type { Visit } from './visit.js';
+import type { Found, Visit } from './visit.js';
 import type { Foot } from './words.js';
 
 /** A visit at which feet were lifted: neither word from farm or vet nor a cow not presented. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { calendarDay } from './calendar-day.js';
 
 /** Text kept exactly as written; never empty. */
 export const text = z.string().min(1);
@@ -23,3 +24,10 @@ export const slug = z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/);
 
 /** The short name of a lesion or a mark; the two share one namespace in an animal. */
 export const shortName = z.string().regex(/^[a-z][a-z0-9-]{0,15}$/);
+
+/** A correction made in the open: when, by whom, why. */
+export const amendment = z.strictObject({ date: calendarDay, by: text, why: longText });
+export type Amendment = z.infer<typeof amendment>;
+
+/** The corrections of one record, oldest first. */
+export const amended = z.array(amendment).optional();

@@ -1,9 +1,12 @@
 import { z } from 'zod';
-import { amended } from './amendment.js';
-import { calendarDay } from './calendar-day.js';
-import { found } from './found.js';
-import { amount, longText, shortName, text, timeOfDay } from './measures.js';
+import { lengthMm, longText, shortName, amount, text, timeOfDay, amended } from './measures.js';
 import {
+  ddStages,
+  lesionCodes,
+  lesionStates,
+  signs,
+  tools,
+  topFoundWords,
   animalSigns,
   blockMaterials,
   carryingClawWords,
@@ -15,10 +18,44 @@ import {
   photoMoments,
   photoViews,
   productClasses,
-  signs,
   vetTasks,
   visitKinds,
+  type EpisodeResult,
 } from './words.js';
+import { calendarDay } from './calendar-day.js';
+
+/**
+ * What was found of one lesion or mark at one visit. Lengths in mm.
+ *
+ * Which keys may stand together depends on the lesion's code; that is checked between
+ * declaration and finding, not here.
+ */
+export const found = z.strictObject({
+  state: z.enum(lesionStates).optional(),
+  stage: z.enum(ddStages).optional(),
+  top: lengthMm.optional(),
+  'top-found': z.enum(topFoundWords).optional(),
+  wall: lengthMm.optional(),
+  'wall-at': z.enum(['beside']).optional(),
+  'wall-lowered': z.boolean().optional(),
+  'wall-tool': z.enum(tools).optional(),
+  width: lengthMm.optional(),
+  length: lengthMm.optional(),
+  depth: lengthMm.optional(),
+  distance: lengthMm.optional(),
+  tool: z.enum(tools).optional(),
+  signs: z.array(z.enum(signs)).optional(),
+  gone: z.array(z.enum(signs)).optional(),
+  code: z.enum(lesionCodes).optional(),
+  infected: z.boolean().optional(),
+  'ran-up': z.boolean().optional(),
+  'opened-further': z.boolean().optional(),
+  joined: shortName.optional(),
+  lifted: z.boolean().optional(),
+  note: longText.optional(),
+});
+/** What one visit found of one lesion or mark. */
+export type Found = z.infer<typeof found>;
 
 /** What belongs to a foot rather than to a lesion. */
 export const footFinding = z.strictObject({
@@ -131,3 +168,9 @@ export const visit = z.strictObject({
 });
 /** One visit as its case file has it: who came when and why, and what was found and done. */
 export type Visit = z.infer<typeof visit>;
+
+/** Results after which no foot of hers is lifted again. */
+export const goneResults: ReadonlySet<EpisodeResult> = new Set(['culled', 'died', 'put down']);
+
+/** Results after which she has left the farm. */
+export const leftFarm: ReadonlySet<EpisodeResult> = new Set([...goneResults, 'sold', 'moved']);

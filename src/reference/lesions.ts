@@ -10,6 +10,7 @@ import {
 } from '../record/words.js';
 import { readShared } from './read-shared.js';
 import { address } from './sourced.js';
+import type { Found } from '../record/visit.js';
 
 /** What a finding may measure; `stage` is digital dermatitis's own. Lengths in mm. */
 export const measures = ['top', 'wall', 'length', 'width', 'depth', 'stage'] as const;
@@ -50,7 +51,7 @@ const table = z.strictObject({
 
 const shared = readShared('lesions.json', table);
 
-export interface LesionKind {
+interface LesionKind {
   /** Full English name in the ICAR Claw Health Atlas, small letters. */
   readonly name: string;
   readonly family: LesionFamily;
@@ -94,3 +95,14 @@ export function isWallGap(code: LesionCode): boolean {
 export function usualLine(site: Site): WallLine | undefined {
   return shared.usualLines[site];
 }
+
+/** Keys of a finding that only mean something on a gap in the wall. */
+export const wallGapKeys: ReadonlySet<string> = new Set([
+  'top-found',
+  'wall-at',
+  'wall-lowered',
+  'wall-tool',
+  'ran-up',
+  'opened-further',
+  'joined',
+] satisfies (keyof Found)[]);

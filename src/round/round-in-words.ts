@@ -1,9 +1,8 @@
-import { largest } from '../statistics/extremes.js';
+import { largest } from '../statistics/estimate.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
-import type { DueItem } from '../schedule/due-item.js';
-import { openBesides } from './open-besides.js';
+import type { DueItem } from '../schedule/due/due-context.js';
+import { openBesides, type Lift, type Round, type RoundFarm } from './round-of.js';
 import type { RoundPage } from './page/round-page.js';
-import type { Lift, Round, RoundFarm } from './round-of.js';
 import type { Cell, DataTable } from '../book/page-parts.js';
 import { given } from '../record/given.js';
 

@@ -1,17 +1,91 @@
-import { smallest } from '../statistics/extremes.js';
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import type { Business } from '../record/business.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import type { CaseWork, StopWork } from '../schedule/case-work.js';
+import { type Words, wordsOf } from '../words/words.js';
+import { smallest } from '../statistics/estimate.js';
+import { type CalendarDay, addDays } from '../record/calendar-day.js';
+import { urgencies } from '../reference/notices.js';
+import { type DueItem, type DueWhat, isJob } from '../schedule/due/due-context.js';
+import type { Notice } from '../schedule/notices/notice-rule.js';
+import { isOpen, plannedVisit } from '../schedule/next-lift.js';
+import { isWithheld } from '../schedule/withheld.js';
 import { placeCases } from '../book/place-cases.js';
-import type { PlacedCase } from '../book/placed-case.js';
-import { roundNumbers } from '../reference/round-numbers.js';
-import { plannedVisit } from '../schedule/next-lift.js';
-import type { StopWork } from '../schedule/case-work.js';
-import type { DueItem } from '../schedule/due-item.js';
-import { isOpen } from '../schedule/open-due.js';
-import type { FarmWork } from './farm-work.js';
-import { openBesides } from './open-besides.js';
+import type { PlacedCase } from '../book/animal-page-data.js';
+import { roundNumbers } from '../reference/sourced.js';
 import { type ToBring, toBring } from './to-bring.js';
-import { standsOnVisit, waitsForVisit } from './waits-for-visit.js';
 import { given } from '../record/given.js';
+import { archiveOn } from '../herd/archive-on.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
+
+/** One farm with its cases worked out for a day, and the business that looks after it. Nothing of another farm. */
+export interface FarmWork {
+  readonly record: FarmRecord;
+  readonly business: Business;
+  readonly cases: readonly CaseWork[];
+}
+
+/** The words a farm is written to in: its own language, else the business's. */
+export function wordsOfFarm({ record, business }: Pick<FarmWork, 'record' | 'business'>): Words {
+  return wordsOf(record.farm.language ?? business.language ?? 'en-GB');
+}
+
+/** What stands open of an animal besides what the trimmer lifts her for. */
+interface OpenBesides {
+  readonly notices: readonly Notice[];
+  /** Position of her most urgent notice among the urgencies. */
+  readonly urgency?: number;
+  readonly isWithheld: boolean;
+  /** Asked of the farm or of the vet and not reported done, by day. */
+  readonly notReported: readonly DueItem[];
+  readonly any: boolean;
+}
+
+/** A standing notice says itself whether it was asked and answered. */
+const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
+
+/** What stands open of an animal besides lifting her, as far as it is due by a day. */
+export function openBesides(
+  { due, notices: all, withheld }: Pick<CaseWork, 'due' | 'notices' | 'withheld'>,
+  until: CalendarDay,
+): OpenBesides {
+  const notices = all.filter(({ standing }) => standing);
+  const open = due.filter(isOpen);
+  const notReported = open.filter(
+    ({ who, what, by }) =>
+      who !== 'trimmer' &&
+      by <= until &&
+      isJob({ what }) &&
+      what !== 'withdrawal-not-recorded' &&
+      !(notices.length > 0 && saidByNotice.has(what)),
+  );
+  const isHeld = isWithheld(withheld);
+  return {
+    notices,
+    ...(notices.length > 0
+      ? { urgency: smallest(notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
+      : {}),
+    isWithheld: isHeld,
+    notReported,
+    any: notices.length > 0 || isHeld || notReported.length > 0,
+  };
+}
+
+/** A job of the trimmer's that stands on the planned visit: whatever is due by its day. */
+export function standsOnVisit({ who, by }: DueItem, visit: CalendarDay): boolean {
+  return who === 'trimmer' && by <= visit;
+}
+
+/**
+ * A job of the trimmer's that has no other day than the planned visit: due on it, or late already. What falls due before
+ * the visit stands on it as well, and apart with whom to ring, for the vet, the farm or an extra call.
+ */
+export function waitsForVisit(
+  { who, by }: DueItem,
+  visit: CalendarDay | undefined,
+  today: CalendarDay,
+): boolean {
+  return who === 'trimmer' && visit !== undefined && (by === visit || by < today);
+}
 
 /** The days a round is for, both in; without them each farm's next planned visit, and what is late. */
 export interface RoundDays {
@@ -141,4 +215,19 @@ function badness(farm: RoundFarm): readonly number[] {
 /** The animals to be lifted of which a job is overdue. */
 export function overdueLifts({ lifts }: Pick<RoundFarm, 'lifts'>): readonly Lift[] {
   return lifts.filter(({ items }) => items.some(({ standing }) => standing === 'overdue'));
+}
+
+/** The farms to tell of, each worked out for a day by what the cows of all farms have taught. */
+export function workOfFarms(
+  practice: Practice,
+  farms: readonly FarmRecord[],
+  today: CalendarDay,
+): FarmWork[] {
+  const { business } = practice;
+  const priors = archiveOn(practice, today).priors;
+  return farms.map((record) => ({
+    record,
+    business,
+    cases: workOutFarm(record, { business, today, priors }),
+  }));
 }

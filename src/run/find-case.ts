@@ -1,10 +1,13 @@
 import { animalMeant, animalNear, type CalledAnimal } from '../casefile/animal-meant.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { WrongUse } from './exit-code.js';
+import { WrongUse, exitCode, type ExitCode } from './exit-code.js';
 import { given } from '../record/given.js';
+import type { CommonOptions } from './common-options.js';
+import type { Effects } from './effects.js';
+import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
 
 /** What the user named: a farm where one was said, and an animal in any of her names. */
-export interface NamedCase {
+interface NamedCase {
   readonly farm?: string;
   readonly animal: string;
 }
@@ -25,7 +28,7 @@ export function namedCase(written: string): NamedCase {
   return { animal, ...given({ farm }) };
 }
 
-export interface FoundCase {
+interface FoundCase {
   readonly farm: FarmRecord;
   readonly record: CaseRecord;
   /** Other files that bear the number asked for. */
@@ -38,7 +41,7 @@ export interface FoundCase {
  * Error:   WrongUse where none is meant, with the nearest name, or where several are
  * Checked: tests/cli/case.test.ts
  */
-export function findCase(farms: readonly FarmRecord[], { animal: name }: NamedCase): FoundCase {
+function findCase(farms: readonly FarmRecord[], { animal: name }: NamedCase): FoundCase {
   const all = farms.flatMap((farm) =>
     farm.cases.map((record) => ({ farm, record, slug: record.slug, animal: record.animal })),
   );
@@ -70,4 +73,43 @@ function noSuchAnimal(name: string, all: readonly InFarm[]): string {
       ? `expected her number, the name of her file or her official tag; there are ${all.length}, such as ${listed(all.slice(0, 3))}`
       : `did you mean \`${placeOf(found.near)}\`${found.because === '' ? '' : ` (${found.because})`}?`
   }`;
+}
+
+/** One animal's case with all that was read, or how the command ends without it. */
+type OneCase = ({ readonly reading: Reading } & FoundCase) | { readonly ended: ExitCode };
+
+/**
+ * Reads all case files and finds the one animal named; errors, and warnings of her own file, are listed. Her farm must
+ * read without an error.
+ *
+ * Error:   WrongUse where none is meant or several are, or where two farms are named
+ */
+export function readOneCase(named: string, options: CommonOptions, effects: Effects): OneCase {
+  const asked = namedCase(named);
+  const slug = asked.farm ?? options.farm;
+  if (asked.farm !== undefined && options.farm !== undefined && asked.farm !== options.farm)
+    throw new WrongUse(`\`${named}\` names another farm than --farm ${options.farm}`);
+  const reading = readCases({ ...options, ...given({ farm: slug }) }, effects);
+  const { farms, problems, farmsRefused } = reading;
+  listProblems(
+    problems.filter(
+      (p) => p.severity === 'error' || (p.severity === 'warning' && p.file.endsWith(`/${asked.animal}.md`)),
+    ),
+    reading.filesRead,
+    effects,
+  );
+  const failed = exitFor(problems);
+  if (farms.length === 0 && failed !== exitCode.well) {
+    for (const refused of farmsRefused)
+      effects.warn(
+        `${refused}: no page, because of the errors above; one that is there already is left as it was\n`,
+      );
+    return { ended: failed };
+  }
+  const found = findCase(farms, asked);
+  if (found.others.length > 0)
+    effects.warn(
+      `${found.farm.slug}/${found.record.slug}: others bear this number too: ${found.others.join(', ')}\n`,
+    );
+  return { reading, ...found };
 }

@@ -1,8 +1,7 @@
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
 import type { PictureCare } from '../casefile/picture-bytes.js';
 import { readPractice } from '../casefile/read-practice.js';
-import { countLine } from '../problem/count-line.js';
-import { formatProblem } from '../problem/format-problem.js';
+import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CommonOptions } from './common-options.js';

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { folderOf } from './common-options.js';
 import type { Effects } from './effects.js';
+import type { FarmRecord } from '../record/practice.js';
 
 /** Reads a picture named in a farm's records; undefined where nothing stands that can be read. A name may be written with `\`. */
 export function readPicture(
@@ -17,4 +18,21 @@ export function readPicture(
       return undefined;
     }
   };
+}
+
+/** Whether a picture named in a farm's records stands in its folder. */
+export function isPictureThere(effects: Effects, cases: string, farm: string): (file: string) => boolean {
+  const folder = join(folderOf(effects, cases), farm);
+  return (file) => effects.files.look(join(folder, file.replaceAll('\\', '/')))?.kind === 'file';
+}
+
+/** A farm by its name, with how many animals and visits it has on file. */
+export function farmCounted({ farm, cases }: FarmRecord): string {
+  const visits = cases.reduce((sum, one) => sum + one.animal.visits.length, 0);
+  return `${farm.farm}: ${counted(cases.length, 'animal')}, ${counted(visits, 'visit')}`;
+}
+
+/** A number with its noun. @example counted(1, 'visit') // → '1 visit' */
+export function counted(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
 }

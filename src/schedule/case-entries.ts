@@ -1,13 +1,13 @@
-import { type ForecastEntry, forecastEntries } from '../growth/forecast-entry.js';
+import { type ForecastEntry, forecastEntries } from '../growth/when-out.js';
 import type { Prior } from '../growth/what-is-known.js';
-import type { ReadingWorthTaking } from '../growth/worth-measuring/reading-worth-taking.js';
+import type { ReadingWorthTaking } from '../growth/worth-measuring/worth-measuring.js';
 import type { StandingEvidence, StandingWord } from '../healing/standing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from './case-work.js';
-import type { DueItem } from './due-item.js';
+import type { DueItem } from './due/due-context.js';
 import { nextLift } from './next-lift.js';
-import type { Notice } from './notice.js';
+import type { Notice } from './notices/notice-rule.js';
 import { readingToTake } from './reading-to-take.js';
 
 /**

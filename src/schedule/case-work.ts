@@ -5,9 +5,9 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
 import type { NoticeRuleId } from '../reference/notices.js';
 import type { CalvingNear } from './calving.js';
-import type { DueItem } from './due-item.js';
-import type { Gap } from './gap.js';
-import type { Notice } from './notice.js';
+import type { DueItem } from './due/due-context.js';
+import type { Gap } from './gaps-of-farm.js';
+import type { Notice } from './notices/notice-rule.js';
 import type { LeftUnderWithdrawal } from './end-of-case.js';
 import type { WithheldOfAnimal } from './withheld.js';
 

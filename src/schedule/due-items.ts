@@ -2,20 +2,18 @@ import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { CaseStanding } from '../healing/standing.js';
 import type { Business } from '../record/business.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
-import { leftFarm } from '../record/gone-results.js';
+import { leftFarm } from '../record/visit.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
-import { type DueContext, type DueDraft, episodeVisits } from './due/due-context.js';
+import { type DueContext, type DueDraft, episodeVisits, type DueItem, lifts } from './due/due-context.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
 import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
-import { footbathDue, vetDue } from './due/vet-due.js';
-import { vetWorkDue, isVets } from './due/vet-work-due.js';
-import { type DueItem, lifts } from './due-item.js';
+import { footbathDue, vetDue, vetWorkDue, isVets } from './due/vet-due.js';
 import { intervalsInForce } from './interval-in-force.js';
 import { plannedVisit } from './next-lift.js';
-import type { Notice } from './notice.js';
+import type { Notice } from './notices/notice-rule.js';
 import {
   mayBePainRelief,
   type NotKnown,

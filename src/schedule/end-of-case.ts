@@ -1,16 +1,15 @@
 import { blockTimeline } from '../healing/block-timeline.js';
 import { type Episode, episodesOf } from '../healing/episode.js';
-import type { FixtureSpan } from '../healing/fixture-span.js';
+import { type FixtureSpan, wrapTimeline } from '../healing/fixture-span.js';
 import { gaitStanding } from '../healing/gait-standing.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { goneResults, leftFarm } from '../record/gone-results.js';
+import { goneResults, leftFarm } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
-import type { Gap } from './gap.js';
+import type { Gap } from './gaps-of-farm.js';
 import { type Left, leftOn, withheldOf, type WithheldOfAnimal } from './withheld.js';
 
 const shared = { grade: 'serious', closable: 'by-asking' } as const;

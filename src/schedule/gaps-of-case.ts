@@ -2,11 +2,12 @@ import type { CaseStanding } from '../healing/standing.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import type { Gap, GapGrade } from './gap.js';
-import type { GapContext } from './gaps/gap-context.js';
+import type { Gap, GapGrade, GapContext } from './gaps-of-farm.js';
 import { closingGaps } from './end-of-case.js';
-import { leftGaps, productGaps, treatedGaps } from './gaps/product-gaps.js';
 import {
+  leftGaps,
+  productGaps,
+  treatedGaps,
   blockGaps,
   gaitGaps,
   missedGaps,

@@ -1,8 +1,17 @@
+import { type DueItem, lifts } from './due/due-context.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';
-import { lifts } from './due-item.js';
-import { isOpen } from './open-due.js';
+
+/** To be done: neither done nor suspended while work on the farm stands still. */
+export function isOpen({ standing }: Pick<DueItem, 'standing'>): boolean {
+  return standing === 'open' || standing === 'overdue';
+}
+
+/** What is to be done, as `dueItems` sorts it. */
+export function openDue(due: readonly DueItem[]): DueItem[] {
+  return due.filter(isOpen);
+}
 
 /** The farm's next visit as written, where its day has not passed. */
 export function plannedVisit(farm: Pick<Farm, 'next-visit'>, today: CalendarDay): CalendarDay | undefined {

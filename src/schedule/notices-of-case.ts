@@ -1,7 +1,7 @@
 import { footSeen } from '../healing/foot-seen.js';
 import { soreFeet } from '../healing/sore-feet.js';
 import type { CaseStanding } from '../healing/standing.js';
-import { wrapTimeline } from '../healing/wrap-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
@@ -9,11 +9,15 @@ import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { fixedDays } from '../reference/intervals.js';
 import { noticeRank, ruleEnds, urgencies, urgencyOf, type Urgency } from '../reference/notices.js';
-import type { Notice } from './notice.js';
-import { lameNothingFound, lameOffBlock, severestScore, worseAfterWork } from './notices/gait-checks.js';
-import { growthChecks } from './notices/growth-checks.js';
-import { longOnBlocks } from './notices/long-on-blocks.js';
-import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
+import type { Notice, Judged, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
+import {
+  lameNothingFound,
+  lameOffBlock,
+  severestScore,
+  worseAfterWork,
+  growthChecks,
+  longOnBlocks,
+} from './notices/growth-checks.js';
 import { animalSigns, clawChecks, footSigns, lesionChecks, signsNamedBy } from './notices/sign-checks.js';
 import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/standing-signs.js';
 

@@ -1,6 +1,5 @@
-import { growingConditions } from '../growth/growing-conditions.js';
-import type { ReadingWorthTaking } from '../growth/worth-measuring/reading-worth-taking.js';
-import { worthMeasuring } from '../growth/worth-measuring/worth-measuring.js';
+import { growingConditions } from '../growth/growth-line.js';
+import { type ReadingWorthTaking, worthMeasuring } from '../growth/worth-measuring/worth-measuring.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';

@@ -3,10 +3,10 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit } from '../reference/notices.js';
 import type { CaseWork, StopWork } from './case-work.js';
-import type { DueItem } from './due-item.js';
-import type { Notice } from './notice.js';
+import type { DueItem } from './due/due-context.js';
+import type { Notice } from './notices/notice-rule.js';
 import { aboutOf } from './notices/standing-signs.js';
-import { isOpen } from './open-due.js';
+import { isOpen } from './next-lift.js';
 import { given } from '../record/given.js';
 
 /** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */

@@ -1,4 +1,4 @@
-import { growingConditions } from '../growth/growing-conditions.js';
+import { growingConditions } from '../growth/growth-line.js';
 import { growthOfAnimal } from '../growth/growth-of-animal.js';
 import type { Prior } from '../growth/what-is-known.js';
 import { closingsOf, withoutDate } from '../healing/closing/closing-of-ulcer.js';
@@ -12,10 +12,13 @@ import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
 import { gapsOfCase } from './gaps-of-case.js';
 import { nextLift } from './next-lift.js';
-import type { Notice } from './notice.js';
+import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
 import { leftUnderWithdrawal } from './end-of-case.js';
 import { withheldOf } from './withheld.js';
+import type { ArchivePriors } from '../growth/learning/priors-for.js';
+import type { DueItem } from './due/due-context.js';
+import { isTrimmers, stopWorkOf } from './stop-work.js';
 
 /** What a case is worked out with, besides its file and its farm. */
 export interface CaseKnown {
@@ -85,4 +88,23 @@ export function lesionsUnderNotice(
   const covers = ({ lesion, foot }: (typeof standing)[number], name: string) =>
     lesion === undefined ? foot === undefined || foot === lesions[name]?.foot : lesion === name;
   return new Set(Object.keys(lesions).filter((name) => standing.some((notice) => covers(notice, name))));
+}
+
+/**
+ * All cases of a farm worked out for a day, in the order of their files, each with what the archive holds of her beforehand.
+ * While work on the farm stands still, the trimmer's jobs there are suspended.
+ */
+export function workOutFarm(
+  farm: FarmRecord,
+  { priors, ...known }: Omit<CaseKnown, 'prior'> & { readonly priors: Pick<ArchivePriors, 'priorOf'> },
+): CaseWork[] {
+  const cases = farm.cases.map((record) =>
+    workOutCase(farm, record, { ...known, prior: priors.priorOf(farm.slug, record.slug) }),
+  );
+  const stop = stopWorkOf(cases);
+  return stop ? cases.map((one) => ({ ...one, stop, due: one.due.map(suspended) })) : cases;
+}
+
+function suspended(item: DueItem): DueItem {
+  return isTrimmers(item) ? { ...item, standing: 'suspended' } : item;
 }

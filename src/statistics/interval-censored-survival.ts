@@ -1,5 +1,5 @@
 import { turnbullIntervals } from './turnbull-intervals.js';
-import type { Interval } from './interval.js';
+import type { Interval } from './estimate.js';
 import { npmleMasses } from './npmle-masses.js';
 import { spanTable } from './span-sums.js';
 

@@ -1,6 +1,4 @@
-import type { Bounds } from './bounds.js';
-import { checkedLevel } from './checked-level.js';
-import { type Interval, interval } from './interval.js';
+import { type Bounds, checkedLevel, type Interval, interval } from './estimate.js';
 import { normalQuantile } from './normal-quantile.js';
 
 /** One fall of the curve. */

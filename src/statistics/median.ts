@@ -1,5 +1,4 @@
-import { checkedLevel } from './checked-level.js';
-import type { Estimate } from './estimate.js';
+import { checkedLevel, type Estimate } from './estimate.js';
 
 /**
  * The median of some values, with bounds that suppose nothing of how they are spread.

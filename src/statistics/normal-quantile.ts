@@ -1,4 +1,4 @@
-import { type Rational, ratioOf } from './rational.js';
+import { type Rational, ratioOf } from './normal.js';
 
 /**
  * The normal quantile: the point that a standard normal value stays below with the given chance.

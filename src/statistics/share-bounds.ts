@@ -1,7 +1,5 @@
-import type { Bounds } from './bounds.js';
-import { checkedLevel } from './checked-level.js';
+import { type Bounds, checkedLevel, type Interval } from './estimate.js';
 import { turnbullIntervals } from './turnbull-intervals.js';
-import type { Interval } from './interval.js';
 import { npmleMasses } from './npmle-masses.js';
 import { approximateMle } from './approximate-mle.js';
 import { seededRandom } from './seeded-random.js';

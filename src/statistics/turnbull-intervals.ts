@@ -1,4 +1,4 @@
-import { type Interval, interval } from './interval.js';
+import { type Interval, interval } from './estimate.js';
 
 /** The boxes that an observation covers: from `first` up to, not with, `end`; `count` observations were alike. */
 export interface Span {

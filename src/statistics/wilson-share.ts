@@ -1,6 +1,4 @@
-import type { Bounds } from './bounds.js';
-import { checkedLevel } from './checked-level.js';
-import type { Estimate } from './estimate.js';
+import { type Bounds, checkedLevel, type Estimate } from './estimate.js';
 import { normalQuantile } from './normal-quantile.js';
 
 /**

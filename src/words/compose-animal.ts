@@ -4,12 +4,10 @@ import type { CaseStanding, LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { familyOf } from '../reference/lesions.js';
-import { closingSentence } from './compose-closing.js';
-import { gaitInShort, gaitSentence } from './compose-gait.js';
+import { closingSentence, gaitInShort, gaitSentence } from './compose-closing.js';
 import { caseDateSentence, outSentence } from './compose-regrowth.js';
 import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
-import { dayInWords } from './day-in-words.js';
-import { paragraph, sentenceCase } from './number-in-words.js';
+import { dayInWords, paragraph, sentenceCase } from './number-in-words.js';
 import type { Words } from './words.js';
 
 /**

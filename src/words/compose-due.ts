@@ -1,18 +1,93 @@
 import type { Animal } from '../record/animal.js';
+import type { Visit } from '../record/visit.js';
+import type { Notice } from '../schedule/notices/notice-rule.js';
+import { dayInWords, paragraph, placeInWords, sentenceCase } from './number-in-words.js';
+import { valuesInWords } from './values-in-words.js';
+import type { Words } from './words.js';
 import { familyOf } from '../reference/lesions.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';
-import type { DueItem } from '../schedule/due-item.js';
-import { evidenceSentence } from './compose-notice.js';
-import { dayInWords } from './day-in-words.js';
-import { placeInWords } from './lesion-in-words.js';
-import { paragraph, sentenceCase } from './number-in-words.js';
+import type { DueItem, DueWhat } from '../schedule/due/due-context.js';
 import { nameOf } from './compose-standing.js';
-import { valuesInWords } from './values-in-words.js';
-import type { Words } from './words.js';
+import type { CaseWork, StopWork } from '../schedule/case-work.js';
+
+/** What raised a notice in the record, in a sentence. */
+export function evidenceSentence(words: Words, animal: Animal, evidence: Notice['evidence']): string {
+  return words.say(evidence.key, valuesInWords(words, animal, evidence.values));
+}
+
+/**
+ * A notice in words: its name, what raised it, and whether the vet has been asked and has answered. A prompt, never
+ * a diagnosis.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function noticeInWords(words: Words, animal: Animal, notice: Notice): string {
+  return paragraph(
+    words.say('notice.line', {
+      title: words.say(`notice.rule.${notice.rule}.title`),
+      evidence: evidenceSentence(words, animal, notice.evidence),
+    }),
+    vetSentence(words, notice),
+  );
+}
+
+/** Why it is for the vet. */
+export function noticeReason(words: Words, notice: Notice): string {
+  return words.say(`notice.rule.${notice.rule}.reason`);
+}
+
+/** Whether the vet was asked since it was raised, and what the answer was. */
+function vetSentence(words: Words, { asked, answered, seenAgain }: Notice): string {
+  if (!asked) return words.say('notice.not-asked');
+  const on = dayInWords(words, asked.on);
+  if (!answered) return words.say('notice.asked', { day: on });
+  const day = dayInWords(words, answered.on);
+  return paragraph(
+    words.say('notice.answered', { asked: on, by: answered.by, day, reply: answered.reply }),
+    seenAgain && words.say('notice.seen-again', { day: dayInWords(words, seenAgain) }),
+  );
+}
+
+/** What a question to the vet, or his answer, names: feet and signs in the reader's words, lesions by their short names. */
+export function namedInWords(words: Words, items: readonly string[] = []): string | undefined {
+  const said = items.map((item) => {
+    const list = ['foot', 'sign', 'animal-sign', 'about'].find((one) =>
+      words.has(`vocabulary.${one}.${item}`),
+    );
+    return list === undefined ? item : words.say(`vocabulary.${list}.${item}`);
+  });
+  return said.length === 0 ? undefined : said.join(', ');
+}
+
+export function aboutInWords(words: Words, items?: readonly string[]): string | undefined {
+  const what = namedInWords(words, items);
+  return what === undefined ? undefined : words.say('book.log.vet-about', { what });
+}
+
+/** What an answer says beside its words: what it is about, whether it closes it, what was given, what the vet does; empty for nothing. */
+export function answerInWords(
+  words: Words,
+  { about, closes, treated, does = [] }: NonNullable<Visit['vet-answer']>,
+): string {
+  const tasks = does.map(({ what, on }) =>
+    words.say('book.log.task-on', {
+      task: words.say(`vocabulary.task.${what}`),
+      day: dayInWords(words, on),
+    }),
+  );
+  return [
+    aboutInWords(words, about),
+    closes === undefined ? undefined : words.say(`book.log.vet-closes.${closes}`),
+    treated === undefined ? undefined : words.say(`book.log.treated.${treated}`),
+    tasks.length === 0 ? undefined : words.say('book.log.vet-does', { tasks: tasks.join('; ') }),
+  ]
+    .flatMap((part) => part ?? [])
+    .join('; ');
+}
 
 /** A due item in words: what to do, and why, with its marks. */
-export interface DueInWords {
+interface DueInWords {
   readonly what: string;
   readonly why: string;
 }
@@ -91,4 +166,86 @@ function whyInWords(words: Words, animal: Animal, { what, why, task }: DueItem):
     }),
     more > 0 ? words.say('due.more-notices', { count: more }) : undefined,
   );
+}
+
+/** Jobs on something fitted, or on a foot nobody has looked at: without the foot nobody can do them. */
+const needFoot: ReadonlySet<DueWhat> = new Set([
+  'block-look',
+  'block-off',
+  'wrap-off',
+  'foul-look',
+  'look-other-foot',
+]);
+
+/** A due item for a list of jobs: what it is called whichever animal needs it, and what is hers alone. */
+export interface JobInShort {
+  readonly job: string;
+  readonly marks: readonly string[];
+}
+
+/**
+ * A due item as a job that several animals may share. Its reason stands on the animal's page.
+ *
+ * Checked: tests/book/first-pages.test.ts, tests/laws/standing-laws.test.ts
+ */
+export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInShort {
+  const { what, foot, claw, nearCalving, beforeNextVisit } = item;
+  return {
+    job: jobName(words, animal, item),
+    marks: [
+      ...(foot && needFoot.has(what) ? [placeInWords(words, foot, claw)] : []),
+      ...(nearCalving ? [words.say('jobs.mark.near-calving')] : []),
+      ...(beforeNextVisit ? [words.say('jobs.mark.before-visit')] : []),
+    ],
+  };
+}
+
+function jobName(words: Words, animal: Animal, { what, task, lesion, why }: DueItem): string {
+  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
+  if (what === 'farm-task' || what === 'vet-work') return asked;
+  if (what === 'farm-task-done') return words.say(`jobs.what-in-short.${what}`, { task: asked });
+  if (what === 'vet-ask') return words.say(`jobs.what-in-short.vet-ask.${why.values['urgency'] ?? 'notice'}`);
+  const declared = lesion === undefined ? undefined : animal.lesions[lesion];
+  const isWidth = what === 'measure-again' && declared && familyOf(declared.code) !== 'wall';
+  return words.say(`jobs.what-in-short.${isWidth ? 'measure-again-width' : what}`);
+}
+
+/** What stands first on everything of a farm where work stands still. */
+export interface StopInWords {
+  readonly title: string;
+  readonly text: string;
+}
+
+/**
+ * Why work stands still, what stays where it is, how the asking stands and what is suspended.
+ *
+ * Checked: tests/schedule/stop-work.test.ts
+ */
+export function stopInWords(words: Words, cases: readonly Pick<CaseWork, 'stop'>[]): StopInWords | undefined {
+  const stop = cases.find((one) => one.stop)?.stop;
+  if (!stop) return undefined;
+  return {
+    title: words.say('stop.title'),
+    text: paragraph(
+      words.say(`stop.why.${stop.rule}`, {
+        animals: stop.animals.join(', '),
+        day: dayInWords(words, stop.since),
+      }),
+      words.say('stop.stay'),
+      askedInWords(words, stop),
+      words.say('stop.suspended', { count: stop.suspended }),
+    ),
+  };
+}
+
+function askedInWords(words: Words, { asked, answered }: StopWork): string {
+  if (answered)
+    return words.say('stop.answered', {
+      day: dayInWords(words, answered.on),
+      by: answered.by,
+      reply: answered.reply,
+    });
+  return asked === undefined
+    ? words.say('stop.not-asked')
+    : words.say('stop.asked', { day: dayInWords(words, asked) });
 }

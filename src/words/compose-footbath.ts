@@ -1,10 +1,8 @@
-import type { BathSum, CopperIn, FootbathSums } from '../herd/footbath/bath-sums.js';
-import type { CopperOnLand } from '../herd/footbath/copper-on-land.js';
+import type { BathSum, CopperIn, FootbathSums, CopperOnLand } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
-import { footbathNumbers } from '../reference/footbath-numbers.js';
-import { dayInWords } from './day-in-words.js';
-import { mm } from './number-in-words.js';
+import { footbathNumbers } from '../reference/sourced.js';
+import { dayInWords, mm } from './number-in-words.js';
 import type { Words } from './words.js';
 
 /** Below 10 to a tenth, else whole. */

@@ -1,16 +1,11 @@
-import type { CaseFigures } from '../herd/farm-figures.js';
+import type { CaseFigures, WorkPerCase } from '../herd/farm-figures.js';
 import type { LesionRates } from '../herd/lesion-rates.js';
 import type { Recurrence } from '../herd/recurrence.js';
-import type { CaseTime, TimeToEvent } from '../herd/time-to-event.js';
-import type { WorkPerCase } from '../herd/work-per-case.js';
+import type { CaseTime, TimeToEvent, WalkMark } from '../herd/time-to-event.js';
 import type { Spread } from '../herd/printed-figure.js';
-import type { WalkMark } from '../herd/time-to-walk.js';
-import { herdNumbers } from '../reference/herd-numbers.js';
-import { shortSource } from '../reference/sources.js';
+import { herdNumbers, shortSource } from '../reference/sourced.js';
 import type { Estimate } from '../statistics/estimate.js';
-import { dayInWords } from './day-in-words.js';
-import { mm, paragraph } from './number-in-words.js';
-import { boundsInWords, levelPercent, percent } from './percent.js';
+import { dayInWords, mm, paragraph, boundsInWords, levelPercent, percent } from './number-in-words.js';
 import type { Words } from './words.js';
 
 /** Counts said as things, such as: 1 animal. */

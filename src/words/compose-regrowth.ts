@@ -1,12 +1,75 @@
-import type { AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
-import type { Animal } from '../record/animal.js';
+import type { OutRange, AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { nameOf } from './compose-standing.js';
-import { dayInWords } from './day-in-words.js';
-import { mm, paragraph } from './number-in-words.js';
-import { daysInWords, rangeIfInWords, rangeInWords } from './range-in-words.js';
-import { toolsInWords } from './tools-in-words.js';
+import { dayInWords, mm, paragraph, placeInWords } from './number-in-words.js';
 import type { Words } from './words.js';
+import type { Tool } from '../record/words.js';
+import type { Animal } from '../record/animal.js';
+import { nameOf } from './compose-standing.js';
+import type { ReadingWorthTaking } from '../growth/worth-measuring/worth-measuring.js';
+
+/** A range of days, and the reading it was worked out from. */
+interface RangeFrom {
+  readonly from: CalendarDay;
+  readonly out: OutRange<CalendarDay>;
+}
+
+/**
+ * A range in a sentence, of a gap in the wall (`standing.out`) or of an ulcer (`closing.out`).
+ *
+ * A day that has passed is never promised: a range that lies behind reads as what the readings said.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function rangeInWords(
+  words: Words,
+  area: 'standing.out' | 'closing.out',
+  { from, out }: RangeFrom,
+  today: CalendarDay,
+): string {
+  return words.say(`${area}.${variantOf(out, today)}`, daysInWords(words, { from, ...out }));
+}
+
+function variantOf({ early, best, late }: OutRange<CalendarDay>, today: CalendarDay): string {
+  if (early === null) return 'none-in-five';
+  if (best === null) return 'best-open';
+  if (late === null) return 'late-open';
+  if (late < today) return 'past';
+  if (early > today) return 'range';
+  return best > today ? 'begun' : 'begun-best-past';
+}
+
+/** The same where it hangs on something not known yet, such as whether sound horn follows: without a most likely day. */
+export function rangeIfInWords(
+  words: Words,
+  key: 'standing.out.if-sound' | 'standing.out.if-ran-up' | 'closing.out.if-opening-up',
+  { from, out }: RangeFrom,
+  today: CalendarDay,
+): string {
+  const { early, late } = out;
+  const area = key.slice(0, key.lastIndexOf('.'));
+  const days = daysInWords(words, { from, ...out });
+  if (early === null) return words.say(`${area}.none-in-five`, days);
+  if (late === null) return words.say(`${key}-open`, days);
+  return words.say(`${key}${late < today ? '-past' : early <= today ? '-begun' : ''}`, days);
+}
+
+/** Those days that there are, worded, by their names. */
+function daysInWords(
+  words: Words,
+  days: Readonly<Record<string, CalendarDay | null>>,
+): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(days).flatMap(([key, day]) => (day === null ? [] : [[key, dayInWords(words, day)]])),
+  );
+}
+
+/** The tools some readings were taken with, each once. @example toolsInWords(words, [{ tool: 'ruler' }, { tool: 'tape' }, { tool: 'ruler' }]) // → 'ruler and tape' */
+export function toolsInWords(words: Words, readings: readonly { readonly tool?: Tool }[]): string {
+  const tools = [...new Set(readings.map(({ tool }) => tool))].map((tool) =>
+    tool ? words.say(`vocabulary.tool.${tool}`) : words.say('standing.basis.no-tool'),
+  );
+  return tools.reduce((first, second) => words.say('standing.basis.tools-two', { first, second }));
+}
 
 /**
  * When a gap should be out, in a sentence, or why there is no date; empty where the lesion's own sentence says it
@@ -48,7 +111,7 @@ export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGr
 }
 
 /** Where the sums start: published rates, and the other cows that have taught more. */
-export function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowth, 'prior'>): string {
+function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowth, 'prior'>): string {
   if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
   const { cows, upTo } = learnedFrom;
   return words.say('standing.basis.prior-archive', { count: cows, day: dayInWords(words, upTo) });
@@ -120,4 +183,32 @@ function wallOf(words: Words, { wall }: LesionGrowth): string {
     });
   const key = wall.likelyTooLong ? 'wall-reference-long' : 'wall-reference';
   return words.say(`standing.basis.${key}`, { mm: mm(wall.mm) });
+}
+
+/**
+ * Which one reading at the next visit would narrow a date most, and by how much.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function worthSentence(
+  words: Words,
+  animal: Animal,
+  growth: Pick<AnimalGrowth, 'lesions'>,
+  reading: ReadingWorthTaking,
+): string {
+  const { what, of, lesion, tool, foot, claw, readAgainOn, nowWeeks, thenWeeks } = reading;
+  const dated = growth.lesions.filter(({ forecast }) => forecast.outcome === 'range');
+  const key = what === 'top' && of !== lesion ? 'top-of-other' : what;
+  return words.say(`worth.${key}`, {
+    tool: words.say(`vocabulary.tool.${tool}`),
+    date:
+      dated.length === 1
+        ? words.say('worth.this')
+        : words.say('worth.of', { gap: nameOf(words, animal, lesion) }),
+    now: Math.round(nowWeeks),
+    after: Math.round(thenWeeks),
+    ...(of === undefined ? {} : { of: what === 'mark' ? of : nameOf(words, animal, of) }),
+    place: placeInWords(words, foot, claw),
+    ...(readAgainOn === undefined ? {} : { again: dayInWords(words, readAgainOn) }),
+  });
 }

@@ -1,12 +1,21 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import { type NotKnown, type Side, whyNotKnown, type Withheld, type WrittenPeriod } from '../schedule/withheld.js'; // prettier-ignore
-import { dayInWords } from './day-in-words.js';
-import { paragraph } from './number-in-words.js';
-import { planDay } from './plan-day.js';
+import {
+  type NotKnown,
+  type Side,
+  whyNotKnown,
+  type Withheld,
+  type WrittenPeriod,
+} from '../schedule/withheld.js';
+import { dayInWords, paragraph, planDay, placeInWords } from './number-in-words.js';
 import type { Words } from './words.js';
+import type { CalvingNear } from '../schedule/calving.js';
+import type { BlockQuestion } from '../healing/block-question.js';
+import type { Animal } from '../record/animal.js';
+import type { Gap } from '../schedule/gaps-of-farm.js';
+import { valuesInWords } from './values-in-words.js';
 
 /** What is withheld of her milk or her meat, as it stands in a cell, with why it is not known beside it. */
-export interface WithheldInWords {
+interface WithheldInWords {
   readonly text: string;
   readonly note?: string;
   readonly isHeld: boolean;
@@ -68,4 +77,69 @@ export function periodInWords(words: Words, period: WrittenPeriod): string {
     default:
       return words.say(`audit.held.${period.outcome}`);
   }
+}
+
+/** That she is close to calving, in a few words. @example calvingInShort(wordsOf('en-GB'), { due: '2026-12-01', heifer: true }) // → 'heifer, due to calve 1 December 2026' */
+export function calvingInShort(words: Words, { due, heifer }: CalvingNear): string {
+  if (due === undefined) return words.say('calving.heifer');
+  return words.say(`calving.${heifer ? 'heifer-due' : 'due'}`, { day: dayInWords(words, due) });
+}
+
+/** The same with how she may be lifted. */
+export function calvingInWords(words: Words, near: CalvingNear): string {
+  return paragraph(
+    words.say('calving.line', { near: calvingInShort(words, near) }),
+    words.say('calving.lift'),
+  );
+}
+
+/**
+ * What the record of the blocks leaves in doubt, as a question to who lifts her next.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function blockQuestionInWords(words: Words, { what, date, foot, claw }: BlockQuestion): string {
+  return words.say(`blocks.${what}`, {
+    foot: placeInWords(words, foot),
+    place: placeInWords(words, foot, claw),
+    day: dayInWords(words, date),
+  });
+}
+
+/** A gap in words: what is missing, and how to close it. */
+export interface GapInWords {
+  readonly message: string;
+  readonly close: string;
+}
+
+/**
+ * What the record does not hold, and how to close it.
+ *
+ * Checked: tests/words/situations.test.ts
+ */
+export function gapInWords(words: Words, animal: Animal | undefined, gap: Gap): GapInWords {
+  const name = gap.id.slice('gap/'.length);
+  const variant = gap.values['which'] ?? (gap.values['what'] === 'width' ? 'width' : undefined);
+  const key = (part: string) => {
+    const own = `gap.${name}.${part}-${variant}`;
+    return variant !== undefined && words.has(own) ? own : `gap.${name}.${part}`;
+  };
+  const values = {
+    ...valuesInWords(words, animal ?? nobody, gap.values),
+    ...(typeof gap.values['days'] === 'number' ? { count: gap.values['days'] } : {}),
+    ...wordOf(words, 'task', gap.values['task']),
+    ...wordOf(words, 'result', gap.values['result']),
+    ...wordOf(words, 'view', gap.values['view']),
+  };
+  return { message: words.say(key('message'), values), close: words.say(key('close'), values) };
+}
+
+const nobody: Animal = { casefile: 1, animal: '-', lesions: {}, visits: [] };
+
+function wordOf(
+  words: Words,
+  list: 'task' | 'view' | 'result',
+  word: string | number | undefined,
+): Record<string, string> {
+  return word === undefined || word === '' ? {} : { [list]: words.say(`vocabulary.${list}.${word}`) };
 }

@@ -1,3 +1,11 @@
+import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import type { Words } from './words.js';
+import { printedShare } from '../herd/printed-figure.js';
+import { herdNumbers } from '../reference/sourced.js';
+import type { Bounds } from '../statistics/estimate.js';
+import type { Claw, Foot, LesionCode } from '../record/words.js';
+import { lesionKinds } from '../reference/lesions.js';
+
 /** A length as it was written, or rounded to a tenth where it was worked out. @example mm(4.04) // → 4 */
 export function mm(length: number): number {
   return Math.round(length * 10) / 10;
@@ -16,4 +24,107 @@ export function sentenceCase(text: string): string {
 /** Sentences of one paragraph; what is absent is left out. */
 export function paragraph(...sentences: readonly (string | undefined)[]): string {
   return sentences.filter((sentence) => sentence !== undefined && sentence !== '').join(' ');
+}
+
+/**
+ * A day with its month in letters, in the order of the language.
+ * @example dayInWords(wordsOf('en-GB'), '2026-06-02') // → '2 June 2026'
+ * @example dayInWords(wordsOf('en-US'), '2026-06-02') // → 'June 2, 2026'
+ */
+export function dayInWords(words: Words, day: CalendarDay): string {
+  return remembered(words, 'day', day) ?? keep(words, 'day', day, dayParts(words, day, 'month'));
+}
+
+/** The same with the month cut short and no year, for narrow places. @example dayInShort(wordsOf('en-GB'), '2026-06-02') // → '2 Jun' */
+export function dayInShort(words: Words, day: CalendarDay): string {
+  return (
+    remembered(words, 'short-day', day) ?? keep(words, 'short-day', day, dayParts(words, day, 'short-month'))
+  );
+}
+
+/** Days once worded, by language: a drawing says the same few again and again, and the format has but so many. */
+const worded = new WeakMap<Words, Record<'day' | 'short-day', Map<CalendarDay, string>>>();
+
+function remembered(words: Words, key: 'day' | 'short-day', day: CalendarDay): string | undefined {
+  return worded.get(words)?.[key].get(day);
+}
+
+function keep(
+  words: Words,
+  key: 'day' | 'short-day',
+  day: CalendarDay,
+  parts: ReturnType<typeof dayParts>,
+): string {
+  const text = words.say(`calendar.${key}`, parts);
+  const known = worded.get(words) ?? {
+    day: new Map<string, string>(),
+    'short-day': new Map<string, string>(),
+  };
+  worded.set(words, known);
+  known[key].set(day, text);
+  return text;
+}
+
+/** Day, month and year as the `calendar` strings of `shared/words/LANGUAGE.json` take them. */
+function dayParts(words: Words, day: CalendarDay, month: 'month' | 'short-month') {
+  return {
+    day: Number(day.slice(8, 10)),
+    month: words.say(`calendar.${month}.${day.slice(5, 7)}`),
+    year: day.slice(0, 4),
+  };
+}
+
+/** 1 January 1970 was a Thursday. */
+const weekdayOf = (day: CalendarDay): number => (dayNumber(day) + 4) % 7;
+
+/**
+ * A day as it is planned by: with its day of the week, and the year only where it is not the book's own.
+ *
+ * Valid:   days from 1970 on
+ * @example planDay(wordsOf('en-GB'), '2026-06-23', '2026-06-16') // → 'Tue 23 June'
+ * @example planDay(wordsOf('en-US'), '2027-01-05', '2026-06-16') // → 'Tue, January 5, 2027'
+ */
+export function planDay(words: Words, day: CalendarDay, today: CalendarDay): string {
+  const sameYear = day.slice(0, 4) === today.slice(0, 4);
+  return words.say(`calendar.plan-day${sameYear ? '' : '-year'}`, {
+    ...dayParts(words, day, 'month'),
+    weekday: words.say(`calendar.weekday.${weekdayOf(day)}`),
+  });
+}
+
+/** A share or a ratio as whole per cent. @example percent(0.803) // → 80 */
+export function percent(share: number): number {
+  return Math.round(100 * share);
+}
+
+/** How sure the bounds of figures are, in per cent. */
+export const levelPercent = percent(herdNumbers.figures.level.value);
+
+/** The bounds that stand beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95\u00a0% confidence interval 8 to 17\u00a0%' */
+export function boundsInWords(words: Words, { low, high }: Bounds): string {
+  return words.say('herd.share.bounds', { level: levelPercent, low: percent(low), high: percent(high) });
+}
+
+/**
+ * So many of so many; with the per cent and, on a line of its own, its bounds only where a figure may be printed.
+ * @example shareInWords(words, 24, 205) // → ['24 of 205 (12\u00a0%)', '95\u00a0% confidence interval 8 to 17\u00a0%']
+ */
+export function shareInWords(words: Words, count: number, of: number, animals = of): string[] {
+  const share = printedShare(count, of, animals);
+  if (!share) return [words.say('herd.share.counts', { count, of })];
+  const said = words.say('herd.share.percent', { count, of, percent: percent(share.value) });
+  return [said, boundsInWords(words, share)];
+}
+
+/** A foot, or one claw of it. @example placeInWords(wordsOf('en-GB'), 'LH', 'outer') // → 'left hind, outer claw' */
+export function placeInWords(words: Words, foot: Foot, claw?: Claw): string {
+  const footName = words.say(`vocabulary.foot.${foot}`);
+  return claw
+    ? words.say('vocabulary.place', { foot: footName, claw: words.say(`vocabulary.claw.${claw}`) })
+    : footName;
+}
+
+/** Full name first, the code in brackets. @example lesionInWords(wordsOf('en-GB'), 'WL') // → 'white line disease (WL)' */
+export function lesionInWords(words: Words, code: LesionCode): string {
+  return words.say('vocabulary.lesion', { name: lesionKinds[code].name, code });
 }

@@ -1,9 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import { claws, feet } from '../record/words.js';
 import { nameOf } from './compose-standing.js';
-import { dayInWords } from './day-in-words.js';
-import { placeInWords } from './lesion-in-words.js';
-import { mm } from './number-in-words.js';
+import { dayInWords, placeInWords, mm } from './number-in-words.js';
 import type { Values, Words } from './words.js';
 
 /** Values that are always days. */

@@ -5,10 +5,17 @@ import { lesionKinds } from '../../src/reference/lesions.js';
 import { animal, episode } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
 import { farm } from '../../src/record/farm.js';
-import { found } from '../../src/record/found.js';
+import {
+  found,
+  blockEvent,
+  footFinding,
+  photo,
+  productUse,
+  visit,
+  wrapEvent,
+} from '../../src/record/visit.js';
 import { lesion, mark } from '../../src/record/lesion.js';
-import { amendment } from '../../src/record/amendment.js';
-import { blockEvent, footFinding, photo, productUse, visit, wrapEvent } from '../../src/record/visit.js';
+import { amendment } from '../../src/record/measures.js';
 import * as words from '../../src/record/words.js';
 import { folderWith } from '../cli/run-in-folder.js';
 

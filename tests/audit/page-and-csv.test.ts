@@ -7,7 +7,7 @@ import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { printedShare } from '../../src/herd/printed-figure.js';
 import { wordsOf } from '../../src/words/words.js';
-import { dayInWords } from '../../src/words/day-in-words.js';
+import { dayInWords } from '../../src/words/number-in-words.js';
 import { farmWith, fullFarm, fullPractice } from '../book/full-practice.js';
 import { handWorkedFarm } from './hand-worked-farm.js';
 import { packOf, rowsOf, textOf } from './read-pack.js';

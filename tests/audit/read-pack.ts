@@ -1,7 +1,7 @@
 import Papa from 'papaparse';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { auditFiles, type AuditFiles } from '../../src/audit/audit-files.js';
-import type { OutsideWitness } from '../../src/audit/facts/outside-witness.js';
+import type { OutsideWitness } from '../../src/audit/facts/sealed-in-period.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
 import { readPeriod } from '../../src/record/period.js';
 import { caseFilesInMemory, type InMemory } from '../casefile/case-files-in-memory.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { trainingOn } from '../../src/audit/facts/training.js';
+import { trainingOn } from '../../src/audit/facts/worker.js';
 
 const business = {
   people: [

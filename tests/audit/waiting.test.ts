@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { waitingOf } from '../../src/audit/facts/first-seen.js';
-import { runsInPeriod } from '../../src/audit/facts/run-in-period.js';
+import { waitingOf, runsInPeriod } from '../../src/audit/facts/run-in-period.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { FarmRecord } from '../../src/record/practice.js';

@@ -1,4 +1,4 @@
-import type { ArchiveDisk } from '../../src/bag/archive-disk.js';
+import type { ArchiveDisk } from '../../src/bag/bag-form.js';
 
 /** An archive's disk without one: files by path, links by where they lead. `opened` is what was read, `written` what was made. */
 export function diskInMemory(files: Map<string, Uint8Array>, links: ReadonlyMap<string, string> = new Map()) {

@@ -9,7 +9,7 @@ import { bagInFolder } from '../../src/bag/bag-in-folder.js';
 import { bagWriter } from '../../src/bag/bag-writer.js';
 import { verifyArchive } from '../../src/bag/check/verify-archive.js';
 import { zipOfBag } from '../../src/bag/zip/zip-of-bag.js';
-import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
+import { nodeArchiveDisk } from '../../src/cli/node-disk.js';
 
 const hasSha512sum = spawnSync('sha512sum', ['--version']).status === 0;
 const hasUnzip = spawnSync('unzip', ['-v']).status === 0;

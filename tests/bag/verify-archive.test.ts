@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { verifyArchive } from '../../src/bag/check/verify-archive.js';
-import { manifestText, readManifest } from '../../src/bag/manifest.js';
-import { sha512Of } from '../../src/bag/sha512-of.js';
+import { manifestText, readManifest, sha512Of } from '../../src/bag/bag-form.js';
 import { diskInMemory } from './disk-in-memory.js';
 import { smallBag } from './small-bag.js';
 

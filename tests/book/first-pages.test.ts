@@ -1,9 +1,8 @@
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
-import { dueInWords } from '../../src/words/compose-due.js';
-import { jobInShort } from '../../src/words/compose-job.js';
-import { dayInWords } from '../../src/words/day-in-words.js';
+import { dueInWords, jobInShort } from '../../src/words/compose-due.js';
+import { dayInWords } from '../../src/words/number-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';

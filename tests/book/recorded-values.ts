@@ -1,7 +1,6 @@
 import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
-import { dayInWords } from '../../src/words/day-in-words.js';
-import { placeInWords } from '../../src/words/lesion-in-words.js';
+import { dayInWords, placeInWords } from '../../src/words/number-in-words.js';
 import type { Words } from '../../src/words/words.js';
 
 /** How a value of a closed list reads, by the key it stands under. */

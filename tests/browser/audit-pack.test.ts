@@ -7,7 +7,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { auditFiles } from '../../src/audit/audit-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { countSheets } from '../../src/pdf/count-sheets.js';
+import { countSheets } from '../../src/pdf/open-printer.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import { fullFarm, fullPractice } from '../book/full-practice.js';
 import { openBrowser } from './find-browser.js';

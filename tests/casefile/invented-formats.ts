@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { UpgradeStep } from '../../src/casefile/upgrade/upgrade-step.js';
+import type { UpgradeStep } from '../../src/casefile/upgrade/to-newest.js';
 import { animal } from '../../src/record/animal.js';
 
 /** Two versions that are not: the second knows where a cow stands, the third how many visits she has had. */

@@ -3,8 +3,7 @@ import { lookAtPicture } from '../../src/casefile/look-at-picture.js';
 import { nearestWord } from '../../src/casefile/nearest-word.js';
 import { chooseFarm } from '../../src/casefile/choose-farm.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { caseFilesInMemory } from './case-files-in-memory.js';
-import type { InMemory } from './case-files-in-memory.js';
+import { caseFilesInMemory, type InMemory } from './case-files-in-memory.js';
 import { animalText, farmText } from './generated-cases.js';
 
 const two: Record<string, InMemory> = {

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readCaseFile } from '../../src/casefile/read-case-file.js';
 import { sourceText } from '../../src/casefile/source-text.js';
-import { toNewest } from '../../src/casefile/upgrade/to-newest.js';
-import { upgradeSteps } from '../../src/casefile/upgrade/upgrade-steps.js';
+import { toNewest, upgradeSteps } from '../../src/casefile/upgrade/to-newest.js';
 import { wantedBy } from '../../src/casefile/wanted.js';
 import { animal, caseFormat } from '../../src/record/animal.js';
 import { animalText } from './generated-cases.js';

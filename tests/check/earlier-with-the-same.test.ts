@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { earlierWithTheSame } from '../../src/casefile/check/earlier-with-the-same.js';
+import { earlierWithTheSame } from '../../src/casefile/check/check-context.js';
 
 test('each is given those before it that share a key, in order and once', () => {
   const words = ['ab', 'c', 'b', 'ab'];

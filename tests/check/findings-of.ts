@@ -1,6 +1,6 @@
 import { CORE_SCHEMA, load } from 'js-yaml';
 import { checkAnimal } from '../../src/casefile/check/check-animal.js';
-import type { AnimalCheckContext } from '../../src/casefile/check-context.js';
+import type { AnimalCheckContext } from '../../src/casefile/check/check-context.js';
 import { animal, type Animal } from '../../src/record/animal.js';
 
 const context: AnimalCheckContext = {

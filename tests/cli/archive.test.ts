@@ -3,8 +3,8 @@ import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'no
 import { join } from 'node:path';
 import { gps, parse } from 'exifr';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { sha512Of } from '../../src/bag/sha512-of.js';
-import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
+import { sha512Of } from '../../src/bag/bag-form.js';
+import { nodeArchiveDisk } from '../../src/cli/node-disk.js';
 import { twoFarms } from './archived-farms.js';
 import { animalFile, farmFile, folderWith, type Run } from './run-in-folder.js';
 

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { Dialogue } from '../../src/run/dialogue.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
-import { keepEntry } from '../../src/keep/inbox/keep-entry.js';
+import { keepEntry } from '../../src/keep/inbox/take-entry.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 import { typing } from './typing.js';
 

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { wrapped } from '../../src/cli/wrapped.js';
+import { wrapped } from '../../src/run/dialogue.js';
 import { moreQuestions, visitQuestions } from '../../src/keep/questions.js';
 import { visit as visitSchema } from '../../src/record/visit.js';
 import { wordsOf } from '../../src/words/words.js';

@@ -4,9 +4,8 @@ import { dirname, join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
 import type { CaseFiles } from '../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
-import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
+import { nodeArchiveDisk, type Machine, nodeDisk, thisMachine } from '../../src/cli/node-disk.js';
 import type { Effects } from '../../src/run/effects.js';
-import { type Machine, nodeDisk, thisMachine } from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
 
 export interface Run {

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { localToday } from '../../src/cli/local-today.js';
+import { localToday } from '../../src/cli/node-disk.js';
 import { headOf, shortHead } from '../../src/ledger/head-of.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../src/cli/node-disk.js';
-import { holdPicture, keepEntry, type Sent } from '../../src/keep/inbox/keep-entry.js';
+import { holdPicture, keepEntry, type Sent } from '../../src/keep/inbox/take-entry.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { bagInFolder } from '../../src/bag/bag-in-folder.js';
 import { bagWriter } from '../../src/bag/bag-writer.js';
 import { zipOfBag } from '../../src/bag/zip/zip-of-bag.js';
-import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
+import { nodeArchiveDisk } from '../../src/cli/node-disk.js';
 import { twoFarms } from './archived-farms.js';
 import { folderWith, type Run } from './run-in-folder.js';
 

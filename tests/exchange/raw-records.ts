@@ -1,11 +1,10 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
-import { asWanted } from '../../src/casefile/as-wanted.js';
+import { asWanted, wantedBy } from '../../src/casefile/wanted.js';
 import { parseYaml } from '../../src/casefile/parse-yaml.js';
 import { sourceText } from '../../src/casefile/source-text.js';
 import { splitFrontMatter } from '../../src/casefile/split-front-matter.js';
-import { wantedBy } from '../../src/casefile/wanted.js';
 import type { SchemaName } from '../../src/exchange/json-schemas.js';
 import { animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { type Wanted, wantedBy } from '../../src/casefile/wanted.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { visit } from '../../src/record/visit.js';
-import { checkKeysOfLesion } from '../../src/casefile/check/keys-of-lesion.js';
+import { checkKeysOfLesion } from '../../src/casefile/check/lesions-declared.js';
 import { checkKeysOfMark } from '../../src/casefile/check/check-animal.js';
 import type { Animal } from '../../src/record/animal.js';
 import { aboutWords } from '../../src/record/words.js';

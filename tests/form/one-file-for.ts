@@ -1,8 +1,7 @@
 import { bundleForm } from '../../src/setup/bundle-form.mjs';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { composeFarmData } from '../../src/form/one-file/compose-farm-data.js';
-import { oneFilePage } from '../../src/form/one-file/one-file-page.js';
+import { composeFarmData, oneFilePage } from '../../src/form/one-file/one-file-page.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { FarmRecord } from '../../src/record/practice.js';

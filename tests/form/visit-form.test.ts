@@ -1,14 +1,11 @@
 import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { keysOf, wantedBy } from '../../src/casefile/wanted.js';
-import { checkKeysOfLesion } from '../../src/casefile/check/keys-of-lesion.js';
+import { checkKeysOfLesion } from '../../src/casefile/check/lesions-declared.js';
 import { fitsLesion, visitForm } from '../../src/form/visit-form.js';
-import type { Field } from '../../src/form/field.js';
-import { labelOf } from '../../src/form/field-words.js';
-import { formLayout } from '../../src/form/form-layout.js';
+import { type Field, labelOf, formLayout } from '../../src/form/field.js';
 import type { Animal } from '../../src/record/animal.js';
-import { found } from '../../src/record/found.js';
-import { visit } from '../../src/record/visit.js';
+import { found, visit } from '../../src/record/visit.js';
 import { lesionCodes } from '../../src/record/words.js';
 import { wordsOf } from '../../src/words/words.js';
 import { made } from './made-for.js';

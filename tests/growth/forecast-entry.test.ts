@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { forecastEntries } from '../../src/growth/forecast-entry.js';
+import { forecastEntries } from '../../src/growth/when-out.js';
 import { animalWith, gap, growthOf, top, visit } from './invented-animal.js';
 
 const lesions = { b: gap, a: { ...gap, foot: 'RF' as const }, c: { ...gap, claw: 'inner' as const } };

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growingConditions } from '../../src/growth/growth-line.js';
 
 test('one herd map holds always; none is unknown', () => {
   const always = growingConditions({ herd: { from: '2026-01-01', housing: 'mixed' }, hemisphere: 'south' });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type ForecastEntry, forecastEntries } from '../../src/growth/forecast-entry.js';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { type ForecastEntry, forecastEntries } from '../../src/growth/when-out.js';
+import { growingConditions } from '../../src/growth/growth-line.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { expectedGrowth, readGrowthCases } from './read-growth-case.js';
 

@@ -1,8 +1,7 @@
 import type { Animal } from '../../src/record/animal.js';
-import { type Found } from '../../src/record/found.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import type { Lesion } from '../../src/record/lesion.js';
-import type { Visit } from '../../src/record/visit.js';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growingConditions } from '../../src/growth/growth-line.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { AnimalGrowth, LesionGrowth } from '../../src/growth/animal-growth.js';
 

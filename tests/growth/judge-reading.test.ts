@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Found } from '../../src/record/found.js';
-import type { Visit } from '../../src/record/visit.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import { animalWith, gapOf, growthOf, kindsOf, top, visit } from './invented-animal.js';
 
 // Ruler, heel, 61 days from 20 mm: expected 32.0246, sd 4.195 (tests/hand-worked). So z = −2 at 23.63, −3 at 19.44,

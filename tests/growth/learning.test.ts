@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
-import { archiveDay } from '../../src/growth/learning/archive-day.js';
-import { filesOfOneCow, priorsFor } from '../../src/growth/learning/priors-for.js';
+import { archiveDay, filesOfOneCow, priorsFor } from '../../src/growth/learning/priors-for.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { animalWith, top, visit } from './invented-animal.js';
 import { farmWith, practiceOf } from './invented-practice.js';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { forecastEntries } from '../../src/growth/forecast-entry.js';
-import type { Found } from '../../src/record/found.js';
+import { forecastEntries } from '../../src/growth/when-out.js';
+import type { Found } from '../../src/record/visit.js';
 import { animalWith, gapOf, growthOf, top, visit } from './invented-animal.js';
 
 const read = (...found: Found[]) => animalWith(found.map((one, k) => visit(`2026-0${k + 1}-01`, { a: one })));

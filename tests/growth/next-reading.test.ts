@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Found } from '../../src/record/found.js';
+import type { Found } from '../../src/record/visit.js';
 import { animalWith, gapOf, top, visit } from './invented-animal.js';
 
 const next = (second: Found, day = '2026-03-01') =>

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Found } from '../../src/record/found.js';
+import type { Found } from '../../src/record/visit.js';
 import type { Lesion } from '../../src/record/lesion.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { animalWith, gap, gapOf, growthOf, noSeason, top, visit } from './invented-animal.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readGap, readMark } from '../../src/growth/read-lines.js';
+import { readGap, readMark } from '../../src/growth/follow-animal.js';
 import { animalWith, gap, growthOf, top, visit } from './invented-animal.js';
 
 const place = { foot: 'LH', claw: 'outer', line: 'heel' } as const;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { lactationOn, referenceRate } from '../../src/growth/reference-rate.js';
+import { lactationOn, referenceRate } from '../../src/growth/growth-line.js';
 import { animalWith, gapOf, top, visit } from './invented-animal.js';
 
 test.each([

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { Found } from '../../src/record/found.js';
-import { wallLength } from '../../src/growth/wall-length.js';
+import type { Found } from '../../src/record/visit.js';
+import { wallLength } from '../../src/growth/follow-animal.js';
 import { animalWith, gap, visit } from './invented-animal.js';
 
 const lesions = {

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { seasonFrom } from '../../src/growth/season.js';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { seasonFrom, growingConditions } from '../../src/growth/growth-line.js';
 import { dayNumber } from '../../src/record/calendar-day.js';
 
 const months = (from: string, to: string, conditions: Parameters<typeof growingConditions>[0]) =>

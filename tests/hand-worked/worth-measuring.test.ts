@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { dayNumber } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { seasonFrom } from '../../src/growth/season.js';
+import { seasonFrom } from '../../src/growth/growth-line.js';
 import { readingsToTry, worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
 import { animalWith, gapOf, gap, grazedNorth, growthOf, top, visit } from '../growth/invented-animal.js';
 

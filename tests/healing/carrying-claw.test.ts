@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { cannotCarryOn } from '../../src/healing/open-horn-lesions.js';
+import { cannotCarryOn } from '../../src/healing/looks-at-lesion.js';
 import type { LesionCode, LesionState, Sign } from '../../src/record/words.js';
 import { cow, visit } from '../schedule/a-case.js';
 

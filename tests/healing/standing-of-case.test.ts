@@ -3,7 +3,7 @@ import { episodesOf } from '../../src/healing/episode.js';
 import { standingOrder } from '../../src/healing/standing.js';
 import { worstFirst } from '../../src/healing/worst-first.js';
 import type { Animal } from '../../src/record/animal.js';
-import type { Found } from '../../src/record/found.js';
+import type { Found } from '../../src/record/visit.js';
 import type { LesionCode } from '../../src/record/words.js';
 import { cow, visit, workOut } from '../schedule/a-case.js';
 

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bathFills, weeksInLastYear, footbathSums } from '../../src/herd/footbath/bath-sums.js';
-import { copperOnLand } from '../../src/herd/footbath/copper-on-land.js';
+import { bathFills, weeksInLastYear, footbathSums, copperOnLand } from '../../src/herd/footbath/bath-sums.js';
 import type { Farm } from '../../src/record/farm.js';
 
 const bath = {

@@ -1,8 +1,7 @@
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
-import type { Found } from '../../src/record/found.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import type { FarmRecord } from '../../src/record/practice.js';
-import type { Visit } from '../../src/record/visit.js';
 import { farmWith } from '../growth/invented-practice.js';
 
 export { practiceOf } from '../growth/invented-practice.js';

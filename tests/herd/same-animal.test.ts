@@ -1,8 +1,7 @@
 import { expect, test } from 'vitest';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { archiveOn, withoutCopies } from '../../src/herd/archive-on.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
 import { animalNames } from '../../src/record/same-animal.js';
-import { withoutCopies } from '../../src/herd/without-copies.js';
 import { cow, herd, looks, practiceOf, visit } from './invented-herd.js';
 
 const today = '2026-06-01';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { timeToHealed } from '../../src/herd/time-to-healed.js';
+import { timeToHealed } from '../../src/herd/time-to-event.js';
 import { cow, herd, looks, visit } from './invented-herd.js';
 
 const today = '2026-06-01';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { timeToWalk, type WalkMark } from '../../src/herd/time-to-walk.js';
+import { timeToWalk, type WalkMark } from '../../src/herd/time-to-event.js';
 import type { Visit } from '../../src/record/visit.js';
 import { cow, herd, visit } from './invented-herd.js';
 

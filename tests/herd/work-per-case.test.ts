@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { workPerCase } from '../../src/herd/work-per-case.js';
+import { workPerCase } from '../../src/herd/farm-figures.js';
 import { cow, herd, visit } from './invented-herd.js';
 
 test('visits with feet lifted and blocks we fitted, ended cases and running ones apart', () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { stepInto } from '../../src/casefile/explain/group-words.js';
+import { stepInto } from '../../src/casefile/explain/explain-key.js';
 import { wantedBy } from '../../src/casefile/wanted.js';
 import { readAnswers } from '../../src/keep/answer/read-answers.js';
 import { farm } from '../../src/record/farm.js';

@@ -3,10 +3,15 @@ import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { nodeArchiveDisk } from '../../src/cli/node-archive-disk.js';
-import { type DiskCalls, type Machine, nodeCalls, nodeDisk } from '../../src/cli/node-disk.js';
+import {
+  nodeArchiveDisk,
+  type DiskCalls,
+  type Machine,
+  nodeCalls,
+  nodeDisk,
+} from '../../src/cli/node-disk.js';
 import { runCommand } from '../../src/cli/run-command.js';
-import { holdPicture, keepEntry } from '../../src/keep/inbox/keep-entry.js';
+import { holdPicture, keepEntry } from '../../src/keep/inbox/take-entry.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalFile, farmFile, filesFrom, type Run } from '../cli/run-in-folder.js';
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Worked } from '../../src/keep/change.js';
 import { type Correction, correctValue } from '../../src/keep/correct-value.js';
-import { openAnimal } from '../../src/keep/find-kept.js';
+import { openAnimal } from '../../src/keep/kept-file.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, keepingOf, messageOf } from './kept-in-memory.js';
 

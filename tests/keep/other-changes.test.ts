@@ -1,11 +1,9 @@
 import { expect, test } from 'vitest';
 import { addPicture } from '../../src/keep/add-picture.js';
 import { declareLesion, declareMark } from '../../src/keep/declare.js';
-import { closeCase, reopenCase } from '../../src/keep/end-episode.js';
+import { closeCase, reopenCase, moveAnimal, renumber } from '../../src/keep/move-animal.js';
 import { addFootbath, addGaitRound, startBusiness, startFarm } from '../../src/keep/farm-entries.js';
-import { moveAnimal } from '../../src/keep/move-animal.js';
 import { openCase } from '../../src/keep/open-case.js';
-import { renumber } from '../../src/keep/renumber.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, changeOf, farmIn, keepingOf, messageOf } from './kept-in-memory.js';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { isAsked, type Question, visitQuestions } from '../../src/keep/questions.js';
-import type { Found } from '../../src/record/found.js';
+import type { Found } from '../../src/record/visit.js';
 import { wordsOf } from '../../src/words/words.js';
 import { fullAnimal } from '../book/full-practice.js';
 

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { dayInList } from '../../src/keep/list/day-in-list.js';
-import { listKeys } from '../../src/keep/list/list-keys.js';
-import { type AnimalList, readList } from '../../src/keep/list/read-list.js';
+import { listKeys, type AnimalList, readList } from '../../src/keep/list/read-list.js';
 import { readRows } from '../../src/keep/list/read-rows.js';
 import { animal } from '../../src/record/animal.js';
 

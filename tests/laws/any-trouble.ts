@@ -1,9 +1,8 @@
 import * as fc from 'fast-check';
 import type { Animal } from '../../src/record/animal.js';
 import { addDays } from '../../src/record/calendar-day.js';
-import type { Found } from '../../src/record/found.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import type { Practice } from '../../src/record/practice.js';
-import type { Visit } from '../../src/record/visit.js';
 import {
   aboutWords,
   animalSigns,

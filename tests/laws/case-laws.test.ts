@@ -3,8 +3,7 @@ import { expect, test } from 'vitest';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
-import type { Found } from '../../src/record/found.js';
-import type { Visit } from '../../src/record/visit.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { cow, herd, visit } from '../herd/invented-herd.js';
 

@@ -10,7 +10,7 @@ import type { Practice } from '../../src/record/practice.js';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';
 import { composeRound } from '../../src/round/page/compose-round.js';
 import { type RoundDays, roundOf } from '../../src/round/round-of.js';
-import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { workOutFarm } from '../../src/schedule/work-out-case.js';
 import { type Words, wordsOf } from '../../src/words/words.js';
 
 /** What is due in the round as JSON. */

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Interval, interval } from '../../src/statistics/interval.js';
+import { type Interval, interval } from '../../src/statistics/estimate.js';
 import { permutationTest } from '../../src/statistics/permutation-test.js';
 import { seededRandom } from '../../src/statistics/seeded-random.js';
 

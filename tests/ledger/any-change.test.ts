@@ -5,7 +5,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { chained } from '../../src/ledger/entry-line.js';
 import { newEntries } from '../../src/ledger/new-entries.js';
 import { emptyLedger, type Ledger } from '../../src/ledger/read-ledger.js';
-import { sameContent } from '../../src/ledger/same-content.js';
+import { sameContent } from '../../src/ledger/ledger-entry.js';
 import { type FarmSeals, sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
 import { brokenSeals } from '../../src/ledger/withdrawals.js';
 import type { Animal } from '../../src/record/animal.js';

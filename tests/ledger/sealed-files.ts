@@ -1,4 +1,4 @@
-import { findFolder } from '../../src/keep/find-kept.js';
+import { findFolder } from '../../src/keep/kept-file.js';
 import { type SealAsked, type Sealing, workOutSealing } from '../../src/keep/disk/seal-farm.js';
 import { type InMemory, caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { caseCosts } from '../../src/money/case-costs.js';
+import { caseCosts } from '../../src/money/costs.js';
 import { sumAsText } from '../../src/money/hundredths.js';
 import { yearCosts } from '../../src/money/year-costs.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { caseCosts } from '../../src/money/case-costs.js';
+import { caseCosts } from '../../src/money/costs.js';
 import { sumAsText } from '../../src/money/hundredths.js';
 import { daysBetween } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { isOurs } from '../../src/money/is-ours.js';
+import { isOurs } from '../../src/money/costs.js';
 import { workDone } from '../../src/money/work-done.js';
 import { cow, visit } from '../herd/invented-herd.js';
 

@@ -1,4 +1,4 @@
-import type { NoteContext } from '../../src/note/note-context.js';
+import type { NoteContext } from '../../src/note/note-reading.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';

@@ -3,8 +3,17 @@ import { describe, expect, test } from 'vitest';
 import { readNote } from '../../src/note/read-note.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';
 import { writeNote } from '../../src/note/write/write-note.js';
-import { found, type Found } from '../../src/record/found.js';
-import { blockEvent, type FootFinding, footFinding, productUse, visit, wrapEvent, type Visit } from '../../src/record/visit.js'; // prettier-ignore
+import {
+  found,
+  type Found,
+  blockEvent,
+  type FootFinding,
+  footFinding,
+  productUse,
+  visit,
+  wrapEvent,
+  type Visit,
+} from '../../src/record/visit.js';
 import * as words from '../../src/record/words.js';
 import { noteContext, twoFarms } from './two-farms.js';
 

@@ -4,7 +4,7 @@ import { firstOfLastMonth } from '../../src/overview/ran-up-or-held.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Practice } from '../../src/record/practice.js';
-import { workOfFarms } from '../../src/round/work-of-farms.js';
+import { workOfFarms } from '../../src/round/round-of.js';
 import { practiceOf } from '../growth/invented-practice.js';
 import { cow, herd, visit } from '../herd/invented-herd.js';
 import { readDemoPractice } from '../round/demo-farms.js';

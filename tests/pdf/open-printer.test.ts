@@ -4,8 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
-import { countSheets } from '../../src/pdf/count-sheets.js';
-import { openPrinter } from '../../src/pdf/open-printer.js';
+import { countSheets, openPrinter } from '../../src/pdf/open-printer.js';
 import { browserProgram } from '../browser/find-browser.js';
 
 const onUnix = test.skipIf(process.platform === 'win32');

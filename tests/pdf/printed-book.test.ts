@@ -1,8 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { countSheets } from '../../src/pdf/count-sheets.js';
-import { datedOn } from '../../src/pdf/dated-on.js';
-import { openPrinter } from '../../src/pdf/open-printer.js';
+import { countSheets, datedOn, openPrinter } from '../../src/pdf/open-printer.js';
 import { wordsOf } from '../../src/words/words.js';
 import { expectedText, leaves } from '../book/recorded-values.js';
 import { type BookOnDisk, booksOnDisk } from '../browser/books-on-disk.js';

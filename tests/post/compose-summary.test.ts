@@ -6,8 +6,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { newsHash } from '../../src/post/sending/prepare-letter.js';
-import { summaryHtml } from '../../src/post/summary-html.js';
-import { summaryText } from '../../src/post/summary-text.js';
+import { summaryHtml, summaryText } from '../../src/post/mail-summary.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { htmlFindings, outlineFaults } from '../book/html-findings.js';
 

@@ -6,7 +6,7 @@ import { archiveOn } from '../../src/herd/archive-on.js';
 import { composeMessage } from '../../src/post/sending/prepare-letter.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';
-import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import { workOutFarm } from '../../src/schedule/work-out-case.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 
 const today = '2026-06-16';

@@ -1,6 +1,5 @@
 import { expect, it } from 'vitest';
-import { countLine } from '../../src/problem/count-line.js';
-import { formatProblem } from '../../src/problem/format-problem.js';
+import { countLine, formatProblem } from '../../src/problem/format-problem.js';
 import type { Problem } from '../../src/problem/problem.js';
 
 const problem: Problem = {

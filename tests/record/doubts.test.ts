@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import { catalogue } from '../casefile/catalogue.js';
 import { doubtIds, doubtsOf, doubtsOfDraft } from '../../src/record/doubts.js';
-import type { Found } from '../../src/record/found.js';
-import type { Visit } from '../../src/record/visit.js';
+import type { Found, Visit } from '../../src/record/visit.js';
 import { gap, top, visit } from '../growth/invented-animal.js';
 
 const today = '2026-11-25';

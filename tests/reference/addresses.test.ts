@@ -1,8 +1,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { numbersSection, sourceLines } from '../../src/book/numbers-table.js';
-import type { Address } from '../../src/reference/sourced.js';
-import { publishedSource, publishedSources } from '../../src/reference/sources.js';
+import { type Address, publishedSource, publishedSources } from '../../src/reference/sourced.js';
 import { wordsOf } from '../../src/words/words.js';
 
 interface Addressed {

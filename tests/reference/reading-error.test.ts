@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readingError, toolError, wallError } from '../../src/reference/reading-error.js';
+import { readingError, toolError, wallError } from '../../src/reference/growth-numbers.js';
 
 test.each([
   ['calliper', 30, 1],

@@ -3,8 +3,7 @@ import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { Practice } from '../../src/record/practice.js';
-import type { FarmWork } from '../../src/round/farm-work.js';
-import { workOfFarms } from '../../src/round/work-of-farms.js';
+import { type FarmWork, workOfFarms } from '../../src/round/round-of.js';
 
 export function readDemoPractice(today: CalendarDay): Practice {
   const folder = fileURLToPath(new URL('../../cases', import.meta.url));

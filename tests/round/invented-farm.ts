@@ -2,8 +2,8 @@ import { formatProblem } from '../../src/problem/format-problem.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
-import type { FarmWork } from '../../src/round/farm-work.js';
-import { workOutFarm } from '../../src/schedule/work-out-farm.js';
+import type { FarmWork } from '../../src/round/round-of.js';
+import { workOutFarm } from '../../src/schedule/work-out-case.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 
 /** One invented farm out of its files' text, to be worked out for a day. */

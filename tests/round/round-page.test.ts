@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { composeRound } from '../../src/round/page/compose-round.js';
 import { renderRound } from '../../src/round/page/render-round.js';
-import { type RoundDays, roundOf } from '../../src/round/round-of.js';
-import type { FarmWork } from '../../src/round/farm-work.js';
+import { type RoundDays, roundOf, type FarmWork } from '../../src/round/round-of.js';
 import { readDemo } from './demo-farms.js';
 import { farmOf, oneCow } from './invented-farm.js';
 import { htmlFindings, outlineFaults } from '../book/html-findings.js';

@@ -1,4 +1,4 @@
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growingConditions } from '../../src/growth/growth-line.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { standingOfCase } from '../../src/healing/standing-of-case.js';
 import type { CaseStanding } from '../../src/healing/standing.js';
@@ -7,11 +7,11 @@ import type { Business } from '../../src/record/business.js';
 import type { Farm } from '../../src/record/farm.js';
 import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
 import type { Visit } from '../../src/record/visit.js';
-import type { DueItem } from '../../src/schedule/due-item.js';
+import type { DueItem } from '../../src/schedule/due/due-context.js';
 import { dueItems } from '../../src/schedule/due-items.js';
-import type { Gap } from '../../src/schedule/gap.js';
+import type { Gap } from '../../src/schedule/gaps-of-farm.js';
 import { gapsOfCase } from '../../src/schedule/gaps-of-case.js';
-import type { Notice } from '../../src/schedule/notice.js';
+import type { Notice } from '../../src/schedule/notices/notice-rule.js';
 import { noticesOfCase } from '../../src/schedule/notices-of-case.js';
 
 const source = { file: 'cases/quernholt/2041.md', placeOf: () => ({ line: 1, column: 1 }) };

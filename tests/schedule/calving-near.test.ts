@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import { calvingNear } from '../../src/schedule/calving.js';
-import { calvingInShort, calvingInWords } from '../../src/words/compose-calving.js';
+import { calvingInShort, calvingInWords } from '../../src/words/compose-withheld.js';
 import { wordsOf } from '../../src/words/words.js';
 import { cow } from './a-case.js';
 

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { soundNotShown, stillOnAtClose } from '../../src/schedule/end-of-case.js';
 import type { Visit } from '../../src/record/visit.js';
-import { cow, quernholt, visit } from '../schedule/a-case.js';
+import { cow, quernholt, visit } from './a-case.js';
 
 const [foot, claw] = ['LH', 'inner'] as const;
 const block = (event: 'fitted' | 'removed'): Partial<Visit> => ({ blocks: [{ foot, claw, event }] });

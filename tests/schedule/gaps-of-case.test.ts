@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Animal, Episode } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
-import { gapIds, type GapId } from '../../src/schedule/gap.js';
-import { gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
+import { gapIds, type GapId, gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
 import { catalogue } from '../casefile/catalogue.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { ellipse } from '../../src/statistics/ellipse.js';
-import { marginAdvance } from '../../src/statistics/margin-advance.js';
+import { ellipse, marginAdvance } from '../../src/statistics/ellipse.js';
 
 // The true perimeters are complete elliptic integrals (scipy 1.17.1); the shortfall is Ramanujan's, not rounding.
 test.each([

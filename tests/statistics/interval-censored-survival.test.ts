@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
-import { interval } from '../../src/statistics/interval.js';
+import { interval } from '../../src/statistics/estimate.js';
 import { npmleMasses } from '../../src/statistics/npmle-masses.js';
 import { seededRandom } from '../../src/statistics/seeded-random.js';
 import { spanTable } from '../../src/statistics/span-sums.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { interval } from '../../src/statistics/interval.js';
+import { interval } from '../../src/statistics/estimate.js';
 
 test.each([
   [0, 0],

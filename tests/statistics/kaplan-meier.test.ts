@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { interval } from '../../src/statistics/interval.js';
+import { interval } from '../../src/statistics/estimate.js';
 import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
 
 const at = (time: number) => interval(time, time);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { interval } from '../../src/statistics/interval.js';
-import { logRankScores } from '../../src/statistics/log-rank-scores.js';
+import { interval } from '../../src/statistics/estimate.js';
+import { logRankScores } from '../../src/statistics/permutation-test.js';
 
 // Masses (0,14]: 5/12, (14,28]: 5/12, (42,∞]: 1/6 (by hand in interval-censored-survival.test.ts).
 // Before each box S = 1, 7/12, 1/6; H after each: 5/12, 5/12 + (5/12)/(7/12) = 5/12 + 5/7 = 95/84, 95/84 + 1.

@@ -6,7 +6,7 @@ import {
   type Clusters,
   permutationTest,
 } from '../../src/statistics/permutation-test.js';
-import { interval } from '../../src/statistics/interval.js';
+import { interval } from '../../src/statistics/estimate.js';
 
 const at = (...times: number[]) => times.map((time) => [interval(time, time)]);
 const meansApart = (first: Clusters<number>, second: Clusters<number>): number => {

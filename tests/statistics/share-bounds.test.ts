@@ -4,7 +4,7 @@ import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { drawnTable, shareBounds } from '../../src/statistics/share-bounds.js';
 import { isotonicRegression, approximateMle } from '../../src/statistics/approximate-mle.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
-import { type Interval, interval } from '../../src/statistics/interval.js';
+import { type Interval, interval } from '../../src/statistics/estimate.js';
 import { massLikelihood, npmleMasses } from '../../src/statistics/npmle-masses.js';
 import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from './survival-at.js';

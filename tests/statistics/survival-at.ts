@@ -1,4 +1,4 @@
-import type { Bounds } from '../../src/statistics/bounds.js';
+import type { Bounds } from '../../src/statistics/estimate.js';
 import type { MassIn } from '../../src/statistics/interval-censored-survival.js';
 
 /**

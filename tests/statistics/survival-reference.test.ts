@@ -1,11 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { ellipse } from '../../src/statistics/ellipse.js';
+import { ellipse, marginAdvance } from '../../src/statistics/ellipse.js';
 import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
-import { type Interval, interval } from '../../src/statistics/interval.js';
+import { type Interval, interval } from '../../src/statistics/estimate.js';
 import { kaplanMeier, type ErrorScale, riskTable } from '../../src/statistics/kaplan-meier.js';
-import { logRankScores } from '../../src/statistics/log-rank-scores.js';
-import { marginAdvance } from '../../src/statistics/margin-advance.js';
+import { logRankScores } from '../../src/statistics/permutation-test.js';
 import { normalCdf } from '../../src/statistics/normal.js';
 import { survivalAt } from './survival-at.js';
 import { SeededDraws } from '../study/seeded-draws.js';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
-import { interval } from '../../src/statistics/interval.js';
+import { interval } from '../../src/statistics/estimate.js';
 
 const boxesOf = (...ends: [number, number][]): [number, number][] =>
   turnbullIntervals(ends.map(([after, by]) => interval(after, by))).boxes.map(({ after, by }) => [after, by]);

@@ -1,12 +1,9 @@
 import { type CalendarDay, addDays, dayNumber } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
-import type { Found } from '../../src/record/found.js';
+import type { Found } from '../../src/record/visit.js';
 import { type Tool, claws, feet, wallLines } from '../../src/record/words.js';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
-import { toolError } from '../../src/reference/reading-error.js';
-import { lactationOn, referenceRate } from '../../src/growth/reference-rate.js';
-import { seasonFrom } from '../../src/growth/season.js';
-import { growthNumbers } from '../../src/reference/growth-numbers.js';
+import { growingConditions, lactationOn, referenceRate, seasonFrom } from '../../src/growth/growth-line.js';
+import { toolError, growthNumbers } from '../../src/reference/growth-numbers.js';
 import type { SeededDraws } from './seeded-draws.js';
 
 /** How cows are measured, and where they differ from what the model takes them for. */

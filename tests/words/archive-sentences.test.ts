@@ -2,8 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Archive } from '../../src/herd/archive-on.js';
 import type { WhatItLearned } from '../../src/growth/learning/priors-for.js';
 import { studyResults } from '../../src/reference/study-results.js';
-import { learnedSentence, trackRecordSentence } from '../../src/words/compose-archive.js';
-import { studySentences } from '../../src/words/compose-study.js';
+import { learnedSentence, trackRecordSentence, studySentences } from '../../src/words/compose-archive.js';
 import { wordsOf } from '../../src/words/words.js';
 
 const words = wordsOf('en-GB');

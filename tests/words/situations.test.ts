@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { wordsOf } from '../../src/words/words.js';
 import { standingOrder } from '../../src/healing/standing.js';
 import { noticeRules } from '../../src/reference/notices.js';
-import { gapIds } from '../../src/schedule/gap.js';
+import { gapIds } from '../../src/schedule/gaps-of-farm.js';
 import { saySituation, type Situation } from './say-situation.js';
 
 interface Row {

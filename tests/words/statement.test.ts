@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { growingConditions } from '../../src/growth/growing-conditions.js';
+import { growingConditions } from '../../src/growth/growth-line.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { closingsOf } from '../../src/healing/closing/closing-of-ulcer.js';
 import type { Animal } from '../../src/record/animal.js';

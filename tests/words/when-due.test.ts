@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import type { DueItem } from '../../src/schedule/due-item.js';
+import type { DueItem } from '../../src/schedule/due/due-context.js';
 import { whenDue } from '../../src/words/compose-due.js';
-import { dayInWords } from '../../src/words/day-in-words.js';
+import { dayInWords } from '../../src/words/number-in-words.js';
 import { wordsOf } from '../../src/words/words.js';
 
 const today = '2026-06-16';

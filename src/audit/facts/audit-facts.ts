@@ -4,15 +4,11 @@ import type { Period } from '../../record/period.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
-import type { AmendmentInPeriod } from './amendment-in-period.js';
-import type { OutsideWitness } from './outside-witness.js';
-import type { SealedInPeriod } from './sealed-in-period.js';
-import type { LoggedVisit } from './logged-visit.js';
+import type { AmendmentInPeriod, OutsideWitness, SealedInPeriod } from './sealed-in-period.js';
+import type { LoggedVisit, RunInPeriod } from './run-in-period.js';
 import type { MedicineUse } from './medicine-use.js';
-import type { Recheck } from './recheck.js';
-import type { Referral } from './referral.js';
+import type { Recheck, Referral } from './recheck.js';
 import type { RoundInPeriod } from './round-in-period.js';
-import type { RunInPeriod } from './run-in-period.js';
 import type { Worker } from './worker.js';
 
 /** All that a farm's pack tells of a period, before it is worded. */

@@ -9,7 +9,7 @@ import { isInPeriod, type Period } from '../../record/period.js';
 import type { GaitScale } from '../../record/words.js';
 import { gaitScale } from '../../reference/scales.js';
 import type { Estimate } from '../../statistics/estimate.js';
-import { type Training, trainingOn } from './training.js';
+import { type Training, trainingOn } from './worker.js';
 import { given } from '../../record/given.js';
 
 /** One whole-herd round of the period. */

@@ -1,20 +1,28 @@
-import { gapsOfFarm } from '../../schedule/gaps-of-farm.js';
-import type { GapGrade, Gap, GapId } from '../../schedule/gap.js';
+import {
+  gapsOfFarm,
+  type GapGrade,
+  type Gap,
+  type GapId,
+  type GapContext,
+} from '../../schedule/gaps-of-farm.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
-import type { GapInPack, AuditGap } from './audit-gap.js';
-import { runGaps } from './run-gaps.js';
-import { largest } from '../../statistics/extremes.js';
-import { entriesWitnessed } from '../facts/outside-witness.js';
+import { type GapInPack, type AuditGap, runGaps } from './audit-gap.js';
+import { largest } from '../../statistics/estimate.js';
+import { entriesWitnessed } from '../facts/sealed-in-period.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { MedicinePart } from '../facts/medicine-use.js';
 import { substancesOf } from '../../reference/substances.js';
-import type { GapContext } from '../../schedule/gaps/gap-context.js';
-import { productGaps, treatedGaps } from '../../schedule/gaps/product-gaps.js';
-import { missedGaps, painReliefGaps, vetGaps } from '../../schedule/gaps/visit-gaps.js';
+import {
+  productGaps,
+  treatedGaps,
+  missedGaps,
+  painReliefGaps,
+  vetGaps,
+} from '../../schedule/gaps/visit-gaps.js';
 import { intervalsInForce } from '../../schedule/interval-in-force.js';
 import { withoutProduct } from '../../schedule/withheld.js';
 import type { RunInPeriod } from '../facts/run-in-period.js';
-import { bare } from '../facts/training.js';
+import { bare } from '../facts/worker.js';
 
 /**
  * The gaps the book lists for each case, as far as they belong to the period; and of runs that have ended, which the

@@ -1,6 +1,11 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Words } from '../../words/words.js';
 import { given } from '../../record/given.js';
+import { stringify } from 'csv-stringify/sync';
+import { printedShare } from '../../herd/printed-figure.js';
+import { percent, levelPercent, dayInWords } from '../../words/number-in-words.js';
+import { fixedDays } from '../../reference/intervals.js';
+import type { AuditFacts } from '../facts/audit-facts.js';
 
 /** A part of a whole. There is no way to print it without the whole it is of. */
 export interface Share {
@@ -11,7 +16,7 @@ export interface Share {
 }
 
 /** What a column holds, by its kind. */
-export interface ValueOfKind {
+interface ValueOfKind {
   /** Text as it was written, or worded. */
   text: string;
   /** Several texts, each its own line on the page. */
@@ -22,7 +27,7 @@ export interface ValueOfKind {
   word: string;
   share: Share;
 }
-export type ColumnKind = keyof ValueOfKind;
+type ColumnKind = keyof ValueOfKind;
 
 /** One column of a table of the pack, for the page and for the CSV alike. */
 export type Column<Row> = {
@@ -50,7 +55,7 @@ export type Column<Row> = {
 }[ColumnKind];
 
 /** A table of the pack: its rows, and what each column takes from a row. */
-export interface AuditTable<Row> {
+interface AuditTable<Row> {
   /** The name of the CSV file without `.csv`, the id on the page, and the key of its words; permanent. */
   readonly name: string;
   readonly columns: readonly Column<Row>[];
@@ -105,4 +110,72 @@ function valueOf<Row>(column: Column<Row>, row: Row, words: Words): CellValue {
   const value = column.of(row, words);
   if (value === undefined || value === '' || (Array.isArray(value) && value.length === 0)) return undefined;
   return { kind: column.kind, value } as CellValue;
+}
+
+/** A column's heading on the page: the table's own where it has one, else what the name means in every table. */
+export function columnHead(words: Words, table: string, column: string): string {
+  return words.say(keyOf(words, table, column, 'head'));
+}
+
+/** What a column means, for the dictionary. */
+export function columnMeaning(words: Words, table: string, column: string): string {
+  return words.say(keyOf(words, table, column, 'means'));
+}
+
+function keyOf(words: Words, table: string, column: string, part: 'head' | 'means'): string {
+  const own = `audit.column.${table}.${column}.${part}`;
+  return words.has(own) ? own : `audit.column.every.${column}.${part}`;
+}
+
+/** What stands between the texts of one cell. */
+const between = ' | ';
+
+/** The headings of a column: a share takes three, so that no program can read it without what it is of. */
+export function csvHeads({ name, kind }: Pick<ColumnName, 'name' | 'kind'>): readonly string[] {
+  return kind === 'share' ? [name, `${name}_of`, `${name}_percent`] : [name];
+}
+
+/**
+ * A table of the pack as CSV, RFC 4180: the same rows and values as on the page.
+ *
+ * A byte-order mark stands in front, without which a spreadsheet on Windows reads letters wrongly. A text that a
+ * spreadsheet would run as a formula gets an apostrophe in front.
+ */
+export function csvTable(words: Words, table: SealedTable): string {
+  return stringify(
+    [
+      table.columns.flatMap(csvHeads),
+      ...table.values(words).map((row) => row.flatMap((cell, at) => csvCells(table.columns[at]!, cell))),
+    ],
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+  );
+}
+
+function csvCells({ kind }: ColumnName, cell: CellValue): readonly string[] {
+  if (cell === undefined) return kind === 'share' ? ['', '', ''] : [''];
+  switch (cell.kind) {
+    case 'lines':
+      return [cell.value.join(between)];
+    case 'share': {
+      const { count, of, animals } = cell.value;
+      const share = printedShare(count, of, animals);
+      return [String(count), String(of), share ? String(percent(share.value)) : ''];
+    }
+    case 'number':
+      return [String(cell.value)];
+    case 'day':
+    case 'word':
+    case 'text':
+      return [cell.value];
+  }
+}
+
+/** What belongs to the period and how it is counted, for the page's end and the dictionary. */
+export function rulesInWords(words: Words, { today }: Pick<AuditFacts, 'today'>): string[] {
+  const values = {
+    day: dayInWords(words, today),
+    level: levelPercent,
+    days: fixedDays('written-late'),
+  };
+  return ['1', '2', '3', '4', '5', '6', '7', '8'].map((rule) => words.say(`audit.rules.${rule}`, values));
 }

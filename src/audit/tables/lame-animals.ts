@@ -1,17 +1,61 @@
-import type { AuditFacts } from '../facts/audit-facts.js';
-import { type Waiting, waitingOf } from '../facts/first-seen.js';
-import { fellDue } from '../facts/recheck.js';
-import type { RunInPeriod } from '../facts/run-in-period.js';
 import type { CaseRecord } from '../../record/practice.js';
-import type { GaitScore } from '../../healing/standing.js';
-import { sealed, type SealedTable, type Share } from '../table/column.js';
-import { animalColumns } from './animal-columns.js';
-import { scoreInWords } from './score-in-words.js';
-import type { Visit } from '../../record/visit.js';
-import { dayInWords } from '../../words/day-in-words.js';
+import { type Column, sealed, type SealedTable, type Share } from '../table/column.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { GaitScale } from '../../record/words.js';
+import { dayInWords } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { liftsAFoot } from '../facts/lifts-a-foot.js';
-import { lesionWithSite } from './lesion-with-site.js';
+import { codeOn } from '../../record/code-of-lesion.js';
+import type { Animal } from '../../record/animal.js';
+import { nameOf } from '../../words/compose-standing.js';
+import type { AuditFacts } from '../facts/audit-facts.js';
+import { type Waiting, waitingOf, type RunInPeriod, liftsAFoot } from '../facts/run-in-period.js';
+import { fellDue } from '../facts/recheck.js';
+import type { GaitScore } from '../../healing/standing.js';
+import type { Visit } from '../../record/visit.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { gaitScale } from '../../reference/scales.js';
+
+/** Whose row it is: her number on the farm, and her official tag where it is written. */
+export function animalColumns<Row extends { readonly record: CaseRecord }>(): readonly Column<Row>[] {
+  return [
+    { name: 'animal', kind: 'text', of: ({ record }) => record.animal.animal },
+    {
+      name: 'tag',
+      kind: 'text',
+      beneath: true,
+      unlabelled: true,
+      whole: true,
+      of: ({ record }) => record.animal.tag,
+    },
+  ];
+}
+
+/** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark stand once above the table. @example scoreInWords(wordsOf('en-GB'), 2, 'uk-0-3') // → '2 (UK 0–3)' */
+export function scoreInWords(
+  words: Words,
+  score: number,
+  scale: GaitScale | undefined,
+  day?: CalendarDay,
+): string {
+  const named = words.say('book.log.on-scale', {
+    value: score,
+    scale: scale ? words.say(`audit.scale.${scale}`) : words.say('book.log.no-scale'),
+  });
+  return day === undefined ? named : words.say('audit.on-day', { what: named, day: dayInWords(words, day) });
+}
+
+/**
+ * A lesion by its full name and code, foot, claw and site, as it was called at a visit.
+ * Such as: white line disease (WL), left hind, outer claw: white line, rear part.
+ */
+export function lesionWithSite(words: Words, animal: Animal, name: string, at: number): string {
+  const lesion = animal.lesions[name];
+  if (!lesion) return name;
+  const named = nameOf(words, animal, name, codeOn(name, lesion, animal.visits, at));
+  return lesion.site
+    ? words.say('audit.lesion-site', { lesion: named, site: words.say(`vocabulary.site.${lesion.site}`) })
+    : named;
+}
 
 interface LameRow {
   readonly record: CaseRecord;
@@ -150,4 +194,27 @@ function painReliefOfRun(words: Words, run: RunInPeriod): string[] {
       ? []
       : words.say('audit.day-what', { day: dayInWords(words, visit.date), what });
   });
+}
+
+/** The scales the pack's scores are of, each with its lame and severe mark; undefined where nothing was scored. */
+export function scalesInWords(words: Words, { farm, runs, rounds, visits }: AuditFacts): string | undefined {
+  const used = new Set([
+    ...runs.flatMap(({ scores }) => scores.map(({ scale }) => scale)),
+    ...rounds.flatMap(({ scored }) => scored?.scale ?? []),
+    ...visits.flatMap(({ visit }) =>
+      visit.gait === undefined ? [] : (gaitScaleOn(farm.farm, visit.date) ?? []),
+    ),
+  ]);
+  if (used.size === 0) return undefined;
+  const scales = [...used]
+    .sort()
+    .map((scale) =>
+      words.say('audit.scale-used', {
+        scale: words.say(`vocabulary.gait-scale.${scale}`),
+        lame: gaitScale[scale].lameFrom,
+        severe: gaitScale[scale].severeFrom,
+      }),
+    )
+    .join('; ');
+  return words.say('audit.scales-used', { scales });
 }

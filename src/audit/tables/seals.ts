@@ -1,12 +1,19 @@
 import { changeInWords } from '../../book/seals/correction-in-words.js';
-import { dayInWords } from '../../words/day-in-words.js';
-import type { Words } from '../../words/words.js';
+import { dayInWords } from '../../words/number-in-words.js';
+import type { Words, Values } from '../../words/words.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
-import type { AmendmentInPeriod } from '../facts/amendment-in-period.js';
-import { entriesWitnessed, type OutsideWitness } from '../facts/outside-witness.js';
-import type { SealedInPeriod } from '../facts/sealed-in-period.js';
+import {
+  type AmendmentInPeriod,
+  entriesWitnessed,
+  type OutsideWitness,
+  type SealedInPeriod,
+} from '../facts/sealed-in-period.js';
 import { type Column, sealed, type SealedTable } from '../table/column.js';
+import type { GapInPack, AuditGap } from '../gaps/audit-gap.js';
+import { gradeOf } from '../gaps/gaps-in-pack.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { type GapInWords, gapInWords } from '../../words/compose-withheld.js';
 
 /** Records of the period written late or not sealed; none is listed where nothing at all is sealed. */
 export function writtenLateTable(records: readonly SealedInPeriod[], { head }: FarmSeals): SealedTable {
@@ -74,4 +81,77 @@ function takenInWords(words: Words, kind: string, on: string | undefined): strin
   const what = words.say(`audit.record.${kind}`);
   const dated = on === undefined ? what : words.say('seal.of-day', { what, day: dayInWords(words, on) });
   return words.say('audit.taken-out', { what: dated });
+}
+
+/** What the records do not hold, graded, each with how to close it. */
+export function gapsTable(gaps: readonly GapInPack[]): SealedTable {
+  return sealed<GapInPack>({
+    name: 'gaps',
+    rows: gaps,
+    columns: [
+      {
+        name: 'about',
+        kind: 'text',
+        of: (gap, words) => {
+          const record = 'own' in gap ? gap.own.record : gap.record;
+          return record ? record.animal.animal : words.say('book.gaps.farm');
+        },
+      },
+      {
+        name: 'grade',
+        kind: 'word',
+        words: 'gap.grade',
+        strongWhen: ['serious'],
+        of: gradeOf,
+      },
+      { name: 'what', kind: 'text', of: (gap, words) => gapOfPackInWords(words, gap).message },
+      { name: 'how_to_close', kind: 'text', of: (gap, words) => gapOfPackInWords(words, gap).close },
+      {
+        name: 'where',
+        kind: 'word',
+        words: 'audit.closable',
+        of: (gap) => ('own' in gap ? gap.own.closable : gap.ofCase.closable),
+      },
+    ],
+  });
+}
+
+/** What is missing, and how to close it. */
+function gapOfPackInWords(words: Words, gap: GapInPack): GapInWords {
+  return 'own' in gap ? ownGap(words, gap.own) : gapInWords(words, gap.record?.animal, gap.ofCase);
+}
+
+function ownGap(words: Words, { id, values }: AuditGap): GapInWords {
+  const filled = Object.fromEntries(
+    Object.entries(values).map(([key, value]) => [key, valueInWords(words, key, value)]),
+  ) as Values;
+  const which = values['which'];
+  const say = (part: 'message' | 'close') => {
+    const variant = `audit.gap.${id}.${part}-${String(which)}`;
+    return words.say(which !== undefined && words.has(variant) ? variant : `audit.gap.${id}.${part}`, filled);
+  };
+  return { message: say('message'), close: say('close') };
+}
+
+function valueInWords(
+  words: Words,
+  key: string,
+  value: string | number | readonly CalendarDay[],
+): string | number {
+  if (typeof value === 'number') return value;
+  if (typeof value !== 'string') return value.map((day) => dayInWords(words, day)).join(', ');
+  switch (key) {
+    case 'day':
+    case 'from':
+      return dayInWords(words, value);
+    case 'rule':
+      return words.say(`notice.rule.${value}.title`);
+    case 'parts':
+      return value
+        .split(' ')
+        .map((part) => words.say(`audit.part.${part}`))
+        .join(', ');
+    default:
+      return value;
+  }
 }

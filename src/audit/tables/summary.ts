@@ -4,11 +4,9 @@ import { spreadOf } from '../../herd/printed-figure.js';
 import { spreadInWords } from '../../words/compose-herd.js';
 import type { Words } from '../../words/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
-import { waitingOf } from '../facts/first-seen.js';
+import { waitingOf, type LoggedVisit, type RunInPeriod } from '../facts/run-in-period.js';
 import { fellDue, type RecheckStanding } from '../facts/recheck.js';
-import type { LoggedVisit } from '../facts/logged-visit.js';
-import type { RunInPeriod } from '../facts/run-in-period.js';
-import { trainingOn } from '../facts/training.js';
+import { trainingOn } from '../facts/worker.js';
 import { sealed, type SealedTable, type Share } from '../table/column.js';
 
 /** One measure of the period: always a part of a whole that is named. */

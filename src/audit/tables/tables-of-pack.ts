@@ -1,21 +1,16 @@
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { GapInPack } from '../gaps/audit-gap.js';
 import { type SealedTable, sealed } from '../table/column.js';
-import { gapsTable } from './gaps.js';
-import { lameAnimalsTable } from './lame-animals.js';
-import { medicinesTable } from './medicines.js';
-import { amendmentsTable, witnessTable, writtenLateTable } from './seals.js';
+import { gapsTable, amendmentsTable, witnessTable, writtenLateTable } from './seals.js';
+import { lameAnimalsTable, animalColumns } from './lame-animals.js';
+import { medicinesTable, visitsTable } from './visits.js';
 import { measuresOf, summaryTable } from './summary.js';
-import { visitsTable } from './visits.js';
 import { daysBetween } from '../../record/calendar-day.js';
 import type { Farm } from '../../record/farm.js';
 import type { Worker } from '../facts/worker.js';
-import type { Recheck } from '../facts/recheck.js';
-import { animalColumns } from './animal-columns.js';
-import { namedInWords, answerInWords } from '../../words/compose-notice.js';
-import { dayInWords } from '../../words/day-in-words.js';
-import type { Referral } from '../facts/referral.js';
-import { boundsInWords } from '../../words/percent.js';
+import type { Recheck, Referral } from '../facts/recheck.js';
+import { namedInWords, answerInWords } from '../../words/compose-due.js';
+import { dayInWords, boundsInWords } from '../../words/number-in-words.js';
 import type { RoundInPeriod } from '../facts/round-in-period.js';
 
 /** All tables of a pack in the order an auditor asks: page and CSV files are made of these and of nothing else. */

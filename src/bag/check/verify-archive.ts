@@ -1,15 +1,20 @@
 import type { Problem } from '../../problem/problem.js';
-import type { ArchiveDisk, OpenFile } from '../archive-disk.js';
-import { archiveProblem } from '../archive-problem.js';
+import {
+  type ArchiveDisk,
+  type OpenFile,
+  archiveProblem,
+  bagitText,
+  payload,
+  readBagInfo,
+  tagManifest,
+  readManifest,
+} from '../bag-form.js';
 import { bagInFolder } from '../bag-in-folder.js';
 import { type BagFiles, smallFile } from '../bag-files.js';
 import { bagInZip, type BagInZip } from '../zip/bag-in-zip.js';
 import { directoryLineBytes, localHeaderBytes, zipOfBag } from '../zip/zip-of-bag.js';
-import { bagitText, payload, readBagInfo, tagManifest } from '../bag-form.js';
-import { readManifest } from '../manifest.js';
 import { meetingPaths, pathTrouble } from '../path-trouble.js';
-import { checkPayload } from './check-payload.js';
-import { checkTags } from './check-tags.js';
+import { checkPayload, checkTags } from './check-bag.js';
 
 /** An archive and what was found of it. */
 export interface ArchiveVerified {

@@ -1,6 +1,5 @@
 import type { Problem } from '../../problem/problem.js';
-import type { OpenFile } from '../archive-disk.js';
-import { archiveProblem } from '../archive-problem.js';
+import { type OpenFile, archiveProblem } from '../bag-form.js';
 import { type BagFiles, piecesOf } from '../bag-files.js';
 import { meetingPaths, pathTrouble } from '../path-trouble.js';
 import { fileMode, localHeaderBytes, most } from './zip-of-bag.js';

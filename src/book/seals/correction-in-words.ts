@@ -1,9 +1,9 @@
-import type { ContentDifference } from '../../ledger/content-differences.js';
+import type { ContentDifference } from '../../ledger/ledger-entry.js';
 import type { Correction } from '../../ledger/corrections-of.js';
 import { calendarDay } from '../../record/calendar-day.js';
-import { dayInWords } from '../../words/day-in-words.js';
+import { dayInWords } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { phrase } from '../fact.js';
+import { phrase } from '../animal-page-data.js';
 
 /** When, by whom and why, then what each value was before and is now, where that was sealed. */
 export function correctionInWords(words: Words, { amendment, changes }: Correction): string {

@@ -4,7 +4,7 @@ import type { LedgerEntry } from '../../ledger/ledger-entry.js';
 import type { RecordSeal } from '../../ledger/record-seal.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import type { FarmRecord } from '../../record/practice.js';
-import { dayInWords } from '../../words/day-in-words.js';
+import { dayInWords } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { Cell, TableSection } from '../page-parts.js';
 import { placeInWords, valueInWords } from './correction-in-words.js';

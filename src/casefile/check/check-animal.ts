@@ -1,35 +1,24 @@
 import type { Animal } from '../../record/animal.js';
-import type { AnimalCheckContext } from '../check-context.js';
+import { type AnimalCheckContext, warn, remark, refuse, markLooks, lesionLooks } from './check-context.js';
 import type { Finding } from '../finding.js';
-import { checkCourseOfLesion } from './course-of-lesion.js';
-import { checkCorrectionsOfAnimal } from './days-of-corrections.js';
-import { checkDaysOfLife } from './days-of-life.js';
+import { checkCourseOfLesion, checkLesionsAgain, checkStateOfLesion } from './course-of-lesion.js';
+import { checkCorrectionsOfAnimal, checkDaysOfLife } from './days.js';
 import { checkDaysOfVisit } from './days-of-visit.js';
-import { checkDeclaredNames } from './declared-names.js';
-import { checkDoubts } from './doubts.js';
-import { checkEpisodesAndVisits } from './episodes-and-visits.js';
-import { checkEpisodesInOrder } from './episodes-in-order.js';
-import { checkFixtures } from './fixtures.js';
-import { checkFootLeftDown } from './foot-left-down.js';
-import { checkJoinedLesions } from './joined-lesions.js';
-import { checkKeysOfLesion } from './keys-of-lesion.js';
-import { checkLengthsOfLesion } from './lengths-of-lesion.js';
-import { checkLesionsAgain } from './lesions-again.js';
-import { checkOrderOfVisits } from './order-of-visits.js';
-import { checkPhotosOfVisit } from './photos-of-visit.js';
-import { checkPlaceOfLesion } from './place-of-lesion.js';
-import { checkProducts } from './products.js';
-import { checkScoresOfVisit } from './scores-of-visit.js';
-import { checkSignsGone } from './signs-gone.js';
-import { checkStateOfLesion } from './state-of-lesion.js';
-import { checkTopAndWall } from './top-and-wall.js';
-import { checkAboutVet, checkVetAnswers } from './vet-answers.js';
+import {
+  checkDeclaredNames,
+  checkJoinedLesions,
+  checkKeysOfLesion,
+  checkPlaceOfLesion,
+} from './lesions-declared.js';
+import { checkDoubts, checkSignsGone, checkAboutVet, checkVetAnswers } from './signs-and-answers.js';
+import { checkEpisodesAndVisits, checkEpisodesInOrder, checkOrderOfVisits } from './episodes.js';
+import { checkFixtures, checkFootLeftDown } from './feet-lifted.js';
+import { checkLengthsOfLesion, checkTopAndWall } from './lengths.js';
+import { checkPhotosOfVisit, checkProducts, checkScoresOfVisit } from './visit.js';
 import { checkVisitWithoutLifting } from './visit-without-lifting.js';
-import { warn, remark, refuse } from './finding-at.js';
-import { slugFrom } from '../case-folder-names.js';
+import { slugFrom } from '../folder-entries.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { missedElectronicShape, missedTagShape } from '../../reference/tag-shapes.js';
-import { markLooks, lesionLooks } from './look.js';
 import { familyOf } from '../../reference/lesions.js';
 import type { Claw, Foot } from '../../record/words.js';
 

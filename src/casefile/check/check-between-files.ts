@@ -1,10 +1,8 @@
-import type { FarmCheckContext } from '../check-context.js';
+import { type FarmCheckContext, earlierWithTheSame, refuse, warn } from './check-context.js';
 import type { Finding } from '../finding.js';
 import { bareMark } from '../../record/bare-mark.js';
-import { leftFarm } from '../../record/gone-results.js';
+import { leftFarm } from '../../record/visit.js';
 import type { EpisodeResult } from '../../record/words.js';
-import { earlierWithTheSame } from './earlier-with-the-same.js';
-import { refuse, warn } from './finding-at.js';
 import type { Animal } from '../../record/animal.js';
 
 /**

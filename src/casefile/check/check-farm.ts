@@ -1,9 +1,7 @@
 import type { Farm, GaitRound } from '../../record/farm.js';
-import type { FarmCheckContext } from '../check-context.js';
+import { type FarmCheckContext, refuse, warn, checkIntervalsInOrder } from './check-context.js';
 import type { Finding } from '../finding.js';
-import { checkCorrectionsOfFarm } from './days-of-corrections.js';
-import { refuse, warn } from './finding-at.js';
-import { checkIntervalsInOrder } from './intervals-in-order.js';
+import { checkCorrectionsOfFarm } from './days.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';

@@ -1,6 +1,10 @@
-import { contentDifferences, type ContentDifference } from '../../ledger/content-differences.js';
+import {
+  contentDifferences,
+  type ContentDifference,
+  type Content,
+  type LedgerKind,
+} from '../../ledger/ledger-entry.js';
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
-import type { Content, LedgerKind } from '../../ledger/ledger-entry.js';
 import type { RecordSeal } from '../../ledger/record-seal.js';
 import type { SealedRecord } from '../../ledger/sealed-records.js';
 import type { AnimalSeals } from '../../ledger/seals-of-animal.js';

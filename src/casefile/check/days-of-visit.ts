@@ -2,10 +2,9 @@ import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
-import type { AnimalCheckContext } from '../check-context.js';
+import { type AnimalCheckContext, refuse } from './check-context.js';
 import type { Finding } from '../finding.js';
-import { afterToday } from './days-of-corrections.js';
-import { refuse } from './finding-at.js';
+import { afterToday } from './days.js';
 
 /**
  * What a visit tells of has happened by its day; what it plans lies ahead of it.

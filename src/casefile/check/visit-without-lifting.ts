@@ -1,10 +1,9 @@
 import type { Animal } from '../../record/animal.js';
-import type { Found } from '../../record/found.js';
+import type { Found, Visit } from '../../record/visit.js';
 import { isLiftingVisit } from '../../record/lifting.js';
-import type { Visit } from '../../record/visit.js';
 import type { Foot } from '../../record/words.js';
 import type { Finding } from '../finding.js';
-import { refuse, warn } from './finding-at.js';
+import { refuse, warn } from './check-context.js';
 
 const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
 

@@ -1,17 +1,17 @@
 import type { z } from 'zod';
 import type { RecordPath } from '../../problem/problem.js';
-import { isGroup } from '../as-wanted.js';
-import { isReserved } from '../reserved-keys.js';
-import type { Stretch, YamlPlaces } from '../yaml-places.js';
-import type { Wanted } from '../wanted.js';
-import { explainBadName, explainMissingKey, explainUnknownKey } from './explain-key.js';
+import { isGroup, isReserved, type Wanted } from '../wanted.js';
+import type { Stretch, YamlPlaces } from '../parse-yaml.js';
+import {
+  explainBadName,
+  explainMissingKey,
+  explainUnknownKey,
+  stepInto,
+  type FileKind,
+} from './explain-key.js';
 import { explainValue } from './explain-value.js';
-import { stepInto, type FileKind } from './group-words.js';
-import { mustStand } from './not-known.js';
-import type { Said } from './said.js';
-import { equals, gluedColon, noSpaceAfterHyphen } from '../slips/line-slips.js';
-import { lineAt } from '../slips/slip.js';
-import { commentInText } from './comment-in-text.js';
+import { mustStand, type Said, commentInText } from './said.js';
+import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/line-slips.js';
 
 type Issue = z.core.$ZodIssue;
 

@@ -1,5 +1,5 @@
-import { decimalDigits } from '../plain-scalar.js';
-import { shown } from '../shown.js';
+import { decimalDigits } from '../parse-yaml.js';
+import { shown } from '../finding.js';
 import type { Wanted } from '../wanted.js';
 import type { Said } from './said.js';
 

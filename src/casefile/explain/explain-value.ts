@@ -1,12 +1,8 @@
-import { formFor, isGroup } from '../as-wanted.js';
-import { saysNotKnown, otherWord } from '../other-words.js';
-import { shown, wordsInRow } from '../shown.js';
-import type { Wanted } from '../wanted.js';
+import { formFor, isGroup, type Wanted } from '../wanted.js';
+import { saysNotKnown, otherWord, nearestWord } from '../nearest-word.js';
+import { shown, wordsInRow } from '../finding.js';
 import { explainNumber } from './explain-number.js';
-import { newerFormat } from './newer-format.js';
-import { notKnown } from './not-known.js';
-import type { Said } from './said.js';
-import { nearestWord } from '../nearest-word.js';
+import { newerFormat, notKnown, type Said } from './said.js';
 
 const months = [
   'January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December',

@@ -11,8 +11,12 @@ import {
   smartQuote,
   specialStart,
   tab,
+  lineAt,
+  within,
+  type LineSlip,
+  type Slip,
+  type YamlLine,
 } from './line-slips.js';
-import { lineAt, within, type LineSlip, type Slip, type YamlLine } from './slip.js';
 
 /** A quote opens a value only where one may begin: after a colon and space, a hyphen and space, a bracket or a comma. */
 const opening = /(?:^[ \t]*|:[ \t]+|-[ \t]+|[[{,][ \t]*)(["'])/gm;

@@ -1,9 +1,23 @@
 import { type Step, stepsInRecord } from '../../record/record-step.js';
 import type { Wanted } from '../wanted.js';
-import type { UpgradeStep } from './upgrade-step.js';
+
+/** How a case file of one version of the format becomes one of the next. */
+export interface UpgradeStep {
+  /** The version it starts from; it leads to the one after. */
+  readonly from: number;
+  /** What becomes different, in a sentence for whoever keeps the files. */
+  readonly says: string;
+  /**
+   * The changes to the record besides `casefile` itself. A step puts keys and values and takes none away: keys are
+   * never renamed and never change their meaning.
+   *
+   * Shape: the record as the file gives it, of the old version and not checked by its schema
+   */
+  readonly steps: (record: Readonly<Record<string, unknown>>) => readonly Step[];
+}
 
 /** How a record stands to the newest version: nothing to do, a way there, or a version from after this program. */
-export type ToNewest =
+type ToNewest =
   | { readonly outcome: 'newest' }
   | {
       readonly outcome: 'older';
@@ -44,3 +58,9 @@ export function toNewest(wanted: Wanted, record: unknown, known: readonly Upgrad
   }
   return { outcome: 'older', from: written, says, steps, record: now };
 }
+
+/**
+ * The way from each version of the case format to the next, oldest first. There has been one version so far, so there
+ * is no way to go yet; DEVELOPERS.md says how one is added.
+ */
+export const upgradeSteps: readonly UpgradeStep[] = [];

@@ -1,25 +1,33 @@
-import { type Declares } from '../../keep/add-visit.js';
+import type { Declares } from '../../keep/add-visit.js';
 import { cannot, type Keeping, type Worked } from '../../keep/change.js';
 import { declareLesion, declareMark } from '../../keep/declare.js';
-import { closeCase, endSteps, type EpisodeEnd, reopenCase } from '../../keep/end-episode.js';
-import { openAnimal, openFarm } from '../../keep/find-kept.js';
-import { moveAnimal } from '../../keep/move-animal.js';
-import { renumber } from '../../keep/renumber.js';
+import {
+  closeCase,
+  endSteps,
+  type EpisodeEnd,
+  reopenCase,
+  moveAnimal,
+  renumber,
+} from '../../keep/move-animal.js';
+import { openAnimal, openFarm } from '../../keep/kept-file.js';
 import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
 import { closingGaps } from '../../schedule/end-of-case.js';
-import { gapInWords } from '../../words/compose-gap.js';
+import { gapInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../words/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys } from './flag-keys.js';
-import { draftOf, typedAnswers } from './key-flags.js';
-import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
-import { trimmerOf } from './visit-defaults.js';
-import { isRightAsItStands, orEvenSo, writeChange } from '../../run/write-change.js';
+import { declaredKeys, draftOf, typedAnswers } from './key-flags.js';
+import { animalNamed, trimmerOf } from './animal-named.js';
+import {
+  type KeepingOptions,
+  keepingOf,
+  isRightAsItStands,
+  orEvenSo,
+  writeChange,
+} from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

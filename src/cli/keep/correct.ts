@@ -1,21 +1,19 @@
-import { stepInto } from '../../casefile/explain/group-words.js';
+import { stepInto } from '../../casefile/explain/explain-key.js';
 import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { oneOf } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
-import { openAnimal, openFarm } from '../../keep/find-kept.js';
-import type { KeptFile } from '../../keep/kept-file.js';
+import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
 import { visit as visitSchema } from '../../record/visit.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { namedCase } from '../../run/find-case.js';
-import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
-import { trimmerOf } from './visit-defaults.js';
-import { writeChange } from '../../run/write-change.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
+import { trimmerOf } from './animal-named.js';
 
 const keysOfVisit: ReadonlySet<string> = new Set(Object.keys(visitSchema.shape));
 

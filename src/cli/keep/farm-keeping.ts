@@ -10,11 +10,9 @@ import {
 } from '../../keep/farm-entries.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { businessKeys, farmKeys, footbathKeys, roundKeys } from './flag-keys.js';
-import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
-import { trimmerOf } from './visit-defaults.js';
-import { writeChange } from '../../run/write-change.js';
+import { businessKeys, farmKeys, footbathKeys, roundKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
+import { trimmerOf } from './animal-named.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

@@ -13,9 +13,9 @@ import {
   pictureKeys,
   roundKeys,
   visitKeys,
-} from './flag-keys.js';
-import { withKeyFlags } from './key-flags.js';
-import { type KeepingOptions, withKeepingOptions } from '../../run/keeping-options.js';
+  withKeyFlags,
+} from './key-flags.js';
+import { type KeepingOptions, withKeepingOptions } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 
 type Given = KeepingOptions & Readonly<Record<string, unknown>>;

@@ -4,11 +4,15 @@ import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js'
 import type { Answering } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { WrongUse } from '../../run/exit-code.js';
+import { animal } from '../../record/animal.js';
+import { business } from '../../record/business.js';
+import { farm, footbathPeriod, gaitRound } from '../../record/farm.js';
+import { photo, visit } from '../../record/visit.js';
 
-export type Keys = ReadonlyMap<string, WantedKey>;
+type Keys = ReadonlyMap<string, WantedKey>;
 
 /** The keys of a record, in the order of the case format. */
-export function keysOfRecord(schema: z.ZodObject): Keys {
+function keysOfRecord(schema: z.ZodObject): Keys {
   const wanted = wantedBy(schema);
   return wanted.kind === 'group' ? wanted.keys : new Map<string, WantedKey>();
 }
@@ -97,3 +101,21 @@ function described(wanted: Wanted): string {
 function keyList(group: Extract<Wanted, { kind: 'group' }>): string {
   return [...group.keys.keys()].join(', ');
 }
+
+const without = (schema: z.ZodObject, ...keys: string[]): Keys =>
+  new Map([...keysOfRecord(schema)].filter(([key]) => !keys.includes(key)));
+
+/** The keys of a visit, each of them a flag. `amended` is written by a correction alone. */
+export const visitKeys = without(visit, 'amended');
+/** The keys of an animal. */
+export const animalKeys = without(animal, 'casefile', 'visits', 'amended');
+/** What may first be met at a visit. */
+export const declaredKeys: Keys = new Map(
+  [...animalKeys].filter(([key]) => key === 'lesions' || key === 'marks'),
+);
+/** What a picture shows. */
+export const pictureKeys = without(photo, 'file');
+export const farmKeys = without(farm, 'footbath', 'gait-rounds', 'amended');
+export const businessKeys = without(business);
+export const roundKeys = without(gaitRound, 'amended');
+export const footbathKeys = without(footbathPeriod, 'amended');

@@ -1,11 +1,9 @@
 import { addPicture } from '../../keep/add-picture.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { pictureKeys } from './flag-keys.js';
-import { draftOf, typedAnswers } from './key-flags.js';
+import { pictureKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
-import { writeChange } from '../../run/write-change.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 
 /** Copies a picture into the farm's folder and puts it under its visit. */
 export async function photo(

@@ -4,14 +4,11 @@ import type { VisitDraft } from '../../keep/visit-draft.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import type { Effects } from '../../run/effects.js';
 import type { ExitCode } from '../../run/exit-code.js';
-import { animalKeys, visitKeys } from './flag-keys.js';
-import { draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf } from '../../run/keeping-options.js';
+import { animalKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type KeepingOptions, farmAndAnimal, keepingOf, writeChange } from '../../run/write-change.js';
 import { draftFromFlags, withDays } from './visit.js';
-import { pictureTrouble } from '../../form/asking/pictures-asked.js';
-import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
-import { whoWasThere } from './visit-defaults.js';
-import { writeChange } from '../../run/write-change.js';
+import { pictureTrouble, withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
+import { whoWasThere } from './animal-named.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
 export async function start(

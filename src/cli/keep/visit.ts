@@ -1,17 +1,14 @@
 import type { Keeping } from '../../keep/change.js';
 import { type Declares, addVisit } from '../../keep/add-visit.js';
-import { openAnimal } from '../../keep/find-kept.js';
+import { openAnimal } from '../../keep/kept-file.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys, visitKeys } from './flag-keys.js';
-import { draftOf, typedAnswers } from './key-flags.js';
-import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf } from '../../run/keeping-options.js';
-import { whoAndWhat } from './visit-defaults.js';
+import { declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
+import { animalNamed, whoAndWhat } from './animal-named.js';
+import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
-import { writeChange } from '../../run/write-change.js';
 
 type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 

@@ -1,5 +1,5 @@
 import { codeOn } from '../../record/code-of-lesion.js';
-import type { Found } from '../../record/found.js';
+import type { Found } from '../../record/visit.js';
 import type { Lesion } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
 import { icarExchange, icarSays } from '../../reference/icar-exchange.js';

@@ -1,5 +1,5 @@
-import { largest } from '../../statistics/extremes.js';
-import { footbathNumbers } from '../../reference/footbath-numbers.js';
+import { largest } from '../../statistics/estimate.js';
+import { footbathNumbers } from '../../reference/sourced.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';

@@ -1,8 +1,7 @@
-import { largest, smallest } from '../../statistics/extremes.js';
+import { largest, smallest } from '../../statistics/estimate.js';
 import type { RoundShare } from '../../herd/lame-at-round.js';
 import { dayNumber } from '../../record/calendar-day.js';
-import { dayInShort, dayInWords } from '../../words/day-in-words.js';
-import { boundsInWords, levelPercent, percent } from '../../words/percent.js';
+import { dayInShort, dayInWords, boundsInWords, levelPercent, percent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { lanes } from '../lanes.js';

@@ -1,5 +1,5 @@
-import type { WalkMark } from '../../herd/time-to-walk.js';
-import { levelPercent, percent } from '../../words/percent.js';
+import type { WalkMark } from '../../herd/time-to-event.js';
+import { levelPercent, percent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { hatch } from '../hatch.js';

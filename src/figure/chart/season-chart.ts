@@ -1,10 +1,8 @@
-import { largest } from '../../statistics/extremes.js';
+import { largest } from '../../statistics/estimate.js';
 import type { LesionRate, LesionRates } from '../../herd/lesion-rates.js';
-import { herdNumbers } from '../../reference/herd-numbers.js';
+import { herdNumbers } from '../../reference/sourced.js';
 import { rateInWords } from '../../words/compose-herd.js';
-import { lesionInWords } from '../../words/lesion-in-words.js';
-import { mm } from '../../words/number-in-words.js';
-import { levelPercent } from '../../words/percent.js';
+import { lesionInWords, mm, levelPercent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import { drawing } from '../drawing.js';
 import { label, rect } from '../svg-mark.js';

@@ -12,9 +12,9 @@ import type { Animal } from '../../record/animal.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { doubtsOfDraft } from '../../record/doubts.js';
-import { freeNames } from '../../record/free-names.js';
+import { freeNames } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
-import { lesionInWords } from '../../words/lesion-in-words.js';
+import { lesionInWords } from '../../words/number-in-words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { askAll, type Asking, askQuestion, type Beside, hasLeft } from './ask-question.js';
 

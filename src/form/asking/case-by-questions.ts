@@ -1,8 +1,8 @@
 import { animalQuestions, lesionQuestions } from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
-import { freeNames } from '../../record/free-names.js';
+import { freeNames } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
-import { lesionInWords } from '../../words/lesion-in-words.js';
+import { lesionInWords } from '../../words/number-in-words.js';
 import { wordsOf } from '../../words/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';

@@ -5,8 +5,8 @@ import {
   keyOfColumn,
   listKeys,
   takesSeveral,
-} from '../../keep/list/list-keys.js';
-import type { AnimalList } from '../../keep/list/read-list.js';
+  type AnimalList,
+} from '../../keep/list/read-list.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
 

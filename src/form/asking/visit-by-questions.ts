@@ -10,7 +10,7 @@ import { wordsOf } from '../../words/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
 import { type AskedVisit, askVisit } from './ask-visit.js';
-import { pictureTrouble } from './pictures-asked.js';
+import { pictureTrouble } from './write-answered.js';
 
 /**
  * A visit asked for at the terminal: the last visit and what is due are shown, then the questions that fit the case.

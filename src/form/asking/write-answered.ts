@@ -1,13 +1,39 @@
+import type { CaseFiles } from '../../casefile/case-files.js';
+import { type PictureOfVisit, withPictures } from '../../keep/add-picture.js';
+import type { Photo } from '../../record/visit.js';
+import { bytesOf, findFarm } from '../../keep/kept-file.js';
 import { wantedBy } from '../../casefile/wanted.js';
 import type { Keeping, Worked } from '../../keep/change.js';
-import { findFarm } from '../../keep/find-kept.js';
 import { inBlock } from '../../keep/text/write-value.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import { withPictures } from '../../keep/with-pictures.js';
 import { animal as animalSchema } from '../../record/animal.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode } from '../../run/exit-code.js';
-import { apart } from './pictures-asked.js';
+
+/** What is wrong with a picture named at the terminal: neither a file of this computer nor one in the farm's folder. */
+export function pictureTrouble(files: CaseFiles, farmFolder: string, file: string): string | undefined {
+  return [file, `${farmFolder}/${file}`].some((path) => files.look(path)?.kind === 'file')
+    ? undefined
+    : `there is no file ${file}, expected a picture of this computer, or one in the farm's folder such as photos/2086.jpg`;
+}
+
+/**
+ * Pictures named with a visit, parted: those that lie in the farm's folder stay as they are, others are to be copied.
+ */
+function apart(
+  files: CaseFiles,
+  farmFolder: string,
+  photos: readonly Photo[],
+): { readonly there: readonly Photo[]; readonly toCopy: readonly PictureOfVisit[] } {
+  const there = photos.filter(({ file }) => files.look(`${farmFolder}/${file}`)?.kind === 'file');
+  const toCopy = photos
+    .filter((photo) => !there.includes(photo))
+    .flatMap(({ file, ...shows }): PictureOfVisit[] => {
+      const bytes = bytesOf(files, file);
+      return bytes ? [{ bytes, shows, called: file }] : [];
+    });
+  return { there, toCopy };
+}
 
 /** Writes what was asked for; where that is refused, the answers are shown as her file would hold them, so that none is lost. */
 export async function writeAnswered(

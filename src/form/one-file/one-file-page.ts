@@ -1,9 +1,21 @@
 import type { Words } from '../../words/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
-import { layoutCss } from '../../book/layout-css.js';
-import { renderTemplate } from '../../book/render-template.js';
-import type { FarmData } from './farm-data.js';
+import { layoutCss, renderTemplate } from '../../book/layout-css.js';
+import type { FarmData, AnimalData } from './farm-data.js';
+import { z } from 'zod';
+import type { Animal } from '../../record/animal.js';
+import type { Business } from '../../record/business.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { kindOfVisit } from '../../record/kind-of-visit.js';
+import type { FarmRecord } from '../../record/practice.js';
+import { readShared } from '../../reference/read-shared.js';
+import type { CaseWork } from '../../schedule/case-work.js';
+import { nextReadingSentence } from '../../words/compose-regrowth.js';
+import { dayInWords } from '../../words/number-in-words.js';
+import { dueNow, identityOf, lastVisit } from '../known-of-animal.js';
+import { animalsPage } from '../list-pages.js';
 
 /**
  * The form in one file: the data of a farm as inert JSON, one style and one script, each named by its hash. Nothing else
@@ -33,4 +45,93 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
 /** JSON that can end no element and open no comment, whatever stands in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
 export function asInertJson(data: unknown): string {
   return JSON.stringify(data).replaceAll('<', String.raw`\u003c`);
+}
+
+/** Files of `shared/` that fields and words of the form are made from, in the page as here. */
+const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'questions.json', 'growth.json'];
+/** Areas of words the page draws from. */
+const areas = ['form.', 'vocabulary.', 'calendar.'];
+
+/** What the form in one file is made of. */
+interface OneFileFor {
+  readonly words: Words;
+  readonly record: FarmRecord;
+  readonly business: Business;
+  readonly work: readonly CaseWork[];
+  readonly today: CalendarDay;
+}
+
+/** A farm as the form in one file carries it: in the order and with the lines of the served form's list. */
+export function composeFarmData({ words, record, business, work, today }: OneFileFor): FarmData {
+  const [due, others] = animalsPage(words, { record, work, waiting: [] }, today).groups;
+  const links = [
+    ...(due?.links ?? []).map((link) => ({ ...link, isDue: true })),
+    ...(others?.links ?? []).map((link) => ({ ...link, isDue: false })),
+  ];
+  return {
+    slug: record.slug,
+    farm: record.farm.farm,
+    made: today,
+    madeInWords: dayInWords(words, today),
+    trimmer: business.trimmer ?? '',
+    gaitScale: gaitScaleOn(record.farm, today) ?? '',
+    language: words.language,
+    strings: Object.fromEntries(
+      words.keys
+        .filter((key) => areas.some((area) => key.startsWith(area)))
+        .map((key) => [key, words.template(key)]),
+    ),
+    shared: Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
+    animals: links.flatMap(({ to, isDue, lines }) => {
+      const own = work.find((one) => one.record.slug === to);
+      return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
+    }),
+  };
+}
+
+function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<AnimalData, 'isDue' | 'lines'> {
+  const { slug, animal } = work.record;
+  const expected = work.growth.lesions.flatMap((line): [string, string][] => {
+    const sentence = nextReadingSentence(words, line, today);
+    return sentence ? [[line.lesion, sentence]] : [];
+  });
+  return {
+    slug,
+    number: animal.animal,
+    identity: identityOf(words, work),
+    due: dueNow(words, work, today),
+    last: lastVisit(words, work),
+    expected: Object.fromEntries(expected),
+    kind: kindOfVisit(animal, today),
+    record: whatFits(animal),
+  };
+}
+
+/**
+ * Of an animal's record what decides which fields and words fit and what looks like a slip: her lesions, her marks, how
+ * each was found and measured.
+ */
+function whatFits({ casefile, animal, lesions, marks, visits, ...rest }: Animal): Animal {
+  const { calvings, 'calved-before': calvedBefore } = rest;
+  return asJson({
+    casefile,
+    animal,
+    calvings,
+    'calved-before': calvedBefore,
+    lesions,
+    marks,
+    visits: visits.map(({ date, kind, found = {} }) => ({
+      date,
+      by: '',
+      kind,
+      found: Object.fromEntries(
+        Object.entries(found).map(([name, { signs: _signs, note: _note, ...finding }]) => [name, finding]),
+      ),
+    })),
+  });
+}
+
+/** Without keys that hold nothing. */
+function asJson<T>(record: T): T {
+  return JSON.parse(JSON.stringify(record)) as T;
 }

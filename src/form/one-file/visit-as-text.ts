@@ -1,5 +1,4 @@
-import type { NoteOf } from '../../note/write/write-note.js';
-import { writeNote } from '../../note/write/write-note.js';
+import { type NoteOf, writeNote } from '../../note/write/write-note.js';
 import { doubtsOfDraft } from '../../record/doubts.js';
 import type { Visit } from '../../record/visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';

@@ -1,9 +1,8 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { Farm } from '../../record/farm.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { isOpen } from '../../schedule/open-due.js';
-import { plannedVisit } from '../../schedule/next-lift.js';
-import { formLayout } from '../form-layout.js';
+import { isOpen, plannedVisit } from '../../schedule/next-lift.js';
+import { formLayout } from '../field.js';
 import { given } from '../../record/given.js';
 
 /** The days a sheet is for: what falls due from the one to the other, both in; without `from`, all that is overdue too. */

@@ -1,9 +1,7 @@
 import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Photo } from '../../record/visit.js';
-import { placeInWords } from '../../words/lesion-in-words.js';
-import { dayInWords } from '../../words/day-in-words.js';
-import { sentenceCase } from '../../words/number-in-words.js';
+import { placeInWords, dayInWords, sentenceCase } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { SheetAbout } from './sheet-page.js';
 

@@ -1,9 +1,7 @@
 import type { Animal } from '../../record/animal.js';
 import { sentenceCase } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import type { AnswerField, Field } from '../field.js';
-import { labelOf, optionOf } from '../field-words.js';
-import { formLayout } from '../form-layout.js';
+import { type AnswerField, type Field, labelOf, optionOf, formLayout } from '../field.js';
 import type { VisitForm } from '../visit-form.js';
 import { sheetLayout } from './sheet-layout.js';
 import type { SheetItem } from './sheet-page.js';

@@ -1,10 +1,9 @@
 import type { Animal } from '../../record/animal.js';
 import { farmTasks, feet } from '../../record/words.js';
 import { visitQuestions } from '../../keep/questions.js';
-import { sentenceCase } from '../../words/number-in-words.js';
+import { sentenceCase, lesionInWords, placeInWords } from '../../words/number-in-words.js';
 import { codeOn } from '../../record/code-of-lesion.js';
-import { lesionInWords, placeInWords } from '../../words/lesion-in-words.js';
-import { findingName } from '../field-words.js';
+import { findingName } from '../field.js';
 import { rowsOf, type SheetForm } from './sheet-items.js';
 import { sheetLayout } from './sheet-layout.js';
 import type { SheetGrid, SheetPart } from './sheet-page.js';

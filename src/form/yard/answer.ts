@@ -5,21 +5,19 @@ import { keptPage, type KeptHow, troublePage } from '../said-pages.js';
 import { visitForm, type FormFor } from '../visit-form.js';
 import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
-import { readInbox } from '../../keep/inbox/read-inbox.js';
+import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../words/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
-import type { Place } from './guard.js';
-import { limits } from './limits.js';
+import { type Place, limits, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
-import type { YardSetting } from './yard-setting.js';
-import { findFarm } from '../../keep/find-kept.js';
+import { findFarm } from '../../keep/kept-file.js';
 import type { Keeping } from '../../keep/change.js';
 import type { Business } from '../../record/business.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { workOutFarm } from '../../schedule/work-out-farm.js';
+import { workOutFarm } from '../../schedule/work-out-case.js';
 
 export type YardAnswer =
   { readonly status: number; readonly page: FormPage } | { readonly status: 303; readonly to: string };

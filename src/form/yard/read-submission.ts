@@ -1,6 +1,6 @@
 import type { IncomingMessage } from 'node:http';
 import { Busboy, type BusboyHeaders } from '@fastify/busboy';
-import { limits } from './limits.js';
+import { limits } from './yard-setting.js';
 
 /** A form as it came in. */
 export interface Submission {

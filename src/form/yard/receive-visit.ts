@@ -1,19 +1,22 @@
 import type { Declares } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import { type HeldPicture, keepEntry, type Kept, holdPicture } from '../../keep/inbox/keep-entry.js';
-import { takeEntry } from '../../keep/inbox/take-entry.js';
+import {
+  type HeldPicture,
+  keepEntry,
+  type Kept,
+  holdPicture,
+  takeEntry,
+} from '../../keep/inbox/take-entry.js';
 import type { FormValues, Field } from '../field.js';
 import type { MayKeep } from '../visit-page.js';
 import { readForm } from '../read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../visit-form.js';
-import { limits, megabytes } from './limits.js';
+import { limits, megabytes, type YardSetting } from './yard-setting.js';
 import type { Submission } from './read-submission.js';
 import { sentenceCase } from '../../words/number-in-words.js';
-import type { YardSetting } from './yard-setting.js';
 import { kindOf } from '../../keep/add-picture.js';
 import { sha256Of } from '../../ledger/canonical.js';
-import { heldPicture } from '../../keep/inbox/inbox-entry.js';
-import { pictureIn } from '../../keep/inbox/read-inbox.js';
+import { heldPicture, pictureIn } from '../../keep/inbox/inbox-entry.js';
 import { bytesOf } from '../../keep/kept-file.js';
 
 /** Where a visit was sent to. */

@@ -2,11 +2,8 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
 import { answer } from './answer.js';
-import { placeOf } from './guard.js';
-import { limits } from './limits.js';
-import { rememberedReading } from './remembered-reading.js';
-import type { YardSetting } from './yard-setting.js';
-import { renderTemplate } from '../../book/render-template.js';
+import { placeOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
+import { renderTemplate } from '../../book/layout-css.js';
 import type { FormPage } from '../form-view.js';
 
 /** Who is let in, and where the server listens. */

@@ -1,14 +1,29 @@
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { Practice, CaseRecord, FarmRecord } from '../../record/practice.js';
 import { animalNames, nameOfFile } from '../../record/same-animal.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { followAnimal } from '../follow-animal.js';
-import { growingConditions } from '../growing-conditions.js';
+import { growingConditions } from '../growth-line.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import type { Prior } from '../what-is-known.js';
-import { archiveDay } from './archive-day.js';
 import { type MeanOfCows, added, priorFrom, publishedMean, sheSays } from './mean-of-cows.js';
 import { type Lesson, together, whatSheTeaches } from './what-she-teaches.js';
+
+/**
+ * The day as of which other cows teach: the last day of the calendar quarter before `today`.
+ *
+ * Why this way: a farmer's dates do not wander from day to day with other farms' cows.
+ *
+ * Valid:   on the last day of a quarter it is still the quarter before
+ * Checked: tests/growth/learning.test.ts
+ * @example archiveDay('2026-11-25') // → '2026-09-30'
+ */
+export function archiveDay(today: CalendarDay): CalendarDay {
+  const [year, month] = today.split('-');
+  const monthsBefore = (Number(month) - 1) % 3;
+  const begun = String(Number(month) - monthsBefore).padStart(2, '0');
+  return addDays([year, begun, '01'].join('-'), -1);
+}
 
 /** What the cases on file have taught of growth: the mean factor of such cows, 80 %, and from how many cows. */
 export interface WhatItLearned {

@@ -1,12 +1,11 @@
 import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
 import type { Practice } from '../../record/practice.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
-import { growingConditions, type GrowingConditions } from '../growing-conditions.js';
+import { growingConditions, type GrowingConditions, isMeasured } from '../growth-line.js';
 import type { Animal } from '../../record/animal.js';
 import { normalCdf } from '../../statistics/normal.js';
 import { type AnimalFollowed, followAnimal } from '../follow-animal.js';
 import { gapOnItsWay } from '../gap-growth.js';
-import { isMeasured } from '../growth-line.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import { likelyOutAfter } from '../when-out.js';
 import { isLeftDown } from '../../record/lifting.js';

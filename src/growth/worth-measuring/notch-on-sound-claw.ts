@@ -2,8 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { type Claw, type Foot, type WallLine, claws, feet } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
-import type { GrowthLine } from '../growth-line.js';
-import { lactationOn, referenceRate } from '../reference-rate.js';
+import { type GrowthLine, lactationOn, referenceRate } from '../growth-line.js';
 
 /** A notch that could be filed, and its line, not yet read. */
 export interface NotchToFile {

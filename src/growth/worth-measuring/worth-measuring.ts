@@ -1,19 +1,39 @@
-import type { Animal } from '../../record/animal.js';
-import { growthNumbers } from '../../reference/growth-numbers.js';
-import { type GrowthOptions, followAnimal } from '../follow-animal.js';
-import type { GrowingConditions } from '../growing-conditions.js';
-import type { ReadingWorthTaking } from './reading-worth-taking.js';
 import { type CalendarDay, addDays, dayNumber } from '../../record/calendar-day.js';
-import type { Tool } from '../../record/words.js';
+import type { Claw, Foot, Tool, WallLine } from '../../record/words.js';
+import type { Animal } from '../../record/animal.js';
+import { growthNumbers, toolError } from '../../reference/growth-numbers.js';
+import { type GrowthOptions, followAnimal } from '../follow-animal.js';
+import { type GrowingConditions, seasonFrom } from '../growth-line.js';
 import { gapGrowth } from '../gap-growth.js';
-import { toolError } from '../../reference/reading-error.js';
 import { notchOnSoundClaw } from './notch-on-sound-claw.js';
 import type { WallLength } from '../animal-growth.js';
-import { seasonFrom } from '../season.js';
 import type { GapPlace } from '../wall-gaps.js';
 import { type WhatIsKnown, expectedLength } from '../what-is-known.js';
 import { wayDown, whenOut } from '../when-out.js';
 import { given } from '../../record/given.js';
+
+/**
+ * The one reading that would narrow a date most: a gap's top, its wall, a growth mark there is, or a notch filed now
+ * and read at the visit after.
+ */
+export interface ReadingWorthTaking {
+  /** The gap whose date it narrows. */
+  readonly lesion: string;
+  readonly what: 'top' | 'wall' | 'mark' | 'new-mark';
+  /** The lesion or mark to be read; absent for a new mark. */
+  readonly of?: string;
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+  readonly tool: Tool;
+  /** The day it is taken; of a new mark, the day it is filed. */
+  readonly on: CalendarDay;
+  /** A new mark teaches only once it is read again. */
+  readonly readAgainOn?: CalendarDay;
+  /** Half the 80 % range, weeks: without it, and with it if it reads as expected. */
+  readonly nowWeeks: number;
+  readonly thenWeeks: number;
+}
 
 /** A line by its place among the lines, and the day number on which its point stands. */
 interface LineOnDay {

@@ -1,7 +1,6 @@
 import { type LineCourse, followLines, type Judged } from '../../growth/follow-lines.js';
-import { isMeasured } from '../../growth/growth-line.js';
+import { isMeasured, type GrowingConditions } from '../../growth/growth-line.js';
 import { isByEyeAlone } from '../../growth/no-forecast.js';
-import type { GrowingConditions } from '../../growth/growing-conditions.js';
 import type { Departure } from '../../growth/what-is-known.js';
 import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
 import type { Animal } from '../../record/animal.js';
@@ -9,7 +8,7 @@ import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
 import type { LesionCode } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { lesionKinds } from '../../reference/lesions.js';
-import { onceForAnimal } from '../once-for-animal.js';
+import { onceForAnimal } from '../looks-at-lesion.js';
 import { nextWidth } from './next-width.js';
 import type {
   ClosingForecast,
@@ -20,8 +19,7 @@ import type {
 } from './ulcer-closing.js';
 import { type UlcerHistory, ulcerHistory, type WidthReading } from './ulcer-history.js';
 import type { ReadingKind } from '../../growth/animal-growth.js';
-import { ellipse } from '../../statistics/ellipse.js';
-import { marginAdvance as advanceOf } from '../../statistics/margin-advance.js';
+import { ellipse, marginAdvance as advanceOf } from '../../statistics/ellipse.js';
 import { given } from '../../record/given.js';
 
 /** The filter's words for a gap in the wall, as they read of an ulcer. */

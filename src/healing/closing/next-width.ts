@@ -1,8 +1,7 @@
-import { toolError } from '../../reference/reading-error.js';
+import { toolError, growthNumbers } from '../../reference/growth-numbers.js';
 import { type WayDown, daysOn } from '../../growth/when-out.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Tool } from '../../record/words.js';
-import { growthNumbers } from '../../reference/growth-numbers.js';
 import type { NextWidth } from './ulcer-closing.js';
 
 /**

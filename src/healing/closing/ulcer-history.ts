@@ -1,10 +1,9 @@
-import { readingError } from '../../reference/reading-error.js';
+import { readingError } from '../../reference/growth-numbers.js';
 import type { LineReading, Measured } from '../../growth/growth-line.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
-import type { Found } from '../../record/found.js';
+import type { Found, Visit } from '../../record/visit.js';
 import { isLeftDown } from '../../record/lifting.js';
-import type { Visit } from '../../record/visit.js';
 import type { LesionCode, LesionState } from '../../record/words.js';
 import { given } from '../../record/given.js';
 

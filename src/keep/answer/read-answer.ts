@@ -1,8 +1,7 @@
 import { nearestWord } from '../../casefile/nearest-word.js';
-import { decimalDigits } from '../../casefile/plain-scalar.js';
+import { decimalDigits } from '../../casefile/parse-yaml.js';
 import type { Wanted } from '../../casefile/wanted.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
-import { addDays, calendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, addDays, calendarDay } from '../../record/calendar-day.js';
 
 /** An answer as somebody typed it, under a key of the case format: the value a file would hold, or what is wrong with it. */
 export type Answer =

@@ -1,6 +1,5 @@
 import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
-import { findFolder } from '../find-kept.js';
-import { bytesOf } from '../kept-file.js';
+import { findFolder, bytesOf } from '../kept-file.js';
 import { memoryFiles } from '../undo-last.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';

@@ -2,7 +2,7 @@ import { asIf } from '../../casefile/as-if.js';
 import type { CaseFiles } from '../../casefile/case-files.js';
 import { recordInWords } from '../../casefile/check/check-seals.js';
 import { ledgerProblem, ledgerUnreadable } from '../../casefile/check-ledger.js';
-import type { FoundFarm } from '../../casefile/find-case-files.js';
+import type { FoundFarm } from '../../casefile/find-farms.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import { ledgerFile, readLedgerFile } from '../../casefile/read-ledger-file.js';
 import { entryLine } from '../../ledger/entry-line.js';
@@ -14,8 +14,7 @@ import { type BrokenSeal, brokenSeals, withdrawals } from '../../ledger/withdraw
 import type { Problem } from '../../problem/problem.js';
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
 import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
-import { findFarm, findFolder } from '../find-kept.js';
-import { bytesOf } from '../kept-file.js';
+import { findFarm, findFolder, bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
 

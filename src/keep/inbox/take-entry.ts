@@ -1,14 +1,14 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Visit } from '../../record/visit.js';
+import type { Visit, Photo } from '../../record/visit.js';
 import { addVisit, type Declares } from '../add-visit.js';
 import { cannot, type Keeping, type Worked } from '../change.js';
 import { sha256Of } from '../../ledger/canonical.js';
-import { findFarm, openAnimal } from '../find-kept.js';
-import { bytesOf } from '../kept-file.js';
+import { findFarm, openAnimal, bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
-import { type PictureOfVisit, withPictures } from '../with-pictures.js';
-import type { InboxEntry } from './inbox-entry.js';
-import { pictureIn, readInbox, sentBefore } from './read-inbox.js';
+import { type PictureOfVisit, withPictures } from '../add-picture.js';
+import { type InboxEntry, pictureIn, readInbox, sentBefore, entriesIn } from './inbox-entry.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
+import type { Disk } from '../disk/disk.js';
 
 /** What taking an entry comes to: a change to be written, or that the visit is on file already, or why not. */
 export type TakenEntry = Worked | { readonly outcome: 'already there' };
@@ -69,4 +69,89 @@ function isSame(visit: Visit, draft: VisitDraft): boolean {
   const bare = ({ photos: _photos, ...rest }: Visit | VisitDraft): unknown =>
     JSON.parse(JSON.stringify(rest));
   return isDeepStrictEqual(bare(visit), bare(draft));
+}
+
+/** A picture that lies in the inbox, and what it shows. */
+export interface HeldPicture {
+  readonly held: string;
+  readonly sha256: string;
+  readonly shows: Omit<Photo, 'file'>;
+}
+
+/** A visit as a form sends it. */
+export interface Sent {
+  /** The random id the form was given when it was drawn. */
+  readonly form: string;
+  readonly on: CalendarDay;
+  readonly animal: string;
+  readonly visit: VisitDraft;
+  readonly declares: Declares;
+  readonly evenSo?: boolean;
+  readonly pictures: readonly HeldPicture[];
+}
+
+export type Kept =
+  /** Synced to the disk by now. */
+  | { readonly outcome: 'kept' | 'already kept'; readonly entry: InboxEntry }
+  /** Synced, in the place of what the same form said before. */
+  | { readonly outcome: 'kept instead'; readonly entry: InboxEntry };
+
+/** Lays a picture in the inbox, synced. The same picture of the same form lies there once. */
+export function holdPicture(
+  disk: Disk,
+  farmFolder: string,
+  form: string,
+  bytes: Uint8Array,
+): Pick<HeldPicture, 'held' | 'sha256'> {
+  const sha256 = sha256Of(bytes);
+  const held = `${form}-${sha256.slice(0, 16)}`;
+  const there = bytesOf(disk.files, pictureIn(farmFolder, held));
+  if (!there || Buffer.compare(there, bytes) !== 0) disk.replace(pictureIn(farmFolder, held), bytes);
+  return { held, sha256 };
+}
+
+/**
+ * Keeps a visit in the farm's inbox: its line is on the disk, synced, before this returns.
+ *
+ * The same form sent twice is kept once. Sent again with something else in it, it is kept once more and stands in the
+ * place of what it said before, so that neither a double tap doubles a visit nor going back loses a change. A page
+ * that is loaded anew is another form: what it sends is kept once too where the very same still waits from that day.
+ *
+ * Error:   what the file system throws; the visit then is not kept, and must not be called so
+ * Checked: tests/form/yard/kept.test.ts, tests/form/yard/killed.test.ts
+ */
+export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
+  const inbox = readInbox(disk.files, farmFolder);
+  const before = sentBefore(inbox, sent.form);
+  const last = before.at(-1);
+  const entry: InboxEntry = {
+    format: 1,
+    id: last ? `${sent.form}.${before.length + 1}` : sent.form,
+    ...(last ? { 'instead-of': sent.form } : {}),
+    on: sent.on,
+    animal: sent.animal,
+    visit: sent.visit,
+    ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
+    ...(sent.evenSo ? { 'even-so': true } : {}),
+    pictures: [...sent.pictures],
+  };
+  if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
+  const twin = last ? undefined : inbox.open.find((other) => isTwin(other, entry));
+  if (twin) return { outcome: 'already kept', entry: twin };
+  disk.append(entriesIn(farmFolder), `${JSON.stringify(entry)}\n`);
+  return { outcome: last ? 'kept instead' : 'kept', entry };
+}
+
+/** The same of the same animal on the same day, sent by another form: pictures are the same by their bytes. */
+function isTwin(one: InboxEntry, other: InboxEntry): boolean {
+  const bare = (entry: InboxEntry): unknown => ({
+    said: said({ ...entry, pictures: [] }),
+    pictures: entry.pictures.map(({ sha256, shows }) => ({ sha256, shows })),
+  });
+  return one.on === other.on && isDeepStrictEqual(bare(one), bare(other));
+}
+
+/** As it reads back, without what only tells the sendings apart. */
+function said({ animal, visit, declares, pictures, 'even-so': evenSo }: InboxEntry): unknown {
+  return JSON.parse(JSON.stringify({ animal, visit, declares, pictures, evenSo }));
 }

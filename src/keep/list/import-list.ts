@@ -1,10 +1,9 @@
-import { slugFrom, slugTrouble } from '../../casefile/case-folder-names.js';
-import type { FoundFarm } from '../../casefile/find-case-files.js';
+import { slugFrom, slugTrouble } from '../../casefile/folder-entries.js';
+import type { FoundFarm } from '../../casefile/find-farms.js';
 import type { Problem } from '../../problem/problem.js';
 import { animal as animalSchema } from '../../record/animal.js';
 import type { FileChange, Keeping, Worked } from '../change.js';
-import { findFarm } from '../find-kept.js';
-import { openKept, type KeptFile } from '../kept-file.js';
+import { findFarm, openKept, type KeptFile } from '../kept-file.js';
 import { recordText } from '../open-case.js';
 import { changeOfFile, workedOut } from '../work-out.js';
 import type { ListRow } from './read-rows.js';

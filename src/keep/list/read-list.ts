@@ -1,6 +1,54 @@
+import { z } from 'zod';
+import { readShared } from '../../reference/read-shared.js';
 import { CsvError, parse } from 'csv-parse/sync';
-import { listNumbers } from './list-numbers.js';
-import { listText, type ListText } from './list-text.js';
+import { wantedBy, type Wanted } from '../../casefile/wanted.js';
+import { animal } from '../../record/animal.js';
+import type { CaseFiles } from '../../casefile/case-files.js';
+import type { Disk } from '../disk/disk.js';
+import { bytesOf } from '../kept-file.js';
+
+/** How a list of animals is read: `shared/animal-list.json`. */
+export const listNumbers = readShared(
+  'animal-list.json',
+  z.strictObject({
+    about: z.string(),
+    separators: z.array(z.string().length(1)),
+    sameDays: z.strictObject({ value: z.int(), unit: z.literal('days'), note: z.string() }),
+  }),
+);
+
+/** A list's bytes as text, and in which writing they were. */
+interface ListText {
+  readonly text: string;
+  readonly writing: 'UTF-8' | 'UTF-16' | 'Windows-1252';
+}
+
+/**
+ * The text of a list as a spreadsheet saves it: UTF-8 or UTF-16 by its mark, UTF-8 where every byte fits, else Windows-1252.
+ *
+ * Text of Windows-1252 with an umlaut or an accent is no good UTF-8 but by the rarest chance, so this tells them apart.
+ * Line ends come out as `\n`.
+ *
+ * Checked: tests/keep/read-list.test.ts
+ */
+export function listText(bytes: Uint8Array): ListText {
+  const [first, second] = bytes;
+  if (first === 0xff && second === 0xfe) return made('utf-16le', 'UTF-16', bytes);
+  if (first === 0xfe && second === 0xff) return made('utf-16be', 'UTF-16', bytes);
+  try {
+    return { text: plain(new TextDecoder('utf-8', { fatal: true }).decode(bytes)), writing: 'UTF-8' };
+  } catch {
+    return made('windows-1252', 'Windows-1252', bytes);
+  }
+}
+
+function made(label: string, writing: ListText['writing'], bytes: Uint8Array): ListText {
+  return { text: plain(new TextDecoder(label).decode(bytes)), writing };
+}
+
+function plain(text: string): string {
+  return text.replace(/^\ufeff/, '').replaceAll(/\r\n?/g, '\n');
+}
 
 /** One cell as written, without spaces at its ends; line and column in the list's text, from 1. */
 export interface ListCell {
@@ -25,7 +73,7 @@ export interface ListTrouble {
   readonly message: string;
 }
 
-export type ListRead = AnimalList | { readonly outcome: 'trouble'; readonly trouble: ListTrouble };
+type ListRead = AnimalList | { readonly outcome: 'trouble'; readonly trouble: ListTrouble };
 
 /**
  * Takes a list of animals apart. The first line that holds anything names the columns; the separator is the one of them that
@@ -128,4 +176,60 @@ function separatorOf(text: string): string | undefined {
   const most = counts.reduce((more, { parts }) => Math.max(more, parts), 0);
   const [best, ...others] = counts.filter(({ parts }) => parts === most);
   return most > 1 && others.length > 0 ? undefined : best?.separator;
+}
+
+/** The keys of an animal that a cell of a list can hold, each with what it may be: text, a day, a whole number, several days. */
+export const listKeys: ReadonlyMap<string, Wanted> = new Map(
+  Object.entries(animal.shape).flatMap(([key, schema]): [string, Wanted][] => {
+    const wanted = wantedBy(schema);
+    const of = wanted.kind === 'list' ? wanted.of : wanted;
+    return ['text', 'free-text', 'day', 'number'].includes(of.kind) ? [[key, wanted]] : [];
+  }),
+);
+
+/** What tells one animal from another. */
+export const identityKeys = ['animal', 'tag', 'electronic'] as const;
+
+/** By the name of a column: the key it fills, or `''` where it is left out. */
+export type ColumnMap = Readonly<Record<string, string>>;
+
+/** A column named like a key is that key's. @example keyOfColumn('Due to calve') // → 'due-to-calve' */
+export function keyOfColumn(column: string): string | undefined {
+  const asKey = column
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[\s_-]+/g, '-');
+  return listKeys.has(asKey) ? asKey : undefined;
+}
+
+/** Whether several columns may fill it, as with one column a calving. */
+export function takesSeveral(key: string): boolean {
+  return listKeys.get(key)?.kind === 'list';
+}
+
+/** What was once said of a farm's lists. */
+const remembered = z.strictObject({
+  /** By the name of a column: the key it fills, empty where it is left out. */
+  columns: z.record(z.string(), z.string()),
+  days: z.enum(['day-first', 'month-first']).optional(),
+});
+type RememberedMap = z.infer<typeof remembered>;
+
+function fileOf(casesFolder: string, farm: string): string {
+  return `${casesFolder}/.growdown/import-maps/${farm}.json`;
+}
+
+/** What is remembered of a farm's lists; nothing where it cannot be read: it is then asked again. */
+export function recalledMap(files: CaseFiles, casesFolder: string, farm: string): RememberedMap {
+  try {
+    const bytes = bytesOf(files, fileOf(casesFolder, farm));
+    if (bytes) return remembered.parse(JSON.parse(new TextDecoder().decode(bytes)));
+  } catch {
+    return { columns: {} };
+  }
+  return { columns: {} };
+}
+
+export function rememberMap(disk: Disk, casesFolder: string, farm: string, map: RememberedMap): void {
+  disk.replace(fileOf(casesFolder, farm), `${JSON.stringify(map, null, 2)}\n`);
 }

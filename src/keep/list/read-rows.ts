@@ -1,8 +1,14 @@
 import { bareMark } from '../../record/bare-mark.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { type DayOrder, dayInList } from './day-in-list.js';
-import { type ColumnMap, identityKeys, listKeys } from './list-keys.js';
-import type { AnimalList, ListCell, ListTrouble } from './read-list.js';
+import {
+  type ColumnMap,
+  identityKeys,
+  listKeys,
+  type AnimalList,
+  type ListCell,
+  type ListTrouble,
+} from './read-list.js';
 
 /** What a row says of one animal, under the keys of the case format. */
 export interface ListRow {

@@ -2,7 +2,7 @@ import { bareMark } from '../../record/bare-mark.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
 import type { Step } from '../../record/record-step.js';
-import { listNumbers } from './list-numbers.js';
+import { listNumbers } from './read-list.js';
 import type { ListRow } from './read-rows.js';
 
 /** What a row would change in a file. */

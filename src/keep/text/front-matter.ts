@@ -1,8 +1,7 @@
-import { isMap, isPair, isScalar, isSeq } from 'yaml';
-import type { Node, Pair, YAMLMap, YAMLSeq } from 'yaml';
+import { isMap, isPair, isScalar, isSeq, type Node, type Pair, type YAMLMap, type YAMLSeq } from 'yaml';
 import { sourceText } from '../../casefile/source-text.js';
 import { splitFrontMatter } from '../../casefile/split-front-matter.js';
-import { parseForPlaces } from '../../casefile/yaml-places.js';
+import { parseForPlaces } from '../../casefile/parse-yaml.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Hand } from './write-value.js';
 

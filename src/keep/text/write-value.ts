@@ -1,6 +1,5 @@
-import { stepInto } from '../../casefile/explain/group-words.js';
-import { formFor } from '../../casefile/as-wanted.js';
-import type { Wanted } from '../../casefile/wanted.js';
+import { stepInto } from '../../casefile/explain/explain-key.js';
+import { formFor, type Wanted } from '../../casefile/wanted.js';
 
 /** A group or list longer than this is written over several lines. */
 const longestFlow = 150;

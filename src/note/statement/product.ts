@@ -1,13 +1,12 @@
 import type { ProductClass } from '../../record/words.js';
 import type { ProductUse } from '../../record/visit.js';
-import { pastDay } from '../day-of.js';
+import { pastDay, comingDay } from '../day-of.js';
 import { nameAt } from '../name-of-lesion.js';
 import { nameSaid } from '../name-said.js';
 import { noteWords } from '../note-words.js';
 import { skip } from '../note-text.js';
 import { numberSaid } from '../number-said.js';
 import { type Phrase, phraseAt } from '../phrase.js';
-import { comingDay } from '../day-of.js';
 import type { VisitReader } from '../visit-reader.js';
 
 type Part = { readonly value: Partial<ProductUse>; readonly next: number };

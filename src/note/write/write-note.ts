@@ -2,8 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import { aboutWords, type Foot, type PainRelief, type Sign } from '../../record/words.js';
 import type { NoteVisit } from '../note-reading.js';
 import { quoted } from './quoted.js';
-import type { BlockEvent, FootFinding, ProductUse, WrapEvent } from '../../record/visit.js';
-import type { Found } from '../../record/found.js';
+import type { BlockEvent, FootFinding, ProductUse, WrapEvent, Found } from '../../record/visit.js';
 
 /** Each key of a finding in the words of the grammar; a key without its words does not compile. */
 const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Found[K]>) => string } = {

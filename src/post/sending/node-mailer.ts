@@ -1,7 +1,7 @@
 import { rootCertificates } from 'node:tls';
-import { mailNumbers } from '../../reference/mail-numbers.js';
-import type { Delivery, Envelope, MailServer, MailTrouble, MailTroubleKind } from '../../run/mailer.js';
-import { readableText } from '../../problem/readable-text.js';
+import { mailNumbers } from '../../reference/sourced.js';
+import type { Delivery, Envelope, MailServer, MailTrouble, MailTroubleKind } from '../../run/effects.js';
+import { readableText } from '../../problem/format-problem.js';
 
 /** How long a server is waited for: until it answers at all, and once it has. */
 export interface Waits {

@@ -4,11 +4,15 @@ import { goneBefore } from '../gone-before.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { folderOf } from '../../run/common-options.js';
 import { writeResult } from '../../run/write-result.js';
-import { addressOfFarm } from './address-of-farm.js';
-import { postedOnDisk } from './posted-on-disk.js';
-import { NoLetter, type NoLetterWhy, type PostRun } from './post-run.js';
+import {
+  addressOfFarm,
+  postedOnDisk,
+  NoLetter,
+  type NoLetterWhy,
+  type PostRun,
+  sealForMail,
+} from './post-run.js';
 import { type LetterReady, prepareLetter, toldTo } from './prepare-letter.js';
-import { sealForMail } from './seal-for-mail.js';
 import { minute, sendLetter, stillToGet } from './send-letter.js';
 
 /** What came of one farm. */

@@ -1,11 +1,17 @@
 import type { Archive } from '../../herd/archive-on.js';
 import type { Printer } from '../../pdf/open-printer.js';
-import type { Mailbox } from '../mailbox.js';
+import { type Mailbox, mailboxesOf } from '../mailbox.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Practice } from '../../record/practice.js';
+import type { Practice, FarmRecord } from '../../record/practice.js';
 import type { SendForm } from '../../record/words.js';
 import type { Effects } from '../../run/effects.js';
 import type { MailSetting } from './mail-setting.js';
+import { type Posted, type PostedLine, postedLine, readPosted } from '../posted.js';
+import { readFarm } from '../../casefile/read-farm.js';
+import { sealFarms } from '../../keep/disk/seal-farm.js';
+import { findFarm } from '../../keep/kept-file.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import { keepingOf } from '../../run/write-change.js';
 
 /** What the user asked `post` for. */
 export interface PostOptions {
@@ -66,3 +72,111 @@ export type NoLetterWhy =
   | 'failed'
   | 'unknown'
   | 'not-noted';
+
+/** Where a farm's mail goes. Error: NoLetter where its record names nobody, or something that is no address. */
+export function addressOfFarm({ farm, source }: FarmRecord): readonly [Mailbox, ...Mailbox[]] {
+  const { email, name } = farm.contact ?? {};
+  const { line, column } = source.placeOf(['contact', 'email']);
+  if (email === undefined)
+    throw new NoLetter(
+      'no-address',
+      `${source.file}: no address to write to, expected \`contact: { email: "…" }\`; write it there, or hand the book over another way`,
+    );
+  const to = mailboxesOf(email, name ?? farm.farm);
+  if (to === undefined)
+    throw new NoLetter(
+      'bad-address',
+      `${source.file}:${line}:${column}: contact.email is \`${email}\`, expected one bare address as in nan@quernholt.example, or several with commas between; put it right there`,
+    );
+  return to;
+}
+
+/** What the program remembers of one farm's mail. */
+export interface PostedOnDisk {
+  readonly path: string;
+  readonly read: () => Posted;
+  /** Adds a line and returns when it is on the disk. Error: what the file system throws */
+  readonly add: (line: PostedLine) => void;
+  /** Takes the lock of this farm's mail, does the work, lets go. */
+  readonly alone: <T>(work: () => Promise<T>) => Promise<T>;
+}
+
+/**
+ * A farm's `posted.jsonl` and its lock, which is not that of its case files: sending takes longer than those may be held.
+ *
+ * Error: `NoLetter` where another program holds the lock; what the file system throws
+ */
+export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: string): PostedOnDisk {
+  const folder = `${casesFolder}/${slug}/.growdown`;
+  const path = `${folder}/posted.jsonl`;
+  return {
+    path,
+    read: () =>
+      readPosted(disk.files.look(path) === undefined ? '' : new TextDecoder().decode(disk.files.read(path))),
+    add: (line) => disk.append(path, postedLine(line)),
+    alone: async (work) => {
+      const { takeLock } = await import('../../keep/disk/lock.js');
+      const lock = await takeLock(disk, `${folder}/post.lock`).catch((error: unknown) => {
+        throw cannotRemember(path, error);
+      });
+      if (lock.outcome === 'busy') throw new NoLetter('locked', lock.message);
+      try {
+        return await work();
+      } finally {
+        lock.release();
+      }
+    },
+  };
+}
+
+/** A place where nothing can be remembered: then nothing is sent, since it could go twice. Any other error stays what it is. */
+function cannotRemember(path: string, error: unknown): unknown {
+  const { code } = error as NodeJS.ErrnoException;
+  return code === undefined
+    ? error
+    : new NoLetter(
+        'cannot-remember',
+        `${path} cannot be written (${code}), so nothing was sent: what went when is remembered there. Make room, or see whether the folder is yours to write`,
+      );
+}
+
+/** Adds a line before anything else is done. Error: NoLetter where it cannot be written */
+export function note(posted: PostedOnDisk, line: PostedLine): void {
+  try {
+    posted.add(line);
+  } catch (error) {
+    throw cannotRemember(posted.path, error);
+  }
+}
+
+/** A farm as it is told of: its records as they lie, each beside its seal. */
+export interface FarmToTell {
+  readonly farm: FarmRecord;
+  readonly seals: FarmSeals;
+}
+
+/**
+ * Seals what is unsealed on a farm before it is written to, and reads it again, so that the head in the letter stands for
+ * all the letter tells. With `--dry-run` nothing is sealed.
+ *
+ * Error: NoLetter where the ledger cannot be written, is broken, or another program holds the farm; or where a file was
+ *        saved with an error meanwhile
+ */
+export async function sealForMail({ options, effects }: PostRun, slug: string): Promise<FarmToTell> {
+  const keeping = keepingOf(options, effects);
+  if (!options.dryRun) {
+    const [done] = await sealFarms(effects.disk, keeping, [slug]);
+    for (const line of done?.told ?? []) effects.warn(`${slug}: ${line}\n`);
+    if (done?.why !== undefined)
+      throw new NoLetter('not-sealed', `its records could not be sealed before they are told: ${done.why}`);
+  }
+  const found = findFarm(keeping, slug);
+  const reading =
+    found.outcome === 'found' ? readFarm(effects.files, found.farm, keeping.today, 'hashed') : undefined;
+  if (reading?.record === undefined)
+    throw new NoLetter(
+      'not-sealed',
+      'its files were changed while this ran, and now hold an error; `growdown check` says which',
+    );
+  return { farm: reading.record, seals: reading.seals() };
+}

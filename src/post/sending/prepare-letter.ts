@@ -4,25 +4,19 @@ import { draftMessage, type Message, type Attachment } from '../draft-message.js
 import type { Mailbox } from '../mailbox.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
-import { mailNumbers } from '../../reference/mail-numbers.js';
-import { workOutFarm } from '../../schedule/work-out-farm.js';
+import { mailNumbers } from '../../reference/sourced.js';
+import { workOutFarm } from '../../schedule/work-out-case.js';
 import { wordsOf } from '../../words/words.js';
 import { farmCalendar } from '../../round/calendar/farm-calendar.js';
-import { NoLetter, type PostRun, type PostOptions } from './post-run.js';
-import type { FarmToTell } from './seal-for-mail.js';
-import { countSheets } from '../../pdf/count-sheets.js';
-import { datedOn } from '../../pdf/dated-on.js';
-import { PrintingTrouble } from '../../pdf/printing-trouble.js';
+import { NoLetter, type PostRun, type PostOptions, type FarmToTell } from './post-run.js';
+import { countSheets, datedOn, PrintingTrouble } from '../../pdf/open-printer.js';
 import { bookWithin } from '../../book/book-within.js';
-import { isPictureThere } from '../../run/is-picture-there.js';
+import { isPictureThere, readPicture } from '../../run/read-picture.js';
 import { pictureWarnings } from '../../book/pictures-said.js';
-import { printingTroubleInWords } from '../../pdf/printing-in-words.js';
-import { readPicture } from '../../run/read-picture.js';
+import { printingTroubleInWords } from '../../pdf/find-browser.js';
 import { canonicalText, sha256Of } from '../../ledger/canonical.js';
-import type { MailSummary } from '../mail-summary.js';
+import { type MailSummary, summaryHtml, summaryText } from '../mail-summary.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { summaryHtml } from '../summary-html.js';
-import { summaryText } from '../summary-text.js';
 import { given } from '../../record/given.js';
 
 export interface LetterReady {

@@ -3,11 +3,10 @@ import { draftMessage } from '../draft-message.js';
 import { goneBefore, timesSent } from '../gone-before.js';
 import type { Mailbox } from '../mailbox.js';
 import type { MailSetting } from './mail-setting.js';
-import { note, type PostedOnDisk } from './posted-on-disk.js';
-import { NoLetter, type PostRun } from './post-run.js';
+import { note, type PostedOnDisk, NoLetter, type PostRun } from './post-run.js';
 import type { LetterReady } from './prepare-letter.js';
-import { mailNumbers } from '../../reference/mail-numbers.js';
-import type { MailServer, MailTrouble, MailTroubleKind } from '../../run/mailer.js';
+import { mailNumbers } from '../../reference/sourced.js';
+import type { MailServer, MailTrouble, MailTroubleKind } from '../../run/effects.js';
 
 const seconds = mailNumbers.connectSeconds.value;
 

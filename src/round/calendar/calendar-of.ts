@@ -1,18 +1,14 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
-import { type FarmWork, wordsOfFarm } from '../farm-work.js';
+import { type FarmWork, wordsOfFarm, standsOnVisit, waitsForVisit } from '../round-of.js';
 import { type CalendarMemory, emptyMemory, type CalendarEntry } from './calendar-memory.js';
 import { writeCalendar } from './write-calendar.js';
-import { dueInWords } from '../../words/compose-due.js';
+import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
 import type { Words } from '../../words/words.js';
-import { roundNumbers } from '../../reference/round-numbers.js';
-import { phrase } from '../../book/fact.js';
-import { plannedVisit } from '../../schedule/next-lift.js';
-import { jobInShort } from '../../words/compose-job.js';
-import { standsOnVisit, waitsForVisit } from '../waits-for-visit.js';
-import { isOpen } from '../../schedule/open-due.js';
-import { stopInWords } from '../../words/compose-stop.js';
+import { roundNumbers } from '../../reference/sourced.js';
+import { phrase } from '../../book/animal-page-data.js';
+import { plannedVisit, isOpen } from '../../schedule/next-lift.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { type DueItem, type DueWhat, isJob } from '../../schedule/due-item.js';
+import { type DueItem, type DueWhat, isJob } from '../../schedule/due/due-context.js';
 import type { Farm } from '../../record/farm.js';
 
 type Items = readonly [DueItem, ...DueItem[]];

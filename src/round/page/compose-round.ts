@@ -1,17 +1,13 @@
-import { phrase } from '../../book/fact.js';
+import { phrase } from '../../book/animal-page-data.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { dayInWords } from '../../words/day-in-words.js';
-import { planDay } from '../../words/plan-day.js';
+import { dayInWords, planDay, paragraph } from '../../words/number-in-words.js';
 import { type Words, wordsOf } from '../../words/words.js';
-import { type Round, type RoundDays, type RoundFarm, overdueLifts } from '../round-of.js';
+import { type Round, type RoundDays, type RoundFarm, overdueLifts, openBesides } from '../round-of.js';
 import { bringTogether, type ToBring } from '../to-bring.js';
 import { farmBlock, stopLines } from './farm-block.js';
-import type { RoundPage, RoundTrip } from './round-page.js';
+import { type RoundPage, type RoundTrip, jobLine, whenInRound } from './round-page.js';
 import type { CellItem, TableSection } from '../../book/page-parts.js';
-import { paragraph } from '../../words/number-in-words.js';
-import { jobLine, whenInRound } from './animal-lines.js';
-import { openBesides } from '../open-besides.js';
 
 /** The farms of a round in the order of the page. */
 function farmsOf({ trips, unplanned, outside }: Round): RoundFarm[] {

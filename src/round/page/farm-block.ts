@@ -1,17 +1,14 @@
-import { phrase } from '../../book/fact.js';
+import { phrase, type PlacedCase } from '../../book/animal-page-data.js';
 import type { Cell, CellItem, DataTable } from '../../book/page-parts.js';
-import type { PlacedCase } from '../../book/placed-case.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import { noticeLimit } from '../../reference/notices.js';
-import { stopInWords } from '../../words/compose-stop.js';
-import { calvingInWords } from '../../words/compose-calving.js';
-import { dayInWords } from '../../words/day-in-words.js';
-import { planDay } from '../../words/plan-day.js';
+import { stopInWords } from '../../words/compose-due.js';
+import { calvingInWords } from '../../words/compose-withheld.js';
+import { dayInWords, planDay } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
 import type { Lift, RoundFarm } from '../round-of.js';
-import { besidesLines, jobLine, onHerLines, whoLine } from './animal-lines.js';
-import type { FarmBlock } from './round-page.js';
+import { besidesLines, jobLine, onHerLines, whoLine, type FarmBlock } from './round-page.js';
 
 /** One farm: who to ring, who is to be lifted and why, and what else stands open. Every animal stands in one row. */
 export function farmBlock(

@@ -1,9 +1,8 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { FarmTask } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
-import { episodeVisits, type DueContext, type DueDraft } from './due-context.js';
-import { openUlcerOrCorium } from './open-ulcer-or-corium.js';
-import { isVets, vetWork } from './vet-work-due.js';
+import { episodeVisits, type DueContext, type DueDraft, openUlcerOrCorium } from './due-context.js';
+import { isVets, vetWork } from './vet-due.js';
 import { given } from '../../record/given.js';
 
 type Of = Pick<DueContext, 'animal' | 'standing' | 'today'>;

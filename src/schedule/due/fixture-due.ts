@@ -1,12 +1,11 @@
 import { blockTimeline } from '../../healing/block-timeline.js';
-import type { FixtureSpan } from '../../healing/fixture-span.js';
+import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
 import { footSeen } from '../../healing/foot-seen.js';
-import { wrapTimeline } from '../../healing/wrap-timeline.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { fixedDays } from '../../reference/intervals.js';
 import { standingSigns } from '../notices/standing-signs.js';
 import type { DueContext, DueDraft } from './due-context.js';
-import { isVets } from './vet-work-due.js';
+import { isVets } from './vet-due.js';
 
 /**
  * Blocks that are on: a first look, then off; of a closed case only off.

@@ -1,12 +1,11 @@
-import { isActive } from '../../healing/dermatitis-stage.js';
-import { looksAt } from '../../healing/looks-at-lesion.js';
+import { isActive, looksAt } from '../../healing/looks-at-lesion.js';
 import type { LesionStanding } from '../../healing/standing.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { familyOf } from '../../reference/lesions.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { IntervalName } from '../../record/words.js';
 import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-context.js';
-import { isVets } from './vet-work-due.js';
+import { isVets } from './vet-due.js';
 
 /**
  * When she must be seen again: one lift, however many lesions ask for it.

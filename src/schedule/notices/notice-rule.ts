@@ -5,7 +5,7 @@ import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
 import type { Foot } from '../../record/words.js';
-import type { NoticeRuleId } from '../../reference/notices.js';
+import type { NoticeRuleId, Urgency } from '../../reference/notices.js';
 import type { StandingSign } from './standing-signs.js';
 
 /** What the rules may look at: the record and what was worked out of it. */
@@ -44,3 +44,26 @@ export interface Judged {
 }
 
 export type NoticeCheck = (context: NoticeContext, look: VisitLook) => readonly Judged[];
+
+/** A prompt to bring in the veterinary surgeon; never a diagnosis. */
+export interface Notice {
+  /** Id of the rule in `shared/notices.json`. */
+  readonly rule: NoticeRuleId;
+  readonly urgency: Urgency;
+  /** First look of the present run at which the record raised it. */
+  readonly raised: CalendarDay;
+  /** Last day what it rests on was seen. */
+  readonly seen: CalendarDay;
+  readonly foot?: Foot;
+  /** The foot it is of; of her walk, the feet that were sore. */
+  readonly feet: readonly Foot[];
+  readonly lesion?: string;
+  /** What in the record raised it: words key `notice.…` and what fills it. */
+  readonly evidence: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };
+  readonly asked?: { readonly on: CalendarDay; readonly why: string };
+  readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
+  /** It was seen again after the answer: the day it was. */
+  readonly seenAgain?: CalendarDay;
+  /** What raised it still held at the last look; false once the case is closed. */
+  readonly standing: boolean;
+}

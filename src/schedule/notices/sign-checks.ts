@@ -1,5 +1,4 @@
-import { looksAt, type Look } from '../../healing/looks-at-lesion.js';
-import { cannotCarryOn } from '../../healing/open-horn-lesions.js';
+import { looksAt, type Look, cannotCarryOn } from '../../healing/looks-at-lesion.js';
 import { soreFeet } from '../../healing/sore-feet.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { connect } from 'node:net';
 import { expect, test } from 'vitest';
-import { placeOf } from '../../../src/form/yard/guard.js';
+import { placeOf } from '../../../src/form/yard/yard-setting.js';
 import { ask, post, served, token, visitFields } from './served.js';
 
 const letIn = { token, hosts: ['127.0.0.1:80', 'localhost:80'] };

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
 import type { CaseFiles } from '../../../src/casefile/case-files.js';
 import { nodeCaseFiles } from '../../../src/casefile/node-case-files.js';
-import { rememberedReading } from '../../../src/form/yard/remembered-reading.js';
+import { rememberedReading } from '../../../src/form/yard/yard-setting.js';
 import { animalFile } from '../../cli/run-in-folder.js';
 import { today, yardFolder } from './served.js';
 

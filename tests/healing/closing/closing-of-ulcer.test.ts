@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../../src/record/animal.js';
-import type { Found } from '../../../src/record/found.js';
+import type { Found } from '../../../src/record/visit.js';
 import type { LesionCode } from '../../../src/record/words.js';
 import { closingOfUlcer, closingsOf, withoutDate } from '../../../src/healing/closing/closing-of-ulcer.js';
 import { animalWith, visit } from '../../growth/invented-animal.js';

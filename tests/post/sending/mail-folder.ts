@@ -1,8 +1,6 @@
 import { chmodSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Effects } from '../../../src/run/effects.js';
-import type { MailMachine } from '../../../src/run/mail-machine.js';
-import type { MailServer } from '../../../src/run/mailer.js';
+import type { Effects, MailMachine, MailServer } from '../../../src/run/effects.js';
 import { nodeMailer } from '../../../src/post/sending/node-mailer.js';
 import { nodeMail } from '../../../src/cli/node-effects.js';
 import { animalFile, folderWith } from '../../cli/run-in-folder.js';

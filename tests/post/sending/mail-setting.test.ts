@@ -2,7 +2,7 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import type { MailMachine, PrivateFile } from '../../../src/run/mail-machine.js';
+import type { MailMachine, PrivateFile } from '../../../src/run/effects.js';
 import { mailSetting } from '../../../src/post/sending/mail-setting.js';
 import { settingsFolder, nodePrivateFile } from '../../../src/cli/node-effects.js';
 

@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { generate } from 'selfsigned';
 import { SMTPServer, type SMTPServerOptions } from 'smtp-server';
 import { onTestFinished } from 'vitest';
-import type { MailServer } from '../../../src/run/mailer.js';
+import type { MailServer } from '../../../src/run/effects.js';
 
 export const login = { user: 'office@quillfen.example', password: 'gate:latch "7" 12#' };
 

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { createServer, type AddressInfo, type Server, type Socket } from 'node:net';
 import type { SMTPServer } from 'smtp-server';
 import { expect, onTestFinished, test } from 'vitest';
-import type { Delivery, MailServer } from '../../../src/run/mailer.js';
+import type { Delivery, MailServer } from '../../../src/run/effects.js';
 import { nodeMailer } from '../../../src/post/sending/node-mailer.js';
 import { certificateFor, login, mailSink } from './mail-sink.js';
 

@@ -1,4 +1,4 @@
-import { dayInWords } from '../../../words/day-in-words.js';
+import { dayInWords } from '../../../words/number-in-words.js';
 import { keeping } from './draw-list.js';
 import { button, element, paragraph } from './element.js';
 import { type Page, numberOf, writtenOn } from './page.js';

@@ -1,4 +1,4 @@
-import { labelOf } from '../../field-words.js';
+import { labelOf } from '../../field.js';
 import { element } from './element.js';
 import type { Page } from './page.js';
 

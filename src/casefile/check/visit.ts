@@ -1,0 +1,196 @@
+import type { Animal } from '../../record/animal.js';
+import { type AnimalCheckContext, refuse, warn, oneOf } from './check-context.js';
+import type { Finding } from '../finding.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import type { Visit, ProductUse } from '../../record/visit.js';
+import { conditionScale, gaitScale } from '../../reference/scales.js';
+import { substancesOf } from '../../reference/substances.js';
+
+/** Pictures lie in the farm's folder and are JPEG, PNG or WebP. One that is missing is a gap, not an error. */
+export function checkPhotosOfVisit(animal: Animal, context: AnimalCheckContext): Finding[] {
+  const shown = new Map<string, string>();
+  return animal.visits.flatMap((visit, i) =>
+    (visit.photos ?? []).flatMap(({ file }, at) => {
+      const path = ['visits', i, 'photos', at, 'file'];
+      const before = shown.get(file);
+      shown.set(file, visit.date);
+      const wrong = wrongFile(file, path, context);
+      if (wrong || before === undefined) return wrong ? [wrong] : [];
+      return [
+        warn(
+          'photo-twice',
+          path,
+          `${file} is shown twice, on ${before} and ${visit.date}, expected each picture once`,
+          'name the picture that belongs here, or take one out',
+        ),
+      ];
+    }),
+  );
+}
+
+function wrongFile(
+  file: string,
+  path: (string | number)[],
+  { picture, farmSlug }: AnimalCheckContext,
+): Finding | undefined {
+  switch (picture(file).kind) {
+    case 'outside':
+      return refuse(
+        'photo-outside',
+        path,
+        `${file} lies outside the farm's folder, expected a name inside ${farmSlug}/`,
+        `put the picture in ${farmSlug}/photos and write its name as photos/NAME`,
+      );
+    case 'heic':
+      return refuse(
+        'photo-heic',
+        path,
+        `${file} is a HEIC picture, expected JPEG, PNG or WebP`,
+        'save it as JPEG and name that file; phones can be set to take JPEG pictures',
+      );
+    case 'not-a-picture':
+      return refuse(
+        'photo-not-picture',
+        path,
+        `${file} is not a picture, expected JPEG, PNG or WebP`,
+        'name the picture file; if it does not open on its own, copy it from the phone again',
+      );
+    default:
+      return undefined;
+  }
+}
+
+/** A score means nothing without its scale: the farm declares one, and the score lies on it. */
+export function checkScoresOfVisit(animal: Animal, context: AnimalCheckContext): Finding[] {
+  return animal.visits.flatMap((visit, i) => [...gait(visit, i, context), ...condition(visit, i, context)]);
+}
+
+function gait({ gait: score, date }: Visit, i: number, { farm, farmSlug }: AnimalCheckContext): Finding[] {
+  if (score === undefined || !farm) return [];
+  const path = ['visits', i, 'gait'];
+  const scale = gaitScaleOn(farm, date);
+  if (!scale)
+    return [
+      refuse(
+        'gait-without-scale',
+        path,
+        `gait is ${score}, and ${farmSlug}/farm.md has no gait-scale in force on ${date}`,
+        `write \`gait-scale\` in ${farmSlug}/farm.md, for example \`gait-scale: uk-0-3\`: \`growdown correct ${farmSlug} gait-scale uk-0-3\` does it`,
+      ),
+    ];
+  const { lowest, highest, step } = gaitScale[scale];
+  if (score < lowest || score > highest)
+    return [
+      refuse(
+        'gait-off-scale',
+        path,
+        `gait is ${score}, expected ${lowest} to ${highest} on ${scale}`,
+        `correct the score, or the scale in ${farmSlug}/farm.md`,
+      ),
+    ];
+  if (!Number.isInteger((score - lowest) / step))
+    return [
+      refuse(
+        'gait-between-steps',
+        path,
+        `gait is ${score}, expected a whole number: ${scale} has no half steps`,
+        'write the whole score she met',
+      ),
+    ];
+  return [];
+}
+
+function condition(
+  { condition: score }: Visit,
+  i: number,
+  { farm, farmSlug }: AnimalCheckContext,
+): Finding[] {
+  if (score === undefined || !farm) return [];
+  const path = ['visits', i, 'condition'];
+  const scale = farm['condition-scale'];
+  if (!scale)
+    return [
+      refuse(
+        'condition-without-scale',
+        path,
+        `condition is ${score}, and ${farmSlug}/farm.md has no condition-scale`,
+        `write \`condition-scale\` in ${farmSlug}/farm.md, for example \`condition-scale: uk-1-5\`: \`growdown correct ${farmSlug} condition-scale uk-1-5\` does it`,
+      ),
+    ];
+  const { lowest, highest } = conditionScale[scale];
+  if (score >= lowest && score <= highest) return [];
+  return [
+    refuse(
+      'condition-off-scale',
+      path,
+      `condition is ${score}, expected ${lowest} to ${highest} on ${scale}`,
+      `correct the score, or the scale in ${farmSlug}/farm.md`,
+    ),
+  ];
+}
+
+/** Products: milk withdrawal given once, a class that fits the active substance, and the vet's days under a wrap. */
+export function checkProducts({ visits, lesions }: Animal): Finding[] {
+  return visits.flatMap((visit, i) =>
+    (visit.products ?? []).flatMap((use, at) => {
+      const path = ['visits', i, 'products', at];
+      return [
+        ...milkTwice(use, path),
+        ...calledNoMedicine(use, path),
+        ...zeroUnderWrap(use, path, visit, lesions),
+      ];
+    }),
+  );
+}
+
+type Path = readonly (string | number)[];
+
+/** In days, in hours or in milkings. */
+function milkTwice(use: ProductUse, path: Path): Finding[] {
+  const given = (['milk-days', 'milk-hours', 'milk-milkings'] as const).filter(
+    (key) => use[key] !== undefined,
+  );
+  if (given.length < 2) return [];
+  return [
+    refuse(
+      'milk-withdrawal-twice',
+      [...path, given[1] ?? ''],
+      `milk withdrawal of "${use.product}" is given as ${given.join(' and ')}, expected ${oneOf(given)}`,
+      'keep the one that the label or the vet gave',
+      'key',
+    ),
+  ];
+}
+
+function calledNoMedicine(use: ProductUse, path: Path): Finding[] {
+  const [first] = substancesOf(use);
+  if (use.class !== 'not a medicine' || !first) return [];
+  return [
+    warn(
+      'medicine-called-none',
+      [...path, 'class'],
+      `"${use.product}" is written as not a medicine, and ${first.name} is one (${first.group})`,
+      'ask the vet; write `class: medicine`, who prescribed it and both withdrawals, or correct what is in it',
+    ),
+  ];
+}
+
+/** Under a wrap a label's 0 no longer holds, unless whoever prescribed it gave it so. */
+function zeroUnderWrap(use: ProductUse, path: Path, visit: Visit, lesions: Animal['lesions']): Finding[] {
+  const foot = lesions[use.lesion ?? '']?.foot;
+  const isWrapped = visit.wraps?.some(
+    (wrap) => wrap.foot === foot && (wrap.event === 'fitted' || wrap.event === 'replaced'),
+  );
+  const zero = (['milk-days', 'milk-hours', 'milk-milkings', 'meat-days'] as const).find(
+    (key) => use[key] === 0,
+  );
+  if (!isWrapped || !zero || use.class === 'not a medicine' || use['prescribed-by'] !== undefined) return [];
+  return [
+    warn(
+      'zero-days-under-wrap',
+      [...path, zero],
+      `"${use.product}" was put under a wrap with ${zero}: 0, and who prescribed it is not written; a label's 0 is for a foot left open`,
+      'ask the vet for the days under a wrap, and write them with `prescribed-by`',
+    ),
+  ];
+}
