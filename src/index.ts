@@ -14,7 +14,7 @@
 
 // Reading
 export { type FarmsChosen, chooseFarm } from './casefile/choose-farm.js';
-export type { CaseFiles } from './casefile/case-files.js';
+export type { CaseFiles } from './casefile/source-text.js';
 export { nodeCaseFiles } from './casefile/node-case-files.js';
 export { type PracticeReading, readPractice } from './casefile/read-practice.js';
 export type { Problem } from './problem/problem.js';
@@ -56,7 +56,7 @@ export type { CaseStanding, LesionStanding } from './healing/standing.js';
 export { standingOfCase } from './healing/standing-of-case.js';
 
 // Schedule
-export { type CaseEntry, caseEntries } from './schedule/case-entries.js';
+export { type CaseEntry, caseEntries } from './schedule/reading-to-take.js';
 export type { CaseWork } from './schedule/case-work.js';
 export type { DueItem } from './schedule/due/due-context.js';
 export { dueItems } from './schedule/due-items.js';
@@ -72,10 +72,7 @@ export { type BookOptions, composeBook } from './book/compose-book.js';
 export { renderBook } from './book/render-book.js';
 
 // Statistics
-export {
-  type IntervalCensoredSurvival,
-  intervalCensoredSurvival,
-} from './statistics/interval-censored-survival.js';
+export { type IntervalCensoredSurvival, intervalCensoredSurvival } from './statistics/npmle-masses.js';
 export type { Interval } from './statistics/estimate.js';
 export { type KaplanMeier, kaplanMeier } from './statistics/kaplan-meier.js';
 export { type PermutationTest, permutationTest } from './statistics/permutation-test.js';

@@ -2,12 +2,12 @@ import { z } from 'zod';
 import { calendarDay, type CalendarDay } from '../record/calendar-day.js';
 import { slug } from '../record/measures.js';
 import { type Period, isInPeriod } from '../record/period.js';
-import type { CommonOptions } from '../run/common-options.js';
+import type { CommonOptions } from '../run/exit-code.js';
 import { episodesOf } from '../healing/episode.js';
 import type { CaseRecord } from '../record/practice.js';
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
-import { archiveText } from '../reference/archive-text.js';
+import { archiveText } from '../reference/study-results.js';
 
 /** What `archive.json` says of an archive: what was chosen for it, for a program to read. Keys are permanent. */
 export const archiveFacts = z.strictObject({

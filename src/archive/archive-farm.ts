@@ -2,13 +2,13 @@ import { type ArchiveDisk, type Oxum, sha512Of } from '../bag/bag-form.js';
 import { piecesOf } from '../bag/bag-files.js';
 import type { BagWriter } from '../bag/bag-writer.js';
 import { plainNames } from '../bag/plain-names.js';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import { ledgerFile } from '../casefile/read-ledger-file.js';
 import type { Head } from '../ledger/head-of.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Period } from '../record/period.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
-import { archiveText } from '../reference/archive-text.js';
+import { archiveText } from '../reference/study-results.js';
 import {
   type ArchiveFacts,
   factsPath,

@@ -14,7 +14,7 @@ import {
   picturesPath,
   readPictureList,
 } from './archive-facts.js';
-import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+import type { CaseEntry, CaseFiles } from '../casefile/source-text.js';
 
 /** How many records a farm has that can be sealed, and how many of them are, as they stand now. */
 export function sealsCounted(seals: FarmSeals): { readonly records: number; readonly sealed: number } {

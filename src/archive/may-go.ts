@@ -1,12 +1,11 @@
 import { episodesOf } from '../healing/episode.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
-import type { CommonOptions } from '../run/common-options.js';
+import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import type { ExitCode } from '../run/exit-code.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import type { Business } from '../record/business.js';
-import { archiveText } from '../reference/archive-text.js';
+import { archiveText } from '../reference/study-results.js';
 import type { Animal } from '../record/animal.js';
 
 interface MayGo {

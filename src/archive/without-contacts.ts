@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import { stepsInText } from '../keep/step.js';
 import { frontMatterOf, nodeAt } from '../keep/text/front-matter.js';
 import type { RecordPath } from '../problem/problem.js';
@@ -8,7 +8,7 @@ import { WrongUse } from '../run/exit-code.js';
 import { asIf } from '../casefile/as-if.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
-import { archiveText } from '../reference/archive-text.js';
+import { archiveText } from '../reference/study-results.js';
 
 /**
  * A case file with other values under some of its keys, every other byte the same, for `keep/as-if`. Keys that it does

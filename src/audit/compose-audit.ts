@@ -1,7 +1,7 @@
 import type { TableSection, TextList, Fact, Cell, DataTable } from '../book/page-parts.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { fact, phrase } from '../book/animal-page-data.js';
-import { withHead } from '../book/seals/sealing.js';
+import { withHead } from '../book/seals/corrections-table.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
 import { dayInWords, shareInWords } from '../words/number-in-words.js';

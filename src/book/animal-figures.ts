@@ -1,7 +1,5 @@
-import type { ExpectedWidth, ClosingBar } from '../figure/closing-strip-input.js';
-import { closingStrip } from '../figure/closing-strip.js';
-import { drawingId } from '../figure/drawing.js';
-import type { Figure } from '../figure/figure.js';
+import { type ExpectedWidth, type ClosingBar, closingStrip } from '../figure/closing-strip.js';
+import { drawingId, type Figure } from '../figure/figure.js';
 import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
@@ -20,7 +18,7 @@ import { nextLift } from '../schedule/next-lift.js';
 import { looksAt } from '../healing/looks-at-lesion.js';
 import type { Animal } from '../record/animal.js';
 import { given } from '../record/given.js';
-import type { DaySpan, TimelineInput } from '../figure/timeline-input.js';
+import type { DaySpan, TimelineInput } from '../figure/timeline-rows.js';
 import { blockTimeline } from '../healing/block-timeline.js';
 import { type FixtureSpan, wrapTimeline } from '../healing/fixture-span.js';
 import { withheldSpans } from '../schedule/withheld.js';

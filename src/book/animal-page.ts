@@ -21,7 +21,7 @@ import { caseChip, standingChip } from '../words/compose-standing.js';
 import { composeVisitLog } from './visit-log.js';
 import { closingBasis, closingSentence } from '../words/compose-closing.js';
 import type { TableSection, DataTable } from './page-parts.js';
-import { nameInBook } from './finding-in-words.js';
+import { nameInBook } from './work-in-words.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { basisSentence, outSentence } from '../words/compose-regrowth.js';
 import type { Animal } from '../record/animal.js';

@@ -6,8 +6,7 @@ import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact, phrase } from './animal-page-data.js';
-import { correctionInWords } from './seals/correction-in-words.js';
-import { whatInWords } from './seals/corrections-table.js';
+import { correctionInWords, whatInWords } from './seals/corrections-table.js';
 
 /** Who she is, in one line under her number. */
 export function identityLine(words: Words, animal: Animal): string {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { figureStyle } from '../figure/figure-style.js';
+import { figureStyle } from '../figure/figure.js';
 import type { BookPage } from './book-page.js';
 import { pageCss, type PrintedPage } from './layout-css.js';
 

@@ -1,5 +1,8 @@
+import type { ChartFigure } from '../figure/chart/chart-axis.js';
+import type { Words } from '../words/words.js';
+import type { BookFigure, DataTable, Cell } from './page-parts.js';
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
-import { drawingId } from '../figure/drawing.js';
+import { drawingId } from '../figure/figure.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { CaseFigures } from '../herd/farm-figures.js';
 import type { TimeToEvent, WalkMark } from '../herd/time-to-event.js';
@@ -7,10 +10,20 @@ import { herdNumbers } from '../reference/sourced.js';
 import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { dayInWords, lesionInWords, levelPercent } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
-import type { BookFigure, Cell, DataTable } from './page-parts.js';
-import { chartInBook } from './chart-in-book.js';
+
+/** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both stand. */
+export function chartInBook(words: Words, id: string, chart: ChartFigure, table: DataTable): BookFigure {
+  return {
+    id,
+    heading: chart.title,
+    svg: chart.svg,
+    notes: chart.notes,
+    tableSummary: words.say('book.figure.as-table'),
+    tableOnScreenOnly: false,
+    table,
+  };
+}
 
 /** What was waited for in some cases: here, and over all farms where that is told. */
 interface TimedCases {
@@ -24,7 +37,7 @@ interface TimedCases {
 }
 
 /** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what stands beside them. */
-export interface TimesTold {
+interface TimesTold {
   readonly here: string;
   readonly lead: string;
   readonly archive?: Pick<Archive, 'figures' | 'upTo'>;

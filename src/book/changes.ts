@@ -8,7 +8,7 @@ import type { LesionGrowth } from '../growth/animal-growth.js';
 import { looksAt, type Look } from '../healing/looks-at-lesion.js';
 import type { Found } from '../record/visit.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { nameInBook } from './finding-in-words.js';
+import { nameInBook } from './work-in-words.js';
 
 /** Is it better? Then, now, change, what was expected, and how it reads, with each day beside its number. */
 export function composeChanges(words: Words, one: PlacedCase, today: CalendarDay): TableSection | undefined {

@@ -1,3 +1,8 @@
+import { smallest } from '../statistics/estimate.js';
+import { worstFirst } from '../healing/worst-first.js';
+import { urgencies } from '../reference/notices.js';
+import type { CaseWork } from '../schedule/case-work.js';
+import { type PlacedCase, lesionLines, animalCell, fact, phrase } from './animal-page-data.js';
 import { type Archive, archiveOn } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { unsealed } from '../ledger/unsealed.js';
@@ -11,26 +16,41 @@ import { composeFarmFigures } from './farm-figures.js';
 import { composeFarmPage } from './farm-page.js';
 import { composeFootbathPage } from './footbath-page.js';
 import { composeJobs } from './job-list.js';
-import { composeVetList } from './vet-list.js';
-import { composeWithheld } from './withheld-list.js';
+import { composeVetList, composeWithheld } from './withheld-list.js';
 import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { gapTable } from './gap-lines.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
 import { composeLastPage } from './last-page.js';
-import { correctionsTable } from './seals/corrections-table.js';
-import { composeSealing, withHead } from './seals/sealing.js';
-import { picturesInBook } from './pictures-in-book.js';
-import { placeCases } from './place-cases.js';
-import type { CaseWork } from '../schedule/case-work.js';
+import { correctionsTable, composeSealing, withHead } from './seals/corrections-table.js';
+import { picturesInBook } from './picture-strips.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { isOpen, nextLift, plannedVisit } from '../schedule/next-lift.js';
 import type { Contents, ContentsLine, HerdStrips, Cover } from './first-pages-data.js';
-import { type PlacedCase, lesionLines, animalCell, fact, phrase } from './animal-page-data.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { smallStrip } from '../figure/small-strip.js';
 import { wallStripInput } from '../figure/wall-strip-input.js';
 import type { Farm } from '../record/farm.js';
 import { caseChip, standingChip } from '../words/compose-standing.js';
+
+/** Cases in the order of the book, worst first and closed after open, each with its place. */
+export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {
+  const ordered = cases.map((one) => {
+    const urgent = one.notices
+      .filter((notice) => notice.standing)
+      .map((notice) => urgencies.indexOf(notice.urgency));
+    return {
+      ...one,
+      slug: one.record.slug,
+      ...(urgent.length > 0 ? { urgency: smallest(urgent) } : {}),
+    };
+  });
+  return worstFirst(ordered).map((one, at) => ({
+    ...one,
+    id: `animal-${one.slug}`,
+    place: at + 1,
+    of: cases.length,
+  }));
+}
 
 const over = new Set(['healed', 'joined']);
 

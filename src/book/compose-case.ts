@@ -7,7 +7,7 @@ import { wordsOf, type Words } from '../words/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';
-import { composeSealing, withHead } from './seals/sealing.js';
+import { composeSealing, withHead } from './seals/corrections-table.js';
 import { numbersInUse } from './numbers-table.js';
 
 /**

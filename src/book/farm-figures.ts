@@ -13,20 +13,17 @@ import { dayInWords, lesionInWords, placeInWords, mm, levelPercent } from '../wo
 import type { Words } from '../words/words.js';
 import type { FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
-import { caseTimes } from './case-times.js';
+import { caseTimes, chartInBook } from './case-times.js';
 import { lameDaysSection } from './lame-days.js';
 import type { CostKind, Costs } from '../money/costs.js';
 import { sumAsText } from '../money/hundredths.js';
-import { totalAsText } from '../money/total-as-text.js';
+import { totalAsText, yearCosts } from '../money/year-costs.js';
 import { workKinds } from '../money/work-done.js';
-import { yearCosts } from '../money/year-costs.js';
 import { notInSumItems } from '../words/compose-money.js';
-import { seasonChart } from '../figure/chart/season-chart.js';
-import { seasonInWords } from '../figure/chart/season-words.js';
-import { drawingId } from '../figure/drawing.js';
+import { seasonChart, seasonInWords } from '../figure/chart/season-chart.js';
+import { drawingId } from '../figure/figure.js';
 import type { LesionRate } from '../herd/lesion-rates.js';
 import { herdNumbers } from '../reference/sourced.js';
-import { chartInBook } from './chart-in-book.js';
 
 const { widestBounds, rateCowYears } = herdNumbers.figures;
 

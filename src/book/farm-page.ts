@@ -8,10 +8,10 @@ import type { FactList, TableSection, DataTable } from './page-parts.js';
 import { fact, phrase } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
-import { drawingId } from '../figure/drawing.js';
-import { lameAtRound, lameAtRounds } from '../herd/lame-at-round.js';
+import { drawingId } from '../figure/figure.js';
+import { lameAtRound, lameAtRounds } from '../herd/cow-years.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
-import { chartInBook } from './chart-in-book.js';
+import { chartInBook } from './case-times.js';
 
 /** The farm itself: who, herd, walk at whole-herd rounds, plan, how it is set up, and its figures. */
 export function composeFarmPage(

@@ -6,7 +6,7 @@ import type { Words } from '../words/words.js';
 import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
-import { drawingId } from '../figure/drawing.js';
+import { drawingId } from '../figure/figure.js';
 import { footbathNumbers } from '../reference/sourced.js';
 import {
   bathInWords,
@@ -18,7 +18,7 @@ import {
   yearsInWords,
   yearsLines,
 } from '../words/compose-footbath.js';
-import { chartInBook } from './chart-in-book.js';
+import { chartInBook } from './case-times.js';
 
 /** The footbaths of a farm as recorded, and what they take and leave on the land; undefined where none is recorded. */
 export function composeFootbathPage(words: Words, farm: Farm, today: CalendarDay): FootbathPage | undefined {

@@ -1,3 +1,6 @@
+import { standingWords, type StandingWordEntry } from '../reference/months.js';
+import type { Words } from '../words/words.js';
+import type { TextList, FactList, TableSection } from './page-parts.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
@@ -5,16 +8,33 @@ import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-archive.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
 import type { LastPage } from './book-page.js';
-import type { FactList, TableSection, TextList } from './page-parts.js';
 import { fact, phrase } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { numbersSection, sourceLines } from './numbers-table.js';
-import { whatAlwaysHolds } from './what-always-holds.js';
+
+/** What holds in every book, whatever is in it. */
+function whatAlwaysHolds(words: Words): TextList {
+  const { footbath, betweenFarms } = standingWords;
+  const { heading, items } = whatEveryFarmReads(words);
+  return { heading, items: [...items, said(words, footbath), said(words, betweenFarms)] };
+}
+
+/** The part of it that goes to every farm with anything at all: cautions, before she travels, when to stop work. */
+export function whatEveryFarmReads(words: Words): TextList {
+  const { cautions, travel } = standingWords;
+  return {
+    heading: words.say('caution.heading'),
+    items: [said(words, cautions), said(words, travel), words.say('book.last.reportable')],
+  };
+}
+
+function said(words: Words, entries: readonly StandingWordEntry[]): string {
+  return entries.map(({ key }) => words.say(`caution.${key}`)).join(' ');
+}
 
 /** What the last page says beside what holds in every book. */
-export interface LastPageMore {
+interface LastPageMore {
   readonly pictures: TextList | undefined;
   readonly sealing: TextList;
   readonly corrections: TableSection | undefined;

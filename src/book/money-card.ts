@@ -1,6 +1,6 @@
 import { caseCosts, type CaseCosts } from '../money/costs.js';
 import { sumAsText, priceText } from '../money/hundredths.js';
-import { totalAsText } from '../money/total-as-text.js';
+import { totalAsText } from '../money/year-costs.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';

@@ -13,9 +13,8 @@ import {
   phrase,
 } from './animal-page-data.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
-import { photoInWords } from './work-in-words.js';
+import { photoInWords, nameInBook } from './work-in-words.js';
 import type { Claw, Foot } from '../record/words.js';
-import { nameInBook } from './finding-in-words.js';
 
 const lengths = ['top', 'wall', 'width', 'length', 'depth', 'distance'] as const;
 

@@ -1,5 +1,5 @@
 import { insteadOf } from './picture-section.js';
-import { whatWasDone } from './pictures-in-book.js';
+import { whatWasDone } from './picture-strips.js';
 import { wordsOf } from '../words/words.js';
 import type { BookWithin } from './book-within.js';
 

@@ -9,9 +9,8 @@ import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { type VisitEntries, type VisitLog, type VisitRow, fact, phrase } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
-import { feetInWords, findingsInWords } from './finding-in-words.js';
-import { correctionInWords } from './seals/correction-in-words.js';
-import { briefWork, wholeWork } from './work-in-words.js';
+import { feetInWords, findingsInWords, briefWork, wholeWork } from './work-in-words.js';
+import { correctionInWords } from './seals/corrections-table.js';
 
 /** What the log needs of the farm: the scale in force on a day, and the money of its prices. */
 export interface LogSetting {

@@ -1,4 +1,4 @@
-import type { CaseEntry, CaseFiles } from './case-files.js';
+import type { CaseEntry, CaseFiles } from './source-text.js';
 
 /** What a file would hold; undefined: it would not be there. */
 export interface Laid {

@@ -1,5 +1,5 @@
 import type { Problem } from '../problem/problem.js';
-import type { CaseFiles, EntryKind } from './case-files.js';
+import type { CaseFiles, EntryKind } from './source-text.js';
 import { reasonOf } from './read-text.js';
 import { isDeviceName } from '../record/device-name.js';
 

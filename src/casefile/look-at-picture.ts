@@ -1,5 +1,13 @@
-import type { CaseFiles } from './case-files.js';
-import type { PictureLook } from './picture-look.js';
+import type { CaseFiles } from './source-text.js';
+
+/**
+ * What stands under a picture's name, decided by the first bytes of the file and never by its ending.
+ *
+ * `outside` is any path that leaves the farm's folder: absolute, through `..`, or through a link.
+ */
+export type PictureLook =
+  | { readonly kind: 'jpeg' | 'png' | 'webp' }
+  | { readonly kind: 'missing' | 'outside' | 'heic' | 'not-a-picture' };
 
 /** Brands of the container format phones use for HEIC, in bytes 8 to 11 of the file. */
 const heicBrands = ['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf1'];

@@ -1,6 +1,15 @@
-import { closeSync, openSync, readdirSync, readFileSync, readSync, realpathSync, statSync } from 'node:fs';
-import type { Dirent, Stats } from 'node:fs';
-import type { CaseFiles, EntryKind } from './case-files.js';
+import {
+  closeSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  realpathSync,
+  statSync,
+  type Dirent,
+  type Stats,
+} from 'node:fs';
+import type { CaseFiles, EntryKind } from './source-text.js';
 
 /** The files of this computer. */
 export const nodeCaseFiles: CaseFiles = {

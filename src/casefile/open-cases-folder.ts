@@ -1,5 +1,5 @@
 import type { Problem } from '../problem/problem.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import type { CasesRoot } from './folder-entries.js';
 import { reasonOf } from './read-text.js';
 

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { PictureBytes, PictureLookup } from '../ledger/sealable.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import { lookAtPicture } from './look-at-picture.js';
 
 /** Whether pictures are only looked at for their size, or read and hashed: all, or those of some animals' files. */

@@ -5,7 +5,7 @@ import { animal, type Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { farm as farmSchema, type Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import type { FarmCheckContext } from './check/check-context.js';
 import { checkAnimal } from './check/check-animal.js';
 import { checkBetweenFiles } from './check/check-between-files.js';

@@ -1,5 +1,5 @@
 import { emptyLedger, type Ledger, readLedger } from '../ledger/read-ledger.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import type { FolderEntry } from './folder-entries.js';
 import { reasonOf } from './read-text.js';
 

@@ -3,7 +3,7 @@ import type { Problem, RecordPath } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, CaseRecord, RecordSource } from '../record/practice.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import { asItWas } from './unfinished.js';
 import { findFarms } from './find-farms.js';
 import { openCasesFolder } from './open-cases-folder.js';

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Problem } from '../problem/problem.js';
 import type { RecordSource } from '../record/practice.js';
-import type { CaseFiles } from './case-files.js';
+import type { CaseFiles } from './source-text.js';
 import type { FileKind } from './explain/explain-key.js';
 import { type Finding, problemOf } from './finding.js';
 import type { FolderEntry } from './folder-entries.js';

@@ -1,5 +1,4 @@
-import type { CaseFiles } from './case-files.js';
-import { sourceText, type SourceText } from './source-text.js';
+import { type CaseFiles, sourceText, type SourceText } from './source-text.js';
 import type { Trouble } from './finding.js';
 
 /** Largest file read, bytes: far more than the longest life of a cow; asked before anything is read. */

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { sha256Of } from '../ledger/canonical.js';
 import type { Problem } from '../problem/problem.js';
 import { asIf } from './as-if.js';
-import type { CaseEntry, CaseFiles } from './case-files.js';
+import type { CaseEntry, CaseFiles } from './source-text.js';
 import { openCasesFolder } from './open-cases-folder.js';
 
 /** Where the journal of a change lies while it is written, seen from the first of the folders it writes in. */

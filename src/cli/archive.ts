@@ -5,7 +5,7 @@ import { type Effects, progressOn } from '../run/effects.js';
 import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
 import { isPictureThere, readPicture } from '../run/read-picture.js';
 import { exitFor, listErrors, sayUnfinished } from '../run/read-cases.js';
-import { versionOf } from './version-of.js';
+import { versionOf } from './overview.js';
 import { witnessesOf } from './witnesses-of.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
@@ -15,7 +15,7 @@ import { openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.
 import type { FarmRecord } from '../record/practice.js';
 import { sealsCounted } from '../archive/check-records.js';
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { asItWas } from '../casefile/unfinished.js';
@@ -23,7 +23,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { withoutContacts, withValues } from '../archive/without-contacts.js';
 import { asIf } from '../casefile/as-if.js';
 import { animal } from '../record/animal.js';
-import { archiveText } from '../reference/archive-text.js';
+import { archiveText } from '../reference/study-results.js';
 import { given } from '../record/given.js';
 
 /**

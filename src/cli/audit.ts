@@ -2,9 +2,15 @@ import { join } from 'node:path';
 import { type AuditFiles, auditFiles } from '../audit/audit-files.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
-import { type CommonOptions, folderOf } from '../run/common-options.js';
+import {
+  type CommonOptions,
+  folderOf,
+  type ExitCode,
+  farmByFarm,
+  worse,
+  WrongUse,
+} from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
 import { counted, isPictureThere } from '../run/read-picture.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import { witnessesOf } from './witnesses-of.js';

@@ -1,11 +1,10 @@
 import { ledgerFile } from '../casefile/read-ledger-file.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
-import type { CommonOptions } from '../run/common-options.js';
+import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { gapProblems } from './gap-problems.js';
 import { isPictureThere } from '../run/read-picture.js';
-import { type ExitCode, WrongUse } from '../run/exit-code.js';
 import { exitFor, readCases } from '../run/read-cases.js';
 import { headOf, holdsHead } from '../ledger/head-of.js';
 import { openSeals } from '../ledger/open-seals.js';

@@ -1,8 +1,13 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { BooksOptions } from './books.js';
-import { type CommonOptions, withCommonOptions, readDay, readPeriodGiven } from '../run/common-options.js';
+import {
+  type CommonOptions,
+  withCommonOptions,
+  readDay,
+  readPeriodGiven,
+  type ExitCode,
+} from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import type { ExitCode } from '../run/exit-code.js';
 import type { AuditOptions } from './audit.js';
 import type { CostsOptions } from './costs.js';
 import type { HandoverOptions } from './handover.js';

@@ -1,16 +1,14 @@
 import { archiveOn } from '../herd/archive-on.js';
 import { caseCosts, costsWithin, farmWork, isOurs } from '../money/costs.js';
-import { yearCosts } from '../money/year-costs.js';
+import { yearCosts, type AnimalCosts, type FarmCosts } from '../money/year-costs.js';
 import { isInPeriod, type Period, nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { wordsOf, type Words } from '../words/words.js';
-import { type CommonOptions, folderOf } from '../run/common-options.js';
+import { type CommonOptions, folderOf, exitCode, type ExitCode } from '../run/exit-code.js';
 import { costsAsData } from '../money/costs-as-data.js';
 import { costsInWords } from '../words/compose-money.js';
-import type { AnimalCosts, FarmCosts } from '../money/farm-costs.js';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode } from '../run/exit-code.js';
 import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
 import { join } from 'node:path';
 import type { Business } from '../record/business.js';

@@ -1,12 +1,11 @@
 import { publishedPrior } from '../growth/growth-of-animal.js';
 import { archiveOn } from '../herd/archive-on.js';
-import { caseEntries } from '../schedule/case-entries.js';
+import { caseEntries } from '../schedule/reading-to-take.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { learnedSentence } from '../words/compose-archive.js';
 import { wordsOf, type Words } from '../words/words.js';
-import type { CommonOptions } from '../run/common-options.js';
+import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import type { ExitCode } from '../run/exit-code.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';

@@ -4,9 +4,8 @@ import { composeFarmData, oneFilePage } from '../form/one-file/one-file-page.js'
 import { archiveOn } from '../herd/archive-on.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { wordsOf } from '../words/words.js';
-import { type CommonOptions, folderOf } from '../run/common-options.js';
+import { type CommonOptions, folderOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { farmCounted } from '../run/read-picture.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { writeResult } from '../run/write-result.js';

@@ -6,7 +6,7 @@ import { closeSync, fstatSync, lstatSync, openSync, readSync, type Stats } from 
 import { hostname } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { ArchiveDisk, Standing } from '../bag/bag-form.js';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';

@@ -2,11 +2,11 @@ import { join } from 'node:path';
 import { composeOverview } from '../overview/compose-overview.js';
 import { renderOverview } from '../overview/render-overview.js';
 import { workOfFarms } from '../round/round-of.js';
-import { type CommonOptions, folderOf } from '../run/common-options.js';
+import { type CommonOptions, folderOf, exitCode, type ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode } from '../run/exit-code.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import { writeResult } from '../run/write-result.js';
+import { readFileSync } from 'node:fs';
 
 export interface OverviewOptions extends CommonOptions {
   readonly out: string;
@@ -32,4 +32,10 @@ export function overview(options: OverviewOptions, effects: Effects): ExitCode {
       : `${file}  ${open?.lead.join(' ') ?? ''}\n`,
   );
   return exitFor(problems);
+}
+
+/** Which version of the program this is. */
+export function versionOf(): string {
+  const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+  return String((pack as { version?: unknown }).version);
 }

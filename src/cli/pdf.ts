@@ -4,9 +4,8 @@ import { countSheets, datedOn, openPrinter, type Printer, PrintingTrouble } from
 import { pictureNumbers } from '../reference/sourced.js';
 import { bookWithin } from '../book/book-within.js';
 import type { BooksOptions } from './books.js';
-import { folderOf } from '../run/common-options.js';
+import { folderOf, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
 import { type Effects, progressOn } from '../run/effects.js';
-import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
 import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
 import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';

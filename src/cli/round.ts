@@ -5,9 +5,16 @@ import { type FarmWork, roundOf, workOfFarms } from '../round/round-of.js';
 import { composeRound } from '../round/page/compose-round.js';
 import { renderRound } from '../round/page/render-round.js';
 import { wordsOf } from '../words/words.js';
-import { type CommonOptions, folderOf } from '../run/common-options.js';
+import {
+  type CommonOptions,
+  folderOf,
+  exitCode,
+  type ExitCode,
+  farmByFarm,
+  worse,
+  WrongUse,
+} from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
 import { farmCalendar } from '../round/calendar/farm-calendar.js';
 import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
 import { roundAsData, roundAsText } from '../round/round-in-words.js';

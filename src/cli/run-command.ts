@@ -1,14 +1,20 @@
 import { CommanderError, Command, InvalidArgumentError, Option } from 'commander';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode, exitOf } from '../run/exit-code.js';
+import {
+  exitCode,
+  type ExitCode,
+  exitOf,
+  readSlug,
+  readDay,
+  withCommonOptions,
+  readPeriodGiven,
+} from '../run/exit-code.js';
 import { addBookCommands, addPageCommands, addRecordCommands } from './commands.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
-import { versionOf } from './version-of.js';
+import { versionOf, type OverviewOptions } from './overview.js';
 import type { SealOptions } from './seal.js';
 import type { UpgradeOptions } from './upgrade.js';
-import { readSlug, readDay, withCommonOptions, readPeriodGiven } from '../run/common-options.js';
 import { withKeepingOptions } from '../run/write-change.js';
-import type { OverviewOptions } from './overview.js';
 import type { RoundOptions } from './round.js';
 import { sendForms } from '../record/words.js';
 import { mailNumbers } from '../reference/sourced.js';

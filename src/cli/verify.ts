@@ -2,9 +2,8 @@ import { verifyArchive } from '../bag/check/verify-archive.js';
 import { shortHead } from '../ledger/head-of.js';
 import { formatProblem, sortProblems } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
-import { folderOf } from '../run/common-options.js';
+import { folderOf, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
 import { checkRecords, type RecordsChecked } from '../archive/check-records.js';
 
 export interface VerifyOptions {

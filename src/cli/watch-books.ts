@@ -1,8 +1,7 @@
 import { findFolder } from '../keep/kept-file.js';
 import { books, type BooksOptions } from './books.js';
-import { folderOf } from '../run/common-options.js';
+import { folderOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects, WatchMachine } from '../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { keepingOf } from '../run/write-change.js';
 import { given } from '../record/given.js';
 

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import { slugTrouble } from '../casefile/folder-entries.js';
 import { readCaseFile } from '../casefile/read-case-file.js';
 import { decodedText } from '../casefile/read-text.js';

@@ -1,14 +1,45 @@
+import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import type { Claw, Foot } from '../record/words.js';
 import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
-import type { ClosingStripInput, ClosingBar, ExpectedWidth } from './closing-strip-input.js';
 import { dayAxisHeight, drawDayAxis, leastPitch } from './day-axis.js';
-import { drawing } from './drawing.js';
-import type { Figure, FigureTable } from './figure.js';
-import { hatch } from './hatch.js';
+import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import { placeInWords, dayInWords } from '../words/number-in-words.js';
 import { label, line, path, px } from './svg-mark.js';
-import { textWidth } from './text-width.js';
-import { daysBetween } from '../record/calendar-day.js';
+import { textWidth } from './wrap-text.js';
+
+/** One visit to an ulcer. Lengths in mm, over all. */
+export interface ClosingBar {
+  readonly date: CalendarDay;
+  readonly lengthMm?: number;
+  readonly widthMm?: number;
+  /** How it reads, beyond plainly open. */
+  readonly reads?: 'covered' | 'healed' | 'came-back' | 'opening-up' | 'doubtful' | 'held';
+  /** The reading taught nothing. */
+  readonly unused?: boolean;
+}
+
+/** The width a later visit should show, 80 %. */
+export interface ExpectedWidth {
+  readonly date: CalendarDay;
+  readonly meanMm: number;
+  readonly lowMm: number;
+  readonly highMm: number;
+}
+
+/** All that the drawing of one ulcer shows. */
+export interface ClosingStripInput {
+  /** Unique on the page. */
+  readonly id: string;
+  readonly lesion: string;
+  readonly foot: Foot;
+  readonly claw?: Claw;
+  /** Oldest first. */
+  readonly bars: readonly ClosingBar[];
+  readonly expected: readonly ExpectedWidth[];
+  /** The date with its range, or why none, as one sentence already worded. */
+  readonly outlook?: string;
+}
 
 /** The usual scale, px a mm, and the size at which a larger hole is drawn. */
 const usualPxPerMm = 3.4;

@@ -3,7 +3,7 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { dayInShort } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { label, lines } from './svg-mark.js';
-import { textWidth } from './text-width.js';
+import { textWidth } from './wrap-text.js';
 
 /** A day under the middle of a bar. */
 export interface DayUnderBar {

@@ -1,15 +1,12 @@
 import type { Words } from '../words/words.js';
-import { drawing } from './drawing.js';
-import type { Figure, FigureTable } from './figure.js';
+import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
 import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
-import { hatch } from './hatch.js';
 import { placeInWords } from '../words/number-in-words.js';
 import { placeTags, type Box } from './place-tags.js';
 import { circle, label, line, px } from './svg-mark.js';
-import { textWidth } from './text-width.js';
-import { cutText } from './wrap-text.js';
+import { textWidth, cutText } from './wrap-text.js';
 
 const dot = 6.5;
 const dotBefore = 4;

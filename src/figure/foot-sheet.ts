@@ -3,7 +3,7 @@ import type { Words } from '../words/words.js';
 import { footShape, type FootPoint, type FootView } from './foot-shape.js';
 import type { Box } from './place-tags.js';
 import { label, path } from './svg-mark.js';
-import { textWidth } from './text-width.js';
+import { textWidth } from './wrap-text.js';
 
 /**
  * The sheet a foot is drawn on: both claws from below at the left, each claw from its own side at the right. As wide

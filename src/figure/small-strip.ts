@@ -1,12 +1,9 @@
 import type { Words } from '../words/words.js';
-import { drawing } from './drawing.js';
-import type { Figure } from './figure.js';
-import { hatch } from './hatch.js';
+import { drawing, type Figure, hatch } from './figure.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';
 import { placeInWords } from '../words/number-in-words.js';
-import { wallStripDescription } from './wall-strip-words.js';
-import { wallStripTable } from './wall-strip-table.js';
+import { wallStripDescription, wallStripTable } from './wall-strip-words.js';
 
 const [width, height] = [64, 84];
 const [bar, pitch, left, coronetY, groundY] = [11, 15, 3.5, 16, 66];

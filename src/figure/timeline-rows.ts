@@ -1,9 +1,56 @@
+import { type CalendarDay, addDays } from '../record/calendar-day.js';
+import type { Claw, Foot } from '../record/words.js';
 import { largest } from '../statistics/estimate.js';
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../words/words.js';
-import { lanes } from './lanes.js';
 import { line, circle, label, path, px, rect } from './svg-mark.js';
-import type { DaySpan, TimelineInput } from './timeline-input.js';
+
+/**
+ * Lanes for things that would cover each other on one line: each takes the first lane where it is clear.
+ * @example lanes([{ from: 0, to: 10 }, { from: 5, to: 15 }, { from: 12, to: 20 }]) // → [0, 1, 0]
+ */
+export function lanes(spans: readonly { readonly from: number; readonly to: number }[]): number[] {
+  const order = spans.map((_, at) => at).sort((a, b) => spans[a]!.from - spans[b]!.from || a - b);
+  const ends: number[] = [];
+  const found: number[] = spans.map(() => 0);
+  for (const at of order) {
+    const { from, to } = spans[at]!;
+    const free = ends.findIndex((end) => end <= from);
+    const lane = free < 0 ? ends.length : free;
+    ends[lane] = to;
+    found[at] = lane;
+  }
+  return found;
+}
+
+/** Days from the first to the last, both in; without `to`, not ended or the day not known (`endUnknown`). */
+export interface DaySpan {
+  readonly from: CalendarDay;
+  readonly to?: CalendarDay;
+  readonly endUnknown?: boolean;
+}
+
+/** What one animal's time line shows: plain days, worked out elsewhere. Any order; lists may be empty. */
+export interface TimelineInput {
+  /** Unique on the page. */
+  readonly id: string;
+  /** First and last day of the line; what lies outside is cut. */
+  readonly from: CalendarDay;
+  readonly to: CalendarDay;
+  readonly visits: readonly { readonly date: CalendarDay; readonly kind: 'visit' | 'report' | 'missed' }[];
+  readonly gait: readonly {
+    readonly date: CalendarDay;
+    readonly score: number;
+    readonly block: 'on' | 'off' | 'unclear';
+  }[];
+  /** The scale's name in words, for the line beneath; absent without scores. */
+  readonly gaitScale?: string;
+  readonly blocks: readonly (DaySpan & { readonly foot: Foot; readonly claw: Claw })[];
+  readonly wraps: readonly (DaySpan & { readonly foot: Foot })[];
+  /** `to` is the last withheld day. */
+  readonly withheld: readonly (DaySpan & { readonly what: 'milk' | 'meat' })[];
+  readonly vet: readonly { readonly date: CalendarDay; readonly what: 'asked' | 'answered' }[];
+  readonly ranUp: readonly { readonly date: CalendarDay; readonly lesion: string }[];
+}
 
 /** Where a day lies along the line, px. */
 type XOfDay = (day: CalendarDay) => number;
@@ -58,13 +105,13 @@ function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, 
 }
 
 /** A row of the time line: its name, and the row laid out once it is known where a day lies. */
-export interface TimelineRow {
+interface TimelineRow {
   readonly name: string;
   readonly lay: (x: XOfDay) => LaidRow;
 }
 
 /** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
-export interface LaidRow {
+interface LaidRow {
   readonly height: number;
   readonly middle: number;
   readonly draw: (topY: number) => string;

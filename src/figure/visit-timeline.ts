@@ -1,12 +1,9 @@
 import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
-import { drawing } from './drawing.js';
-import type { Figure, FigureTable } from './figure.js';
-import { hatch } from './hatch.js';
+import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import { label, lines, px } from './svg-mark.js';
-import { textWidth } from './text-width.js';
-import type { TimelineInput, DaySpan } from './timeline-input.js';
-import { timelineRows } from './timeline-rows.js';
+import { textWidth } from './wrap-text.js';
+import { type TimelineInput, type DaySpan, timelineRows } from './timeline-rows.js';
 import { addDays, dayNumber, daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { dayInWords, placeInWords } from '../words/number-in-words.js';
 

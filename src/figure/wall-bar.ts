@@ -1,5 +1,5 @@
 import { label, line, path, px, rect } from './svg-mark.js';
-import type { WallScale } from './wall-scale.js';
+import type { WallScale } from './wall-strip-words.js';
 import type { ExpectedBar, WallBar } from './drawn-wall.js';
 
 /** Width of a bar, px. */

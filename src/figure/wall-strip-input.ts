@@ -1,7 +1,7 @@
 import type { LesionGrowth, JudgedReading } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
-import { drawingId } from './drawing.js';
+import { drawingId } from './figure.js';
 import type { ExpectedBar, HeldStretch, WallBar, WallStripInput } from './drawn-wall.js';
 import type { Found } from '../record/visit.js';
 

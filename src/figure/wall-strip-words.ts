@@ -1,7 +1,10 @@
 import { dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../words/words.js';
 import { px } from './svg-mark.js';
-import type { WallStripInput } from './drawn-wall.js';
+import type { WallStripInput, WallBar } from './drawn-wall.js';
+import { largest } from '../statistics/estimate.js';
+import { daysBetween } from '../record/calendar-day.js';
+import type { FigureTable } from './figure.js';
 
 export function wallStripTitle({ lesion, foot, claw, line }: WallStripInput, words: Words): string {
   return words.say('figure.wall.title', {
@@ -87,4 +90,121 @@ function outInWords(input: WallStripInput, words: Words): string | undefined {
   return ifRanUp?.early && ifRanUp.late
     ? `${why} ${say('if-ran-up', { early: day(ifRanUp.early), late: day(ifRanUp.late) })}`
     : why;
+}
+
+/** From mm below the coronet to pixels down the drawing. */
+export interface WallScale {
+  readonly pxPerMm: number;
+  /** Where the coronet lies. */
+  readonly coronetY: number;
+  /** Where the longest wall ends. */
+  readonly groundY: number;
+  readonly y: (mm: number) => number;
+}
+
+/** The usual scale; the same for every strip of a book, so that strips compare. */
+const usualPxPerMm = 2.6;
+/** A wall too long for the page is drawn smaller, one too short to hold a number larger. */
+const tallestPx = 260;
+const shortestPx = 60;
+
+/** @example wallScale([43, 60], 40).y(10) // → 66 */
+export function wallScale(lengthsMm: readonly number[], coronetY: number): WallScale {
+  const longest = largest(lengthsMm, 1);
+  const pxPerMm = Math.max(Math.min(usualPxPerMm, tallestPx / longest), shortestPx / longest);
+  return {
+    pxPerMm,
+    coronetY,
+    groundY: coronetY + longest * pxPerMm,
+    y: (mm) => coronetY + Math.max(0, mm) * pxPerMm,
+  };
+}
+
+/** A line over a bar, and whether it is one to act on (set in the colour of what is open). */
+interface BarNote {
+  readonly text: string;
+  readonly grave: boolean;
+}
+
+/** What is written over a bar: how the reading was taken, then how the gap stood. Nothing where it simply grew. */
+export function barNotes(bar: WallBar, words: Words): BarNote[] {
+  const say = (key: string, values = {}) => words.say(`figure.wall.bar.${key}`, values);
+  const notes: BarNote[] = [];
+  const add = (text: string, grave = false) => notes.push({ text, grave });
+  if (bar.kind === undefined) {
+    if (bar.state === 'open' || bar.state === undefined) add(say('no-length'));
+  } else if (bar.kind === 'ran-up') {
+    add(say('ran-up'), true);
+    if (bar.ranUpMm !== undefined) add(words.say('figure.mm', { mm: Math.round(bar.ranUpMm) }));
+    if (bar.lostMonths !== undefined) add(monthsInWords(bar.lostMonths, words));
+  } else if (bar.kind !== 'first' && bar.kind !== 'grew')
+    add(say(bar.kind), bar.kind === 'held' || bar.kind === 'at-coronet');
+  if (bar.state === 'covered' || bar.state === 'healed' || bar.state === 'lasting') add(say(bar.state));
+  if (bar.joined !== undefined) add(say('joined', { lesion: bar.joined }));
+  if (bar.lowered) add(say('lowered'));
+  return notes;
+}
+
+/** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */
+function monthsInWords(months: number, words: Words): string {
+  const rounded = roundMonths(months);
+  return words.say('figure.wall.bar.months', { count: rounded === 1 ? 1 : 2, months: px(rounded) });
+}
+
+function roundMonths(months: number): number {
+  return months < 2 ? Math.max(0.5, Math.round(months * 2) / 2) : Math.round(months);
+}
+
+/** Every visit of the strip, those left out of the drawing too, then what is expected. */
+export function wallStripTable(input: WallStripInput, caption: string, words: Words): FigureTable {
+  const say = (key: string, values = {}) => words.say(`figure.wall.${key}`, values);
+  const days = [...input.bars, ...input.expected].map(({ date }) => date);
+  const since = (at: number) => (at === 0 ? '' : String(daysBetween(days[at - 1]!, days[at]!)));
+  const range = (low: number, high: number) =>
+    words.say('figure.range', { low: Math.round(Math.max(0, low)), high: Math.round(high) });
+  return {
+    caption,
+    columns: ['date', 'days', 'top', 'wall', 'expected', 'reads'].map((key) => say(`column.${key}`)),
+    rows: [
+      ...input.bars.map((bar, at) => [
+        dayInWords(words, bar.date),
+        since(at),
+        bar.topMm === undefined ? '' : px(bar.topMm),
+        wallInWords(bar, words),
+        bar.expectedMm === undefined
+          ? ''
+          : range(
+              bar.expectedMm - (bar.expectedHalfRangeMm ?? 0),
+              bar.expectedMm + (bar.expectedHalfRangeMm ?? 0),
+            ),
+        readsAs(bar, words),
+      ]),
+      ...input.expected.map(({ date, lowMm, highMm }, at) => [
+        dayInWords(words, date),
+        since(input.bars.length + at),
+        range(lowMm, highMm),
+        px(input.wall.mm),
+        '',
+        say('reads.expected'),
+      ]),
+    ],
+  };
+}
+
+function wallInWords(bar: WallBar, words: Words): string {
+  const mm = px(bar.wallMm);
+  if (bar.lowered) return words.say('figure.wall.lowered-wall', { mm });
+  return bar.wallMeasured ? mm : words.say('figure.wall.usual-wall', { mm });
+}
+
+function readsAs(bar: WallBar, words: Words): string {
+  const say = (key: string, values = {}) => words.say(`figure.wall.reads.${key}`, values);
+  const kind =
+    bar.kind === 'ran-up' && bar.ranUpMm !== undefined && bar.lostMonths !== undefined
+      ? say('ran-up-by', { mm: Math.round(bar.ranUpMm), months: px(roundMonths(bar.lostMonths)) })
+      : say(bar.kind ?? 'no-length');
+  const reads = bar.unused && bar.kind !== undefined ? say('unused', { reads: kind }) : kind;
+  if (bar.state === undefined || bar.state === 'open') return reads;
+  const state = words.say(`vocabulary.state.${bar.state}`);
+  return bar.kind === undefined ? state : say('with-state', { reads, state });
 }

@@ -1,18 +1,20 @@
 import { largest } from '../statistics/estimate.js';
 import type { Words } from '../words/words.js';
 import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
-import { drawing } from './drawing.js';
-import type { Figure } from './figure.js';
-import { hatch } from './hatch.js';
+import { drawing, type Figure, hatch } from './figure.js';
 import { label, line, lines, path, px } from './svg-mark.js';
 import { drawExpectedBar, drawOutBar, drawWallBar, type BarFills, barWidth } from './wall-bar.js';
 import { wallColumns, type WallColumn, type WallColumns, type NoteLine } from './wall-columns.js';
-import { wallScale, type WallScale } from './wall-scale.js';
+import {
+  wallScale,
+  type WallScale,
+  wallStripTable,
+  wallStripDescription,
+  wallStripNotes,
+  wallStripTitle,
+} from './wall-strip-words.js';
 import type { WallStripInput, HeldStretch, WallBar } from './drawn-wall.js';
-import { textWidth } from './text-width.js';
-import { wallStripTable } from './wall-strip-table.js';
-import { wallStripDescription, wallStripNotes, wallStripTitle } from './wall-strip-words.js';
-import { wrapText } from './wrap-text.js';
+import { textWidth, wrapText } from './wrap-text.js';
 
 /** A bar with its middle, and the one column before it where that is a bar too. */
 interface PlacedBar {

@@ -1,6 +1,6 @@
 import { contentPolicy } from '../book/book-style.js';
 import { pageCss } from '../book/layout-css.js';
-import { palette } from '../figure/palette.js';
+import { palette } from '../figure/figure.js';
 
 let made: string | undefined;
 

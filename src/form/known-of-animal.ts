@@ -1,4 +1,4 @@
-import { findingsInWords } from '../book/finding-in-words.js';
+import { findingsInWords } from '../book/work-in-words.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { openDue } from '../schedule/next-lift.js';

@@ -1,15 +1,70 @@
+import type { LesionCode } from '../record/words.js';
+import { growthNumbers } from '../reference/growth-numbers.js';
+import type { NoForecast, LesionGrowth, UnplacedLesion } from './animal-growth.js';
+import type { LineCourse } from './follow-lines.js';
+import { type GapHistory, type HeldNow, gapHistory } from './gap-history.js';
+import { isMeasured } from './growth-line.js';
+import type { LineFollowed } from './held-slowly.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { LesionCode } from '../record/words.js';
-import type { LesionGrowth, UnplacedLesion } from './animal-growth.js';
-import { gapHistory } from './gap-history.js';
-import { whyWhateverItsLengths } from './no-forecast.js';
+
+/**
+ * Why no date can be given for a gap: the first reason that holds, in this order; undefined where one can.
+ *
+ * Checked: tests/growth/no-forecast.test.ts
+ */
+export function whyNoForecast(
+  history: GapHistory,
+  line: LineFollowed,
+  heldNow: HeldNow | undefined,
+  underNotice: boolean,
+): NoForecast | undefined {
+  const latest = line.judged.at(-1);
+  const withoutLengths = whyWhateverItsLengths(history, underNotice);
+  if (withoutLengths !== undefined) return withoutLengths;
+  if (latest === undefined) return 'no-length';
+  if (history.ranUpUnmeasured) return 'ran-up-unmeasured';
+  if (latest.kind === 'not-reached') return 'not-reached';
+  if (heldNow !== undefined) return 'held';
+  if (line.pending !== undefined) return 'doubtful';
+  if (startsAtCoronet(history.code) && !hasComeAway(line)) return 'starts-at-coronet';
+  return isByEyeAlone(line) ? 'by-eye' : undefined;
+}
+
+/** The reasons that hold whatever was measured. */
+function whyWhateverItsLengths(history: GapHistory, underNotice: boolean): NoForecast | undefined {
+  if (history.state === 'healed') return 'healed';
+  if (history.state === 'lasting') return 'lasting';
+  if (underNotice) return 'same-day-notice';
+  if (history.joinedTo !== undefined) return 'joined';
+  if (history.infected) return 'infected';
+  if (history.boneOrNecrosis) return 'bone-or-necrosis';
+  return undefined;
+}
+
+/** Nothing it has learned from was read by more than eye. Valid: at least one reading used */
+export function isByEyeAlone({ used }: Pick<LineCourse, 'used'>): boolean {
+  return [...used].every(({ tool }) => tool === 'eye');
+}
+
+/** Axial and vertical fissures begin at the coronet: a length says little until horn has come away from it. */
+function startsAtCoronet(code: LesionCode): boolean {
+  return code === 'HFA' || code === 'HFV';
+}
+
+function hasComeAway({ judged, used }: LineFollowed): boolean {
+  const lengths = judged.flatMap(({ reading }) =>
+    isMeasured(reading) && used.has(reading) ? reading.mm : [],
+  );
+  const sinceCoronet = lengths.length - 1 - lengths.lastIndexOf(0);
+  return sinceCoronet >= growthNumbers.tests.fissureReadings.value;
+}
 
 /** Where a gap is, and the name it goes by. */
 export type GapPlace = Pick<LesionGrowth, 'lesion' | 'foot' | 'claw' | 'line'>;
 
 /** The wall gaps of an animal: those with a line to be measured on, and those without. */
-export interface WallGaps {
+interface WallGaps {
   readonly placed: readonly GapPlace[];
   readonly unplaced: readonly UnplacedLesion[];
 }
@@ -17,7 +72,7 @@ export interface WallGaps {
 const wallCodes: ReadonlySet<LesionCode> = new Set<LesionCode>(['WL', 'WLF', 'WLA', 'HFH', 'HFA', 'HFV']);
 
 /** Tells whether a lesion is a gap in wall horn, whose top grows down and out. */
-export function isWallCode(code: LesionCode): boolean {
+function isWallCode(code: LesionCode): boolean {
   return wallCodes.has(code);
 }
 

@@ -1,6 +1,6 @@
 import { pageCss } from '../book/layout-css.js';
 import { renderPage } from '../book/render-page.js';
-import { figureStyle } from '../figure/figure-style.js';
+import { figureStyle } from '../figure/figure.js';
 import type { Paper } from '../record/words.js';
 import { handoverLimits } from './handover-limits.js';
 import type { HandoverPage } from './handover-page.js';

@@ -1,8 +1,7 @@
 import { largest, smallest } from '../statistics/estimate.js';
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Cell, DataTable, Fact } from '../book/page-parts.js';
-import { textWidth } from '../figure/text-width.js';
-import { wrapText } from '../figure/wrap-text.js';
+import { textWidth, wrapText } from '../figure/wrap-text.js';
 import { handoverLimits } from './handover-limits.js';
 import type { HandoverPage } from './handover-page.js';
 

@@ -1,7 +1,11 @@
 import type { Animal } from '../record/animal.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
-import type { Foot } from '../record/words.js';
+import { type Foot, feet } from '../record/words.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { codeOn } from '../record/code-of-lesion.js';
+import { familyOf } from '../reference/lesions.js';
+import { isActive, looksAt, onceForAnimal } from './looks-at-lesion.js';
 
 /** The foot was lifted and looked at: said so, trimmed, or a lesion on it found. */
 export function footSeen(animal: Animal, visit: Visit, foot: Foot): boolean {
@@ -11,4 +15,43 @@ export function footSeen(animal: Animal, visit: Visit, foot: Foot): boolean {
   return Object.entries(visit.found ?? {}).some(
     ([name, found]) => found.lifted !== false && animal.lesions[name]?.foot === foot,
   );
+}
+
+/**
+ * Feet with a lesion that hurts, at its last look: an open hole in horn, active dermatitis, foul, or infection.
+ *
+ * A wall gap that is open counts though it may no longer hurt; a claw out of shape does not.
+ */
+export const soreFeet = onceForAnimal((animal: Animal, today: CalendarDay): readonly Foot[] =>
+  feet.filter((foot) =>
+    Object.entries(animal.lesions).some(([name, lesion]) => {
+      if (lesion.foot !== foot) return false;
+      const code = codeOn(name, lesion, animal.visits, animal.visits.length - 1);
+      const looks = looksAt(animal, name, today);
+      const last = looks.findLast(({ found }) => found.state ?? found.stage)?.found;
+      if (!last || last.state === 'healed' || last.joined) return false;
+      if (familyOf(code) === 'dermatitis') return last.stage !== undefined && isActive(last.stage);
+      return last.state === 'open' || (code === 'IP' && last.state === 'present') || last.infected === true;
+    }),
+  ),
+);
+
+const pair: Readonly<Record<Foot, Foot>> = { LF: 'RF', RF: 'LF', LH: 'RH', RH: 'LH' };
+
+/** The other foot of the pair. @example otherFoot('LH') // → 'RH' */
+function otherFoot(foot: Foot): Foot {
+  return pair[foot];
+}
+
+/**
+ * The first foot that is the pair of a sore one and was not seen at the last lifted visit: long-lame cows are
+ * often lame on it too.
+ *
+ * Checked: tests/healing/gait-standing.test.ts
+ */
+export function otherFootUnseen(animal: Animal, today: CalendarDay): Foot | undefined {
+  const lifted = animal.visits.findLast((visit) => visit.date <= today && isLiftingVisit(visit));
+  const sore = soreFeet(animal, today);
+  if (!lifted) return undefined;
+  return sore.map(otherFoot).find((foot) => !sore.includes(foot) && !footSeen(animal, lifted, foot));
 }

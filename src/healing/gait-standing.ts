@@ -6,7 +6,7 @@ import { fixedIntervals } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
 import { blockTimeline, type BlockTimeline } from './block-timeline.js';
 import type { Episode } from './episode.js';
-import { otherFootUnseen } from './other-foot.js';
+import { otherFootUnseen } from './foot-seen.js';
 import type { GaitScore, GaitStanding } from './standing.js';
 import type { Visit } from '../record/visit.js';
 import type { FixtureSpan } from './fixture-span.js';

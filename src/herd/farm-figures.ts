@@ -6,7 +6,7 @@ import type { FarmRecord } from '../record/practice.js';
 import { spreadOf, type Spread } from './printed-figure.js';
 import { animalNames } from '../record/same-animal.js';
 import { footbathSums, type FootbathSums } from './footbath/bath-sums.js';
-import { lameAtRounds, type RoundShare } from './lame-at-round.js';
+import { lameAtRounds, type RoundShare } from './cow-years.js';
 import { lameDays, type LameDays } from './lame-days.js';
 import { lesionRates, type LesionRates } from './lesion-rates.js';
 import { recurrenceOfLesions, returnsOfDermatitis, type Recurrence } from './recurrence.js';

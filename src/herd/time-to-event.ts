@@ -1,7 +1,7 @@
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/sourced.js';
 import type { Bounds, Interval } from '../statistics/estimate.js';
-import { intervalCensoredSurvival, type MassIn } from '../statistics/interval-censored-survival.js';
+import { intervalCensoredSurvival, type MassIn } from '../statistics/npmle-masses.js';
 import { shareBounds } from '../statistics/share-bounds.js';
 import { printed } from './printed-figure.js';
 import { nameOfFile, animalNames } from '../record/same-animal.js';

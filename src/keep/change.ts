@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import type { FileKind } from '../casefile/explain/explain-key.js';
 import type { FolderEntry } from '../casefile/folder-entries.js';
 import { readRecordFile } from '../casefile/read-record-file.js';

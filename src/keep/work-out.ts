@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { CaseEntry, CaseFiles } from '../casefile/case-files.js';
+import type { CaseEntry, CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';

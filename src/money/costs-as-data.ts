@@ -1,8 +1,7 @@
 import type { Costs } from './costs.js';
 import { sumAsText } from './hundredths.js';
-import { totalOf } from './total-as-text.js';
+import { totalOf, type FarmCosts } from './year-costs.js';
 import type { ToFinish } from './to-finish.js';
-import type { FarmCosts } from './farm-costs.js';
 
 /** A farm's costs for a program: sums as decimal text, since a number would round them. */
 export function costsAsData({ farm, name, currency, animals, years, total }: FarmCosts) {

@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import { type AnimalAt, nearNumbers, visitDay } from './heading.js';
-import { peopleOf } from './name-said.js';
+import { peopleOf } from './place-said.js';
 import type { NoteLines } from './note-lines.js';
 import { skip, stretchOf } from './note-text.js';
 import { VisitReader } from './visit-reader.js';

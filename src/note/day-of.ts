@@ -1,8 +1,7 @@
-import type { CalendarDay } from '../record/calendar-day.js';
-import { addDays } from '../record/calendar-day.js';
+import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import { daySaid } from './day-said.js';
 import { phraseAt } from './phrase.js';
-import { spanSaid } from './span-said.js';
+import { spanSaid } from './number-said.js';
 import type { VisitReader } from './visit-reader.js';
 
 /** A day read; `day` undefined where it had to be asked which. */

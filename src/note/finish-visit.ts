@@ -4,7 +4,7 @@ import { lesionKinds } from '../reference/lesions.js';
 import { codeBefore } from './lesions-that-fit.js';
 import type { AnimalReading, NoteVisit } from './note-reading.js';
 import { attachCarrying } from './statement/carrying-claw.js';
-import { nameInFull } from './called-in-note.js';
+import { nameInFull } from './first-met.js';
 import { askIfNothingSaid, stateChoices } from './subject.js';
 import type { VisitReader } from './visit-reader.js';
 

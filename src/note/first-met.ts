@@ -1,7 +1,7 @@
 import { freeNames, type Lesion } from '../record/lesion.js';
 import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds, usualLine } from '../reference/lesions.js';
-import { lesionsThatFit } from './lesions-that-fit.js';
+import { lesionsThatFit, codeBefore } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
 import type { Place } from './place-said.js';
 import type { VisitReader } from './visit-reader.js';
@@ -9,7 +9,7 @@ import type { VisitReader } from './visit-reader.js';
 type Said = Omit<Place, 'next'>;
 
 /** A lesion that none on file fits: what its declaration would be, or what has to be said before it is certain. */
-export type FirstMet =
+type FirstMet =
   | { readonly outcome: 'certain'; readonly name: string; readonly lesion: Lesion }
   | { readonly outcome: 'to be asked'; readonly choices: readonly Choice[]; readonly mend: string };
 
@@ -49,7 +49,7 @@ export function firstMet(r: VisitReader, place: Said, saidNew: boolean): FirstMe
 }
 
 /** `WL`, also where the words cover the narrower names of it (`WLA`, `WLF`); undefined where they leave several kinds. */
-export function oneCode(codes: readonly LesionCode[]): LesionCode | undefined {
+function oneCode(codes: readonly LesionCode[]): LesionCode | undefined {
   const [code] = codes;
   return code !== undefined && codes.every((other) => other.startsWith(code)) ? code : undefined;
 }
@@ -94,4 +94,25 @@ function asked<T>(
 
 function namesOf({ lesions, marks = {} }: VisitReader['animal']): string[] {
   return [...Object.keys(lesions), ...Object.keys(marks)];
+}
+
+/** Such as `a, white line disease, LH outer`. */
+export function nameInFull(r: VisitReader, name: string): string {
+  const declared = r.declared(name);
+  const code = codeBefore(r.animal, name, r.date);
+  const kind = code === undefined ? 'mark' : lesionKinds[code].name;
+  return [name, kind, [declared?.foot, declared?.claw].filter(Boolean).join(' ')].filter(Boolean).join(', ');
+}
+
+/** How a note names it so that no word of it can mean anything else. */
+export function calledIn(r: VisitReader, name: string): string {
+  return `${codeBefore(r.animal, name, r.date) === undefined ? 'mark' : 'lesion'} ${name}`;
+}
+
+/** A place as it was said, as far as it was: of several kinds all that are meant. */
+export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
+  const one = codes && oneCode(codes);
+  const said = one ? [one] : (codes ?? []);
+  const kind = mark ? 'mark' : said.map((code) => lesionKinds[code].name).join(' or ');
+  return [feet.join(' '), footItself ? 'foot' : '', claw ?? '', site ?? '', kind].filter(Boolean).join(' ');
 }

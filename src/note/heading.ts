@@ -1,11 +1,10 @@
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { daySaid, type DaySaid } from './day-said.js';
 import type { NoteContext } from './note-reading.js';
-import { endOfName } from './name-said.js';
+import { endOfName } from './place-said.js';
 import { skip } from './note-text.js';
-import { numberSaid } from './number-said.js';
+import { numberSaid, spanSaid } from './number-said.js';
 import { phraseAt } from './phrase.js';
-import { spanSaid } from './span-said.js';
 import type { Token } from './token.js';
 
 /** The day of a visit: the latest such day not in the future. */

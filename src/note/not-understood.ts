@@ -1,7 +1,6 @@
-import { isDoubt, isFiller, isNegation } from './note-text.js';
+import { isDoubt, isFiller, isNegation, endOfSentence } from './note-text.js';
 import { numberSaid } from './number-said.js';
 import { phraseAt } from './phrase.js';
-import { endOfSentence } from './note-text.js';
 import { statements } from './statement/statements.js';
 import type { Mention, VisitReader } from './visit-reader.js';
 

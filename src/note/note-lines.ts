@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
-import { peopleOf } from './name-said.js';
+import { peopleOf } from './place-said.js';
 import type { NoteContext, Piece, Question } from './note-reading.js';
 import { isFiller, type NoteText, stretchOf } from './note-text.js';
 import { keepNotUnderstood } from './not-understood.js';

@@ -1,11 +1,10 @@
 import { lesionKinds, familyOf } from '../reference/lesions.js';
-import { calledIn, nameInFull, placeInWords } from './called-in-note.js';
+import { calledIn, nameInFull, placeInWords, firstMet } from './first-met.js';
 import { carries, codeBefore, lesionsThatFit, isDone } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
 import { skip, isDoubt } from './note-text.js';
 import { type Place, placeSaid } from './place-said.js';
 import type { Mention, VisitReader } from './visit-reader.js';
-import { firstMet } from './first-met.js';
 
 /** Reads the place named at a token and makes it what is spoken of. */
 export function readPlace(r: VisitReader, at: number): number | undefined {

@@ -1,7 +1,7 @@
 import type { FarmSection } from '../book/book-page.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { phrase } from '../book/animal-page-data.js';
-import { placeCases } from '../book/place-cases.js';
+import { placeCases } from '../book/compose-book.js';
 import { archiveOn, withoutCopies } from '../herd/archive-on.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';

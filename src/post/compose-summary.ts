@@ -1,9 +1,8 @@
 import { composeJobs } from '../book/job-list.js';
 import { phrase } from '../book/animal-page-data.js';
-import { placeCases } from '../book/place-cases.js';
-import { composeVetList } from '../book/vet-list.js';
-import { whatEveryFarmReads } from '../book/what-always-holds.js';
-import { composeWithheld } from '../book/withheld-list.js';
+import { placeCases } from '../book/compose-book.js';
+import { composeVetList, composeWithheld } from '../book/withheld-list.js';
+import { whatEveryFarmReads } from '../book/last-page.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';

@@ -1,4 +1,4 @@
-import { nameInBook } from '../book/finding-in-words.js';
+import { nameInBook } from '../book/work-in-words.js';
 import { type PlacedCase, animalCell } from '../book/animal-page-data.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { animalStatement } from '../words/compose-animal.js';

@@ -9,7 +9,7 @@ import { type DueItem, type DueWhat, isJob } from '../schedule/due/due-context.j
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { isOpen, plannedVisit } from '../schedule/next-lift.js';
 import { isWithheld } from '../schedule/withheld.js';
-import { placeCases } from '../book/place-cases.js';
+import { placeCases } from '../book/compose-book.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
 import { roundNumbers } from '../reference/sourced.js';
 import { type ToBring, toBring } from './to-bring.js';

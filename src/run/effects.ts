@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { ArchiveDisk } from '../bag/bag-form.js';
-import type { CaseFiles } from '../casefile/case-files.js';
+import type { CaseFiles } from '../casefile/source-text.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { Dialogue } from './dialogue.js';

@@ -1,8 +1,7 @@
 import { animalMeant, animalNear, type CalledAnimal } from '../casefile/animal-meant.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { WrongUse, exitCode, type ExitCode } from './exit-code.js';
+import { WrongUse, exitCode, type ExitCode, type CommonOptions } from './exit-code.js';
 import { given } from '../record/given.js';
-import type { CommonOptions } from './common-options.js';
 import type { Effects } from './effects.js';
 import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
 

@@ -4,9 +4,8 @@ import { readPractice } from '../casefile/read-practice.js';
 import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { CommonOptions } from './common-options.js';
+import { type CommonOptions, exitCode, type ExitCode } from './exit-code.js';
 import type { Effects } from './effects.js';
-import { exitCode, type ExitCode } from './exit-code.js';
 
 /** What a command starts from: the case files read and checked, the farms asked for, and the day it works as on. */
 export interface Reading extends FarmsChosen {

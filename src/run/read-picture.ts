@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { folderOf } from './common-options.js';
+import { folderOf } from './exit-code.js';
 import type { Effects } from './effects.js';
 import type { FarmRecord } from '../record/practice.js';
 

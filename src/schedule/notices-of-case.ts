@@ -1,5 +1,4 @@
-import { footSeen } from '../healing/foot-seen.js';
-import { soreFeet } from '../healing/sore-feet.js';
+import { footSeen, soreFeet } from '../healing/foot-seen.js';
 import type { CaseStanding } from '../healing/standing.js';
 import { wrapTimeline } from '../healing/fixture-span.js';
 import type { AnimalGrowth } from '../growth/animal-growth.js';

@@ -5,6 +5,12 @@ import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';
 import { nextLift } from './next-lift.js';
 import { lesionsUnderNotice } from './work-out-case.js';
+import { type ForecastEntry, forecastEntries } from '../growth/when-out.js';
+import type { Prior } from '../growth/what-is-known.js';
+import type { StandingEvidence, StandingWord } from '../healing/standing.js';
+import type { FarmRecord } from '../record/practice.js';
+import type { DueItem } from './due/due-context.js';
+import type { Notice } from './notices/notice-rule.js';
 
 const daysAWeek = 7;
 
@@ -28,4 +34,50 @@ export function readingToTake(
     { today, prior: work.growth.prior, underNotice: lesionsUnderNotice(work.record.animal, work.notices) },
     { next, ...(weeks === undefined ? {} : { daysToSecond: weeks * daysAWeek }) },
   );
+}
+
+/**
+ * One wall gap as `growdown forecast --json` gives it out: its forecast, and how it and its animal stand.
+ *
+ * What is due and what is for the vet belongs to the animal: all of it is repeated on each of her entries, so that
+ * one entry can be read alone, and each item names the lesion it is about where it is about one. The reading worth
+ * taking stands only on the entry of the gap whose date it narrows. Numbers are not rounded; words are by code.
+ */
+export interface CaseEntry extends ForecastEntry {
+  /** What was held of her growth beforehand, and how many other cows taught it. */
+  readonly prior: Prior;
+  readonly standing: { readonly word: StandingWord; readonly evidence: StandingEvidence };
+  readonly due: readonly DueItem[];
+  readonly notices: readonly Notice[];
+  readonly worthMeasuring?: ReadingWorthTaking;
+}
+
+/**
+ * The entries of one animal, sorted by lesion: one for each wall gap that has a reading.
+ *
+ * Checked: tests/schedule/case-entries.test.ts
+ */
+export function caseEntries(
+  { slug: farm, farm: record }: FarmRecord,
+  work: CaseWork,
+  today: CalendarDay,
+): CaseEntry[] {
+  const { slug, animal } = work.record;
+  const worth = readingToTake(record, work, today);
+  const next = nextLift(record, work, today);
+  return forecastEntries({ farm, slug, animal, nextLift: next }, work.growth).flatMap((entry) => {
+    const stands = work.standing.lesions.find(({ lesion }) => lesion === entry.lesion);
+    if (stands === undefined) return [];
+    const { standing: word, evidence } = stands;
+    return [
+      {
+        ...entry,
+        prior: work.growth.prior,
+        standing: { word, evidence },
+        due: work.due,
+        notices: work.notices,
+        ...(worth?.lesion === entry.lesion ? { worthMeasuring: worth } : {}),
+      },
+    ];
+  });
 }

@@ -1,4 +1,4 @@
-import { soreFeet } from '../healing/sore-feet.js';
+import { soreFeet } from '../healing/foot-seen.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit } from '../reference/notices.js';

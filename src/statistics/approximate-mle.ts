@@ -1,5 +1,4 @@
-import { npmleMasses } from './npmle-masses.js';
-import type { SpanTable } from './span-sums.js';
+import { npmleMasses, type SpanTable } from './npmle-masses.js';
 
 /**
  * The most likely masses, near enough: for curves that are worked out by the hundred and never shown.

@@ -6,9 +6,8 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { nameOf } from './compose-standing.js';
 import { paragraph } from './number-in-words.js';
 import type { Words } from './words.js';
-import { totalAsText } from '../money/total-as-text.js';
+import { totalAsText, type FarmCosts, type AnimalCosts } from '../money/year-costs.js';
 import { workKinds } from '../money/work-done.js';
-import type { FarmCosts, AnimalCosts } from '../money/farm-costs.js';
 import { largest } from '../statistics/estimate.js';
 
 /** What is on record and not in a sum, each with its reason, as one list; undefined where all is in it. */

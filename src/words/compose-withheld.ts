@@ -9,7 +9,7 @@ import {
 import { dayInWords, paragraph, planDay, placeInWords } from './number-in-words.js';
 import type { Words } from './words.js';
 import type { CalvingNear } from '../schedule/calving.js';
-import type { BlockQuestion } from '../healing/block-question.js';
+import type { BlockQuestion } from '../healing/block-timeline.js';
 import type { Animal } from '../record/animal.js';
 import type { Gap } from '../schedule/gaps-of-farm.js';
 import { valuesInWords } from './values-in-words.js';

@@ -2,7 +2,7 @@ import { bench } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import type { InMemory } from '../casefile/case-files-in-memory.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
-import type { CaseFiles } from '../../src/casefile/case-files.js';
+import type { CaseFiles } from '../../src/casefile/source-text.js';
 
 /** A practice of 100 farms with 50 animals of five visits each, without a disk: text to checked records. */
 const days = ['2026-01-06', '2026-02-03', '2026-03-03', '2026-04-07', '2026-05-12'];

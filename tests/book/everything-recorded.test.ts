@@ -1,12 +1,11 @@
 import { expect, test } from 'vitest';
 import { z } from 'zod';
-import { composeBook } from '../../src/book/compose-book.js';
+import { composeBook, placeCases } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { wordsOf } from '../../src/words/words.js';
 import { animalRecord } from '../../src/book/animal-record.js';
 import { lesionTable } from '../../src/book/animal-page.js';
 import { composePictures } from '../../src/book/picture-section.js';
-import { placeCases } from '../../src/book/place-cases.js';
 import { composeVisitLog } from '../../src/book/visit-log.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';

@@ -6,7 +6,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { pageCss } from '../../src/book/layout-css.js';
-import { textWidth } from '../../src/figure/text-width.js';
+import { textWidth } from '../../src/figure/wrap-text.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
 import { papers } from '../../src/record/words.js';
 import { folderWith } from '../cli/run-in-folder.js';

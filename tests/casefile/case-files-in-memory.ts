@@ -1,4 +1,4 @@
-import type { CaseEntry, CaseFiles, EntryKind } from '../../src/casefile/case-files.js';
+import type { CaseEntry, CaseFiles, EntryKind } from '../../src/casefile/source-text.js';
 
 /** What stands under a path: text, bytes, a link to another path, a file that says its size and must not be read, one that cannot be. */
 export type InMemory =

@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../../src/casefile/case-files.js';
+import type { CaseFiles } from '../../src/casefile/source-text.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 
 /** The files of this computer with one folder called `cases`, so that messages do not tell where it lies. */

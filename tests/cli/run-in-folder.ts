@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
-import type { CaseFiles } from '../../src/casefile/case-files.js';
+import type { CaseFiles } from '../../src/casefile/source-text.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { nodeArchiveDisk, type Machine, nodeDisk, thisMachine } from '../../src/cli/node-disk.js';
 import type { Effects } from '../../src/run/effects.js';

@@ -3,7 +3,7 @@ import { type Table, tableOf } from '../../src/exchange/table.js';
 import { animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
 import { farm } from '../../src/record/farm.js';
-import { dictionaryKeys, dictionaryTables, endOf, saidOf } from '../../src/reference/dictionary.js';
+import { dictionaryKeys, dictionaryTables, endOf, saidOf } from '../../src/reference/study-results.js';
 
 const apart = new Set(Object.values(dictionaryTables).map(({ at }) => at));
 const tables = (table: Table): Table[] => [table, ...table.nested.flatMap((one) => tables(one.table))];

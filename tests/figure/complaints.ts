@@ -1,5 +1,4 @@
-import type { Figure } from '../../src/figure/figure.js';
-import { palette } from '../../src/figure/palette.js';
+import { type Figure, palette } from '../../src/figure/figure.js';
 import { overlaps } from '../../src/figure/place-tags.js';
 import { all, readSvg, textBoxes, type Element } from './read-svg.js';
 

@@ -1,6 +1,6 @@
-import type { TimelineInput } from '../../src/figure/timeline-input.js';
+import type { TimelineInput } from '../../src/figure/timeline-rows.js';
 import type { FootMapInput } from '../../src/figure/foot-map-input.js';
-import type { ClosingStripInput } from '../../src/figure/closing-strip-input.js';
+import type { ClosingStripInput } from '../../src/figure/closing-strip.js';
 import type { WallBar, WallStripInput } from '../../src/figure/drawn-wall.js';
 import { addDays } from '../../src/record/calendar-day.js';
 

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { contrastRatio } from './contrast-ratio.js';
-import { figureStyle } from '../../src/figure/figure-style.js';
-import { palette, schemes } from '../../src/figure/palette.js';
+import { figureStyle, palette, schemes } from '../../src/figure/figure.js';
 
 test('contrast by the definition of WCAG', () => {
   expect(contrastRatio('#000000', '#ffffff')).toBeCloseTo(21, 10);

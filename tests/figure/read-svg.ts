@@ -1,6 +1,6 @@
-import { palette, textSize, textWeight } from '../../src/figure/palette.js';
+import { palette, textSize, textWeight } from '../../src/figure/figure.js';
 import type { Box } from '../../src/figure/place-tags.js';
-import { textWidth } from '../../src/figure/text-width.js';
+import { textWidth } from '../../src/figure/wrap-text.js';
 
 /** An element of a drawing. */
 export interface Element {

@@ -1,10 +1,9 @@
 import { expect, test } from 'vitest';
-import { lanes } from '../../src/figure/lanes.js';
-import { textWidth } from '../../src/figure/text-width.js';
+import { lanes } from '../../src/figure/timeline-rows.js';
+import { textWidth, cutText, wrapText } from '../../src/figure/wrap-text.js';
 import { timeScale } from '../../src/figure/visit-timeline.js';
-import { wallScale } from '../../src/figure/wall-scale.js';
-import { cutText, wrapText } from '../../src/figure/wrap-text.js';
-import { drawingId } from '../../src/figure/drawing.js';
+import { wallScale } from '../../src/figure/wall-strip-words.js';
+import { drawingId } from '../../src/figure/figure.js';
 import { wordsOf } from '../../src/words/words.js';
 
 const words = wordsOf('en-GB');

@@ -5,7 +5,7 @@ import { dueOnSheet, sheetDays } from '../../src/form/sheet/due-on-sheet.js';
 import { lastPictures } from '../../src/form/sheet/last-picture.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
 import { bareName, rowsOf } from '../../src/form/sheet/sheet-items.js';
-import { sheetLayout } from '../../src/form/sheet/sheet-layout.js';
+import { sheetLayout } from '../../src/form/sheet/sheet-page.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import type { Field } from '../../src/form/field.js';
 import { archiveOn } from '../../src/herd/archive-on.js';

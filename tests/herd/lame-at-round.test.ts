@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { lameAtRound, lameAtRounds } from '../../src/herd/lame-at-round.js';
+import { lameAtRound, lameAtRounds } from '../../src/herd/cow-years.js';
 
 test('lame is at or above the scale’s own mark, out of the cows scored', () => {
   const counts = { 0: 130, 1: 51, 2: 20, 3: 4 };

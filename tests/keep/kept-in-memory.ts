@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../../src/casefile/case-files.js';
+import type { CaseFiles } from '../../src/casefile/source-text.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { asIf } from '../../src/casefile/as-if.js';
 import type { Change, Keeping, Worked } from '../../src/keep/change.js';

@@ -3,9 +3,14 @@ import { expect, test } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { added, priorFrom, publishedMean, sheSays } from '../../src/growth/learning/mean-of-cows.js';
+import {
+  added,
+  priorFrom,
+  publishedMean,
+  sheSays,
+  whatSheTeaches,
+} from '../../src/growth/learning/what-she-teaches.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
-import { whatSheTeaches } from '../../src/growth/learning/what-she-teaches.js';
 import { trackRecord } from '../../src/growth/track-record/track-record.js';
 import { readingsToTry } from '../../src/growth/worth-measuring/worth-measuring.js';
 import { animalWith, growthOf, noSeason, top, visit } from '../growth/invented-animal.js';

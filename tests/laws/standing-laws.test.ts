@@ -13,7 +13,7 @@ import { addDays, daysBetween } from '../../src/record/calendar-day.js';
 import { monthOf } from '../../src/record/period.js';
 import { episodeResults } from '../../src/record/words.js';
 import { noticeRules, urgencies } from '../../src/reference/notices.js';
-import { caseEntries } from '../../src/schedule/case-entries.js';
+import { caseEntries } from '../../src/schedule/reading-to-take.js';
 import type { CaseWork } from '../../src/schedule/case-work.js';
 import type { DueItem, DueWhat } from '../../src/schedule/due/due-context.js';
 import { sides } from '../../src/schedule/withheld.js';

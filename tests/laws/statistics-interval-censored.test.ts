@@ -1,12 +1,15 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
-import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
+import {
+  intervalCensoredSurvival,
+  massLikelihood,
+  npmleMasses,
+  spanTable,
+} from '../../src/statistics/npmle-masses.js';
 import { type Interval, interval } from '../../src/statistics/estimate.js';
 import { kaplanMeier } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/permutation-test.js';
-import { massLikelihood, npmleMasses } from '../../src/statistics/npmle-masses.js';
-import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from '../statistics/survival-at.js';
 
 const settings = { seed: 20261125, numRuns: 150 };

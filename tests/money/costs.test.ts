@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { costsOf } from '../../src/money/costs.js';
 import { sumAsText } from '../../src/money/hundredths.js';
-import { totalAsText } from '../../src/money/total-as-text.js';
+import { totalAsText } from '../../src/money/year-costs.js';
 import { workDone } from '../../src/money/work-done.js';
 import type { Business } from '../../src/record/business.js';
 import { cow, visit } from '../herd/invented-herd.js';

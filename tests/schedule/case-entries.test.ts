@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { caseEntries } from '../../src/schedule/case-entries.js';
+import { caseEntries } from '../../src/schedule/reading-to-take.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { farmWith } from '../growth/invented-practice.js';
 import { cow, quernholt, visit } from './a-case.js';

@@ -3,8 +3,7 @@ import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
 import type { CaseWork } from '../../src/schedule/case-work.js';
-import { caseEntries } from '../../src/schedule/case-entries.js';
-import { readingToTake } from '../../src/schedule/reading-to-take.js';
+import { caseEntries, readingToTake } from '../../src/schedule/reading-to-take.js';
 import { lesionsUnderNotice, workOutCase } from '../../src/schedule/work-out-case.js';
 import { cow, quernholt, visit } from './a-case.js';
 

@@ -1,10 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
-import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
+import { intervalCensoredSurvival, npmleMasses, spanTable } from '../../src/statistics/npmle-masses.js';
 import { interval } from '../../src/statistics/estimate.js';
-import { npmleMasses } from '../../src/statistics/npmle-masses.js';
-import { seededRandom } from '../../src/statistics/seeded-random.js';
-import { spanTable } from '../../src/statistics/span-sums.js';
+import { seededRandom } from '../../src/statistics/permutation-test.js';
 
 const fit = (...ends: [number, number][]): ReturnType<typeof intervalCensoredSurvival> =>
   intervalCensoredSurvival(ends.map(([after, by]) => interval(after, by)));

@@ -3,10 +3,13 @@ import { describe, expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { drawnTable, shareBounds } from '../../src/statistics/share-bounds.js';
 import { isotonicRegression, approximateMle } from '../../src/statistics/approximate-mle.js';
-import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
+import {
+  intervalCensoredSurvival,
+  massLikelihood,
+  npmleMasses,
+  spanTable,
+} from '../../src/statistics/npmle-masses.js';
 import { type Interval, interval } from '../../src/statistics/estimate.js';
-import { massLikelihood, npmleMasses } from '../../src/statistics/npmle-masses.js';
-import { spanTable } from '../../src/statistics/span-sums.js';
 import { survivalAt } from './survival-at.js';
 import { wilsonShare } from '../../src/statistics/wilson-share.js';
 

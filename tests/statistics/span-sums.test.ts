@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { spanTable, sumInSpans, sumOverBoxes } from '../../src/statistics/span-sums.js';
+import { spanTable, sumInSpans, sumOverBoxes } from '../../src/statistics/npmle-masses.js';
 
 const boxes = 12;
 const span = fc

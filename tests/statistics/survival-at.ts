@@ -1,5 +1,5 @@
 import type { Bounds } from '../../src/statistics/estimate.js';
-import type { MassIn } from '../../src/statistics/interval-censored-survival.js';
+import type { MassIn } from '../../src/statistics/npmle-masses.js';
 
 /**
  * The share for whom the event is still to come after time t: two bounds, equal wherever the curve is known.

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { ellipse, marginAdvance } from '../../src/statistics/ellipse.js';
-import { intervalCensoredSurvival } from '../../src/statistics/interval-censored-survival.js';
+import { intervalCensoredSurvival } from '../../src/statistics/npmle-masses.js';
 import { type Interval, interval } from '../../src/statistics/estimate.js';
 import { kaplanMeier, type ErrorScale, riskTable } from '../../src/statistics/kaplan-meier.js';
 import { logRankScores } from '../../src/statistics/permutation-test.js';

@@ -1,8 +1,13 @@
 import { dayNumber } from '../../src/record/calendar-day.js';
 import type { LesionGrowth } from '../../src/growth/animal-growth.js';
 import { growthOfAnimal, publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { added, priorFrom, publishedMean, sheSays } from '../../src/growth/learning/mean-of-cows.js';
-import { whatSheTeaches } from '../../src/growth/learning/what-she-teaches.js';
+import {
+  added,
+  priorFrom,
+  publishedMean,
+  sheSays,
+  whatSheTeaches,
+} from '../../src/growth/learning/what-she-teaches.js';
 import type { Prior } from '../../src/growth/what-is-known.js';
 import { looksAt } from '../../src/healing/looks-at-lesion.js';
 import { wallStanding } from '../../src/healing/wall-standing.js';

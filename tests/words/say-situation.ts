@@ -1,6 +1,6 @@
 import type { LesionGrowth } from '../../src/growth/animal-growth.js';
 import type { ReadingWorthTaking } from '../../src/growth/worth-measuring/worth-measuring.js';
-import type { BlockQuestion } from '../../src/healing/block-question.js';
+import type { BlockQuestion } from '../../src/healing/block-timeline.js';
 import type { UlcerClosing } from '../../src/healing/closing/ulcer-closing.js';
 import type { CaseStanding, GaitStanding, LesionStanding } from '../../src/healing/standing.js';
 import type { Animal } from '../../src/record/animal.js';

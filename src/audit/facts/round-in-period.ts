@@ -1,5 +1,4 @@
-import { cowsOn } from '../../herd/cow-years.js';
-import { lameAtRound } from '../../herd/lame-at-round.js';
+import { cowsOn, lameAtRound } from '../../herd/cow-years.js';
 import { printedShare } from '../../herd/printed-figure.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';

@@ -1,4 +1,4 @@
-import { changeInWords } from '../../book/seals/correction-in-words.js';
+import { changeInWords } from '../../book/seals/corrections-table.js';
 import { dayInWords } from '../../words/number-in-words.js';
 import type { Words, Values } from '../../words/words.js';
 import type { CaseRecord } from '../../record/practice.js';

@@ -1,14 +1,52 @@
-import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
-import { correctionsOf } from '../../ledger/corrections-of.js';
-import type { LedgerEntry } from '../../ledger/ledger-entry.js';
-import type { RecordSeal } from '../../ledger/record-seal.js';
-import type { FarmSeals } from '../../ledger/seals-of-farm.js';
-import type { FarmRecord } from '../../record/practice.js';
+import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
+import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
+import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import type { Cell, TableSection } from '../page-parts.js';
-import { placeInWords, valueInWords } from './correction-in-words.js';
+import { phrase } from '../animal-page-data.js';
+import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
+import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
+import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import type { FarmRecord } from '../../record/practice.js';
+import type { Cell, TableSection, TextList } from '../page-parts.js';
 import { given } from '../../record/given.js';
+import { shortHead } from '../../ledger/head-of.js';
+import { openSeals } from '../../ledger/open-seals.js';
+import { fixedDays } from '../../reference/intervals.js';
+
+/** When, by whom and why, then what each value was before and is now, where that was sealed. */
+export function correctionInWords(words: Words, { amendment, changes }: Correction): string {
+  const { date, by, why } = amendment;
+  return phrase(dayInWords(words, date), by, why, ...changes.map((one) => changeInWords(words, one)));
+}
+
+/** One value before and now. @example changeInWords(words, { path: ['found', 'a', 'top'], before: 17, now: 19 }) // → 'a top: 17 before, 19 now' */
+export function changeInWords(words: Words, change: ContentDifference): string {
+  return words.say('seal.changed', {
+    where: placeInWords(change),
+    before: valueInWords(words, change.before),
+    now: valueInWords(words, change.now),
+  });
+}
+
+/** The keys of the file that lead there. @example placeInWords({ path: ['found', 'a', 'top'] }) // → 'a top' */
+function placeInWords({ path }: Pick<ContentDifference, 'path'>): string {
+  const [first, ...rest] = path;
+  const named = first === 'found' && rest.length > 0 ? rest : path;
+  return named.map((part) => (typeof part === 'number' ? part + 1 : part)).join(' ');
+}
+
+/** A value of a record as it was written, days with their month in letters. */
+function valueInWords(words: Words, value: unknown): string {
+  if (value === undefined || value === null) return words.say('seal.nothing');
+  if (Array.isArray(value)) return value.map((one) => valueInWords(words, one)).join(', ');
+  if (typeof value === 'object')
+    return Object.entries(value)
+      .map(([key, inner]) => `${key} ${valueInWords(words, inner)}`)
+      .join(', ');
+  const written = typeof value === 'string' ? value : JSON.stringify(value);
+  return calendarDay.safeParse(written).success ? dayInWords(words, written) : written;
+}
 
 interface Row {
   readonly day: string;
@@ -109,4 +147,36 @@ export function whatInWords(
   const what = words.say(`seal.record.${kind}`, { name: typeof name === 'string' ? name : '' });
   const dated = on === undefined ? what : words.say('seal.of-day', { what, day: dayInWords(words, on) });
   return animal === undefined ? dated : words.say('seal.of-animal', { animal, what: dated });
+}
+
+/** How a farm's records are sealed, how many are not or were late, and what a seal does not prove. */
+export function composeSealing(words: Words, seals: FarmSeals | undefined): TextList {
+  const heading = words.say('seal.heading');
+  const proves = words.say('seal.nothing-before');
+  if (!seals?.head) return { heading, items: [`${words.say('seal.not-sealed')} ${proves}`] };
+  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
+  const open = openSeals(seals).length;
+  const days = all.flatMap((seal) => daysToSeal(seal) ?? []);
+  const late = days.filter((count) => count > fixedDays('written-late')).length;
+  return {
+    heading,
+    items: [
+      `${words.say('seal.sealed', { count: seals.head.entries, head: onOneLine(shortHead(seals.head)) })} ${proves}`,
+      ...(late > 0
+        ? [words.say('seal.late', { count: late, of: days.length, days: fixedDays('written-late') })]
+        : []),
+      ...(open > 0 ? [words.say('seal.open', { count: open })] : []),
+    ],
+  };
+}
+
+/** What the foot of every sheet says: with the head, so that each copy bears witness. */
+export function withHead(words: Words, running: string, seals: FarmSeals | undefined): string {
+  const head = seals?.head;
+  return head ? words.say('seal.running', { running, head: shortHead(head), count: head.entries }) : running;
+}
+
+/** With spaces that no line is broken at; whoever types it back may leave them out. */
+function onOneLine(text: string): string {
+  return text.replaceAll(' ', '\u00a0');
 }

@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Farm, Intervals } from '../../record/farm.js';
-import type { PictureLook } from '../picture-look.js';
+import type { PictureLook } from '../look-at-picture.js';
 import type { RecordPath, Severity } from '../../problem/problem.js';
 import type { Finding } from '../finding.js';
 import type { Animal } from '../../record/animal.js';

@@ -1,8 +1,7 @@
 import { type Command, Option } from 'commander';
 import { type EpisodeResult, episodeResults } from '../../record/words.js';
-import { readDay, readSlug } from '../../run/common-options.js';
+import { readDay, readSlug, type ExitCode, WrongUse } from '../../run/exit-code.js';
 import type { Effects } from '../../run/effects.js';
-import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import type { ImportOptions } from '../import.js';
 import {
   animalKeys,

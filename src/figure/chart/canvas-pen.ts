@@ -1,6 +1,4 @@
-import { type CanvasState, firstState } from './canvas-state.js';
-import { identity, type Matrix, times } from './matrix.js';
-import { RecordedPath } from './recorded-path.js';
+import { type CanvasState, firstState, identity, type Matrix, times, RecordedPath } from './canvas-state.js';
 
 /**
  * The half of a 2D canvas that draws nothing: what is set, saved and restored, where its axes lie, and the path begun.

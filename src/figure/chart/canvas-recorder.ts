@@ -1,10 +1,16 @@
-import { textSize, textWeight, palette } from '../palette.js';
+import { textSize, textWeight, palette } from '../figure.js';
 import { escapeText, px } from '../svg-mark.js';
-import { textWidth } from '../text-width.js';
+import { textWidth } from '../wrap-text.js';
 import { CanvasPen } from './canvas-pen.js';
-import { anchorOf, baselineOf, fontOf, type CanvasState } from './canvas-state.js';
-import { pointAt, scaleAndTurn } from './matrix.js';
-import { RecordedPath } from './recorded-path.js';
+import {
+  anchorOf,
+  baselineOf,
+  fontOf,
+  type CanvasState,
+  pointAt,
+  scaleAndTurn,
+  RecordedPath,
+} from './canvas-state.js';
 
 /**
  * A canvas that draws nothing and writes down, as SVG, what it is asked to draw.

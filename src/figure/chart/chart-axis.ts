@@ -1,8 +1,10 @@
 import type { ScaleOptionsByType } from 'chart.js';
-import { palette } from '../palette.js';
+import { palette, hatch, type Figure } from '../figure.js';
+import { label, rect, px, path } from '../svg-mark.js';
+import { textWidth } from '../wrap-text.js';
 
 /** Values along an axis with the words for each, one line or several. */
-export interface AxisTicks {
+interface AxisTicks {
   readonly min: number;
   readonly max: number;
   readonly values: readonly number[];
@@ -62,3 +64,65 @@ export function stepsTo(most: number, about: number): number[] {
   // Worked out anew for each, for sums of tenths run off.
   return Array.from({ length: Math.max(1, count) + 1 }, (_, at) => Number((at * step).toPrecision(12)));
 }
+
+/** One sign of a chart and what it means. */
+interface LegendLine {
+  /** Drawn 20 px wide and 12 high from a place on, with its upper left corner there. */
+  readonly sign: (x: number, y: number) => string;
+  readonly text: string;
+}
+
+const rowHeight = 18;
+const signWidth = 20;
+
+/** Signs with their words, as many beside each other as there is room for. */
+export function drawLegend(
+  lines: readonly LegendLine[],
+  { left, top, width }: { readonly left: number; readonly top: number; readonly width: number },
+): { readonly body: string; readonly height: number } {
+  let [x, row] = [left, 0];
+  const drawn = lines.map(({ sign, text }) => {
+    const needed = signWidth + 6 + textWidth(text, 12);
+    if (x > left && x + needed > left + width) [x, row] = [left, row + 1];
+    const y = top + row * rowHeight;
+    const one = sign(x, y) + label('t', x + signWidth + 6, y + 10.5, text, 'start');
+    x += needed + 16;
+    return one;
+  });
+  return { body: drawn.join(''), height: lines.length === 0 ? 0 : (row + 1) * rowHeight };
+}
+
+/** A way to fill a bar that is told from the others without colour. */
+interface Paint {
+  /** As a chart is told it: a mark of the palette or `url(#…)`. */
+  readonly fill: string;
+  readonly def: string;
+}
+
+/**
+ * Ways to fill the parts of a bar, told apart by their pattern: plain, slanting lines, dark, squares, and thin lines far apart, the last for
+ * what is lumped together.
+ */
+export function kindPaints(id: string): readonly [Paint, Paint, Paint, Paint, Paint] {
+  return [
+    { fill: 'wall', def: '' },
+    hatch(id, 'open'),
+    { fill: 'block', def: '' },
+    hatch(id, 'covered'),
+    hatch(id, 'expected'),
+  ];
+}
+
+/** A small rectangle so filled, with an outline, for a legend. */
+export function paintSign({ fill }: Paint): (x: number, y: number) => string {
+  const isPattern = fill.startsWith('url(');
+  return (x, y) => rect(fill, x, y, 20, 12, isPattern ? fill : undefined) + rect('outline', x, y, 20, 12);
+}
+
+/** A range as an upright line with a foot and a head. */
+export function rangeMark(x: number, fromY: number, toY: number): string {
+  return path('thin', `M${px(x - 4)} ${px(fromY)}h8m-4 0V${px(toY)}m-4 0h8`);
+}
+
+/** A chart with its words. Its table is the page's own: the fuller one that stands folded beneath. */
+export type ChartFigure = Omit<Figure, 'table'>;

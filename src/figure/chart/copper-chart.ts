@@ -3,15 +3,11 @@ import { footbathNumbers } from '../../reference/sourced.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { drawing } from '../drawing.js';
-import { hatch } from '../hatch.js';
+import { drawing, hatch } from '../figure.js';
 import { label, rect } from '../svg-mark.js';
 import { cutText } from '../wrap-text.js';
-import { numberAxis, stepsTo } from './chart-axis.js';
-import type { ChartFigure } from './chart-figure.js';
-import { drawLegend } from './chart-legend.js';
+import { numberAxis, stepsTo, type ChartFigure, drawLegend, paintSign } from './chart-axis.js';
 import { drawChart } from './draw-chart.js';
-import { paintSign } from './kind-paints.js';
 
 /** Copper that goes on the land from one bath, or from all of them in twelve months. */
 export interface CopperBar {

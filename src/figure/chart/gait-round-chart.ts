@@ -1,17 +1,14 @@
 import { largest, smallest } from '../../statistics/estimate.js';
-import type { RoundShare } from '../../herd/lame-at-round.js';
+import type { RoundShare } from '../../herd/cow-years.js';
 import { dayNumber } from '../../record/calendar-day.js';
 import { dayInShort, dayInWords, boundsInWords, levelPercent, percent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { drawing } from '../drawing.js';
-import { lanes } from '../lanes.js';
+import { drawing } from '../figure.js';
+import { lanes } from '../timeline-rows.js';
 import { label, circle, path, px, rect } from '../svg-mark.js';
-import { textWidth } from '../text-width.js';
-import { numberAxis, stepsTo } from './chart-axis.js';
-import type { ChartFigure } from './chart-figure.js';
-import { drawLegend } from './chart-legend.js';
+import { textWidth } from '../wrap-text.js';
+import { numberAxis, stepsTo, type ChartFigure, drawLegend, rangeMark } from './chart-axis.js';
 import { drawChart } from './draw-chart.js';
-import { rangeMark } from './range-mark.js';
 
 /** A mark of the rounds on one scale: as Chart.js names its shape, as the palette names its look, and drawn by itself. */
 interface ScaleMark {

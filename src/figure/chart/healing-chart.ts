@@ -1,11 +1,9 @@
 import type { WalkMark } from '../../herd/time-to-event.js';
 import { levelPercent, percent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { drawing } from '../drawing.js';
-import { hatch } from '../hatch.js';
+import { drawing, hatch } from '../figure.js';
 import { label, line, rect } from '../svg-mark.js';
-import type { ChartFigure } from './chart-figure.js';
-import { drawLegend } from './chart-legend.js';
+import { type ChartFigure, drawLegend } from './chart-axis.js';
 import { boxHatch, type Curve, curveSteps, healingPanel } from './healing-panel.js';
 
 /** One or two curves of the same thing, side by side, never over each other: a box on a box could not be read. */

@@ -1,9 +1,9 @@
 import type { TimeToEvent } from '../../herd/time-to-event.js';
 import { percent } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import type { Hatch } from '../hatch.js';
+import type { Hatch } from '../figure.js';
 import { label, path, px, rect } from '../svg-mark.js';
-import { textWidth } from '../text-width.js';
+import { textWidth } from '../wrap-text.js';
 import { numberAxis } from './chart-axis.js';
 import { daySteps } from './day-steps.js';
 import { drawChart, type ChartPlace, type DrawnChart } from './draw-chart.js';

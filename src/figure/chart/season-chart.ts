@@ -1,19 +1,32 @@
+import type { LesionRates, LesionRate } from '../../herd/lesion-rates.js';
+import type { Words } from '../../words/words.js';
 import { largest } from '../../statistics/estimate.js';
-import type { LesionRate, LesionRates } from '../../herd/lesion-rates.js';
 import { herdNumbers } from '../../reference/sourced.js';
 import { rateInWords } from '../../words/compose-herd.js';
 import { lesionInWords, mm, levelPercent } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
-import { drawing } from '../drawing.js';
+import { drawing } from '../figure.js';
 import { label, rect } from '../svg-mark.js';
-import { namedAxis, numberAxis, stepsTo } from './chart-axis.js';
-import type { ChartFigure } from './chart-figure.js';
-import { drawLegend } from './chart-legend.js';
+import {
+  namedAxis,
+  numberAxis,
+  stepsTo,
+  type ChartFigure,
+  drawLegend,
+  kindPaints,
+  paintSign,
+  rangeMark,
+} from './chart-axis.js';
 import { drawChart } from './draw-chart.js';
-import { kindPaints, paintSign } from './kind-paints.js';
-import { rangeMark } from './range-mark.js';
-import { seasonInWords } from './season-words.js';
 import type { LesionCode } from '../../record/words.js';
+
+/** The season and its months, a line each; the months alone where the hemisphere is not known. */
+export function seasonInWords(
+  words: Words,
+  { quarter, season }: Pick<LesionRates['byQuarter'][number], 'quarter' | 'season'>,
+): string[] {
+  const months = words.say(`herd.rates.months.${quarter}`);
+  return season ? [words.say(`herd.rates.seasons.${season}`), months] : [months];
+}
 
 /** A part of every season's bar: one kind, or several that are seldom. */
 interface SeasonKind {

@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import { type PictureOfVisit, withPictures } from '../../keep/add-picture.js';
 import type { Photo } from '../../record/visit.js';
 import { bytesOf, findFarm } from '../../keep/kept-file.js';

@@ -7,12 +7,17 @@ import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
 import { dayInWords, paragraph } from '../../words/number-in-words.js';
 import type { Words } from '../../words/words.js';
-import { type SheetForm, rowsOf } from './sheet-items.js';
-import { sheetLayout } from './sheet-layout.js';
-import type { SheetAbout, SheetLeaf, SheetPart, SheetSide, AfterMeasuring } from './sheet-page.js';
-import { followedNames, foundParts, partNamed } from './sheet-parts.js';
-import { sidesOf } from './sides-of.js';
-import { findingsInWords } from '../../book/finding-in-words.js';
+import { type SheetForm, rowsOf, followedNames, foundParts, partNamed } from './sheet-items.js';
+import {
+  sheetLayout,
+  type SheetAbout,
+  type SheetLeaf,
+  type SheetPart,
+  type SheetSide,
+  type AfterMeasuring,
+  sidesOf,
+} from './sheet-page.js';
+import { findingsInWords } from '../../book/work-in-words.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 
 /** What one animal's pages are made of. */

@@ -8,14 +8,18 @@ import { wordsOf } from '../../words/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';
 import { type LastPicture, pictureView, type SheetPicture } from './last-picture.js';
-import { type SheetForm, rowsOf } from './sheet-items.js';
-import type { SheetPage, SheetItem, SheetLeaf, SheetPart } from './sheet-page.js';
+import { type SheetForm, rowsOf, partNamed } from './sheet-items.js';
+import {
+  type SheetPage,
+  type SheetItem,
+  type SheetLeaf,
+  type SheetPart,
+  sheetLayout,
+  sidesOf,
+} from './sheet-page.js';
 import { animal as animalSchema } from '../../record/animal.js';
 import { lesionKinds } from '../../reference/lesions.js';
 import { listKeys } from '../../keep/list/read-list.js';
-import { sheetLayout } from './sheet-layout.js';
-import { partNamed } from './sheet-parts.js';
-import { sidesOf } from './sides-of.js';
 
 /** A first-visit sheet of no animal yet: who she is is written too, and the names of lesions stand for looking up. */
 function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {

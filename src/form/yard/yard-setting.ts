@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import type { ArchivePriors } from '../../growth/learning/priors-for.js';
 import { archiveOn } from '../../herd/archive-on.js';

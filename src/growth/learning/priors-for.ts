@@ -6,8 +6,16 @@ import { followAnimal } from '../follow-animal.js';
 import { growingConditions } from '../growth-line.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import type { Prior } from '../what-is-known.js';
-import { type MeanOfCows, added, priorFrom, publishedMean, sheSays } from './mean-of-cows.js';
-import { type Lesson, together, whatSheTeaches } from './what-she-teaches.js';
+import {
+  type MeanOfCows,
+  added,
+  priorFrom,
+  publishedMean,
+  sheSays,
+  type Lesson,
+  together,
+  whatSheTeaches,
+} from './what-she-teaches.js';
 
 /**
  * The day as of which other cows teach: the last day of the calendar quarter before `today`.

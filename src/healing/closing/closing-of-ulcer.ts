@@ -1,6 +1,6 @@
 import { type LineCourse, followLines, type Judged } from '../../growth/follow-lines.js';
 import { isMeasured, type GrowingConditions } from '../../growth/growth-line.js';
-import { isByEyeAlone } from '../../growth/no-forecast.js';
+import { isByEyeAlone } from '../../growth/wall-gaps.js';
 import type { Departure } from '../../growth/what-is-known.js';
 import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
 import type { Animal } from '../../record/animal.js';

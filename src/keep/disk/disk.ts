@@ -1,4 +1,4 @@
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 
 /** All that keeping case files needs of the machine; the command line hands in the real one, a test its own. */

@@ -1,5 +1,5 @@
 import { asIf } from '../../casefile/as-if.js';
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import { recordInWords } from '../../casefile/check/check-seals.js';
 import { ledgerProblem, ledgerUnreadable } from '../../casefile/check-ledger.js';
 import type { FoundFarm } from '../../casefile/find-farms.js';

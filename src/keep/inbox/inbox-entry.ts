@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { calendarDay } from '../../record/calendar-day.js';
 import { longText, slug } from '../../record/measures.js';
 import { photo } from '../../record/visit.js';
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import { bytesOf } from '../kept-file.js';
 
 /** The id of an entry: a random one out of the form, and a number behind it where the same form was sent again with changes. */

@@ -3,7 +3,7 @@ import { readShared } from '../../reference/read-shared.js';
 import { CsvError, parse } from 'csv-parse/sync';
 import { wantedBy, type Wanted } from '../../casefile/wanted.js';
 import { animal } from '../../record/animal.js';
-import type { CaseFiles } from '../../casefile/case-files.js';
+import type { CaseFiles } from '../../casefile/source-text.js';
 import type { Disk } from '../disk/disk.js';
 import { bytesOf } from '../kept-file.js';
 

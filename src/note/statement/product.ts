@@ -2,7 +2,7 @@ import type { ProductClass } from '../../record/words.js';
 import type { ProductUse } from '../../record/visit.js';
 import { pastDay, comingDay } from '../day-of.js';
 import { nameAt } from '../name-of-lesion.js';
-import { nameSaid } from '../name-said.js';
+import { nameSaid } from '../place-said.js';
 import { noteWords } from '../note-words.js';
 import { skip } from '../note-text.js';
 import { numberSaid } from '../number-said.js';

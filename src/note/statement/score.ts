@@ -1,6 +1,6 @@
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
-import { nameSaid } from '../name-said.js';
+import { nameSaid } from '../place-said.js';
 import { noteWords } from '../note-words.js';
 import { isDoubt, skip } from '../note-text.js';
 import { numberSaid } from '../number-said.js';

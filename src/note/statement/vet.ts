@@ -1,6 +1,6 @@
 import { pastDay } from '../day-of.js';
 import { nameAt } from '../name-of-lesion.js';
-import { nameSaid } from '../name-said.js';
+import { nameSaid } from '../place-said.js';
 import { skip, stretchOf, wordsSaid } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import { vetDay } from './request.js';

@@ -1,9 +1,9 @@
 import type { VisitKind } from '../../record/words.js';
 import { comingDay, pastDay } from '../day-of.js';
-import { nameSaid } from '../name-said.js';
+import { nameSaid } from '../place-said.js';
 import { restOfLine, skip, wordsSaid } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
-import { spanSaid } from '../span-said.js';
+import { spanSaid } from '../number-said.js';
 import type { VisitReader } from '../visit-reader.js';
 
 /** `note: quiet today`: free words, to the end of the line. */

@@ -1,8 +1,7 @@
 import { isAbsolute, relative, resolve } from 'node:path';
 import { type Mailbox, mailboxOf } from '../mailbox.js';
-import type { CommonOptions } from '../../run/common-options.js';
+import { type CommonOptions, WrongUse } from '../../run/exit-code.js';
 import type { Effects, MailMachine, PrivateFile, Mailer, MailServer } from '../../run/effects.js';
-import { WrongUse } from '../../run/exit-code.js';
 import { X509Certificate } from 'node:crypto';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { given } from '../../record/given.js';

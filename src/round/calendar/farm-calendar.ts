@@ -2,9 +2,8 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import { type FarmCalendar, calendarOf } from './calendar-of.js';
 import { type CalendarMemory, readMemory, writeMemory } from './calendar-memory.js';
 import type { FarmWork } from '../round-of.js';
-import { folderOf } from '../../run/common-options.js';
+import { folderOf, WrongUse } from '../../run/exit-code.js';
 import type { Effects } from '../../run/effects.js';
-import { WrongUse } from '../../run/exit-code.js';
 
 export type FarmCalendarMade =
   | (FarmCalendar & {

@@ -1,8 +1,7 @@
 import type { DataTable, TableSection, CellItem } from '../../book/page-parts.js';
 import type { CoveredPage } from '../../book/layout-css.js';
 import type { PlacedCase } from '../../book/animal-page-data.js';
-import { vetLine } from '../../book/vet-list.js';
-import { withheldCells } from '../../book/withheld-list.js';
+import { vetLine, withheldCells } from '../../book/withheld-list.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { wrapTimeline } from '../../healing/fixture-span.js';
 import type { CalendarDay } from '../../record/calendar-day.js';

@@ -2,7 +2,7 @@ import type { JudgedReading, LesionGrowth } from '../../growth/animal-growth.js'
 import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
 import { signsOf, swellings } from './sign-checks.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
-import { soreFeet } from '../../healing/sore-feet.js';
+import { soreFeet } from '../../healing/foot-seen.js';
 import type { GaitScore } from '../../healing/standing.js';
 import { daysBetween, addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';

@@ -1,5 +1,5 @@
 import { looksAt, type Look, cannotCarryOn } from '../../healing/looks-at-lesion.js';
-import { soreFeet } from '../../healing/sore-feet.js';
+import { soreFeet } from '../../healing/foot-seen.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { copperChart } from '../../../src/figure/chart/copper-chart.js';
-import type { ChartFigure } from '../../../src/figure/chart/chart-figure.js';
+import type { ChartFigure } from '../../../src/figure/chart/chart-axis.js';
 import { gaitRoundChart } from '../../../src/figure/chart/gait-round-chart.js';
 import { healingChart, type HealingChartInput, isDrawn } from '../../../src/figure/chart/healing-chart.js';
 import { seasonChart } from '../../../src/figure/chart/season-chart.js';

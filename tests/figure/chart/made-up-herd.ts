@@ -1,5 +1,5 @@
 import { type LesionRates, lesionRates } from '../../../src/herd/lesion-rates.js';
-import { type RoundShare, lameAtRounds } from '../../../src/herd/lame-at-round.js';
+import { type RoundShare, lameAtRounds } from '../../../src/herd/cow-years.js';
 import type { Farm } from '../../../src/record/farm.js';
 import type { LesionCode } from '../../../src/record/words.js';
 import { cow, herd, looks } from '../../herd/invented-herd.js';

@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
-import type { CaseFiles } from '../../../src/casefile/case-files.js';
+import type { CaseFiles } from '../../../src/casefile/source-text.js';
 import { nodeCaseFiles } from '../../../src/casefile/node-case-files.js';
 import { rememberedReading } from '../../../src/form/yard/yard-setting.js';
 import { animalFile } from '../../cli/run-in-folder.js';
