@@ -1,7 +1,7 @@
 import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { GapGrade } from '../schedule/gaps-of-farm.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import { composeAudit, type AuditPage } from './compose-audit.js';
 import { dictionaryText } from './dictionary.js';
 import { gapsInPack, gradeOf } from './gaps/gaps-in-pack.js';

@@ -5,7 +5,7 @@ import { withHead } from '../book/seals/corrections-table.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
 import { dayInWords, shareInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 import type { GapInPack } from './gaps/audit-gap.js';
 import { gradeOf } from './gaps/gaps-in-pack.js';

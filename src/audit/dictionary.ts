@@ -1,5 +1,5 @@
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 import { rulesInWords, type ColumnName, type SealedTable, columnMeaning, csvHeads } from './table/column.js';
 

@@ -11,7 +11,7 @@ import type { Farm } from '../record/farm.js';
 import { feet } from '../record/words.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { BookFigure } from './page-parts.js';
 import type { PlacedCase } from './animal-page-data.js';
 import { nextLift } from '../schedule/next-lift.js';

@@ -1,6 +1,6 @@
 import type { PictureWanted } from '../picture/fit-pictures.js';
 import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList, Cell } from './page-parts.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { isOpenStanding, standingChip } from '../words/compose-standing.js';
 import { lesionInWords, placeInWords } from '../words/number-in-words.js';

@@ -3,7 +3,7 @@ import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import type { Animal, Episode } from '../record/animal.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact, phrase } from './animal-page-data.js';
 import { correctionInWords, whatInWords } from './seals/corrections-table.js';

@@ -1,5 +1,5 @@
 import type { ChartFigure } from '../figure/chart/chart-axis.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { BookFigure, DataTable, Cell } from './page-parts.js';
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/figure.js';

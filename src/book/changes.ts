@@ -1,5 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { dayInShort } from '../words/number-in-words.js';
 import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './animal-page-data.js';
@@ -163,7 +163,7 @@ interface Change {
 }
 
 /** A change with its sign. @example signed(-3.5) // → '−3.5' */
-function signed(change: number): string {
+export function signed(change: number): string {
   const rounded = Math.round(change * 10) / 10;
   return rounded > 0 ? `+${rounded}` : rounded < 0 ? `−${-rounded}` : '0';
 }

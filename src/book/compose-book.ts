@@ -9,7 +9,7 @@ import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
 import { composeFarmFigures } from './farm-figures.js';

@@ -3,7 +3,7 @@ import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { shortSource } from '../reference/sourced.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';

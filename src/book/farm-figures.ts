@@ -10,7 +10,7 @@ import {
   ratesSentence,
 } from '../words/compose-herd.js';
 import { dayInWords, lesionInWords, placeInWords, mm, levelPercent } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { caseTimes, chartInBook } from './case-times.js';

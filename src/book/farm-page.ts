@@ -2,7 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
 import { dayInWords, shareInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
 import type { FactList, TableSection, DataTable } from './page-parts.js';
 import { fact, phrase } from './animal-page-data.js';

@@ -6,7 +6,7 @@ import type { Practice } from '../record/practice.js';
 import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
 import { standingWords } from '../reference/months.js';
 import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 
 /** What the farm does if her block comes off early, and whom it tells; only while one is on. */

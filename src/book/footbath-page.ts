@@ -2,7 +2,7 @@ import { footbathSums, type BathSum, type CopperIn, type FootbathSums } from '..
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dayInWords, mm } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';

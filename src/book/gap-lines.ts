@@ -1,7 +1,7 @@
 import type { Gap } from '../schedule/gaps-of-farm.js';
 import { gapInWords } from '../words/compose-withheld.js';
 import { paragraph } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { TableSection } from './page-parts.js';
 

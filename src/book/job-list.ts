@@ -6,7 +6,7 @@ import { runsToItsDay } from '../schedule/due/farm-task-due.js';
 import { calvingInShort } from '../words/compose-withheld.js';
 import { jobInShort, type JobInShort, stopInWords } from '../words/compose-due.js';
 import { sentenceCase, planDay } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { JobGroup, JobList, JobRow } from './first-pages-data.js';
 import { isOpen } from '../schedule/next-lift.js';

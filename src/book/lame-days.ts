@@ -3,7 +3,7 @@ import { dayKinds } from '../herd/lame-days.js';
 import { spreadOf } from '../herd/printed-figure.js';
 import { herdNumbers } from '../reference/sourced.js';
 import { spreadInWords, workSentences } from '../words/compose-herd.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { TableSection } from './page-parts.js';
 
 /** Days lame on the block and off it over all runs of trouble, and the visits and blocks they took. */

@@ -1,5 +1,5 @@
 import { standingWords, type StandingWordEntry } from '../reference/months.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { TextList, FactList, TableSection } from './page-parts.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { Practice } from '../record/practice.js';

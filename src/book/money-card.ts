@@ -6,7 +6,7 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
 import { dayInWords, paragraph } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { type MoneyCard, fact, phrase, type PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';
 import type { DataTable, Fact } from './page-parts.js';

@@ -10,7 +10,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
 import { lameMarks } from '../reference/scales.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { TableSection } from './page-parts.js';
 
 /** A number of `shared/` with the words key of its name. */

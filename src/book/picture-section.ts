@@ -4,7 +4,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import {
   type PictureDay,
   type PictureSection,

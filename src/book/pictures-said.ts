@@ -1,6 +1,6 @@
 import { insteadOf } from './picture-section.js';
 import { whatWasDone } from './picture-strips.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import type { BookWithin } from './book-within.js';
 
 /** What was done with a book's pictures, for the line of that book; empty where it has none. */

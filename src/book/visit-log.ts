@@ -6,7 +6,7 @@ import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { type VisitEntries, type VisitLog, type VisitRow, fact, phrase } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import { feetInWords, findingsInWords, briefWork, wholeWork } from './work-in-words.js';

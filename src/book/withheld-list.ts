@@ -3,7 +3,7 @@ import type { Farm } from '../record/farm.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase, phrase } from './animal-page-data.js';
 import type { Cell, TableSection } from './page-parts.js';
 import { given } from '../record/given.js';

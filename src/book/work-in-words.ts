@@ -4,7 +4,7 @@ import type { Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { lesionInWords, dayInWords, placeInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 import { phrase, fact } from './animal-page-data.js';
 

@@ -4,7 +4,7 @@ import { yearCosts, type AnimalCosts, type FarmCosts } from '../money/year-costs
 import { isInPeriod, type Period, nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import { type CommonOptions, folderOf, exitCode, type ExitCode } from '../run/exit-code.js';
 import { costsAsData } from '../money/costs-as-data.js';
 import { costsInWords } from '../words/compose-money.js';

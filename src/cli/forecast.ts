@@ -3,7 +3,7 @@ import { archiveOn } from '../herd/archive-on.js';
 import { caseEntries } from '../schedule/reading-to-take.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { learnedSentence } from '../words/compose-archive.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { composeFarmData, oneFilePage } from '../form/one-file/one-file-page.js';
 import { archiveOn } from '../herd/archive-on.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import { type CommonOptions, folderOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmCounted } from '../run/read-picture.js';

@@ -6,7 +6,7 @@ import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
 import { type Gap, type GapGrade, gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { gapInWords } from '../words/compose-withheld.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 
 /** A gap costs no error: the most serious are warnings, the others notes. */
 const severityOf: Readonly<Record<GapGrade, Severity>> = {

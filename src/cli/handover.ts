@@ -21,7 +21,7 @@ import { mailboxOf } from '../post/mailbox.js';
 import { type MailEntry, type MailSummary, summaryHtml, summaryText } from '../post/mail-summary.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { type Words, wordsOf } from '../words/words.js';
+import { type Words, wordsOf } from '../reference/words.js';
 
 export type HandoverOptions = CommonOptions & { out: string; ask?: string; mail?: true };
 

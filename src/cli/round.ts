@@ -4,7 +4,7 @@ import { writeCalendar } from '../round/calendar/write-calendar.js';
 import { type FarmWork, roundOf, workOfFarms } from '../round/round-of.js';
 import { composeRound } from '../round/page/compose-round.js';
 import { renderRound } from '../round/page/render-round.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import {
   type CommonOptions,
   folderOf,

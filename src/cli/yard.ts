@@ -2,7 +2,7 @@ import { readPractice } from '../casefile/read-practice.js';
 import { findFolder } from '../keep/kept-file.js';
 import { readInbox } from '../keep/inbox/inbox-entry.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import type { Effects, YardMachine } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { keepingOf } from '../run/write-change.js';

@@ -1,7 +1,7 @@
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Claw, Foot } from '../record/words.js';
 import { largest } from '../statistics/estimate.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { dayAxisHeight, drawDayAxis, leastPitch } from './day-axis.js';
 import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import { placeInWords, dayInWords } from '../words/number-in-words.js';
@@ -221,7 +221,7 @@ function sides(x: number, y: number, across: number, along: number): string {
 }
 
 /** Length by width; empty without a size. @example sizeInWords({ lengthMm: 22, widthMm: 16 }, words) // → '22 × 16' */
-function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
+export function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
   if (widthMm === undefined) return '';
   return lengthMm === undefined
     ? words.say('figure.closing.width-only', { width: px(widthMm) })
@@ -235,7 +235,7 @@ function readsInWords({ reads, widthMm }: ClosingBar, words: Words): string {
 }
 
 /** @example widthRangeInWords({ lowMm: -1.2, highMm: 5.4 }, words) // → '0 to 5' */
-function widthRangeInWords({ lowMm, highMm }: ExpectedWidth, words: Words): string {
+export function widthRangeInWords({ lowMm, highMm }: ExpectedWidth, words: Words): string {
   return words.say('figure.range', { low: Math.round(Math.max(0, lowMm)), high: Math.round(highMm) });
 }
 

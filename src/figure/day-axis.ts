@@ -1,7 +1,7 @@
 import { largest } from '../statistics/estimate.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { dayInShort } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { label, lines } from './svg-mark.js';
 import { textWidth } from './wrap-text.js';
 

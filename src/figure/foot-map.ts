@@ -1,4 +1,4 @@
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
 import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';

@@ -1,5 +1,5 @@
 import { claws, type Claw, type Foot } from '../record/words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { footShape, type FootPoint, type FootView } from './foot-shape.js';
 import type { Box } from './place-tags.js';
 import { label, path } from './svg-mark.js';

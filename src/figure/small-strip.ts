@@ -1,4 +1,4 @@
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { drawing, type Figure, hatch } from './figure.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';

@@ -1,7 +1,7 @@
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import type { Claw, Foot } from '../record/words.js';
 import { largest } from '../statistics/estimate.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { line, circle, label, path, px, rect } from './svg-mark.js';
 
 /**

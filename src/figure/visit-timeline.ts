@@ -1,5 +1,5 @@
 import { largest } from '../statistics/estimate.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import { label, lines, px } from './svg-mark.js';
 import { textWidth } from './wrap-text.js';

@@ -1,6 +1,6 @@
 import { largest } from '../statistics/estimate.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { barNotes } from './wall-strip-words.js';
 import { leastPitch } from './day-axis.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';

@@ -1,5 +1,5 @@
 import { dayInWords, placeInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { px } from './svg-mark.js';
 import type { WallStripInput, WallBar } from './drawn-wall.js';
 import { largest } from '../statistics/estimate.js';
@@ -146,7 +146,7 @@ export function barNotes(bar: WallBar, words: Words): BarNote[] {
 }
 
 /** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */
-function monthsInWords(months: number, words: Words): string {
+export function monthsInWords(months: number, words: Words): string {
   const rounded = roundMonths(months);
   return words.say('figure.wall.bar.months', { count: rounded === 1 ? 1 : 2, months: px(rounded) });
 }

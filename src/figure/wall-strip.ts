@@ -1,5 +1,5 @@
 import { largest } from '../statistics/estimate.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { dayAxisHeight, drawDayAxis, type DayUnderBar } from './day-axis.js';
 import { drawing, type Figure, hatch } from './figure.js';
 import { label, line, lines, path, px } from './svg-mark.js';

@@ -1,6 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import { sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import {
   type AnswerField,
   type Field,

@@ -5,7 +5,7 @@ import type { Animal } from '../record/animal.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 
 /** One answer of a form: what it is called there, and what it may be. */
 export interface AnswerField {

@@ -5,7 +5,7 @@ import { openDue } from '../schedule/next-lift.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue } from '../words/compose-due.js';
 import { dayInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { VisitPage } from './form-view.js';
 
 /** What a trimmer needs to know of her beside her number before a foot is lifted. */

@@ -7,7 +7,7 @@ import { caseChip, nameOf } from '../words/compose-standing.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';
 

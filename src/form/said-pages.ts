@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { labelWithPlace, optionOf, formLayout, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
 

@@ -13,7 +13,7 @@ import { visitQuestions } from '../keep/questions.js';
 import type { Animal } from '../record/animal.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import { stopInWords } from '../words/compose-due.js';
 

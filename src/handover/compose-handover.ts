@@ -4,7 +4,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
 import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/number-in-words.js';
-import { wordsOf } from '../words/words.js';
+import { wordsOf } from '../reference/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
 import {
   type HandoverOf,

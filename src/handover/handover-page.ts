@@ -1,7 +1,7 @@
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { DataTable, Fact } from '../book/page-parts.js';
 import type { PageBasis } from '../book/layout-css.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { Level } from './handover-limits.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';

@@ -7,7 +7,7 @@ import { lameInWords } from '../words/compose-closing.js';
 import { placeInWords, planDay, mm } from '../words/number-in-words.js';
 import { type HandoverOf, cut } from './handover-page.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 
 /** Kinds of reading that say no more than that it was read. */
 const plain: ReadonlySet<string> = new Set(['first', 'grew', 'as-expected']);

@@ -39,7 +39,7 @@ export const soreFeet = onceForAnimal((animal: Animal, today: CalendarDay): read
 const pair: Readonly<Record<Foot, Foot>> = { LF: 'RF', RF: 'LF', LH: 'RH', RH: 'LH' };
 
 /** The other foot of the pair. @example otherFoot('LH') // → 'RH' */
-function otherFoot(foot: Foot): Foot {
+export function otherFoot(foot: Foot): Foot {
   return pair[foot];
 }
 

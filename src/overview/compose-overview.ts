@@ -7,7 +7,7 @@ import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/round-of.js';
 import { dayInWords, mm } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import {
   type OfBusiness,
   openCases,

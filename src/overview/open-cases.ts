@@ -8,7 +8,7 @@ import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { caseChip } from '../words/compose-standing.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 
 /** What the overview is made of: all farms that read, worked out for a day, and what they teach together. */
 export interface OfBusiness {

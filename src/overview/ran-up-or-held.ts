@@ -4,7 +4,7 @@ import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { monthOf } from '../record/period.js';
 import { nameOf } from '../words/compose-standing.js';
 import { dayInWords, mm } from '../words/number-in-words.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import { animalOnFarm, type OfBusiness, type OnFarm } from './open-cases.js';
 
 const told: ReadonlySet<ReadingKind> = new Set(['ran-up', 'at-coronet', 'held']);

@@ -9,7 +9,7 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../words/words.js';
+import { wordsOf, type Words } from '../reference/words.js';
 import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
 import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';
 import { standingSection } from './standing-section.js';

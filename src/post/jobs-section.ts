@@ -1,5 +1,5 @@
 import type { JobGroup, JobList, JobRow } from '../book/first-pages-data.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { MailEntry, MailSection } from './mail-summary.js';
 
 /** The book's list of jobs as a letter tells it: what by when, then the animals that need it. */

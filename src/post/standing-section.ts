@@ -4,7 +4,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { animalStatement } from '../words/compose-animal.js';
 import { closingBasis } from '../words/compose-closing.js';
 import { basisSentence } from '../words/compose-regrowth.js';
-import type { Words } from '../words/words.js';
+import type { Words } from '../reference/words.js';
 import type { MailEntry, MailSection } from './mail-summary.js';
 
 /** How each open case stands, worst first: her paragraph of the book, and under each range what it rests on. */

@@ -1,7 +1,7 @@
 import type { Business } from '../record/business.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import type { CaseWork, StopWork } from '../schedule/case-work.js';
-import { type Words, wordsOf } from '../words/words.js';
+import { type Words, wordsOf } from '../reference/words.js';
 import { smallest } from '../statistics/estimate.js';
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import { urgencies } from '../reference/notices.js';

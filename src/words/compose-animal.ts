@@ -8,7 +8,7 @@ import { closingSentence, gaitInShort, gaitSentence } from './compose-closing.js
 import { caseDateSentence, outSentence } from './compose-regrowth.js';
 import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
 import { dayInWords, paragraph, sentenceCase } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 
 /**
  * How an animal stands in one plain sentence, for a list: her leading lesion, how many others are open, how she

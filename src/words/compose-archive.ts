@@ -5,7 +5,7 @@ import { printed } from '../herd/printed-figure.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { spreadInWords } from './compose-herd.js';
 import { dayInWords, paragraph, boundsInWords, percent, thousands } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import { largest, smallest } from '../statistics/estimate.js';
 import type { StudyResults } from '../reference/study-results.js';
 

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { dayInWords, paragraph, placeInWords } from './number-in-words.js';
 import { rangeIfInWords, rangeInWords, toolsInWords } from './compose-regrowth.js';
-import type { Words, Values } from './words.js';
+import type { Words, Values } from '../reference/words.js';
 import type { GaitScore, GaitStanding } from '../healing/standing.js';
 import { fixedDays } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';

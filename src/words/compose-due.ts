@@ -3,7 +3,7 @@ import type { Visit } from '../record/visit.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { dayInWords, paragraph, placeInWords, sentenceCase } from './number-in-words.js';
 import { valuesInWords } from './values-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import { familyOf } from '../reference/lesions.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';

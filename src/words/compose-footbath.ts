@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
 import { footbathNumbers } from '../reference/sourced.js';
 import { dayInWords, mm } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 
 /** Below 10 to a tenth, else whole. */
 function amount(value: number): number {

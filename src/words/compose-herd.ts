@@ -6,7 +6,7 @@ import type { Spread } from '../herd/printed-figure.js';
 import { herdNumbers, shortSource } from '../reference/sourced.js';
 import type { Estimate } from '../statistics/estimate.js';
 import { dayInWords, mm, paragraph, boundsInWords, levelPercent, percent } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 
 /** Counts said as things, such as: 1 animal. */
 function countOf(

@@ -5,7 +5,7 @@ import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { nameOf } from './compose-standing.js';
 import { paragraph } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import { totalAsText, type FarmCosts, type AnimalCosts } from '../money/year-costs.js';
 import { workKinds } from '../money/work-done.js';
 import { largest } from '../statistics/estimate.js';
@@ -61,7 +61,7 @@ export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish,
 }
 
 /** Days as months with a tenth, the early end rounded down and the late one up. @example monthsOf({ low: 69, high: 145 }) // → { low: 2.2, high: 4.8 } */
-function monthsOf({ low, high }: Span<number>): Span<number> {
+export function monthsOf({ low, high }: Span<number>): Span<number> {
   const tenths = (days: number) => (10 * days) / growthNumbers.month.value;
   return { low: Math.floor(tenths(low)) / 10, high: Math.ceil(tenths(high)) / 10 };
 }

@@ -1,7 +1,7 @@
 import type { OutRange, AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { dayInWords, mm, paragraph, placeInWords } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import type { Tool } from '../record/words.js';
 import type { Animal } from '../record/animal.js';
 import { nameOf } from './compose-standing.js';

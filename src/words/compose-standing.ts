@@ -4,7 +4,7 @@ import { addDays } from '../record/calendar-day.js';
 import type { LesionCode } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { dayInWords, lesionInWords, placeInWords, mm, paragraph } from './number-in-words.js';
-import type { Values, Words } from './words.js';
+import type { Values, Words } from '../reference/words.js';
 import { familyOf } from '../reference/lesions.js';
 import { given } from '../record/given.js';
 

@@ -7,7 +7,7 @@ import {
   type WrittenPeriod,
 } from '../schedule/withheld.js';
 import { dayInWords, paragraph, planDay, placeInWords } from './number-in-words.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import type { CalvingNear } from '../schedule/calving.js';
 import type { BlockQuestion } from '../healing/block-timeline.js';
 import type { Animal } from '../record/animal.js';

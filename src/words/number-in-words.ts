@@ -1,5 +1,5 @@
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
-import type { Words } from './words.js';
+import type { Words } from '../reference/words.js';
 import { printedShare } from '../herd/printed-figure.js';
 import { herdNumbers } from '../reference/sourced.js';
 import type { Bounds } from '../statistics/estimate.js';

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import { claws, feet } from '../record/words.js';
 import { nameOf } from './compose-standing.js';
 import { dayInWords, placeInWords, mm } from './number-in-words.js';
-import type { Values, Words } from './words.js';
+import type { Values, Words } from '../reference/words.js';
 
 /** Values that are always days. */
 const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked', 'seen']);

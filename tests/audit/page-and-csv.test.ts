@@ -6,7 +6,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { priorsFor } from '../../src/growth/learning/priors-for.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { printedShare } from '../../src/herd/printed-figure.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { dayInWords } from '../../src/words/number-in-words.js';
 import { farmWith, fullFarm, fullPractice } from '../book/full-practice.js';
 import { handWorkedFarm } from './hand-worked-farm.js';

@@ -4,7 +4,7 @@ import { footMap } from '../../src/figure/foot-map.js';
 import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { wallStrip } from '../../src/figure/wall-strip.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { closing, foot, ranUpStrip, timeline } from '../figure/made-up-figures.js';
 
 const words = wordsOf('en-GB');

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { composeBook, placeCases } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { animalRecord } from '../../src/book/animal-record.js';
 import { lesionTable } from '../../src/book/animal-page.js';
 import { composePictures } from '../../src/book/picture-section.js';

@@ -6,7 +6,7 @@ import { composeFootbathPage } from '../../src/book/footbath-page.js';
 import { archiveOn } from '../../src/herd/archive-on.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { addDays } from '../../src/record/calendar-day.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { cow, herd, looks, practiceOf, visit } from '../herd/invented-herd.js';
 
 const words = wordsOf('en-GB');

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { numbersInUse, numbersSection } from '../../src/book/numbers-table.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 test('every number of the sums has a name in words', () => {
   const words = wordsOf('en-GB');

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { composePictures } from '../../src/book/picture-section.js';
 import { pictureStrips } from '../../src/book/picture-strips.js';
 import { animal } from '../../src/record/animal.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { fileURLToPath } from 'node:url';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';

@@ -1,7 +1,7 @@
 import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
 import { dayInWords, placeInWords } from '../../src/words/number-in-words.js';
-import type { Words } from '../../src/words/words.js';
+import type { Words } from '../../src/reference/words.js';
 
 /** How a value of a closed list reads, by the key it stands under. */
 const lists: Record<string, string> = {

@@ -16,7 +16,7 @@ import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { doubtsOfDraft } from '../../src/record/doubts.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { folderWith } from '../cli/run-in-folder.js';
 import { anyDraft } from '../form/any-draft.js';
 import { asSent, asTaken, farmText, inMemory, recordIn } from '../form/as-taken.js';

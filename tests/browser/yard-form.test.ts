@@ -17,7 +17,7 @@ import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { anyDraft } from '../form/any-draft.js';
 import { animal, made } from '../form/made-for.js';
 import { sorted } from '../form/sorted.js';

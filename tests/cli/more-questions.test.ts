@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { wrapped } from '../../src/run/dialogue.js';
 import { moreQuestions, visitQuestions } from '../../src/keep/questions.js';
 import { visit as visitSchema } from '../../src/record/visit.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { fullAnimal } from '../book/full-practice.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 import { typing } from './typing.js';

@@ -9,7 +9,7 @@ import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { claws, feet, sites, wallLines, type Claw, type Foot } from '../../src/record/words.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';
 import {
   closing,

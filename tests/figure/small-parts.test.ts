@@ -4,7 +4,7 @@ import { textWidth, cutText, wrapText } from '../../src/figure/wrap-text.js';
 import { timeScale } from '../../src/figure/visit-timeline.js';
 import { wallScale } from '../../src/figure/wall-strip-words.js';
 import { drawingId } from '../../src/figure/figure.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { wallStrip } from '../../src/figure/wall-strip.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';
 import { everyKindStrip, healedStrip, longStrip, ranUpStrip } from './made-up-figures.js';
 import { all, readSvg, textBoxes, type Element } from './read-svg.js';

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { readLanguage } from '../../src/words/words.js';
+import { readStrings } from '../../src/reference/words.js';
 
 test('every word of the figures is said by one', () => {
   const folder = new URL('../../src/figure/', import.meta.url);
@@ -8,7 +8,7 @@ test('every word of the figures is said by one', () => {
     .filter((name) => name.endsWith('.ts'))
     .map((name) => readFileSync(new URL(name, folder), 'utf8'))
     .join('\n');
-  const unsaid = readLanguage('en-GB')
+  const unsaid = readStrings('en-GB')
     .map(([key]) => key)
     .filter((key) => key.startsWith('figure.'))
     .filter((key) => {

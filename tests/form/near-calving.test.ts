@@ -4,7 +4,7 @@ import { identityOf } from '../../src/form/known-of-animal.js';
 import { composeSheet } from '../../src/form/sheet/compose-sheet.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { farmWith } from '../growth/invented-practice.js';
 import { cow, quernholt, visit } from '../schedule/a-case.js';
 

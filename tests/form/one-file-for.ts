@@ -6,7 +6,7 @@ import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
 let script: Promise<string> | undefined;

@@ -5,7 +5,7 @@ import { bundleForm } from '../../src/setup/bundle-form.mjs';
 import { asInertJson, oneFilePage } from '../../src/form/one-file/one-file-page.js';
 import type { FarmData } from '../../src/form/one-file/farm-data.js';
 import { visitAsText } from '../../src/form/one-file/visit-as-text.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { animal, today } from './made-for.js';
 import { farmOf, oneFileFor } from './one-file-for.js';
 

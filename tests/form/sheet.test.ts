@@ -14,7 +14,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { visit } from '../../src/record/visit.js';
 import { fixtureEvents, signs } from '../../src/record/words.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { animal, made } from './made-for.js';
 
 const today = '2026-06-16';

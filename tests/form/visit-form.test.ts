@@ -7,7 +7,7 @@ import { type Field, labelOf, formLayout } from '../../src/form/field.js';
 import type { Animal } from '../../src/record/animal.js';
 import { found, visit } from '../../src/record/visit.js';
 import { lesionCodes } from '../../src/record/words.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { made } from './made-for.js';
 
 const words = wordsOf('en-GB');

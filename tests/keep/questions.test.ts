@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { isAsked, type Question, visitQuestions } from '../../src/keep/questions.js';
 import type { Found } from '../../src/record/visit.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { fullAnimal } from '../book/full-practice.js';
 
 const questions = visitQuestions(fullAnimal);

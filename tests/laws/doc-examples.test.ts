@@ -2,7 +2,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { runInNewContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import * as days from '../../src/record/calendar-day.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' })
   .filter((name) => /\.[cm]?[jt]s$/.test(name))

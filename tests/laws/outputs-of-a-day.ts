@@ -11,7 +11,7 @@ import { calendarOf } from '../../src/round/calendar/calendar-of.js';
 import { composeRound } from '../../src/round/page/compose-round.js';
 import { type RoundDays, roundOf } from '../../src/round/round-of.js';
 import { workOutFarm } from '../../src/schedule/work-out-case.js';
-import { type Words, wordsOf } from '../../src/words/words.js';
+import { type Words, wordsOf } from '../../src/reference/words.js';
 
 /** What is due in the round as JSON. */
 export interface JobOut {

@@ -19,7 +19,7 @@ import type { DueItem, DueWhat } from '../../src/schedule/due/due-context.js';
 import { sides } from '../../src/schedule/withheld.js';
 import { dueInWords, jobInShort } from '../../src/words/compose-due.js';
 import { dayInWords, sentenceCase, planDay } from '../../src/words/number-in-words.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { anyTroubledPractice, today } from './any-trouble.js';
 import { cellsOf, type JobOut, type Outputs, outputsOf, textOf } from './outputs-of-a-day.js';
 import { isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rulesTold, standingTold, stopTold, visitTold } from './standing-told.js'; // prettier-ignore

@@ -10,7 +10,7 @@ import { costsWithin, farmWork, isOurs } from '../../src/money/costs.js';
 import { hundredthsOf } from '../../src/money/hundredths.js';
 import { yearCosts } from '../../src/money/year-costs.js';
 import type { Practice } from '../../src/record/practice.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { handoverOf, today } from '../handover/a-handover.js';
 import { anyPractice } from './any-business.js';
 

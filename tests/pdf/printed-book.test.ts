@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { countSheets, datedOn, openPrinter } from '../../src/pdf/open-printer.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { expectedText, leaves } from '../book/recorded-values.js';
 import { type BookOnDisk, booksOnDisk } from '../browser/books-on-disk.js';
 import { browserProgram, openBrowser } from '../browser/find-browser.js';

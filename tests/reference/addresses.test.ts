@@ -2,7 +2,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { numbersSection, sourceLines } from '../../src/book/numbers-table.js';
 import { type Address, publishedSource, publishedSources } from '../../src/reference/sourced.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 interface Addressed {
   readonly path: string;

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import { calvingNear } from '../../src/schedule/calving.js';
 import { calvingInShort, calvingInWords } from '../../src/words/compose-withheld.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { cow } from './a-case.js';
 
 const due = '2026-07-01';

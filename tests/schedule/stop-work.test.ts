@@ -5,7 +5,7 @@ import type { EpisodeResult } from '../../src/record/words.js';
 import type { Farm } from '../../src/record/farm.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import { stopInWords } from '../../src/words/compose-due.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { workOutFarm } from '../../src/schedule/work-out-case.js';
 import { cow, quernholt, visit } from './a-case.js';
 

@@ -3,7 +3,7 @@ import type { Archive } from '../../src/herd/archive-on.js';
 import type { WhatItLearned } from '../../src/growth/learning/priors-for.js';
 import { studyResults } from '../../src/reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../../src/words/compose-archive.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
 

@@ -12,7 +12,7 @@ import {
   workSentences,
 } from '../../src/words/compose-herd.js';
 import { shareInWords } from '../../src/words/number-in-words.js';
-import { readLanguage, wordsOf } from '../../src/words/words.js';
+import { readStrings, wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
 const today = '2026-06-30';
@@ -122,7 +122,7 @@ it('sound and not lame are never mixed: the trial’s sound is score 0, the farm
   expect(said('not-lame-note')).toMatch(/below the lame mark/);
   expect(said('sound-note')).toMatch(/soundest score/);
   // A word for a walk that is one of the two says the other nowhere.
-  const walks = readLanguage('en-GB').filter(([key]) =>
+  const walks = readStrings('en-GB').filter(([key]) =>
     /^(?:gait|herd\.times|chart\.healing|gap\.|audit)/.test(key),
   );
   const mixed = walks.filter(([key, text]) => /not[- ]lame/.test(key) && /\bsound\b/i.test(text));
@@ -195,7 +195,7 @@ it('names what is missing', () => {
 
 it('promises, praises and blames nothing', () => {
   const strings = (['en-GB', 'en-US'] as const)
-    .flatMap((language) => readLanguage(language))
+    .flatMap((language) => readStrings(language))
     .filter(([key]) => key.startsWith('herd.'));
   expect(strings.length).toBeGreaterThan(100);
   const never = /\bwill\b|\bshall\b|!|guarantee|\bgood\b|\bbad\b|excellent|unfortunately|\bbetter\b/i;

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Costs } from '../../src/money/costs.js';
 import type { ToFinish } from '../../src/money/to-finish.js';
 import { notInSumItems, toFinishSentence } from '../../src/words/compose-money.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { cow } from '../herd/invented-herd.js';
 
 const words = wordsOf('en-GB');

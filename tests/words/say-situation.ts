@@ -13,7 +13,7 @@ import { closingSentence, gaitSentence } from '../../src/words/compose-closing.j
 import { worthSentence, outSentence } from '../../src/words/compose-regrowth.js';
 import { dueInWords, noticeInWords } from '../../src/words/compose-due.js';
 import { lesionSentence } from '../../src/words/compose-standing.js';
-import type { Words } from '../../src/words/words.js';
+import type { Words } from '../../src/reference/words.js';
 
 /** A situation as worked out, without words. */
 export type Situation =

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { standingOrder } from '../../src/healing/standing.js';
 import { noticeRules } from '../../src/reference/notices.js';
 import { gapIds } from '../../src/schedule/gaps-of-farm.js';

@@ -5,7 +5,7 @@ import { closingsOf } from '../../src/healing/closing/closing-of-ulcer.js';
 import type { Animal } from '../../src/record/animal.js';
 import { animalStatement } from '../../src/words/compose-animal.js';
 import { basisSentence, nextReadingSentence, outSentence } from '../../src/words/compose-regrowth.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 import { cow, quernholt, visit, workOut } from '../schedule/a-case.js';
 
 const today = '2026-06-10';

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { DueItem } from '../../src/schedule/due/due-context.js';
 import { whenDue } from '../../src/words/compose-due.js';
 import { dayInWords } from '../../src/words/number-in-words.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const today = '2026-06-16';
 const words = wordsOf('en-GB');

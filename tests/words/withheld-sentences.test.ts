@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { withheldInWords } from '../../src/words/compose-withheld.js';
-import { wordsOf } from '../../src/words/words.js';
+import { wordsOf } from '../../src/reference/words.js';
 
 const say = (held: Parameters<typeof withheldInWords>[1], language: 'en-GB' | 'en-US' = 'en-GB') =>
   withheldInWords(wordsOf(language), held, 'milk', '2026-06-16');

@@ -1,5 +1,5 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { given } from '../../record/given.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';

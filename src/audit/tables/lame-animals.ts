@@ -3,7 +3,7 @@ import { type Column, sealed, type SealedTable, type Share } from '../table/colu
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { GaitScale } from '../../record/words.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import type { Animal } from '../../record/animal.js';
 import { nameOf } from '../../words/compose-standing.js';

@@ -1,6 +1,6 @@
 import { changeInWords } from '../../book/seals/corrections-table.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words, Values } from '../../words/words.js';
+import type { Words, Values } from '../../reference/words.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import {

@@ -2,7 +2,7 @@ import type { CaseRecord } from '../../record/practice.js';
 import { painReliefWords } from '../../record/words.js';
 import { spreadOf } from '../../herd/printed-figure.js';
 import { spreadInWords } from '../../words/compose-herd.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import { waitingOf, type LoggedVisit, type RunInPeriod } from '../facts/run-in-period.js';
 import { fellDue, type RecheckStanding } from '../facts/recheck.js';

@@ -1,6 +1,6 @@
 import { briefWork, wholeWork } from '../../book/work-in-words.js';
 import type { Found } from '../../record/visit.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/run-in-period.js';

@@ -2,7 +2,7 @@ import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.j
 import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { phrase } from '../animal-page-data.js';
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
 import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
@@ -30,7 +30,7 @@ export function changeInWords(words: Words, change: ContentDifference): string {
 }
 
 /** The keys of the file that lead there. @example placeInWords({ path: ['found', 'a', 'top'] }) // → 'a top' */
-function placeInWords({ path }: Pick<ContentDifference, 'path'>): string {
+export function placeInWords({ path }: Pick<ContentDifference, 'path'>): string {
   const [first, ...rest] = path;
   const named = first === 'found' && rest.length > 0 ? rest : path;
   return named.map((part) => (typeof part === 'number' ? part + 1 : part)).join(' ');

@@ -16,7 +16,7 @@ import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
 import { closingGaps } from '../../schedule/end-of-case.js';
 import { gapInWords } from '../../words/compose-withheld.js';
-import { wordsOf } from '../../words/words.js';
+import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../../run/exit-code.js';
 import { declaredKeys, draftOf, typedAnswers } from './key-flags.js';

@@ -2,7 +2,7 @@ import { largest } from '../../statistics/estimate.js';
 import { footbathNumbers } from '../../reference/sourced.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { drawing, hatch } from '../figure.js';
 import { label, rect } from '../svg-mark.js';
 import { cutText } from '../wrap-text.js';

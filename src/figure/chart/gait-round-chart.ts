@@ -2,7 +2,7 @@ import { largest, smallest } from '../../statistics/estimate.js';
 import type { RoundShare } from '../../herd/cow-years.js';
 import { dayNumber } from '../../record/calendar-day.js';
 import { dayInShort, dayInWords, boundsInWords, levelPercent, percent } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { drawing } from '../figure.js';
 import { lanes } from '../timeline-rows.js';
 import { label, circle, path, px, rect } from '../svg-mark.js';

@@ -1,6 +1,6 @@
 import type { WalkMark } from '../../herd/time-to-event.js';
 import { levelPercent, percent } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { drawing, hatch } from '../figure.js';
 import { label, line, rect } from '../svg-mark.js';
 import { type ChartFigure, drawLegend } from './chart-axis.js';

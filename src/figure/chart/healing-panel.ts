@@ -1,6 +1,6 @@
 import type { TimeToEvent } from '../../herd/time-to-event.js';
 import { percent } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import type { Hatch } from '../figure.js';
 import { label, path, px, rect } from '../svg-mark.js';
 import { textWidth } from '../wrap-text.js';

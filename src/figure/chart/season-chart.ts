@@ -1,5 +1,5 @@
 import type { LesionRates, LesionRate } from '../../herd/lesion-rates.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { largest } from '../../statistics/estimate.js';
 import { herdNumbers } from '../../reference/sourced.js';
 import { rateInWords } from '../../words/compose-herd.js';

@@ -1,7 +1,7 @@
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import type { Wanted } from '../../casefile/wanted.js';
 import { type Question, isAsked } from '../../keep/questions.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 
 /** What questions are asked with. */

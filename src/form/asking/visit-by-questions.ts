@@ -6,7 +6,7 @@ import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
-import { wordsOf } from '../../words/words.js';
+import { wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
 import { type AskedVisit, askVisit } from './ask-visit.js';

@@ -1,4 +1,4 @@
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss, renderTemplate } from '../../book/layout-css.js';
@@ -48,7 +48,14 @@ export function asInertJson(data: unknown): string {
 }
 
 /** Files of `shared/` that fields and words of the form are made from, in the page as here. */
-const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'questions.json', 'growth.json'];
+const sharedFiles = [
+  'form.json',
+  'lesions.json',
+  'scales.json',
+  'questions.json',
+  'growth.json',
+  'words/messages.en-GB.json',
+];
 /** Areas of words the page draws from. */
 const areas = ['form.', 'vocabulary.', 'calendar.'];
 

@@ -6,7 +6,7 @@ import { openDue } from '../../schedule/next-lift.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
 import { dayInWords, paragraph } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { type SheetForm, rowsOf, followedNames, foundParts, partNamed } from './sheet-items.js';
 import {
   sheetLayout,

@@ -4,7 +4,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { type Language, type Paper, lesionCodes } from '../../record/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import { wordsOf } from '../../words/words.js';
+import { wordsOf } from '../../reference/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';
 import { type LastPicture, pictureView, type SheetPicture } from './last-picture.js';

@@ -2,7 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Photo } from '../../record/visit.js';
 import { placeInWords, dayInWords, sentenceCase } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import type { SheetAbout } from './sheet-page.js';
 
 export interface LastPicture {

@@ -1,6 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { sentenceCase, lesionInWords, placeInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { type AnswerField, type Field, labelOf, optionOf, formLayout, findingName } from '../field.js';
 import type { VisitForm } from '../visit-form.js';
 import { sheetLayout, type SheetItem, type SheetGrid, type SheetPart } from './sheet-page.js';

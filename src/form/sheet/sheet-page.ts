@@ -1,7 +1,7 @@
 import type { Language, Paper } from '../../record/words.js';
 import { z } from 'zod';
 import { readShared } from '../../reference/read-shared.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 
 /** One thing to tick or write: boxes, a line, or both. `line` is how wide it is; empty: none. */
 export interface SheetItem {

@@ -6,7 +6,7 @@ import { visitForm, type FormFor } from '../visit-form.js';
 import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
-import { wordsOf } from '../../words/words.js';
+import { wordsOf } from '../../reference/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
 import { type Place, limits, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';

@@ -6,7 +6,7 @@ import type { Keeping } from '../../keep/change.js';
 import { findFolder } from '../../keep/kept-file.js';
 import type { Practice } from '../../record/practice.js';
 import type { Disk } from '../../keep/disk/disk.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { createHash, timingSafeEqual } from 'node:crypto';
 import { slug } from '../../record/measures.js';
 

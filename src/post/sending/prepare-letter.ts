@@ -6,7 +6,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
 import { mailNumbers } from '../../reference/sourced.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
-import { wordsOf } from '../../words/words.js';
+import { wordsOf } from '../../reference/words.js';
 import { farmCalendar } from '../../round/calendar/farm-calendar.js';
 import { NoLetter, type PostRun, type PostOptions, type FarmToTell } from './post-run.js';
 import { countSheets, datedOn, PrintingTrouble } from '../../pdf/open-printer.js';

@@ -3,7 +3,7 @@ import { type FarmWork, wordsOfFarm, standsOnVisit, waitsForVisit } from '../rou
 import { type CalendarMemory, emptyMemory, type CalendarEntry } from './calendar-memory.js';
 import { writeCalendar } from './write-calendar.js';
 import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { roundNumbers } from '../../reference/sourced.js';
 import { phrase } from '../../book/animal-page-data.js';
 import { plannedVisit, isOpen } from '../../schedule/next-lift.js';

@@ -6,7 +6,7 @@ import { noticeLimit } from '../../reference/notices.js';
 import { stopInWords } from '../../words/compose-due.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dayInWords, planDay, paragraph } from '../../words/number-in-words.js';
-import { type Words, wordsOf } from '../../words/words.js';
+import { type Words, wordsOf } from '../../reference/words.js';
 import {
   type Lift,
   type RoundFarm,

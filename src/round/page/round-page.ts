@@ -9,7 +9,7 @@ import type { DueItem } from '../../schedule/due/due-context.js';
 import { dueInWords, whenDue, jobInShort } from '../../words/compose-due.js';
 import { caseChip } from '../../words/compose-standing.js';
 import { placeInWords, sentenceCase, planDay } from '../../words/number-in-words.js';
-import type { Words } from '../../words/words.js';
+import type { Words } from '../../reference/words.js';
 import { openBesides } from '../round-of.js';
 import { given } from '../../record/given.js';
 

@@ -5,7 +5,7 @@ import { gaitRoundChart } from '../../../src/figure/chart/gait-round-chart.js';
 import { healingChart, type HealingChartInput, isDrawn } from '../../../src/figure/chart/healing-chart.js';
 import { seasonChart } from '../../../src/figure/chart/season-chart.js';
 import { timeToEvent } from '../../../src/herd/time-to-event.js';
-import { wordsOf } from '../../../src/words/words.js';
+import { wordsOf } from '../../../src/reference/words.js';
 import { complaints } from '../complaints.js';
 import { all, readSvg, textBoxes } from '../read-svg.js';
 import { ratesOf, roundsOf } from './made-up-herd.js';

@@ -1,7 +1,7 @@
 import { afterAll, expect, test } from 'vitest';
 import { gaitRoundChart } from '../../../src/figure/chart/gait-round-chart.js';
 import { seasonChart } from '../../../src/figure/chart/season-chart.js';
-import { wordsOf } from '../../../src/words/words.js';
+import { wordsOf } from '../../../src/reference/words.js';
 import { ratesOf, roundsOf } from './made-up-herd.js';
 
 const before = process.env['TZ'];

@@ -7,7 +7,7 @@ import { onTestFinished } from 'vitest';
 import { nodeCaseFiles } from '../../../src/casefile/node-case-files.js';
 import { nodeDisk } from '../../../src/cli/node-disk.js';
 import { serve, type Serving } from '../../../src/form/yard/serve.js';
-import { wordsOf } from '../../../src/words/words.js';
+import { wordsOf } from '../../../src/reference/words.js';
 import { animalFile, farmFile } from '../../cli/run-in-folder.js';
 
 export const today = '2026-06-16';

@@ -1,5 +1,5 @@
 import type { AnimalData, FarmData } from '../farm-data.js';
-import { type Words, wordsFrom } from '../../../words/words-from.js';
+import { type Words, wordsFrom } from '../../../reference/words.js';
 import { type KeptVisits, keptVisits } from './kept-visits.js';
 
 /** What every view of the page is drawn from. */

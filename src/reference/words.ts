@@ -1,0 +1,115 @@
+import { z } from 'zod';
+import type { Language } from '../record/words.js';
+import { readShared } from './read-shared.js';
+
+/** What stands in a string's `{gaps}`. */
+export type Values = Readonly<Record<string, string | number>>;
+
+/** One language's words: every string a reader sees, by a dotted key such as `standing.growing-down`. */
+export interface Words {
+  readonly language: Language;
+  /**
+   * The string under a key with its gaps filled. Where the key itself is no string, the form that the language's plural
+   * rules take for the `count` among the values (`key.one`, `key.few` …), else `key.other`.
+   *
+   * Error:   RangeError on an unknown key or an unfilled gap: both are slips of ours
+   */
+  readonly say: (key: string, values?: Values) => string;
+  readonly has: (key: string) => boolean;
+  /** Every key, sorted. */
+  readonly keys: readonly string[];
+  /** The string under a key with its gaps open. */
+  readonly template: (key: string) => string;
+}
+
+/** A string cut at its gaps: text, name of a gap, text, … */
+type Template = readonly string[];
+
+/**
+ * A language's words out of its strings, wherever those come from.
+ *
+ * Checked: tests/reference/words.test.ts
+ */
+export function wordsFrom(language: Language, strings: ReadonlyMap<string, string>): Words {
+  const templates = new Map<string, Template>();
+  for (const [key, string] of strings) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
+  const forms = new Intl.PluralRules(language);
+  return {
+    language,
+    say: (key, values = {}) => fill(key, lookUp(templates, forms, key, values), values),
+    has: (key) => strings.has(key),
+    keys: [...strings.keys()].sort(),
+    template: (key) => {
+      const string = strings.get(key);
+      if (string === undefined) throw new RangeError(`no words for "${key}"`);
+      return string;
+    },
+  };
+}
+
+function lookUp(
+  templates: ReadonlyMap<string, Template>,
+  forms: Intl.PluralRules,
+  key: string,
+  values: Values,
+): Template {
+  const count = values['count'];
+  const found =
+    templates.get(key) ??
+    (count === undefined
+      ? undefined
+      : (templates.get(`${key}.${forms.select(Number(count))}`) ?? templates.get(`${key}.other`)));
+  if (found === undefined) throw new RangeError(`no words for "${key}"`);
+  return found;
+}
+
+function fill(key: string, template: Template, values: Values): string {
+  let said = template[0]!;
+  for (let at = 1; at < template.length; at += 2) {
+    const value = values[template[at]!];
+    if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
+    said += `${value}${template[at + 1]}`;
+  }
+  return said;
+}
+
+type Tree = { readonly [key: string]: string | Tree };
+const tree: z.ZodType<Tree> = z.record(
+  z.string(),
+  z.lazy(() => z.union([z.string(), tree])),
+);
+
+const loaded = new Map<Language, Words>();
+
+/** The words of a language. American English is British English with the strings of its own file laid over it. */
+export function wordsOf(language: Language): Words {
+  const known = loaded.get(language);
+  if (known) return known;
+  const strings = new Map(readStrings(language));
+  if (language !== 'en-GB')
+    for (const [key, string] of readStrings('en-GB')) if (!strings.has(key)) strings.set(key, string);
+  const words = wordsFrom(language, strings);
+  loaded.set(language, words);
+  return words;
+}
+
+let messages: Words | undefined;
+
+/** What is said at a terminal and of what is wrong: `problem.ID.message`, `problem.ID.fix`, and `terminal.…`. */
+export function messageWords(): Words {
+  messages ??= wordsFrom('en-GB', new Map(readStrings('messages.en-GB')));
+  return messages;
+}
+
+/** The strings of one file, `shared/words/NAME.json`, keyed `area.…`. */
+export function readStrings(name: string): [string, string][] {
+  return Object.entries(readShared(`words/${name}.json`, z.record(z.string(), tree))).flatMap(
+    ([area, branch]) => flatten(area, branch),
+  );
+}
+
+function flatten(prefix: string, branch: Tree): [string, string][] {
+  return Object.entries(branch).flatMap(([key, value]): [string, string][] =>
+    typeof value === 'string' ? [[`${prefix}.${key}`, value]] : flatten(`${prefix}.${key}`, value),
+  );
+}
