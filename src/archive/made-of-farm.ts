@@ -10,7 +10,7 @@ import { datedOn, type Printer } from '../pdf/open-printer.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Period } from '../record/period.js';
 import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 import { bookWithin } from '../book/book-within.js';
 
 /** What is made of a farm's records for its archive. */

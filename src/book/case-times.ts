@@ -6,10 +6,11 @@ import { drawingId } from '../figure/figure.js';
 import type { Archive } from '../herd/archive-on.js';
 import type { CaseFigures } from '../herd/farm-figures.js';
 import type { TimeToEvent, WalkMark } from '../herd/time-to-event.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
-import { dayInWords, lesionInWords, levelPercent } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords } from '../words/number-in-words.js';
+import { levelPercent } from '../words/percent.js';
 import type { FarmSection } from './book-page.js';
 
 /** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both stand. */

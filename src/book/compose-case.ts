@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
-import { shortSource } from '../reference/sourced.js';
+import { shortSource } from '../reference/numbers.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { wordsOf, type Words } from '../reference/words.js';
 import type { BookPage } from './book-page.js';

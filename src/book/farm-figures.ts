@@ -9,7 +9,8 @@ import {
   rateInWords,
   ratesSentence,
 } from '../words/compose-herd.js';
-import { dayInWords, lesionInWords, placeInWords, mm, levelPercent } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords, placeInWords, mm } from '../words/number-in-words.js';
+import { levelPercent } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
 import type { FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
@@ -23,7 +24,7 @@ import { notInSumItems } from '../words/compose-money.js';
 import { seasonChart, seasonInWords } from '../figure/chart/season-chart.js';
 import { drawingId } from '../figure/figure.js';
 import type { LesionRate } from '../herd/lesion-rates.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 
 const { widestBounds, rateCowYears } = herdNumbers.figures;
 

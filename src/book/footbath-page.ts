@@ -7,7 +7,7 @@ import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
 import { drawingId } from '../figure/figure.js';
-import { footbathNumbers } from '../reference/sourced.js';
+import { footbathNumbers } from '../reference/numbers.js';
 import {
   bathInWords,
   copperLines,

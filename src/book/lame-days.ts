@@ -1,7 +1,7 @@
 import type { FarmFigures } from '../herd/farm-figures.js';
 import { dayKinds } from '../herd/lame-days.js';
 import { spreadOf } from '../herd/printed-figure.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import { spreadInWords, workSentences } from '../words/compose-herd.js';
 import type { Words } from '../reference/words.js';
 import type { TableSection } from './page-parts.js';

@@ -1,11 +1,11 @@
+import { type SourcedNumber } from '../reference/sourced.js';
 import {
   footbathNumbers,
   healingNumbers,
   herdNumbers,
-  type SourcedNumber,
   publishedSources,
   shortSource,
-} from '../reference/sourced.js';
+} from '../reference/numbers.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';

@@ -1,5 +1,5 @@
 import type { BookPicture, BookPictures } from '../picture/fit-pictures.js';
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { archiveOn } from '../herd/archive-on.js';
 import type { FarmRecord } from '../record/practice.js';
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 import { bookWithin, type BookWithin } from '../book/book-within.js';
 import { type CommonOptions, folderOf, type ExitCode, farmByFarm, worse } from '../run/exit-code.js';
 import { type Effects, progressOn } from '../run/effects.js';

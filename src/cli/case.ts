@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { composeCase } from '../book/compose-case.js';
 import { archiveOn } from '../herd/archive-on.js';
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 import { bookWithin } from '../book/book-within.js';
 import { type CommonOptions, folderOf, type ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { archiveOn } from '../herd/archive-on.js';
 import { countSheets, datedOn, openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.js';
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 import { bookWithin } from '../book/book-within.js';
 import type { BooksOptions } from './books.js';
 import { folderOf, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';

@@ -17,7 +17,7 @@ import type { UpgradeOptions } from './upgrade.js';
 import { withKeepingOptions } from '../run/write-change.js';
 import type { RoundOptions } from './round.js';
 import { sendForms } from '../record/words.js';
-import { mailNumbers } from '../reference/sourced.js';
+import { mailNumbers } from '../reference/numbers.js';
 import type { PostOptions } from '../post/sending/post-run.js';
 import type { ArchiveOptions } from '../archive/archive-facts.js';
 import type { VerifyOptions } from './verify.js';

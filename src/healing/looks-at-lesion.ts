@@ -4,7 +4,7 @@ import type { Found, Visit } from '../record/visit.js';
 import type { DdStage, Claw, Foot, LesionCode, Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { familyOf } from '../reference/lesions.js';
-import { healingNumbers } from '../reference/sourced.js';
+import { healingNumbers } from '../reference/numbers.js';
 
 /**
  * Works a thing out once for an animal and a day and hands the same answer out again.

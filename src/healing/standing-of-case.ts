@@ -19,7 +19,7 @@ import type { UlcerClosing, ClosingKind, ClosingReading } from './closing/ulcer-
 import { looksAt, type Look, isActive, smallestDetectableChangeMm } from './looks-at-lesion.js';
 import { wallStanding, type Told, holeStanding } from './wall-standing.js';
 import { fixedDays } from '../reference/intervals.js';
-import { healingNumbers } from '../reference/sourced.js';
+import { healingNumbers } from '../reference/numbers.js';
 import { given } from '../record/given.js';
 
 const byKind: Partial<Record<ClosingKind, StandingWord>> = {

@@ -1,5 +1,5 @@
 import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
-import { healingNumbers } from '../reference/sourced.js';
+import { healingNumbers } from '../reference/numbers.js';
 import { type Look, smallestDetectableChangeMm } from './looks-at-lesion.js';
 import type { StandingEvidence, StandingWord } from './standing.js';
 import { given } from '../record/given.js';

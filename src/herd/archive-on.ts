@@ -4,7 +4,7 @@ import { animalNames, nameOfFile } from '../record/same-animal.js';
 import { archiveDay, type ArchivePriors, priorsFor } from '../growth/learning/priors-for.js';
 import { type TrackRecord, trackRecord } from '../growth/track-record/track-record.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import { type CaseFigures, caseFigures, withTimes } from './farm-figures.js';
 
 /**

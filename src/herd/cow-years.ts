@@ -1,6 +1,6 @@
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { Farm, GaitRound } from '../record/farm.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { GaitScale } from '../record/words.js';
 import { gaitScale } from '../reference/scales.js';

@@ -5,7 +5,7 @@ import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';
 import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 
 /** What the last scored walk says of a day. */
 export const dayKinds = [

@@ -13,7 +13,7 @@ import {
   type Foot,
   type Hemisphere,
 } from '../record/words.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import type { Estimate } from '../statistics/estimate.js';
 import { poissonRate } from '../statistics/poisson-rate.js';
 import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';

@@ -1,4 +1,4 @@
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import type { Bounds, Estimate } from '../statistics/estimate.js';
 import { median } from '../statistics/median.js';
 import { boundsOutward, wilsonShare } from '../statistics/wilson-share.js';

@@ -1,5 +1,5 @@
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
-import { herdNumbers } from '../reference/sourced.js';
+import { herdNumbers } from '../reference/numbers.js';
 import type { Bounds, Interval } from '../statistics/estimate.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/npmle-masses.js';
 import { shareBounds } from '../statistics/share-bounds.js';

@@ -1,4 +1,4 @@
-import { ledgerNumbers } from '../reference/sourced.js';
+import { ledgerNumbers } from '../reference/numbers.js';
 import { fitsSeal } from './fits-seal.js';
 import { type Content, sameContent } from './ledger-entry.js';
 import type { Sealable } from './sealable.js';

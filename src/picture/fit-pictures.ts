@@ -1,6 +1,6 @@
 import { type PictureRefusal, preparePicture, type PreparedPicture } from './prepare-picture.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { pictureNumbers, type PictureStep } from '../reference/sourced.js';
+import { pictureNumbers, type PictureStep } from '../reference/numbers.js';
 
 /** What became of one picture that a record names. */
 export type BookPicture =

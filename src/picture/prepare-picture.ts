@@ -1,4 +1,4 @@
-import { pictureNumbers } from '../reference/sourced.js';
+import { pictureNumbers } from '../reference/numbers.js';
 
 type Sharp = (typeof import('sharp'))['default'];
 

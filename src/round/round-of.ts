@@ -11,7 +11,7 @@ import { isOpen, plannedVisit } from '../schedule/next-lift.js';
 import { isWithheld } from '../schedule/withheld.js';
 import { placeCases } from '../book/compose-book.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
-import { roundNumbers } from '../reference/sourced.js';
+import { roundNumbers } from '../reference/numbers.js';
 import { type ToBring, toBring } from './to-bring.js';
 import { given } from '../record/given.js';
 import { archiveOn } from '../herd/archive-on.js';

@@ -2,7 +2,7 @@ import { type Bounds, checkedLevel, type Interval } from './estimate.js';
 import { turnbullIntervals } from './turnbull-intervals.js';
 import { npmleMasses, type SpanTable, spanTable } from './npmle-masses.js';
 import { approximateMle } from './approximate-mle.js';
-import { seededRandom } from './permutation-test.js';
+import { seededRandom } from './seeded-random.js';
 import { boundsOutward } from './wilson-share.js';
 
 export interface ShareBoundsOptions {

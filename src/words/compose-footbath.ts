@@ -1,7 +1,7 @@
 import type { BathSum, CopperIn, FootbathSums, CopperOnLand } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
-import { footbathNumbers } from '../reference/sourced.js';
+import { footbathNumbers } from '../reference/numbers.js';
 import { dayInWords, mm } from './number-in-words.js';
 import type { Words } from '../reference/words.js';
 

@@ -3,9 +3,10 @@ import type { LesionRates } from '../herd/lesion-rates.js';
 import type { Recurrence } from '../herd/recurrence.js';
 import type { CaseTime, TimeToEvent, WalkMark } from '../herd/time-to-event.js';
 import type { Spread } from '../herd/printed-figure.js';
-import { herdNumbers, shortSource } from '../reference/sourced.js';
+import { herdNumbers, shortSource } from '../reference/numbers.js';
 import type { Estimate } from '../statistics/estimate.js';
-import { dayInWords, mm, paragraph, boundsInWords, levelPercent, percent } from './number-in-words.js';
+import { dayInWords, mm, paragraph } from './number-in-words.js';
+import { boundsInWords, levelPercent, percent } from './percent.js';
 import type { Words } from '../reference/words.js';
 
 /** Counts said as things, such as: 1 animal. */

@@ -1,8 +1,5 @@
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';
-import { printedShare } from '../herd/printed-figure.js';
-import { herdNumbers } from '../reference/sourced.js';
-import type { Bounds } from '../statistics/estimate.js';
 import type { Claw, Foot, LesionCode } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 
@@ -90,30 +87,6 @@ export function planDay(words: Words, day: CalendarDay, today: CalendarDay): str
     ...dayParts(words, day, 'month'),
     weekday: words.say(`calendar.weekday.${weekdayOf(day)}`),
   });
-}
-
-/** A share or a ratio as whole per cent. @example percent(0.803) // → 80 */
-export function percent(share: number): number {
-  return Math.round(100 * share);
-}
-
-/** How sure the bounds of figures are, in per cent. */
-export const levelPercent = percent(herdNumbers.figures.level.value);
-
-/** The bounds that stand beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95\u00a0% confidence interval 8 to 17\u00a0%' */
-export function boundsInWords(words: Words, { low, high }: Bounds): string {
-  return words.say('herd.share.bounds', { level: levelPercent, low: percent(low), high: percent(high) });
-}
-
-/**
- * So many of so many; with the per cent and, on a line of its own, its bounds only where a figure may be printed.
- * @example shareInWords(words, 24, 205) // → ['24 of 205 (12\u00a0%)', '95\u00a0% confidence interval 8 to 17\u00a0%']
- */
-export function shareInWords(words: Words, count: number, of: number, animals = of): string[] {
-  const share = printedShare(count, of, animals);
-  if (!share) return [words.say('herd.share.counts', { count, of })];
-  const said = words.say('herd.share.percent', { count, of, percent: percent(share.value) });
-  return [said, boundsInWords(words, share)];
 }
 
 /** A foot, or one claw of it. @example placeInWords(wordsOf('en-GB'), 'LH', 'outer') // → 'left hind, outer claw' */

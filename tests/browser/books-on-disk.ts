@@ -9,7 +9,7 @@ import { archiveOn } from '../../src/herd/archive-on.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import type { Paper } from '../../src/record/words.js';
-import { pictureNumbers } from '../../src/reference/sourced.js';
+import { pictureNumbers } from '../../src/reference/numbers.js';
 import { farmWith, fullFarm, fullPractice } from '../book/full-practice.js';
 
 export interface BookOnDisk {

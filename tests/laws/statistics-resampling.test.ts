@@ -1,7 +1,8 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type Interval, interval } from '../../src/statistics/estimate.js';
-import { permutationTest, seededRandom } from '../../src/statistics/permutation-test.js';
+import { permutationTest } from '../../src/statistics/permutation-test.js';
+import { seededRandom } from '../../src/statistics/seeded-random.js';
 
 const settings = { seed: 20261125, numRuns: 40 };
 

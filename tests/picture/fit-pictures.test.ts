@@ -1,7 +1,7 @@
 import { beforeAll, expect, test } from 'vitest';
 import { pictureFitter, type PictureWanted } from '../../src/picture/fit-pictures.js';
 import { preparePicture } from '../../src/picture/prepare-picture.js';
-import { pictureNumbers } from '../../src/reference/sourced.js';
+import { pictureNumbers } from '../../src/reference/numbers.js';
 import { roughPicture } from './made-up-pictures.js';
 
 const { steps } = pictureNumbers;

@@ -1,7 +1,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { numbersSection, sourceLines } from '../../src/book/numbers-table.js';
-import { type Address, publishedSource, publishedSources } from '../../src/reference/sourced.js';
+import { publishedSource, publishedSources } from '../../src/reference/numbers.js';
+import type { Address } from '../../src/reference/sourced.js';
 import { wordsOf } from '../../src/reference/words.js';
 
 interface Addressed {

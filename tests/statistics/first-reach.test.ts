@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { firstReach } from '../../src/statistics/poisson-rate.js';
+import { firstReach } from '../../src/statistics/first-reach.js';
 
 const search = { from: 0, to: 100, step: 7 };
 const wave = { at: (x: number) => Math.sin(x / 10), slope: (x: number) => Math.cos(x / 10) / 10 };

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { turnbullIntervals } from '../../src/statistics/turnbull-intervals.js';
 import { intervalCensoredSurvival, npmleMasses, spanTable } from '../../src/statistics/npmle-masses.js';
 import { interval } from '../../src/statistics/estimate.js';
-import { seededRandom } from '../../src/statistics/permutation-test.js';
+import { seededRandom } from '../../src/statistics/seeded-random.js';
 
 const fit = (...ends: [number, number][]): ReturnType<typeof intervalCensoredSurvival> =>
   intervalCensoredSurvival(ends.map(([after, by]) => interval(after, by)));

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { seededRandom, xoshiro } from '../../src/statistics/permutation-test.js';
+import { seededRandom, xoshiro } from '../../src/statistics/seeded-random.js';
 
 const taken = (next: () => number, count: number): number[] => Array.from({ length: count }, next);
 

@@ -11,7 +11,7 @@ import {
   whenLines,
   workSentences,
 } from '../../src/words/compose-herd.js';
-import { shareInWords } from '../../src/words/number-in-words.js';
+import { shareInWords } from '../../src/words/percent.js';
 import { readStrings, wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');

@@ -10,7 +10,8 @@ import type { Farm } from '../../record/farm.js';
 import type { Worker } from '../facts/worker.js';
 import type { Recheck, Referral } from '../facts/recheck.js';
 import { namedInWords, answerInWords } from '../../words/compose-due.js';
-import { dayInWords, boundsInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/number-in-words.js';
+import { boundsInWords } from '../../words/percent.js';
 import type { RoundInPeriod } from '../facts/round-in-period.js';
 
 /** All tables of a pack in the order an auditor asks: page and CSV files are made of these and of nothing else. */

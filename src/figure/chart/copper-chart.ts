@@ -1,5 +1,5 @@
 import { largest } from '../../statistics/estimate.js';
-import { footbathNumbers } from '../../reference/sourced.js';
+import { footbathNumbers } from '../../reference/numbers.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/number-in-words.js';
 import type { Words } from '../../reference/words.js';

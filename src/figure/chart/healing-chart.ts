@@ -1,5 +1,5 @@
 import type { WalkMark } from '../../herd/time-to-event.js';
-import { levelPercent, percent } from '../../words/number-in-words.js';
+import { levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../reference/words.js';
 import { drawing, hatch } from '../figure.js';
 import { label, line, rect } from '../svg-mark.js';

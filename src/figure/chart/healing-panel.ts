@@ -1,5 +1,5 @@
 import type { TimeToEvent } from '../../herd/time-to-event.js';
-import { percent } from '../../words/number-in-words.js';
+import { percent } from '../../words/percent.js';
 import type { Words } from '../../reference/words.js';
 import type { Hatch } from '../figure.js';
 import { label, path, px, rect } from '../svg-mark.js';

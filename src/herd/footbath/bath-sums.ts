@@ -1,4 +1,4 @@
-import { footbathNumbers, bathNames } from '../../reference/sourced.js';
+import { footbathNumbers, bathNames } from '../../reference/numbers.js';
 import { type CalendarDay, addDays, daysBetween } from '../../record/calendar-day.js';
 import type { Farm, FootbathPeriod } from '../../record/farm.js';
 import { copperForms, type CopperForm } from '../../record/words.js';

@@ -1,5 +1,5 @@
 import { rootCertificates } from 'node:tls';
-import { mailNumbers } from '../../reference/sourced.js';
+import { mailNumbers } from '../../reference/numbers.js';
 import type { Delivery, Envelope, MailServer, MailTrouble, MailTroubleKind } from '../../run/effects.js';
 import { readableText } from '../../problem/format-problem.js';
 

@@ -4,7 +4,7 @@ import { draftMessage, type Message, type Attachment } from '../draft-message.js
 import type { Mailbox } from '../mailbox.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
-import { mailNumbers } from '../../reference/sourced.js';
+import { mailNumbers } from '../../reference/numbers.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
 import { wordsOf } from '../../reference/words.js';
 import { farmCalendar } from '../../round/calendar/farm-calendar.js';

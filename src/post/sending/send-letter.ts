@@ -5,7 +5,7 @@ import type { Mailbox } from '../mailbox.js';
 import type { MailSetting } from './mail-setting.js';
 import { note, type PostedOnDisk, NoLetter, type PostRun } from './post-run.js';
 import type { LetterReady } from './prepare-letter.js';
-import { mailNumbers } from '../../reference/sourced.js';
+import { mailNumbers } from '../../reference/numbers.js';
 import type { MailServer, MailTrouble, MailTroubleKind } from '../../run/effects.js';
 
 const seconds = mailNumbers.connectSeconds.value;

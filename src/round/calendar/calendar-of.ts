@@ -4,7 +4,7 @@ import { type CalendarMemory, emptyMemory, type CalendarEntry } from './calendar
 import { writeCalendar } from './write-calendar.js';
 import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
 import type { Words } from '../../reference/words.js';
-import { roundNumbers } from '../../reference/sourced.js';
+import { roundNumbers } from '../../reference/numbers.js';
 import { phrase } from '../../book/animal-page-data.js';
 import { plannedVisit, isOpen } from '../../schedule/next-lift.js';
 import type { CaseWork } from '../../schedule/case-work.js';

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, onTestFinished, test } from 'vitest';
 import { inboxEntry, readInbox } from '../../../src/keep/inbox/inbox-entry.js';
 import { nodeCaseFiles } from '../../../src/casefile/node-case-files.js';
-import { seededRandom } from '../../../src/statistics/permutation-test.js';
+import { seededRandom } from '../../../src/statistics/seeded-random.js';
 import { picture, post, visitFields, yardFolder } from './served.js';
 
 // Only a process of its own can be killed; `npm test` compiles before it tests.

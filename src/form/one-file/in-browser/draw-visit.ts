@@ -2,7 +2,7 @@ import type { FormValues } from '../../field.js';
 import type { AnimalData } from '../farm-data.js';
 import { visitAsText } from '../visit-as-text.js';
 import { type FormFor, visitForm } from '../../visit-form.js';
-import { visitParts } from '../../visit-page.js';
+import { visitParts } from '../../visit-parts.js';
 import { dayInWords } from '../../../words/number-in-words.js';
 import { drawField } from './draw-field.js';
 import { keeping } from './draw-list.js';

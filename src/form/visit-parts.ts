@@ -1,0 +1,127 @@
+import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
+import { formLayout, type Field, type GroupField, findingName } from './field.js';
+import type { FieldView, PartView, ExpectedView } from './form-view.js';
+import type { VisitForm } from './visit-form.js';
+import { visitQuestions } from '../keep/questions.js';
+import type { Animal } from '../record/animal.js';
+
+/** What is asked first of a lesion first met, whatever it is. */
+const firstOfNew = ['state', 'stage', 'top', 'top-found', 'wall', 'length', 'width', 'tool', 'signs'];
+
+/**
+ * What was found, lesion by lesion: those still followed stand open, with what is asked first at the desk too and the
+ * rest folded; then her marks, then what is healed, then room for what is first met.
+ *
+ * The expected reading stands folded below what is measured.
+ */
+function foundViews(
+  form: VisitForm,
+  showing: Showing,
+  expectedOf: (name: string) => string | undefined,
+): FieldView[] {
+  const { animal, words } = showing;
+  const group = form.fields.get('found');
+  if (group?.kind !== 'group') return [];
+  const first = firstKeys(animal);
+  const views = group.fields.flatMap((field): FieldView[] => {
+    if (field.kind !== 'group') return [];
+    const name = field.key;
+    const declared = form.declared.find(
+      (one) => one.name === `lesions.${name}` || one.name === `marks.${name}`,
+    );
+    const keys = first.get(name) ?? [...firstOfNew, 'distance'];
+    const open =
+      first.has(name) || isBegun(field, showing) || (declared !== undefined && isBegun(declared, showing));
+    const view = groupView(partOf(field, keys), findingName(words, animal, name), showing);
+    const rest = partOf(
+      field,
+      field.fields.map(({ key }) => key).filter((key) => !keys.includes(key)),
+    );
+    return [
+      {
+        ...view,
+        fields: [
+          ...(declared?.kind === 'group'
+            ? declared.fields.flatMap((inner) => fieldViews(inner, showing))
+            : []),
+          ...view.fields,
+        ],
+        more: rest.fields.flatMap((inner) => fieldViews(inner, showing)),
+        moreLabel: words.say('form.visit.fold'),
+        moreOpen: rest.fields.some((inner) => isBegun(inner, showing)),
+        folded: !first.has(name),
+        open,
+        expected:
+          declared || !first.has(name) || animal.marks?.[name] ? '' : expectedView(showing, expectedOf(name)),
+      },
+    ];
+  });
+  return [...views.filter(({ folded }) => !folded), ...views.filter(({ folded }) => folded)];
+}
+
+function expectedView({ words, values }: Showing, text: string | undefined): ExpectedView | '' {
+  if (text === undefined) return '';
+  return {
+    summary: words.say('form.expected.summary'),
+    says: words.say('form.expected.says'),
+    text,
+    saw: words.say('form.expected.saw'),
+    sawChosen: (values.get('saw-expected') ?? []).includes('yes'),
+  };
+}
+
+/** By lesion or mark still followed: the keys the desk asks, in its order. */
+function firstKeys(animal: Animal): Map<string, string[]> {
+  const keys = new Map<string, string[]>();
+  for (const { path, name } of visitQuestions(animal))
+    if (path[0] === 'found' && name !== undefined) keys.set(name, [...(keys.get(name) ?? []), path[2] ?? '']);
+  return keys;
+}
+
+/** The fields of these keys, in the order of the keys. */
+function partOf(field: GroupField, keys: readonly string[]): GroupField {
+  const fields = keys.flatMap((key): readonly Field[] => field.fields.filter((inner) => inner.key === key));
+  return { ...field, fields };
+}
+
+/** The parts of a visit's form in their order, wherever they are shown: a part without a field is left out. */
+export function visitParts(
+  form: VisitForm,
+  showing: Showing,
+  expectedOf: (lesion: string) => string | undefined,
+): PartView[] {
+  return formLayout.parts
+    .map((part) => partView(part, form, showing, expectedOf))
+    .filter(({ fields, folded }) => fields.length + folded.length > 0);
+}
+
+function partView(
+  { name, keys, folded }: (typeof formLayout.parts)[number],
+  form: VisitForm,
+  showing: Showing,
+  expectedOf: (lesion: string) => string | undefined,
+): PartView {
+  const { words } = showing;
+  const views = (key: string): FieldView[] => {
+    const field = form.fields.get(key);
+    if (!field) return [];
+    if (key === 'found') return foundViews(form, showing, expectedOf);
+    if (key === 'feet' && field.kind === 'group')
+      return field.fields.flatMap((foot) => fieldViews(foot, showing));
+    return fieldViews(field, showing).map((view) => ({
+      ...view,
+      folded: view.show === 'group' ? formLayout.room[key] !== undefined : view.folded,
+    }));
+  };
+  const begun = folded.some((key) => {
+    const field = form.fields.get(key);
+    return field !== undefined && isBegun(field, showing);
+  });
+  return {
+    heading: words.say(`form.part.${name}`),
+    fields: keys.flatMap(views),
+    folded: folded.flatMap(views),
+    foldLabel: folded.length === 0 ? '' : words.say(`form.fold.${name}`),
+    foldOpen: begun,
+  };
+}
