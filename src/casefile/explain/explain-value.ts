@@ -71,7 +71,7 @@ function two(number: string | undefined): string {
 }
 
 /** Most words listed in the first line of a message; a longer list follows below it. */
-const fewWords = 8;
+export const fewWords = 8;
 
 /** Why a value is not one of a closed list of words, with the word most likely meant. */
 function explainWord(name: string, words: readonly string[], value: unknown): Message {
