@@ -1,4 +1,5 @@
 import type { Animal } from '../record/animal.js';
+import { messageWords } from '../reference/words.js';
 import { nearestWord } from './nearest-word.js';
 
 /** An animal by all she may be called: the name of her file, and what her record bears. */
@@ -34,7 +35,7 @@ export function animalNear<T extends CalledAnimal>(
   name: string,
 ): { readonly near: T; readonly because: string } | undefined {
   const before = all.find(({ animal: { earlier = [] } }) => earlier.some((one) => one.animal === name));
-  if (before) return { near: before, because: `which was ${name} before` };
+  if (before) return { near: before, because: messageWords().say('place.formerly', { name }) };
   const names = all.flatMap((one) => namesOf(one).map((called) => ({ called, one })));
   const word = nearestWord(
     name,

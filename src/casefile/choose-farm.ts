@@ -1,3 +1,4 @@
+import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import type { FarmRecord } from '../record/practice.js';
@@ -41,12 +42,8 @@ export function chooseFarm(reading: PracticeReading, slug: string | undefined): 
 
 function noSuchFarm(folder: string, farm: string, slugs: readonly string[]): Problem {
   const meant = nearestWord(farm, slugs);
-  const list = slugs.map((slug) => `\`${slug}\``).join(', ');
-  return {
-    id: 'folder/no-such-farm',
-    severity: 'error',
-    file: folder,
-    message: `there is no farm \`${farm}\` here${meant === undefined ? ', expected the name of a folder' : `: did you mean \`${meant}\`?`}`,
-    mend: slugs.length === 0 ? 'the cases folder holds no farm yet' : `the farms are ${list}`,
-  };
+  const values = { farm, farms: slugs.map((slug) => `\`${slug}\``).join(', ') };
+  if (meant !== undefined)
+    return problemIn(folder, 'folder/no-such-farm', { ...values, meant }, { way: 'meant' });
+  return problemIn(folder, 'folder/no-such-farm', values, slugs.length === 0 ? { way: 'no-farm' } : {});
 }

@@ -1,3 +1,4 @@
+import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import { slugTrouble, folderEntries, type CasesRoot, type FolderEntry, looseFile } from './folder-entries.js';
 
@@ -54,15 +55,10 @@ function nameTrouble(entry: FolderEntry): Problem | undefined {
   const lower = entry.name.toLowerCase();
   const good = lower === 'farm.md' || (!trouble && entry.name.endsWith('.md'));
   if (good && entry.name === lower) return undefined;
-  const said =
-    good || !trouble || trouble.id === 'folder/letter-case'
-      ? { id: 'folder/letter-case', expected: 'small letters', mend: `rename it to \`${lower}\`` }
-      : {
-          ...trouble,
-          mend: `${trouble.mend.replace(/`$/, '.md`')}; if it is a copy of another file, delete one of the two`,
-        };
-  const message = `the file is called \`${entry.name}\`, expected ${said.expected}`;
-  return { id: said.id, severity: 'error', file: entry.shown, message, mend: said.mend };
+  if (good || !trouble || trouble.id === 'folder/letter-case') return inCapitals(entry, lower);
+  const { id, expected, meant } = trouble;
+  const values = { name: entry.name, expected, meant };
+  return problemIn(entry.shown, id, values, { way: meant === '' ? 'file-none-near' : 'file' });
 }
 
 function strayIn(root: CasesRoot, folder: FolderEntry, depth: number): Problem[] {
@@ -73,44 +69,20 @@ function strayIn(root: CasesRoot, folder: FolderEntry, depth: number): Problem[]
   });
 }
 
-function notAFile(entry: FolderEntry): Problem {
-  return {
-    id: 'file/not-a-file',
-    severity: 'error',
-    file: entry.shown,
-    message: `this is ${entry.kind === 'folder' ? 'a folder' : 'no ordinary file'}, expected a text file with this name`,
-    mend: 'give it a name that does not end in `.md`',
-  };
+function notAFile({ kind, shown }: FolderEntry): Problem {
+  return problemIn(shown, 'file/not-a-file', {}, kind === 'folder' ? { way: 'folder' } : {});
 }
 
 function misplacedBusiness(entry: FolderEntry): Problem {
-  return {
-    id: 'folder/business-in-farm',
-    severity: 'error',
-    file: entry.shown,
-    message: "`business.md` stands in a farm's folder, expected it in the cases folder above",
-    mend: 'move it one folder up, beside the farms',
-  };
+  return problemIn(entry.shown, 'folder/business-in-farm');
 }
 
 function noFarmFile(farm: FolderEntry): Problem {
-  return {
-    id: 'folder/no-farm-file',
-    severity: 'error',
-    file: farm.shown,
-    message: "the folder has no `farm.md`, expected one in each farm's folder",
-    mend: 'write a file `farm.md` with three lines: `---`, `farm:` with a space and the name of the farm, `---`',
-  };
+  return problemIn(farm.shown, 'folder/no-farm-file');
 }
 
-function noAnimals(farm: FolderEntry): Problem {
-  return {
-    id: 'folder/no-animals',
-    severity: 'warning',
-    file: farm.shown,
-    message: 'the farm has no animal, expected a file for each animal',
-    mend: `open a case with \`growdown start ${farm.shown.replace(/^.*\//, '')}/NUMBER\`, or write a file such as \`2086.md\` beside \`farm.md\`; if it had some, look where they went and that their names end in \`.md\``,
-  };
+function noAnimals({ name, shown }: FolderEntry): Problem {
+  return problemIn(shown, 'folder/no-animals', { farm: name }, { severity: 'warning' });
 }
 
 interface FoundPractice {
@@ -129,7 +101,7 @@ export function findFarms(root: CasesRoot, folder: string, shown: string): Found
       const farm = farmIn(root, entry, problems);
       if (farm) farms.push(farm);
     } else if (entry.name === 'business.md') business = entry;
-    else if (entry.name.toLowerCase() === 'business.md') problems.push(misspelt(entry, 'business.md'));
+    else if (entry.name.toLowerCase() === 'business.md') problems.push(inCapitals(entry, 'business.md'));
     else if (entry.name.toLowerCase() === 'farm.md') problems.push(pointedAtFarm(entry));
     else for (const each of looseFile(root, entry, 'root')) problems.push(each);
   }
@@ -161,50 +133,23 @@ function farmIn(root: CasesRoot, entry: FolderEntry, problems: Problem[]): Found
   if (!farm.farmFile && farm.animals.length === 0) {
     const unread = farm.problems.filter(({ id }) => id === 'folder/other-ending');
     for (const each of unread) problems.push(each);
-    problems.push({
-      id: 'folder/not-a-farm',
-      severity: 'note',
-      file: entry.shown,
-      message: 'this folder holds no case files and is not read, expected a folder for each farm',
-      mend: 'nothing to do, unless it should be a farm: then name it in small letters and write a `farm.md` into it',
-    });
+    problems.push(problemIn(entry.shown, 'folder/not-a-farm', {}, { severity: 'note' }));
     return undefined;
   }
-  const { id, expected, mend } = trouble;
-  const message = `the farm's folder is called \`${entry.name}\`, expected ${expected}`;
-  return {
-    ...farm,
-    problems: [{ id, severity: 'error', file: entry.shown, message, mend }, ...farm.problems],
-  };
+  const { id, expected, meant } = trouble;
+  const way = meant === '' ? 'folder-none-near' : 'folder';
+  const misnamed = problemIn(entry.shown, id, { name: entry.name, expected, meant }, { way });
+  return { ...farm, problems: [misnamed, ...farm.problems] };
 }
 
-function misspelt(entry: FolderEntry, name: string): Problem {
-  return {
-    id: 'folder/letter-case',
-    severity: 'error',
-    file: entry.shown,
-    message: `the file is called \`${entry.name}\`, expected small letters`,
-    mend: `rename it to \`${name}\``,
-  };
+function inCapitals({ name, shown }: FolderEntry, meant: string): Problem {
+  return problemIn(shown, 'folder/letter-case', { name, meant });
 }
 
 function pointedAtFarm(entry: FolderEntry): Problem {
-  return {
-    id: 'folder/pointed-at-farm',
-    severity: 'error',
-    file: entry.shown,
-    message:
-      "a farm's file stands in the cases folder itself, expected it in a folder of its own for each farm",
-    mend: 'point to the folder above, the one that holds the farms; or make a folder for the farm and move its files into it',
-  };
+  return problemIn(entry.shown, 'folder/pointed-at-farm');
 }
 
 function noFarms(shown: string): Problem {
-  return {
-    id: 'folder/no-farms',
-    severity: 'error',
-    file: shown,
-    message: 'the cases folder holds no farm, expected a folder for each farm',
-    mend: 'make a folder such as `quernholt` in it, and in that a file `farm.md` with three lines: `---`, `farm: Quernholt`, `---`',
-  };
+  return problemIn(shown, 'folder/no-farms');
 }

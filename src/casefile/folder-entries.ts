@@ -1,4 +1,6 @@
+import { messageOf, problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
+import { messageWords } from '../reference/words.js';
 import type { CaseFiles, EntryKind } from './source-text.js';
 import { reasonOf } from './read-text.js';
 import { isDeviceName } from '../record/device-name.js';
@@ -35,13 +37,7 @@ export function folderEntries(
       else followLink(root, entry, entries, problems);
     }
   } catch (error) {
-    problems.push({
-      id: 'folder/unreadable',
-      severity: 'error',
-      file: shown,
-      message: `the folder could not be read (${reasonOf(error)})`,
-      mend: 'look whether you may open it, then run this again',
-    });
+    problems.push(problemIn(shown, 'folder/unreadable', { reason: reasonOf(error) }));
   }
   return { entries, problems };
 }
@@ -55,13 +51,7 @@ function leadsAbove(root: CasesRoot, folder: string, entry: FolderEntry): boolea
 }
 
 function linkAbove(entry: FolderEntry): Problem {
-  return {
-    id: 'folder/link-above',
-    severity: 'warning',
-    file: entry.shown,
-    message: 'this is a link to a folder above it and is not followed, expected a file or a folder',
-    mend: 'take the link away: what it leads to is read without it',
-  };
+  return problemIn(entry.shown, 'folder/link-above', {}, { severity: 'warning' });
 }
 
 /** Only a link that could hide a farm or a case file matters. */
@@ -72,41 +62,31 @@ function followLink(root: CasesRoot, entry: FolderEntry, entries: FolderEntry[],
     const kind = root.files.look(entry.path)?.kind;
     if (kind) entries.push({ ...entry, kind });
   } else if (matters) {
-    problems.push({
-      id: real === undefined ? 'folder/broken-link' : 'folder/link-outside',
-      severity: 'error',
-      file: entry.shown,
-      message:
-        real === undefined
-          ? 'this is a link to something that is not there, expected a file or a folder'
-          : 'this is a link to a place outside the cases folder, expected a file or folder inside it',
-      mend: 'put the file or folder itself here, or take the link away',
-    });
+    problems.push(problemIn(entry.shown, real === undefined ? 'folder/broken-link' : 'folder/link-outside'));
   }
 }
 
 const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;
 
-/** What is wrong with a name as a slug, the way it is to be put right; undefined for a good one. */
-export function slugTrouble(name: string): { id: string; expected: string; mend: string } | undefined {
-  if (isDeviceName(name)) {
-    return {
-      id: 'folder/device-name',
-      expected: 'a name that Windows does not keep for itself',
-      mend: `add something to the name, such as \`${name.toLowerCase()}-1\``,
-    };
-  }
-  if (slugForm.test(name)) return undefined;
+/**
+ * Why a name is no slug, and one that would do, empty where none is near; undefined for a good one.
+ *
+ * `expected` follows on from a sentence that names it.
+ */
+export function slugTrouble(
+  name: string,
+): { readonly id: string; readonly expected: string; readonly meant: string } | undefined {
   const lower = name.toLowerCase();
-  if (slugForm.test(lower)) {
-    return { id: 'folder/letter-case', expected: 'small letters', mend: `rename it to \`${lower}\`` };
-  }
-  const joined = slugFrom(name);
-  return {
-    id: 'folder/name-form',
-    expected: 'small letters, digits and hyphens only, at most 64',
-    mend: joined ? `rename it, such as to \`${joined}\`` : 'rename it',
-  };
+  const found = (id: string, meant: string) => ({
+    id,
+    expected: messageWords().say(`expected.${id}`),
+    meant,
+  });
+  if (isDeviceName(name)) return found('folder/device-name', `${lower}-1`);
+  if (slugForm.test(name)) return undefined;
+  return slugForm.test(lower)
+    ? found('folder/letter-case', lower)
+    : found('folder/name-form', slugFrom(name));
 }
 
 /** A name that would do as a slug in the place of one that does not; undefined where none is near. */
@@ -142,14 +122,14 @@ function lookAlike(root: CasesRoot, entry: FolderEntry, where: 'root' | 'farm'):
   if (!looksLikeCase(start)) return [];
   const name = `${slugFrom(stemOf(entry.name)) || '2086'}.md`;
   const [, ending] = /(\.[^.]+|~)$/.exec(entry.name) ?? [];
-  const said = ending === undefined ? 'has no ending' : `ends in \`${ending}\``;
+  const values = { name, ending: ending ?? '' };
   return [
     {
-      id: 'folder/other-ending',
-      severity: 'warning',
-      file: entry.shown,
-      message: `this looks like a case file, and it is not read since its name ${said}, expected \`.md\``,
-      mend: mend(root, entry, { name, where, packed: start.startsWith('{\\rtf') }),
+      ...problemIn(entry.shown, 'folder/other-ending', values, {
+        way: ending === undefined ? 'no-ending' : 'ending',
+        severity: 'warning',
+      }),
+      mend: messageOf('folder/other-ending', values, wayToMend(root, entry, { name, where, start })).mend,
     },
   ];
 }
@@ -175,25 +155,18 @@ function stemOf(name: string): string {
   return name.replace(/~$/, '').replace(/(?:\.md)?(?:\.[a-z][a-z0-9~]{0,9})?$/i, '');
 }
 
-function mend(
+/** How a file that holds a case comes to be read. */
+function wayToMend(
   { files }: CasesRoot,
   { name: called, path }: FolderEntry,
-  {
-    name,
-    where,
-    packed,
-  }: { readonly name: string; readonly where: 'root' | 'farm'; readonly packed: boolean },
+  { name, where, start }: { readonly name: string; readonly where: 'root' | 'farm'; readonly start: string },
 ): string {
   const folder = path.slice(0, path.length - called.length);
   const inUse = where === 'farm' || name === 'business.md';
-  if (inUse && files.look(`${folder}${name}`)?.kind === 'file')
-    return `\`${name}\` stands beside it and is read; if this is an older copy of it, move it out of the folder`;
-  if (packed) return `save it again as plain text under the name \`${name}\``;
-  const why = /\.txt$/i.test(called) ? 'Notepad saves `.txt`, and some' : 'some';
-  if (where === 'farm') return `rename it to \`${name}\`; ${why} computers hide the ending`;
-  return name === 'business.md'
-    ? 'rename it to `business.md`'
-    : `if it is an animal's or a farm's file, rename it to \`${name}\` and move it into the farm's folder`;
+  if (inUse && files.look(`${folder}${name}`)?.kind === 'file') return 'beside';
+  if (start.startsWith('{\\rtf')) return 'no-plain-text';
+  if (where === 'farm') return /\.txt$/i.test(called) ? 'txt' : 'ending';
+  return name === 'business.md' ? 'business' : 'elsewhere';
 }
 
 /** What is said of a file that is not read: nothing, unless somebody may think it is. */
@@ -203,27 +176,10 @@ export function looseFile(
   where: 'root' | 'farm' | 'sub-folder',
 ): Problem[] {
   if (/\.md\.txt$|\.markdown$|\.md\.docx?$/i.test(entry.name)) {
-    return [
-      {
-        id: 'folder/other-ending',
-        severity: 'warning',
-        file: entry.shown,
-        message: `the name ends in \`${/\.[a-z]+$/i.exec(entry.name)?.[0] ?? ''}\` and the file is not read, expected \`.md\``,
-        mend: 'rename it so that it ends in `.md`; some computers hide the last part of a name',
-      },
-    ];
+    const ending = /\.[a-z]+$/i.exec(entry.name)?.[0] ?? '';
+    return [problemIn(entry.shown, 'folder/other-ending', { ending }, { severity: 'warning' })];
   }
   if (!/\.md$/i.test(entry.name)) return where === 'sub-folder' ? [] : lookAlike(root, entry, where);
-  return [
-    {
-      id: 'folder/stray-file',
-      severity: 'note',
-      file: entry.shown,
-      message: "this file is not read, expected an animal's file directly in its farm's folder",
-      mend:
-        where === 'farm'
-          ? 'nothing to do; an animal needs another name than this'
-          : "nothing to do, unless it is an animal's file: then move it into its farm's folder",
-    },
-  ];
+  const way = where === 'farm' ? 'farm' : 'elsewhere';
+  return [problemIn(entry.shown, 'folder/stray-file', {}, { way, severity: 'note' })];
 }

@@ -1,3 +1,4 @@
+import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import type { CaseFiles } from './source-text.js';
 import type { CasesRoot } from './folder-entries.js';
@@ -19,13 +20,7 @@ export function openCasesFolder(files: CaseFiles, typed: string): CasesFolder {
     if (look.kind !== 'folder') return { outcome: 'problem', problem: notAFolder(shown) };
     return { outcome: 'open', root: { files, real: real.replace(/\/$/, '') }, folder, shown };
   } catch (error) {
-    const problem: Problem = {
-      id: 'folder/unreadable',
-      severity: 'error',
-      file: shown,
-      message: `the folder could not be read (${reasonOf(error)})`,
-      mend: 'look whether you may open it, then run this again',
-    };
+    const problem: Problem = problemIn(shown, 'folder/unreadable', { reason: reasonOf(error) });
     return { outcome: 'problem', problem };
   }
 }
@@ -40,32 +35,14 @@ function tidy(typed: string): string {
 }
 
 function missing(shown: string): Problem {
-  return {
-    id: 'folder/no-cases-folder',
-    severity: 'error',
-    file: shown,
-    message: 'there is no folder of this name, expected the folder that holds the farms',
-    mend: 'look at the spelling and at the folder you are in; for a start, `growdown farm NAME` makes it with the first farm in it',
-  };
+  return problemIn(shown, 'folder/no-cases-folder', {}, { way: 'missing' });
 }
 
 /** An empty name would otherwise be taken for the folder the user happens to be in. */
 function unnamed(): Problem {
-  return {
-    id: 'folder/no-cases-folder',
-    severity: 'error',
-    file: '""',
-    message: 'the name of the cases folder is empty, expected the folder that holds the farms',
-    mend: 'give its name, such as `cases`; where that comes from a setting of yours, look whether it holds anything',
-  };
+  return problemIn('""', 'folder/no-cases-folder', {}, { way: 'unnamed' });
 }
 
 function notAFolder(shown: string): Problem {
-  return {
-    id: 'folder/not-a-folder',
-    severity: 'error',
-    file: shown,
-    message: 'this is a file, expected the folder that holds the farms',
-    mend: 'name the folder above the farms, not a file in it',
-  };
+  return problemIn(shown, 'folder/not-a-folder');
 }

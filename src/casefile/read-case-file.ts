@@ -1,13 +1,14 @@
 import type { z } from 'zod';
-import type { Place, RecordPath, Severity } from '../problem/problem.js';
+import { messageOf } from '../problem/message.js';
+import type { Finding, InText, Place, RecordPath } from '../problem/problem.js';
+import { messageWords } from '../reference/words.js';
 import { asWanted, isGroup, reservedKeys, keysOf, wantedBy, type Wanted } from './wanted.js';
 import { explainIssues } from './explain/explain-issues.js';
 import { newerFormat, commentInText } from './explain/said.js';
 import { type FileKind, stepInto } from './explain/explain-key.js';
-import type { Finding, Trouble } from './finding.js';
+import { type InYaml, inText, slip } from './finding.js';
 import { parseYaml, yamlPlaces, type Stretch, type YamlPlaces, parseForPlaces } from './parse-yaml.js';
 import { explainFailure } from './slips/explain-failure.js';
-import { type Slip, exclamation, smartQuotes } from './slips/line-slips.js';
 import type { SourceText } from './source-text.js';
 import { splitFrontMatter } from './split-front-matter.js';
 import { toNewest, type UpgradeStep, upgradeSteps } from './upgrade/to-newest.js';
@@ -31,16 +32,16 @@ function mayLoseText(yaml: string): boolean {
  * Slips that the parser takes without a word: anchors, aliases and tags, curly quotes kept as part of the text, text
  * lost behind a `#`. A glance decides whether the slow second reading is needed at all.
  */
-function hiddenSlips(yaml: string, wanted: Wanted): Slip[] {
+function hiddenSlips(yaml: string, wanted: Wanted): Finding<InYaml>[] {
   if (!markSign.test(yaml) && !smartQuoteSign.test(yaml) && !mayLoseText(yaml)) return [];
-  const slips: Slip[] = [];
-  look(parseForPlaces(yaml)?.contents, wanted, 'this text', { yaml, slips });
+  const slips: Finding<InYaml>[] = [];
+  look(parseForPlaces(yaml)?.contents, wanted, messageWords().say('place.text'), { yaml, slips });
   return slips;
 }
 
 interface Gathering {
   readonly yaml: string;
-  readonly slips: Slip[];
+  readonly slips: Finding<InYaml>[];
 }
 
 function look(node: unknown, wanted: Wanted | undefined, name: string, gathering: Gathering): void {
@@ -70,14 +71,15 @@ function lookAtScalar(
   if (scalar.type !== 'PLAIN' || !range || range[0] === range[1]) return;
   const [start, end] = range;
   const first = yaml[start] ?? '';
-  if ('“”„‟‘‚‛’«»'.includes(first)) slips.push({ ...smartQuotes(first), stretch: { start, end } });
+  if ('“”„‟‘‚‛’«»'.includes(first))
+    slips.push(slip(messageOf('yaml/smart-quotes', { quote: first }), { start, end }));
   const [all, blanks, comment] = /^([ \t]+)(#[^\r\n]*)/.exec(yaml.slice(end, end + 400)) ?? [];
   if (all === undefined || blanks === undefined || comment === undefined) return;
   const free = wanted?.kind === 'free-text';
   const glued = wanted?.kind === 'text' && /^#[^\s#]/.test(comment);
   if (!free && !glued) return;
   const from = end + blanks.length;
-  slips.push({ ...commentInText(name, comment), stretch: { start: from, end: from + comment.length } });
+  slips.push(slip(commentInText(name, comment), { start: from, end: from + comment.length }));
 }
 
 /** The sign stands at the node or, with an anchor or a tag, before it. */
@@ -88,13 +90,11 @@ function mark(node: Node, sign: '*' | '&' | '!', { yaml, slips }: Gathering): vo
   const written = /^[^\s,[\]{}]+/.exec(yaml.slice(start, start + 200))?.[0] ?? sign;
   const stretch = { start, end: start + Math.max(1, written.length) };
   if (sign === '!') {
-    slips.push({ ...exclamation(written), stretch });
+    slips.push(slip(messageOf('yaml/exclamation', { found: written }), stretch));
     return;
   }
-  const message = `\`${written}\` refers from one place to another, expected every record written out`;
-  if (slips.some((slip) => slip.message === message)) return;
-  const mend = `write the value itself; text that begins with \`${sign}\` stands in straight quotes`;
-  slips.push({ id: 'yaml/anchor', message, mend, stretch });
+  const said = messageOf('yaml/anchor', { found: written, sign });
+  if (!slips.some(({ message }) => message === said.message)) slips.push(slip(said, stretch));
 }
 
 export type CaseFileReading<T> =
@@ -104,9 +104,9 @@ export type CaseFileReading<T> =
       readonly narrative: string;
       readonly placeOf: (path: RecordPath) => Place;
       /** A check's finding with its place in this file. */
-      readonly located: (finding: Finding) => Trouble;
+      readonly located: (finding: Finding) => Finding<InText>;
     }
-  | { readonly outcome: 'troubles'; readonly troubles: readonly Trouble[] };
+  | { readonly outcome: 'troubles'; readonly troubles: readonly Finding<InText>[] };
 
 /** More troubles than this in one file are counted, not told one by one. */
 const mostExplained = 200;
@@ -128,13 +128,9 @@ export function readCaseFile<S extends z.ZodType>(
   if (split.outcome === 'trouble') return { outcome: 'troubles', troubles: [split.trouble] };
   const { yaml, offset, narrative } = split;
   const placed = (stretch: Stretch): Place => source.placeAt(offset + stretch.start, offset + stretch.end);
-  const refused = (slips: readonly Slip[]): CaseFileReading<z.output<S>> => ({
+  const refused = (slips: readonly Finding<InYaml>[]): CaseFileReading<z.output<S>> => ({
     outcome: 'troubles',
-    troubles: slips.map(({ stretch, ...said }) => ({
-      ...said,
-      severity: 'error' as Severity,
-      place: placed(stretch),
-    })),
+    troubles: slips.map((each) => inText(each, placed(each.stretch))),
   });
 
   const parsed = parseYaml(yaml);
@@ -148,9 +144,7 @@ export function readCaseFile<S extends z.ZodType>(
   const upgrade = toNewest(wanted, written, known);
   // Of a later format nothing can be said: what looks like a mistake may be what it is for.
   if (upgrade.outcome === 'newer')
-    return refused([
-      { ...newerFormat('casefile', upgrade.version), stretch: yamlPlaces(yaml).value(['casefile']) },
-    ]);
+    return refused([slip(newerFormat('casefile', upgrade.version), yamlPlaces(yaml).value(['casefile']))]);
   const value = upgrade.outcome === 'older' ? upgrade.record : written;
   const checked = schema.safeParse(value);
   const reserved = /__proto__|constructor|\\/.test(yaml) ? reservedKeys(value) : [];
@@ -175,27 +169,17 @@ export function readCaseFile<S extends z.ZodType>(
     yaml,
     places: inFile(),
   });
-  const reservedSlips = reserved.map(({ path, ...said }) => ({ ...said, stretch: inFile().key(path) }));
+  const reservedSlips = reserved.map((each) => slip(each, inFile().key(each.path)));
   const rest = issues.length - mostExplained;
   return refused([...slips, ...reservedSlips, ...explained, ...(rest > 0 ? [manyMore(rest)] : [])]);
 }
 
-function manyMore(rest: number): Slip {
-  return {
-    id: 'file/many-more',
-    message: `at least ${rest} more problems stand in this file, expected few`,
-    mend: 'mend those told first, then run this again',
-    stretch: { start: 0, end: 0 },
-  };
+function manyMore(rest: number): Finding<InYaml> {
+  return slip(messageOf('file/many-more', { rest }), { start: 0, end: 0 });
 }
 
-function notKeys(yaml: string): Slip {
+function notKeys(yaml: string): Finding<InYaml> {
   const start = Math.max(0, yaml.search(/\S/));
   const end = yaml.indexOf('\n', start);
-  return {
-    id: 'yaml/not-keys',
-    message: 'the front matter holds no keys, expected lines such as `casefile: 1`',
-    mend: 'write each key on a line of its own, with a colon and a space after it',
-    stretch: { start, end: end === -1 ? yaml.length : end },
-  };
+  return slip(messageOf('yaml/not-keys'), { start, end: end === -1 ? yaml.length : end });
 }

@@ -11,6 +11,7 @@ import type { PictureCare } from './picture-bytes.js';
 import { readBusiness } from './read-record-file.js';
 import { readFarm } from './read-farm.js';
 import { bareMark } from '../record/bare-mark.js';
+import type { Values } from '../reference/words.js';
 import { earlierWithTheSame, warn } from './check/check-context.js';
 
 /** What reading one farm's folder came to. */
@@ -126,23 +127,11 @@ function checkBetweenFarms(farms: readonly FarmRecord[]): Problem[] {
 }
 
 function sameName(earlier: FarmRecord, { farm, source }: FarmRecord): Problem {
-  return problemAt(
-    source,
-    'farm-name-twice',
-    ['farm'],
-    `the farm is called ${farm.farm}, and so is the one in ${earlier.source.file}`,
-    'add what tells them apart, such as the village; if it is one farm, keep one folder',
-  );
+  return problemAt(source, 'farm-name-twice', ['farm'], { farm: farm.farm, earlier: earlier.source.file });
 }
 
 function sameTag(earlier: CaseRecord, { animal, source }: CaseRecord): Problem {
-  return problemAt(
-    source,
-    'tag-on-two-farms',
-    ['tag'],
-    `tag ${animal.tag} has an open episode here and in ${earlier.source.file}, expected on one farm at a time`,
-    'where she has left, end her episode with `result: moved` or `sold`; where she is now, write `earlier`',
-  );
+  return problemAt(source, 'tag-on-two-farms', ['tag'], { tag: animal.tag!, earlier: earlier.source.file });
 }
 
 function openTag({ animal }: CaseRecord): string[] {
@@ -150,13 +139,7 @@ function openTag({ animal }: CaseRecord): string[] {
   return [bareMark(animal.tag)];
 }
 
-function problemAt(
-  source: RecordSource,
-  id: string,
-  path: RecordPath,
-  message: string,
-  mend: string,
-): Problem {
-  const { at: _, path: __, ...finding } = warn(id, path, message, mend);
+function problemAt(source: RecordSource, id: string, path: RecordPath, values: Values): Problem {
+  const { at: _, path: __, ...finding } = warn(id, path, values);
   return { ...finding, file: source.file, place: source.placeOf(path) };
 }

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import type { Problem } from '../problem/problem.js';
+import type { Finding, Problem } from '../problem/problem.js';
 import type { RecordSource } from '../record/practice.js';
 import type { CaseFiles } from './source-text.js';
 import type { FileKind } from './explain/explain-key.js';
-import { type Finding, problemOf } from './finding.js';
+import { problemOf } from './finding.js';
 import type { FolderEntry } from './folder-entries.js';
 import { readCaseFile } from './read-case-file.js';
 import { readText } from './read-text.js';

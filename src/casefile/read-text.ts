@@ -1,5 +1,8 @@
 import { type CaseFiles, sourceText, type SourceText } from './source-text.js';
-import type { Trouble } from './finding.js';
+import { inText } from './finding.js';
+import { messageOf } from '../problem/message.js';
+import type { Finding, InText, Message } from '../problem/problem.js';
+import { messageWords } from '../reference/words.js';
 
 /** Largest file read, bytes: far more than the longest life of a cow; asked before anything is read. */
 const mostBytes = 8 * 1024 * 1024;
@@ -7,42 +10,26 @@ const megabyte = 1024 * 1024;
 
 export type TextReading =
   | { readonly outcome: 'text'; readonly source: SourceText }
-  | { readonly outcome: 'trouble'; readonly trouble: Trouble; readonly source?: SourceText };
+  | { readonly outcome: 'trouble'; readonly trouble: Finding<InText>; readonly source?: SourceText };
 
 /** The text of a case file, or why there is none. A byte order mark is taken off. */
 export function readText(files: CaseFiles, path: string): TextReading {
   let bytes: Uint8Array;
   try {
     const size = files.look(path)?.bytes ?? 0;
-    if (size > mostBytes) return troubled('file/too-big', ...tooBig(size));
+    if (size > mostBytes) return unreadable(tooBig(size));
     bytes = files.read(path);
   } catch (error) {
-    return troubled(
-      'file/unreadable',
-      `the file could not be read (${reasonOf(error)})`,
-      'close it in other programs, look whether you may open it, then run this again',
-    );
+    return unreadable(messageOf('file/unreadable', { reason: reasonOf(error) }));
   }
-  if (bytes.length > mostBytes) return troubled('file/too-big', ...tooBig(bytes.length));
+  if (bytes.length > mostBytes) return unreadable(tooBig(bytes.length));
   return decodedText(bytes);
 }
 
 /** Bytes → text, or why they are none. A byte order mark is taken off. */
 export function decodedText(bytes: Uint8Array): TextReading {
-  if (isUtf16(bytes)) {
-    return troubled(
-      'file/utf-16',
-      'the text is stored as UTF-16 ("Unicode"), expected UTF-8',
-      'open it in your editor and save it again with the encoding UTF-8',
-    );
-  }
-  if (bytes.includes(0) || looksPacked(bytes)) {
-    return troubled(
-      'file/binary',
-      'this is no text, expected a plain text file',
-      'a case file is written in a plain text editor; a word processor document or picture with another ending does not do',
-    );
-  }
+  if (isUtf16(bytes)) return unreadable(messageOf('file/utf-16'));
+  if (bytes.includes(0) || looksPacked(bytes)) return unreadable(messageOf('file/binary'));
   try {
     return { outcome: 'text', source: sourceText(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) };
   } catch {
@@ -53,13 +40,7 @@ export function decodedText(bytes: Uint8Array): TextReading {
 function notUtf8(bytes: Uint8Array): TextReading {
   const source = sourceText(new TextDecoder('utf-8').decode(bytes));
   const at = source.text.indexOf('\ufffd');
-  const trouble: Trouble = {
-    id: 'file/not-utf-8',
-    severity: 'error',
-    message: 'a character here is not stored as UTF-8, expected UTF-8 throughout',
-    mend: 'open it in your editor, save it again with the encoding UTF-8, and look whether names and accents are still right',
-    place: source.placeAt(at, at + 1),
-  };
+  const trouble = inText(messageOf('file/not-utf-8'), source.placeAt(at, at + 1));
   return { outcome: 'trouble', trouble, source };
 }
 
@@ -85,20 +66,18 @@ function looksPacked(bytes: Uint8Array): boolean {
   );
 }
 
-function tooBig(size: number): [string, string] {
-  return [
-    `the file holds ${(size / megabyte).toFixed(1)} MB, expected at most ${mostBytes / megabyte} MB`,
-    'a case file is text alone: keep pictures as files of their own beside it',
-  ];
+function tooBig(bytes: number): Message {
+  const values = { size: (bytes / megabyte).toFixed(1), most: mostBytes / megabyte };
+  return messageOf('file/too-big', values);
 }
 
 /** The system's own short word for it, such as `EACCES`; never a path or a stack. */
 export function reasonOf(error: unknown): string {
   return error instanceof Error && 'code' in error && typeof error.code === 'string'
     ? error.code
-    : 'no reason given';
+    : messageWords().say('value.no-reason');
 }
 
-function troubled(id: string, message: string, mend: string): TextReading {
-  return { outcome: 'trouble', trouble: { id, severity: 'error', message, mend } };
+function unreadable(message: Message): TextReading {
+  return { outcome: 'trouble', trouble: inText(message) };
 }

@@ -1,6 +1,8 @@
 import matter from 'gray-matter';
 import type { SourceText } from './source-text.js';
-import type { Trouble } from './finding.js';
+import { inText } from './finding.js';
+import { messageOf } from '../problem/message.js';
+import type { Finding, InText, Message } from '../problem/problem.js';
 
 /** Longest line of front matter, and longest blank stretch in it, in characters. */
 const longestLine = 10_000;
@@ -14,28 +16,21 @@ const longestBlank = 1_000;
  *
  * @param end offset where the front matter ends
  */
-function longStretch(source: SourceText, end: number): Trouble | undefined {
+function longStretch(source: SourceText, end: number): Finding<InText> | undefined {
   if (end <= longestLine) return undefined;
   const yaml = source.text.slice(0, end + 1);
   const line = longLineStart(yaml);
-  if (line !== undefined) {
-    return {
-      id: 'file/long-stretch',
-      severity: 'error',
-      message: `a line of more than ${longestLine} characters begins here, expected shorter lines`,
-      mend: 'write long text under `>` on lines of ordinary length, or below the front matter',
-      place: source.placeAt(line, line + 1),
-    };
-  }
+  if (line !== undefined)
+    return inText(
+      messageOf('file/long-stretch', { most: longestLine }, 'line'),
+      source.placeAt(line, line + 1),
+    );
   const blank = longBlankStart(yaml);
   if (blank === undefined) return undefined;
-  return {
-    id: 'file/long-stretch',
-    severity: 'error',
-    message: `more than ${longestBlank} blank characters begin here, expected keys and values`,
-    mend: 'delete them',
-    place: source.placeAt(blank, blank + 1),
-  };
+  return inText(
+    messageOf('file/long-stretch', { most: longestBlank }, 'blank'),
+    source.placeAt(blank, blank + 1),
+  );
 }
 
 function longLineStart(yaml: string): number | undefined {
@@ -61,7 +56,7 @@ export type FrontMatter =
       readonly offset: number;
       readonly narrative: string;
     }
-  | { readonly outcome: 'trouble'; readonly trouble: Trouble };
+  | { readonly outcome: 'trouble'; readonly trouble: Finding<InText> };
 
 /** Dashes as an editor may have changed them, or too few or too many of them. */
 const nearlyDashes = /^\s*(?:[-–—‒―_]{1,}|\*{3,}|={3,})\s*$/;
@@ -89,66 +84,35 @@ function refuse(): never {
   throw new Error('front matter is YAML and nothing else');
 }
 
-function openingTrouble(source: SourceText): Trouble | undefined {
+function openingTrouble(source: SourceText): Finding<InText> | undefined {
   // The whole file is one line then; no word of it is shown.
-  if (/^\s*[-–—]*[ \t]*\r(?!\n)/.test(source.text) && source.text.trim() !== '') {
-    return {
-      id: 'file/line-ends',
-      severity: 'error',
-      message: 'the first line ends in a lone carriage return, expected line ends of one kind (LF or CRLF)',
-      mend: 'save the file again with line ends LF or CRLF; the editor may call them Unix or Windows',
-    };
-  }
+  if (/^\s*[-–—]*[ \t]*\r(?!\n)/.test(source.text) && source.text.trim() !== '')
+    return inText(messageOf('file/line-ends', {}, 'first-line'));
   const first = source.line(1).trimEnd();
   if (first === '---') return undefined;
-  if (source.text.trim() === '') {
-    return {
-      id: 'file/empty',
-      severity: 'error',
-      message: 'the file is empty, expected front matter between two `---` lines',
-      mend: 'write the record into it, or delete the file',
-    };
-  }
+  if (source.text.trim() === '') return inText(messageOf('file/empty'));
   const nearly = first.startsWith('---') || nearlyDashes.test(first);
-  if (nearly || first.trim() === '' || first.trim() === '---') {
-    return atLine(source, 1, {
-      id: 'file/first-line',
-      message: `the first line is ${first.trim() === '' ? 'blank' : asWritten(first)}, expected \`---\` alone`,
-      mend: 'let the file begin with a line that is three hyphens and nothing else',
-    });
-  }
-  return atLine(source, 1, {
-    id: 'file/no-front-matter',
-    message: 'the file begins without front matter, expected a first line `---`',
-    mend: 'put the keys between two lines `---` at the very top; the free text follows below them',
-  });
+  if (first.trim() === '') return atLine(source, 1, messageOf('file/first-line', {}, 'blank'));
+  if (nearly || first.trim() === '---')
+    return atLine(source, 1, messageOf('file/first-line', { found: asWritten(first) }));
+  return atLine(source, 1, messageOf('file/no-front-matter'));
 }
 
-function closingTrouble(source: SourceText): Trouble | undefined {
+function closingTrouble(source: SourceText): Finding<InText> | undefined {
   const at = source.text.indexOf('\n---');
   if (at === -1) return notClosed(source);
   const { line } = source.placeAt(at + 1, at + 4);
   const closing = source.line(line).trimEnd();
   if (closing === '---') return undefined;
-  return atLine(source, line, {
-    id: 'file/closing-line',
-    message: `the line that ends the front matter is ${asWritten(closing)}, expected \`---\` alone`,
-    mend: 'let it be three hyphens and nothing else',
-  });
+  return atLine(source, line, messageOf('file/closing-line', { found: asWritten(closing) }));
 }
 
-function notClosed(source: SourceText): Trouble {
+function notClosed(source: SourceText): Finding<InText> {
   const lines = source.text.split('\n');
   const nearly = lines.findIndex((line, index) => index > 0 && nearlyDashes.test(line));
-  const line = nearly === -1 ? 1 : nearly + 1;
-  return atLine(source, line, {
-    id: 'file/front-matter-not-closed',
-    message:
-      nearly === -1
-        ? 'the front matter that begins here never ends, expected a second line `---`'
-        : `the front matter never ends: this line is ${asWritten(source.line(line).trim())}, expected \`---\``,
-    mend: 'write a line `---` below the last key, above the free text',
-  });
+  if (nearly === -1) return atLine(source, 1, messageOf('file/front-matter-not-closed'));
+  const found = asWritten(source.line(nearly + 1).trim());
+  return atLine(source, nearly + 1, messageOf('file/front-matter-not-closed', { found }, 'nearly'));
 }
 
 /** A line with its blanks, which may be what is wrong with it; cut where long. */
@@ -157,23 +121,13 @@ function asWritten(line: string): string {
 }
 
 /** Line ends of the kind used before 2001: one reader takes them for line ends, another does not. */
-function lineEndTrouble(source: SourceText): Trouble | undefined {
+function lineEndTrouble(source: SourceText): Finding<InText> | undefined {
   const at = source.text.search(/\r(?!\n)/);
   if (at === -1 || at > source.text.indexOf('\n---')) return undefined;
-  return {
-    id: 'file/line-ends',
-    severity: 'error',
-    message: 'a lone carriage return stands here, expected line ends of one kind (LF or CRLF)',
-    mend: 'save the file again with line ends LF or CRLF',
-    place: source.placeAt(at, at + 1),
-  };
+  return inText(messageOf('file/line-ends', {}, 'later-line'), source.placeAt(at, at + 1));
 }
 
-function atLine(source: SourceText, line: number, said: Pick<Trouble, 'id' | 'message' | 'mend'>): Trouble {
+function atLine(source: SourceText, line: number, message: Message): Finding<InText> {
   const start = source.startOf(line);
-  return {
-    ...said,
-    severity: 'error',
-    place: source.placeAt(start, start + Math.max(1, source.line(line).length)),
-  };
+  return inText(message, source.placeAt(start, start + Math.max(1, source.line(line).length)));
 }

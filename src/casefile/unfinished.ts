@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { sha256Of } from '../ledger/canonical.js';
+import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import { asIf } from './as-if.js';
 import type { CaseEntry, CaseFiles } from './source-text.js';
@@ -132,16 +133,8 @@ function unfinishedOrNone(files: CaseFiles, folder: string): Unfinished[] {
 }
 
 function unfinishedProblem({ home, journal: read }: Unfinished, shown: string): Problem {
-  const named = home === '' ? '' : ` on ${home}`;
-  return {
-    id: 'folder/unfinished',
-    severity: 'warning',
-    file: [shown, home, journalFile].filter((part) => part !== '').join('/'),
-    message: read
-      ? `an entry (${read.what}) is being written just now or was broken off, expected all of it or nothing; what was there before is read`
-      : 'what was begun last was broken off, and this journal of it cannot be read, expected it as the program wrote it; the files are read as they lie',
-    mend: read
-      ? `where nothing is being written, enter it again: the next command that writes${named} takes back what is there of it`
-      : 'compare the farm with a copy of it, then move this file away; until then nothing is written there',
-  };
+  const file = [shown, home, journalFile].filter((part) => part !== '').join('/');
+  if (!read) return problemIn(file, 'folder/unfinished', {}, { way: 'unreadable', severity: 'warning' });
+  const way = home === '' ? 'in-all' : 'in-farm';
+  return problemIn(file, 'folder/unfinished', { what: read.what, farm: home }, { way, severity: 'warning' });
 }

@@ -2,8 +2,8 @@ import { z } from 'zod';
 import { calendarDay } from '../record/calendar-day.js';
 import { longText, shortName, slug, text, timeOfDay } from '../record/measures.js';
 import { decimalDigits, PlainScalar } from './parse-yaml.js';
-import type { RecordPath } from '../problem/problem.js';
-import type { Said } from './explain/said.js';
+import { messageOf } from '../problem/message.js';
+import type { Finding, RecordPath } from '../problem/problem.js';
 
 /** What a place in a file may hold, in the words of the case format: the record's schema, read for explaining. */
 export type Wanted =
@@ -173,19 +173,12 @@ export function isReserved(key: string): boolean {
 }
 
 /** Every use of a reserved key, with its path. */
-export function reservedKeys(value: unknown, path: RecordPath = []): (Said & { path: RecordPath })[] {
+export function reservedKeys(value: unknown, path: RecordPath = []): Finding[] {
   if (typeof value !== 'object' || value === null) return [];
-  return Object.keys(value).flatMap((key) => {
+  return Object.keys(value).flatMap((key): Finding[] => {
     const here = [...path, key];
     const inner = reservedKeys((value as Record<string, unknown>)[key], here);
     if (!isReserved(key)) return inner;
-    return [
-      {
-        id: 'key/reserved',
-        message: `\`${key}\` cannot be used as a key or a name, expected another`,
-        mend: 'choose another name',
-        path: here,
-      },
-    ];
+    return [{ ...messageOf('key/reserved', { key }), severity: 'error', path: here, at: 'key' }];
   });
 }

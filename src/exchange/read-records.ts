@@ -1,11 +1,11 @@
 import type { z } from 'zod';
-import { type Explained, explainIssues } from '../casefile/explain/explain-issues.js';
+import { explainIssues } from '../casefile/explain/explain-issues.js';
 import type { FileKind } from '../casefile/explain/explain-key.js';
 import { reservedKeys, wantedBy } from '../casefile/wanted.js';
 import { sourceText } from '../casefile/source-text.js';
-import { problemOf } from '../casefile/finding.js';
+import { type InYaml, inText, problemOf, slip } from '../casefile/finding.js';
 import { type YamlPlaces, yamlPlaces } from '../casefile/parse-yaml.js';
-import type { Problem, RecordPath } from '../problem/problem.js';
+import type { Finding, Problem, RecordPath } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
@@ -40,15 +40,11 @@ export function readRecords(text: string, file: string): RecordsRead {
   if (read.success && reserved.length === 0) return { outcome: 'records', records: read.data };
   const troubles = [
     ...explainedIssues(read.success ? [] : read.error.issues, value, text),
-    ...reserved.map(({ path, ...said }) => ({ ...said, stretch: yamlPlaces(text).key(path) })),
+    ...reserved.map((each) => slip(each, yamlPlaces(text).key(each.path))),
   ];
   const source = sourceText(text);
-  const problems = troubles.map(({ stretch, ...said }) =>
-    problemOf(
-      { ...said, severity: 'error', place: source.placeAt(stretch.start, stretch.end) },
-      file,
-      source,
-    ),
+  const problems = troubles.map((each) =>
+    problemOf(inText(each, source.placeAt(each.stretch.start, each.stretch.end)), file, source),
   );
   return { outcome: 'refused', problems: sortProblems(problems) };
 }
@@ -64,7 +60,11 @@ function whyNotOurs(value: unknown, file: string): string | undefined {
 }
 
 /** The issues of each record in the words of its own kind of file; the rest as of the whole. */
-function explainedIssues(issues: readonly z.core.$ZodIssue[], value: unknown, text: string): Explained[] {
+function explainedIssues(
+  issues: readonly z.core.$ZodIssue[],
+  value: unknown,
+  text: string,
+): Finding<InYaml>[] {
   const groups = new Map<string, { readonly path: RecordPath; readonly issues: z.core.$ZodIssue[] }>();
   for (const issue of issues) {
     const path = recordAbove(issue.path.map((part) => (typeof part === 'number' ? part : String(part))));

@@ -1,7 +1,7 @@
 import { decodedText } from '../casefile/read-text.js';
-import { problemOf, type Trouble } from '../casefile/finding.js';
+import { problemOf } from '../casefile/finding.js';
 import { upgradeSteps, toNewest, type UpgradeStep } from '../casefile/upgrade/to-newest.js';
-import type { Problem } from '../problem/problem.js';
+import type { Finding, InText, Problem } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import { animal } from '../record/animal.js';
 import { cannot, type FileChange, type Keeping, type Worked } from './change.js';
@@ -92,7 +92,7 @@ type UpgradedText =
       readonly from: number;
       readonly says: readonly string[];
     }
-  | { readonly outcome: 'refused'; readonly troubles: readonly Trouble[] }
+  | { readonly outcome: 'refused'; readonly troubles: readonly Finding<InText>[] }
   /** It is written in a way that cannot be changed piece by piece. */
   | { readonly outcome: 'by-hand' };
 

@@ -1,3 +1,4 @@
+import { messageWords, type Values } from '../reference/words.js';
 import { canonicalText, sha256Of } from './canonical.js';
 import { beginning, ledgerEntry, type LedgerEntry } from './ledger-entry.js';
 
@@ -5,9 +6,17 @@ import { beginning, ledgerEntry, type LedgerEntry } from './ledger-entry.js';
 export interface LedgerFault {
   /** Counted from 1. */
   readonly line: number;
-  readonly what: 'not-json' | 'unknown-version' | 'not-an-entry' | 'edited' | 'not-behind' | 'refers-wrong';
-  /** What was found and what is expected. */
-  readonly said: string;
+  readonly what:
+    | 'not-json'
+    | 'unknown-version'
+    | 'not-an-entry'
+    | 'edited'
+    | 'not-behind'
+    | 'refers-wrong'
+    /** So much before is wrong that from here on nothing was looked at. */
+    | 'not-looked-at';
+  /** What was found, for the words of it. */
+  readonly values: Values;
 }
 
 /** With one fault nothing is proved: after so many the rest is not looked at. */
@@ -44,13 +53,13 @@ export function readLedger(text: string): Ledger {
     const line = written.endsWith('\r') ? written.slice(0, -1) : written;
     if (line.trim() === '') continue;
     if (faults.length === mostFaults) {
-      faults.push({ line: at + 1, what: 'not-behind', said: 'from here on it was not looked at, since so much before is wrong' }); // prettier-ignore
+      faults.push({ line: at + 1, what: 'not-looked-at', values: {} });
       break;
     }
     const read = entryIn(line);
     if ('what' in read) {
-      const { what, said, entry } = read;
-      faults.push({ line: at + 1, what, said });
+      const { what, values, entry } = read;
+      faults.push({ line: at + 1, what, values });
       if (entry) before = entry;
       continue;
     }
@@ -58,13 +67,13 @@ export function readLedger(text: string): Ledger {
       faults.push({
         line: at + 1,
         what: 'not-behind',
-        said: `entry ${read.number} follows entry ${before.number} and names another one as the entry before it, expected the chain as it was written`,
+        values: { number: read.number, before: before.number },
       });
     else if (faults.length === 0 && !refersRight(read, kinds))
       faults.push({
         line: at + 1,
         what: 'refers-wrong',
-        said: `entry ${read.number} refers to an entry that is not there or is of another kind, expected one before it`,
+        values: { number: read.number },
       });
     kinds.set(read.number, read.kind);
     entries.push(read);
@@ -73,34 +82,28 @@ export function readLedger(text: string): Ledger {
   return { entries, faults };
 }
 
-type NoEntry = Pick<LedgerFault, 'what' | 'said'> & { readonly entry?: LedgerEntry };
+type NoEntry = Pick<LedgerFault, 'what' | 'values'> & { readonly entry?: LedgerEntry };
 
 function entryIn(line: string): LedgerEntry | NoEntry {
   let value: unknown;
   try {
     value = JSON.parse(line);
   } catch {
-    return { what: 'not-json', said: 'this line is no JSON, expected an entry as the program wrote it' };
+    return { what: 'not-json', values: {} };
   }
   const version = typeof value === 'object' && value !== null ? (value as { ledger?: unknown }).ledger : 1;
-  if (typeof version === 'number' && version > 1)
-    return {
-      what: 'unknown-version',
-      said: `this entry is of version ${version}, expected version 1; a newer growdown wrote it`,
-    };
+  if (typeof version === 'number' && version > 1) return { what: 'unknown-version', values: { version } };
   const parsed = ledgerEntry.safeParse(value);
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
-    return {
-      what: 'not-an-entry',
-      said: `this line is no entry of a ledger (${issue?.path.join('.') || 'its shape'}), expected an entry as the program wrote it`,
-    };
+    const at = issue?.path.join('.') || messageWords().say('place.shape');
+    return { what: 'not-an-entry', values: { at } };
   }
   const entry = parsed.data;
   if (!isAsSealed(line, entry))
     return {
       what: 'edited',
-      said: `entry ${entry.number} does not say what was sealed, expected the text its hash was made of`,
+      values: { number: entry.number },
       // The next one is held against the hash it bears, so that it is not blamed too.
       entry,
     };

@@ -1,3 +1,4 @@
+import { terminal } from './message.js';
 import type { Problem, Place, Severity } from './problem.js';
 
 /**
@@ -51,7 +52,7 @@ export function formatProblem(problem: Problem): string {
   const where = place ? `${problem.file}:${place.line}:${place.column}` : problem.file;
   const lines = [readableText(`${where}: ${problem.severity} ${problem.id}: ${problem.message}`)];
   if (place && problem.excerpt !== undefined) lines.push(formatExcerpt(problem.excerpt, place));
-  lines.push(`  mend: ${readableText(problem.mend)}`);
+  lines.push(terminal('problem.mend', { mend: readableText(problem.mend) }));
   return lines.join('\n');
 }
 
@@ -64,17 +65,14 @@ const severities: readonly Severity[] = ['error', 'warning', 'note'];
  * @example countLine([], 37) // → 'no problems in 37 files'
  */
 export function countLine(problems: readonly Problem[], filesRead: number): string {
-  const files = `${filesRead} ${filesRead === 1 ? 'file' : 'files'}`;
-  if (problems.length === 0) return `no problems in ${files}`;
+  if (problems.length === 0) return terminal('problem.none', { count: filesRead });
   const counts = severities
-    .map((severity) => counted(problems.filter((problem) => problem.severity === severity).length, severity))
-    .filter((count) => count !== undefined);
+    .map((severity) => ({ severity, count: problems.filter((one) => one.severity === severity).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ severity, count }) => terminal(`problem.${severity}`, { count }))
+    .join(', ');
   const troubled = new Set(problems.map((problem) => problem.file)).size;
-  return filesRead < troubled ? counts.join(', ') : `${counts.join(', ')} in ${troubled} of ${files}`;
-}
-
-function counted(count: number, severity: Severity): string | undefined {
-  return count === 0 ? undefined : `${count} ${severity}${count === 1 ? '' : 's'}`;
+  return filesRead < troubled ? counts : terminal('problem.in-files', { counts, troubled, count: filesRead });
 }
 
 /** By file, then by place in it; a trouble with the whole file comes before those inside it. The same order on every machine. */

@@ -1,10 +1,5 @@
 import { messageWords, type Values } from '../reference/words.js';
-
-/** What is wrong in one complete sentence, and how to put it right. */
-export interface Message {
-  readonly message: string;
-  readonly mend: string;
-}
+import type { Message, Problem, Severity } from './problem.js';
 
 /**
  * The two sentences of a problem out of `shared/words/messages.en-GB.json`, with what was found and expected in them.
@@ -21,7 +16,18 @@ export function messageOf(id: string, values: Values = {}, way?: string): Messag
     const isOwn = way !== undefined && ['', '.one', '.other'].some((form) => words.has(own + form));
     return words.say(isOwn ? own : `problem.${id}.${part}`, values);
   };
-  return { message: say('message'), mend: say('fix') };
+  return { id, message: say('message'), mend: say('fix') };
+}
+
+/** A problem with a whole file or folder, in its words. */
+export function problemIn(
+  file: string,
+  id: string,
+  values?: Values,
+  { way, severity = 'error' }: { readonly way?: string; readonly severity?: Severity } = {},
+): Problem {
+  const { message, mend } = messageOf(id, values, way);
+  return { id, severity, file, message, mend };
 }
 
 /** A sentence for the terminal, by its key under `terminal`. */

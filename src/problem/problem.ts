@@ -12,19 +12,37 @@ export interface Place {
 }
 
 /**
- * One thing wrong with what the user keeps: a value, never a thrown string.
+ * What is wrong and how to put it right, in words.
  *
- * `message` alone is complete (what was found, what is expected); `mend` says how to put it right.
- * `id` is permanent: `area/what-is-wrong`; every id stands in the catalogue.
+ * `id` is permanent: `area/what-is-wrong`; every id stands in the catalogue, `shared/problems.json`.
  */
-export interface Problem {
+export interface Message {
   readonly id: string;
+  /** Complete alone: what was found, what is expected. */
+  readonly message: string;
+  readonly mend: string;
+}
+
+/** In a record: a path, which is a path in its file; where it is not written, its nearest parent is shown. */
+export interface InRecord {
+  readonly path: RecordPath;
+  /** What the carets point at: the last key of the path, or what it holds. */
+  readonly at: 'key' | 'value';
+}
+
+/** In a text; without a place, the text as a whole. */
+export interface InText {
+  readonly place?: Place;
+}
+
+/** One thing wrong in a record or a text that does not yet know its file. */
+export type Finding<Where = InRecord> = Message & Where & { readonly severity: Severity };
+
+/** One thing wrong with what the user keeps: a value, never a thrown string. */
+export interface Problem extends Message, InText {
   readonly severity: Severity;
   /** As the user would type it, with `/`; a folder where the trouble is with a folder. */
   readonly file: string;
-  readonly place?: Place;
-  readonly message: string;
-  readonly mend: string;
   /** The line of the file the trouble stands on, whole, without its line end. */
   readonly excerpt?: string;
 }

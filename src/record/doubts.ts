@@ -1,4 +1,6 @@
+import { messageOf } from '../problem/message.js';
 import type { RecordPath } from '../problem/problem.js';
+import { messageWords, type Values } from '../reference/words.js';
 import { growthNumbers, readingError } from '../reference/growth-numbers.js';
 import type { Animal } from './animal.js';
 import { type CalendarDay, daysBetween } from './calendar-day.js';
@@ -35,9 +37,6 @@ export interface DoubtContext {
   /** The farm's other animals. */
   readonly others?: readonly Animal[];
 }
-
-const right = 'where it is right as it stands, leave it';
-const rightAsRanUp = `${right}, and say \`ran-up: true\` of a gap that ran up so far`;
 
 const { doubts: numbers, tests, cow, season, lactation, lines, month } = growthNumbers;
 
@@ -82,8 +81,16 @@ export function doubtsOfDraft(animal: Animal, draft: Visit, context: Omit<DoubtC
     .map((doubt) => {
       const { fits: _fits, ...other } = doubt;
       const at = Number(doubt.path[1]);
-      return at === entered ? doubt : { ...other, says: `${whole.visits[at]?.date}: ${other.says}` };
+      return at === entered
+        ? doubt
+        : { ...other, says: messageWords().say('row.of', { of: whole.visits[at]!.date, says: other.says }) };
     });
+}
+
+/** A doubt's words. */
+function said(id: Doubt['id'], values: Values, way?: string): Pick<Doubt, 'says' | 'fix'> {
+  const { message: says, mend: fix } = messageOf(id, values, way);
+  return { says, fix };
 }
 
 /** What is doubted of a length: the words of the question; undefined where nothing is. */
@@ -130,15 +137,12 @@ function lookedAt(animal: Animal): Lengths {
     doubts.push({
       id: 'record/centimetres',
       path,
-      says:
-        fits === null
-          ? `${mm} mm? A grown cow’s wall is at least ${numbers.wallAtLeast.value}.`
-          : `${mm} mm? ${fits} would fit.`,
-      ...(fits === null ? {} : { fits }),
-      fix:
-        path.at(-1) === 'top'
-          ? `write it in millimetres; ${rightAsRanUp}`
-          : `write it in millimetres; ${right}`,
+      ...(fits === null
+        ? said('record/centimetres', { mm, least: numbers.wallAtLeast.value }, 'grown')
+        : {
+            ...said('record/centimetres', { mm, fits }, path.at(-1) === 'top' ? 'top' : undefined),
+            fits,
+          }),
     });
   for (const [visit, { date, by, found = {} }] of animal.visits.entries())
     for (const [name, finding] of Object.entries(found)) {
@@ -241,9 +245,8 @@ function otherYear(
     {
       id,
       path,
-      says: `${day}? ${fits} would fit.`,
+      ...said(id, { day, fits }),
       fits,
-      fix: `correct the year; ${right}`,
     },
   ];
 }
@@ -306,8 +309,7 @@ function doubtsOnEntry(
           {
             id: 'entry/before-last-visit',
             path,
-            says: `${date}? Her last visit is of ${last}.`,
-            fix: `correct the day; ${right}`,
+            ...said('entry/before-last-visit', { day: date, last }),
           },
         ];
   return [...year, ...early, ...readingsOfOthers(animal, entered, others)];
@@ -337,8 +339,7 @@ function readingsOfOthers(animal: Animal, entered: number, others: readonly Anim
         {
           id: 'entry/other-animal',
           path: at,
-          says: `${mm} mm? It would fit lesion ${name} of ${only.animal}.`,
-          fix: `look whose reading it is; ${rightAsRanUp}`,
+          ...said('entry/other-animal', { mm, name, animal: only.animal }),
         },
       ];
     });

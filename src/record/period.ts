@@ -1,3 +1,4 @@
+import { terminal } from '../problem/message.js';
 import { addDays, type CalendarDay, calendarDay } from './calendar-day.js';
 
 /** A stretch of days, both ends in it. */
@@ -8,8 +9,6 @@ export interface Period {
 
 /** A period as typed: read, or what is wrong with it. */
 export type PeriodRead = { readonly period: Period } | { readonly wrong: string };
-
-const expected = 'expected a year, a month, a day, or two of them with .. between: 2026, 2026-03, 2026-01-01..2026-03-31'; // prettier-ignore
 
 /**
  * Reads a period: a year, a month, a day, or two of them with `..` between; from the first day of the one to the
@@ -23,16 +22,15 @@ const expected = 'expected a year, a month, a day, or two of them with .. betwee
  */
 export function readPeriod(written: string): PeriodRead {
   const parts = written.trim().split('..');
-  if (parts.length > 2 || parts.includes('')) return { wrong: `\`${written}\` is no period: ${expected}` };
+  if (parts.length > 2 || parts.includes(''))
+    return { wrong: terminal('period.not-one', { found: written }) };
   const [first, last = first] = parts.map(daysOf);
   if (!first || !last) {
-    const odd = parts.find((part) => !daysOf(part));
-    return { wrong: `\`${odd}\` is no year, month or day that exists: ${expected}` };
+    const odd = parts.find((part) => !daysOf(part))!;
+    return { wrong: terminal('period.no-such-day', { found: odd }) };
   }
   if (last.to < first.from)
-    return {
-      wrong: `the period ends (${parts[1]}) before it begins (${parts[0]}): write the earlier day first`,
-    };
+    return { wrong: terminal('period.ends-first', { from: parts[0]!, to: parts[1]! }) };
   return { period: { from: first.from, to: last.to } };
 }
 

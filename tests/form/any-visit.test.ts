@@ -79,16 +79,12 @@ test('a lesion whose name has changed is asked what fits the new one', () => {
 });
 
 test.each([
-  [
-    'found.a.top',
-    ['21 mm'],
-    '“21 mm”, expected a number such as 21 or 21.5, with a point and without a unit',
-  ],
-  ['weight', ['1,500'], '“1,500”, expected a number such as 21 or 21.5, with a point and without a unit'],
+  ['found.a.top', ['21 mm'], 'the answer is “21 mm”, expected the number alone'],
+  ['weight', ['1,500'], 'the answer is “1,500”, expected a decimal point'],
   [
     'date',
     ['2026-02-30'],
-    '“2026-02-30”, expected a day that exists, such as 2026-02-03; a day to come may be told as 4 weeks',
+    'the answer is “2026-02-30”, expected a day that is in the calendar; a day to come may be told as 4 weeks',
   ],
   ['at', ['25:00'], '“25:00”, expected a time such as 09:30'],
   ['kind', ['visit'], '“visit”, expected first, recheck, routine, report, missed'],

@@ -19,3 +19,18 @@ test('every problem with words stands in the catalogue', () => {
     .map((key) => key.split('.')[1]!);
   expect([...new Set(ids)].filter((id) => !catalogue().has(id))).toEqual([]);
 });
+
+test('every way of a problem has a message and a fix, of its own or of its id', () => {
+  const { keys, has } = messageWords();
+  const ways = keys.flatMap((key) => /^problem\.([^.]+)(?:\.(?!message|fix)([^.]+))?\./.exec(key)?.[0] ?? []);
+  const isSaid = (key: string): boolean => ['', '.one', '.other'].some((form) => has(key + form));
+  const lacking = [...new Set(ways)].flatMap((way) => {
+    const id = way.split('.').slice(0, 2).join('.');
+    const ofIdAlone = way === `${id}.` && ways.some((other) => other.startsWith(way) && other !== way);
+    return ['message', 'fix']
+      .filter((part) => !ofIdAlone && !isSaid(way + part) && !isSaid(`${id}.${part}`))
+      .map((part) => way + part);
+  });
+  expect(lacking).toEqual([]);
+  expect(ways.length).toBeGreaterThan(200);
+});

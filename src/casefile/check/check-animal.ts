@@ -1,6 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { type AnimalCheckContext, warn, remark, refuse, markLooks, lesionLooks } from './check-context.js';
-import type { Finding } from '../finding.js';
+import type { Finding } from '../../problem/problem.js';
 import { checkCourseOfLesion, checkLesionsAgain, checkStateOfLesion } from './course-of-lesion.js';
 import { checkCorrectionsOfAnimal, checkDaysOfLife } from './days.js';
 import { checkDaysOfVisit } from './days-of-visit.js';
@@ -34,21 +34,20 @@ function checkBlocksOnClaws(animal: Animal): Finding[] {
           refuse(
             'carrying-claw-not-removed',
             [...path, 'carrying-claw'],
-            `carrying-claw stands with a block that is ${block.event}, expected with its removal only`,
-            'write it where the block is removed, replaced or lost',
-            'key',
+            { event: block.event },
+            { at: 'key' },
           ),
         ];
       if (block.event !== 'fitted' && block.event !== 'replaced') return [];
       const sore = openLesionOn(animal, block.foot, block.claw, i);
       if (sore === undefined) return [];
       return [
-        warn(
-          'block-on-sore-claw',
-          [...path, 'claw'],
-          `a block is ${block.event} on the ${block.claw} claw of ${block.foot}, where lesion ${sore} is open`,
-          'correct the claw; a block goes on the claw that can carry her',
-        ),
+        warn('block-on-sore-claw', [...path, 'claw'], {
+          event: block.event,
+          claw: block.claw,
+          foot: block.foot,
+          lesion: sore,
+        }),
       ];
     }),
   );
@@ -74,36 +73,19 @@ export function checkKeysOfMark(animal: Animal): Finding[] {
   return looks.flatMap(({ name, found, declared, visit, path }) => {
     const odd = Object.keys(found)
       .filter((key) => !markKeys.has(key))
-      .map((key) =>
-        refuse(
-          'not-for-mark',
-          [...path, key],
-          `found.${name}.${key} stands on a mark, expected \`distance\`, \`tool\` and \`note\` only`,
-          'write the distance from the coronet to the mark as `distance`; a lesion is declared under `lesions`',
-          'key',
-        ),
-      );
+      .map((key) => refuse('not-for-mark', [...path, key], { name, key }, { at: 'key' }));
     const groove = declared['groove-from'];
     if (groove !== undefined && visit.date < groove)
       odd.push(
-        refuse(
-          'groove-after-reading',
-          ['marks', name, 'groove-from'],
-          `groove-from of ${name} is ${groove}, expected a day before it was first found, ${visit.date}`,
-          'write the day of the event that left the groove',
-        ),
+        refuse('groove-after-reading', ['marks', name, 'groove-from'], {
+          name,
+          day: groove,
+          seen: visit.date,
+        }),
       );
     const leftDown = found.lifted === false || visit.feet?.[declared.foot]?.lifted === false;
     if (found.distance === undefined && !leftDown)
-      odd.push(
-        warn(
-          'mark-without-distance',
-          path,
-          `found.${name} has no distance, expected mm from the coronet to the mark`,
-          'measure it, or take the entry out',
-          'key',
-        ),
-      );
+      odd.push(warn('mark-without-distance', path, { name }, { at: 'key' }));
     return odd;
   });
 }
@@ -157,14 +139,7 @@ function checkOnBlock({ visits }: Animal): Finding[] {
   const first = visits.findIndex(({ blocks }) => (blocks ?? []).length > 0);
   return visits.flatMap((visit, i) =>
     visit['on-block'] && (first < 0 || i < first)
-      ? [
-          warn(
-            'on-block-without-block',
-            ['visits', i, 'on-block'],
-            `on-block is true on ${visit.date}, and no visit up to then has a block`,
-            "add the block; somebody else's is `event: already on`",
-          ),
-        ]
+      ? [warn('on-block-without-block', ['visits', i, 'on-block'], { day: visit.date })]
       : [],
   );
 }
@@ -179,14 +154,7 @@ function checkNumberOfFile({ animal: number }: Animal, { animalSlug }: AnimalChe
   const slug = slugFrom(number);
   const spelled = /^[\p{ASCII}]*$/u.test(number) && slug !== '';
   if (!spelled || animalSlug === slug || animalSlug.startsWith(`${slug}-`)) return [];
-  return [
-    remark(
-      'number-unlike-file-name',
-      ['animal'],
-      `number ${number} stands in the file ${animalSlug}.md, expected ${slug}.md: is it a copy?`,
-      `if she is ${number}, rename the file to \`${slug}.md\`; if the file was begun as a copy, correct the number and look through the rest`,
-    ),
-  ];
+  return [remark('number-unlike-file-name', ['animal'], { number, file: animalSlug, expected: slug })];
 }
 
 /** Calvings and dryings-off, oldest first and each once: parity is counted from them. */
@@ -198,16 +166,9 @@ function outOfOrder(key: 'calvings' | 'dried-off', days: readonly CalendarDay[] 
   return days.flatMap((day, i) => {
     const before = days[i - 1];
     if (before === undefined || day > before) return [];
-    return [
-      refuse(
-        `${key}-out-of-order`,
-        [key, i],
-        day === before
-          ? `${key} has ${day} twice, expected each day once`
-          : `${key} has ${day} after ${before}, expected oldest first`,
-        'list the days oldest first, each once',
-      ),
-    ];
+    return day === before
+      ? [refuse(`${key}-out-of-order`, [key, i], { day }, { way: 'twice' })]
+      : [refuse(`${key}-out-of-order`, [key, i], { day, before })];
   });
 }
 
@@ -216,23 +177,15 @@ function checkIdentityShapes({ tag, electronic }: Animal): Finding[] {
   const found: Finding[] = [];
   const tagShape = tag && missedTagShape(tag);
   if (tagShape)
-    found.push(
-      warn(
-        'tag-shape',
-        ['tag'],
-        `tag is ${tag}, expected ${tagShape.said}, as in ${tagShape.example}`,
-        'read it again off the tag; if the tag says so, leave it',
-      ),
-    );
+    found.push(warn('tag-shape', ['tag'], { tag, expected: tagShape.said, example: tagShape.example }));
   const electronicShape = electronic && missedElectronicShape(electronic);
   if (electronicShape)
     found.push(
-      warn(
-        'electronic-shape',
-        ['electronic'],
-        `electronic is ${electronic}, expected ${electronicShape.said}, as in ${electronicShape.example}`,
-        'read it again; if the reader says so, leave it',
-      ),
+      warn('electronic-shape', ['electronic'], {
+        electronic,
+        expected: electronicShape.said,
+        example: electronicShape.example,
+      }),
     );
   return found;
 }
@@ -243,35 +196,12 @@ function checkWordsOfVisit({ visits }: Animal): Finding[] {
     if (visit.kind !== 'missed')
       return visit.why === undefined
         ? []
-        : [
-            refuse(
-              'why-not-missed',
-              ['visits', i, 'why'],
-              `why stands in a ${visit.kind} visit, expected only where she was missed`,
-              'write it as `note`, or correct `kind`',
-              'key',
-            ),
-          ];
+        : [refuse('why-not-missed', ['visits', i, 'why'], { kind: visit.kind }, { at: 'key' })];
     const found: Finding[] = [];
     if (visit.why === undefined)
-      found.push(
-        warn(
-          'missed-without-why',
-          ['visits', i, 'kind'],
-          `the visit of ${visit.date} was missed and does not say why`,
-          'add `why`, for example `why: "not in the pen"`',
-        ),
-      );
+      found.push(warn('missed-without-why', ['visits', i, 'kind'], { day: visit.date }));
     if (Object.keys(visit.found ?? {}).length > 0)
-      found.push(
-        warn(
-          'found-in-missed',
-          ['visits', i, 'found'],
-          `the visit of ${visit.date} was missed and has findings, expected none: she was not presented`,
-          'correct `kind`: word from farm or vet is `report`',
-          'key',
-        ),
-      );
+      found.push(warn('found-in-missed', ['visits', i, 'found'], { day: visit.date }, { at: 'key' }));
     return found;
   });
 }

@@ -1,5 +1,5 @@
 import { type FarmCheckContext, earlierWithTheSame, refuse, warn } from './check-context.js';
-import type { Finding } from '../finding.js';
+import type { Finding } from '../../problem/problem.js';
 import { bareMark } from '../../record/bare-mark.js';
 import { leftFarm } from '../../record/visit.js';
 import type { EpisodeResult } from '../../record/words.js';
@@ -34,35 +34,37 @@ function namesOf({ animal }: AnimalFile): string[] {
 function sameNumber(earlier: AnimalFile, file: AnimalFile): Finding[] {
   const number = file.animal.animal;
   if (earlier.animal.animal !== number) return [];
+  // What a sync program may have left.
+  const copy = [earlier, file].find(({ slug }) => /copy|conflict|-\d{1,2}$/.test(slug));
   if (isOpen(earlier) && isOpen(file))
     return [
       refuse(
         'number-twice',
         ['animal'],
-        `animal ${number} has two files with an open episode, ${earlier.file} and ${file.file}, expected one`,
-        `${looksCopied(earlier, file)}; keep the visits of both in one file and take the other away`,
+        { number, earlier: earlier.file, file: file.file, copy: copy?.file ?? '' },
+        { way: copy && 'named' },
       ),
     ];
   if (sameGiven(earlier.animal.tag, file.animal.tag))
     return [
-      warn(
-        'one-animal-in-two-files',
-        ['animal'],
-        `animal ${number} with tag ${file.animal.tag} has two files, ${earlier.file} and ${file.file}, expected one`,
-        'keep her visits in one file; each run of trouble is an episode of its own there',
-      ),
+      warn('one-animal-in-two-files', ['animal'], {
+        number,
+        tag: file.animal.tag!,
+        earlier: earlier.file,
+        file: file.file,
+      }),
     ];
   if (hasLeft(earlier) || hasLeft(file)) return [];
   for (const key of ['tag', 'born'] as const) {
     const [one, other] = [earlier.animal[key], file.animal[key]];
     if (one === undefined || other === undefined || bareMark(one) === bareMark(other)) continue;
     return [
-      refuse(
-        key === 'tag' ? 'number-with-other-tag' : 'number-with-other-birth',
-        [key],
-        `animal ${number} has ${key} ${other} here and ${one} in ${earlier.file}, expected one cow of that number at a time`,
-        'correct the number or the mark; if the earlier cow has left, say so in her episode: `result: sold`, `culled`, `moved`, `died` or `put down`',
-      ),
+      refuse(key === 'tag' ? 'number-with-other-tag' : 'number-with-other-birth', [key], {
+        number,
+        mark: other,
+        other: one,
+        earlier: earlier.file,
+      }),
     ];
   }
   return [];
@@ -74,12 +76,12 @@ function sameMark(earlier: AnimalFile, file: AnimalFile): Finding[] {
     const mark = file.animal[key];
     if (!sameGiven(mark, earlier.animal[key])) return [];
     return [
-      refuse(
-        `${key}-twice`,
-        [key],
-        `${key} ${mark} is on animal ${file.animal.animal} here and on animal ${earlier.animal.animal} in ${earlier.file}, expected on one animal`,
-        'read the mark again off both; if it is one cow with a new number, keep one file and write the old number under `earlier`',
-      ),
+      refuse(`${key}-twice`, [key], {
+        mark: mark!,
+        number: file.animal.animal,
+        otherNumber: earlier.animal.animal,
+        earlier: earlier.file,
+      }),
     ];
   });
 }
@@ -94,13 +96,6 @@ const leavingResults = new Set<EpisodeResult>([...leftFarm, 'lost to follow-up']
 function hasLeft({ animal }: AnimalFile): boolean {
   const last = animal.episodes?.at(-1);
   return last?.ended !== undefined && last.result !== undefined && leavingResults.has(last.result);
-}
-
-function looksCopied(earlier: AnimalFile, file: AnimalFile): string {
-  const copy = [earlier, file].find(({ slug }) => /copy|conflict|-\d{1,2}$/.test(slug));
-  return copy
-    ? `${copy.file} may be a copy that a sync program left`
-    : 'one of them may be a copy that a sync program left';
 }
 
 function sameGiven(one: string | undefined, other: string | undefined): boolean {

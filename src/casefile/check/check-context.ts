@@ -1,9 +1,10 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Farm, Intervals } from '../../record/farm.js';
 import type { PictureLook } from '../look-at-picture.js';
-import type { RecordPath, Severity } from '../../problem/problem.js';
-import type { Finding } from '../finding.js';
+import { messageOf } from '../../problem/message.js';
+import type { Finding, RecordPath, Severity } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
+import type { Values } from '../../reference/words.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import type { Found, Visit } from '../../record/visit.js';
 import type { Lesion, Mark } from '../../record/lesion.js';
@@ -30,11 +31,22 @@ export interface AnimalCheckContext extends FarmCheckContext {
   readonly animalSlug: string;
 }
 
-type Maker = (id: string, path: RecordPath, message: string, mend: string, at?: Finding['at']) => Finding;
+interface Said {
+  /** Which of several ways it comes about. */
+  readonly way?: string | undefined;
+  readonly at?: Finding['at'];
+  /** The id whose words it takes, where several share them. */
+  readonly wordsOf?: string;
+}
+
+type Maker = (id: string, path: RecordPath, values?: Values, said?: Said) => Finding;
 
 const maker =
   (severity: Severity): Maker =>
-  (id, path, message, mend, at = 'value') => ({ id: `record/${id}`, severity, path, at, message, mend });
+  (id, path, values, { way, at = 'value', wordsOf = id } = {}) => {
+    const { message, mend } = messageOf(`record/${wordsOf}`, values, way);
+    return { id: `record/${id}`, severity, path, at, message, mend };
+  };
 
 /** The file is refused. */
 export const refuse: Maker = maker('error');
@@ -44,12 +56,6 @@ export const warn: Maker = maker('warning');
 
 /** Worth knowing, nothing wrong. */
 export const remark: Maker = maker('note');
-
-/** Words in a row for a message. @example oneOf(['open', 'covered', 'healed']) // → 'open, covered or healed' */
-export function oneOf(words: Iterable<string>): string {
-  const all = [...words];
-  return all.length < 2 ? all.join('') : `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
-}
 
 /** One entry of `found`: one lesion or mark at one visit. */
 interface Look<Declared> {
@@ -132,13 +138,6 @@ export function checkIntervalsInOrder(intervals: Intervals = {}): Finding[] {
     const due = intervals[name];
     const overdue = overdueName && intervals[overdueName];
     if (overdueName === undefined || due === undefined || overdue === undefined || overdue >= due) return [];
-    return [
-      refuse(
-        'overdue-before-due',
-        ['intervals', overdueName],
-        `${overdueName} is ${overdue} days, expected at least ${name}, ${due} days`,
-        'make the days until it is overdue the longer of the two',
-      ),
-    ];
+    return [refuse('overdue-before-due', ['intervals', overdueName], { overdueName, overdue, name, due })];
   });
 }

@@ -1,8 +1,7 @@
 import type { Farm, GaitRound } from '../../record/farm.js';
 import { type FarmCheckContext, refuse, warn, checkIntervalsInOrder } from './check-context.js';
-import type { Finding } from '../finding.js';
 import { checkCorrectionsOfFarm } from './days.js';
-import type { RecordPath } from '../../problem/problem.js';
+import type { Finding, RecordPath } from '../../problem/problem.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
@@ -21,38 +20,16 @@ export function checkFarm(farm: Farm, context: FarmCheckContext): Finding[] {
 
 function milkedAtAll({ 'milkings-a-day': milkings }: Farm): Finding[] {
   if (milkings !== 0) return [];
-  return [
-    refuse(
-      'no-milkings',
-      ['milkings-a-day'],
-      'milkings-a-day is 0, expected how often the cows are milked',
-      'write the number of milkings, or leave the key out',
-    ),
-  ];
+  return [refuse('no-milkings', ['milkings-a-day'])];
 }
 
 /** The written foot-health plan: made by today, and kept in the farm's folder. It need be no picture. */
 function checkFarmPlan({ plan }: Farm, { today, farmSlug, picture }: FarmCheckContext): Finding[] {
   if (!plan) return [];
   const found: Finding[] = [];
-  if (plan.date > today)
-    found.push(
-      refuse(
-        'plan-after-today',
-        ['plan', 'date'],
-        `the plan is dated ${plan.date}, expected no day after today, ${today}`,
-        'write the day the plan was made',
-      ),
-    );
+  if (plan.date > today) found.push(refuse('plan-after-today', ['plan', 'date'], { day: plan.date, today }));
   if (plan.file !== undefined && picture(plan.file).kind === 'outside')
-    found.push(
-      refuse(
-        'plan-outside',
-        ['plan', 'file'],
-        `${plan.file} lies outside the farm's folder, expected a name inside ${farmSlug}/`,
-        `put the plan in ${farmSlug}/ and write its name from there`,
-      ),
-    );
+    found.push(refuse('plan-outside', ['plan', 'file'], { file: plan.file, farm: farmSlug }));
   return found;
 }
 
@@ -62,16 +39,7 @@ function checkFarmPeriods({ herd, 'gait-scale': scale, footbath }: Farm): Findin
     ...outOfOrder('herd', Array.isArray(herd) ? herd : []),
     ...outOfOrder('gait-scale', Array.isArray(scale) ? scale : []),
     ...(footbath ?? []).flatMap(({ from, to }, i) =>
-      from && to && to < from
-        ? [
-            refuse(
-              'footbath-ends-before',
-              ['footbath', i, 'to'],
-              `the footbath runs to ${to}, expected no day before its from, ${from}`,
-              'correct `from` or `to`',
-            ),
-          ]
-        : [],
+      from && to && to < from ? [refuse('footbath-ends-before', ['footbath', i, 'to'], { to, from })] : [],
     ),
   ];
 }
@@ -83,25 +51,11 @@ function outOfOrder(
   return periods.flatMap(({ from }, i) => {
     if (i === 0) return [];
     const path: RecordPath = from === undefined ? [key, i] : [key, i, 'from'];
-    if (from === undefined)
-      return [
-        refuse(
-          `${key}-without-from`,
-          path,
-          `period ${i + 1} of ${key} has no from, expected the day it began: only the first may leave it out`,
-          'write `from`',
-        ),
-      ];
+    if (from === undefined) return [refuse(`${key}-without-from`, path, { nth: i + 1 })];
     const before = periods[i - 1]?.from;
-    if (before === undefined || from > before) return [];
-    return [
-      refuse(
-        `${key}-out-of-order`,
-        path,
-        `${key} has a period from ${from} after the one from ${before}, expected oldest first, each day once`,
-        'list the periods oldest first',
-      ),
-    ];
+    return before === undefined || from > before
+      ? []
+      : [refuse(`${key}-out-of-order`, path, { from, before })];
   });
 }
 
@@ -109,14 +63,7 @@ function outOfOrder(
 function checkGaitRounds(farm: Farm, { today }: FarmCheckContext): Finding[] {
   return (farm['gait-rounds'] ?? []).flatMap((round, i) => [
     ...(round.date > today
-      ? [
-          refuse(
-            'gait-round-after-today',
-            ['gait-rounds', i, 'date'],
-            `the gait round is dated ${round.date}, expected no day after today, ${today}`,
-            'correct the year or the day',
-          ),
-        ]
+      ? [refuse('gait-round-after-today', ['gait-rounds', i, 'date'], { day: round.date, today })]
       : []),
     ...onScale(farm, round, i),
     ...addingUp(farm, round, i),
@@ -125,15 +72,7 @@ function checkGaitRounds(farm: Farm, { today }: FarmCheckContext): Finding[] {
 
 function onScale(farm: Farm, { date, counts }: GaitRound, i: number): Finding[] {
   const scale = gaitScaleOn(farm, date);
-  if (!scale)
-    return [
-      refuse(
-        'gait-round-without-scale',
-        ['gait-rounds', i],
-        `the gait round of ${date} has no scale: farm.md has no gait-scale in force on that day`,
-        'write `gait-scale`, for example `gait-scale: uk-0-3`',
-      ),
-    ];
+  if (!scale) return [refuse('gait-round-without-scale', ['gait-rounds', i], { day: date })];
   const { lowest, highest } = gaitScale[scale];
   return Object.keys(counts)
     .filter((score) => Number(score) < lowest || Number(score) > highest)
@@ -141,9 +80,8 @@ function onScale(farm: Farm, { date, counts }: GaitRound, i: number): Finding[] 
       refuse(
         'gait-round-off-scale',
         ['gait-rounds', i, 'counts', score],
-        `the gait round of ${date} counts score ${score}, expected ${lowest} to ${highest} on ${scale}`,
-        'correct the score, or the scale in force on that day',
-        'key',
+        { day: date, score, lowest, highest, scale },
+        { at: 'key' },
       ),
     );
 }
@@ -153,24 +91,10 @@ function addingUp(farm: Farm, { date, scored, counts }: GaitRound, i: number): F
   const counted = Object.values(counts).reduce((sum, cows) => sum + cows, 0);
   const path = ['gait-rounds', i, 'scored'];
   if (counted !== scored)
-    return [
-      warn(
-        'gait-round-not-adding-up',
-        path,
-        `the gait round of ${date} scored ${scored} cows and its counts add up to ${counted}`,
-        'correct `scored` or the counts',
-      ),
-    ];
+    return [warn('gait-round-not-adding-up', path, { day: date, scored, sum: counted })];
   const cows = cowsOn(farm, date);
   if (cows === undefined || scored <= cows) return [];
-  return [
-    warn(
-      'gait-round-over-herd',
-      path,
-      `the gait round of ${date} scored ${scored} cows, and the herd is given as ${cows}`,
-      'correct `scored`, or the cows of the herd on that day',
-    ),
-  ];
+  return [warn('gait-round-over-herd', path, { day: date, scored, cows })];
 }
 
 function cowsOn({ herd }: Farm, date: string): number | undefined {

@@ -1,7 +1,8 @@
 import type { Animal } from '../../record/animal.js';
 import { familyOf, lesionKinds } from '../../reference/lesions.js';
-import type { Finding } from '../finding.js';
-import { refuse, remark, warn, lesionLooks, markLooks, type LesionLook, oneOf } from './check-context.js';
+import { inRow } from '../../problem/message.js';
+import type { Finding } from '../../problem/problem.js';
+import { refuse, remark, warn, lesionLooks, markLooks, type LesionLook } from './check-context.js';
 import { isLeftDown } from '../../record/lifting.js';
 import type { DdStage, LesionState } from '../../record/words.js';
 import type { Lesion } from '../../record/lesion.js';
@@ -34,19 +35,11 @@ export function checkCourseOfLesion(animal: Animal): Finding[] {
     }),
     ...Object.keys(animal.lesions)
       .filter((name) => !cameWithThem && !looks.some((look) => look.name === name))
-      .map((name) =>
-        unseen('lesion-never-found', ['lesions', name], `lesion ${name} is declared and no visit found it`),
-      ),
+      .map((name) => remark('lesion-never-found', ['lesions', name], { name }, { at: 'key' })),
     ...Object.keys(animal.marks ?? {})
       .filter((name) => !cameWithThem && !marksSeen.has(name))
-      .map((name) =>
-        unseen('mark-never-measured', ['marks', name], `mark ${name} is declared and no visit measured it`),
-      ),
+      .map((name) => remark('mark-never-measured', ['marks', name], { name }, { at: 'key' })),
   ];
-}
-
-function unseen(id: string, path: string[], message: string): Finding {
-  return remark(id, path, message, 'add what was found to a visit, or take the declaration out', 'key');
 }
 
 function afterHealed(
@@ -57,22 +50,14 @@ function afterHealed(
   const { state } = found;
   const at = [...path, 'state'];
   if (was === 'lasting' && state === 'healed')
-    return [
-      refuse(
-        'lasting-then-healed',
-        at,
-        `found.${name} is healed on ${visit.date} and was lasting on ${before?.visit.date}; a lasting fault re-forms and does not heal`,
-        'correct the state of one of the two visits',
-      ),
-    ];
+    return [refuse('lasting-then-healed', at, { name, day: visit.date, before: before!.visit.date })];
   if (was !== 'healed' || (state !== 'open' && state !== 'covered')) return [];
   const family = familyOf(code);
   if (family === 'dermatitis') return [];
-  const message = `found.${name} is ${state} on ${visit.date} and was healed on ${before?.visit.date}`;
-  const mend = `declare a new lesion with \`again-of: ${name}\` and write it there; if it was not healed, correct the earlier state`;
+  const values = { name, state, day: visit.date, before: before!.visit.date };
   return family === 'wall'
-    ? [refuse('healed-then-open', at, `${message}, expected a new lesion`, mend)]
-    : [warn('ulcer-open-again', at, `${message}: the same hole, or a new one?`, mend)];
+    ? [refuse('healed-then-open', at, values)]
+    : [warn('ulcer-open-again', at, values)];
 }
 
 /** Families whose looks share words, so that a lesion may be renamed between them as it is better seen. */
@@ -81,18 +66,16 @@ const soleFamilies = new Set(['ulcer', 'double sole', 'toe necrosis', 'present']
 function renamed({ name, code, path }: LesionLook, before: LesionLook['code']): Finding[] {
   if (familyOf(code) === familyOf(before)) return [];
   const at = [...path, 'code'];
-  const message = `lesion ${name} was ${lesionKinds[before].name} (${before}) and is now ${lesionKinds[code].name} (${code})`;
-  const mend = 'declare it as a lesion of its own, or correct the code';
+  const values = {
+    name,
+    before: lesionKinds[before].name,
+    codeBefore: before,
+    lesion: lesionKinds[code].name,
+    code,
+  };
   return soleFamilies.has(familyOf(code)) && soleFamilies.has(familyOf(before))
-    ? [warn('code-of-another-kind', at, `${message}: the same lesion?`, mend)]
-    : [
-        refuse(
-          'code-of-another-family',
-          at,
-          `${message}, expected a code that is measured in the same way`,
-          mend,
-        ),
-      ];
+    ? [warn('code-of-another-kind', at, values)]
+    : [refuse('code-of-another-family', at, values)];
 }
 
 /** Every look at a lifted foot says how the lesion stands, in a word its code has, and says it once. */
@@ -109,28 +92,22 @@ function missing({ name, found, visit, declared, code, path }: LesionLook): Find
   if (found.state ?? found.stage ?? found.joined) return [];
   if (isLeftDown(visit, declared.foot, found)) return [];
   const kind = lesionKinds[code];
-  const wanted = kind.measures.has('stage') ? '`stage`' : `\`state\` (${oneOf(kind.states)})`;
-  return [
-    refuse(
-      'state-missing',
-      path,
-      `found.${name} of ${visit.date} has no ${kind.measures.has('stage') ? 'stage' : 'state'}, expected ${wanted}`,
-      'say how it stands; if the foot was not lifted, write `lifted: false`',
-      'key',
-    ),
-  ];
+  const values = { name, day: visit.date, expected: inRow('or', kind.states) };
+  const way = kind.measures.has('stage') ? 'stage' : undefined;
+  return [refuse('state-missing', path, values, { way, at: 'key' })];
 }
 
 function wordOfAnotherCode({ name, found, code, path }: LesionLook): Finding[] {
   const kind = lesionKinds[code];
   if (found.state === undefined || kind.states.has(found.state)) return [];
   return [
-    refuse(
-      'state-not-for-code',
-      [...path, 'state'],
-      `found.${name}.state is ${found.state}, expected ${oneOf(kind.states)} for ${kind.name} (${code})`,
-      'use a word of this code, or correct the code',
-    ),
+    refuse('state-not-for-code', [...path, 'state'], {
+      name,
+      state: found.state,
+      expected: inRow('or', kind.states),
+      lesion: kind.name,
+      code,
+    }),
   ];
 }
 
@@ -149,12 +126,12 @@ function againstStage({ name, found, code, path }: LesionLook): Finding[] {
   const fitting = statesBeside[found.stage];
   if (fitting.includes(found.state) || !lesionKinds[code].states.has(found.state)) return [];
   return [
-    refuse(
-      'state-against-stage',
-      [...path, 'state'],
-      `found.${name}.state is ${found.state} beside stage ${found.stage}, expected ${oneOf(fitting)}`,
-      'leave `state` out: it follows from the stage',
-    ),
+    refuse('state-against-stage', [...path, 'state'], {
+      name,
+      state: found.state,
+      stage: found.stage,
+      expected: inRow('or', fitting),
+    }),
   ];
 }
 
@@ -169,54 +146,21 @@ export function checkLesionsAgain(animal: Animal): Finding[] {
 function wrongPlace(animal: Animal, name: string, lesion: Lesion, of: string): Finding[] {
   const path = ['lesions', name, 'again-of'];
   const earlier = Object.hasOwn(animal.lesions, of) ? animal.lesions[of] : undefined;
-  if (of === name)
-    return [
-      refuse(
-        'again-of-itself',
-        path,
-        `${name} is again-of itself, expected the lesion that healed before`,
-        'name the lesion that healed before, or leave `again-of` out',
-      ),
-    ];
-  if (!earlier)
-    return [
-      refuse(
-        'again-of-undeclared',
-        path,
-        `${name} is again-of ${of}, which is no lesion of this file; ${declaredIn(animal.lesions, 'lesion')}`,
-        'name the lesion that healed before, as it is declared',
-      ),
-    ];
+  if (of === name) return [refuse('again-of-itself', path, { name })];
+  const { listed, way } = declaredIn(animal.lesions);
+  if (!earlier) return [refuse('again-of-undeclared', path, { name, earlier: of, listed }, { way })];
   if (earlier.foot !== lesion.foot)
     return [
-      refuse(
-        'again-of-other-foot',
-        path,
-        `${name} on ${lesion.foot} is again-of ${of} on ${earlier.foot}, expected the same foot`,
-        'correct the foot, or leave `again-of` out: on another foot it is a new lesion',
-      ),
+      refuse('again-of-other-foot', path, { name, foot: lesion.foot, earlier: of, otherFoot: earlier.foot }),
     ];
   const circle = circleOf(animal, name);
   // Told once, at the one declared last.
   if (circle.length > 0 && Object.keys(animal.lesions).findLast((each) => circle.includes(each)) !== name)
     return [];
-  if (circle.length > 0)
-    return [
-      refuse(
-        'again-of-in-a-circle',
-        path,
-        `${name} is again-of ${of}, and by that again-of itself, expected the earlier one last`,
-        'keep `again-of` on the later lesion only',
-      ),
-    ];
+  if (circle.length > 0) return [refuse('again-of-in-a-circle', path, { name, earlier: of })];
   if (earlier.claw && lesion.claw && earlier.claw !== lesion.claw)
     return [
-      warn(
-        'again-of-other-claw',
-        path,
-        `${name} on the ${lesion.claw} claw is again-of ${of} on the ${earlier.claw} claw, expected the same place`,
-        'correct the claw, or leave `again-of` out',
-      ),
+      warn('again-of-other-claw', path, { name, claw: lesion.claw, earlier: of, otherClaw: earlier.claw }),
     ];
   return [];
 }
@@ -245,11 +189,6 @@ function notHealed(animal: Animal, name: string, of: string): Finding[] {
   );
   if (last?.found.state === 'healed' || last?.found.stage === 'M0') return [];
   return [
-    warn(
-      'again-of-not-healed',
-      ['lesions', name, 'again-of'],
-      `${name} is again-of ${of}, which was not seen healed before ${first.visit.date}`,
-      `write the visit at which ${of} was healed, or follow it on under ${of}`,
-    ),
+    warn('again-of-not-healed', ['lesions', name, 'again-of'], { name, earlier: of, day: first.visit.date }),
   ];
 }

@@ -1,9 +1,8 @@
-import type { RecordPath } from '../../problem/problem.js';
+import type { Finding, RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
 import { type AnimalCheckContext, refuse } from './check-context.js';
-import type { Finding } from '../finding.js';
 import { afterToday } from './days.js';
 
 /**
@@ -21,40 +20,15 @@ export function checkDaysOfVisit(animal: Animal, { today }: AnimalCheckContext):
 
 function daysOf(visit: Visit, i: number, today: CalendarDay): Finding[] {
   return [
-    ...told(visit).flatMap(({ id, called, day, path }) =>
-      day > visit.date
-        ? [
-            refuse(
-              id,
-              ['visits', i, ...path],
-              `${called} is ${day}, expected no day after the visit that tells of it, ${visit.date}`,
-              'correct the day, or write it in a later visit; `kind: report` does for word from farm or vet',
-            ),
-          ]
-        : [],
+    ...told(visit).flatMap(({ id, day, path, event = '' }) =>
+      day > visit.date ? [refuse(id, ['visits', i, ...path], { day, event, visit: visit.date })] : [],
     ),
-    ...planned(visit).flatMap(({ id, called, day, path }) =>
-      day < visit.date
-        ? [
-            refuse(
-              id,
-              ['visits', i, ...path],
-              `${called} is ${day}, expected a day from the visit on, ${visit.date}`,
-              'correct the year or the day',
-            ),
-          ]
-        : [],
+    ...planned(visit).flatMap(({ id, day, path }) =>
+      day < visit.date ? [refuse(id, ['visits', i, ...path], { day, visit: visit.date })] : [],
     ),
     ...(visit.products ?? []).flatMap(({ on = visit.date, until }, at) =>
       until !== undefined && until < on
-        ? [
-            refuse(
-              'until-before-on',
-              ['visits', i, 'products', at, 'until'],
-              `the product's until is ${until}, expected no day before its first, ${on}`,
-              'write the day of the last dose as `until`',
-            ),
-          ]
+        ? [refuse('until-before-on', ['visits', i, 'products', at, 'until'], { until, on })]
         : [],
     ),
     ...amended(visit, i, today),
@@ -63,9 +37,10 @@ function daysOf(visit: Visit, i: number, today: CalendarDay): Finding[] {
 
 interface VisitDay {
   readonly id: string;
-  readonly called: string;
   readonly day: CalendarDay;
   readonly path: RecordPath;
+  /** What happened on the day, of a block or a wrap. */
+  readonly event?: string;
 }
 
 function told(visit: Visit): VisitDay[] {
@@ -77,7 +52,7 @@ function told(visit: Visit): VisitDay[] {
           : [
               {
                 id: `${key === 'blocks' ? 'block' : 'wrap'}-after-visit`,
-                called: `the ${key === 'blocks' ? 'block' : 'wrap'}'s day (${event})`,
+                event,
                 day: on,
                 path: [key, at, 'on'],
               },
@@ -85,16 +60,11 @@ function told(visit: Visit): VisitDay[] {
       ),
     ),
     ...(visit.products ?? []).flatMap(({ on }, at) =>
-      on === undefined
-        ? []
-        : [{ id: 'product-after-visit', called: "the product's on", day: on, path: ['products', at, 'on'] }],
+      on === undefined ? [] : [{ id: 'product-after-visit', day: on, path: ['products', at, 'on'] }],
     ),
-    ...(visit.vet
-      ? [{ id: 'asked-after-visit', called: 'vet.asked', day: visit.vet.asked, path: ['vet', 'asked'] }]
-      : []),
+    ...(visit.vet ? [{ id: 'asked-after-visit', day: visit.vet.asked, path: ['vet', 'asked'] }] : []),
     ...(visit['farm-did'] ?? []).map(({ on }, at) => ({
       id: 'farm-did-after-visit',
-      called: "the farm's task",
       day: on,
       path: ['farm-did', at, 'on'],
     })),
@@ -103,12 +73,9 @@ function told(visit: Visit): VisitDay[] {
 
 function planned(visit: Visit): VisitDay[] {
   return [
-    ...(visit.recheck
-      ? [{ id: 'recheck-before-visit', called: 'recheck', day: visit.recheck, path: ['recheck'] }]
-      : []),
+    ...(visit.recheck ? [{ id: 'recheck-before-visit', day: visit.recheck, path: ['recheck'] }] : []),
     ...(visit['ask-farm'] ?? []).map(({ by }, at) => ({
       id: 'ask-farm-before-visit',
-      called: "the farm's task",
       day: by,
       path: ['ask-farm', at, 'by'],
     })),
@@ -120,12 +87,10 @@ function amended(visit: Visit, i: number, today: CalendarDay): Finding[] {
     date > today || date >= visit.date
       ? []
       : [
-          refuse(
-            'amended-before-visit',
-            ['visits', i, 'amended', at, 'date'],
-            `amended is ${date}, expected no day before the visit, ${visit.date}`,
-            'correct the day of the amendment',
-          ),
+          refuse('amended-before-visit', ['visits', i, 'amended', at, 'date'], {
+            day: date,
+            visit: visit.date,
+          }),
         ],
   );
   return [...afterToday(visit, ['visits', i], today), ...early];

@@ -1,7 +1,6 @@
-import type { RecordPath } from '../../problem/problem.js';
+import type { Finding, RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
-import type { FixtureEvent, Foot } from '../../record/words.js';
-import type { Finding } from '../finding.js';
+import type { Claw, FixtureEvent, Foot } from '../../record/words.js';
 import { warn, refuse } from './check-context.js';
 import type { Found, Visit } from '../../record/visit.js';
 import { isLiftingVisit } from '../../record/lifting.js';
@@ -12,36 +11,24 @@ interface Event {
   readonly on: string | undefined;
   readonly path: RecordPath;
   readonly what: 'block' | 'wrap';
-  /** `LH inner claw` of a block, `LH` of a wrap. */
-  readonly place: string;
+  readonly foot: Foot;
+  /** Of a block. */
+  readonly claw?: Claw;
 }
 
 /** Blocks and wraps, each place on its own: what goes on comes off, and nothing goes on twice. */
 export function checkFixtures(animal: Animal): Finding[] {
   const on = new Map<string, 'on' | 'off' | 'unsure'>();
   return events(animal).flatMap((event) => {
-    const key = `${event.what} ${event.place}`;
+    const { what, foot, claw = '', date: day } = event;
+    const key = `${what} ${foot} ${claw}`;
     const before = on.get(key) ?? 'off';
     on.set(key, after(event.event));
     const odd = unknownDay(event);
     if (event.event === 'fitted' && before === 'on')
-      odd.push(
-        warn(
-          `${event.what}-fitted-twice`,
-          [...event.path, 'event'],
-          `a ${event.what} is fitted on ${event.place} on ${event.date}, and the one before has no end`,
-          'write `replaced` where the old one was still on, or add when it was lost or removed',
-        ),
-      );
+      odd.push(warn(`${what}-fitted-twice`, [...event.path, 'event'], { foot, claw, day }));
     if (before === 'off' && event.event !== 'fitted' && event.event !== 'already on')
-      odd.push(
-        warn(
-          `${event.what}-not-on`,
-          [...event.path, 'event'],
-          `the ${event.what} on ${event.place} is ${event.event} on ${event.date}, and none was on`,
-          "add the visit at which it was fitted; somebody else's is `already on`",
-        ),
-      );
+      odd.push(warn(`${what}-not-on`, [...event.path, 'event'], { foot, claw, event: event.event, day }));
     return odd;
   });
 }
@@ -50,7 +37,8 @@ function events(animal: Animal): Event[] {
   return animal.visits.flatMap(({ date, blocks, wraps }, i) => [
     ...(blocks ?? []).map(({ foot, claw, event, on }, at) => ({
       what: 'block' as const,
-      place: `${foot} ${claw} claw`,
+      foot,
+      claw,
       path: ['visits', i, 'blocks', at],
       event,
       date,
@@ -58,7 +46,7 @@ function events(animal: Animal): Event[] {
     })),
     ...(wraps ?? []).map(({ foot, event, on }, at) => ({
       what: 'wrap' as const,
-      place: foot,
+      foot,
       path: ['visits', i, 'wraps', at],
       event,
       date,
@@ -75,14 +63,7 @@ function after(event: FixtureEvent): 'on' | 'off' | 'unsure' {
 
 function unknownDay({ event, on, what, path }: Event): Finding[] {
   if (on !== 'unknown' || event === 'lost' || event === 'already on' || event === 'removed') return [];
-  return [
-    warn(
-      'unknown-day-of-event',
-      [...path, 'on'],
-      `the day the ${what} was ${event} is unknown, expected a day: only a loss may be found later`,
-      'write the day, or leave `on` out if it was the day of the visit',
-    ),
-  ];
+  return [warn('unknown-day-of-event', [...path, 'on'], { event }, { way: what })];
 }
 
 const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
@@ -101,42 +82,26 @@ function lengths(animal: Animal, visit: Visit, i: number): Finding[] {
     const foot = footOf(animal, name);
     const footDown = foot !== undefined && isDown(visit, foot);
     const path = ['visits', i, 'found', name];
-    if (footDown && found.lifted)
-      return [
-        refuse(
-          'lifted-both-ways',
-          [...path, 'lifted'],
-          `found.${name} says lifted, and feet.${foot} says it was not; expected one answer`,
-          `correct \`lifted\` on ${name} or on ${foot}`,
-        ),
-      ];
+    if (footDown && found.lifted) return [refuse('lifted-both-ways', [...path, 'lifted'], { name, foot })];
     if (!footDown && found.lifted !== false) return [];
     return lengthKeys
       .filter((key) => found[key] !== undefined)
       .map((key) =>
-        refuse(
-          'length-on-foot-left-down',
-          [...path, key],
-          `found.${name}.${key} is measured, and ${footDown ? `feet.${foot}` : name} says lifted: false`,
-          'take the length out, or correct `lifted`',
-          'key',
-        ),
+        footDown
+          ? refuse(
+              'length-on-foot-left-down',
+              [...path, key],
+              { name, key, foot },
+              { way: 'foot', at: 'key' },
+            )
+          : refuse('length-on-foot-left-down', [...path, key], { name, key }, { at: 'key' }),
       );
   });
 }
 
 function trimmed(visit: Visit, i: number): Finding[] {
   return (visit.trimmed ?? []).flatMap((foot, at) =>
-    isDown(visit, foot)
-      ? [
-          refuse(
-            'trimmed-foot-left-down',
-            ['visits', i, 'trimmed', at],
-            `${foot} is trimmed, and feet.${foot} says lifted: false`,
-            'take the foot out of `trimmed`, or correct `lifted`',
-          ),
-        ]
-      : [],
+    isDown(visit, foot) ? [refuse('trimmed-foot-left-down', ['visits', i, 'trimmed', at], { foot })] : [],
   );
 }
 
@@ -144,14 +109,7 @@ function cutBack(animal: Animal, visit: Visit, i: number): Finding[] {
   return (visit['cut-back'] ?? []).flatMap((name, at) => {
     const foot = footOf(animal, name);
     if (!(foot && isDown(visit, foot)) && visit.found?.[name]?.lifted !== false) return [];
-    return [
-      refuse(
-        'cut-back-foot-left-down',
-        ['visits', i, 'cut-back', at],
-        `${name} is cut back, and its foot was not lifted at this visit`,
-        'take it out of `cut-back`, or correct `lifted`',
-      ),
-    ];
+    return [refuse('cut-back-foot-left-down', ['visits', i, 'cut-back', at], { name })];
   });
 }
 

@@ -1,6 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { isWallGap } from '../../reference/lesions.js';
-import type { Finding } from '../finding.js';
+import type { Finding } from '../../problem/problem.js';
 import { refuse, warn, lesionLooks, type LesionLook } from './check-context.js';
 import { toolError, wallError } from '../../reference/growth-numbers.js';
 
@@ -20,77 +20,32 @@ export function checkLengthsOfLesion(animal: Animal): Finding[] {
 
 function widthOverLength({ name, found: { width, length }, path }: LesionLook): Finding[] {
   if (width === undefined || length === undefined || width <= length) return [];
-  return [
-    refuse(
-      'width-over-length',
-      [...path, 'width'],
-      `found.${name}.width is ${width}, expected at most the length, ${length} mm`,
-      'write the longest extent as `length`, the widest across it as `width`',
-    ),
-  ];
+  return [refuse('width-over-length', [...path, 'width'], { name, width, length })];
 }
 
 function sizeOfHealed({ name, found, path }: LesionLook): Finding[] {
   if (found.state !== 'healed' && found.stage !== 'M0') return [];
   if (found['top-found'] === 'higher')
-    return [
-      refuse(
-        'healed-with-higher',
-        [...path, 'top-found'],
-        `found.${name} is healed, and top-found says the gap goes on up`,
-        'write `state: open` while the gap goes on, or take `top-found` out',
-      ),
-    ];
+    return [refuse('healed-with-higher', [...path, 'top-found'], { name })];
   return (['length', 'width', 'depth'] as const)
     .filter((key) => (found[key] ?? 0) > 0)
-    .map((key) =>
-      warn(
-        'healed-with-size',
-        [...path, key],
-        `found.${name} is healed and has a ${key} of ${found[key]} mm, expected nothing left to measure`,
-        `take \`${key}\` out, or correct the state`,
-      ),
-    );
+    .map((key) => warn('healed-with-size', [...path, key], { name, key, mm: found[key]! }));
 }
 
 function wallWords({ name, found, path }: LesionLook): Finding[] {
   if (found.wall !== undefined) return [];
   return (['wall-at', 'wall-tool'] as const)
     .filter((key) => found[key] !== undefined)
-    .map((key) =>
-      warn(
-        'wall-word-without-wall',
-        [...path, key],
-        `found.${name}.${key} stands without a wall length, expected \`wall\` beside it`,
-        `write \`wall\`, or take \`${key}\` out`,
-        'key',
-      ),
-    );
+    .map((key) => warn('wall-word-without-wall', [...path, key], { name, key }, { at: 'key' }));
 }
 
 function runningUp({ name, found, path }: LesionLook, first: boolean): Finding[] {
   const ranUp = found['ran-up'] === true;
   if (ranUp && found['opened-further'])
-    return [
-      warn(
-        'ran-up-and-opened-further',
-        [...path, 'ran-up'],
-        `found.${name} says ran-up and opened-further, expected one of the two`,
-        '`opened-further` where more wall came off today along the same gap, `ran-up` where the gap itself went higher',
-        'key',
-      ),
-    ];
+    return [warn('ran-up-and-opened-further', [...path, 'ran-up'], { name }, { at: 'key' })];
   const word = ranUp ? 'ran-up' : 'opened-further';
   if (!first || found[word] !== true) return [];
-  return [
-    warn(
-      'ran-up-at-first',
-      [...path, word],
-      `found.${name} says ${word} at its first look, expected an earlier look to compare with`,
-      `take \`${word}\` out, or add the earlier visit`,
-      'key',
-    ),
-  ];
+  return [warn('ran-up-at-first', [...path, word], { name, key: word }, { at: 'key' })];
 }
 
 /** Reading errors a top may lie beyond the wall before it cannot be one; the case format's own mark. */
@@ -109,36 +64,15 @@ export function checkTopAndWall(animal: Animal): Finding[] {
     const wall = wallFor(look, looks);
     if (top === undefined || !wall) return [];
     const bothErrors = Math.hypot(toolError(tool, top), wall.sdMm);
-    const measured = wall.from === look ? '' : `, measured ${wall.from.visit.date}`;
+    const values = { name: look.name, top, wall: wall.mm, measured: wall.from.visit.date };
+    const way = wall.from === look ? undefined : 'wall-of-another-day';
     const path = [...look.path, 'top'];
     if (state === 'healed' && top < wall.mm - errorsAllowed * bothErrors)
-      return [
-        refuse(
-          'healed-below-wall',
-          path,
-          `found.${look.name} is healed with its top at ${top}, expected the top out at the ground: the wall is ${wall.mm} mm${measured}`,
-          'write `state: covered` while wall is missing, or take `top` out',
-        ),
-      ];
+      return [refuse('healed-below-wall', path, values, { way })];
     if (state !== 'open' && state !== 'covered') return [];
     if (state === 'open' && top > wall.mm + errorsAllowed * bothErrors)
-      return [
-        refuse(
-          'top-beyond-wall',
-          path,
-          `found.${look.name}.top is ${top}, expected at most the wall's ${wall.mm} mm${measured}`,
-          'measure from the coronet down to the highest point of the gap; if it has grown out, write `state: healed`',
-        ),
-      ];
-    if (top < wall.mm) return [];
-    return [
-      warn(
-        'top-at-ground',
-        path,
-        `found.${look.name}.top is ${top}, and the wall ${wall.mm} mm${measured}: grown out? measure again`,
-        'measure top and wall again with one tool; if it has grown out, write `state: healed`',
-      ),
-    ];
+      return [refuse('top-beyond-wall', path, values, { way })];
+    return top < wall.mm ? [] : [warn('top-at-ground', path, values, { way })];
   });
 }
 

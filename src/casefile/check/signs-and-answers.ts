@@ -2,8 +2,11 @@ import type { Animal } from '../../record/animal.js';
 import type { Found, FootFinding, Visit } from '../../record/visit.js';
 import { isLeftDown, isLiftingVisit } from '../../record/lifting.js';
 import { type Foot, aboutWords } from '../../record/words.js';
-import { type Finding, shown } from '../finding.js';
-import { refuse, oneOf, type AnimalCheckContext } from './check-context.js';
+import { inRow } from '../../problem/message.js';
+import type { Finding } from '../../problem/problem.js';
+import { messageWords } from '../../reference/words.js';
+import { shown } from '../finding.js';
+import { refuse, type AnimalCheckContext } from './check-context.js';
 import { nearestWord } from '../nearest-word.js';
 import { declaredIn } from './lesions-declared.js';
 import { type Doubt, doubtsOf } from '../../record/doubts.js';
@@ -45,24 +48,12 @@ function goneAt(
       refuse(
         'gone-without-lifting',
         path,
-        `${called}.gone says ${gone.join(', ')} gone, and ${
-          kind === 'report' || kind === 'missed' ? `a ${kind} visit lifts no foot` : 'it was not lifted'
-        }; only hands on the foot clear a sign`,
-        'put what was told in `note`, or correct `kind` or `lifted`',
-        'key',
+        { place: called, signs: gone.join(', '), kind },
+        { way: kind === 'report' || kind === 'missed' ? 'no-lifting-visit' : undefined, at: 'key' },
       ),
     ];
   return gone.flatMap((sign, nth) =>
-    signs.includes(sign)
-      ? [
-          refuse(
-            'seen-and-gone',
-            [...path, nth],
-            `${called} has ${sign} under \`signs\` and under \`gone\`, expected it under one of the two`,
-            'take it out where it does not hold',
-          ),
-        ]
-      : [],
+    signs.includes(sign) ? [refuse('seen-and-gone', [...path, nth], { place: called, sign })] : [],
   );
 }
 
@@ -74,25 +65,10 @@ export function checkVetAnswers({ visits }: Animal): Finding[] {
     if (!answer) return [];
     const path = ['visits', i, 'vet-answer', 'to'];
     if (answer.to > visit.date)
-      return [
-        refuse(
-          'answered-before-asked',
-          path,
-          `the vet's answer of ${visit.date} is to ${answer.to}, expected a day the vet was asked, no later than the answer`,
-          'write the day the vet was asked as `to`',
-        ),
-      ];
+      return [refuse('answered-before-asked', path, { day: visit.date, asked: answer.to })];
     if (asked.includes(answer.to)) return [];
-    return [
-      refuse(
-        'answer-to-nothing',
-        path,
-        `the vet's answer is to ${answer.to}, and no visit says the vet was asked that day; ${
-          asked.length > 0 ? `asked on ${oneOf(new Set(asked))}` : 'the vet was never asked'
-        }`,
-        'write the day the vet was asked as `to`, or add `vet: { asked: …, why: … }` to the visit it belongs to',
-      ),
-    ];
+    const values = { asked: answer.to, days: inRow('or', new Set(asked)) };
+    return [refuse('answer-to-nothing', path, values, { way: asked.length > 0 ? undefined : 'never-asked' })];
   });
 }
 
@@ -100,21 +76,15 @@ export function checkVetAnswers({ visits }: Animal): Finding[] {
 export function checkAboutVet({ lesions, marks = {}, visits }: Animal): Finding[] {
   const names = { ...lesions, ...marks };
   const known: readonly string[] = [...aboutWords, ...Object.keys(names)];
+  const { listed, way } = declaredIn(names);
   return visits.flatMap((visit, i) =>
     (['vet', 'vet-answer'] as const).flatMap((key) =>
       (visit[key]?.about ?? []).flatMap((item, at) => {
         if (known.includes(item)) return [];
         const near = nearestWord(item, known);
-        return [
-          refuse(
-            'about-unknown',
-            ['visits', i, key, 'about', at],
-            `${key}.about names ${shown(item)}, expected a foot, a sign, \`lame\`, or a lesion or mark by its name; ${declaredIn(names, 'lesion or mark')}`,
-            near === undefined
-              ? 'correct the word, or put it in words under `why` or `reply`'
-              : `did you mean \`${near}\`?`,
-          ),
-        ];
+        const said = { place: `${key}.about`, found: shown(item), listed, near: near ?? '' };
+        const isNear = near === undefined ? way : way ? 'none-declared-near' : 'near';
+        return [refuse('about-unknown', ['visits', i, key, 'about', at], said, { way: isNear })];
       }),
     ),
   );
@@ -128,5 +98,6 @@ export function checkDoubts(animal: Animal, { today }: AnimalCheckContext): Find
 /** A doubt as a warning, such as: found.a.top: 4.1 mm? 41 would fit. */
 export function doubtAsFinding({ id, path, says, fix }: Doubt): Finding {
   const key = path.filter((part) => typeof part === 'string' && part !== 'visits').join('.');
-  return { id, severity: 'warning', path, at: 'value', message: `${key}: ${says}`, mend: fix };
+  const message = messageWords().say('row.of', { of: key, says });
+  return { id, severity: 'warning', path, at: 'value', message, mend: fix };
 }

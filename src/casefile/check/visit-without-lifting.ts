@@ -2,7 +2,7 @@ import type { Animal } from '../../record/animal.js';
 import type { Found, Visit } from '../../record/visit.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import type { Foot } from '../../record/words.js';
-import type { Finding } from '../finding.js';
+import type { Finding } from '../../problem/problem.js';
 import { refuse, warn } from './check-context.js';
 
 const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
@@ -22,9 +22,8 @@ function lengths(visit: Visit, i: number): Finding[] {
         refuse(
           'length-without-lifting',
           ['visits', i, 'found', name, key],
-          `found.${name}.${key} stands in a ${visit.kind} visit, expected lengths only where feet were lifted`,
-          'put the length in the visit at which the foot was lifted, or correct `kind`',
-          'key',
+          { name, key, kind: visit.kind },
+          { at: 'key' },
         ),
       ),
   );
@@ -33,26 +32,13 @@ function lengths(visit: Visit, i: number): Finding[] {
 function work(visit: Visit, i: number): Finding[] {
   return (['trimmed', 'cut-back'] as const)
     .filter((key) => (visit[key] ?? []).length > 0)
-    .map((key) =>
-      refuse(
-        `${key}-without-lifting`,
-        ['visits', i, key],
-        `${key} stands in a ${visit.kind} visit, expected only where feet were lifted`,
-        'put it in the visit at which it was done, or correct `kind`',
-        'key',
-      ),
-    );
+    .map((key) => refuse(`${key}-without-lifting`, ['visits', i, key], { kind: visit.kind }, { at: 'key' }));
 }
 
 function feetLifted(visit: Visit, i: number): Finding[] {
   return (Object.keys(visit.feet ?? {}) as Foot[])
     .filter((foot) => visit.feet?.[foot]?.lifted)
     .map((foot) =>
-      warn(
-        'lifted-without-lifting',
-        ['visits', i, 'feet', foot, 'lifted'],
-        `${foot} is lifted in a ${visit.kind} visit, expected no foot lifted`,
-        'correct `kind`, or take `lifted` out',
-      ),
+      warn('lifted-without-lifting', ['visits', i, 'feet', foot, 'lifted'], { foot, kind: visit.kind }),
     );
 }

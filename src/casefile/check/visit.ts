@@ -1,6 +1,7 @@
 import type { Animal } from '../../record/animal.js';
-import { type AnimalCheckContext, refuse, warn, oneOf } from './check-context.js';
-import type { Finding } from '../finding.js';
+import { type AnimalCheckContext, refuse, warn } from './check-context.js';
+import { inRow } from '../../problem/message.js';
+import type { Finding } from '../../problem/problem.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { Visit, ProductUse } from '../../record/visit.js';
 import { conditionScale, gaitScale } from '../../reference/scales.js';
@@ -16,14 +17,7 @@ export function checkPhotosOfVisit(animal: Animal, context: AnimalCheckContext):
       shown.set(file, visit.date);
       const wrong = wrongFile(file, path, context);
       if (wrong || before === undefined) return wrong ? [wrong] : [];
-      return [
-        warn(
-          'photo-twice',
-          path,
-          `${file} is shown twice, on ${before} and ${visit.date}, expected each picture once`,
-          'name the picture that belongs here, or take one out',
-        ),
-      ];
+      return [warn('photo-twice', path, { file, before, day: visit.date })];
     }),
   );
 }
@@ -35,26 +29,11 @@ function wrongFile(
 ): Finding | undefined {
   switch (picture(file).kind) {
     case 'outside':
-      return refuse(
-        'photo-outside',
-        path,
-        `${file} lies outside the farm's folder, expected a name inside ${farmSlug}/`,
-        `put the picture in ${farmSlug}/photos and write its name as photos/NAME`,
-      );
+      return refuse('photo-outside', path, { file, farm: farmSlug });
     case 'heic':
-      return refuse(
-        'photo-heic',
-        path,
-        `${file} is a HEIC picture, expected JPEG, PNG or WebP`,
-        'save it as JPEG and name that file; phones can be set to take JPEG pictures',
-      );
+      return refuse('photo-heic', path, { file });
     case 'not-a-picture':
-      return refuse(
-        'photo-not-picture',
-        path,
-        `${file} is not a picture, expected JPEG, PNG or WebP`,
-        'name the picture file; if it does not open on its own, copy it from the phone again',
-      );
+      return refuse('photo-not-picture', path, { file });
     default:
       return undefined;
   }
@@ -69,34 +48,12 @@ function gait({ gait: score, date }: Visit, i: number, { farm, farmSlug }: Anima
   if (score === undefined || !farm) return [];
   const path = ['visits', i, 'gait'];
   const scale = gaitScaleOn(farm, date);
-  if (!scale)
-    return [
-      refuse(
-        'gait-without-scale',
-        path,
-        `gait is ${score}, and ${farmSlug}/farm.md has no gait-scale in force on ${date}`,
-        `write \`gait-scale\` in ${farmSlug}/farm.md, for example \`gait-scale: uk-0-3\`: \`growdown correct ${farmSlug} gait-scale uk-0-3\` does it`,
-      ),
-    ];
+  if (!scale) return [refuse('gait-without-scale', path, { score, farm: farmSlug, day: date })];
   const { lowest, highest, step } = gaitScale[scale];
   if (score < lowest || score > highest)
-    return [
-      refuse(
-        'gait-off-scale',
-        path,
-        `gait is ${score}, expected ${lowest} to ${highest} on ${scale}`,
-        `correct the score, or the scale in ${farmSlug}/farm.md`,
-      ),
-    ];
+    return [refuse('gait-off-scale', path, { score, lowest, highest, scale, farm: farmSlug })];
   if (!Number.isInteger((score - lowest) / step))
-    return [
-      refuse(
-        'gait-between-steps',
-        path,
-        `gait is ${score}, expected a whole number: ${scale} has no half steps`,
-        'write the whole score she met',
-      ),
-    ];
+    return [refuse('gait-between-steps', path, { score, scale })];
   return [];
 }
 
@@ -108,25 +65,10 @@ function condition(
   if (score === undefined || !farm) return [];
   const path = ['visits', i, 'condition'];
   const scale = farm['condition-scale'];
-  if (!scale)
-    return [
-      refuse(
-        'condition-without-scale',
-        path,
-        `condition is ${score}, and ${farmSlug}/farm.md has no condition-scale`,
-        `write \`condition-scale\` in ${farmSlug}/farm.md, for example \`condition-scale: uk-1-5\`: \`growdown correct ${farmSlug} condition-scale uk-1-5\` does it`,
-      ),
-    ];
+  if (!scale) return [refuse('condition-without-scale', path, { score, farm: farmSlug })];
   const { lowest, highest } = conditionScale[scale];
   if (score >= lowest && score <= highest) return [];
-  return [
-    refuse(
-      'condition-off-scale',
-      path,
-      `condition is ${score}, expected ${lowest} to ${highest} on ${scale}`,
-      `correct the score, or the scale in ${farmSlug}/farm.md`,
-    ),
-  ];
+  return [refuse('condition-off-scale', path, { score, lowest, highest, scale, farm: farmSlug })];
 }
 
 /** Products: milk withdrawal given once, a class that fits the active substance, and the vet's days under a wrap. */
@@ -155,9 +97,8 @@ function milkTwice(use: ProductUse, path: Path): Finding[] {
     refuse(
       'milk-withdrawal-twice',
       [...path, given[1] ?? ''],
-      `milk withdrawal of "${use.product}" is given as ${given.join(' and ')}, expected ${oneOf(given)}`,
-      'keep the one that the label or the vet gave',
-      'key',
+      { product: use.product, keys: inRow('and', given), expected: inRow('or', given) },
+      { at: 'key' },
     ),
   ];
 }
@@ -166,12 +107,11 @@ function calledNoMedicine(use: ProductUse, path: Path): Finding[] {
   const [first] = substancesOf(use);
   if (use.class !== 'not a medicine' || !first) return [];
   return [
-    warn(
-      'medicine-called-none',
-      [...path, 'class'],
-      `"${use.product}" is written as not a medicine, and ${first.name} is one (${first.group})`,
-      'ask the vet; write `class: medicine`, who prescribed it and both withdrawals, or correct what is in it',
-    ),
+    warn('medicine-called-none', [...path, 'class'], {
+      product: use.product,
+      substance: first.name,
+      group: first.group,
+    }),
   ];
 }
 
@@ -185,12 +125,5 @@ function zeroUnderWrap(use: ProductUse, path: Path, visit: Visit, lesions: Anima
     (key) => use[key] === 0,
   );
   if (!isWrapped || !zero || use.class === 'not a medicine' || use['prescribed-by'] !== undefined) return [];
-  return [
-    warn(
-      'zero-days-under-wrap',
-      [...path, zero],
-      `"${use.product}" was put under a wrap with ${zero}: 0, and who prescribed it is not written; a label's 0 is for a foot left open`,
-      'ask the vet for the days under a wrap, and write them with `prescribed-by`',
-    ),
-  ];
+  return [warn('zero-days-under-wrap', [...path, zero], { product: use.product, zero })];
 }

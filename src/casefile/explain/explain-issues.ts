@@ -1,5 +1,8 @@
 import type { z } from 'zod';
-import type { RecordPath } from '../../problem/problem.js';
+import type { Finding, Message, RecordPath } from '../../problem/problem.js';
+import { messageOf } from '../../problem/message.js';
+import { type InYaml, shown, slip } from '../finding.js';
+import { messageWords } from '../../reference/words.js';
 import { isGroup, isReserved, type Wanted } from '../wanted.js';
 import type { Stretch, YamlPlaces } from '../parse-yaml.js';
 import {
@@ -10,7 +13,7 @@ import {
   type FileKind,
 } from './explain-key.js';
 import { explainValue } from './explain-value.js';
-import { mustStand, type Said, commentInText } from './said.js';
+import { commentInText, type MustStand } from './said.js';
 import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/line-slips.js';
 
 type Issue = z.core.$ZodIssue;
@@ -27,12 +30,8 @@ export interface Refused {
   readonly places: YamlPlaces;
 }
 
-export interface Explained extends Said {
-  readonly stretch: Stretch;
-}
-
-/** Turns the schema's issues into troubles in the words of the trade, one a place. */
-export function explainIssues(issues: readonly Issue[], refused: Refused): Explained[] {
+/** Turns the schema's issues into findings in the words of the trade, one a place. */
+export function explainIssues(issues: readonly Issue[], refused: Refused): Finding<InYaml>[] {
   const all = issues.flatMap((issue) => explainIssue(issue, [], refused));
   const seen = new Set<string>();
   return all.filter(({ id, message, stretch }) => {
@@ -41,7 +40,7 @@ export function explainIssues(issues: readonly Issue[], refused: Refused): Expla
   });
 }
 
-function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Explained[] {
+function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Finding<InYaml>[] {
   const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
   if (issue.code === 'unrecognized_keys') {
     const astray = astrayAt(path, refused);
@@ -65,16 +64,16 @@ function astrayAt(path: RecordPath, refused: Refused): NotIndented[] {
   return notIndented(at(refused.value, path), wantedAt(refused.root, path), declaredIn(refused.value));
 }
 
-function besideIts(astray: NotIndented, path: RecordPath, refused: Refused): Explained {
+function besideIts(astray: NotIndented, path: RecordPath, refused: Refused): Finding<InYaml> {
   const stretch = refused.places.key([...path, astray.keys[0] ?? '']);
-  return { ...explainNotIndented(astray, declaredIn(refused.value)), stretch };
+  return slip(explainNotIndented(astray, declaredIn(refused.value)), stretch);
 }
 
 function isAboutTheWhole(issue: Issue): boolean {
   return issue.path.length === 0 && issue.code !== 'unrecognized_keys';
 }
 
-function unknownKey(key: string, path: RecordPath, refused: Refused): Explained {
+function unknownKey(key: string, path: RecordPath, refused: Refused): Finding<InYaml> {
   const stretch = refused.places.key([...path, key]);
   const value = at(refused.value, [...path, key]);
   const comma = value === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
@@ -83,25 +82,25 @@ function unknownKey(key: string, path: RecordPath, refused: Refused): Explained 
   const group = at(refused.value, path);
   const present = isGroup(group) ? Object.keys(group) : [];
   const keys = wanted?.kind === 'group' ? [...wanted.keys.keys()] : [];
-  return { ...explainUnknownKey(key, value, { ...refused, path, keys, present }), stretch };
+  return slip(explainUnknownKey(key, value, { ...refused, path, keys, present }), stretch);
 }
 
-function badName(path: RecordPath, refused: Refused): Explained {
+function badName(path: RecordPath, refused: Refused): Finding<InYaml> {
   const wanted = wantedAt(refused.root, path.slice(0, -1));
   const names = wanted?.kind === 'named' ? wanted.names : 'short-name';
   const key = String(path.at(-1));
   const stretch = refused.places.key(path);
   const comma = at(refused.value, path) === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
-  return comma ?? { ...explainBadName(key, names), stretch };
+  return comma ?? slip(explainBadName(key, names), stretch);
 }
 
-function badValue(path: RecordPath, refused: Refused): Explained {
+function badValue(path: RecordPath, refused: Refused): Finding<InYaml> {
   const parent = at(refused.value, path.slice(0, -1));
   const key = path.at(-1);
   if (typeof key === 'string' && isGroup(parent) && !Object.hasOwn(parent, key)) {
     const above = path.slice(0, -1);
     const missing = explainMissingKey(key, wantedAt(refused.root, path), { ...refused, path: above });
-    return { ...missing, stretch: refused.places.key(above) };
+    return slip(missing, refused.places.key(above));
   }
   const value = at(refused.value, path);
   const stretch = refused.places.value(path);
@@ -112,14 +111,11 @@ function badValue(path: RecordPath, refused: Refused): Explained {
   const wanted = wantedAt(refused.root, path) ?? { kind: 'text' };
   const glued = wanted.kind === 'list' ? gluedHyphenIn(value) : undefined;
   if (glued)
-    return {
-      ...glued.said,
-      stretch: glued.key === undefined ? stretch : refused.places.key([...path, glued.key]),
-    };
-  const said = explainValue(nameOfPath(path) || 'the front matter', wanted, value);
+    return slip(glued.said, glued.key === undefined ? stretch : refused.places.key([...path, glued.key]));
   const around = wantedAt(refused.root, path.slice(0, -1));
-  const required = around?.kind === 'group' && around.keys.get(String(key))?.required === true;
-  return { ...mustStand(said, { required, entry: typeof key === 'number' }), stretch };
+  const isRequired = around?.kind === 'group' && around.keys.get(String(key))?.required === true;
+  const must: MustStand | undefined = typeof key === 'number' ? 'entry' : isRequired ? 'required' : undefined;
+  return slip(explainValue(nameOfPath(path), wanted, value, must), stretch);
 }
 
 function wantedAt(root: Wanted, path: RecordPath): Wanted | undefined {
@@ -146,25 +142,25 @@ function at(value: unknown, path: RecordPath): unknown {
 function nameOfPath(path: RecordPath): string {
   const inner = path[0] === 'visits' && path.length > 2 ? path.slice(2) : path;
   const name = inner.filter((part) => typeof part === 'string').join('.');
-  return typeof path.at(-1) === 'number' ? `an entry of ${name}` : name;
+  if (name === '') return messageWords().say('place.whole');
+  return typeof path.at(-1) === 'number' ? messageWords().say('place.entry', { name }) : name;
 }
 
 /** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
-function decimalCommaInBraces(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+function decimalCommaInBraces(yaml: string, key: Stretch): Finding<InYaml> | undefined {
   const before = /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, key.start - 40), key.start));
   const digits = yaml.slice(key.start, key.end);
   const [, name, whole] = before ?? [];
   if (whole === undefined || !/^\d+$/.test(digits)) return undefined;
-  return {
-    id: 'value/decimal-comma',
-    message: `${name} is \`${whole},${digits}\`, expected a decimal point`,
-    mend: `write \`${whole}.${digits}\``,
-    stretch: { start: key.start - whole.length - 1, end: key.end },
-  };
+  const values = { name: name!, found: shown(`${whole},${digits}`), meant: `${whole}.${digits}` };
+  return slip(messageOf('value/decimal-comma', values), {
+    start: key.start - whole.length - 1,
+    end: key.end,
+  });
 }
 
 /** A line such as `gait:2` under a value without quotes is taken for more of that value. */
-function ranIntoNextLine(yaml: string, value: Stretch): (Said & { stretch: Stretch }) | undefined {
+function ranIntoNextLine(yaml: string, value: Stretch): Finding<InYaml> | undefined {
   if (/^["'[{|>]/.test(yaml.slice(value.start, value.start + 1))) return undefined;
   const next = yaml.indexOf('\n', value.start) + 1;
   if (next === 0 || next >= value.end) return undefined;
@@ -173,19 +169,19 @@ function ranIntoNextLine(yaml: string, value: Stretch): (Said & { stretch: Stret
 }
 
 /** `note: #2 is better` holds nothing: all of it is a comment. */
-function swallowedByComment(yaml: string, key: Stretch): (Said & { stretch: Stretch }) | undefined {
+function swallowedByComment(yaml: string, key: Stretch): Finding<InYaml> | undefined {
   const [all, gap, comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
   if (all === undefined || gap === undefined || comment === undefined || /^#\s/.test(comment))
     return undefined;
   const start = key.end + gap.length;
-  return {
-    ...commentInText(yaml.slice(key.start, key.end), comment),
-    stretch: { start, end: start + comment.length },
-  };
+  return slip(commentInText(yaml.slice(key.start, key.end), comment), {
+    start,
+    end: start + comment.length,
+  });
 }
 
 /** `-foot: LH` alone, or `-LH`, parses: as a key or a text that begins with a hyphen, where a list is wanted. */
-function gluedHyphenIn(value: unknown): { said: Said; key?: string } | undefined {
+function gluedHyphenIn(value: unknown): { said: Message; key?: string } | undefined {
   if (typeof value === 'string') {
     const [, text] = /^-([A-Za-z].*)$/s.exec(value) ?? [];
     return text === undefined ? undefined : { said: noSpaceAfterHyphen(value, `- ${text}`) };
@@ -238,18 +234,13 @@ function couldHold(
   return wanted.kind === 'named' && (declared.has(key) || isGroup(value));
 }
 
-function explainNotIndented({ holder, keys }: NotIndented, declared: ReadonlyMap<string, string>): Said {
+function explainNotIndented({ holder, keys }: NotIndented, declared: ReadonlyMap<string, string>): Message {
   const [first = ''] = keys;
-  const all = keys.map((key) => `\`${key}\``).join(', ');
-  const one = keys.length === 1;
   const what = declared.get(first);
-  const why =
-    what !== undefined && one ? `${all} is a declared ${what}: set it` : `set ${one ? 'it' : 'them'}`;
-  return {
-    id: 'key/elsewhere',
-    message: `${all} ${one ? 'stands' : 'stand'} beside \`${holder}\`, which holds nothing, expected under it`,
-    mend: `${why} two spaces further in, under \`${holder}\`, with all that belongs there`,
-  };
+  const values = { holder, keys: keys.map((key) => `\`${key}\``).join(', '), count: keys.length };
+  return what !== undefined && keys.length === 1
+    ? messageOf('key/elsewhere', { ...values, what }, 'declared-not-indented')
+    : messageOf('key/elsewhere', values, 'not-indented');
 }
 
 /** The names an animal's file declares, with what each is. */

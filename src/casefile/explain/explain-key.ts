@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import type { RecordPath } from '../../problem/problem.js';
+import { inRow, messageOf } from '../../problem/message.js';
+import type { Message, RecordPath } from '../../problem/problem.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { Wanted } from '../wanted.js';
 import { nearestWord, keyInstead, otherWord } from '../nearest-word.js';
 import { shown, wordsInRow } from '../finding.js';
-import type { Said } from './said.js';
 
 /** Which of the three kinds of file. */
 export type FileKind = 'animal' | 'farm' | 'business';
@@ -80,72 +80,45 @@ interface KeyPlace {
 }
 
 /** Why a key is not known here: written another way, known elsewhere, or not at all. `value` is what it holds. */
-export function explainUnknownKey(key: string, value: unknown, place: KeyPlace): Said {
+export function explainUnknownKey(key: string, value: unknown, place: KeyPlace): Message {
   const slip = value === null ? joinedToItsValue(key) : undefined;
   if (slip) return slip;
   const pattern = patternOf(place.root, place.path);
   const here = groupWords(place.kind, pattern);
-  const known = place.keys.filter((other) => !place.present.includes(other));
-  const elsewhere = groupsKnowing(key, place.root).filter((other) => other !== pattern);
   const own = place.kind === 'animal' ? keyInstead(pattern, key) : undefined;
-  if (own) {
-    return {
-      id: 'key/elsewhere',
-      message: `\`${key}\` stands in ${here}, expected \`${own.key}\``,
-      mend: own.mend,
-    };
-  }
-  if (elsewhere.length > 0) {
-    return {
-      id: 'key/elsewhere',
-      message: `\`${key}\` stands in ${here}, expected in ${inRow(elsewhere.map((other) => groupWords(place.kind, other)))}`,
-      mend: `move it to ${groupWords(place.kind, elsewhere[0] ?? '')}; look at the indentation`,
-    };
-  }
+  if (own) return messageOf('key/elsewhere', { key, here, meant: own.key, how: own.mend }, 'instead');
+  const elsewhere = groupsKnowing(key, place.root)
+    .filter((other) => other !== pattern)
+    .map((other) => groupWords(place.kind, other));
+  const [first] = elsewhere;
+  if (first !== undefined)
+    return messageOf('key/elsewhere', { key, here, first, places: inRow('or', elsewhere.slice(0, 3)) });
   const bySound = [otherWord('keys', key), otherWord('words', key)].find((other) =>
     place.keys.includes(other ?? ''),
   );
+  const known = place.keys.filter((other) => !place.present.includes(other));
   const meant = bySound ?? nearestWord(key, known) ?? nearestWord(key, place.keys);
-  return {
-    id: 'key/unknown',
-    message: `${shown(key)} is no key of ${here}${meant === undefined ? ', expected a known key' : `: did you mean \`${meant}\`?`}`,
-    mend:
-      meant === undefined
-        ? `its keys are ${wordsInRow(place.keys)}; other words go into \`note\` or below the front matter`
-        : `write \`${meant}\``,
-  };
+  const found = shown(key);
+  return meant === undefined
+    ? messageOf('key/unknown', { found, here, keys: wordsInRow(place.keys) })
+    : messageOf('key/unknown', { found, here, meant }, 'meant');
 }
 
 /** `top:22` and `top = 22` inside braces become keys that hold nothing. */
-function joinedToItsValue(key: string): Said | undefined {
+function joinedToItsValue(key: string): Message | undefined {
   const [, name, sign, gap, value] = /^([A-Za-z][\w-]*)\s*([:=])(\s*)(\S.*)$/s.exec(key) ?? [];
   if (name === undefined || value === undefined) return undefined;
-  if (sign === ':' && gap !== '') return oddSpaceAfter(name);
-  return sign === ':' ? noSpaceAfterColon(name, value) : equalsSign(name, value);
+  if (sign === ':' && gap !== '') return messageOf('yaml/odd-space', { name }, 'after-key');
+  return runTogether(sign === ':' ? 'yaml/no-space-after-colon' : 'yaml/equals-sign', name, value);
 }
 
-function oddSpaceAfter(name: string): Said {
-  return {
-    id: 'yaml/odd-space',
-    message: `a space of a special kind follows \`${name}:\`, expected an ordinary space`,
-    mend: 'delete it and type a space; word processors and web pages put such spaces in',
-  };
-}
-
-export function noSpaceAfterColon(name: string, value: string): Said {
-  return {
-    id: 'yaml/no-space-after-colon',
-    message: `\`${name}:\` runs into its value, expected a space after the colon`,
-    mend: `write ${shown(`${name}: ${value}`)}`,
-  };
-}
-
-export function equalsSign(name: string, value: string): Said {
-  return {
-    id: 'yaml/equals-sign',
-    message: `\`${name}\` is followed by \`=\`, expected a colon and a space`,
-    mend: `write ${shown(`${name}: ${value}`)}`,
-  };
+/** A key and its value without a colon and a space between them. */
+export function runTogether(
+  id: 'yaml/no-space-after-colon' | 'yaml/equals-sign',
+  name: string,
+  value: string,
+): Message {
+  return messageOf(id, { name, meant: shown(`${name}: ${value}`) });
 }
 
 /** More words than this do not stand in the example itself but behind it. */
@@ -176,33 +149,23 @@ export function explainMissingKey(
   key: string,
   wanted: Wanted | undefined,
   place: Omit<KeyPlace, 'keys' | 'present'>,
-): Said {
-  const here = groupWords(place.kind, patternOf(place.root, place.path));
-  const many = wanted?.kind === 'word' && wanted.words.length > fewWords;
-  return {
-    id: 'key/missing',
-    message: `${here} has no \`${key}\`, expected one`,
-    mend: `add \`${key}: ${exampleOf(wanted)}\`${many ? `; the words are ${wordsInRow(wanted.words)}` : ''}`,
+): Message {
+  const values = {
+    here: groupWords(place.kind, patternOf(place.root, place.path)),
+    key,
+    example: exampleOf(wanted),
   };
+  return wanted?.kind === 'word' && wanted.words.length > fewWords
+    ? messageOf('key/missing', { ...values, words: wordsInRow(wanted.words) }, 'many-words')
+    : messageOf('key/missing', values);
 }
 
 /** A name of the user's own choice that is not of the right form. */
-export function explainBadName(key: string, names: 'short-name' | 'digits'): Said {
+export function explainBadName(key: string, names: 'short-name' | 'digits'): Message {
+  const found = shown(key);
+  if (names === 'digits') return messageOf('key/name-form', { found }, 'digits');
   const meant = key.toLowerCase().replaceAll(/[\s_.]+/g, '-');
-  const useful = /^[a-z][a-z0-9-]{0,15}$/.test(meant) && meant !== key;
-  return {
-    id: 'key/name-form',
-    message: `${shown(key)} is used as a name, expected ${names === 'digits' ? 'a score in digits' : 'small letters, digits and hyphens'}`,
-    mend:
-      names === 'digits'
-        ? 'write the score before the colon and the number of cows after it: `{ 0: 130, 1: 51 }`'
-        : useful
-          ? `write \`${meant}\`, everywhere it is named`
-          : 'a small letter first, then small letters, digits or hyphens, at most 16 of them, such as `a` or `heel-2`',
-  };
-}
-
-function inRow(words: readonly string[]): string {
-  const few = words.slice(0, 3);
-  return few.length < 2 ? few.join('') : `${few.slice(0, -1).join(', ')} or ${few.at(-1)}`;
+  return /^[a-z][a-z0-9-]{0,15}$/.test(meant) && meant !== key
+    ? messageOf('key/name-form', { found, meant }, 'meant')
+    : messageOf('key/name-form', { found });
 }

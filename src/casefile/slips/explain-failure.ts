@@ -1,3 +1,6 @@
+import { messageOf } from '../../problem/message.js';
+import type { Finding } from '../../problem/problem.js';
+import { type InYaml, slip } from '../finding.js';
 import type { YamlReading } from '../parse-yaml.js';
 import {
   bracket,
@@ -14,7 +17,6 @@ import {
   lineAt,
   within,
   type LineSlip,
-  type Slip,
   type YamlLine,
 } from './line-slips.js';
 
@@ -26,7 +28,7 @@ const opening = /(?:^[ \t]*|:[ \t]+|-[ \t]+|[[{,][ \t]*)(["'])/gm;
  *
  * A quote left open closes at the opening of a later one, so what follows that is no comma, bracket or line end.
  */
-function quoteSlip(yaml: string, upTo: number): Slip | undefined {
+function quoteSlip(yaml: string, upTo: number): Finding<InYaml> | undefined {
   const text = yaml.replaceAll(/(^|[ \t])#[^\n]*/g, (comment) =>
     /["']/.test(comment) ? ' '.repeat(comment.length) : comment,
   );
@@ -57,30 +59,22 @@ function closingQuote(text: string, start: number, quote: string): number {
   return -1;
 }
 
-function unclosed(yaml: string, start: number, quote: string): Slip {
+function unclosed(yaml: string, start: number, quote: string): Finding<InYaml> {
   const lineEnd = yaml.indexOf('\n', start);
-  return {
-    id: 'yaml/unclosed-quote',
-    message: `the quotation that begins here with \`${quote}\` does not end, expected another \`${quote}\``,
-    mend: `write \`${quote}\` at the end of the text; a \`${quote}\` inside it is better left out`,
-    stretch: { start, end: lineEnd === -1 ? yaml.length : lineEnd },
-  };
+  return slip(messageOf('yaml/unclosed-quote', { quote }), {
+    start,
+    end: lineEnd === -1 ? yaml.length : lineEnd,
+  });
 }
 
-function afterQuote(yaml: string, start: number, end: number, rest: string): Slip {
-  return {
-    id: 'yaml/text-after-quote',
-    message: `more text follows the closing quote of ${marked(yaml.slice(start, end + 1))}, expected the value to end there`,
-    mend:
-      yaml[start] === "'"
-        ? 'put the whole text between `"` quotes: an apostrophe does no harm there'
-        : "put the quotes round the whole text; inside it use `'` or none",
-    stretch: { start: end + 1, end: end + 1 + Math.max(1, rest.trimEnd().length) },
-  };
-}
-
-function marked(text: string): string {
-  return text.length > 30 ? `\`${text.slice(0, 30)}…\`` : `\`${text}\``;
+function afterQuote(yaml: string, start: number, end: number, rest: string): Finding<InYaml> {
+  const quoted = yaml.slice(start, end + 1);
+  const found = quoted.length > 30 ? `\`${quoted.slice(0, 30)}…\`` : `\`${quoted}\``;
+  const way = yaml[start] === "'" ? 'apostrophe' : undefined;
+  return slip(messageOf('yaml/text-after-quote', { found }, way), {
+    start: end + 1,
+    end: end + 1 + Math.max(1, rest.trimEnd().length),
+  });
 }
 
 type Failure = Extract<YamlReading, { outcome: 'failure' }>;
@@ -97,7 +91,7 @@ const laterSlips: readonly LineSlip[] = [bracket, equals, gluedColon, specialSta
  *
  * The parser's own reason is the last resort: it names what confused it, seldom what the writer did.
  */
-export function explainFailure(yaml: string, failure: Failure, keys: ReadonlySet<string>): Slip {
+export function explainFailure(yaml: string, failure: Failure, keys: ReadonlySet<string>): Finding<InYaml> {
   const line = lineAt(yaml, Math.min(failure.at, yaml.length));
   return (
     byReason(yaml, failure, line) ??
@@ -112,78 +106,54 @@ export function explainFailure(yaml: string, failure: Failure, keys: ReadonlySet
   );
 }
 
-function byReason(yaml: string, { at, reason }: Failure, line: YamlLine): Slip | undefined {
+function byReason(yaml: string, { at, reason }: Failure, line: YamlLine): Finding<InYaml> | undefined {
   if (reason.includes('duplicated mapping key')) return sameKeyTwice(yaml, at);
   if (reason.includes('nesting exceeded')) {
-    return {
-      id: 'yaml/too-deep',
-      message:
-        'brackets or entries stand inside each other too many times over, expected a handful of levels',
-      mend: 'write the record as the case format shows it',
-      stretch: within(line, Math.max(0, Math.min(at - line.start, line.text.length - 1)), 1),
-    };
+    return slip(
+      messageOf('yaml/too-deep'),
+      within(line, Math.max(0, Math.min(at - line.start, line.text.length - 1)), 1),
+    );
   }
   if (/escape sequence|hexadecimal/.test(reason)) return backslash(yaml, at);
   return /non-printable|JSON character/.test(reason) ? controlCharacter(yaml) : undefined;
 }
 
-function sameKeyTwice(yaml: string, at: number): Slip {
+function sameKeyTwice(yaml: string, at: number): Finding<InYaml> {
   const key = /^["']?([^"':\s,}]+)/.exec(yaml.slice(at))?.[0] ?? '';
-  return {
-    id: 'yaml/same-key-twice',
-    message: `\`${key}\` is written a second time in the same place, expected once`,
-    mend: 'keep one of the two; a second visit, block or product begins with `- `',
-    stretch: { start: at, end: at + Math.max(1, key.length) },
-  };
+  return slip(messageOf('yaml/same-key-twice', { key }), { start: at, end: at + Math.max(1, key.length) });
 }
 
-function backslash(yaml: string, at: number): Slip {
+function backslash(yaml: string, at: number): Finding<InYaml> {
   const start = Math.max(0, yaml.lastIndexOf('\\', at));
-  return {
-    id: 'yaml/backslash',
-    message: `\`${yaml.slice(start, start + 2)}\` stands between \`"\` quotes, where a backslash means something of its own, expected \`/\` or none`,
-    mend: "write `/` in the names of files; or put the text between `'` quotes",
-    stretch: { start, end: start + 2 },
-  };
+  const end = start + 2;
+  return slip(messageOf('yaml/backslash', { found: yaml.slice(start, end) }), { start, end });
 }
 
-function controlCharacter(yaml: string): Slip | undefined {
+function controlCharacter(yaml: string): Finding<InYaml> | undefined {
   const at = yaml.search(/(?![\t\n\r\u0085])\p{Cc}|[\ufffe\uffff]|\p{Cs}/u);
   if (at === -1) return undefined;
-  return {
-    id: 'yaml/control-character',
-    message: 'a character that cannot be seen stands here, expected letters, digits and signs',
-    mend: 'delete it; it often comes in when text is pasted',
-    stretch: { start: at, end: at + 1 },
-  };
+  return slip(messageOf('yaml/control-character'), { start: at, end: at + 1 });
 }
 
-function byIndentation({ reason }: Failure, line: YamlLine): Slip | undefined {
+function byIndentation({ reason }: Failure, line: YamlLine): Finding<InYaml> | undefined {
   if (!/indentation|indented/.test(reason) && !/^\s+\S/.test(line.text)) return undefined;
   if (!/indentation|mapping entry|mapping pair|separator is expected/.test(reason)) return undefined;
   const blanks = /^\s*/.exec(line.text)?.[0].length ?? 0;
-  return {
-    id: 'yaml/indentation',
-    message: `this line is indented by ${blanks} ${blanks === 1 ? 'space' : 'spaces'}, expected the same as the keys beside it`,
-    mend: 'let keys that belong together begin in the same column, and what belongs to a key stand two spaces further in',
-    stretch: within(line, blanks, line.text.trim().length),
-  };
+  return slip(
+    messageOf('yaml/indentation', { count: blanks }),
+    within(line, blanks, line.text.trim().length),
+  );
 }
 
-function notUnderstood({ reason }: Failure, line: YamlLine): Slip {
+function notUnderstood({ reason }: Failure, line: YamlLine): Finding<InYaml> {
   const blanks = /^\s*/.exec(line.text)?.[0].length ?? 0;
-  return {
-    id: 'yaml/not-understood',
-    message: `the front matter cannot be followed here (${reason}), expected \`key: value\``,
-    mend: 'look at this line and the one above: a colon and a space after each key, straight quotes round free text',
-    stretch: within(line, blanks, line.text.trim().length),
-  };
+  return slip(messageOf('yaml/not-understood', { reason }), within(line, blanks, line.text.trim().length));
 }
 
-function firstSlip(lines: readonly YamlLine[], slips: readonly LineSlip[]): Slip | undefined {
-  for (const slip of slips) {
+function firstSlip(lines: readonly YamlLine[], slips: readonly LineSlip[]): Finding<InYaml> | undefined {
+  for (const look of slips) {
     for (const line of lines) {
-      const found = slip(line);
+      const found = look(line);
       if (found) return found;
     }
   }

@@ -1,8 +1,8 @@
 import { stepInto } from '../../casefile/explain/explain-key.js';
 import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
-import { oneOf } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
+import { inRow } from '../../problem/message.js';
 import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
 import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
@@ -55,10 +55,9 @@ export async function correct(
 function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {
   const whole = wantedBy(kept.schema);
   const wanted = path.reduce<Wanted | undefined>(stepInto, whole);
-  const name = path.at(-1);
   if (!wanted) throw new WrongUse(noKeyThere(whole, path));
-  const read = readAnswers(wanted, [typed], { from: today });
-  if (read.outcome === 'trouble') throw new WrongUse(`${String(name)} is ${read.message}`);
+  const read = readAnswers(wanted, [typed], { from: today, name: String(path.at(-1)) });
+  if (read.outcome === 'trouble') throw new WrongUse(read.message);
   return read.value;
 }
 
@@ -74,7 +73,7 @@ function noKeyThere(whole: Wanted, path: RecordPath): string {
     const keys = at.kind === 'group' ? [...at.keys.keys()] : [];
     const near = nearestWord(String(part), keys);
     const ofVisit = at === whole && keysOfVisit.has(String(part));
-    return `\`${String(part)}\` is no key there, expected ${keys.length === 0 ? 'nothing more behind it' : oneOf(keys)}${
+    return `\`${String(part)}\` is no key there, expected ${keys.length === 0 ? 'nothing more behind it' : inRow('or', keys)}${
       ofVisit
         ? `; of a visit it stands behind its day, as in 2026-03-03.${path.join('.')}`
         : near === undefined

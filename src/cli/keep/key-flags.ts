@@ -56,8 +56,8 @@ export function draftOf(
   const troubles: string[] = [];
   for (const [key, given] of typed) {
     const wanted = keys.get(key)?.wanted;
-    const read = wanted && readAnswers(wanted, given, answering);
-    if (read?.outcome === 'trouble') troubles.push(`--${key}: ${read.message}`);
+    const read = wanted && readAnswers(wanted, given, { ...answering, name: `--${key}` });
+    if (read?.outcome === 'trouble') troubles.push(read.message);
     else if (read) draft[key] = read.value;
   }
   if (troubles.length > 0) throw new WrongUse(troubles.join('\n'));

@@ -1,4 +1,4 @@
-import type { Words } from '../../reference/words.js';
+import { readStrings, type Words } from '../../reference/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss, renderTemplate } from '../../book/layout-css.js';
@@ -54,8 +54,11 @@ const sharedFiles = [
   'scales.json',
   'questions.json',
   'growth.json',
-  'words/messages.en-GB.json',
+  'other-words.json',
 ];
+/** What it may say of what is typed in it, out of `shared/words/messages.en-GB.json`. */
+const messages =
+  /^(?:answer|expected|place|row|value)\.|^problem\.(?:value|entry)\/|^problem\.record\/(?:centimetres|other-year)\./;
 /** Areas of words the page draws from. */
 const areas = ['form.', 'vocabulary.', 'calendar.'];
 
@@ -88,12 +91,26 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
         .filter((key) => areas.some((area) => key.startsWith(area)))
         .map((key) => [key, words.template(key)]),
     ),
-    shared: Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
+    shared: {
+      ...Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
+      'words/messages.en-GB.json': carried('messages.en-GB', messages),
+      'words/en-GB.json': carried('en-GB', /^calendar\./),
+    },
     animals: links.flatMap(({ to, isDue, lines }) => {
       const own = work.find((one) => one.record.slug === to);
       return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
     }),
   };
+}
+
+/** The strings of a file of words whose keys fit, under their areas. */
+function carried(file: string, keys: RegExp): Record<string, Record<string, string>> {
+  const branches: Record<string, Record<string, string>> = {};
+  for (const [key, string] of readStrings(file).filter(([each]) => keys.test(each))) {
+    const [area = ''] = key.split('.');
+    (branches[area] ??= {})[key.slice(area.length + 1)] = string;
+  }
+  return branches;
 }
 
 function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<AnimalData, 'isDue' | 'lines'> {

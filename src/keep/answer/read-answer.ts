@@ -1,12 +1,14 @@
-import { nearestWord } from '../../casefile/nearest-word.js';
+import { explainValue, fewWords } from '../../casefile/explain/explain-value.js';
 import { decimalDigits } from '../../casefile/parse-yaml.js';
 import type { Wanted } from '../../casefile/wanted.js';
+import { inRow } from '../../problem/message.js';
+import { messageWords, type Values } from '../../reference/words.js';
 import { type CalendarDay, addDays, calendarDay } from '../../record/calendar-day.js';
 
 /** An answer as somebody typed it, under a key of the case format: the value a file would hold, or what is wrong with it. */
 export type Answer =
   | { readonly outcome: 'value'; readonly value: unknown }
-  /** What was found and what is expected, without the name of the key. */
+  /** What was found and what is expected, whole. */
   | { readonly outcome: 'trouble'; readonly message: string };
 
 /** What an answer is read with. */
@@ -15,10 +17,38 @@ export interface Answering {
   readonly from: CalendarDay;
   /** Words of closed lists may be typed by their first letters: at a terminal, where what they mean is asked at once. */
   readonly byFirstLetters?: true;
+  /** What a message calls the answer: `--gait`, `found.a.top`. */
+  readonly name?: string;
 }
 
 export const value = (of: unknown): Answer => ({ outcome: 'value', value: of });
-export const trouble = (message: string): Answer => ({ outcome: 'trouble', message });
+
+/** Why an answer is not to be taken, in the words for the same value in a case file. */
+function unlike(wanted: Wanted, text: string, { name }: Pick<Answering, 'name'>): Answer {
+  const { message, mend } = explainValue(name ?? messageWords().say('place.answer'), wanted, text);
+  const more =
+    wanted.kind === 'word' && wanted.words.length > fewWords
+      ? 'long-list'
+      : wanted.kind.startsWith('day')
+        ? 'day-to-come'
+        : undefined;
+  return {
+    outcome: 'trouble',
+    message: more === undefined ? message : messageWords().say(`answer.${more}`, { message, mend }),
+  };
+}
+
+/** What is wrong with how an answer is put, by its key under `answer`. */
+export function wronglyPut({ name }: Pick<Answering, 'name'>, key: string, values: Values): Answer {
+  const says = messageWords().say(`answer.${key}`, values);
+  const message = name === undefined ? says : messageWords().say('row.of', { of: name, says });
+  return { outcome: 'trouble', message };
+}
+
+/** The same answering of a part, which its key or name is put behind. */
+export function within(answering: Answering, part: string): Answering {
+  return { ...answering, name: answering.name === undefined ? part : `${answering.name}.${part}` };
+}
 
 /**
  * An answer of one word, number, day or text, or of several with commas between them.
@@ -32,38 +62,34 @@ export function readAnswer(wanted: Wanted, typed: string, answering: Answering):
   const text = typed.trim();
   switch (wanted.kind) {
     case 'word':
-      return word(wanted.words, text, answering);
+      return word(wanted, text, answering);
     case 'number':
     case 'version':
-      return decimalDigits.test(text) ? value(Number(text)) : trouble(noNumber(text));
+      return decimalDigits.test(text) ? value(Number(text)) : unlike(wanted, text, answering);
     case 'yes-no':
-      return yesNo(text);
+      return yesNo(text) ?? unlike(wanted, text, answering);
     case 'day':
-      return day(text, answering);
+      return day(text, answering) ?? unlike(wanted, text, answering);
     case 'day-or-unknown':
-      return text === 'unknown' ? value(text) : day(text, answering);
+      return text === 'unknown' ? value(text) : (day(text, answering) ?? unlike(wanted, text, answering));
     case 'list':
       return list(wanted.of, text, answering);
     case 'either':
       return either(wanted.forms, text, answering);
     case 'group':
     case 'named':
-      return trouble(`\`${text}\`, expected keys and values`);
+      return unlike(wanted, text, answering);
     default:
-      return text === '' ? trouble('nothing, expected some text') : value(unquoted(text));
+      return text === '' ? unlike(wanted, text, answering) : value(unquoted(text));
   }
 }
 
 /** A word of a closed list, written like it or in other capitals. */
-function word(words: readonly string[], text: string, answering: Answering): Answer {
-  const [meant, ...more] = wordsMeant(words, text, answering);
-  if (meant !== undefined && more.length === 0) return value(meant);
-  if (meant !== undefined)
-    return trouble(`\`${text}\` may be ${oneOf([meant, ...more])}, expected more letters`);
-  const near = nearestWord(text, words);
-  return trouble(
-    `\`${text}\`, expected ${oneOf(words)}${near === undefined ? '' : `: did you mean \`${near}\`?`}`,
-  );
+function word(wanted: Extract<Wanted, { kind: 'word' }>, text: string, answering: Answering): Answer {
+  const meant = wordsMeant(wanted.words, text, answering);
+  if (meant.length > 1)
+    return wronglyPut(answering, 'several-words', { found: text, words: inRow('or', meant) });
+  return meant.length === 1 ? value(meant[0]) : unlike(wanted, text, answering);
 }
 
 /** The words of a closed list that a text may stand for. */
@@ -78,26 +104,17 @@ export function wordsMeant(
   return byFirstLetters && typed !== '' ? words.filter((one) => one.toLowerCase().startsWith(typed)) : [];
 }
 
-function noNumber(text: string): string {
-  return /^\d+,\d{1,2}$/.test(text)
-    ? `\`${text}\`, expected a decimal point, such as ${text.replace(',', '.')}`
-    : `\`${text}\`, expected a number such as 21 or 21.5, with a point and without a unit`;
-}
-
-function yesNo(text: string): Answer {
+function yesNo(text: string): Answer | undefined {
   const said = text.toLowerCase();
   if (['yes', 'y', 'true', ''].includes(said)) return value(true);
-  return ['no', 'n', 'false'].includes(said) ? value(false) : trouble(`\`${text}\`, expected yes or no`);
+  return ['no', 'n', 'false'].includes(said) ? value(false) : undefined;
 }
 
-function day(text: string, { from }: Answering): Answer {
+function day(text: string, { from }: Answering): Answer | undefined {
   if (calendarDay.safeParse(text).success) return value(text);
   const [, count, unit] = /^(\d{1,3}) ?(weeks?|w|days?|d)$/i.exec(text) ?? [];
-  if (count !== undefined && unit !== undefined)
-    return value(addDays(from, Number(count) * (unit.toLowerCase().startsWith('w') ? 7 : 1)));
-  return trouble(
-    `\`${text}\`, expected a day that exists, such as 2026-02-03; a day to come may be told as 4 weeks`,
-  );
+  if (count === undefined || unit === undefined) return undefined;
+  return value(addDays(from, Number(count) * (unit.toLowerCase().startsWith('w') ? 7 : 1)));
 }
 
 function list(of: Wanted, text: string, answering: Answering): Answer {
@@ -113,15 +130,11 @@ function list(of: Wanted, text: string, answering: Answering): Answer {
 /** Of several forms a single answer may take: the first it fits. */
 function either(forms: readonly Wanted[], text: string, answering: Answering): Answer {
   const read = forms.map((form) => readAnswer(form, text, answering));
-  return read.find(({ outcome }) => outcome === 'value') ?? read[0] ?? trouble(`\`${text}\``);
+  return read.find(({ outcome }) => outcome === 'value') ?? read[0]!;
 }
 
 /** Text in straight quotes, without them; within, `\"` is a quote and `\\` a backslash. */
 export function unquoted(text: string): string {
   const [, inner] = /^"([^]*)"$/.exec(text) ?? [];
   return inner === undefined ? text : inner.replaceAll(/\\(["\\])/g, '$1');
-}
-
-export function oneOf(words: readonly string[]): string {
-  return words.length === 1 ? `${words[0]}` : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }

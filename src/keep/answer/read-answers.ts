@@ -1,5 +1,15 @@
 import type { Wanted, WantedKey } from '../../casefile/wanted.js';
-import { type Answer, type Answering, readAnswer, trouble, value, oneOf, wordsMeant } from './read-answer.js';
+import { inRow } from '../../problem/message.js';
+import {
+  type Answer,
+  type Answering,
+  readAnswer,
+  value,
+  within,
+  wordsMeant,
+  wronglyPut,
+} from './read-answer.js';
+import { wordsInRow } from '../../casefile/finding.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 
 /**
@@ -24,7 +34,7 @@ export function readAnswers(wanted: Wanted, typed: readonly string[], answering:
     return readAnswer(wanted, typed.join(','), answering);
   }
   const [only = ''] = typed;
-  if (typed.length > 1) return trouble(`given ${typed.length} times, expected once`);
+  if (typed.length > 1) return wronglyPut(answering, 'given-often', { count: typed.length });
   return wanted.kind === 'group'
     ? readGroup(wanted.keys, only, answering)
     : readAnswer(wanted, only, answering);
@@ -56,17 +66,17 @@ function namedGroups(
   for (const text of entries) {
     const [, name, rest = ''] = /^\s*([A-Za-z0-9][A-Za-z0-9-]*)\s*(?::|=|\s|$)\s*([^]*)$/.exec(text) ?? [];
     if (name === undefined)
-      return trouble(
-        `\`${text}\`, expected a name, a colon and what belongs to it, such as \`${example(wanted)}\``,
-      );
-    if (Object.hasOwn(groups, name)) return trouble(`${name} is given twice, expected once`);
+      return wronglyPut(answering, 'no-name', { found: text, example: example(wanted) });
+    if (Object.hasOwn(groups, name)) return wronglyPut(answering, 'given-twice', { key: name });
     const of = wanted.kind === 'named' ? wanted.of : wanted.keys.get(name.toUpperCase())?.wanted;
     if (!of)
-      return trouble(
-        `\`${name}\`, expected ${[...(wanted.kind === 'group' ? wanted.keys.keys() : [])].join(', ')}`,
-      );
-    const read = of.kind === 'group' ? readGroup(of.keys, rest, answering) : readAnswer(of, rest, answering);
-    if (read.outcome === 'trouble') return trouble(`${name}: ${read.message}`);
+      return wronglyPut(answering, 'unknown-name', {
+        found: name,
+        names: [...(wanted.kind === 'group' ? wanted.keys.keys() : [])].join(', '),
+      });
+    const inner = within(answering, name);
+    const read = of.kind === 'group' ? readGroup(of.keys, rest, inner) : readAnswer(of, rest, inner);
+    if (read.outcome === 'trouble') return read;
     groups[wanted.kind === 'group' ? name.toUpperCase() : name] = read.value;
   }
   return value(groups);
@@ -94,13 +104,13 @@ type Keys = ReadonlyMap<string, WantedKey>;
 function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
   const group: Record<string, unknown> = {};
   // Where free text stands in the group, its words are no beginnings of other words.
-  const { from } = answering;
+  const { byFirstLetters: _, ...inFull } = answering;
   const reading = [...keys.values()].some(({ wanted, required }) => required && isText(wanted))
-    ? { from }
+    ? inFull
     : answering;
   for (const part of partsOf(typed)) {
     const wrong = takePart(keys, part, group, reading);
-    if (wrong !== undefined) return trouble(wrong);
+    if (wrong) return wrong;
   }
   return value(group);
 }
@@ -116,7 +126,7 @@ function takePart(
   part: string,
   group: Record<string, unknown>,
   answering: Answering,
-): string | undefined {
+): Answer | undefined {
   const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
   const known = keys.get(key.toLowerCase());
   if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
@@ -124,12 +134,16 @@ function takePart(
   const [only] = fitting;
   if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
   if (fitting.length > 1)
-    return `\`${part}\` may be ${oneOf(fitting.map(([name]) => `\`${name}\``))}, expected the key before it, such as \`${fitting[0]?.[0]} ${part}\``;
+    return wronglyPut(answering, 'several-keys', {
+      found: part,
+      keys: wordsInRow(fitting.map(([name]) => name)),
+      key: only![0],
+    });
   const words = part.split(/\s+/);
   if (words.length > 1 && words.every((word) => fittingKeys(keys, word, group, answering).length > 0)) {
     for (const word of words) {
       const wrong = takePart(keys, word, group, answering);
-      if (wrong !== undefined) return wrong;
+      if (wrong) return wrong;
     }
     return undefined;
   }
@@ -166,7 +180,7 @@ function takeAsText(
   part: string,
   group: Record<string, unknown>,
   answering: Answering,
-): string | undefined {
+): Answer | undefined {
   const required = [...keys].filter(([, { wanted, required: needed }]) => needed && isText(wanted));
   const texts = required.length > 0 ? required : [...keys].filter(([, { wanted }]) => isText(wanted));
   const [only] = texts;
@@ -182,11 +196,11 @@ function takeAsText(
   if (only && texts.length === 1 && !Object.hasOwn(group, only[0]) && (quoted || required.length > 0))
     return take(only[0], only[1].wanted, part, group, answering);
   const word = near ?? nearestWord(part, words);
-  if (/^\d+$/.test(part))
-    return `\`${part}\` stands alone behind a comma, expected a key before it; a length takes a decimal point, such as 24.5`;
-  return `\`${part}\` is neither a key nor a word here, expected ${oneOf([...keys.keys()])} with a value${
-    word === undefined ? '' : `: did you mean \`${word}\`?`
-  }`;
+  if (/^\d+$/.test(part)) return wronglyPut(answering, 'lone-number', { found: part });
+  const values = { found: part, keys: inRow('or', keys.keys()) };
+  return word === undefined
+    ? wronglyPut(answering, 'no-key', values)
+    : wronglyPut(answering, 'no-key-near', { ...values, meant: word });
 }
 
 function isText({ kind }: Wanted): boolean {
@@ -199,16 +213,16 @@ function take(
   text: string,
   group: Record<string, unknown>,
   answering: Answering,
-): string | undefined {
+): Answer | undefined {
   const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
-  const read = readInner(wanted, parts, answering);
-  if (read.outcome === 'trouble') return `${key} is ${read.message}`;
+  const read = readInner(wanted, parts, within(answering, key));
+  if (read.outcome === 'trouble') return read;
   const before = group[key];
   if (Array.isArray(before) && Array.isArray(read.value)) {
     group[key] = [...(before as unknown[]), ...(read.value as unknown[])];
     return undefined;
   }
-  if (before !== undefined) return `${key} is given twice, expected once`;
+  if (before !== undefined) return wronglyPut(answering, 'given-twice', { key });
   group[key] = read.value;
   return undefined;
 }
