@@ -9,6 +9,7 @@ import { declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, whoAndWhat } from './animal-named.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
+import { terminal } from '../../problem/message.js';
 
 type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
@@ -56,10 +57,7 @@ async function visitFromQuestions(
   { farm, animal }: { readonly farm: string; readonly animal: string },
   { dialogue }: Effects,
 ): Promise<{ slug: string; draft: VisitDraft; declares: Declares }> {
-  if (!dialogue)
-    throw new WrongUse(
-      'nothing is said of the visit, and nobody sits at a terminal to be asked; expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; `growdown visit --help` lists them',
-    );
+  if (!dialogue) throw new WrongUse(terminal('visit.nothing-said'));
   const said = draftFromFlags(options, keeping.today);
   const always = whoAndWhat(keeping, farm, animal, said);
   const opened = openAnimal(keeping, farm, animal);
