@@ -19,13 +19,11 @@ import { gapInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, leftBy, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type Typed, declaredKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, trimmerOf } from './animal-named.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 import { terminal } from '../../problem/message.js';
-
-type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
 /** Ends the open episode. */
 export async function close(
@@ -65,7 +63,7 @@ export async function reopen(
 }
 
 /** Declares one lesion or one mark. */
-export async function declare(named: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
   const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {

@@ -83,9 +83,7 @@ function pathIn(kept: KeptFile, at: string): RecordPath | string {
   const parts = at.split('.').filter((part) => part !== '' && part !== 'visits');
   const [first = '', ...rest] = parts;
   const lists = (part: string): string | number => (/^\d{1,4}$/.test(part) ? Number(part) - 1 : part);
-  if (!/^\d{4}-\d\d-\d\d$/.test(first)) {
-    return at.split('.').map(lists);
-  }
+  if (!/^\d{4}-\d\d-\d\d$/.test(first)) return at.split('.').map(lists);
   const { visits } = kept.record as Animal;
   const days = (visits ?? []).flatMap(({ date }, i) => (date === first ? [i] : []));
   const [only] = days;

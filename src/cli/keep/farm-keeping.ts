@@ -10,16 +10,22 @@ import {
 } from '../../keep/farm-entries.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { businessKeys, farmKeys, footbathKeys, roundKeys, draftOf, typedAnswers } from './key-flags.js';
+import {
+  type Typed,
+  businessKeys,
+  farmKeys,
+  footbathKeys,
+  roundKeys,
+  draftOf,
+  typedAnswers,
+} from './key-flags.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 import { trimmerOf } from './animal-named.js';
 import { given } from '../../record/given.js';
 import { terminal } from '../../problem/message.js';
 
-type Given = KeepingOptions & Readonly<Record<string, unknown>>;
-
 /** Starts a farm; the cases folder is made where there is none. */
-export async function farm(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function farm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const name = slug
     .split('-')
@@ -34,7 +40,7 @@ export async function farm(slug: string, options: Given, effects: Effects): Prom
 }
 
 /** Starts `business.md`; the cases folder is made where there is none. */
-export async function business(options: Given, effects: Effects): Promise<ExitCode> {
+export async function business(options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, { from: today }) as BusinessDraft;
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
@@ -47,7 +53,7 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 }
 
 /** Adds a herd round of gait scoring. */
-export async function gaitRound(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function gaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, { from: keeping.today });
   if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));
@@ -57,7 +63,7 @@ export async function gaitRound(slug: string, options: Given, effects: Effects):
 }
 
 /** Adds a footbath period. */
-export async function footbath(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function footbath(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, { from: today }) as FootbathDraft;
   if ((draft as Partial<FootbathDraft>).product === undefined)

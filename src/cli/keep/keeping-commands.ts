@@ -4,6 +4,7 @@ import { readDay, readSlug, type ExitCode, WrongUse } from '../../run/exit-code.
 import type { Effects } from '../../run/effects.js';
 import type { ImportOptions } from '../import.js';
 import {
+  type Typed,
   animalKeys,
   businessKeys,
   declaredKeys,
@@ -14,11 +15,9 @@ import {
   visitKeys,
   withKeyFlags,
 } from './key-flags.js';
-import { type KeepingOptions, withKeepingOptions } from '../../run/write-change.js';
+import { withKeepingOptions } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 import { terminal } from '../../problem/message.js';
-
-type Given = KeepingOptions & Readonly<Record<string, unknown>>;
 
 /** The commands that change case files: begin, visit, end, put right. Each flag that answers has the name of its key in the file. */
 export function addKeepingCommands(
@@ -29,26 +28,26 @@ export function addKeepingCommands(
   const command = (form: string): Command =>
     withKeepingOptions(program.command(form).description(terminal(`help.${form.split(' ')[0]}.about`)));
 
-  withKeyFlags(command('business'), businessKeys).action(async (options: Given) =>
+  withKeyFlags(command('business'), businessKeys).action(async (options: Typed) =>
     ended(await (await import('./farm-keeping.js')).business(options, effects)),
   );
-  withKeyFlags(command('farm <slug>'), farmKeys).action(async (slug: string, options: Given) =>
+  withKeyFlags(command('farm <slug>'), farmKeys).action(async (slug: string, options: Typed) =>
     ended(await (await import('./farm-keeping.js')).farm(slug, options, effects)),
   );
   withKeyFlags(command('start <farm/animal>'), new Map([...animalKeys, ...visitKeys])).action(
-    async (named: string, options: Given) =>
+    async (named: string, options: Typed) =>
       ended(await (await import('./start.js')).start(named, options, effects)),
   );
   withKeyFlags(command('visit <farm/animal>'), new Map([...visitKeys, ...declaredKeys])).action(
-    async (named: string, options: Given) =>
+    async (named: string, options: Typed) =>
       ended(await (await import('./visit.js')).visit(named, options, effects)),
   );
   withKeyFlags(command('photo <farm/animal> <picture>'), pictureKeys)
     .option('--date <day>', terminal('help.photo.date'), readDay)
-    .action(async (named: string, picture: string, options: Given) =>
+    .action(async (named: string, picture: string, options: Typed) =>
       ended(await (await import('./picture.js')).photo(named, picture, options, effects)),
     );
-  withKeyFlags(command('declare <farm/animal>'), declaredKeys).action(async (named: string, options: Given) =>
+  withKeyFlags(command('declare <farm/animal>'), declaredKeys).action(async (named: string, options: Typed) =>
     ended(await (await import('./case-life.js')).declare(named, options, effects)),
   );
   command('import <list>')
@@ -82,10 +81,10 @@ export function addKeepingCommands(
       ended(await (await import('../import.js')).importAnimals(list, { ...options, farm }, effects));
     });
   addEndings(command, effects, ended);
-  withKeyFlags(command('gait-round <farm>'), roundKeys).action(async (slug: string, options: Given) =>
+  withKeyFlags(command('gait-round <farm>'), roundKeys).action(async (slug: string, options: Typed) =>
     ended(await (await import('./farm-keeping.js')).gaitRound(slug, options, effects)),
   );
-  withKeyFlags(command('footbath <farm>'), footbathKeys).action(async (slug: string, options: Given) =>
+  withKeyFlags(command('footbath <farm>'), footbathKeys).action(async (slug: string, options: Typed) =>
     ended(await (await import('./farm-keeping.js')).footbath(slug, options, effects)),
   );
 }
@@ -111,7 +110,7 @@ function addEndings(
     .addOption(new Option('--result <word>', terminal('help.close.result')).choices(episodeResults))
     .option('--ended <day>', terminal('help.close.ended'), readDay)
     .option('--told-in-writing <day>', terminal('help.any.told-in-writing'), readDay)
-    .action(async (named: string, { result, ...options }: Given & { result?: EpisodeResult }) => {
+    .action(async (named: string, { result, ...options }: Typed & { result?: EpisodeResult }) => {
       if (result === undefined)
         throw new WrongUse(
           terminal('close.no-result', { results: episodeResults.map((one) => `"${one}"`).join(', ') }),
@@ -121,31 +120,31 @@ function addEndings(
   command('reopen <farm/animal>')
     .option('--lame-since <day>', terminal('help.reopen.lame-since'), readDay)
     .option('--told-by <name>', terminal('help.reopen.told-by'))
-    .action(async (named: string, options: Given) =>
+    .action(async (named: string, options: Typed) =>
       ended(await (await import('./case-life.js')).reopen(named, options, effects)),
     );
   command('renumber <farm/animal> <number>')
     .option('--until <day>', terminal('help.renumber.until'), readDay)
-    .action(async (named: string, number: string, options: Given) =>
+    .action(async (named: string, number: string, options: Typed) =>
       ended(await (await import('./case-life.js')).newNumber(named, number, options, effects)),
     );
   command('move <farm/animal> <farm>')
     .option('--on <day>', terminal('help.move.on'), readDay)
     .option('--told-in-writing <day>', terminal('help.any.told-in-writing'), readDay)
-    .action(async (named: string, to: string, options: Given) =>
+    .action(async (named: string, to: string, options: Typed) =>
       ended(await (await import('./case-life.js')).move(named, to, options, effects)),
     );
   command('correct <farm/animal> <where> <value>')
     .option('--was <value>', terminal('help.correct.was'))
     .option('--why <reason>', terminal('help.correct.why'))
     .option('--by <name>', terminal('help.correct.by'))
-    .action(async (named: string, at: string, value: string, options: Given) =>
+    .action(async (named: string, at: string, value: string, options: Typed) =>
       ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
     );
   command('undo <farm>')
     .option('--why <reason>', terminal('help.undo.why'))
     .option('--by <name>', terminal('help.undo.by'))
-    .action(async (farm: string, options: Given) =>
+    .action(async (farm: string, options: Typed) =>
       ended(await (await import('./case-life.js')).undo(farm, options, effects)),
     );
 }

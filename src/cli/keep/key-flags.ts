@@ -4,11 +4,15 @@ import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js'
 import type { Answering } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { WrongUse } from '../../run/exit-code.js';
+import type { KeepingOptions } from '../../run/write-change.js';
 import { animal } from '../../record/animal.js';
 import { business } from '../../record/business.js';
 import { farm, footbathPeriod, gaitRound } from '../../record/farm.js';
 import { photo, visit } from '../../record/visit.js';
 import { terminal } from '../../problem/message.js';
+
+/** What was typed for a command whose flags bear the names of keys. */
+export type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
 type Keys = ReadonlyMap<string, WantedKey>;
 

@@ -5,13 +5,11 @@ import type { VisitDraft } from '../../keep/visit-draft.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type Typed, declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, whoAndWhat } from './animal-named.js';
-import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
+import { keepingOf, writeChange } from '../../run/write-change.js';
 import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
 import { terminal } from '../../problem/message.js';
-
-type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
 /** Adds a visit from flags or questions. */
 export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {

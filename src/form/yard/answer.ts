@@ -8,7 +8,7 @@ import type { FormValues } from '../field.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../reference/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
-import { type Place, limits, type YardSetting } from './yard-setting.js';
+import { megabytes, type Place, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
 import { findFarm } from '../../keep/kept-file.js';
@@ -112,8 +112,6 @@ async function received(
   tell(`${terminal(`yard.${done.outcome}`, { farm: slug, animal, day, pictures: pictures.length })}\n`);
   return { status: 303, to: `${animal}?kept=${id}&how=${how}${done.beside ? '&beside=yes' : ''}` };
 }
-
-const megabytes = { most: limits.sending / 1e6, picture: limits.picture / 1e6 };
 
 function statusOf({ troubles, refused }: FormAgain): number {
   return troubles.size > 0 || refused.length > 0 ? 422 : 200;
