@@ -6,7 +6,7 @@ import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js'
 import { isPictureThere, readPicture } from '../run/read-picture.js';
 import { exitFor, listErrors, sayUnfinished } from '../run/read-cases.js';
 import { versionOf } from './overview.js';
-import { witnessesOf } from './witnesses-of.js';
+import { witnessesOf } from '../post/sending/post-run.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
 import { placeOf, refuseAmongCases, writtenWhole } from '../archive/archive-place.js';

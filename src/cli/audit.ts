@@ -13,7 +13,7 @@ import {
 import type { Effects } from '../run/effects.js';
 import { counted, isPictureThere } from '../run/read-picture.js';
 import { exitFor, listErrors, readCases } from '../run/read-cases.js';
-import { witnessesOf } from './witnesses-of.js';
+import { witnessesOf } from '../post/sending/post-run.js';
 import { writeResult } from '../run/write-result.js';
 
 export type AuditOptions = CommonOptions & { out: string; period?: Period };

@@ -3,7 +3,7 @@ import { archiveOn } from '../herd/archive-on.js';
 import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
 import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { gapProblems } from './gap-problems.js';
+import { gapProblems } from '../words/gap-problems.js';
 import { isPictureThere } from '../run/read-picture.js';
 import { exitFor, readCases } from '../run/read-cases.js';
 import { headOf, holdsHead } from '../ledger/head-of.js';

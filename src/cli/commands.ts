@@ -14,19 +14,16 @@ import type { HandoverOptions } from './handover.js';
 import type { SheetOptions } from './sheet.js';
 import type { ExportOptions } from './export.js';
 import type { PriorFrom } from './forecast.js';
+import { terminal } from '../problem/message.js';
 
 /** The commands that write whole books, or one page of one. */
 export function addBookCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
   withCommonOptions(program.command('books'))
-    .description('check the case files and write one book a farm')
-    .option('--out <folder>', 'where the books go', './books')
-    .option('--open-only', 'short books: closed cases are left out, and each book says how many')
-    .option(
-      '--max-mb <number>',
-      'keep each book under this size, million bytes, by making its pictures smaller (default: 6)',
-      readMb,
-    )
-    .option('--watch', "write a farm's book again whenever one of its files is saved, until Ctrl+C")
+    .description(terminal('help.books.about'))
+    .option('--out <folder>', terminal('help.books.out'), './books')
+    .option('--open-only', terminal('help.any.open-only'))
+    .option('--max-mb <number>', terminal('help.books.max-mb'), bookMb)
+    .option('--watch', terminal('help.books.watch'))
     .action(async ({ watch, ...options }: BooksOptions & { watch?: true }) => {
       if (watch) {
         const { watchBooks } = await import('./watch-books.js');
@@ -38,96 +35,75 @@ export function addBookCommands(program: Command, effects: Effects, ended: (code
     });
 
   withCommonOptions(program.command('pdf'))
-    .description('print one PDF a farm by an installed browser: Chromium, Google Chrome or Microsoft Edge')
-    .option('--out <folder>', 'where the PDFs go', './books')
-    .option('--open-only', 'short books: closed cases are left out, and each book says how many')
-    .option(
-      '--max-mb <number>',
-      'keep the book that is printed under this size, million bytes, by making its pictures smaller (default: 6)',
-      readMb,
-    )
+    .description(terminal('help.pdf.about'))
+    .option('--out <folder>', terminal('help.pdf.out'), './books')
+    .option('--open-only', terminal('help.any.open-only'))
+    .option('--max-mb <number>', terminal('help.pdf.max-mb'), bookMb)
     .action(async (options: BooksOptions) => {
       const { pdf } = await import('./pdf.js');
       ended(await pdf(options, effects));
     });
 
   withCommonOptions(program.command('case'))
-    .argument('<animal>', 'FARM/ANIMAL: her number, the name of her file or her official tag')
-    .description("write one animal's page alone")
-    .option('--out <folder>', 'where the page goes, in a folder of its farm', './books')
-    .option(
-      '--max-mb <number>',
-      'keep the page under this size, million bytes, by making its pictures smaller (default: 6)',
-      readMb,
-    )
+    .argument('<animal>', terminal('help.any.animal'))
+    .description(terminal('help.case.about'))
+    .option('--out <folder>', terminal('help.any.out'), './books')
+    .option('--max-mb <number>', terminal('help.case.max-mb'), bookMb)
     .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
       const { caseAlone } = await import('./case.js');
       ended(await caseAlone(animal, options, effects));
     });
 }
 
-function readMb(value: string): number {
+const bookMb = (value: string): number => readMb(value, 6);
+
+/** Million bytes given with an option; `usual` stands in what is said of one that is none. */
+export function readMb(value: string, usual: number): number {
   const mb = Number(value);
   if (!/^\d+(?:\.\d+)?$/.test(value) || mb <= 0)
-    throw new InvalidArgumentError('Expected a number above 0, as in 6 or 2.5.');
+    throw new InvalidArgumentError(terminal('argument.mb', { usual }));
   return mb;
 }
 
 /** The commands that write pages and tables of a farm that are no book. */
 export function addPageCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
   withCommonOptions(program.command('handover'))
-    .argument('<animal>', 'FARM/ANIMAL: her number, the name of her file or her official tag')
-    .description('write one page about an animal for the veterinary surgeon, with room for the reply')
-    .option('--out <folder>', 'where the page goes, in a folder of its farm', './books')
-    .option('--ask <question>', 'what you ask the vet, in quotes; it stands on this page alone')
-    .option('--mail', "write a draft of a mail to the farm's vet too, with the page in it; nothing is sent")
+    .argument('<animal>', terminal('help.any.animal'))
+    .description(terminal('help.handover.about'))
+    .option('--out <folder>', terminal('help.any.out'), './books')
+    .option('--ask <question>', terminal('help.handover.ask'))
+    .option('--mail', terminal('help.handover.mail'))
     .action(async (animal: string, options: HandoverOptions) => {
       const { handover } = await import('./handover.js');
       ended(await handover(animal, options, effects));
     });
 
   withCommonOptions(program.command('costs'))
-    .description(
-      'print what cases have cost and what completing them would take, where business.md gives prices',
-    )
-    .option(
-      '--period <period>',
-      'only work and withheld milk of this time: 2026, 2026-03 or 2026-01-01..2026-03-31',
-      readPeriodGiven,
-    )
-    .option('--csv', 'write the work done as a CSV file a farm instead, for a bill; needs no prices')
-    .option('--out <folder>', 'where the CSV files go', './books')
+    .description(terminal('help.costs.about'))
+    .option('--period <period>', terminal('help.costs.period'), readPeriodGiven)
+    .option('--csv', terminal('help.costs.csv'))
+    .option('--out <folder>', terminal('help.costs.out'), './books')
     .action(async (options: CostsOptions) => {
       const { costs } = await import('./costs.js');
       ended(costs(options, effects));
     });
 
   withCommonOptions(program.command('sheet'))
-    .description(
-      'write one yard sheet a farm, to print: a page to measure by and one to read after, for each animal due',
-    )
-    .option('--out <folder>', 'where the sheets go', './books')
-    .option('--from <day>', 'only what falls due from this day on', readDay)
-    .option(
-      '--to <day>',
-      "what falls due up to this day (default: the farm's next visit, else a week ahead)",
-      readDay,
-    )
-    .option('--all', 'every open case, due or not')
-    .option('--blank', 'a first-visit sheet of no animal yet')
+    .description(terminal('help.sheet.about'))
+    .option('--out <folder>', terminal('help.sheet.out'), './books')
+    .option('--from <day>', terminal('help.sheet.from'), readDay)
+    .option('--to <day>', terminal('help.sheet.to'), readDay)
+    .option('--all', terminal('help.sheet.all'))
+    .option('--blank', terminal('help.sheet.blank'))
     .action(async (options: SheetOptions) => {
       const { sheet } = await import('./sheet.js');
       ended(await sheet(options, effects));
     });
 
   withCommonOptions(program.command('audit'))
-    .description('write one audit pack a farm: what an auditor asks of a period, as a page and as CSV tables')
-    .option(
-      '--period <period>',
-      'the time it covers: 2026, 2026-03 or 2026-01-01..2026-03-31 (default: the twelve months up to today)',
-      readPeriodGiven,
-    )
-    .option('--out <folder>', 'where the packs go, each in a folder of its own', './audits')
+    .description(terminal('help.audit.about'))
+    .option('--period <period>', terminal('help.audit.period'), readPeriodGiven)
+    .option('--out <folder>', terminal('help.audit.out'), './audits')
     .action(async (options: AuditOptions) => {
       const { audit } = await import('./audit.js');
       ended(await audit(options, effects));
@@ -137,23 +113,17 @@ export function addPageCommands(program: Command, effects: Effects, ended: (code
 /** The commands that tell what the records hold, and give them to other programs. */
 export function addRecordCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
   withCommonOptions(program.command('check'))
-    .description('check the case files and list what is wrong and what is missing; nothing is written')
-    .option(
-      '--head <hash>',
-      'look for this head of a ledger, as printed in a book or a mail: its first 16 digits or more',
-    )
+    .description(terminal('help.check.about'))
+    .option('--head <hash>', terminal('help.check.head'))
     .action(async (options: CommonOptions & { head?: string }) => {
       const { check } = await import('./check.js');
       ended(check(options, effects));
     });
 
   withCommonOptions(program.command('forecast'))
-    .description('print when each measured wall gap should have grown out, with its range')
+    .description(terminal('help.forecast.about'))
     .addOption(
-      new Option(
-        '--prior <from>',
-        "where a cow's expected growth comes from before she is measured: every other cow on file too, or published rates alone",
-      )
+      new Option('--prior <from>', terminal('help.forecast.prior'))
         .choices(['archive', 'published'])
         .default('archive'),
     )
@@ -163,21 +133,15 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
     });
 
   withCommonOptions(program.command('export'))
-    .description('write the records for other programs: tables, whole records, or events of an open standard')
+    .description(terminal('help.export.about'))
     .addOption(
-      new Option(
-        '--to <form>',
-        'csv: tidy tables with a dictionary; json: whole records with their schema; icar: events of ICAR Animal Data Exchange',
-      )
+      new Option('--to <form>', terminal('help.export.to'))
         .choices(['csv', 'json', 'icar'])
         .makeOptionMandatory(),
     )
-    .option('--out <folder>', 'where the files go, in a folder named after the form', './export')
-    .option(
-      '--guard',
-      'in tables, put an apostrophe before text a spreadsheet program would take for a formula',
-    )
-    .option('--tag-scheme <name>', 'in icar events, what the receiver calls official tags', readScheme)
+    .option('--out <folder>', terminal('help.export.out'), './export')
+    .option('--guard', terminal('help.export.guard'))
+    .option('--tag-scheme <name>', terminal('help.export.tag-scheme'), readScheme)
     .action(async (options: ExportOptions) => {
       const { exportRecords } = await import('./export.js');
       ended(exportRecords(options, effects));
@@ -185,7 +149,6 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
 }
 
 function readScheme(value: string): string {
-  if (!/^[\w-]+(?:\.[\w-]+)+$/.test(value))
-    throw new InvalidArgumentError('Expected words with points between, as in org.example.tags.');
+  if (!/^[\w-]+(?:\.[\w-]+)+$/.test(value)) throw new InvalidArgumentError(terminal('argument.scheme'));
   return value;
 }

@@ -1,7 +1,7 @@
 import { findFarm } from '../keep/kept-file.js';
 import type { Keeping } from '../keep/change.js';
 import type { DayOrder } from '../keep/list/day-in-list.js';
-import { type Imported, type Importing, importList, type RowOutcome } from '../keep/list/import-list.js';
+import { type Importing, importList, type RowOutcome } from '../keep/list/import-list.js';
 import {
   type ColumnMap,
   type AnimalList,
@@ -12,11 +12,18 @@ import {
 import { type ListRow, readRows } from '../keep/list/read-rows.js';
 import { formatProblem, readableText } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { type ExitCode, exitCode, leftBy, WrongUse } from '../run/exit-code.js';
 import { columnsAsked, mapTyped } from '../form/asking/columns-asked.js';
-import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
-import { exitFor } from '../run/read-cases.js';
+import {
+  justWritten,
+  type KeepingOptions,
+  keepingOf,
+  nothingToWrite,
+  writeChange,
+} from '../run/write-change.js';
+import { exitFor, readNamed } from '../run/read-cases.js';
 import { given } from '../record/given.js';
+import { terminal } from '../problem/message.js';
 
 export interface ImportOptions extends KeepingOptions {
   readonly farm: string;
@@ -61,7 +68,7 @@ function remember(write: () => void, effects: Effects): void {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    effects.warn(`what the columns are could not be remembered for the next list (${code})\n`);
+    effects.warn(`${terminal('import.not-remembered', { code })}\n`);
   }
 }
 
@@ -81,59 +88,41 @@ async function imported(
   const known = new Set(rows.map(({ values }) => values['animal']));
   const unknown = (options.start ?? []).filter((number) => !known.has(number));
   if (unknown.length > 0)
-    throw new WrongUse(`--start names ${unknown.join(', ')}, expected numbers that stand in ${file}`);
+    throw new WrongUse(terminal('import.start-unknown', { numbers: unknown.join(', '), file }));
   const worked = importList(keeping, rows, importing);
   if (worked.outcome === 'cannot') throw new WrongUse(worked.message);
   if (worked.outcome === 'refused') return refused(worked.problems, effects);
   const bad = worked.rows.filter(({ became }) => became === 'bad').length;
   for (const line of badRowsInWords(worked.rows, file)) effects.warn(line);
   if (options.json !== true) effects.print(rowsInWords(worked.rows, importing));
-  if (bad > 0 && options.skipBad !== true) {
-    effects.warn(
-      `nothing was written: ${bad} of ${rows.length} ${rows.length === 1 ? 'row' : 'rows'} cannot be taken. Mend the list and import it again, or leave them out with --skip-bad\n`,
-    );
-    return exitCode.problems;
+  if (bad > 0) {
+    const key = options.skipBad ? 'import.left-out' : 'import.bad-rows';
+    effects.warn(`${terminal(key, { bad, count: rows.length })}\n`);
+    if (!options.skipBad) return exitCode.problems;
   }
-  if (bad > 0) effects.warn(`${bad} of ${rows.length} rows left out\n`);
-  if (!worked.work) {
-    effects.print(options.json ? '{ "written": false, "files": [] }\n' : 'nothing to write\n');
-    return exitCode.well;
-  }
+  if (!worked.work) return nothingToWrite(options, 'import.nothing', {}, effects);
   return await writeChange(options, effects, [options.farm], (now) => {
     const again = importList(now, rows, importing);
-    return again.outcome === 'worked' ? workOf(again) : again;
+    return again.outcome === 'worked' ? (again.work ?? justWritten()) : again;
   });
-}
-
-/** Under the lock the files are as they were looked at, or somebody has just written the same. */
-function workOf({ work }: Imported): NonNullable<Imported['work']> {
-  if (!work) throw new WrongUse('the files hold all of it by now: another program has just written it');
-  return work;
 }
 
 function refused(problems: Parameters<typeof exitFor>[0], effects: Effects): ExitCode {
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
-  effects.warn('nothing was written\n');
+  effects.warn(`${leftBy('nothing')}\n`);
   return exitFor(problems);
 }
 
 function listIn(file: string, { separator }: ImportOptions, effects: Effects): AnimalList {
-  const there = effects.files.look(file);
-  if (there?.kind !== 'file')
-    throw new WrongUse(`there is no file ${file}, expected a list of animals saved as CSV`);
-  if (there.bytes > mostBytes)
-    throw new WrongUse(`${file} has ${there.bytes} bytes, expected a list of at most ${mostBytes}`);
-  const bytes = effects.files.read(file);
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b)
-    throw new WrongUse(
-      `${file} is a workbook, expected CSV: open it in the spreadsheet program and save it as CSV`,
-    );
+  const bytes = readNamed(file, 'list', mostBytes, effects);
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b) throw new WrongUse(terminal('import.workbook', { file }));
   const list = readList(bytes, separator === 'tab' ? '\t' : separator);
   if (list.outcome === 'trouble') {
     const { line, column, message } = list.trouble;
     throw new WrongUse(`${file}:${line}:${column}: ${message}`);
   }
-  if (list.writing !== 'UTF-8') effects.warn(`${file} is read as ${list.writing}\n`);
+  if (list.writing !== 'UTF-8')
+    effects.warn(`${terminal('import.read-as', { file, encoding: list.writing })}\n`);
   return list;
 }
 
@@ -151,60 +140,56 @@ async function orderAsked(
   const answer =
     json || !dialogue
       ? undefined
-      : await dialogue.choose(
-          `\`${first.text}\` may be two days. What comes first in the days of this list?`,
-          [
-            { label: 'the day', value: 'day-first' },
-            { label: 'the month', value: 'month-first' },
-          ],
-        );
+      : await dialogue.choose(terminal('import.which-first', { day: first.text }), [
+          { label: terminal('import.day-first'), value: 'day-first' },
+          { label: terminal('import.month-first'), value: 'month-first' },
+        ]);
   if (answer === 'day-first' || answer === 'month-first') return answer;
-  throw new WrongUse(
-    `${file}:${first.line}:${first.column}: \`${first.text}\` may be two days${either.length === 1 ? '' : `, and so may ${either.length - 1} more of the list`}; say which figure comes first with --days day-first or --days month-first`,
-  );
+  const { line, column, text } = first;
+  const key = either.length === 1 ? 'import.two-days' : 'import.two-days-and-more';
+  throw new WrongUse(terminal(key, { file, line, column, day: text, more: either.length - 1 }));
 }
 
 /** Every row that cannot be taken, with its place in the list and what is wrong. */
 function badRowsInWords(rows: readonly RowOutcome[], list: string): string[] {
   return rows.flatMap((one) => {
     if (one.became !== 'bad') return [];
-    const own = one.row.troubles.map(
-      ({ line, column, message }) => `${list}:${line}:${column}: error: ${message}`,
+    const more = one.messages.map((message) => ({ line: one.row.line, column: 1, message }));
+    const lines = [...one.row.troubles, ...more].map(({ line, column, message }) =>
+      readableText(terminal('import.bad-row', { list, line, column, message })),
     );
-    const more = one.messages.map((message) => `${list}:${one.row.line}:1: error: ${message}`);
-    return [...[...own, ...more].map(readableText), ...one.problems.map(formatProblem)].map(
-      (line) => `${line}\n`,
-    );
+    return [...lines, ...one.problems.map(formatProblem)].map((line) => `${line}\n`);
   });
 }
 
 /** What is new, what differs, and who has no case: a line or two an animal. */
 function rowsInWords(rows: readonly RowOutcome[], { replace }: { readonly replace: boolean }): string {
   const lines = rows.flatMap((one) => {
-    if (one.became === 'started') return [`${one.file}: a new case`];
-    if (one.became !== 'compared') return [];
+    if (one.became !== 'started' && one.became !== 'compared') return [];
+    const { file } = one;
+    if (one.became === 'started') return [terminal('import.started', { file })];
     const { fills, adds, differs, mayBeAnother } = one.changes;
     const held = mayBeAnother && !replace;
-    const said = [
-      ...(held ? [] : fills.map(({ key, value }) => `fills ${key}: ${shown(value)}`)),
-      ...(held ? [] : adds.map(({ key, day }) => `adds to ${key}: ${day}`)),
-      ...differs.map(({ key, has, says }) =>
-        replace ? `${key}: ${has} becomes ${says}` : `differs in ${key}: ${has} on file, ${says} in the list`,
-      ),
-      ...(held ? ['she may be another animal of that number, so nothing of the row is taken'] : []),
+    const differ = replace ? 'import.replaces' : 'import.differs';
+    return [
+      ...(held
+        ? []
+        : fills.map(({ key, value }) => terminal('import.fills', { file, key, value: shown(value) }))),
+      ...(held ? [] : adds.map(({ key, day }) => terminal('import.adds', { file, key, day }))),
+      ...differs.map(({ key, has, says }) => terminal(differ, { file, key, has, says })),
+      ...(held ? [terminal('import.another', { file })] : []),
     ];
-    return said.map((line) => `${one.file}: ${line}`);
   });
   const same = rows.filter(({ became, ...one }) => became === 'compared' && isSame(one as RowOutcome)).length;
   const without = rows.filter(({ became }) => became === 'no-case').map(({ row }) => nameOf(row.values));
   return [
     ...lines,
-    ...(same > 0 ? [`${same} ${same === 1 ? 'animal is' : 'animals are'} on file as in the list`] : []),
+    ...(same > 0 ? [terminal('import.same', { count: same })] : []),
     ...(!replace && rows.some((one) => one.became === 'compared' && one.changes.differs.length > 0)
-      ? ['what differs is left as it is on file; --replace writes what the list says']
+      ? [terminal('import.left-as-is')]
       : []),
     ...(without.length > 0
-      ? [`${without.length} without a case here: ${without.join(', ')}. --start NUMBER opens one`]
+      ? [terminal('import.no-case', { animals: without.length, names: without.join(', ') })]
       : []),
   ]
     .map((line) => `${readableText(line)}\n`)

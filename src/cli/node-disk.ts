@@ -10,6 +10,7 @@ import type { CaseFiles } from '../casefile/source-text.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { ArchiveDisk, Standing } from '../bag/bag-form.js';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
+import { terminal } from '../problem/message.js';
 
 /**
  * The calendar day it is where this machine stands, not in Greenwich.
@@ -20,9 +21,7 @@ export function localToday(now = new Date()): CalendarDay {
   const two = (n: number) => String(n).padStart(2, '0');
   const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   if (calendarDay.safeParse(day).success) return day;
-  throw new WrongUse(
-    `this computer's clock says ${day}, expected a day from ${firstCalendarDay} to ${lastCalendarDay}; nothing was written. Set the clock, then do this again`,
-  );
+  throw new WrongUse(terminal('clock.no-day', { day, first: firstCalendarDay, last: lastCalendarDay }));
 }
 
 /** Every call by which this program changes a disk, case files and archives alike: a test that kills or fails it stands here. */

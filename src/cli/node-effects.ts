@@ -18,6 +18,7 @@ import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
 import { z } from 'zod';
+import { terminal } from '../problem/message.js';
 
 const othersMay = 0o077;
 
@@ -37,7 +38,7 @@ export function nodePrivateFile(path: string): PrivateFile {
   }
   try {
     const stat = fstatSync(file);
-    if (!stat.isFile()) return { outcome: 'not-readable', why: 'it is no file' };
+    if (!stat.isFile()) return { outcome: 'not-readable', why: terminal('file.no-file') };
     const me = process.getuid?.();
     if (me === undefined) return { outcome: 'read', text: readFileSync(file, 'utf8'), checked: false };
     if (stat.uid !== me) return { outcome: 'another-users' };
@@ -103,11 +104,15 @@ function nodeYard(): YardMachine {
           family === 'IPv4' && !internal ? [address] : [],
         ),
       ),
-    stopped: new Promise((resolve) => {
-      process.once('SIGINT', () => resolve());
-      process.once('SIGTERM', () => resolve());
-    }),
+    stopped: untilStopped(),
   };
+}
+
+function untilStopped(): Promise<void> {
+  return new Promise((resolve) => {
+    process.once('SIGINT', () => resolve());
+    process.once('SIGTERM', () => resolve());
+  });
 }
 
 function tokenOfDay(file: string, day: string): string | undefined {
@@ -209,10 +214,7 @@ export function nodeWatch(): WatchMachine {
       await new Promise<void>((resolve) => void watcher.once('ready', () => resolve()));
       return () => watcher.close();
     },
-    stopped: new Promise((resolve) => {
-      process.once('SIGINT', () => resolve());
-      process.once('SIGTERM', () => resolve());
-    }),
+    stopped: untilStopped(),
     milliseconds: () => performance.now(),
   };
 }

@@ -7,6 +7,7 @@ import { type KeepingOptions, keepingOf } from '../run/write-change.js';
 import { trimmerOf } from './keep/animal-named.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { given } from '../record/given.js';
+import { terminal } from '../problem/message.js';
 
 export interface SealOptions extends KeepingOptions {
   readonly farm?: string;
@@ -28,9 +29,7 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   });
   for (const { farm: slug, told } of done) for (const line of told) effects.warn(`${slug}: ${line}\n`);
   if (taken && done.every(({ added }) => added.every(({ kind }) => kind !== 'withdrawn')))
-    throw new WrongUse(
-      `nothing sealed is missing of ${options.takenOut}; only what is no longer there is told as taken out, and what was changed is corrected under \`amended\``,
-    );
+    throw new WrongUse(terminal('seal.none-missing', { of: options.takenOut ?? taken.farm }));
   const after = options.dryRun ? reading : readCases(asked, effects, { pictures: 'hashed' });
   const problems = after.problems.filter(({ severity }) => severity === 'error');
   listProblems(problems, after.filesRead, effects);
@@ -47,10 +46,7 @@ function takenOutOf(
 ): { readonly farm: string; readonly takenOut: TakenOut } | undefined {
   if (takenOut === undefined) return undefined;
   const who = by ?? trimmer;
-  if (why === undefined || who === undefined)
-    throw new WrongUse(
-      'what is taken out needs a reason and a name, expected --why REASON and --by NAME (or `trimmer` in business.md)',
-    );
+  if (why === undefined || who === undefined) throw new WrongUse(terminal('seal.no-reason'));
   const named = namedCase(takenOut);
   return {
     farm: named.farm ?? named.animal,
@@ -60,19 +56,19 @@ function takenOutOf(
 
 function inWords({ farm, added, head, leftOut, why }: SealedFarm, dryRun: boolean): string {
   const lines = added.map((entry) => `  ${entryInWords(entry)}\n`);
-  const count = `${added.length} ${added.length === 1 ? 'entry' : 'entries'}`;
-  const said =
-    why !== undefined
-      ? 'nothing was sealed'
-      : added.length === 0
-        ? 'nothing new to seal'
-        : dryRun
-          ? `${count} would be sealed`
-          : `${count} sealed`;
+  const some = added.length === 0 ? 'none-new' : dryRun ? 'would-be' : 'sealed';
+  const way = why === undefined ? some : 'failed';
   const end = dryRun && added.length > 0 ? undefined : head;
-  const chain = end ? `; the ledger ends with entry ${end.entries}, ${shortHead(end)}` : '';
-  const left = leftOut.map((file) => `  ${file}: left unsealed because of its errors\n`);
-  return `${farm}: ${said}${chain}\n${lines.join('')}${left.join('')}`;
+  const said = end
+    ? terminal(`seal.${way}-and-head`, {
+        farm,
+        count: added.length,
+        entries: end.entries,
+        head: shortHead(end),
+      })
+    : terminal(`seal.${way}`, { farm, count: added.length });
+  const left = leftOut.map((file) => `  ${terminal('seal.left-out', { file })}\n`);
+  return `${said}\n${lines.join('')}${left.join('')}`;
 }
 
 function asJson({ farm, added, head, leftOut, why }: SealedFarm): unknown {

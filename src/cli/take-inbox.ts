@@ -7,8 +7,9 @@ import type { Problem } from '../problem/problem.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
-import { type KeepingOptions, keepingOf, orEvenSo } from '../run/write-change.js';
+import { type KeepingOptions, keepingOf } from '../run/write-change.js';
 import { listProblems } from '../run/read-cases.js';
+import { terminal } from '../problem/message.js';
 
 export interface InboxOptions extends KeepingOptions {
   readonly farm?: string;
@@ -42,15 +43,16 @@ export async function takeInbox(options: InboxOptions, effects: Effects): Promis
   const farms = found.farms.filter(({ slug }) => options.farm === undefined || slug === options.farm);
   if (farms.length === 0 && options.farm !== undefined)
     throw new WrongUse(
-      `there is no farm \`${options.farm}\`, expected one of ${found.farms.map(({ slug }) => slug).join(', ')}`,
+      terminal('inbox.no-farm', {
+        farm: options.farm,
+        farms: found.farms.map(({ slug }) => slug).join(', '),
+      }),
     );
   const all: Became[] = [];
   for (const { slug, entry } of farms) {
     const inbox = readInbox(effects.files, entry.path);
     if (inbox.cutShort > 0)
-      effects.warn(
-        `${slug}: ${inbox.cutShort} cut short in the inbox and passed over: the program was ended while it wrote, and nobody was told that it was kept\n`,
-      );
+      effects.warn(`${terminal('inbox.cut-short', { farm: slug, entries: inbox.cutShort })}\n`);
     for (const one of inbox.open) {
       if (options.setAside !== undefined && one.id !== options.setAside) continue;
       const became =
@@ -62,11 +64,9 @@ export async function takeInbox(options: InboxOptions, effects: Effects): Promis
     }
   }
   if (options.setAside !== undefined && all.length === 0)
-    throw new WrongUse(
-      `no entry \`${options.setAside}\` waits in the inbox; \`growdown take --dry-run\` names them`,
-    );
+    throw new WrongUse(terminal('inbox.no-entry', { id: options.setAside }));
   if (options.json) effects.print(`${JSON.stringify({ entries: all }, null, 2)}\n`);
-  else if (all.length === 0) effects.print('nothing waits in the inbox\n');
+  else if (all.length === 0) effects.print(`${terminal('inbox.empty')}\n`);
   return all.some(({ became }) => became === 'refused') ? exitCode.problems : exitCode.well;
 }
 
@@ -113,7 +113,7 @@ function becameOf(
       ...about,
       became: 'refused',
       problems: worked.problems,
-      ...(worked.asked ? { message: orEvenSo } : {}),
+      ...(worked.asked ? { message: terminal('inbox.asked') } : {}),
     };
   if (worked.outcome === 'cannot') return { ...about, became: 'refused', message: worked.message };
   const files = worked.outcome === 'change' ? worked.change.files.map(({ file }) => file) : [];
@@ -139,19 +139,14 @@ function mark(folder: string, one: InboxMark, effects: Effects): void {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    effects.warn(
-      `${marksIn(folder)} could not be written (${code}): that the entry was ${one.became} is not noted, and it is met again in the inbox, where the next \`growdown take\` notes it\n`,
-    );
+    effects.warn(`${terminal(`inbox.unmarked.${one.became}`, { path: marksIn(folder), code })}\n`);
   }
 }
 
 function tell({ farm, animal, date, became, id, files, problems, message }: Became, effects: Effects): void {
-  effects.print(`${farm}/${animal}, visit of ${date}: ${became}\n`);
+  effects.print(`${terminal(`inbox.became.${became}`, { farm, animal, day: date })}\n`);
   for (const file of files) effects.print(`  ${file}\n`);
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
   if (message !== undefined) effects.warn(`${message}\n`);
-  if (became === 'refused')
-    effects.print(
-      `  it stays in the inbox. Put right what is told above and take again; or write the visit by hand and set this one aside: growdown take --set-aside ${id}\n`,
-    );
+  if (became === 'refused') effects.print(`  ${terminal('inbox.stays', { id })}\n`);
 }

@@ -7,7 +7,6 @@ import {
   type AnimalReading,
   type NoteReading,
   type NoteVisit,
-  type Question,
   animalInWords,
   headingInWords,
 } from '../note/note-reading.js';
@@ -21,61 +20,12 @@ import type { Visit } from '../record/visit.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
-import { type KeepingOptions, keepingOf, isRightAsItStands, orEvenSo } from '../run/write-change.js';
-import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { wrapped, type Dialogue } from '../run/dialogue.js';
+import { type KeepingOptions, keepingOf, isRightAsItStands } from '../run/write-change.js';
+import { exitFor, listProblems, readCases, readNamed, sayRefused } from '../run/read-cases.js';
+import { wrapped } from '../run/dialogue.js';
+import { answeredNote } from '../form/asking/answered-note.js';
 import { listText } from '../keep/list/read-list.js';
-
-const otherwise = ' otherwise';
-const leaveOut = ' leave out';
-
-/**
- * Asks what a note leaves open, one thing after the other, and reads the note again with each answer put in its place.
- *
- * An answer is words in the note, as the writer could have written them: nothing is taken in that a note cannot say.
- * The note on disk is not changed. What is left out stays a question.
- */
-async function answeredNote(
-  text: string,
-  read: (text: string) => NoteReading,
-  dialogue: Dialogue,
-): Promise<NoteReading> {
-  let now = text;
-  let reading = read(now);
-  const left = new Set<string>();
-  for (;;) {
-    const open = [...reading.questions, ...reading.animals.flatMap(({ questions }) => questions)];
-    const question = open.find((one) => !left.has(keyOf(one)));
-    if (!question) return reading;
-    const answer = await answerTo(question, dialogue);
-    if (answer === undefined) {
-      left.add(keyOf(question));
-      continue;
-    }
-    const { from, to } = question.replace;
-    now = now.slice(0, from) + answer + now.slice(to);
-    reading = read(now);
-  }
-}
-
-/** The same words asked about in the same way are the same question, wherever an answer has moved them. */
-function keyOf({ id, text, ask }: Question): string {
-  return `${id}\n${text}\n${ask}`;
-}
-
-async function answerTo(question: Question, dialogue: Dialogue): Promise<string | undefined> {
-  const about = question.text.trim() === '' ? '' : `“${question.text.trim()}”: `;
-  const message = readableText(`line ${question.line}: ${about}${question.ask}`);
-  const chosen = await dialogue.choose(message, [
-    ...question.choices.map(({ label, text }) => ({ label, value: text })),
-    { label: 'write it otherwise', value: otherwise },
-    { label: 'leave this animal out', value: leaveOut },
-  ]);
-  if (chosen === undefined || chosen === leaveOut) return undefined;
-  if (chosen !== otherwise) return chosen;
-  const written = await dialogue.line(question.mend, () => undefined);
-  return written?.trim() === '' ? undefined : written;
-}
+import { inRow, terminal } from '../problem/message.js';
 
 /** A note is a screenful; a file above this many bytes is something else. */
 const mostBytes = 2_000_000;
@@ -84,35 +34,24 @@ const mostBytes = 2_000_000;
 function noteFile(file: string, effects: Effects): string {
   const bytes = file === '-' ? effects.readInput() : bytesOf(file, effects);
   if (bytes.length > mostBytes)
-    throw new WrongUse(
-      `${file} has ${bytes.length} bytes, expected a note: plain text of at most ${mostBytes}`,
-    );
+    throw new WrongUse(terminal('file.note.too-large', { file, bytes: bytes.length, most: mostBytes }));
   const { text, writing } = listText(bytes);
   // UTF-16 is what Windows calls Unicode text, and bears a mark; Windows-1252 is a guess, and words are not guessed.
   if (writing === 'UTF-16') return text;
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    throw new WrongUse(`${file} is not plain text in UTF-8; save it as plain text, then take it again`);
+    throw new WrongUse(terminal('file.note.not-text', { file }));
   }
 }
 
 function bytesOf(file: string, effects: Effects): Uint8Array {
-  const there = effects.files.look(file);
-  if (there?.kind !== 'file')
-    throw new WrongUse(`there is no file ${file}; name the note, or write - and paste it in`);
-  if (there.bytes > mostBytes)
-    throw new WrongUse(
-      `${file} has ${there.bytes} bytes, expected a note: plain text of at most ${mostBytes}`,
-    );
   try {
-    return effects.files.read(file);
+    return readNamed(file, 'note', mostBytes, effects);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    throw new WrongUse(
-      `${file} cannot be read (${code}); look whether it is yours to read, then take it again`,
-    );
+    throw new WrongUse(terminal('file.note.unreadable', { file, code }));
   }
 }
 
@@ -138,10 +77,7 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
     listProblems(errors, filesRead, effects);
     return exitFor(errors);
   }
-  for (const slug of farmsRefused)
-    effects.warn(
-      `${slug}: its files have errors, so no note of it can be taken; \`growdown check\` lists them\n`,
-    );
+  sayRefused('note', farmsRefused, effects);
   const { farms, business } = practice;
   const farm = options.farm === undefined ? {} : { farm: options.farm };
   const read = (note: string) => readNote(note, { today, farms, business, ...farm });
@@ -149,8 +85,7 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
   const reading = dialogue ? await answeredNote(text, read, dialogue) : read(text);
 
   if (!options.json) effects.print(fitted(headingInWords(reading), effects));
-  if (reading.animals.length === 0 && !options.json)
-    effects.print('the note names no animal of these farms: nothing to add\n');
+  if (reading.animals.length === 0 && !options.json) effects.print(`${terminal('take.no-animal')}\n`);
   const taken: { readonly animal: AnimalReading; readonly taken: Taken }[] = [];
   for (const animal of reading.animals) {
     if (!options.json) effects.print(fitted(animalInWords(animal), effects));
@@ -197,9 +132,12 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     return { became: 'would be added' };
   }
   if (!options.yes && !options.json && effects.dialogue) {
-    const answer = await effects.dialogue.choose(`add this visit to ${farm}/${animal}${met(declares)}?`, [
-      { label: 'yes', value: 'yes' },
-      { label: 'no', value: 'no' },
+    const lesions = met(declares);
+    const key = lesions === '' ? 'take.add' : 'take.add-and-declare';
+    const question = terminal(key, { farm, animal, lesions });
+    const answer = await effects.dialogue.choose(question, [
+      { label: terminal('ask.yes'), value: 'yes' },
+      { label: terminal('ask.no'), value: 'no' },
     ]);
     if (answer !== 'yes') return { became: 'left out' };
   }
@@ -216,13 +154,13 @@ function fitted(text: string, { terminalWidth }: Effects): string {
   return terminalWidth === undefined ? text : wrapped(text, terminalWidth);
 }
 
-/** Such as: , and declare lesion b (digital dermatitis, RH) in her file. */
+/** Such as: lesion b (digital dermatitis, RH). */
 function met(declares: NonNullable<AnimalReading['declares']>): string {
   const all = Object.entries(declares).map(([name, { code, foot, claw }]) => {
     const where = claw === undefined ? foot : `${foot} ${claw}`;
-    return `lesion ${name} (${lesionKinds[code].name}, ${where})`;
+    return terminal('take.lesion', { name, kind: lesionKinds[code].name, where });
   });
-  return all.length === 0 ? '' : `, and declare ${all.join(' and ')} in her file`;
+  return inRow('and', all);
 }
 
 /** Whether the day is on file already, with all that the note says or with something else. */
@@ -248,22 +186,20 @@ function tell(taken: Taken, effects: Effects): void {
   switch (taken.became) {
     case 'to be asked':
       for (const problem of taken.problems ?? []) effects.warn(`${formatProblem(problem)}\n`);
-      if (taken.problems) effects.print(`  nothing added; ${orEvenSo}\n`);
-      else effects.print('  nothing added: write in the note what is asked above, and take it again\n');
+      effects.print(`  ${terminal(taken.problems ? 'take.asked' : 'take.to-be-asked')}\n`);
       return;
     case 'otherwise on file':
-      effects.print('  nothing added: that day is on file and says otherwise, or less\n');
-      for (const { path, noted, recorded } of taken.differences)
-        effects.print(`    ${path}: the note says ${said(noted)}, the file ${said(recorded)}\n`);
-      effects.print('    to put it right: `growdown correct`, or the file itself\n');
+      effects.print(`  ${terminal('take.otherwise')}\n`);
+      for (const one of taken.differences) effects.print(`    ${differenceInWords(one)}\n`);
+      effects.print(`    ${terminal('take.otherwise-fix')}\n`);
       return;
     case 'refused':
       for (const problem of taken.problems) effects.warn(`${formatProblem(problem)}\n`);
       if (taken.message) effects.warn(`${taken.message}\n`);
-      effects.print(isOfDisk(taken) ? '  nothing added\n' : '  nothing added: the record would be wrong\n');
+      effects.print(`  ${terminal(isOfDisk(taken) ? 'take.not-added' : 'take.would-be-wrong')}\n`);
       return;
     default:
-      effects.print(`  ${taken.became}\n`);
+      effects.print(`  ${terminal(`take.became.${taken.became}`)}\n`);
   }
 }
 
@@ -271,8 +207,10 @@ function isOfDisk({ problems, message }: Extract<Taken, { became: 'refused' }>):
   return message !== undefined || problems.some(({ id }) => id.startsWith('ledger/'));
 }
 
-function said(value: unknown): string {
-  return value === undefined ? 'nothing' : readableText(JSON.stringify(value));
+function differenceInWords({ path, noted, recorded }: Difference): string {
+  const said = (value: unknown): string =>
+    value === undefined ? terminal('take.says-nothing') : readableText(JSON.stringify(value));
+  return terminal('take.difference', { path, noted: said(noted), recorded: said(recorded) });
 }
 
 function asJson(

@@ -5,6 +5,7 @@ import { caseFormat } from '../record/animal.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode } from '../run/exit-code.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
+import { terminal } from '../problem/message.js';
 
 export type UpgradeOptions = KeepingOptions & { readonly farm?: string };
 
@@ -15,11 +16,10 @@ export async function upgrade(options: UpgradeOptions, effects: Effects): Promis
     return await writeChange({ ...options, dryRun: true }, effects, [], () => found);
   const { files, changes, farms, says } = found;
   if (changes.length === 0) {
-    const counted = files === 1 ? '1 case file is' : `${files} case files are`;
     effects.print(
       options.json
         ? `${JSON.stringify({ format: caseFormat, files, older: 0, written: false }, null, 2)}\n`
-        : `${counted} of the newest format, casefile: ${caseFormat}; nothing to upgrade\n`,
+        : `${terminal('upgrade.nothing', { count: files, format: caseFormat })}\n`,
     );
     return exitCode.well;
   }
@@ -34,5 +34,8 @@ function changeOf(
   { changes, farms }: Extract<Upgrades, { outcome: 'upgrades' }>,
   keeping: Parameters<typeof workedOut>[1],
 ): Worked {
-  return workedOut({ what: `upgrade to casefile: ${caseFormat}`, farms, files: changes }, keeping);
+  return workedOut(
+    { what: terminal('upgrade.what', { format: caseFormat }), farms, files: changes },
+    keeping,
+  );
 }

@@ -5,6 +5,7 @@ import type { Problem } from '../problem/problem.js';
 import { folderOf, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { checkRecords, type RecordsChecked } from '../archive/check-records.js';
+import { terminal } from '../problem/message.js';
 
 export interface VerifyOptions {
   readonly head?: string;
@@ -15,9 +16,7 @@ export interface VerifyOptions {
 export async function verify(path: string, options: VerifyOptions, effects: Effects): Promise<ExitCode> {
   const shown = path.replaceAll('\\', '/').replace(/(?<=.)\/+$/, '');
   if (options.head !== undefined && !/^[0-9a-f]{16,64}$/.test(digitsOf(options.head)))
-    throw new WrongUse(
-      `--head ${options.head}: expected the head as it was printed, 16 to 64 of the digits 0-9 a-f`,
-    );
+    throw new WrongUse(terminal('verify.no-head', { head: options.head }));
   const place = effects.bags.look(folderOf(effects, path)) === undefined ? shown : path;
   let looked: RecordsChecked | undefined;
   const verified = await reading(path, () =>
@@ -26,7 +25,7 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
       return looked.problems;
     }),
   );
-  if (!verified) throw new WrongUse(`${path}: nothing is there; name the folder or the zip of an archive`);
+  if (!verified) throw new WrongUse(terminal('verify.nothing-there', { path }));
   const problems = sortProblems(verified.problems);
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
   if (options.json === true)
@@ -34,7 +33,7 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
       `${JSON.stringify({ archive: shown, files: verified.files, head: looked?.head ?? null, ...looked?.counted, problems }, null, 2)}\n`,
     );
   else if (problems.length === 0) effects.print(`${said(shown, verified.files, looked, options.head)}\n`);
-  else effects.warn(`${shown}: ${counted(problems)}\n`);
+  else effects.warn(`${counted(shown, problems)}\n`);
   return problems.length === 0 ? exitCode.well : exitCode.problems;
 }
 
@@ -45,9 +44,7 @@ async function reading<T>(archive: string, work: () => Promise<T>): Promise<T> {
   } catch (error) {
     const { code, path } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    throw new WrongUse(
-      `${path ?? archive} could not be read (${code}): look whether you may open it and whether the disk is sound, then run this again`,
-    );
+    throw new WrongUse(terminal('verify.unreadable', { path: path ?? archive, code }));
   }
 }
 
@@ -57,23 +54,19 @@ function said(
   looked: RecordsChecked | undefined,
   given: string | undefined,
 ): string {
-  const whole = `${shown}: whole and unchanged, ${files} files`;
   const { head, counted: seals } = looked ?? {};
-  if (!head || !seals) return `${whole}; nothing in it is sealed`;
+  if (!head || !seals) return terminal('verify.none-sealed', { archive: shown, files });
   const { records, sealed } = seals;
-  const some =
-    sealed === records
-      ? `all ${records} records as they were sealed`
-      : `${sealed} of ${records} records as they were sealed, the others are not sealed`;
-  const chain = `${whole}; ${some}\n  head of the ledger: ${shortHead(head)} (${head.entries} entries)`;
-  return given === undefined
-    ? `${chain}; hold it against one printed in a book or a mail: --head`
-    : `${chain}; the head given is in it`;
+  const way = sealed === records ? 'verify.all-sealed' : 'verify.some-sealed';
+  const whole = terminal(way, { archive: shown, files, sealed, records });
+  const chain = { head: shortHead(head), entries: head.entries };
+  return `${whole}\n  ${terminal(given === undefined ? 'verify.head' : 'verify.head-given', chain)}`;
 }
 
-function counted(problems: readonly Problem[]): string {
+function counted(archive: string, problems: readonly Problem[]): string {
   const files = new Set(problems.map(({ file }) => file)).size;
-  return `${problems.length} ${problems.length === 1 ? 'thing is' : 'things are'} wrong in ${files} ${files === 1 ? 'file' : 'files'}`;
+  const way = files === 1 ? 'verify.wrong-in-one' : 'verify.wrong';
+  return terminal(way, { archive, count: problems.length, files });
 }
 
 function digitsOf(head: string): string {

@@ -1,9 +1,10 @@
 import { findFolder } from '../keep/kept-file.js';
 import { books, type BooksOptions } from './books.js';
-import { folderOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { folderOf, type ExitCode, exitCode, exitOf, WrongUse } from '../run/exit-code.js';
 import type { Effects, WatchMachine } from '../run/effects.js';
 import { keepingOf } from '../run/write-change.js';
 import { given } from '../record/given.js';
+import { terminal } from '../problem/message.js';
 
 /** What a saved file asks to be built anew: one farm's book, all of them, or nothing. */
 type Touched = { readonly farm: string } | 'all' | undefined;
@@ -36,8 +37,8 @@ const quietMs = 150;
  */
 export async function watchBooks(options: BooksOptions, effects: Effects): Promise<ExitCode> {
   const machine = effects.watch;
-  if (!machine) throw new WrongUse('files cannot be watched from here');
-  if (options.json === true) throw new WrongUse('--watch and --json do not go together: leave one out');
+  if (!machine) throw new WrongUse(terminal('watch.not-here'));
+  if (options.json === true) throw new WrongUse(terminal('watch.not-json'));
   const found = findFolder(keepingOf(options, effects));
   if (found.outcome !== 'found') return await books(options, effects);
   const saved = savedFarms(options.farm);
@@ -45,7 +46,7 @@ export async function watchBooks(options: BooksOptions, effects: Effects): Promi
   try {
     const first = await build(options, machine, effects);
     if (first === exitCode.wrongUse) return first;
-    effects.print('watching: a book is written again when a file of its farm is saved. Ctrl+C stops.\n');
+    effects.print(`${terminal('watch.watching')}\n`);
     let running = true;
     const stopped = machine.stopped.then(() => (running = false));
     for (;;) {
@@ -98,7 +99,7 @@ async function buildFarm(
 ): Promise<void> {
   const found = findFolder(keepingOf(options, effects));
   if (farm !== undefined && found.outcome === 'found' && !found.farms.some(({ slug }) => slug === farm)) {
-    effects.warn(`${farm}: it is no farm any more; the book it has was left as it is\n`);
+    effects.warn(`${terminal('watch.gone', { farm })}\n`);
     return;
   }
   try {
@@ -106,7 +107,7 @@ async function buildFarm(
   } catch (error) {
     // A book that cannot be written now, since it is open elsewhere, may be at the next save.
     if (!(error instanceof WrongUse)) throw error;
-    effects.warn(`growdown: ${error.message}\n`);
+    exitOf(error, effects);
   }
 }
 
@@ -114,7 +115,12 @@ async function build(options: BooksOptions, machine: WatchMachine, effects: Effe
   const began = machine.milliseconds();
   const code = await books(options, effects);
   const seconds = ((machine.milliseconds() - began) / 1000).toFixed(1);
-  const what = options.farm === undefined ? 'all farms' : options.farm;
-  effects.print(`  ${what}: ${code === exitCode.well ? 'done' : 'done as far as it goes'} in ${seconds} s\n`);
+  const how = code === exitCode.well ? 'done' : 'done-in-part';
+  const { farm } = options;
+  const said =
+    farm === undefined
+      ? terminal(`watch.all.${how}`, { seconds })
+      : terminal(`watch.farm.${how}`, { farm, seconds });
+  effects.print(`  ${said}\n`);
   return code;
 }

@@ -6,8 +6,9 @@ import { wordsOf } from '../reference/words.js';
 import type { Effects, YardMachine } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { keepingOf } from '../run/write-change.js';
-import { listProblems, sayUnfinished } from '../run/read-cases.js';
+import { listProblems, sayRefused, sayUnfinished } from '../run/read-cases.js';
 import { serve, type Served } from '../form/yard/serve.js';
+import { terminal } from '../problem/message.js';
 
 export interface YardOptions {
   readonly cases: string;
@@ -19,7 +20,7 @@ export interface YardOptions {
 /** Serves the forms of visits to a phone until it is told to stop; then says what is in the inbox and not yet taken. */
 export async function yard(options: YardOptions, effects: Effects): Promise<ExitCode> {
   const machine = effects.yard;
-  if (!machine) throw new WrongUse('forms cannot be served from here');
+  if (!machine) throw new WrongUse(terminal('yard.not-here'));
   const keeping = () => keepingOf(options, effects);
   const now = keeping();
   const found = findFolder(now);
@@ -30,19 +31,11 @@ export async function yard(options: YardOptions, effects: Effects): Promise<Exit
   }
   const { farmsRefused, problems } = readPractice(effects.files, now.cases, { today: now.today });
   sayUnfinished(problems, {}, effects);
-  for (const slug of farmsRefused)
-    effects.warn(
-      `${slug}: its files have errors, so no form of it is served; \`growdown check\` lists them\n`,
-    );
+  sayRefused('form-served', farmsRefused, effects);
   const shut = found.farms.filter(({ entry }) => !machine.mayWrite(entry.path));
   if (shut.length > 0)
     throw new WrongUse(
-      shut
-        .map(
-          ({ entry }) =>
-            `nothing can be written in ${entry.shown}, so no visit sent could be kept there; look whether it is yours to write, or on a disk that is for reading only`,
-        )
-        .join('\n'),
+      shut.map(({ entry }) => terminal('yard.not-yours', { folder: entry.shown })).join('\n'),
     );
   const token = machine.token(`${found.folder}/.growdown/yard.json`, now.today);
   const hosts = (): readonly string[] =>
@@ -62,7 +55,7 @@ export async function yard(options: YardOptions, effects: Effects): Promise<Exit
   );
   await sayWhere(options, { machine, port: served.port, token }, effects);
   await machine.stopped;
-  effects.print('stopping: what is under way is finished first\n');
+  effects.print(`${terminal('yard.stopping')}\n`);
   await served.stop();
   sayWaiting(keeping, effects);
   return exitCode.well;
@@ -74,11 +67,7 @@ async function serving(options: YardOptions, begin: () => Promise<Served>): Prom
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code !== 'EADDRINUSE' && code !== 'EACCES') throw error;
-    throw new WrongUse(
-      code === 'EADDRINUSE'
-        ? `port ${options.port} is in use, expected a free one: end the other program, or give another with --port`
-        : `port ${options.port} may not be used here, expected one above 1023`,
-    );
+    throw new WrongUse(terminal(`yard.${code}`, { port: options.port }));
   }
 }
 
@@ -89,22 +78,17 @@ async function sayWhere(
 ): Promise<void> {
   const [first, ...others] = lan ? machine.addresses() : ['127.0.0.1'];
   if (first === undefined) {
-    effects.warn('this computer is in no network: join the Wi-Fi the phone is in, then start this again\n');
+    effects.warn(`${terminal('yard.no-network')}\n`);
   } else {
-    const address = `http://${first}:${port}/${token}/`;
+    const at = (host: string): string => `http://${host}:${port}/${token}/`;
+    const address = at(first);
     const { renderUnicodeCompact } = await import('uqr');
     if (lan) effects.print(`${inTheDark(renderUnicodeCompact(address, { border: 2 }), effects)}\n`);
-    effects.print(
-      `open ${lan ? 'on the phone, in the same Wi-Fi' : 'in a browser of this computer'}: ${address}\n`,
-    );
-    for (const other of others) effects.print(`or: http://${other}:${port}/${token}/\n`);
+    effects.print(`${terminal(lan ? 'yard.open-on-phone' : 'yard.open-here', { address })}\n`);
+    for (const other of others) effects.print(`${terminal('yard.or', { address: at(other) })}\n`);
   }
-  effects.print(
-    lan
-      ? 'Whoever knows this address can read the animals and send visits, and in an open Wi-Fi others can read along: use your own.\n'
-      : 'Only this computer can open it; --lan lets a phone in the same Wi-Fi do so.\n',
-  );
-  effects.print('Ctrl+C stops. `growdown take` puts what was sent into the case files.\n');
+  effects.print(`${terminal(lan ? 'yard.who-knows' : 'yard.only-here')}\n`);
+  effects.print(`${terminal('yard.how')}\n`);
 }
 
 /** Light on dark whatever colours the terminal has: not every phone reads the code the other way round. */
@@ -117,12 +101,13 @@ function sayWaiting(keeping: () => Parameters<typeof findFolder>[0], effects: Ef
   if (found.outcome !== 'found') return;
   const waiting = found.farms.flatMap(({ slug, entry }) =>
     readInbox(effects.files, entry.path).open.map(
-      ({ animal, visit }) => `  ${slug}/${animal}, visit of ${String(visit['date'])}\n`,
+      ({ animal, visit }) =>
+        `  ${terminal('inbox.waits', { farm: slug, animal, day: String(visit['date']) })}\n`,
     ),
   );
   effects.print(
     waiting.length === 0
-      ? 'nothing waits in the inbox\n'
-      : `waiting in the inbox, to be taken with \`growdown take\`:\n${waiting.join('')}`,
+      ? `${terminal('inbox.empty')}\n`
+      : `${terminal('inbox.waiting')}\n${waiting.join('')}`,
   );
 }

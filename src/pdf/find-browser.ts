@@ -1,5 +1,6 @@
 import { posix, win32 } from 'node:path';
-import type { PrintingTrouble, PrintingTroubleKind } from './open-printer.js';
+import type { PrintingTrouble } from './open-printer.js';
+import { terminal } from '../problem/message.js';
 
 /** What a search for a browser goes by; a test hands in its own. */
 interface BrowserSearch {
@@ -49,33 +50,21 @@ function pathsOf(place: string, platform: string, env: BrowserSearch['env']): st
     .map((folder) => paths.join(folder, path));
 }
 
-const withoutOne =
-  '`growdown books` needs none: its books open in any browser, and print from there with its own Print command.';
-
 /** What to install, where no browser was found that can print. */
 export function noBrowser(found: Extract<BrowserFound, { missing: string }>): string {
-  if (found.missing === 'not-at-named-path')
-    return `CHROMIUM_PATH names ${found.named}, and no program is there, so nothing was printed: put it right, or clear it so that an installed browser is looked for`;
-  return `no browser that can print was found, so no PDF was written. Install one of these, then run this again:
-  Windows   Microsoft Edge (most have it), or Google Chrome from https://www.google.com/chrome/
-  macOS     Google Chrome from https://www.google.com/chrome/, or Chromium, or Microsoft Edge
-  Linux     Chromium: apt install chromium, dnf install chromium, or your system's own way
-One that stands elsewhere is named by CHROMIUM_PATH, the path of its program.
-${withoutOne}`;
+  if (found.missing === 'not-at-named-path') return terminal('browser.not-there', { path: found.named });
+  return `${terminal('browser.none')}\n${terminal('browser.without')}`;
 }
-
-const troubles: Readonly<Record<PrintingTroubleKind, string>> = {
-  'did-not-start': 'does not start',
-  'no-answer': 'gave no answer in time and was ended',
-  ended: 'ended before the book was printed; the machine may be short of memory',
-};
 
 /** A browser that is there and does not print: what it did, and the ways out. */
 export function printingTroubleInWords({ kind, browser, cause }: PrintingTrouble): string {
-  const line = firstLineOf(cause);
-  return `the browser ${browser} ${troubles[kind]}. No PDF was written of this book, and one that is there was left as it was.
-${line && `It says: ${line}\n`}Try again; if it comes back, update that browser, or name another with CHROMIUM_PATH.
-${withoutOne}`;
+  const said = firstLineOf(cause);
+  return [
+    terminal(`browser.trouble.${kind}`, { browser }),
+    ...(said === '' ? [] : [terminal('browser.says', { said })]),
+    terminal('browser.again'),
+    terminal('browser.without'),
+  ].join('\n');
 }
 
 function firstLineOf(cause: unknown): string {

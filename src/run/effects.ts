@@ -4,6 +4,7 @@ import type { CaseFiles } from '../casefile/source-text.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { Dialogue } from './dialogue.js';
+import { terminal } from '../problem/message.js';
 
 /** A mail server as the user set it, with what it takes to log in. Never printed whole. */
 export interface MailServer {
@@ -154,7 +155,7 @@ export function progressOn(effects: Effects): Progress {
   let shown = false;
   return {
     show(done, of, what) {
-      const line = `${done} of ${of}  ${what}`.slice(0, Math.max(10, width - 1));
+      const line = terminal('run.progress', { done, of, what }).slice(0, Math.max(10, width - 1));
       effects.warn(`\r\u001B[2K${line}`);
       shown = true;
     },

@@ -3,6 +3,7 @@ import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Period, readPeriod } from '../record/period.js';
+import { terminal } from '../problem/message.js';
 
 /** What a run tells the shell. */
 export const exitCode = {
@@ -28,15 +29,25 @@ export function exitOf(error: unknown, effects: Pick<Effects, 'warn'>, of = 'gro
   }
   const { code, path } = error as NodeJS.ErrnoException;
   if (code !== undefined && /^E(?!RR_)[A-Z0-9]+$/.test(code)) {
+    const left = leftBy('above');
     say(
-      `the disk refuses${path === undefined ? '' : ` ${path}`} (${code}). What is said above to be done is done; nothing else was changed. Make room, close it in other programs or look whether it is yours, then run this again`,
+      path === undefined
+        ? terminal('run.disk-refuses', { code, left })
+        : terminal('run.disk-refuses-file', { path, code, left }),
     );
     return exitCode.wrongUse;
   }
-  effects.warn(
-    `${of}: a fault in this program, not in your files. What is said above to be done is done; nothing else was changed.\n${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-  );
+  const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  effects.warn(`${terminal('run.own-fault', { of, left: leftBy('above') })}\n${fault}\n`);
   return exitCode.ownFault;
+}
+
+/**
+ * What a refusal, or a look at what would be, leaves behind: the records as they were, but for what was said before it;
+ * `asked` where somebody may say that a slip is right as it stands.
+ */
+export function leftBy(what: 'above' | 'nothing' | 'asked' | 'dry-run'): string {
+  return terminal(`left.${what}`);
 }
 
 /** Works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
@@ -67,13 +78,20 @@ export interface CommonOptions {
   readonly json?: true;
 }
 
+/** Adds `--cases --today` to a command. */
+export function withCases(command: Command): Command {
+  return command
+    .option('--cases <folder>', terminal('help.any.cases'), './cases')
+    .option('--today <day>', terminal('help.any.today'), readDay);
+}
+
 /** Adds `--cases --farm --today --json` to a command. */
 export function withCommonOptions(command: Command): Command {
   return command
-    .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
-    .option('--farm <slug>', "only this farm: its folder's name", readSlug)
-    .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
-    .option('--json', 'print the result as JSON');
+    .option('--cases <folder>', terminal('help.any.cases'), './cases')
+    .option('--farm <slug>', terminal('help.any.farm'), readSlug)
+    .option('--today <day>', terminal('help.any.today'), readDay)
+    .option('--json', terminal('help.any.json'));
 }
 
 /** A folder the user named, absolute. */
@@ -83,8 +101,7 @@ export function folderOf(effects: Effects, named: string): string {
 
 /** A day given with an option. */
 export function readDay(value: string): CalendarDay {
-  if (!calendarDay.safeParse(value).success)
-    throw new InvalidArgumentError('Expected a day that exists, as in 2026-06-16.');
+  if (!calendarDay.safeParse(value).success) throw new InvalidArgumentError(terminal('argument.day'));
   return value;
 }
 

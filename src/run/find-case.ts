@@ -3,7 +3,8 @@ import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { WrongUse, exitCode, type ExitCode, type CommonOptions } from './exit-code.js';
 import { given } from '../record/given.js';
 import type { Effects } from './effects.js';
-import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { exitFor, listProblems, type Reading, readCases, sayRefused } from './read-cases.js';
+import { terminal } from '../problem/message.js';
 
 /** What the user named: a farm where one was said, and an animal in any of her names. */
 interface NamedCase {
@@ -47,8 +48,7 @@ function findCase(farms: readonly FarmRecord[], { animal: name }: NamedCase): Fo
   const { meant, others } = animalMeant(all, name);
   const [found] = meant;
   if (!found) throw new WrongUse(noSuchAnimal(name, all));
-  if (meant.length > 1)
-    throw new WrongUse(`\`${name}\` is more than one animal: name one of ${listed(meant)}`);
+  if (meant.length > 1) throw new WrongUse(terminal('case.several', { name, animals: listed(meant) }));
   return { farm: found.farm, record: found.record, others: others.map(placeOf) };
 }
 
@@ -65,13 +65,12 @@ function listed(some: readonly InFarm[]): string {
 }
 
 function noSuchAnimal(name: string, all: readonly InFarm[]): string {
-  if (all.length === 0) return `there is no animal \`${name}\` here: no case file was read`;
+  if (all.length === 0) return terminal('case.none-read', { name });
   const found = animalNear(all, name);
-  return `there is no animal \`${name}\` here: ${
-    found === undefined
-      ? `expected her number, the name of her file or her official tag; there are ${all.length}, such as ${listed(all.slice(0, 3))}`
-      : `did you mean \`${placeOf(found.near)}\`${found.because === '' ? '' : ` (${found.because})`}?`
-  }`;
+  if (found === undefined)
+    return terminal('case.none', { name, animals: all.length, some: listed(all.slice(0, 3)) });
+  const near = { name, near: placeOf(found.near), because: found.because };
+  return terminal(found.because === '' ? 'case.near' : 'case.near-because', near);
 }
 
 /** One animal's case with all that was read, or how the command ends without it. */
@@ -87,7 +86,7 @@ export function readOneCase(named: string, options: CommonOptions, effects: Effe
   const asked = namedCase(named);
   const slug = asked.farm ?? options.farm;
   if (asked.farm !== undefined && options.farm !== undefined && asked.farm !== options.farm)
-    throw new WrongUse(`\`${named}\` names another farm than --farm ${options.farm}`);
+    throw new WrongUse(terminal('case.two-farms', { name: named, farm: options.farm }));
   const reading = readCases({ ...options, ...given({ farm: slug }) }, effects);
   const { farms, problems, farmsRefused } = reading;
   listProblems(
@@ -99,16 +98,13 @@ export function readOneCase(named: string, options: CommonOptions, effects: Effe
   );
   const failed = exitFor(problems);
   if (farms.length === 0 && failed !== exitCode.well) {
-    for (const refused of farmsRefused)
-      effects.warn(
-        `${refused}: no page, because of the errors above; one that is there already is left as it was\n`,
-      );
+    sayRefused('page', farmsRefused, effects);
     return { ended: failed };
   }
   const found = findCase(farms, asked);
   if (found.others.length > 0)
     effects.warn(
-      `${found.farm.slug}/${found.record.slug}: others bear this number too: ${found.others.join(', ')}\n`,
+      `${terminal('case.others', { farm: found.farm.slug, animal: found.record.slug, others: found.others.join(', ') })}\n`,
     );
   return { reading, ...found };
 }

@@ -4,12 +4,31 @@ import { readPractice } from '../casefile/read-practice.js';
 import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { type CommonOptions, exitCode, type ExitCode } from './exit-code.js';
+import { type CommonOptions, exitCode, type ExitCode, WrongUse } from './exit-code.js';
 import type { Effects } from './effects.js';
+import { terminal } from '../problem/message.js';
 
 /** What a command starts from: the case files read and checked, the farms asked for, and the day it works as on. */
 export interface Reading extends FarmsChosen {
   readonly today: CalendarDay;
+}
+
+/**
+ * The bytes of a file the user named.
+ *
+ * Error: WrongUse where there is none, or it has more bytes than any of its kind; what the file system throws
+ */
+export function readNamed(
+  file: string,
+  kind: 'note' | 'list' | 'records',
+  most: number,
+  { files }: Pick<Effects, 'files'>,
+): Uint8Array {
+  const there = files.look(file);
+  if (there?.kind !== 'file') throw new WrongUse(terminal(`file.${kind}.none`, { file }));
+  if (there.bytes > most)
+    throw new WrongUse(terminal(`file.${kind}.too-large`, { file, bytes: there.bytes, most }));
+  return files.read(file);
 }
 
 /** Reads all case files in the folder named, since all teach what to expect; then picks the farm named. */
@@ -32,6 +51,15 @@ export function sayUnfinished(
   const left = problems.filter(({ id }) => id === 'folder/unfinished');
   for (const { file, message, mend } of left) effects.warn(`${file}: ${message}; ${mend}\n`);
   return json ? problems : problems.filter((one) => !left.includes(one));
+}
+
+/** Says of each farm with an error what it goes without. */
+export function sayRefused(
+  what: 'page' | 'form-served' | 'note',
+  farms: readonly string[],
+  effects: Effects,
+): void {
+  for (const farm of farms) effects.warn(`${terminal(`refused.${what}`, { farm })}\n`);
 }
 
 /** Problems that say the command was pointed at the wrong place, not that a record is wrong. */

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import { asItWas } from '../casefile/unfinished.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Keeping, Change, Worked } from '../keep/change.js';
-import { readDay, WrongUse, type ExitCode, exitCode } from './exit-code.js';
+import { leftBy, withCases, WrongUse, type ExitCode, exitCode } from './exit-code.js';
 import type { Effects } from './effects.js';
 import { namedCase } from './find-case.js';
 import { formatProblem } from '../problem/format-problem.js';
@@ -10,6 +10,8 @@ import { commitChange } from '../keep/disk/commit-change.js';
 import type { FarmSealed } from '../keep/disk/seal-farm.js';
 import { exitFor } from './read-cases.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
+import { terminal } from '../problem/message.js';
+import type { Values } from '../reference/words.js';
 
 /** The options every command that changes case files takes. */
 export interface KeepingOptions {
@@ -21,12 +23,10 @@ export interface KeepingOptions {
 }
 
 export function withKeepingOptions(command: Command): Command {
-  return command
-    .option('--cases <folder>', 'the folder that holds a folder for each farm', './cases')
-    .option('--today <day>', 'work as on this day, YYYY-MM-DD (default: today)', readDay)
-    .option('--dry-run', 'show the change and write nothing')
-    .option('--even-so', 'write what looks like a slip all the same: it is right as it stands')
-    .option('--json', 'print the result as JSON');
+  return withCases(command)
+    .option('--dry-run', terminal('help.any.dry-run'))
+    .option('--even-so', terminal('help.any.even-so'))
+    .option('--json', terminal('help.any.json'));
 }
 
 /** The case files as they were before whatever was broken off: a command that writes takes that back first. */
@@ -41,8 +41,7 @@ export function keepingOf(
 /** `quernholt/2086`, as typed or as a file's name. */
 export function farmAndAnimal(named: string): { readonly farm: string; readonly animal: string } {
   const { farm, animal } = namedCase(named);
-  if (farm === undefined || animal === '')
-    throw new WrongUse(`\`${named}\` names no animal, expected FARM/ANIMAL such as quernholt/2086`);
+  if (farm === undefined || animal === '') throw new WrongUse(terminal('case.no-name', { name: named }));
   return { farm, animal };
 }
 
@@ -66,7 +65,7 @@ export async function writeChange(
     for (const problem of done.problems) effects.warn(`${formatProblem(problem)}\n`);
     if (done.asked && !options.json && (await isRightAsItStands(effects)))
       return await writeChange({ ...options, evenSo: true }, effects, farms, work, how);
-    effects.warn(done.asked ? `nothing was written; ${orEvenSo}\n` : 'nothing was written\n');
+    effects.warn(`${leftBy(done.asked ? 'asked' : 'nothing')}\n`);
     return done.asked ? exitCode.problems : exitFor(done.problems);
   }
   const { change } = done;
@@ -76,31 +75,43 @@ export async function writeChange(
   return exitCode.well;
 }
 
-/** Said wherever something was asked about and nobody could answer. */
-export const orEvenSo = 'put it right, or say --even-so where it is right as it stands';
+/** Says that the files hold all of it already. */
+export function nothingToWrite(
+  { json }: Pick<KeepingOptions, 'json'>,
+  key: string,
+  values: Values,
+  effects: Effects,
+): ExitCode {
+  effects.print(json ? '{ "written": false, "files": [] }\n' : `${terminal(key, values)}\n`);
+  return exitCode.well;
+}
+
+/** Under the lock the files are as they were looked at, or somebody has just written the same. */
+export function justWritten(): never {
+  throw new WrongUse(terminal('import.just-written'));
+}
 
 /** Asked at a terminal; elsewhere nobody has said so. */
 export async function isRightAsItStands({ dialogue }: Effects): Promise<boolean> {
-  const answer = await dialogue?.choose('is this right as it stands?', [
-    { label: 'no, write nothing', value: 'no' },
-    { label: 'yes, write it', value: 'yes' },
+  const answer = await dialogue?.choose(terminal('ask.right'), [
+    { label: terminal('ask.right-no'), value: 'no' },
+    { label: terminal('ask.right-yes'), value: 'yes' },
   ]);
   return answer === 'yes';
 }
 
 function inWords(change: Change, written: boolean): string {
-  if (!written) return `${changeAsDiff(change)}nothing was written: this shows what would be\n`;
-  const lines = change.files.map(({ file, before, after }) => {
-    const became = before === undefined ? 'new' : after === undefined ? 'taken away' : 'changed';
-    return `${file}: ${became}\n`;
-  });
-  return `${change.what}\n${lines.join('')}`;
+  if (!written) return `${changeAsDiff(change)}${leftBy('dry-run')}\n`;
+  const lines = change.files.map((one) => terminal(`change.${becameOf(one)}`, { file: one.file }));
+  return [change.what, ...lines].map((line) => `${line}\n`).join('');
+}
+
+function becameOf({ before, after }: Change['files'][number]): 'new' | 'taken away' | 'changed' {
+  if (before === undefined) return 'new';
+  return after === undefined ? 'taken away' : 'changed';
 }
 
 function asJson({ what, files, remarks }: Change, sealed: readonly FarmSealed[] | undefined): string {
-  const list = files.map(({ file, before, after }) => ({
-    file,
-    became: before === undefined ? 'new' : after === undefined ? 'taken away' : 'changed',
-  }));
+  const list = files.map((one) => ({ file: one.file, became: becameOf(one) }));
   return `${JSON.stringify({ what, written: sealed !== undefined, files: list, sealed: sealed ?? [], remarks }, null, 2)}\n`;
 }

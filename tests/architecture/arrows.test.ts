@@ -34,7 +34,7 @@ const beside: Record<string, readonly string[]> = {
   statistics: ['reference'],
   setup: [],
   picture: open,
-  pdf: [],
+  pdf: ['problem'],
   note: open,
   keep: [...open, 'casefile', 'ledger'],
   ledger: open,

@@ -9,6 +9,7 @@ import type { Keeping } from '../../keep/change.js';
 import { business as businessSchema } from '../../record/business.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
 import type { VisitKind } from '../../record/words.js';
+import { terminal } from '../../problem/message.js';
 
 /**
  * The farm and the animal a command is about: `FARM/ANIMAL`, or an animal alone where only one of all farms is called so.
@@ -33,7 +34,10 @@ export function animalNamed(
   const [only] = meant;
   if (meant.length > 1)
     throw new WrongUse(
-      `\`${named}\` is more than one animal, expected one of ${meant.map(({ farm, slug }) => `\`${farm}/${slug}\``).join(', ')}`,
+      terminal('case.several-expected', {
+        name: named,
+        animals: meant.map(({ farm, slug }) => `\`${farm}/${slug}\``).join(', '),
+      }),
     );
   return only ? { farm: only.farm, animal: only.slug } : farmAndAnimal(named);
 }
@@ -56,9 +60,7 @@ export function whoAndWhat(
 export function whoWasThere(keeping: Keeping, said: Readonly<Record<string, unknown>>): string {
   const by = said['by'] ?? trimmerOf(keeping);
   if (typeof by === 'string') return by;
-  throw new WrongUse(
-    'who was there is not said, expected --by NAME; with `trimmer` in business.md it need not be said (`growdown business` writes one)',
-  );
+  throw new WrongUse(terminal('visit.no-by'));
 }
 
 /** Who works here, by `business.md`; undefined where there is none or it does not read. */

@@ -18,19 +18,12 @@ import { closingGaps } from '../../schedule/end-of-case.js';
 import { gapInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type ExitCode, exitCode, leftBy, WrongUse } from '../../run/exit-code.js';
+import { type Typed, declaredKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, trimmerOf } from './animal-named.js';
-import {
-  type KeepingOptions,
-  keepingOf,
-  isRightAsItStands,
-  orEvenSo,
-  writeChange,
-} from '../../run/write-change.js';
+import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
-
-type Given = KeepingOptions & Readonly<Record<string, unknown>>;
+import { terminal } from '../../problem/message.js';
 
 /** Ends the open episode. */
 export async function close(
@@ -70,7 +63,7 @@ export async function reopen(
 }
 
 /** Declares one lesion or one mark. */
-export async function declare(named: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
   const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
@@ -79,9 +72,7 @@ export async function declare(named: string, options: Given, effects: Effects): 
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);
   if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
-    throw new WrongUse(
-      'expected one lesion or one mark, such as --lesions "b: SU, LH, outer, sole" or --marks "m1: LH inner dorsal"',
-    );
+    throw new WrongUse(terminal('declare.expected'));
   return await writeChange(options, effects, [farm], (keeping) => {
     if (lesion) return declareLesion(keeping, farm, animal, ...lesion);
     return mark ? declareMark(keeping, farm, animal, ...mark) : cannot('');
@@ -161,6 +152,6 @@ async function writeAsked(
   if (!asks) return await writeChange(options, effects, farms, work);
   if (!options.json && (await isRightAsItStands(effects)))
     return await writeChange({ ...options, evenSo: true }, effects, farms, work);
-  effects.warn(`nothing was written; ${orEvenSo}\n`);
+  effects.warn(`${leftBy('asked')}\n`);
   return exitCode.problems;
 }

@@ -2,7 +2,7 @@ import { stepInto } from '../../casefile/explain/explain-key.js';
 import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
-import { inRow } from '../../problem/message.js';
+import { inRow, terminal } from '../../problem/message.js';
 import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
 import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
@@ -37,8 +37,7 @@ export async function correct(
   const today = keepingOf(options, effects).today;
   const { why, was } = options;
   const by = options.by ?? (why === undefined ? undefined : trimmerOf(keepingOf(options, effects)));
-  if (why !== undefined && by === undefined)
-    throw new WrongUse('who corrects it is not said, expected --by NAME, or `trimmer` in business.md');
+  if (why !== undefined && by === undefined) throw new WrongUse(terminal('correct.no-by'));
   const amendment = why === undefined || by === undefined ? undefined : { date: today, by, why };
   return await writeChange(options, effects, [farm], (keeping) => {
     const opened = hers === undefined ? openFarm(keeping, farm) : openAnimal(keeping, farm, animal);
@@ -63,25 +62,17 @@ function answer(kept: KeptFile, path: RecordPath, typed: string, today: string):
 
 /** The first part of a path that leads nowhere, and what may stand there. */
 function noKeyThere(whole: Wanted, path: RecordPath): string {
-  let at: Wanted = whole;
-  for (const part of path) {
-    const next = stepInto(at, part);
-    if (next) {
-      at = next;
-      continue;
-    }
-    const keys = at.kind === 'group' ? [...at.keys.keys()] : [];
-    const near = nearestWord(String(part), keys);
-    const ofVisit = at === whole && keysOfVisit.has(String(part));
-    return `\`${String(part)}\` is no key there, expected ${keys.length === 0 ? 'nothing more behind it' : inRow('or', keys)}${
-      ofVisit
-        ? `; of a visit it stands behind its day, as in 2026-03-03.${path.join('.')}`
-        : near === undefined
-          ? ''
-          : `: did you mean \`${near}\`?`
-    }`;
-  }
-  return 'nothing is named, expected a key of the case format';
+  const steps = path.map((_, to) => path.slice(0, to).reduce<Wanted | undefined>(stepInto, whole));
+  const last = steps.findLastIndex((step) => step !== undefined);
+  const [at, key] = [steps[last], String(path[last])];
+  const keys = at?.kind === 'group' ? [...at.keys.keys()] : [];
+  const expected = keys.length === 0 ? terminal('correct.nothing-more') : inRow('or', keys);
+  if (last === 0 && keysOfVisit.has(key))
+    return terminal('correct.key-of-visit', { key, expected, path: path.join('.') });
+  const near = nearestWord(key, keys);
+  return near === undefined
+    ? terminal('correct.no-key', { key, expected })
+    : terminal('correct.key-near', { key, expected, near });
 }
 
 /** `2026-03-03.found.a.top`: a visit by its day, an entry of a list by its place counted from 1. A text says what is wrong. */
@@ -89,15 +80,17 @@ function pathIn(kept: KeptFile, at: string): RecordPath | string {
   const parts = at.split('.').filter((part) => part !== '' && part !== 'visits');
   const [first = '', ...rest] = parts;
   const lists = (part: string): string | number => (/^\d{1,4}$/.test(part) ? Number(part) - 1 : part);
-  if (!/^\d{4}-\d\d-\d\d$/.test(first)) {
-    const path = at.split('.').map(lists);
-    return path.length === 0 ? `\`${at}\` names nothing` : path;
-  }
+  if (!/^\d{4}-\d\d-\d\d$/.test(first)) return at.split('.').map(lists);
   const { visits } = kept.record as Animal;
   const days = (visits ?? []).flatMap(({ date }, i) => (date === first ? [i] : []));
   const [only] = days;
-  if (only === undefined) return `${kept.file} has no visit on ${first}, expected the day of one`;
+  if (only === undefined) return terminal('correct.no-visit', { file: kept.file, day: first });
   if (days.length > 1)
-    return `${kept.file} has ${days.length} visits on ${first}, expected one: name it by its place in the list, ${days.map((i) => `visits.${i + 1}`).join(' or ')}`;
+    return terminal('correct.visits', {
+      file: kept.file,
+      visits: days.length,
+      day: first,
+      places: days.map((i) => `visits.${i + 1}`).join(' or '),
+    });
   return ['visits', only, ...rest.map(lists)];
 }

@@ -10,15 +10,22 @@ import {
 } from '../../keep/farm-entries.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { businessKeys, farmKeys, footbathKeys, roundKeys, draftOf, typedAnswers } from './key-flags.js';
+import {
+  type Typed,
+  businessKeys,
+  farmKeys,
+  footbathKeys,
+  roundKeys,
+  draftOf,
+  typedAnswers,
+} from './key-flags.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 import { trimmerOf } from './animal-named.js';
 import { given } from '../../record/given.js';
-
-type Given = KeepingOptions & Readonly<Record<string, unknown>>;
+import { terminal } from '../../problem/message.js';
 
 /** Starts a farm; the cases folder is made where there is none. */
-export async function farm(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function farm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const name = slug
     .split('-')
@@ -33,13 +40,10 @@ export async function farm(slug: string, options: Given, effects: Effects): Prom
 }
 
 /** Starts `business.md`; the cases folder is made where there is none. */
-export async function business(options: Given, effects: Effects): Promise<ExitCode> {
+export async function business(options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, { from: today }) as BusinessDraft;
-  if (Object.keys(draft).length === 0)
-    throw new WrongUse(
-      'nothing is said, expected at least --trimmer NAME; `growdown business --help` lists the flags',
-    );
+  if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
   makeCasesFolder(options, effects);
   return await writeChange(options, effects, [], (keeping) => startBusiness(keeping, draft));
 }
@@ -49,23 +53,20 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 }
 
 /** Adds a herd round of gait scoring. */
-export async function gaitRound(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function gaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, { from: keeping.today });
-  if (draft['counts'] === undefined)
-    throw new WrongUse(
-      'the cows at each score are not said, expected --counts such as "0: 130, 1: 51, 2: 20, 3: 4"',
-    );
+  if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));
   const by = draft['by'] ?? trimmerOf(keeping);
   const round = { date: keeping.today, ...given({ by }), ...draft } as GaitRoundDraft;
   return await writeChange(options, effects, [slug], (now) => addGaitRound(now, slug, round));
 }
 
 /** Adds a footbath period. */
-export async function footbath(slug: string, options: Given, effects: Effects): Promise<ExitCode> {
+export async function footbath(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, { from: today }) as FootbathDraft;
   if ((draft as Partial<FootbathDraft>).product === undefined)
-    throw new WrongUse('what is in the bath is not said, expected --product such as "copper sulphate"');
+    throw new WrongUse(terminal('footbath.no-product'));
   return await writeChange(options, effects, [slug], (keeping) => addFootbath(keeping, slug, draft));
 }

@@ -4,10 +4,15 @@ import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js'
 import type { Answering } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { WrongUse } from '../../run/exit-code.js';
+import type { KeepingOptions } from '../../run/write-change.js';
 import { animal } from '../../record/animal.js';
 import { business } from '../../record/business.js';
 import { farm, footbathPeriod, gaitRound } from '../../record/farm.js';
 import { photo, visit } from '../../record/visit.js';
+import { terminal } from '../../problem/message.js';
+
+/** What was typed for a command whose flags bear the names of keys. */
+export type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
 type Keys = ReadonlyMap<string, WantedKey>;
 
@@ -71,30 +76,33 @@ function described(wanted: Wanted): string {
       return wanted.words.join(' | ');
     case 'list':
       return wanted.of.kind === 'group'
-        ? `${keyList(wanted.of)} (give it once for each)`
-        : `${described(wanted.of)}, with commas between`;
+        ? terminal('flag.each', { keys: keyList(wanted.of) })
+        : terminal('flag.list', { one: described(wanted.of) });
     case 'named':
       return wanted.of.kind === 'group'
-        ? `NAME: ${keyList(wanted.of)} (give it once for each)`
-        : 'NUMBER: COUNT, …';
+        ? terminal('flag.named', { keys: keyList(wanted.of) })
+        : terminal('flag.counts');
     case 'group': {
       const [first] = [...wanted.keys.values()];
       return first?.wanted.kind === 'group'
-        ? `${[...wanted.keys.keys()].join(' | ')}: ${keyList(first.wanted)} (give it once for each)`
+        ? terminal('flag.groups', {
+            groups: [...wanted.keys.keys()].join(' | '),
+            keys: keyList(first.wanted),
+          })
         : keyList(wanted);
     }
     case 'either':
       return described(wanted.forms.find(({ kind }) => kind !== 'list') ?? wanted.forms[0]!);
     case 'day':
-      return 'YYYY-MM-DD, or of a day to come how long until then, such as "4 weeks"';
+      return terminal('flag.day');
     case 'yes-no':
-      return 'yes | no';
+      return terminal('flag.yes-no');
     case 'number':
-      return wanted.whole ? 'a whole number' : 'a number';
+      return wanted.whole ? terminal('flag.whole-number') : terminal('flag.number');
     case 'time':
-      return 'HH:MM';
+      return terminal('flag.time');
     default:
-      return 'text';
+      return terminal('flag.text');
   }
 }
 

@@ -1,15 +1,16 @@
 import { addPicture } from '../../keep/add-picture.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { pictureKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type Typed, pictureKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed } from './animal-named.js';
-import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
+import { keepingOf, writeChange } from '../../run/write-change.js';
+import { terminal } from '../../problem/message.js';
 
 /** Copies a picture into the farm's folder and puts it under its visit. */
 export async function photo(
   named: string,
   file: string,
-  options: KeepingOptions & { readonly date?: string } & Readonly<Record<string, unknown>>,
+  options: Typed & { readonly date?: string },
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
@@ -25,9 +26,9 @@ function bytesAt(file: string, effects: Effects): Uint8Array {
   try {
     return effects.files.read(file);
   } catch (error) {
-    const { code = 'no reason given' } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT')
-      throw new WrongUse(`there is no file ${file}, expected a picture: JPEG, PNG or WebP`);
-    throw new WrongUse(`${file} could not be read (${code}), expected a picture: JPEG, PNG or WebP`);
+    const { code = terminal('file.no-reason') } = error as NodeJS.ErrnoException;
+    throw new WrongUse(
+      terminal(code === 'ENOENT' ? 'file.picture.none' : 'file.picture.unreadable', { file, code }),
+    );
   }
 }

@@ -4,18 +4,14 @@ import type { VisitDraft } from '../../keep/visit-draft.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import type { Effects } from '../../run/effects.js';
 import type { ExitCode } from '../../run/exit-code.js';
-import { animalKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
-import { type KeepingOptions, farmAndAnimal, keepingOf, writeChange } from '../../run/write-change.js';
+import { type Typed, animalKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
+import { farmAndAnimal, keepingOf, writeChange } from '../../run/write-change.js';
 import { draftFromFlags, withDays } from './visit.js';
 import { pictureTrouble, withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
 import { whoWasThere } from './animal-named.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
-export async function start(
-  named: string,
-  options: KeepingOptions & Readonly<Record<string, unknown>>,
-  effects: Effects,
-): Promise<ExitCode> {
+export async function start(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = farmAndAnimal(named);
   const keeping = keepingOf(options, effects);
   const typed = typedAnswers(options, animalKeys);
@@ -45,7 +41,7 @@ export async function start(
 /** By questions; who is there has to be known before they begin. */
 async function askedCase(
   dialogue: Dialogue,
-  options: KeepingOptions & Readonly<Record<string, unknown>>,
+  options: Typed,
   keeping: ReturnType<typeof keepingOf>,
   farm: string,
 ): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
@@ -60,7 +56,7 @@ async function askedCase(
 }
 
 function firstVisit(
-  options: KeepingOptions & Readonly<Record<string, unknown>>,
+  options: Typed,
   keeping: ReturnType<typeof keepingOf>,
 ): Record<string, unknown> & { readonly date: string } {
   const draft = draftFromFlags(options, keeping.today);

@@ -5,12 +5,11 @@ import type { VisitDraft } from '../../keep/visit-draft.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import { declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
+import { type Typed, declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, whoAndWhat } from './animal-named.js';
-import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
+import { keepingOf, writeChange } from '../../run/write-change.js';
 import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
-
-type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
+import { terminal } from '../../problem/message.js';
 
 /** Adds a visit from flags or questions. */
 export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
@@ -56,10 +55,7 @@ async function visitFromQuestions(
   { farm, animal }: { readonly farm: string; readonly animal: string },
   { dialogue }: Effects,
 ): Promise<{ slug: string; draft: VisitDraft; declares: Declares }> {
-  if (!dialogue)
-    throw new WrongUse(
-      'nothing is said of the visit, and nobody sits at a terminal to be asked; expected at least one of its flags, such as --found "a: open, top 21, wall 43, tool ruler", --gait 1 or --note "…"; `growdown visit --help` lists them',
-    );
+  if (!dialogue) throw new WrongUse(terminal('visit.nothing-said'));
   const said = draftFromFlags(options, keeping.today);
   const always = whoAndWhat(keeping, farm, animal, said);
   const opened = openAnimal(keeping, farm, animal);

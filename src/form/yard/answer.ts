@@ -8,7 +8,7 @@ import type { FormValues } from '../field.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../reference/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
-import { type Place, limits, type YardSetting } from './yard-setting.js';
+import { megabytes, type Place, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
 import { findFarm } from '../../keep/kept-file.js';
@@ -18,6 +18,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
+import { terminal } from '../../problem/message.js';
 
 export type YardAnswer =
   { readonly status: number; readonly page: FormPage } | { readonly status: 303; readonly to: string };
@@ -106,13 +107,11 @@ async function received(
   if (done.outcome === 'again') return { status: statusOf(done), page: formAgain(done, farm, setting) };
   const how: KeptHow = done.outcome === 'kept' ? 'kept' : done.outcome === 'already kept' ? 'already' : 'instead'; // prettier-ignore
   const { id, visit, pictures } = done.entry;
-  tell(
-    `${done.outcome}: ${to.farm}/${animal}, visit of ${String(visit['date'])}, pictures: ${pictures.length}\n`,
-  );
+  const { farm: slug } = to;
+  const day = String(visit['date']);
+  tell(`${terminal(`yard.${done.outcome}`, { farm: slug, animal, day, pictures: pictures.length })}\n`);
   return { status: 303, to: `${animal}?kept=${id}&how=${how}${done.beside ? '&beside=yes' : ''}` };
 }
-
-const megabytes = { most: limits.sending / 1e6, picture: limits.picture / 1e6 };
 
 function statusOf({ troubles, refused }: FormAgain): number {
   return troubles.size > 0 || refused.length > 0 ? 422 : 200;

@@ -61,7 +61,7 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   const { draft, declares, shows, troubles: answers } = readForm(form, values, keeping.today);
   const troubles = new Map(values.has('more') ? [] : answers);
   for (const name of submission.tooLong)
-    troubles.set(name, `over ${limits.answer} letters, expected fewer; the end was cut off`);
+    troubles.set(name, words.say('form.trouble.too-long', { most: limits.answer }));
   for (const [name, message] of pictures.troubles) troubles.set(name, message);
   for (const [name, said] of shows)
     if (

@@ -5,6 +5,7 @@ import { answer } from './answer.js';
 import { placeOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
 import { renderTemplate } from '../../book/layout-css.js';
 import type { FormPage } from '../form-view.js';
+import { terminal } from '../../problem/message.js';
 
 /** Who is let in, and where the server listens. */
 export interface Serving extends Omit<YardSetting, 'reading'> {
@@ -101,11 +102,8 @@ function failed(
 ): void {
   const why = error instanceof Error ? error : new Error(String(error));
   const { code } = why as NodeJS.ErrnoException;
-  tell(
-    code === undefined
-      ? `a fault in this program: ${why.stack ?? why.message}\n`
-      : `not kept: ${why.message}\n`,
-  );
+  const key = code === undefined ? 'yard.own-fault' : 'yard.not-kept';
+  tell(`${terminal(key, { why: code === undefined ? (why.stack ?? why.message) : why.message })}\n`);
   try {
     send(request, response, 500, renderForm(troublePage(words, words.say('form.trouble.not-written'))));
   } catch {

@@ -5,6 +5,7 @@ import type { Effects, MailMachine, PrivateFile, Mailer, MailServer } from '../.
 import { X509Certificate } from 'node:crypto';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { given } from '../../record/given.js';
+import { terminal } from '../../problem/message.js';
 
 /** What can be set for sending, each as a key of the private file and as a variable of the environment. */
 const mailKeys = {
@@ -42,18 +43,11 @@ function readMailKeys(text: string, path: string): MailKeysRead {
     const parts = /^\s*([a-z]+)\s*:(?:\s+(.*))?$/.exec(line);
     const key = parts?.[1];
     const value = parts?.[2]?.trim() ?? '';
-    if (key === undefined)
-      troubles.push(
-        `${place}: expected \`key: value\`, the key in small letters and a space after the colon`,
-      );
-    else if (!isMailKey(key)) troubles.push(`${place}: no such key; ${keyMeant(key)}`);
-    else if (values[key])
-      troubles.push(`${place}: \`${key}\` stands twice, first at ${values[key].place}: keep one`);
-    else if (value === '') troubles.push(`${place}: \`${key}\` has no value: write it, or take the line out`);
-    else if (/^(["']).*\1$/.test(value))
-      troubles.push(
-        `${place}: \`${key}\` stands in quotes: take them off, what follows the colon is taken as it is`,
-      );
+    if (key === undefined) troubles.push(terminal('mail.set.no-line', { place }));
+    else if (!isMailKey(key)) troubles.push(noSuchKey(key, place));
+    else if (values[key]) troubles.push(terminal('mail.set.twice', { place, key, first: values[key].place }));
+    else if (value === '') troubles.push(terminal('mail.set.no-value', { place, key }));
+    else if (/^(["']).*\1$/.test(value)) troubles.push(terminal('mail.set.quoted', { place, key }));
     else values[key] = { value, place };
   }
   return { values, troubles };
@@ -73,12 +67,12 @@ function isMailKey(key: string): key is MailKey {
   return Object.hasOwn(mailKeys, key);
 }
 
-function keyMeant(key: string): string {
+function noSuchKey(key: string, place: string): string {
   const known = Object.keys(mailKeys);
-  const nearest = nearestWord(key, known);
-  return nearest === undefined
-    ? `the keys are ${known.map((one) => `\`${one}\``).join(' ')}`
-    : `did you mean \`${nearest}\`?`;
+  const near = nearestWord(key, known);
+  return near === undefined
+    ? terminal('mail.set.no-key', { place, keys: known.map((one) => `\`${one}\``).join(' ') })
+    : terminal('mail.set.key-near', { place, near });
 }
 
 /** How mail is sent from this computer. */
@@ -107,9 +101,7 @@ export function mailSetting(
   const path = named === undefined ? machine.usualFile : resolve(effects.folder, named);
   const inCases = relative(resolve(effects.folder, cases), path);
   if (!inCases.startsWith('..') && !isAbsolute(inCases))
-    throw new WrongUse(
-      `${path} lies among the case files, which are archived and handed on: keep the password elsewhere, as at ${machine.usualFile}`,
-    );
+    throw new WrongUse(terminal('mail.file.in-cases', { path, usual: machine.usualFile }));
   const { text, told } = textOf(machine.readPrivate(path), path, named !== undefined);
   const file = readMailKeys(text, path);
   const values: MailValues = { ...file.values, ...mailKeysOf(machine.env) };
@@ -120,13 +112,10 @@ export function mailSetting(
     troubles,
   );
   const sender = values.sender && mailboxOf(values.sender.value);
-  if (values.sender && !sender)
-    troubles.push(
-      `${values.sender.place}: \`sender\` is not one bare address, as in office@farmfeet.example`,
-    );
+  if (values.sender && !sender) troubles.push(terminal('mail.set.sender', { place: values.sender.place }));
   if (server === undefined || troubles.length > 0)
     throw new WrongUse(
-      `nothing was sent, because of how sending is set:\n${troubles.map((one) => `  ${one}\n`).join('')}README tells how, under “By mail”`,
+      [terminal('mail.set.wrong'), ...troubles.map((one) => `  ${one}`), terminal('mail.set.how')].join('\n'),
     );
   return { server, ...(sender ? { sender } : {}), send: machine.send, told };
 }
@@ -136,28 +125,17 @@ function textOf(read: PrivateFile, path: string, isNamed: boolean): { text: stri
     case 'read':
       return {
         text: read.text,
-        told: read.checked
-          ? []
-          : [
-              `${path} holds a password: on Windows this program cannot see who else may read it. Keep it in your own user folder`,
-            ],
+        told: read.checked ? [] : [terminal('mail.file.unchecked', { path })],
       };
     case 'not-there':
-      if (isNamed)
-        throw new WrongUse(
-          `${fileVariable} names ${path}, and no file is there: write it, or clear the variable`,
-        );
+      if (isNamed) throw new WrongUse(terminal('mail.file.not-there', { variable: fileVariable, path }));
       return { text: '', told: [] };
     case 'not-readable':
-      throw new WrongUse(`${path} cannot be read (${read.why}), so nothing was sent`);
+      throw new WrongUse(terminal('mail.file.not-readable', { path, code: read.why }));
     case 'another-users':
-      throw new WrongUse(
-        `${path} belongs to another user, who can read the password in it, so nothing was sent: make a file of your own`,
-      );
+      throw new WrongUse(terminal('mail.file.another-users', { path }));
     case 'open-to-others':
-      throw new WrongUse(
-        `${path} holds a password and others on this computer can read it (rights ${read.mode}), so nothing was sent. Close it to them:\n  chmod 600 "${path}"\nOn a drive that knows no rights, keep it in your home folder`,
-      );
+      throw new WrongUse(terminal('mail.file.open-to-others', { path, mode: read.mode }));
   }
 }
 
@@ -175,11 +153,10 @@ function serverSet(
   troubles: string[],
 ): MailServer | undefined {
   const { server, user, password } = values;
-  const missing = (key: MailKey) =>
-    `no \`${key}\`: write \`${key}: …\` into ${file}, or set ${mailKeys[key]}`;
+  const missing = (key: MailKey) => terminal('mail.set.missing', { key, file, variable: mailKeys[key] });
   if (!server) troubles.push(missing('server'));
   else if (!/^[\p{L}\p{N}.:-]+$/u.test(server.value))
-    troubles.push(`${server.place}: \`server\` is the name of a server alone, as in mail.example`);
+    troubles.push(terminal('mail.set.server', { place: server.place }));
   if (user && !password) troubles.push(missing('password'));
   if (password && !user) troubles.push(missing('user'));
   const tls = tlsOf(values, troubles);
@@ -199,7 +176,7 @@ function serverSet(
 function tlsOf({ tls, port }: MailValues, troubles: string[]): MailServer['tls'] {
   if (!tls) return port?.value === '465' ? 'implicit' : 'starttls';
   if (tls.value !== 'implicit' && tls.value !== 'starttls')
-    troubles.push(`${tls.place}: \`tls\` is \`starttls\` or \`implicit\`; without TLS nothing is sent`);
+    troubles.push(terminal('mail.set.tls', { place: tls.place }));
   return tls.value === 'implicit' ? 'implicit' : 'starttls';
 }
 
@@ -208,7 +185,7 @@ function portOf({ port }: MailValues, tls: MailServer['tls'], troubles: string[]
   if (!port) return tls === 'implicit' ? 465 : 587;
   const number = Number(port.value);
   if (!/^\d{1,5}$/.test(port.value) || number < 1 || number > 65_535)
-    troubles.push(`${port.place}: \`port\` is a whole number from 1 to 65535, mostly 587 or 465`);
+    troubles.push(terminal('mail.set.port', { place: port.place }));
   return number;
 }
 
@@ -220,9 +197,7 @@ function trustOf(
   if (!trust) return undefined;
   const pem = readTrust(trust.value);
   if (pem !== undefined && isCertificate(pem)) return pem;
-  troubles.push(
-    `${trust.place}: \`trust\` names no certificate that can be read: expected the path of a PEM file`,
-  );
+  troubles.push(terminal('mail.set.trust', { place: trust.place }));
   return undefined;
 }
 

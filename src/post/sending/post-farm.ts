@@ -14,6 +14,7 @@ import {
 } from './post-run.js';
 import { type LetterReady, prepareLetter, toldTo } from './prepare-letter.js';
 import { minute, sendLetter, stillToGet } from './send-letter.js';
+import { terminal } from '../../problem/message.js';
 
 /** What came of one farm. */
 export interface FarmPosted {
@@ -49,7 +50,8 @@ export async function orNoLetter(farm: FarmRecord, work: () => Promise<FarmPoste
   } catch (error) {
     if (!(error instanceof NoLetter)) throw error;
     const { why, message } = error;
-    return { farm: farm.slug, state: 'none', why, said: [], warned: [`${farm.slug}: no mail: ${message}`] };
+    const warned = [terminal('mail.none', { farm: farm.slug, message })];
+    return { farm: farm.slug, state: 'none', why, said: [], warned };
   }
 }
 
@@ -60,16 +62,14 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   const { summary, content } = toldTo(run, farm);
   const before = memory.read();
   if (options.allDue && summary.quiet && before.lines.length === 0)
-    return nothingNew(slug, 'nothing is open, due or withheld, and no mail went before');
+    return nothingNew(slug, terminal('mail.nothing-to-say', { farm: slug }));
   const everybody = addressOfFarm(farm);
   const addresses = everybody.map(({ address }) => address);
   const { sent } = goneBefore(before, content, addresses);
   const hasAll = addresses.every((address) => sent.has(address));
-  if (options.allDue && hasAll) return nothingNew(slug, `no news since ${lastOf(sent)}`);
-  const warned = before.unreadable.map(
-    (line) =>
-      `${memory.path}:${line}: cannot be read and is passed over; a line cut short tells of nothing sent`,
-  );
+  if (options.allDue && hasAll)
+    return nothingNew(slug, terminal('mail.no-news', { farm: slug, at: lastOf(sent) }));
+  const warned = before.unreadable.map((line) => terminal('mail.unreadable', { path: memory.path, line }));
   const to = setting ? stillToGet(run, memory, content, everybody) : everybody;
   const letter = await prepareLetter(run, await sealForMail(run, slug), to);
   for (const each of letter.warnings.map((warning) => warning.trimEnd())) warned.push(each);
@@ -78,22 +78,23 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
     return {
       ...facts,
       state: 'shown',
-      said: [`${slug}  would ${setting ? 'be sent' : 'be drafted'} to ${inWords(letter)}`],
+      said: [
+        terminal(setting ? 'mail.would-be-sent' : 'mail.would-be-drafted', {
+          farm: slug,
+          ...inWords(letter),
+        }),
+      ],
     };
   if (setting) {
     const done = await memory.alone(async () => {
       // Another run may have sent it while this one made the book.
       if (stillToGet(run, memory, letter.content, to).length < to.length)
-        throw new NoLetter(
-          'locked',
-          'another run has sent it to one of its addresses meanwhile; do this again',
-        );
+        throw new NoLetter('locked', terminal('mail.meanwhile'));
       return sendLetter(run, setting, memory, letter);
     });
     letter.remember();
-    const refused = done.refused.map(
-      ({ address, said }) =>
-        `${slug}: ${address} was refused${said === '' ? '' : ` (the server says: ${said})`}, and is not marked as sent: see \`contact.email\` in its farm.md; then \`growdown post ${slug} --send\` sends it to that one alone`,
+    const refused = done.refused.map(({ address, said }) =>
+      terminal(said === '' ? 'mail.refused' : 'mail.refused-said', { farm: slug, address, said }),
     );
     return {
       ...facts,
@@ -101,7 +102,7 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
       to: done.to,
       bytes: done.bytes,
       messageId: done.messageId,
-      said: [`${slug}  sent to ${done.to.join(', ')}; ${megabytes(done.bytes)}`],
+      said: [terminal('mail.sent', { farm: slug, to: done.to.join(', '), size: megabytes(done.bytes) })],
       warned: [...warned, ...refused],
     };
   }
@@ -110,18 +111,20 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   writeResult(join(folderOf(effects, options.out), name), bytes, effects);
   letter.remember();
   const file = join(options.out, name);
-  const already = [...sent].map(([address, at]) => `  the same went to ${address} on ${minute(at)}`);
+  const already = [...sent].map(
+    ([address, at]) => `  ${terminal('mail.same-went', { address, at: minute(at) })}`,
+  );
   return {
     ...facts,
     state: 'drafted',
     file,
     messageId,
-    said: [`${file}  to ${inWords(letter)}`, ...already],
+    said: [terminal('mail.drafted', { file, ...inWords(letter) }), ...already],
   };
 }
 
-function nothingNew(farm: string, why: string): FarmPosted {
-  return { farm, state: 'no-news', said: [`${farm}  ${why}`], warned: [] };
+function nothingNew(farm: string, said: string): FarmPosted {
+  return { farm, state: 'no-news', said: [said], warned: [] };
 }
 
 function lastOf(sent: ReadonlyMap<string, string>): string {
@@ -137,11 +140,16 @@ function factsOf({ message, content, bytes }: LetterReady) {
   };
 }
 
-function inWords({ message, bytes }: LetterReady): string {
-  const to = message.to.map(({ address }) => address).join(', ');
-  return `${to}; ${megabytes(bytes)} with ${message.attachments.map(({ name }) => name).join(', ')}`;
+function inWords({ message, bytes }: LetterReady) {
+  return {
+    to: message.to.map(({ address }) => address).join(', '),
+    size: megabytes(bytes),
+    attached: message.attachments.map(({ name }) => name).join(', '),
+  };
 }
 
 function megabytes(bytes: number): string {
-  return bytes < 1e5 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+  return bytes < 1e5
+    ? terminal('mail.kilobytes', { kb: Math.ceil(bytes / 1000) })
+    : terminal('mail.megabytes', { mb: (bytes / 1e6).toFixed(1) });
 }

@@ -6,12 +6,14 @@ import type { Practice, FarmRecord } from '../../record/practice.js';
 import type { SendForm } from '../../record/words.js';
 import type { Effects } from '../../run/effects.js';
 import type { MailSetting } from './mail-setting.js';
-import { type Posted, type PostedLine, postedLine, readPosted } from '../posted.js';
+import type { OutsideWitness } from '../../audit/facts/sealed-in-period.js';
+import { mailedHeads, type Posted, type PostedLine, postedLine, readPosted } from '../posted.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import { sealFarms } from '../../keep/disk/seal-farm.js';
 import { findFarm } from '../../keep/kept-file.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { keepingOf } from '../../run/write-change.js';
+import { terminal } from '../../problem/message.js';
 
 /** What the user asked `post` for. */
 export interface PostOptions {
@@ -78,15 +80,12 @@ export function addressOfFarm({ farm, source }: FarmRecord): readonly [Mailbox, 
   const { email, name } = farm.contact ?? {};
   const { line, column } = source.placeOf(['contact', 'email']);
   if (email === undefined)
-    throw new NoLetter(
-      'no-address',
-      `${source.file}: no address to write to, expected \`contact: { email: "…" }\`; write it there, or hand the book over another way`,
-    );
+    throw new NoLetter('no-address', terminal('mail.no-address', { file: source.file }));
   const to = mailboxesOf(email, name ?? farm.farm);
   if (to === undefined)
     throw new NoLetter(
       'bad-address',
-      `${source.file}:${line}:${column}: contact.email is \`${email}\`, expected one bare address as in nan@quernholt.example, or several with commas between; put it right there`,
+      terminal('mail.bad-address', { file: source.file, line, column, found: email }),
     );
   return to;
 }
@@ -129,15 +128,17 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
   };
 }
 
+/** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
+export function witnessesOf(effects: Effects, casesFolder: string, slug: string): OutsideWitness[] {
+  return mailedHeads(postedOnDisk(effects, casesFolder, slug).read());
+}
+
 /** A place where nothing can be remembered: then nothing is sent, since it could go twice. Any other error stays what it is. */
 function cannotRemember(path: string, error: unknown): unknown {
   const { code } = error as NodeJS.ErrnoException;
   return code === undefined
     ? error
-    : new NoLetter(
-        'cannot-remember',
-        `${path} cannot be written (${code}), so nothing was sent: what went when is remembered there. Make room, or see whether the folder is yours to write`,
-      );
+    : new NoLetter('cannot-remember', terminal('mail.cannot-remember', { path, code }));
 }
 
 /** Adds a line before anything else is done. Error: NoLetter where it cannot be written */
@@ -168,15 +169,11 @@ export async function sealForMail({ options, effects }: PostRun, slug: string): 
     const [done] = await sealFarms(effects.disk, keeping, [slug]);
     for (const line of done?.told ?? []) effects.warn(`${slug}: ${line}\n`);
     if (done?.why !== undefined)
-      throw new NoLetter('not-sealed', `its records could not be sealed before they are told: ${done.why}`);
+      throw new NoLetter('not-sealed', terminal('mail.not-sealed', { why: done.why }));
   }
   const found = findFarm(keeping, slug);
   const reading =
     found.outcome === 'found' ? readFarm(effects.files, found.farm, keeping.today, 'hashed') : undefined;
-  if (reading?.record === undefined)
-    throw new NoLetter(
-      'not-sealed',
-      'its files were changed while this ran, and now hold an error; `growdown check` says which',
-    );
+  if (reading?.record === undefined) throw new NoLetter('not-sealed', terminal('mail.changed'));
   return { farm: reading.record, seals: reading.seals() };
 }

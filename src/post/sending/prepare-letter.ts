@@ -18,6 +18,7 @@ import { canonicalText, sha256Of } from '../../ledger/canonical.js';
 import { type MailSummary, summaryHtml, summaryText } from '../mail-summary.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { given } from '../../record/given.js';
+import { terminal } from '../../problem/message.js';
 
 export interface LetterReady {
   readonly message: Message;
@@ -89,19 +90,18 @@ export function tooLarge(
   attachments: readonly Attachment[],
   { bytes, maxMb }: { readonly bytes: number; readonly maxMb: number },
 ): string {
-  const mb = (size: number) => `${(size / 1e6).toFixed(1)} MB`;
+  const mb = (size: number) => terminal('mail.megabytes', { mb: (size / 1e6).toFixed(1) });
   const most = mailNumbers.mostMb.value;
   const both = (options.attach ?? farm.send) === 'both';
   const ways = [
-    ...(both ? ['`--attach html` or `--attach pdf` sends the book once instead of twice'] : []),
-    ...(options.openOnly ? [] : ['`--open-only` leaves closed cases out of the book']),
-    ...(bytes <= most * 1e6
-      ? [`\`--max-mb ${Math.ceil(bytes / 1e6)}\` sends it as it is, where their mail box takes so much`]
-      : []),
-    `\`growdown books --farm ${slug}\` writes the book as a file, to hand over another way`,
+    ...(both ? [terminal('mail.large.once')] : []),
+    ...(options.openOnly ? [] : [terminal('mail.large.open-only')]),
+    ...(bytes <= most * 1e6 ? [terminal('mail.large.max-mb', { mb: Math.ceil(bytes / 1e6) })] : []),
+    terminal('mail.large.another-way', { farm: slug }),
   ];
   const parts = attachments.map(({ name, content }) => `${name} ${mb(content.length)}`).join(', ');
-  return `the message is ${mb(bytes)}, more than ${maxMb} MB: ${parts}, and a third more on the way. Ways out:\n${ways.map((way) => `  ${way}\n`).join('')}`.trimEnd();
+  const said = terminal('mail.large.too-large', { size: mb(bytes), maxMb, parts });
+  return [said, ...ways.map((way) => `  ${way}`)].join('\n');
 }
 
 interface BookAttached {
@@ -143,11 +143,8 @@ async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: numb
   const sheets = await printed(run, book.html).catch((error: unknown) => {
     if (!(error instanceof NoLetter)) throw error;
     if (form === 'pdf' || options.attach)
-      throw new NoLetter(
-        error.why,
-        `${error.message}\nOr go on without a PDF: \`--attach html\` sends the book as HTML alone.`,
-      );
-    warnings.push(`${farm.slug}: the book goes along as HTML alone: ${error.message}\n`);
+      throw new NoLetter(error.why, `${error.message}\n${terminal('mail.without-pdf')}`);
+    warnings.push(`${terminal('mail.html-alone', { farm: farm.slug, why: error.message })}\n`);
     return undefined;
   });
   if (!sheets) return { attached: [html], warnings };

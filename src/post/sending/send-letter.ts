@@ -6,63 +6,15 @@ import type { MailSetting } from './mail-setting.js';
 import { note, type PostedOnDisk, NoLetter, type PostRun } from './post-run.js';
 import type { LetterReady } from './prepare-letter.js';
 import { mailNumbers } from '../../reference/numbers.js';
-import type { MailServer, MailTrouble, MailTroubleKind } from '../../run/effects.js';
-
-const seconds = mailNumbers.connectSeconds.value;
-
-const told: Readonly<Record<MailTroubleKind, (at: string) => readonly [what: string, mend: string]>> = {
-  'unknown-host': (at) => [
-    `no mail server of the name in ${at} is found`,
-    'see that this computer is on the network, and that the name is spelled as your provider gives it',
-  ],
-  'nothing-listens': (at) => [
-    `no mail server takes calls at ${at}`,
-    'see the name and the port: most servers take mail at 587 (starttls) or 465 (implicit)',
-  ],
-  'no-answer': (at) => [
-    `${at} gave no answer within ${seconds} seconds`,
-    'see that this computer is on the network, and the port: 465 wants `tls: implicit`, 587 wants `tls: starttls`; some networks let no mail out',
-  ],
-  'no-tls': (at) => [
-    `${at} does not begin TLS, and without it anybody on the way could read the password and the message`,
-    'take the port with TLS your provider names, mostly 587 (starttls) or 465 (implicit); no setting sends without it',
-  ],
-  certificate: (at) => [
-    `the certificate of ${at} is not trusted: it may be another server that answers`,
-    'see that the name is the one your provider gives; for a server of your own, name its certificate with `trust`',
-  ],
-  login: (at) => [
-    `${at} refuses the user name or the password`,
-    'see both; many providers want a password made for one program, not the one for their web pages',
-  ],
-  'login-wanted': (at) => [`${at} takes mail only after a login`, 'give `user` and `password`'],
-  'too-large': (at) => [
-    `${at} takes no message as large as this`,
-    'make it smaller with `--max-mb`, with `--attach html` or with `--open-only`, or hand the book over another way',
-  ],
-  'sender-refused': (at) => [
-    `${at} does not let this login send as the sender given`,
-    "set `sender` to the address of the login; answers still go to the business's `reply-to`",
-  ],
-  'address-refused': (at) => [
-    `${at} refuses the farm's address`,
-    'see `contact: { email }` in its farm.md with the farm',
-  ],
-  'message-refused': (at) => [
-    `${at} refuses the message itself`,
-    'what it says tells why; with `--attach pdf` no HTML file goes along, which some servers refuse',
-  ],
-  later: (at) => [`${at} cannot take it now and asks to try later`, 'do it again in an hour'],
-  'cut-off': (at) => [
-    `the connection to ${at} ended before the server had taken the message`,
-    'do it again; if it comes back, ask your provider',
-  ],
-};
+import type { MailServer, MailTrouble } from '../../run/effects.js';
+import { terminal } from '../../problem/message.js';
 
 /** A trouble with a mail server: what it is, what was said, and the way out. */
 function troubleInWords({ kind, said }: MailTrouble, { host, port }: MailServer): string {
-  const [what, mend] = told[kind](`${host}:${port}`);
-  return `${what}${said === '' ? '' : ` (it says: ${said})`}; ${mend}`;
+  const seconds = mailNumbers.connectSeconds.value;
+  const what = terminal(`mail.server.${kind}.what`, { server: `${host}:${port}`, seconds });
+  const fix = terminal(`mail.server.${kind}.fix`);
+  return terminal(said === '' ? 'mail.server.trouble' : 'mail.server.trouble-said', { what, said, fix });
 }
 
 export interface LetterSent {
@@ -87,15 +39,14 @@ export function stillToGet(
   if (perhaps !== undefined && !options.again)
     throw new NoLetter(
       'perhaps-gone',
-      `the same was begun to be sent to ${perhaps.to.join(', ')} on ${minute(perhaps.at)}, and this program ended before it heard whether the server took it: ask at the farm. If it came, \`--came\` notes that; if not, \`--again\` sends it. A mail box that has it shows it once, unless something in it has changed since`,
+      terminal('mail.perhaps-gone', { to: perhaps.to.join(', '), at: minute(perhaps.at) }),
     );
   const [first, ...others] = options.again ? to : to.filter(({ address }) => !sent.has(address));
   if (first !== undefined) return [first, ...others];
-  const when = [...sent].map(([address, at]) => `${address} on ${minute(at)}`).join(', ');
-  throw new NoLetter(
-    'same-again',
-    `what it tells went to ${when}, and nothing in it is other than then; \`--again\` sends it again`,
-  );
+  const when = [...sent]
+    .map(([address, at]) => terminal('mail.when', { address, at: minute(at) }))
+    .join(', ');
+  throw new NoLetter('same-again', terminal('mail.same-again', { when }));
 }
 
 /**
@@ -136,19 +87,12 @@ export async function sendLetter(
   const delivery = await send(server, { from, to, bytes });
   if (delivery.outcome === 'failed') {
     const noted = tried(() => posted.add({ what: 'failed', ...shared, why: delivery.trouble.kind }));
-    const unnoted = noted
-      ? ''
-      : `; ${posted.path} cannot be written now, so the next run will say that it may have gone`;
-    throw new NoLetter(
-      'failed',
-      `${troubleInWords(delivery.trouble, server)}. Nothing is marked as sent${unnoted}`,
-    );
+    const trouble = troubleInWords(delivery.trouble, server);
+    const key = noted ? 'mail.failed' : 'mail.failed-unnoted';
+    throw new NoLetter('failed', terminal(key, { trouble, path: posted.path }));
   }
   if (delivery.outcome === 'unknown')
-    throw new NoLetter(
-      'unknown',
-      `the whole message was handed over, and the connection to ${server.host}:${server.port} ended before the server said whether it took it: it may have gone. Nothing is marked as sent; ask at the farm. If it came, \`--came\` notes that; if not, \`--again\` sends it`,
-    );
+    throw new NoLetter('unknown', terminal('mail.unknown', { host: server.host, port: server.port }));
   const refused = delivery.refused.map(({ address }) => address);
   try {
     posted.add({
@@ -162,7 +106,7 @@ export async function sendLetter(
     const { code, message: said } = error as NodeJS.ErrnoException;
     throw new NoLetter(
       'not-noted',
-      `the message has gone to ${delivery.to.join(', ')}, but ${posted.path} cannot be written (${code ?? said}), so that is not noted: the next run will say that it may have gone. Do not send it again; once there is room, \`--came\` notes it`,
+      terminal('mail.not-noted', { to: delivery.to.join(', '), path: posted.path, code: code ?? said }),
     );
   }
   return { to: delivery.to, refused: delivery.refused, messageId, bytes: bytes.length };

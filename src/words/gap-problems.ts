@@ -5,7 +5,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
 import { type Gap, type GapGrade, gapsOfFarm } from '../schedule/gaps-of-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { gapInWords } from '../words/compose-withheld.js';
+import { gapInWords } from './compose-withheld.js';
 import { wordsOf } from '../reference/words.js';
 
 /** A gap costs no error: the most serious are warnings, the others notes. */
