@@ -1,5 +1,6 @@
 import { canonicalText, sha256Of } from './canonical.js';
 import { beginning, ledgerEntry, type LedgerEntry } from './ledger-entry.js';
+import { terminal } from '../problem/message.js';
 
 /** What is wrong with one line of a ledger. */
 export interface LedgerFault {
@@ -44,7 +45,7 @@ export function readLedger(text: string): Ledger {
     const line = written.endsWith('\r') ? written.slice(0, -1) : written;
     if (line.trim() === '') continue;
     if (faults.length === mostFaults) {
-      faults.push({ line: at + 1, what: 'not-behind', said: 'from here on it was not looked at, since so much before is wrong' }); // prettier-ignore
+      faults.push({ line: at + 1, what: 'not-behind', said: terminal('ledger.no-further') }); // prettier-ignore
       break;
     }
     const read = entryIn(line);
@@ -58,13 +59,13 @@ export function readLedger(text: string): Ledger {
       faults.push({
         line: at + 1,
         what: 'not-behind',
-        said: `entry ${read.number} follows entry ${before.number} and names another one as the entry before it, expected the chain as it was written`,
+        said: terminal('ledger.not-behind', { number: read.number, before: before.number }),
       });
     else if (faults.length === 0 && !refersRight(read, kinds))
       faults.push({
         line: at + 1,
         what: 'refers-wrong',
-        said: `entry ${read.number} refers to an entry that is not there or is of another kind, expected one before it`,
+        said: terminal('ledger.refers-wrong', { number: read.number }),
       });
     kinds.set(read.number, read.kind);
     entries.push(read);
@@ -80,27 +81,29 @@ function entryIn(line: string): LedgerEntry | NoEntry {
   try {
     value = JSON.parse(line);
   } catch {
-    return { what: 'not-json', said: 'this line is no JSON, expected an entry as the program wrote it' };
+    return { what: 'not-json', said: terminal('ledger.not-json') };
   }
   const version = typeof value === 'object' && value !== null ? (value as { ledger?: unknown }).ledger : 1;
   if (typeof version === 'number' && version > 1)
     return {
       what: 'unknown-version',
-      said: `this entry is of version ${version}, expected version 1; a newer growdown wrote it`,
+      said: terminal('ledger.unknown-version', { version }),
     };
   const parsed = ledgerEntry.safeParse(value);
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
     return {
       what: 'not-an-entry',
-      said: `this line is no entry of a ledger (${issue?.path.join('.') || 'its shape'}), expected an entry as the program wrote it`,
+      said: issue?.path.length
+        ? terminal('ledger.not-an-entry', { place: issue.path.join('.') })
+        : terminal('ledger.not-its-shape'),
     };
   }
   const entry = parsed.data;
   if (!isAsSealed(line, entry))
     return {
       what: 'edited',
-      said: `entry ${entry.number} does not say what was sealed, expected the text its hash was made of`,
+      said: terminal('ledger.edited', { number: entry.number }),
       // The next one is held against the hash it bears, so that it is not blamed too.
       entry,
     };
