@@ -121,11 +121,11 @@ export function openAnimal(keeping: Keeping, farmSlug: string, named: string): O
   if (only && meant.length === 1) return only.opened;
   const said = { animal: named, farm: farmSlug };
   if (only) {
-    const animals = inRow(
+    const list = inRow(
       'comma',
       meant.map(({ slug }) => `\`${farmSlug}/${slug}\``),
     );
-    return cannot('keep.several-animals', { ...said, animals });
+    return cannot('keep.several-animals', { ...said, animals: list });
   }
   const near = animalNear(all, named);
   const way = near === undefined ? 'unknown' : near.because === '' ? 'near' : 'near-because';

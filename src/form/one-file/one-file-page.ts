@@ -57,7 +57,7 @@ const sharedFiles = [
   'words/messages.en-GB.json',
 ];
 /** Areas of words the page draws from. */
-const areas = ['form.', 'vocabulary.', 'calendar.'];
+const areas = ['form.', 'vocabulary.', 'calendar.', 'row.', 'number.'];
 
 /** What the form in one file is made of. */
 interface OneFileFor {
