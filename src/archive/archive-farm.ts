@@ -22,6 +22,7 @@ import {
 import { readFileSync } from 'node:fs';
 import { withoutLocation } from '../picture/location/without-location.js';
 import { lookAtPicture } from '../casefile/look-at-picture.js';
+import { terminal } from '../problem/message.js';
 
 /** A file in a farm's folder that is no case file; `path` from that folder, with `/`. */
 interface FarmFile {
@@ -55,7 +56,7 @@ function farmFiles(
         !['missing', 'outside', 'not-a-picture'].includes(look(files, folder, path))
       )
         found.push({ path, kind: kindOf(files, folder, path) });
-      else leftOut.push({ file: path, why: 'a link or a folder that was not followed' });
+      else leftOut.push({ file: path, why: terminal('archive.not-followed') });
     }
   };
   walk('', 0);
@@ -85,12 +86,6 @@ interface PuttingPictures {
   readonly clips: boolean;
 }
 
-const unsure = {
-  picture:
-    'it is not built as such a picture should be, so where it was taken could not be left out for sure; --keep-location puts it in as it is',
-  clip: 'a film may tell where it was taken in places nobody can look; --clips puts films in as they are',
-} as const;
-
 /** Puts pictures and films into the archive, one at a time, without where they were taken unless that is kept. A film goes in as it is or not at all. */
 function putPictures(
   bag: BagWriter,
@@ -113,7 +108,7 @@ function putPictures(
       const made = kind === 'clip' ? undefined : withoutLocation(Buffer.concat([...piecesOf(file)]));
       if (!made) {
         listed.push({ ...taken, archivedAs: '', location: 'left out', sha512Archived: '' });
-        leftOut.push({ file: path, why: unsure[kind === 'clip' ? 'clip' : 'picture'] });
+        leftOut.push({ file: path, why: terminal(`archive.unsure.${kind === 'clip' ? 'clip' : 'picture'}`) });
         continue;
       }
       const sha512Archived = bag.add(archivedAs, made.bytes);
@@ -230,7 +225,7 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
   }
   const noRecord: LeftOut[] = others
     .filter(({ path }) => path !== plan)
-    .map(({ path }) => ({ file: path, why: 'no case file, picture or film, and not the plan' }));
+    .map(({ path }) => ({ file: path, why: terminal('archive.no-record') }));
 
   for await (const [path, content] of asked.made) put(path, content);
   put('format/case-files.md', formatText());
@@ -251,11 +246,11 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
   };
   put(factsPath, factsText(facts));
   const { business, trimmer } = asked.practice.business;
-  const who = business ?? trimmer ?? 'somebody whose name is not on file';
+  const who = business ?? trimmer ?? terminal('archive.nobody');
   const oxum = bag.finish(
     {
       sourceOrganization: who,
-      externalDescription: `Records of lame cows: ${farm.farm.farm}`,
+      externalDescription: terminal('archive.description', { farm: farm.farm.farm }),
       externalIdentifier: `${farm.slug} ${asked.today}`,
       softwareAgent: `growdown ${asked.version}`,
       baggingDate: asked.today,

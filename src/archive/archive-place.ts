@@ -12,6 +12,7 @@ import { printingTroubleInWords } from '../pdf/find-browser.js';
 import { type ArchiveOptions, picturesPath } from './archive-facts.js';
 import { factsIn, picturesIn } from './check-records.js';
 import type { FarmArchived } from './archive-farm.js';
+import { inRow, terminal } from '../problem/message.js';
 
 /** Where a farm's archive is to stand, as it is shown. */
 export function placeOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
@@ -22,9 +23,7 @@ export function placeOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, t
 export function refuseAmongCases({ out, cases }: ArchiveOptions, effects: Effects): void {
   const way = relative(folderOf(effects, cases), folderOf(effects, out));
   if (way === '' || (!/^\.\.(?:$|[/\\])/.test(way) && !isAbsolute(way)))
-    throw new WrongUse(
-      `--out ${out} lies in the cases folder, where an archive would be taken for a farm: name another folder`,
-    );
+    throw new WrongUse(terminal('archive.among-cases', { out }));
 }
 
 /** Whether the place is free, or holds an archive without the zip that is wanted. Refuses to write over one. */
@@ -37,9 +36,7 @@ export function standsWithoutZip(
   const zipStands = zip && stands(`${place}.zip`);
   if (stands(place) && zip && !zipStands) return true;
   if (stands(place) || zipStands)
-    throw new WrongUse(
-      `${zipStands && !stands(place) ? `${place}.zip` : place} stands already, and an archive is never written over: move it away, or name another folder with --out. Nothing of it was written`,
-    );
+    throw new WrongUse(terminal('archive.stands', { place: stands(place) ? place : `${place}.zip` }));
   return false;
 }
 
@@ -78,19 +75,12 @@ export async function writtenWhole(
   } catch (error) {
     const left = [begun, `${begun}.zip`].filter((one) => !isRemoved(one, effects));
     if (error instanceof PrintingTrouble)
-      throw new WrongUse(`${printingTroubleInWords(error)}\nWith --no-pdf an archive is made without it.`);
+      throw new WrongUse(terminal('archive.no-pdf', { trouble: printingTroubleInWords(error) }));
     const { code, path = place } = error as NodeJS.ErrnoException;
     if (code === undefined || error instanceof WrongUse) throw error;
-    const kept =
-      bags.look(at) === undefined
-        ? 'nothing was kept of it'
-        : 'its folder stands there whole, without the zip: the same command makes that';
-    const rest =
-      left.length === 0
-        ? ''
-        : `; ${left.join(', ')} could not be taken away, and the next archive there does`;
+    const way = `${bags.look(at) === undefined ? 'nothing-kept' : 'folder-whole'}${left.length === 0 ? '' : '-rest'}`;
     throw new WrongUse(
-      `${place} could not be written, and ${kept}${rest}: the system refuses ${path} (${code}). Look whether it is open in another program or not yours, and whether there is room; or name another folder with --out`,
+      terminal(`archive.not-written.${way}`, { place, path, code, rest: inRow('comma', left) }),
     );
   }
 }
@@ -110,9 +100,8 @@ async function writeZip(
   { bags }: Effects,
 ): Promise<void> {
   const { files } = bagInFolder(bags, from);
-  const refused = zipRefusal(files);
-  if (refused !== undefined)
-    throw new WrongUse(`${place}: no zip can be made of it, ${refused}; leave out --zip`);
+  const refused = zipRefusal(files, place);
+  if (refused !== undefined) throw new WrongUse(refused);
   const file = bags.create(to);
   try {
     for await (const piece of zipOfBag(files, basename(place))) file.write(piece);
@@ -135,8 +124,6 @@ async function standingWhole(place: string, effects: Effects): Promise<FarmArchi
     return [];
   });
   if (found === undefined || verified?.problems.length !== 0)
-    throw new WrongUse(
-      `${place} stands already, and is not as it was written, so that no zip was made of it: \`growdown verify ${place}\` says what is wrong; move it away, or name another folder with --out`,
-    );
+    throw new WrongUse(terminal('archive.stands-changed', { place }));
   return found;
 }

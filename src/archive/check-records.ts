@@ -15,6 +15,7 @@ import {
   readPictureList,
 } from './archive-facts.js';
 import type { CaseEntry, CaseFiles } from '../casefile/source-text.js';
+import { terminal } from '../problem/message.js';
 
 /** How many records a farm has that can be sealed, and how many of them are, as they stand now. */
 export function sealsCounted(seals: FarmSeals): { readonly records: number; readonly sealed: number } {
@@ -47,10 +48,8 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
     // Where something is wrong with the files, that is told; why the records were not looked at follows from it.
     const told = archive.problems.length > 0;
     const wrong = shown(data + (facts ? picturesPath : factsPath));
-    const message =
-      'it is not as growdown archive writes it, so the records could not be held against their seals';
     return {
-      problems: told ? [] : [archiveProblem('archive/not-our-form', wrong, message)],
+      problems: told ? [] : [archiveProblem('archive/not-our-form', wrong, 'records')],
       head: undefined,
     };
   }
@@ -128,10 +127,7 @@ function isNews(
 }
 
 function asArchived(problem: Problem): Problem {
-  return {
-    ...problem,
-    mend: 'the archive is as it was written, and this was in it: ask whoever made it, and look at the case files it was made of',
-  };
+  return { ...problem, mend: terminal('archive.fix') };
 }
 
 /** A farm's archive holds that farm and no other. */
@@ -139,11 +135,7 @@ function strangers(farms: readonly string[], { farm }: ArchiveFacts, { shown }: 
   return farms
     .filter((slug) => slug !== farm)
     .map((slug) =>
-      archiveProblem(
-        'archive/not-our-form',
-        shown(`data/cases/${slug}`),
-        `the archive is of \`${farm}\`, and holds another farm`,
-      ),
+      archiveProblem('archive/not-our-form', shown(`data/cases/${slug}`), 'other-farm', { farm }),
     );
 }
 
@@ -157,25 +149,20 @@ function headTroubles(
   const troubles: Problem[] = [];
   if (said?.hash !== chain.reached?.hash)
     troubles.push(
-      archiveProblem(
-        'archive/head',
-        ledger,
-        `the chain of seals ends with ${inWords(chain.reached)}, expected ${inWords(said)} as archive.json says: it was cut off or written anew`,
-      ),
+      archiveProblem('archive/head', ledger, 'other-end', {
+        found: inWords(chain.reached),
+        expected: inWords(said),
+      }),
     );
   if (chain.given !== undefined && !chain.has(chain.given))
-    troubles.push(
-      archiveProblem(
-        'archive/head',
-        ledger,
-        `no entry of the chain has the head given (${chain.given}): the chain was cut off before it or written anew, or the head is another farm's`,
-      ),
-    );
+    troubles.push(archiveProblem('archive/head', ledger, 'not-in-it', { head: chain.given }));
   return troubles;
 }
 
 function inWords(head: Head | undefined): string {
-  return head ? `entry ${head.entries} (${head.hash.slice(0, 16)})` : 'nothing';
+  return head
+    ? terminal('archive.entry', { number: head.entries, hash: head.hash.slice(0, 16) })
+    : terminal('archive.nothing');
 }
 
 /**

@@ -7,6 +7,7 @@ import { exitFor, listErrors, readCases } from '../run/read-cases.js';
 import type { Business } from '../record/business.js';
 import { archiveText } from '../reference/study-results.js';
 import type { Animal } from '../record/animal.js';
+import { terminal } from '../problem/message.js';
 
 interface MayGo {
   readonly case: string;
@@ -33,12 +34,10 @@ export function mayGo(options: CommonOptions, effects: Effects): ExitCode {
   else {
     for (const one of list)
       effects.print(
-        `${one.case}  ${one.animal}: last entry ${one.lastEntry}, may go since ${one.since}${one.open ? '; her case was never ended' : ''}\n`,
+        `${terminal(`archive.may-go.case${one.open ? '-open' : ''}`, { case: one.case, animal: one.animal, last: one.lastEntry, since: one.since })}\n`,
       );
     const cases = farms.reduce((sum, farm) => sum + farm.cases.length, 0);
-    effects.print(
-      `${list.length} of ${cases} cases have had no entry for ${years} years (keep-years in business.md). Nothing was deleted. Medicine records may have to be kept longer where you are. Archive a farm before you take a file out of it; where its records are sealed, growdown seal --taken-out says so in the open\n`,
-    );
+    effects.print(`${terminal('archive.may-go.all', { count: list.length, all: cases, years })}\n`);
   }
   return exitFor(problems);
 }

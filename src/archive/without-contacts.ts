@@ -9,6 +9,7 @@ import { asIf } from '../casefile/as-if.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { archiveText } from '../reference/study-results.js';
+import { terminal } from '../problem/message.js';
 
 /**
  * A case file with other values under some of its keys, every other byte the same, for `keep/as-if`. Keys that it does
@@ -33,10 +34,7 @@ export function withValues(
     .map(({ at, value }): Step => ({ put: 'value', path: at, value }));
   if (steps.length === 0) return [];
   const changed = stepsInText(text, steps, schema);
-  if (!changed)
-    throw new WrongUse(
-      `${path}: a remark (#) stands within a value that the archive is to leave out; move it to a line of its own`,
-    );
+  if (!changed) throw new WrongUse(terminal('archive.remark-within', { path }));
   return [{ path, after: Buffer.from(mark + changed.text, 'utf8') }];
 }
 

@@ -1,6 +1,6 @@
 import type { TableSection, TextList, Fact, Cell, DataTable } from '../book/page-parts.js';
 import type { CoveredPage } from '../book/layout-css.js';
-import { fact, phrase } from '../book/animal-page-data.js';
+import { fact } from '../book/animal-page-data.js';
 import { withHead } from '../book/seals/corrections-table.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
@@ -44,7 +44,7 @@ function cellInWords(
       return [unbroken(dayInWords(words, cell.value))];
     case 'share': {
       const { count, of, animals } = cell.value;
-      return [shareInWords(words, count, of, animals).map(unbroken).join('; ')];
+      return [words.semicolons(shareInWords(words, count, of, animals).map(unbroken))];
     }
     case 'word':
       return [words.say(`${column.words}.${cell.value}`)];
@@ -103,7 +103,10 @@ function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: 
   const under = beneath.map(({ column, at }) => ({ column, said: cellInWords(words, column, values[at]) }));
   const items = under
     .filter(({ column, said }) => said.length > 0 && !column.unlabelled)
-    .map(({ column, said }) => ({ lead: columnHead(words, table, column.name), text: said.join('; ') }));
+    .map(({ column, said }) => ({
+      lead: columnHead(words, table, column.name),
+      text: words.semicolons(said),
+    }));
   const lines = [...more, ...under.flatMap(({ column, said }) => (column.unlabelled ? said : []))];
   const isStrong = value?.kind === 'word' && main.column.strongWhen.includes(value.value);
   const isNothing = value === undefined && items.length + lines.length === 0;
@@ -146,7 +149,7 @@ export function composeAudit(
     skip: words.say('audit.skip'),
     kicker: words.say('audit.kicker'),
     heading: farm.farm.farm,
-    by: phrase(business.business, business.trimmer, business.phone),
+    by: words.semicolons([business.business, business.trimmer, business.phone]),
     facts: headFacts(words, facts, gaps),
     about: [
       ...(isEmpty ? [words.say('audit.about.empty')] : []),
@@ -186,7 +189,7 @@ function headFacts(words: Words, facts: AuditFacts, gaps: readonly GapInPack[]):
     },
     ...fact(words, 'audit.fact.holding', holding),
     ...fact(words, 'audit.fact.address', address),
-    ...fact(words, 'audit.fact.vet', phrase(vet?.practice, vet?.name, vet?.phone)),
+    ...fact(words, 'audit.fact.vet', words.semicolons([vet?.practice, vet?.name, vet?.phone])),
     ...fact(
       words,
       'audit.fact.herd',

@@ -1,5 +1,8 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../problem/problem.js';
+import { problemIn, terminal } from '../problem/message.js';
+import { given } from '../record/given.js';
+import type { Values } from '../reference/words.js';
 
 /** The parts of a bag that are no payload, in order. Every bag of this program has these and no others. */
 export const tagFiles = ['README.txt', 'bag-info.txt', 'bagit.txt', 'manifest-sha512.txt'] as const;
@@ -60,7 +63,7 @@ export function readBagInfo(text: string): (Oxum & { readonly baggingDate: strin
 
 /** A label's value takes one line; one left empty would be no value. */
 function oneLine(value: string): string {
-  return value.replaceAll(/\s+/g, ' ').trim() || 'not said';
+  return value.replaceAll(/\s+/g, ' ').trim() || terminal('archive.not-said');
 }
 
 /** Checksum by path. */
@@ -69,7 +72,7 @@ type Manifest = ReadonlyMap<string, string>;
 /** What a manifest says, and the first line that is not as this program writes it. */
 export interface ManifestRead {
   readonly entries: Manifest;
-  readonly notOurForm?: { readonly line: number; readonly why: string };
+  readonly notOurForm?: Trouble;
 }
 
 /** A manifest as this program writes it: sorted, two spaces, a line feed after every line. `sha512sum -c` reads it. */
@@ -88,22 +91,22 @@ export function manifestText(manifest: Manifest): string {
 export function readManifest(text: string): ManifestRead {
   const entries = new Map<string, string>();
   let notOurForm: ManifestRead['notOurForm'];
-  const say = (line: number, why: string): void => void (notOurForm ??= { line, why });
+  const say = (line: number, way: string, path = ''): void =>
+    void (notOurForm ??= { way, values: { line, path } });
   let before = '';
   const lines = text.split('\n');
   for (const [index, line] of lines.entries()) {
     const last = index === lines.length - 1;
     if (last && line === '') break;
     const [, sha512, path] = /^([0-9a-f]{128}) {2}([^\r]+)$/.exec(line) ?? [];
-    if (sha512 === undefined || path === undefined)
-      say(index + 1, 'expected 128 digits 0-9 a-f, two spaces and a path');
+    if (sha512 === undefined || path === undefined) say(index + 1, 'no-line');
     else {
-      if (entries.has(path)) say(index + 1, `\`${path}\` is listed twice`);
-      else if (path <= before) say(index + 1, 'the paths are not in order');
+      if (entries.has(path)) say(index + 1, 'listed-twice', path);
+      else if (path <= before) say(index + 1, 'no-order');
       if (!entries.has(path)) entries.set(path, sha512);
       before = path;
     }
-    if (last) say(index + 1, 'the last line does not end');
+    if (last) say(index + 1, 'no-end');
   }
   return notOurForm ? { entries, notOurForm } : { entries };
 }
@@ -126,29 +129,20 @@ export function isSlipOf(a: string, b: string): boolean {
   return [...a].filter((digit, index) => digit === b[index]).length > 64;
 }
 
-/** How each kind of trouble with an archive is put right. None can be mended by hand: there is another copy, or there is not. */
-const mends = {
-  'archive/no-archive': 'name the folder or the zip that `growdown archive` wrote',
-  'archive/unsafe-path': 'do not unpack this; ask whoever it came from for the archive as it was written',
-  'archive/link': 'do not unpack this; ask whoever it came from for the archive as it was written',
-  'archive/too-much': 'do not unpack this; ask whoever it came from for the archive as it was written',
-  'archive/zip-form':
-    'take another copy of the zip; one packed again by another program can be unpacked by that program, and its folder verified',
-  'archive/missing-file': 'take the file from another copy of the archive',
-  'archive/extra-file':
-    'if the computer put it there (a list of thumbnails), delete it; else ask who did: it is no part of what was archived',
-  'archive/changed-file': 'take the file from another copy of the archive, and verify again',
-  'archive/changed-list': 'take this list from another copy of the archive, and verify again',
-  'archive/not-our-form': 'take this file from another copy of the archive, and verify again',
-  'archive/head':
-    'hold it against another copy of the archive, and against the heads printed in the books and mails of the time',
-  'archive/wrong-count': 'take another copy of the archive: the counts in this one contradict its lists',
-} as const;
-type ArchiveProblemId = keyof typeof mends;
+/** One thing wrong with an archive. None can be put right by hand: there is another copy, or there is not. */
+export function archiveProblem(
+  id: `archive/${string}`,
+  file: string,
+  way?: string,
+  values?: Values,
+): Problem {
+  return problemIn(file, id, values, given({ way }));
+}
 
-/** One thing wrong with an archive. */
-export function archiveProblem(id: ArchiveProblemId, file: string, message: string): Problem {
-  return { id, severity: 'error', file, message, mend: mends[id] };
+/** In which way something is not as it should be, and what its sentence names. */
+export interface Trouble {
+  readonly way: string;
+  readonly values?: Values;
 }
 
 /** A file opened for reading, of which any part may be read. */

@@ -17,13 +17,13 @@ export function bagInFolder(
     for (const { name, kind } of disk.list(below === '' ? folder : `${folder}/${below}`)) {
       const path = below === '' ? name : `${below}/${name}`;
       const shown = `${folder}/${path}`;
-      if (kind === 'link' || kind === 'other') problems.push(noOrdinaryFile(shown, kind));
+      if (kind === 'link' || kind === 'other') problems.push(archiveProblem('archive/link', shown, kind));
       else if (kind === 'folder') {
         if (depth < deepest) walk(path, depth + 1);
-        else problems.push(tooMuch(shown, `folders lie more than ${deepest} deep`));
+        else problems.push(archiveProblem('archive/too-much', shown, 'deep', { most: deepest }));
       } else if (sizes.size >= mostFiles) {
         if (sizes.size === mostFiles && problems.every(({ id }) => id !== 'archive/too-much'))
-          problems.push(tooMuch(folder, `there are more than ${mostFiles} files`));
+          problems.push(archiveProblem('archive/too-much', folder, 'many', { most: mostFiles }));
       } else sizes.set(path, sizeOf(disk, shown));
     }
   };
@@ -47,22 +47,4 @@ function* read(disk: ArchiveDisk, path: string): Generator<Uint8Array> {
   } finally {
     file.close();
   }
-}
-
-function noOrdinaryFile(shown: string, kind: 'link' | 'other'): Problem {
-  return archiveProblem(
-    'archive/link',
-    shown,
-    kind === 'link'
-      ? 'this is a link, expected only ordinary files: it was not followed'
-      : 'this is no ordinary file: it was not opened',
-  );
-}
-
-function tooMuch(shown: string, what: string): Problem {
-  return archiveProblem(
-    'archive/too-much',
-    shown,
-    `${what}, more than any archive of this program: the rest was not looked at`,
-  );
 }

@@ -45,7 +45,7 @@ export function bagWriter(disk: ArchiveDisk, folder: string): BagWriter {
     add: (path, content) => {
       const full = payload + path;
       const trouble = pathTrouble(full);
-      if (trouble) throw new RangeError(`the path ${full} ${trouble}`);
+      if (trouble) throw new RangeError(`the path ${full} may not be: ${trouble.way}`);
       const sha512 = put(full, content);
       payloadSums.set(full, sha512);
       return sha512;

@@ -1,4 +1,5 @@
 import { isDeviceName } from '../record/device-name.js';
+import type { Trouble } from './bag-form.js';
 
 /** No path of this program's is longer: names of files are kept below, and that of a farm's folder has an end. */
 const longest = 280;
@@ -8,24 +9,24 @@ const longest = 280;
  *
  * Asked before anything of that name is opened, and again of every name before it is written.
  *
- * Shape:   a path from the archive's own folder, as it stands there → what is wrong, to follow “the path …”
+ * Shape:   a path from the archive's own folder, as it stands there → what is wrong, the way of it in `problem.archive/unsafe-path`
  * Checked: tests/bag/hostile-zips.test.ts
  */
-export function pathTrouble(path: string): string | undefined {
-  if (path === '') return 'is empty';
-  if (path.includes('\0')) return 'holds a NUL, where some programs stop reading';
-  if (path.includes('\\')) return 'holds a backslash, which leads elsewhere on Windows';
-  if (path.startsWith('/')) return 'is absolute';
-  if (/^[a-z]:/i.test(path)) return 'begins with a drive';
-  if (!/^[ -~]+$/.test(path)) return 'holds a character that is not plain ASCII';
-  if (path.length > longest) return `is longer than ${longest} characters`;
+export function pathTrouble(path: string): Trouble | undefined {
+  if (path === '') return { way: 'path-empty' };
+  if (path.includes('\0')) return { way: 'path-nul' };
+  if (path.includes('\\')) return { way: 'path-backslash' };
+  if (path.startsWith('/')) return { way: 'path-absolute' };
+  if (/^[a-z]:/i.test(path)) return { way: 'path-drive' };
+  if (!/^[ -~]+$/.test(path)) return { way: 'path-not-ascii' };
+  if (path.length > longest) return { way: 'path-long', values: { longest } };
   const bad = /[%:*?"<>|]/.exec(path);
-  if (bad) return `holds \`${bad[0]}\`, which not every system or checker takes as it is`;
+  if (bad) return { way: 'path-sign', values: { sign: bad[0] } };
   for (const part of path.split('/')) {
-    if (part === '..') return 'leads out of the archive (`..`)';
-    if (part === '' || part === '.') return 'has a part that names nothing';
-    if (/[. ]$|^ /.test(part)) return 'has a part that begins or ends in a space or ends in a full stop';
-    if (isDeviceName(part)) return `has a part Windows keeps for a device (\`${part}\`)`;
+    if (part === '..') return { way: 'path-out' };
+    if (part === '' || part === '.') return { way: 'path-nothing' };
+    if (/[. ]$|^ /.test(part)) return { way: 'path-space' };
+    if (isDeviceName(part)) return { way: 'path-device', values: { part } };
   }
   return undefined;
 }

@@ -9,7 +9,7 @@ import type { UlcerClosing, ClosingKind } from '../healing/closing/ulcer-closing
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { feet } from '../record/words.js';
-import { familyOf, lesionKinds } from '../reference/lesions.js';
+import { familyOf } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../reference/words.js';
 import type { BookFigure } from './page-parts.js';
@@ -129,7 +129,7 @@ function footMaps(words: Words, one: PlacedCase): [string, Figure][] {
       return [
         {
           lesion,
-          name: lesionKinds[code].name,
+          name: words.say(`vocabulary.lesion-name.${code}`),
           ...(declared.claw ? { claw: declared.claw } : {}),
           ...(declared.site ? { site: declared.site } : {}),
           healed: standing === 'healed' || standing === 'joined',

@@ -2,7 +2,7 @@ import type { PictureWanted } from '../picture/fit-pictures.js';
 import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList, Cell } from './page-parts.js';
 import type { Words } from '../reference/words.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { isOpenStanding, standingChip } from '../words/compose-standing.js';
+import { isOpenStanding } from '../words/compose-standing.js';
 import { lesionInWords, placeInWords } from '../words/number-in-words.js';
 
 /** One of the two boxes that call for action. */
@@ -148,11 +148,6 @@ export function fact(words: Words, labelKey: string, value: string | undefined):
   return value === undefined || value === '' ? [] : [{ label: words.say(labelKey), value }];
 }
 
-/** What was said of one thing, in a row: parts that are missing leave no mark. @example phrase('open', undefined, 'tape') // → 'open; tape' */
-export function phrase(...parts: readonly (string | undefined | false)[]): string {
-  return parts.filter((part): part is string => typeof part === 'string' && part !== '').join('; ');
-}
-
 /** A case's place in the book: worst first, closed after open, numbered through, since print has no page references. */
 export interface PlacedCase extends CaseWork {
   readonly id: string;
@@ -173,11 +168,10 @@ export function lesionLines(words: Words, { record, standing }: PlacedCase): str
       const declared = record.animal.lesions[lesion];
       if (!declared) return [];
       return [
-        words.say(isOpenStanding(one) ? 'book.lesions.line-of' : 'book.lesions.line-over', {
+        words.say(`book.lesions.${isOpenStanding(one) ? 'line-of' : `line-${one.standing}`}`, {
           name: lesion,
           lesion: lesionInWords(words, code),
           place: placeInWords(words, declared.foot, declared.claw),
-          stands: standingChip(words, one).toLowerCase(),
         }),
       ];
     });

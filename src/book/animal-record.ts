@@ -5,20 +5,18 @@ import type { Animal, Episode } from '../record/animal.js';
 import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import type { Fact, FactList } from './page-parts.js';
-import { fact, phrase } from './animal-page-data.js';
+import { fact } from './animal-page-data.js';
 import { correctionInWords, whatInWords } from './seals/corrections-table.js';
 
 /** Who she is, in one line under her number. */
 export function identityLine(words: Words, animal: Animal): string {
   const first = animal.visits.find((visit) => visit.kind !== 'missed')?.date;
-  return [
+  return words.dots([
     animal.tag,
     animal.breed,
     calvingsInShort(words, animal),
     first && words.say('book.animal.with-us-since', { day: dayInWords(words, first) }),
-  ]
-    .filter(Boolean)
-    .join(' · ');
+  ]);
 }
 
 /** How often she has calved, and when last; undefined where nobody wrote it. */
@@ -35,7 +33,8 @@ export function calvingsInShort(words: Words, animal: Animal): string | undefine
 /** Everything her file declares about herself. A former number is printed, the former farm never. */
 export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals): FactList {
   const days = (list: readonly string[] | undefined, noneKey: string) =>
-    list && (list.length === 0 ? words.say(noneKey) : list.map((day) => dayInWords(words, day)).join(', '));
+    list &&
+    (list.length === 0 ? words.say(noneKey) : words.commas(list.map((day) => dayInWords(words, day))));
   const day = (value: string | undefined) => value && dayInWords(words, value);
   return {
     heading: words.say('book.animal.record'),
@@ -52,11 +51,11 @@ export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals):
       ...fact(words, 'book.animal.handling', animal.handling),
       ...(animal.earlier ?? []).map((former): Fact => ({
         label: words.say('book.animal.earlier'),
-        value: phrase(
+        value: words.semicolons([
           former.animal ?? words.say('book.animal.number-not-known'),
           former.farm && words.say('book.animal.on-another-farm'),
           former.until && words.say('book.animal.until', { day: dayInWords(words, former.until) }),
-        ),
+        ]),
       })),
       ...(animal.episodes ?? []).map((episode, at): Fact => ({
         label: words.say('book.animal.episode', { number: at + 1 }),
@@ -78,17 +77,17 @@ function declaredCorrections(words: Words, animal: Animal, known: AnimalSeals | 
   return [identity, ...lesions, ...marks, ...episodes].flatMap((seal) =>
     correctionsOf(seal).map((correction) => ({
       label: words.say('seal.corrected'),
-      value: phrase(
+      value: words.semicolons([
         whatInWords(words, undefined, seal.kind, seal.now.content, seal.now.on),
         correctionInWords(words, correction),
-      ),
+      ]),
     })),
   );
 }
 
 function episodeInWords(words: Words, episode: Episode): string {
   return (
-    phrase(
+    words.semicolons([
       episode['lame-since'] &&
         words.say('book.animal.lame-since', { day: dayInWords(words, episode['lame-since']) }),
       episode['told-by'] && words.say('book.animal.told-by', { who: episode['told-by'] }),
@@ -96,6 +95,6 @@ function episodeInWords(words: Words, episode: Episode): string {
       episode.result && words.say(`vocabulary.result.${episode.result}`),
       episode['told-in-writing'] &&
         words.say('book.animal.told-in-writing', { day: dayInWords(words, episode['told-in-writing']) }),
-    ) || words.say('book.animal.episode-open')
+    ]) || words.say('book.animal.episode-open')
   );
 }

@@ -55,11 +55,11 @@ function gaitChange(words: Words, one: PlacedCase): Change[] {
       before: { date: before.date, said: scoreInWords(words, before) },
       last: { date: last.date, said: scoreInWords(words, last) },
       ...(alike ? { change: signed(last.score - before.score) } : {}),
-      readsAs: [
+      readsAs: words.semicolons([
         words.say(`book.changes.${last.severe ? 'severe' : last.lame ? 'lame' : 'not-lame'}`),
         ...(alike ? [] : [words.say('book.changes.do-not-compare')]),
         ...(last.block === 'on' && !last.lame ? [words.say('book.changes.not-counted')] : []),
-      ].join('; '),
+      ]),
     },
   ];
 }

@@ -2,7 +2,7 @@ import { smallest } from '../statistics/estimate.js';
 import { worstFirst } from '../healing/worst-first.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { type PlacedCase, lesionLines, animalCell, fact, phrase } from './animal-page-data.js';
+import { type PlacedCase, lesionLines, animalCell, fact } from './animal-page-data.js';
 import { type Archive, archiveOn } from '../herd/archive-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { unsealed } from '../ledger/unsealed.js';
@@ -194,7 +194,7 @@ function composeContents(
     href: `#${one.id}`,
     place: words.say('book.contents.place', { place: one.place }),
     number: one.record.animal.animal,
-    lesions: lesionLines(words, one).join('; '),
+    lesions: words.semicolons(lesionLines(words, one)),
     sentence: animalSentence(words, one.record.animal, one.standing),
   });
   return {
@@ -245,7 +245,7 @@ function composeCover(
   return {
     kicker: words.say('book.cover.kicker'),
     farm: farm.farm,
-    by: phrase(business.business, business.trimmer, business.phone),
+    by: words.semicolons([business.business, business.trimmer, business.phone]),
     facts: [
       { label: words.say('book.cover.date'), value: dayInWords(words, today) },
       {

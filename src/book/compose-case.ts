@@ -52,7 +52,7 @@ function aboutPage(words: Words, seals: FarmSeals | undefined): TextList {
       [words.say('book.last.limits.1'), words.say('book.last.limits.3')].join(' '),
       ['live-tissue', 'vet-only', 'local-law'].map((key) => words.say(`caution.${key}`)).join(' '),
       ...composeSealing(words, seals).items.slice(0, 1),
-      words.say('alone.sources', { authors: authorsOfNumbers().join('; ') }),
+      words.say('alone.sources', { authors: words.semicolons(authorsOfNumbers()) }),
     ],
   };
 }

@@ -66,7 +66,7 @@ function seasonTable(words: Words, rates: Rates): DataTable {
       ...numberColumns(words),
     ],
     rows: rates.byQuarter.map((rate) => {
-      const [name, ...more] = row(words, seasonInWords(words, rate).join(', '), rate).cells;
+      const [name, ...more] = row(words, words.commas(seasonInWords(words, rate)), rate).cells;
       return { cells: [name!, kindsCell(words, rate), ...more] };
     }),
   };
@@ -145,11 +145,7 @@ function recurrenceSection(
     heading: words.say('herd.recurrence.heading'),
     lead: [
       ...recurrenceSentences(words, farm),
-      ...(figures
-        ? recurrenceSentences(words, figures).map((sentence) =>
-            words.say('herd.business', { sentence, day: dayInWords(words, upTo) }),
-          )
-        : []),
+      ...(figures ? recurrenceSentences(words, figures, upTo) : []),
     ],
   };
 }

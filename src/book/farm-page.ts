@@ -6,7 +6,7 @@ import { shareInWords } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
 import type { FactList, TableSection, DataTable } from './page-parts.js';
-import { fact, phrase } from './animal-page-data.js';
+import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
 import { drawingId } from '../figure/figure.js';
@@ -52,12 +52,12 @@ function whoIsWho(words: Words, farm: Farm): FactList {
       ...fact(
         words,
         'book.farm.contact',
-        phrase(farm.contact?.name, farm.contact?.phone, farm.contact?.email),
+        words.semicolons([farm.contact?.name, farm.contact?.phone, farm.contact?.email]),
       ),
       ...fact(
         words,
         'book.farm.vet',
-        phrase(farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email),
+        words.semicolons([farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email]),
       ),
       ...fact(words, 'book.farm.next-visit', farm['next-visit'] && dayInWords(words, farm['next-visit'])),
       ...fact(
@@ -67,12 +67,12 @@ function whoIsWho(words: Words, farm: Farm): FactList {
           ? undefined
           : words.say('book.farm.weeks', { count: farm['every-weeks'] }),
       ),
-      ...fact(words, 'book.farm.health', farm.health?.join(', ')),
+      ...fact(words, 'book.farm.health', words.commas(farm.health)),
       ...fact(
         words,
         'book.farm.plan',
         farm.plan
-          ? phrase(dayInWords(words, farm.plan.date), farm.plan.with, farm.plan.file)
+          ? words.semicolons([dayInWords(words, farm.plan.date), farm.plan.with, farm.plan.file])
           : words.say('book.farm.no-plan'),
       ),
     ],
@@ -90,9 +90,9 @@ function setUp(words: Words, farm: Farm): FactList {
         'book.farm.gait-scale',
         typeof scale === 'string'
           ? told('gait-scale', scale)
-          : scale
-              ?.map((period) => phrase(from(words, period.from), told('gait-scale', period.scale)))
-              .join(', '),
+          : words.commas(
+              scale?.map((one) => words.semicolons([from(words, one.from), told('gait-scale', one.scale)])),
+            ),
       ),
       ...fact(words, 'book.farm.condition-scale', told('condition-scale', farm['condition-scale'])),
       ...fact(words, 'book.farm.hemisphere', told('hemisphere', farm.hemisphere)),

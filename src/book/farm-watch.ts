@@ -5,7 +5,7 @@ import type { Farm } from '../record/farm.js';
 import type { Practice } from '../record/practice.js';
 import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
 import { standingWords } from '../reference/months.js';
-import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 
@@ -63,10 +63,10 @@ export function composeCallVet(
   };
 }
 
-function signsInWords(words: Words, rules: readonly NoticeRuleId[]): string {
-  const titles = rules.map((id) => words.say(`notice.rule.${id}.title`));
-  const [first = '', ...others] = titles;
-  return `${[sentenceCase(first), ...others.map((title) => title[0]!.toLowerCase() + title.slice(1))].join('; ')}.`;
+function signsInWords(words: Words, [first, ...others]: readonly NoticeRuleId[]): string {
+  const inRow = others.map((id) => words.say(`notice.in-row.${id}`));
+  const signs = [words.say(`notice.rule.${first!}.title`), ...inRow];
+  return words.say('book.animal.call-signs', { signs: words.semicolons(signs) });
 }
 
 function call(words: Words, name: string | undefined, phone: string | undefined) {

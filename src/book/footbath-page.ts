@@ -59,7 +59,10 @@ function recorded(words: Words, baths: NonNullable<Farm['footbath']>): TableSect
           { text: bath.from ? dayInWords(words, bath.from) : '–' },
           { text: bath.to ? dayInWords(words, bath.to) : '–' },
           { text: bath.form ? words.say(`vocabulary.copper-form.${bath.form}`) : '–' },
-          { text: bath.strength === undefined ? '–' : `${bath.strength} %` },
+          {
+            text:
+              bath.strength === undefined ? '–' : words.say('herd.bath.percent', { strength: bath.strength }),
+          },
           { text: number(bath.litres) },
           { text: number(bath['cows-per-fill']) },
           { text: number(bath['times-a-week']) },

@@ -71,7 +71,9 @@ function calvingLine(words: Words, cases: readonly PlacedCase[]): Pick<JobList, 
         })
       : [],
   );
-  return animals.length === 0 ? {} : { calving: words.say('calving.farm', { animals: animals.join('; ') }) };
+  return animals.length === 0
+    ? {}
+    : { calving: words.say('calving.farm', { animals: words.semicolons(animals) }) };
 }
 
 function jobsOf(words: Words, cases: readonly PlacedCase[]): Job[] {
@@ -139,7 +141,7 @@ function rowOf(words: Words, farm: Farm, jobs: Jobs, late: boolean, today: Calen
         ...later.map((day) => words.say('jobs.note.from', { day: planDay(words, day, today) })),
         ...hers.flatMap((each) => each.marks),
       ];
-      return { ...animalCell(words, one), marks: [...new Set(marks)].join('; ') };
+      return { ...animalCell(words, one), marks: words.semicolons([...new Set(marks)]) };
     }),
   };
 }

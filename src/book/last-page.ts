@@ -7,9 +7,9 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-archive.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords, decimals } from '../words/number-in-words.js';
 import type { LastPage } from './book-page.js';
-import { fact, phrase } from './animal-page-data.js';
+import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { numbersSection, sourceLines } from './numbers-table.js';
 
@@ -148,7 +148,7 @@ function businessFacts(words: Words, { business }: Practice): FactList {
       business.prices?.[key] === undefined
         ? undefined
         : words.say('book.business.money', {
-            value: business.prices[key].toFixed(2),
+            value: decimals(words, business.prices[key], 2),
             currency: business.prices.currency,
           }),
     );
@@ -159,12 +159,12 @@ function businessFacts(words: Words, { business }: Practice): FactList {
       ...fact(words, 'book.business.trimmer', business.trimmer),
       ...(business.people ?? []).map((person) => ({
         label: words.say('book.business.person'),
-        value: phrase(
+        value: words.semicolons([
           person.name,
           person.training,
           person['valid-to'] &&
             words.say('book.business.valid-to', { day: dayInWords(words, person['valid-to']) }),
-        ),
+        ]),
       })),
       ...fact(words, 'book.business.phone', business.phone),
       ...fact(words, 'book.business.email', business.email),

@@ -7,7 +7,7 @@ import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
 import { dayInWords, paragraph } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
-import { type MoneyCard, fact, phrase, type PlacedCase } from './animal-page-data.js';
+import { type MoneyCard, fact, type PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';
 import type { DataTable, Fact } from './page-parts.js';
 import { withheldCells } from './withheld-list.js';
@@ -40,11 +40,11 @@ export function composeMoneyCard(
       ...fact(
         words,
         'money.card.calving',
-        phrase(
+        words.semicolons([
           calvingsInShort(words, animal),
           animal['due-to-calve'] &&
             words.say('money.card.due', { day: dayInWords(words, animal['due-to-calve']) }),
-        ),
+        ]),
       ),
       ...withheldFacts(words, one, today),
     ],
@@ -76,7 +76,7 @@ function troubleFacts(words: Words, { standing }: PlacedCase, from: CalendarDay,
   return fact(
     words,
     'money.card.trouble',
-    phrase(since, ended && words.say('money.card.ended', { day: dayInWords(words, ended) })),
+    words.semicolons([since, ended && words.say('money.card.ended', { day: dayInWords(words, ended) })]),
   );
 }
 
@@ -84,7 +84,7 @@ function withheldFacts(words: Words, one: PlacedCase, today: CalendarDay): Fact[
   const held = withheldCells(words, one, today);
   return (['milk', 'meat'] as const).map((side) => ({
     label: words.say(`money.card.${side}`),
-    value: phrase(held[side].text, held[side].note),
+    value: words.semicolons([held[side].text, held[side].note]),
   }));
 }
 

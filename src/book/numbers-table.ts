@@ -70,10 +70,10 @@ export function numbersSection(words: Words): TableSection {
 
 function whereFrom(words: Words, { address, population }: SourcedNumber): string {
   const how = words.say(`numbers.how.${address.how}`);
-  const sources = address.source.map(shortSource).join('; ');
+  const sources = words.semicolons(address.source.map(shortSource));
   const leans = address.how === 'judgement' && sources !== '';
   const said = leans ? words.say('numbers.leaning', { how, sources }) : how;
-  return [said, ...[population, leans ? '' : sources].filter((part) => part)].join('; ');
+  return words.semicolons([said, population, leans ? '' : sources]);
 }
 
 /** Every published work, law and open standard the numbers rest on, one line each, in alphabetical order. */

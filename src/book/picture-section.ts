@@ -10,7 +10,6 @@ import {
   type PictureSection,
   type PictureShown,
   type PicturesOfView,
-  phrase,
 } from './animal-page-data.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
 import { photoInWords, nameInBook } from './work-in-words.js';
@@ -36,7 +35,7 @@ function measuredAtPlace(
       .map(([name, found]) =>
         words.say('book.animal.of-lesion', {
           name: nameInBook(words, animal, name, at),
-          sentence: phrase(
+          sentence: words.semicolons([
             found.lifted === false && words.say('book.finding.not-lifted'),
             found.state && words.say(`vocabulary.state.${found.state}`),
             found.stage && words.say(`vocabulary.stage.${found.stage}`),
@@ -44,7 +43,7 @@ function measuredAtPlace(
               const value = found[key];
               return value === undefined ? undefined : words.say(`book.finding.${key}`, { value });
             }),
-          ),
+          ]),
         }),
       ),
   );
@@ -120,13 +119,12 @@ function pictureDay(
   pictures: BookPictures | undefined,
 ): PictureDay {
   const { date, photos, place, sinceBefore, sinceFirst } = day;
-  const since = phrase(
-    // Beside the first itself the two counts are one.
+  const since = words.semicolons([
     sinceBefore !== undefined &&
       sinceBefore !== sinceFirst &&
       words.say('picture.since-before', { count: sinceBefore }),
     sinceFirst !== undefined && words.say('picture.since-first', { count: sinceFirst }),
-  );
+  ]);
   const measured = foot ? measuredAtPlace(words, animal, day.visits, foot, claw) : [];
   return {
     day: dayInWords(words, date),

@@ -2,6 +2,7 @@ import { insteadOf } from './picture-section.js';
 import { whatWasDone } from './picture-strips.js';
 import { wordsOf } from '../reference/words.js';
 import type { BookWithin } from './book-within.js';
+import { terminal } from '../problem/message.js';
 
 /** What was done with a book's pictures, for the line of that book; empty where it has none. */
 export function picturesSaid({ pictures }: BookWithin): string {
@@ -18,11 +19,9 @@ export function pictureWarnings(farm: string, { pictures, bytes }: BookWithin): 
       ? [`${farm}/${file}: ${insteadOf(words, one, maxMb)}\n`]
       : [],
   );
-  return bytes > maxMb * 1e6 ? [...named, tooLarge(farm, bytes, maxMb)] : named;
-}
-
-function tooLarge(farm: string, bytes: number, maxMb: number): string {
-  return `${farm}: the book is ${(bytes / 1e6).toFixed(1)} MB without any picture, more than the ${maxMb} MB of --max-mb\n`;
+  return bytes > maxMb * 1e6
+    ? [...named, `${terminal('book.too-large', { farm, mb: (bytes / 1e6).toFixed(1), most: maxMb })}\n`]
+    : named;
 }
 
 /** The same for a program. */

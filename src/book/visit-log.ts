@@ -7,7 +7,7 @@ import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
-import { type VisitEntries, type VisitLog, type VisitRow, fact, phrase } from './animal-page-data.js';
+import { type VisitEntries, type VisitLog, type VisitRow, fact } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import { feetInWords, findingsInWords, briefWork, wholeWork } from './work-in-words.js';
 import { correctionInWords } from './seals/corrections-table.js';
@@ -54,7 +54,7 @@ function visitRow(words: Words, animal: Animal, visit: Visit, at: number, settin
       ...fact(
         words,
         'book.log.signs',
-        visit.signs?.map((sign) => words.say(`vocabulary.animal-sign.${sign}`)).join('; '),
+        words.semicolons((visit.signs ?? []).map((sign) => words.say(`vocabulary.animal-sign.${sign}`))),
       ),
       ...feetInWords(words, visit),
     ],
@@ -77,7 +77,7 @@ function visitRow(words: Words, animal: Animal, visit: Visit, at: number, settin
   );
   return {
     day: dayInWords(words, visit.date),
-    about: phrase(aboutVisit(words, visit), lateSeal(words, seal)),
+    about: words.semicolons([aboutVisit(words, visit), lateSeal(words, seal)]),
     ...(found ? { found } : {}),
     ...(done ? { done } : {}),
   };
@@ -104,7 +104,7 @@ function entries(brief: readonly Fact[], whole: readonly Fact[]): VisitEntries |
 function aboutVisit(words: Words, visit: Visit): string {
   const yesNo = (key: 'tools-disinfected' | 'saw-expected') =>
     visit[key] === undefined ? undefined : words.say(`book.log.${key}.${visit[key]}`);
-  return phrase(
+  return words.semicolons([
     words.say('book.log.kind-by', {
       kind: words.say(`vocabulary.visit-kind.${visit.kind}`),
       name: visit.by,
@@ -112,12 +112,12 @@ function aboutVisit(words: Words, visit: Visit): string {
     visit.at && words.say('book.log.at', { time: visit.at }),
     yesNo('tools-disinfected'),
     yesNo('saw-expected'),
-  );
+  ]);
 }
 
 function gait(words: Words, visit: Visit, setting: LogSetting): string | undefined {
   const scale = setting.gaitScaleOn(visit.date);
-  return phrase(
+  return words.semicolons([
     visit.gait !== undefined &&
       words.say('book.log.on-scale', {
         value: visit.gait,
@@ -125,7 +125,7 @@ function gait(words: Words, visit: Visit, setting: LogSetting): string | undefin
       }),
     visit['on-block'] !== undefined && words.say(`book.log.on-block.${visit['on-block']}`),
     visit['gait-by'] && words.say('book.log.gait-by', { name: visit['gait-by'] }),
-  );
+  ]);
 }
 
 function withScale(words: Words, value: number, scale: string | undefined): string {
@@ -138,36 +138,39 @@ function withScale(words: Words, value: number, scale: string | undefined): stri
 function askedAndAnswered(words: Words, visit: Visit): Fact[] {
   const task = (what: string) => words.say(`vocabulary.task.${what}`);
   const done = (tasks: readonly { what: string; on: string }[]) =>
-    tasks
-      .map(({ what, on }) => words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }))
-      .join('; ');
+    words.semicolons(
+      tasks.map(({ what, on }) =>
+        words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }),
+      ),
+    );
   const asked = visit.vet;
   const answer = visit['vet-answer'];
   return [
     ...fact(
       words,
       'book.log.vet-asked',
-      asked && phrase(dayInWords(words, asked.asked), aboutInWords(words, asked.about), asked.why),
+      asked &&
+        words.semicolons([dayInWords(words, asked.asked), aboutInWords(words, asked.about), asked.why]),
     ),
     ...fact(
       words,
       'book.log.vet-answer',
       answer &&
-        phrase(
+        words.semicolons([
           words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
           answer.by,
           answer.reply,
           answerInWords(words, answer),
-        ),
+        ]),
     ),
     ...fact(
       words,
       'book.log.farm-asked',
-      visit['ask-farm']
-        ?.map(({ what, by }) =>
+      words.semicolons(
+        (visit['ask-farm'] ?? []).map(({ what, by }) =>
           words.say('book.log.task-by', { task: task(what), day: dayInWords(words, by) }),
-        )
-        .join('; '),
+        ),
+      ),
     ),
     ...fact(words, 'book.log.farm-did', visit['farm-did'] && done(visit['farm-did'])),
   ];

@@ -4,7 +4,7 @@ import type { CaseWork } from '../schedule/case-work.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
 import type { Words } from '../reference/words.js';
-import { animalCell, type PlacedCase, phrase } from './animal-page-data.js';
+import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { Cell, TableSection } from './page-parts.js';
 import { given } from '../record/given.js';
 import { urgencies, type Urgency } from '../reference/notices.js';
@@ -94,7 +94,7 @@ export function composeVetList(
         Number(b.line.ringAgain) - Number(a.line.ringAgain),
     );
   const section = { id: 'vet-list', heading: words.say('jobs.vet.heading') };
-  const who = phrase(vet?.practice, vet?.name, vet?.phone);
+  const who = words.semicolons([vet?.practice, vet?.name, vet?.phone]);
   const practice = who === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who });
   if (animals.length === 0) return { ...section, lead: [`${words.say('jobs.vet.none')} ${practice}`] };
   return {
@@ -153,7 +153,7 @@ function asking(words: Words, notices: readonly Notice[], due: CaseWork['due'], 
   const last = (days: readonly CalendarDay[]) => days.toSorted().at(-1);
   const awaited = last(notices.flatMap(({ asked, answered }) => (asked && !answered ? [asked.on] : [])));
   const answered = last(notices.flatMap((notice) => notice.answered?.on ?? []));
-  return phrase(
+  return words.semicolons([
     ...notices
       .flatMap(({ seenAgain }) => seenAgain ?? [])
       .slice(0, 1)
@@ -170,5 +170,5 @@ function asking(words: Words, notices: readonly Notice[], due: CaseWork['due'], 
     ...due
       .filter(({ what, task }) => what === 'vet-ring-again' && task !== undefined)
       .map(({ by }) => words.say('jobs.vet.promised', { day: planDay(words, addDays(by, -1), today) })),
-  );
+  ]);
 }

@@ -2,11 +2,10 @@ import type { Animal } from '../record/animal.js';
 import type { Found, Visit, BlockEvent, Photo, WrapEvent, ProductUse } from '../record/visit.js';
 import type { Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { lesionKinds } from '../reference/lesions.js';
-import { lesionInWords, dayInWords, placeInWords } from '../words/number-in-words.js';
+import { lesionInWords, dayInWords, placeInWords, decimals } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
-import { phrase, fact } from './animal-page-data.js';
+import { fact } from './animal-page-data.js';
 
 /** What was found of each lesion and mark at one visit, whole. */
 export function findingsInWords(words: Words, animal: Animal, at: number): Fact[] {
@@ -27,7 +26,7 @@ export function nameInBook(
   if (lesion)
     return words.say('book.finding.named', {
       name,
-      what: lesionKinds[codeOn(name, lesion, animal.visits, at)].name,
+      what: words.say(`vocabulary.lesion-name.${codeOn(name, lesion, animal.visits, at)}`),
     });
   const mark = animal.marks?.[name];
   if (!mark) return name;
@@ -39,7 +38,7 @@ function findingInWords(words: Words, found: Found): string {
   const mm = (key: string, value: number | undefined) =>
     value === undefined ? undefined : words.say(`book.finding.${key}`, { value });
   const told = (list: string, value: string | undefined) => value && words.say(`vocabulary.${list}.${value}`);
-  return phrase(
+  return words.semicolons([
     found.lifted === false && words.say('book.finding.not-lifted'),
     found.lifted === true && words.say('book.finding.lifted'),
     found.code && words.say('book.finding.now-called', { lesion: lesionInWords(words, found.code) }),
@@ -66,11 +65,11 @@ function findingInWords(words: Words, found: Found): string {
       words.say(`book.finding.opened-further.${found['opened-further']}`),
     found.joined && words.say('book.finding.joined', { name: found.joined }),
     found.note,
-  );
+  ]);
 }
 
 function goneInWords(words: Words, gone: readonly Sign[] = []): string | undefined {
-  const signs = gone.map((sign) => words.say(`vocabulary.sign.${sign}`)).join(', ');
+  const signs = words.commas(gone.map((sign) => words.say(`vocabulary.sign.${sign}`)));
   return signs === '' ? undefined : words.say('book.finding.gone', { signs });
 }
 
@@ -78,12 +77,12 @@ function goneInWords(words: Words, gone: readonly Sign[] = []): string | undefin
 export function feetInWords(words: Words, visit: Visit): Fact[] {
   return Object.entries(visit.feet ?? {}).map(([foot, seen]) => ({
     label: words.say(`vocabulary.foot.${foot}`),
-    value: phrase(
+    value: words.semicolons([
       seen.lifted !== undefined && words.say(`book.finding.${seen.lifted ? 'lifted' : 'not-lifted'}`),
       ...(seen.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
       goneInWords(words, seen.gone),
       seen.note,
-    ),
+    ]),
   }));
 }
 
@@ -93,12 +92,12 @@ export function briefWork(words: Words, animal: Animal, visit: Visit): Fact[] {
     ...fact(
       words,
       'book.log.trimmed',
-      visit.trimmed?.map((foot) => words.say(`vocabulary.foot.${foot}`)).join(', '),
+      words.commas(visit.trimmed?.map((foot) => words.say(`vocabulary.foot.${foot}`))),
     ),
     ...fact(
       words,
       'book.log.cut-back',
-      visit['cut-back']?.map((name) => nameInBook(words, animal, name)).join('; '),
+      words.semicolons((visit['cut-back'] ?? []).map((name) => nameInBook(words, animal, name))),
     ),
     ...fact(
       words,
@@ -133,34 +132,34 @@ function dayOfEvent(words: Words, on: BlockEvent['on']): string | undefined {
 }
 
 function blockInWords(words: Words, block: BlockEvent): string {
-  return phrase(
+  return words.semicolons([
     placeInWords(words, block.foot, block.claw),
     words.say(`vocabulary.event.${block.event}`),
     block.material && words.say(`vocabulary.material.${block.material}`),
     dayOfEvent(words, block.on),
     block['carrying-claw'] && words.say(`vocabulary.carrying-claw.${block['carrying-claw']}`),
     block.note,
-  );
+  ]);
 }
 
 function wrapInWords(words: Words, wrap: WrapEvent): string {
-  return phrase(
+  return words.semicolons([
     placeInWords(words, wrap.foot),
     words.say(`vocabulary.event.${wrap.event}`),
     dayOfEvent(words, wrap.on),
     wrap.note,
-  );
+  ]);
 }
 
 /** What a picture shows. @example photoInWords(words, { file: 'photos/1.jpg', foot: 'LH', claw: 'outer', view: 'sole', when: 'after' }) // → 'left hind, outer claw; sole; after the trim' */
 export function photoInWords(words: Words, photo: Photo): string {
-  return phrase(
+  return words.semicolons([
     photo.foot
       ? placeInWords(words, photo.foot, photo.claw)
       : photo.claw && words.say(`vocabulary.claw.${photo.claw}`),
     photo.view && words.say(`vocabulary.view.${photo.view}`),
     photo.when && words.say(`vocabulary.moment.${photo.when}`),
-  );
+  ]);
 }
 
 /** A product given or put on: what it is; how, where and when; what is withheld; whose hand and order. A line each. */
@@ -170,36 +169,38 @@ function productFact(words: Words, animal: Animal, use: ProductUse, currency: st
   const counted = (key: string, count: number | undefined) =>
     count === undefined ? undefined : words.say(`book.product.${key}`, { count });
   const lines = [
-    phrase(
+    words.semicolons([
       said('amount', use.amount),
       said('route', use.route),
       use.lesion && words.say('book.product.lesion', { lesion: nameInBook(words, animal, use.lesion) }),
       ...daysGiven(words, use),
-    ),
-    phrase(
+    ]),
+    words.semicolons([
       counted('milk-days', use['milk-days']),
       counted('milk-hours', use['milk-hours']),
       counted('milk-milkings', use['milk-milkings']),
       counted('milk-days-after-calving', use['milk-days-after-calving']),
       counted('meat-days', use['meat-days']),
-    ),
-    phrase(
+    ]),
+    words.semicolons([
       said('given-by', use['given-by']),
       said('prescribed-by', use['prescribed-by']),
       use.cost === undefined
         ? undefined
-        : words.say('book.product.cost', { value: use.cost.toFixed(2), currency: currency ?? '' }).trim(),
-    ),
+        : words
+            .say('book.product.cost', { value: decimals(words, use.cost, 2), currency: currency ?? '' })
+            .trim(),
+    ]),
     use.note ?? '',
   ].filter((line) => line !== '');
   return {
     label: words.say('book.log.product'),
-    value: phrase(
+    value: words.semicolons([
       use.product,
       said('active', use.active),
       use.class && words.say(`vocabulary.product-class.${use.class}`),
       said('batch', use.batch),
-    ),
+    ]),
     ...(lines.length > 0 ? { lines } : {}),
   };
 }

@@ -9,6 +9,7 @@ import { recordText } from '../keep/open-case.js';
 import { workedOut } from '../keep/work-out.js';
 import { type LaidRecord, laidOut } from './laid-out.js';
 import type { Records } from './records-json.js';
+import { inRow, terminal } from '../problem/message.js';
 
 /** `nothing`: every file is there already and says the same. */
 export type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly files: number };
@@ -28,14 +29,19 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
   if (found.outcome !== 'found') return found;
   const farms = records.farms.map(({ slug }) => slug);
   if (only !== undefined && !farms.includes(only))
-    return cannot(`the records hold no farm \`${only}\`, expected one of ${quoted(farms)}`);
+    return cannot('exchange.no-farm', { farm: only, farms: quoted(farms) });
   const laid = laidOut(records, only);
   const troubles = nameTroubles(laid.map(({ name }) => name));
-  if (troubles.length > 0) return cannot(`${troubles.join('\n')}\nnothing was written`);
+  if (troubles.length > 0) return cannot('exchange.bad-names', { names: troubles.join('\n') });
   const there = laid.filter(({ name }) => keeping.files.look(`${found.folder}/${name}`));
   const differing = there.filter((one) => !isHeld(keeping.files, found, one));
   if (differing.length > 0)
-    return cannot(alreadyThere(differing.map(({ name }) => `${found.shown}/${name}`)));
+    return cannot('exchange.already-there', {
+      count: differing.length,
+      files: differing
+        .map(({ name }) => terminal('exchange.differs', { file: `${found.shown}/${name}` }))
+        .join('\n'),
+    });
   const fresh = laid.filter((one) => !there.includes(one));
   if (fresh.length === 0) return { outcome: 'nothing', files: laid.length };
   const files = fresh.map((one) => ({
@@ -47,7 +53,7 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
   const astray = fresh.filter((one) => !isReadBack(one));
   const worked = workedOut(
     {
-      what: `${files.length} of ${laid.length} files of the records`,
+      what: terminal('keep.what.records', { count: files.length, all: laid.length }),
       // A farm that is new has nothing to go back to.
       farms: found.farms
         .map(({ slug }) => slug)
@@ -58,7 +64,7 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
     { among: 'all' },
   );
   return worked.outcome === 'change' && astray.length > 0
-    ? cannot(notReadBack(astray.map(({ name }) => name)))
+    ? cannot('exchange.not-read-back', { files: quoted(astray.map(({ name }) => name)) })
     : worked;
 }
 
@@ -97,24 +103,18 @@ function nameTroubles(names: readonly string[]): string[] {
   const bad = names.flatMap((name) => {
     const parts = name.split('/');
     const last = parts.at(-1) ?? '';
-    if (parts.length > 1 && kept.includes(last)) return [`no animal's file can be called \`${last}\``];
+    if (parts.length > 1 && kept.includes(last)) return [terminal('exchange.kept-name', { name: last })];
     return parts.flatMap((part) => {
       const trouble = slugTrouble(part.replace(/\.md$/, ''));
-      return trouble ? [`\`${part}\` cannot be a name here, expected ${trouble.expected}`] : [];
+      return trouble ? [terminal('exchange.bad-name', { name: part, expected: trouble.expected })] : [];
     });
   });
-  return [...new Set(bad), ...twice.map((name) => `the records hold ${name} twice, expected each file once`)];
-}
-
-function alreadyThere(files: readonly string[]): string {
-  const list = files.map((file) => `${file} is there already and holds something else\n`).join('');
-  return `${list}nothing was written, since an import never writes over a file; move ${files.length === 1 ? 'it' : 'them'} away, or import into another folder with --cases`;
-}
-
-function notReadBack(names: readonly string[]): string {
-  return `what stands in ${quoted(names)} would not be read back as it is in the records, so nothing was written; take out signs that nobody can see, and import again`;
+  return [...new Set(bad), ...twice.map((name) => terminal('exchange.twice', { name }))];
 }
 
 function quoted(names: readonly string[]): string {
-  return names.map((name) => `\`${name}\``).join(', ');
+  return inRow(
+    'comma',
+    names.map((name) => `\`${name}\``),
+  );
 }

@@ -9,17 +9,17 @@ import { lesion, mark } from '../record/lesion.js';
 import { reservedNames } from '../casefile/wanted.js';
 import { saidOf } from '../reference/study-results.js';
 import { records } from './records-json.js';
+import { terminal } from '../problem/message.js';
 
 /** Parts of the model that a schema tells once, under `$defs`, and points to. */
 const parts = { day: calendarDay, lesion, mark, visit, found, amendment };
 const files = {
-  'animal.schema.json': { of: animal, root: 'animal', title: 'The record in an animal’s case file', parts },
-  'farm.schema.json': { of: farm, root: 'farm', title: 'The record in farm.md', parts },
-  'business.schema.json': { of: business, root: 'business', title: 'The record in business.md', parts },
+  'animal.schema.json': { of: animal, root: 'animal', parts },
+  'farm.schema.json': { of: farm, root: 'farm', parts },
+  'business.schema.json': { of: business, root: 'business', parts },
   'records.schema.json': {
     of: records,
     root: '',
-    title: 'Whole records, as growdown export writes them',
     parts: { animal, farm, business, ...parts },
   },
 } as const;
@@ -34,14 +34,17 @@ export type SchemaName = keyof typeof files;
  * Checked: tests/exchange/json-schemas.test.ts
  */
 export function jsonSchemas(): Readonly<Record<SchemaName, string>> {
-  const written = Object.entries(files).map(([name, { of, root, title, parts: named }]) => {
+  const written = Object.entries(files).map(([name, { of, root, parts: named }]) => {
     const { $schema, ...schema } = z.toJSONSchema(of, {
       target: 'draft-2020-12',
       metadata: registryOf(named),
       override: ({ zodSchema, jsonSchema }) => narrow(zodSchema, jsonSchema),
     });
     describe(schema, root, schema.$defs ?? {}, new Set());
-    return [name, `${JSON.stringify({ $schema, title, ...schema }, null, 2)}\n`];
+    return [
+      name,
+      `${JSON.stringify({ $schema, title: terminal(`exchange.schema.${name}`), ...schema }, null, 2)}\n`,
+    ];
   });
   return Object.fromEntries(written) as Record<SchemaName, string>;
 }

@@ -12,6 +12,7 @@ import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { type Records, records } from './records-json.js';
 import { parseDocument } from 'yaml';
+import { terminal } from '../problem/message.js';
 
 /** The version of `records.json` this program writes, and the last it reads. */
 const newest = 1;
@@ -52,10 +53,9 @@ export function readRecords(text: string, file: string): RecordsRead {
 /** Of another kind of file, one sentence says more than every key of it. */
 function whyNotOurs(value: unknown, file: string): string | undefined {
   const { growdown, version } = Object(value) as { growdown?: unknown; version?: unknown };
-  if (growdown !== 'records')
-    return `${file} holds no records of this program, expected a file that \`growdown export --to json\` wrote`;
+  if (growdown !== 'records') return terminal('exchange.no-records', { file });
   if (typeof version === 'number' && version > newest)
-    return `${file} is of version ${version} of the records, and this program reads up to ${newest}: read it with the Growdown that wrote it, or a later one`;
+    return terminal('exchange.newer', { file, version, newest });
   return undefined;
 }
 
@@ -120,17 +120,13 @@ function parsedJson(text: string, file: string): JsonParsed {
   try {
     value = JSON.parse(text);
   } catch (error) {
-    const place = brokenAt(text, String(error));
-    return {
-      outcome: 'not-json',
-      message: `${file}${place}: the text is no JSON from here on, expected the file as \`growdown export --to json\` wrote it; write it anew, or copy it whole`,
-    };
+    const place = file + brokenAt(text, String(error));
+    return { outcome: 'not-json', message: terminal('exchange.no-json', { place }) };
   }
   if (membersWritten(text) === membersIn(value)) return { outcome: 'json', value };
-  const place = brokenAt(text, '');
   return {
     outcome: 'not-json',
-    message: `${file}${place}: a name stands twice in one group, expected each once; take one of the two out`,
+    message: terminal('exchange.name-twice', { place: file + brokenAt(text, '') }),
   };
 }
 

@@ -5,6 +5,7 @@ import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
 import { dictionaryTables, type Said, saidOf, type TableEntry } from '../reference/study-results.js';
 import { type Column, type Nested, type Table, tableOf } from './table.js';
+import { terminal } from '../problem/message.js';
 
 /** A column as it is written: what it is called and what it says. */
 export interface SheetColumn extends Said {
@@ -102,7 +103,7 @@ function nestedSheet(nested: Nested, parent: Sheet): Sheet {
   const { makes, key, way, table } = nested;
   if (!key) return sheetOf(table, nested, parent.keys, parent);
   const { name, entry } = namedAt(table.place, way, parent);
-  const says = makes === 'list' ? 'Position in the list, from 1.' : 'The name it stands under.';
+  const says = terminal(`exchange.${makes === 'list' ? 'position' : 'name'}`);
   const own = { name: entry?.key ?? `${name}-no`, says, schema: key, required: true };
   return sheetOf(table, nested, [...parent.keys, own], parent);
 }

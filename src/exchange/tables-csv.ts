@@ -10,6 +10,7 @@ import { calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calend
 import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { given } from '../record/given.js';
+import { terminal } from '../problem/message.js';
 
 /** A column in the words of Table Schema 2.0 (Data Package). `unit` is our own addition, by the Unified Code for Units of Measure. */
 interface Field {
@@ -85,20 +86,13 @@ function dataPackage(files: ReadonlyMap<Sheet, string>, { guarded }: { readonly 
     {
       $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
       name: 'growdown-tables',
-      title: 'Records of lame cows, as tables',
-      description: describedAs(guarded),
+      title: terminal('exchange.tables.title'),
+      description: terminal(`exchange.tables.${guarded ? 'guarded' : 'as-written'}`),
       resources,
     },
     null,
     2,
   )}\n`;
-}
-
-function describedAs(guarded: boolean): string {
-  const text = guarded
-    ? 'Text that a spreadsheet program would take for a formula has an apostrophe before it that is not in the records.'
-    : 'Text stands as it was written, also where it begins with = + - or @: a spreadsheet program may take that for a formula, so open the tables with all columns as text.';
-  return `One value a cell; an empty cell is not known. Lengths are millimetres, days YYYY-MM-DD. ${text}`;
 }
 
 function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {

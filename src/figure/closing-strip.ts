@@ -264,7 +264,7 @@ function closingStripDescription({ bars, outlook }: ClosingStripInput, words: Wo
   const sizes = bars.slice(-3).map((bar) =>
     words.say('figure.closing.on-day', {
       date: dayInWords(words, bar.date),
-      size: [sizeInWords(bar, words), readsInWords(bar, words)].filter(Boolean).join(', '),
+      size: words.commas([sizeInWords(bar, words), readsInWords(bar, words)]),
     }),
   );
   return [...sizes, outlook ?? ''].filter(Boolean).join(' ');

@@ -112,10 +112,7 @@ function footMapTable({ lesions }: FootMapInput, foot: string, words: Words): Fi
 }
 
 function whereInWords({ claw, site, healed }: FootMapLesion, foot: string, words: Words): string {
-  const parts = [
-    claw && words.say(`vocabulary.claw.${claw}`),
-    site && words.say(`vocabulary.site.${site}`),
-  ].filter((part) => part !== undefined);
-  const where = parts.length ? parts.join(', ') : words.say('figure.foot.whole', { foot });
+  const parts = [claw && words.say(`vocabulary.claw.${claw}`), site && words.say(`vocabulary.site.${site}`)];
+  const where = words.commas(parts) || words.say('figure.foot.whole', { foot });
   return healed ? words.say('figure.foot.was', { where }) : where;
 }

@@ -114,7 +114,11 @@ function timelineTable(input: TimelineInput, words: Words): FigureTable {
   return {
     caption: say('caption'),
     columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
-    rows: byDay(happenings(input, words)).map(({ from, to, text }) => [dayInWords(words, from), to, text]),
+    rows: byDay(happenings(input, words), words).map(({ from, to, text }) => [
+      dayInWords(words, from),
+      to,
+      text,
+    ]),
   };
 }
 
@@ -171,7 +175,7 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
 }
 
 /** What happened on one day stands in one row; what lasted has its own. */
-function byDay(all: readonly Happening[]): Happening[] {
+function byDay(all: readonly Happening[], words: Words): Happening[] {
   const points = new Map<CalendarDay, string[]>();
   for (const { from, to, text } of all)
     if (to === '') {
@@ -183,7 +187,7 @@ function byDay(all: readonly Happening[]): Happening[] {
     if (one.to !== '') return [one];
     const sameDay = points.get(one.from);
     points.delete(one.from);
-    return sameDay ? [{ ...one, text: sameDay.join('; ') }] : [];
+    return sameDay ? [{ ...one, text: words.semicolons(sameDay) }] : [];
   });
 }
 

@@ -21,7 +21,7 @@ import { latestPictures, type MadePicture, picturesOnPage } from './lesion-pictu
 import { fitsOneSheet } from './room-on-page.js';
 import { treatmentsTable } from './treatments.js';
 import { trimmerAsks, whyNow } from './why-now.js';
-import { phrase, type ActionBox } from '../book/animal-page-data.js';
+import { type ActionBox } from '../book/animal-page-data.js';
 import type { Fact } from '../book/page-parts.js';
 import { episodesOf } from '../healing/episode.js';
 import { type LesionStanding, standingOrder } from '../healing/standing.js';
@@ -140,14 +140,14 @@ function whoSheIs({ words, work, level, leftOut }: HandoverOf): Pick<HandoverPag
   const { animal } = work.record;
   const { handling } = animal;
   return {
-    identity: [
-      animal.tag,
-      animal.electronic,
-      animal.breed,
-      animal.born && words.say('handover.born', { day: dayInWords(words, animal.born) }),
-    ]
-      .flatMap((part) => (part === undefined ? [] : cutName(leftOut, part)))
-      .join(' · '),
+    identity: words.dots(
+      [
+        animal.tag,
+        animal.electronic,
+        animal.breed,
+        animal.born && words.say('handover.born', { day: dayInWords(words, animal.born) }),
+      ].flatMap((part) => (part === undefined ? [] : cutName(leftOut, part))),
+    ),
     ...(handling === undefined
       ? {}
       : { handling: words.say('handover.handling', { handling: cut(leftOut, handling, level.characters) }) }),
@@ -157,7 +157,7 @@ function whoSheIs({ words, work, level, leftOut }: HandoverOf): Pick<HandoverPag
 /** For whom the page is, from whom, and whose cow she is. */
 function parties({ words, business, farm: { farm }, leftOut }: HandoverOf): Fact[] {
   const names = (...parts: (string | undefined)[]) =>
-    phrase(...parts.map((part) => (part === undefined ? undefined : cutName(leftOut, part))));
+    words.semicolons(parts.map((part) => (part === undefined ? undefined : cutName(leftOut, part))));
   const { vet, contact } = farm;
   return [
     {

@@ -102,7 +102,7 @@ export function leftOutSentence(words: Words, { counts, cutTexts }: LeftOut): st
     ...(cutTexts ? [words.say('handover.left-out.cut')] : []),
   ];
   if (items.length === 0) return words.say('handover.left-out.nothing');
-  return words.say('handover.left-out.lead', { items: items.join('; ') });
+  return words.say('handover.left-out.lead', { items: words.semicolons(items) });
 }
 
 /** Whose handover it is, for which day, and how much of it there is room for. */

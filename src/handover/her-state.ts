@@ -1,5 +1,5 @@
 import { calvingsInShort } from '../book/animal-record.js';
-import { fact, phrase } from '../book/animal-page-data.js';
+import { fact } from '../book/animal-page-data.js';
 import type { Fact } from '../book/page-parts.js';
 import { blockTimeline } from '../healing/block-timeline.js';
 import type { GaitScore } from '../healing/standing.js';
@@ -38,23 +38,24 @@ function lameSince({ words, work, today, leftOut }: HandoverOf): Fact[] {
     words,
     'handover.facts.since',
     since &&
-      phrase(
+      words.semicolons([
         words.say('handover.facts.lame-since', { day: planDay(words, since, today) }),
         words.say('money.days', { count: daysBetween(since, today) }),
         toldBy && words.say('handover.facts.told-by', { who: cutName(leftOut, toldBy) }),
-      ),
+      ]),
   );
 }
 
 function walks({ words, work, today }: HandoverOf): Fact[] {
   const last = (block: GaitScore['block']) =>
-    work.standing.gait.scores
-      .filter((score) => score.block === block)
-      .slice(-scoresShown)
-      .map(({ score, date }) =>
-        words.say('handover.facts.score', { score, day: planDay(words, date, today) }),
-      )
-      .join(', ');
+    words.commas(
+      work.standing.gait.scores
+        .filter((score) => score.block === block)
+        .slice(-scoresShown)
+        .map(({ score, date }) =>
+          words.say('handover.facts.score', { score, day: planDay(words, date, today) }),
+        ),
+    );
   return (['off', 'on'] as const).map((block) => ({
     label: words.say(`handover.facts.${block}`),
     value: last(block) || words.say('handover.facts.never'),
@@ -72,7 +73,7 @@ function fixtures({ words, work, today }: HandoverOf): Fact[] {
     ...fact(
       words,
       'handover.facts.block',
-      phrase(
+      words.semicolons([
         ...(on.length > 0
           ? on.map((span) => place(span, 'handover.facts.block-on'))
           : [words.say('handover.facts.block-off')]),
@@ -87,12 +88,12 @@ function fixtures({ words, work, today }: HandoverOf): Fact[] {
             what: words.say(`vocabulary.carrying-claw.${carried.carryingClaw}`),
             day: planDay(words, carried.by, today),
           }),
-      ),
+      ]),
     ),
     ...fact(
       words,
       'handover.facts.wrap',
-      phrase(...wraps.map((span) => place(span, 'handover.facts.wrap-on'))),
+      words.semicolons(wraps.map((span) => place(span, 'handover.facts.wrap-on'))),
     ),
   ];
 }
@@ -118,7 +119,7 @@ function withheld({ words, work, today, level, leftOut }: HandoverOf): Fact[] {
       ? [
           {
             label: words.say(`handover.facts.${side}`),
-            value: phrase(text, note && cut(leftOut, note, level.characters)),
+            value: words.semicolons([text, note && cut(leftOut, note, level.characters)]),
           },
         ]
       : [];
@@ -133,14 +134,14 @@ function calving({ words, work, today }: HandoverOf): Fact[] {
   return fact(
     words,
     'handover.facts.calving',
-    phrase(
+    words.semicolons([
       calvingsInShort(words, animal),
       last && words.say('handover.facts.days-ago', { count: daysBetween(last, today) }),
       dried !== undefined &&
         inMilkOn(animal, today) === 'dry' &&
         words.say('handover.facts.dry', { day: planDay(words, dried, today) }),
       due && words.say('handover.facts.due', { day: planDay(words, due, today) }),
-    ),
+    ]),
   );
 }
 
@@ -151,7 +152,7 @@ function condition({ words, farm: { farm }, work, today }: HandoverOf): Fact[] {
   return fact(
     words,
     'handover.facts.condition',
-    phrase(
+    words.semicolons([
       scored &&
         words.say('handover.facts.condition-at', {
           value: scored.condition ?? '',
@@ -165,7 +166,7 @@ function condition({ words, farm: { farm }, work, today }: HandoverOf): Fact[] {
           value: weighed.weight ?? '',
           day: planDay(words, weighed.date, today),
         }),
-    ),
+    ]),
   );
 }
 

@@ -1,5 +1,4 @@
 import type { Cell, DataTable } from '../book/page-parts.js';
-import { phrase } from '../book/animal-page-data.js';
 import { isLeftDown } from '../record/lifting.js';
 import type { LesionStanding } from '../healing/standing.js';
 import type { Visit, Found } from '../record/visit.js';
@@ -38,24 +37,26 @@ function measuredInShort(words: Words, found: Found): string {
   const say = (key: string, values: Readonly<Record<string, number>>) =>
     words.say(`handover.found.${key}`, values);
   const { top, wall, length, width, depth } = found;
-  return phrase(
-    found.stage ?? (found.state && words.say(`vocabulary.state.${found.state}`)),
-    top === undefined
-      ? undefined
-      : wall === undefined
-        ? say('top', { top })
-        : say('top-of-wall', { top, wall }),
-    length !== undefined && width !== undefined
-      ? say('across', { length, width })
-      : phrase(
-          width === undefined ? undefined : say('width', { width }),
-          length === undefined ? undefined : say('length', { length }),
-        ),
-    depth === undefined ? undefined : say('depth', { depth: mm(depth) }),
-    found.infected === true && words.say('handover.found.infected'),
-    found.joined !== undefined && words.say('handover.found.joined', { name: found.joined }),
-    ...(found.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
-  ).replaceAll('; ', ', ');
+  return words
+    .semicolons([
+      found.stage ?? (found.state && words.say(`vocabulary.state.${found.state}`)),
+      top === undefined
+        ? undefined
+        : wall === undefined
+          ? say('top', { top })
+          : say('top-of-wall', { top, wall }),
+      length !== undefined && width !== undefined
+        ? say('across', { length, width })
+        : words.semicolons([
+            width === undefined ? undefined : say('width', { width }),
+            length === undefined ? undefined : say('length', { length }),
+          ]),
+      depth === undefined ? undefined : say('depth', { depth: mm(depth) }),
+      found.infected === true && words.say('handover.found.infected'),
+      found.joined !== undefined && words.say('handover.found.joined', { name: found.joined }),
+      ...(found.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
+    ])
+    .replaceAll('; ', ', ');
 }
 
 /**
@@ -136,10 +137,10 @@ function cellsOf(of: HandoverOf, shown: readonly LesionStanding[], at: number): 
     { text: score?.block === 'on' ? walk! : none },
     {
       text:
-        phrase(
+        words.semicolons([
           score?.block === 'unclear' && words.say('handover.history.unclear', { score: score.score }),
           ...fixtureEvents(of, visit),
-        ) || none,
+        ]) || none,
     },
   ];
 }

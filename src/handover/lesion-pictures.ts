@@ -65,7 +65,7 @@ export function picturesOnPage(
   return firstOf(leftOut, 'pictures', ready, level.pictures).map(({ lesion, photo, day, picture }) => {
     const { view, foot, claw } = photo;
     const place = foot ? placeInWords(words, foot, claw) : '';
-    const what = [place, view ? words.say(`vocabulary.view.${view}`) : ''].filter(Boolean).join(', ');
+    const what = words.commas([place, view && words.say(`vocabulary.view.${view}`)]);
     const said = { lesion, animal: animal.animal, what, day: dayInWords(words, day) };
     return {
       lesion,

@@ -1,5 +1,4 @@
 import type { Cell } from '../book/page-parts.js';
-import { phrase } from '../book/animal-page-data.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { heldByUse, type Side, type Use, usesOf, writtenPeriod } from '../schedule/withheld.js';
 import { periodInWords } from '../words/compose-withheld.js';
@@ -71,14 +70,14 @@ function cellsOf(of: HandoverOf, { use, first, last, by, counts }: Given): Cell[
       text: name(use.product),
       note: cut(
         leftOut,
-        phrase(
+        words.semicolons([
           use.class && words.say(`vocabulary.product-class.${use.class}`),
           use.active && words.say('book.product.active', { value: name(use.active) }),
           use.batch && words.say('book.product.batch', { value: name(use.batch) }),
           use.amount && words.say('book.product.amount', { value: name(use.amount) }),
           use.route && words.say('book.product.route', { value: name(use.route) }),
           use.note,
-        ),
+        ]),
         of.level.characters,
       ),
     },

@@ -5,6 +5,7 @@ import { asIf } from '../casefile/as-if.js';
 import { type Keeping, type Worked, cannot, type FileChange } from './change.js';
 import { findFarm, openAnimal } from './kept-file.js';
 import { changeOfFile, workedOut } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 /** A picture as it comes from a phone, and what it shows. */
 interface PictureDraft {
@@ -29,18 +30,19 @@ export function addPicture(keeping: Keeping, farm: string, animal: string, draft
     draft.date === undefined ? visits.length - 1 : visits.findLastIndex(({ date }) => date === draft.date);
   const visit = visits[index];
   if (!visit)
-    return cannot(
-      `${kept.file} has no visit ${draft.date === undefined ? 'yet' : `on ${draft.date}`}, expected the visit the picture belongs to${visits.length > 0 ? `; the last is of ${visits.at(-1)?.date}` : ''}`,
-    );
+    return visits.length === 0 || draft.date === undefined
+      ? cannot(`keep.picture.${draft.date === undefined ? 'no-visit-yet' : 'no-visits'}`, {
+          file: kept.file,
+          day: String(draft.date),
+        })
+      : cannot('keep.picture.no-such-visit', { file: kept.file, day: draft.date, last: visits.at(-1)!.date });
   const { path: folder, shown } = found.farm.entry;
   const { foot, claw, view } = draft.shows;
   const slug = kept.path.replace(/^.*\//, '').replace(/\.md$/, '');
   const stem = [slug, visit.date, foot, claw, view].filter((part) => part !== undefined).join('-');
   const kind = kindOf(keeping, folder, draft.bytes);
-  if (kind === 'heic')
-    return cannot('the picture is HEIC, expected JPEG, PNG or WebP; save it as JPEG and give that file');
-  if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
-    return cannot('the file is not a picture, expected JPEG, PNG or WebP; copy it from the phone again');
+  if (kind === 'heic') return cannot('keep.picture.heic');
+  if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') return cannot('keep.picture.no-picture');
   const file = freeName(
     keeping,
     folder,
@@ -62,7 +64,10 @@ export function addPicture(keeping: Keeping, farm: string, animal: string, draft
   } as const;
   const change = changeOfFile({ kept, steps: [entry] }, keeping);
   if ('outcome' in change) return change;
-  return workedOut({ what: `picture ${file}`, farms: [farm], files: [picture, change] }, keeping);
+  return workedOut(
+    { what: terminal('keep.what.picture', { file }), farms: [farm], files: [picture, change] },
+    keeping,
+  );
 }
 
 /** What kind of picture bytes are, as the reader tells it. */
@@ -119,7 +124,7 @@ export function withPictures(
     const now = { ...keeping, files: asIf(keeping.files, files) };
     const kind = kindOf(now, path, bytes);
     if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
-      return cannot(`${called} is ${kind}, expected JPEG, PNG or WebP`);
+      return cannot('keep.picture.of-visit', { picture: called, kind });
     const stem = [slug, date, shows.foot, shows.claw, shows.view]
       .filter((part) => part !== undefined)
       .join('-');

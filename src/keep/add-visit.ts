@@ -6,6 +6,7 @@ import type { Step } from '../record/record-step.js';
 import type { CaseDraft } from './open-case.js';
 import { namedSteps } from './declare.js';
 import { workOutSteps } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 /** Lesions and marks first met at this visit, declared with it. */
 export type Declares = Pick<Partial<CaseDraft>, 'lesions' | 'marks'>;
@@ -35,7 +36,11 @@ export function addVisit(
     ...namedSteps(kept.record, 'marks', declares.marks ?? {}),
     { put: 'entry', path: ['visits'], index, value: draft },
   ];
-  return workOutSteps({ kept, steps }, { what: `visit of ${draft.date}`, farms: [farm] }, keeping);
+  return workOutSteps(
+    { kept, steps },
+    { what: terminal('keep.what.visit', { day: draft.date }), farms: [farm] },
+    keeping,
+  );
 }
 
 /**

@@ -1,5 +1,6 @@
 import { readableText } from '../problem/format-problem.js';
 import type { Change, FileChange } from './change.js';
+import { terminal } from '../problem/message.js';
 
 /** Unchanged lines shown before and after a change. */
 const around = 2;
@@ -12,9 +13,9 @@ export function changeAsDiff({ files }: Change): string {
 function fileAsDiff({ file, before, after }: FileChange): string {
   const [old, now] = [linesOf(before), linesOf(after)];
   if (old === undefined || now === undefined)
-    return `${file}: a picture or another file that is no text, ${before === undefined ? 'new' : 'taken away'}\n`;
-  const head =
-    before === undefined ? `${file} (new)\n` : after === undefined ? `${file} (taken away)\n` : `${file}\n`;
+    return `${terminal(`keep.diff.no-text-${before === undefined ? 'new' : 'gone'}`, { file })}\n`;
+  const became = before === undefined ? 'new' : after === undefined ? 'gone' : 'changed';
+  const head = `${terminal(`keep.diff.${became}`, { file })}\n`;
   let start = 0;
   while (start < old.length && start < now.length && old[start] === now[start]) start += 1;
   let end = 0;

@@ -1,6 +1,8 @@
 import type { CaseFiles } from '../casefile/source-text.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { terminal } from '../problem/message.js';
+import type { Values } from '../reference/words.js';
 
 /** What a change is worked out from: the case files as they lie, and the day. */
 export interface Keeping {
@@ -48,6 +50,10 @@ export type Worked =
   | { readonly outcome: 'refused'; readonly problems: readonly Problem[]; readonly asked?: true }
   | { readonly outcome: 'cannot'; readonly message: string };
 
-export function cannot(message: string): Extract<Worked, { outcome: 'cannot' }> {
-  return { outcome: 'cannot', message };
+/** By the key of its sentence under `terminal`. */
+export function cannot(
+  key: `${'exchange' | 'keep'}.${string}`,
+  values?: Values,
+): Extract<Worked, { outcome: 'cannot' }> {
+  return { outcome: 'cannot', message: terminal(key, values) };
 }

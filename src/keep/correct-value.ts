@@ -5,6 +5,7 @@ import { type Keeping, type Worked, cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 export interface Correction {
   readonly path: RecordPath;
@@ -31,17 +32,14 @@ export function correctValue(
 ): Worked {
   const name = nameOf(path);
   const record = amendable(kept, path);
-  if (amendment && !record) return cannot(`${name} is not sealed and keeps no reason; leave \`--why\` out`);
+  if (amendment && !record) return cannot('keep.correct.not-sealed', { name });
   const now = valueAt(kept.record, path);
   if (was !== undefined && !isDeepStrictEqual(now, was))
-    return cannot(
-      `${name} is ${shown(now)} in ${kept.file}, expected ${shown(was)} as said; nothing was changed`,
-    );
-  if (isDeepStrictEqual(now, value)) return cannot(`${name} is ${shown(now)} in ${kept.file} already`);
+    return cannot('keep.correct.other', { name, found: shown(now), file: kept.file, expected: shown(was) });
+  if (isDeepStrictEqual(now, value))
+    return cannot('keep.correct.already', { name, found: shown(now), file: kept.file });
   if (valueAt(kept.record, path.slice(0, -1)) === undefined)
-    return cannot(
-      `${nameOf(path.slice(0, -1))} is not written in ${kept.file}, expected something to put ${name} into`,
-    );
+    return cannot('keep.correct.nothing-above', { above: nameOf(path.slice(0, -1)), file: kept.file, name });
   const steps: Step[] = [
     now === undefined
       ? { put: 'key', path: path.slice(0, -1), key: String(path.at(-1)), value }
@@ -54,16 +52,14 @@ export function correctValue(
   }
   const worked = workOutSteps(
     { kept, steps },
-    { what: `${name}: ${shown(now)} → ${shown(value)}`, farms },
+    { what: terminal('keep.what.correction', { name, was: shown(now), value: shown(value) }), farms },
     keeping,
   );
   const sealed =
     worked.outcome === 'refused' &&
     !worked.asked &&
     worked.problems.every(({ id, severity }) => severity !== 'error' || id === 'seal/differs');
-  return sealed && !amendment
-    ? cannot(`${name} is sealed, expected a reason with its correction: give \`--why\` and \`--by\``)
-    : worked;
+  return sealed && !amendment ? cannot('keep.correct.sealed', { name }) : worked;
 }
 
 /** Lists and groups whose entries are sealed and corrected each for itself. */
@@ -94,11 +90,11 @@ export function valueAt(record: unknown, path: RecordPath): unknown {
 
 function nameOf(path: RecordPath): string {
   return path.length === 0
-    ? 'the record'
+    ? terminal('keep.correct.record')
     : path.map((part) => (typeof part === 'number' ? part + 1 : part)).join('.');
 }
 
 function shown(value: unknown): string {
-  if (value === undefined) return 'not written';
+  if (value === undefined) return terminal('keep.correct.not-written');
   return typeof value === 'string' ? value : JSON.stringify(value);
 }

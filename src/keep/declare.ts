@@ -5,6 +5,7 @@ import { type Keeping, type Worked, cannot } from './change.js';
 import { openAnimal } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 export type LesionDraft = z.input<typeof lesion>;
 export type MarkDraft = z.input<typeof mark>;
@@ -43,10 +44,8 @@ function declare(
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
   if (kept.record.lesions[name] ?? kept.record.marks?.[name])
-    return cannot(
-      `\`${name}\` is declared in ${kept.file} already, expected a name no lesion or mark of hers has; a place that broke down again is a lesion of its own with \`again-of ${name}\``,
-    );
-  const what = `${group === 'lesions' ? 'lesion' : 'mark'} ${name}`;
+    return cannot('keep.declared-already', { name, file: kept.file });
+  const what = terminal(`keep.what.${group === 'lesions' ? 'lesion' : 'mark'}`, { name });
   const steps = namedSteps(kept.record, group, { [name]: draft });
   return workOutSteps({ kept, steps }, { what, farms: [farm] }, keeping);
 }

@@ -7,6 +7,7 @@ import { type Keeping, type Worked, cannot } from './change.js';
 import { findFolder, openFarm } from './kept-file.js';
 import { recordText } from './open-case.js';
 import { workedOut, workOutSteps } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 export type FarmDraft = z.input<typeof farmSchema>;
 export type BusinessDraft = z.input<typeof businessSchema>;
@@ -20,19 +21,20 @@ export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Wor
   const trouble = slugTrouble(slug);
   if (trouble) {
     const near = slugInstead(slug);
-    return cannot(
-      `\`${slug}\` cannot be the name of a farm's folder, expected ${trouble.expected}${near === undefined ? '' : `: \`${near}\` would do, with \`--farm "${slug}"\` for the name of the farm`}`,
-    );
+    return cannot(`keep.farm.no-name${near === undefined ? '' : '-near'}`, {
+      slug,
+      expected: trouble.expected,
+      near: near ?? '',
+    });
   }
   const path = `${found.folder}/${slug}/farm.md`;
   const file = `${found.shown}/${slug}/farm.md`;
-  if (keeping.files.look(path))
-    return cannot(
-      `${file} is there already and was left as it is; \`growdown correct ${slug}\` changes a value in it`,
-    );
+  if (keeping.files.look(path)) return cannot('keep.farm.there', { file, slug });
   const after = recordText(draft, farmSchema);
   const files = [{ file, path, before: undefined, after }];
-  const worked = workedOut({ what: `farm ${slug}`, farms: [], files }, keeping, { among: 'all' });
+  const worked = workedOut({ what: terminal('keep.what.farm', { farm: slug }), farms: [], files }, keeping, {
+    among: 'all',
+  });
   if (worked.outcome !== 'change') return worked;
   // That it has no animal yet is no news.
   const remarks = worked.change.remarks.filter(({ id }) => id !== 'folder/no-animals');
@@ -45,11 +47,10 @@ export function startBusiness(keeping: Keeping, draft: BusinessDraft): Worked {
   if (found.outcome !== 'found') return found;
   const path = `${found.folder}/business.md`;
   const file = `${found.shown}/business.md`;
-  if (keeping.files.look(path))
-    return cannot(`${file} is there already and was left as it is; change it in an editor`);
+  if (keeping.files.look(path)) return cannot('keep.farm.business-there', { file });
   const after = recordText(draft, businessSchema);
   return workedOut(
-    { what: 'business', farms: [], files: [{ file, path, before: undefined, after }] },
+    { what: terminal('keep.what.business'), farms: [], files: [{ file, path, before: undefined, after }] },
     keeping,
     { among: 'all' },
   );
@@ -76,12 +77,12 @@ function addToFarm<K extends 'gait-rounds' | 'footbath'>(
   const opened = openFarm(keeping, farm);
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
-  const what = key === 'footbath' ? 'footbath period' : 'gait round';
+  const what = terminal(`keep.what.${key}`);
   const list = (kept.record[key] ?? []) as NonNullable<FarmDraft[K]>[number][];
   const later = list.findIndex(isLater);
   const index = later === -1 ? list.length : later;
   if (list.some((other) => isDeepStrictEqual(other, draft)))
-    return cannot(`${kept.file} holds this very ${what} already; nothing was changed`);
+    return cannot(`keep.farm.same-${key}`, { file: kept.file });
   return workOutSteps(
     { kept, steps: [{ put: 'entry', path: [key], index, value: draft }] },
     { what, farms: [farm] },

@@ -11,6 +11,7 @@ import { nearestWord } from '../casefile/nearest-word.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
 import { animal as animalSchema } from '../record/animal.js';
 import { farm as farmSchema } from '../record/farm.js';
+import { inRow } from '../problem/message.js';
 
 /** One case file open for a change: its bytes as they lie and its record, read from those very bytes. */
 export interface KeptFile<S extends z.ZodType = z.ZodType> {
@@ -95,11 +96,13 @@ export function findFarm(
   const farm = folder.farms.find((one) => one.slug === slug);
   if (farm) return { outcome: 'found', farm, folder };
   const slugs = folder.farms.map((one) => one.slug);
-  return cannot(
-    `there is no farm \`${slug}\` in ${folder.shown}; ${
-      slugs.length > 0 ? `the farms are ${list(slugs)}` : 'it holds none yet'
-    }.${nearFarm(slug, slugs)} \`growdown farm ${slug}\` starts one`,
+  const near = nearestWord(slug, slugs);
+  const way = slugs.length === 0 ? 'none-yet' : near === undefined ? 'others' : 'near';
+  const farms = inRow(
+    'comma',
+    slugs.map((one) => `\`${one}\``),
   );
+  return cannot(`keep.no-farm.${way}`, { farm: slug, folder: folder.shown, farms, near: near ?? '' });
 }
 
 /** An animal's file by any of her names, as `animalMeant` tells them; the others of the farm are read only where it is not the file's. */
@@ -116,19 +119,21 @@ export function openAnimal(keeping: Keeping, farmSlug: string, named: string): O
   const { meant } = animalMeant(all, named);
   const [only] = meant;
   if (only && meant.length === 1) return only.opened;
-  const at = (slug: string): string => `\`${farmSlug}/${slug}\``;
-  if (only)
-    return cannot(
-      `\`${named}\` is more than one animal of ${farmSlug}, expected one of ${meant.map(({ slug }) => at(slug)).join(', ')}`,
+  const said = { animal: named, farm: farmSlug };
+  if (only) {
+    const list = inRow(
+      'comma',
+      meant.map(({ slug }) => `\`${farmSlug}/${slug}\``),
     );
+    return cannot('keep.several-animals', { ...said, animals: list });
+  }
   const near = animalNear(all, named);
-  const asked =
-    near === undefined
-      ? ''
-      : ` Did you mean \`${near.near.slug}\`${near.because === '' ? '' : ` (${near.because})`}?`;
-  return cannot(
-    `there is no animal \`${named}\` on ${farmSlug}, expected her number, the name of her file or her tag.${asked} \`growdown start ${farmSlug}/${named}\` opens a case`,
-  );
+  const way = near === undefined ? 'unknown' : near.because === '' ? 'near' : 'near-because';
+  return cannot(`keep.no-animal.${way}`, {
+    ...said,
+    near: near?.near.slug ?? '',
+    because: near?.because ?? '',
+  });
 }
 
 export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSchema> {
@@ -138,13 +143,4 @@ export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSche
   return farmFile
     ? openKept(keeping.files, farmFile, farmSchema, 'farm')
     : { outcome: 'refused', problems: problems.filter(({ severity }) => severity === 'error') };
-}
-
-function nearFarm(written: string, names: readonly string[]): string {
-  const near = nearestWord(written, names);
-  return near === undefined ? '' : ` Did you mean \`${near}\`?`;
-}
-
-function list(slugs: readonly string[]): string {
-  return slugs.map((slug) => `\`${slug}\``).join(', ');
 }

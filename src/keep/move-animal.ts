@@ -16,6 +16,7 @@ import { slugFrom } from '../casefile/folder-entries.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { fixedDays } from '../reference/intervals.js';
 import { recordText } from './open-case.js';
+import { terminal } from '../problem/message.js';
 
 export interface EpisodeEnd {
   readonly ended: CalendarDay;
@@ -31,10 +32,14 @@ export function closeCase(keeping: Keeping, farm: string, animal: string, end: E
   const { kept } = opened;
   const steps = endSteps(kept.record, end);
   if (!steps)
-    return cannot(
-      `the last episode in ${kept.file} ended ${kept.record.episodes?.at(-1)?.ended} already, expected an open one; new trouble is \`growdown reopen ${farm}/${animal}\`, a wrong end is put right with \`growdown correct\``,
-    );
-  return workOutSteps({ kept, steps }, { what: `end of ${end.ended}`, farms: [farm] }, keeping);
+    return cannot('keep.ended-already', {
+      file: kept.file,
+      day: String(kept.record.episodes?.at(-1)?.ended),
+      farm,
+      animal,
+    });
+  const what = terminal('keep.what.end', { day: end.ended });
+  return workOutSteps({ kept, steps }, { what, farms: [farm] }, keeping);
 }
 
 /** Undefined where the last episode has ended. */
@@ -59,15 +64,19 @@ export function reopenCase(
   const { kept } = opened;
   const { episodes = [] } = kept.record;
   const last = episodes.at(-1);
-  if (last?.ended === undefined)
-    return cannot(`the case in ${kept.file} is open, expected one that has ended; nothing was changed`);
+  if (last?.ended === undefined) return cannot('keep.still-open', { file: kept.file });
   if (last.result !== undefined && goneResults.has(last.result))
-    return cannot(
-      `she is gone by ${kept.file}: ${last.result} on ${last.ended}; put that right first where it is wrong (\`growdown correct ${farm}/${animal} episodes.${episodes.length}.result …\`). Another animal of her number is \`growdown start ${farm}/${animal}-2\``,
-    );
+    return cannot('keep.gone', {
+      file: kept.file,
+      result: last.result,
+      day: last.ended,
+      farm,
+      animal,
+      place: episodes.length,
+    });
   return workOutSteps(
     { kept, steps: [{ put: 'entry', path: ['episodes'], index: episodes.length, value: begin }] },
-    { what: 'a new episode', farms: [farm] },
+    { what: terminal('keep.what.reopened'), farms: [farm] },
     keeping,
   );
 }
@@ -95,19 +104,14 @@ export function moveAnimal(keeping: Keeping, farm: string, animal: string, to: M
   const { kept } = opened;
   const found = findFarm(keeping, to.farm);
   if (found.outcome !== 'found') return found;
-  if (to.farm === farm)
-    return cannot(
-      `${animal} is on ${farm}; a new number there is \`growdown renumber ${farm}/${animal} NUMBER\``,
-    );
+  if (to.farm === farm) return cannot('keep.same-farm', { animal, farm });
   const { record } = kept;
   const number = to.number ?? record.animal;
   const slug = slugFrom(number);
   const { path: folder, shown } = found.farm.entry;
   const path = `${folder}/${slug}.md`;
   if (slug === '' || keeping.files.look(path))
-    return cannot(
-      `${shown}/${slug}.md is there already and was left as it is, expected no file of that name; give the number she has there, as in \`${to.farm}/NUMBER\``,
-    );
+    return cannot('keep.move-there', { file: `${shown}/${slug}.md`, farm: to.farm });
   const ends = endSteps(record, { ended: to.on, result: 'moved', 'told-in-writing': to.told });
   const left = ends ? changeOfFile({ kept, steps: ends }, keeping) : undefined;
   if (left && 'outcome' in left) return left;
@@ -126,7 +130,11 @@ export function moveAnimal(keeping: Keeping, farm: string, animal: string, to: M
     after: recordText({ casefile: 1, ...there }, animalSchema),
   };
   return workedOut(
-    { what: `move to ${to.farm}`, farms: [farm, to.farm], files: left ? [arrived, left] : [arrived] },
+    {
+      what: terminal('keep.what.move', { farm: to.farm }),
+      farms: [farm, to.farm],
+      files: left ? [arrived, left] : [arrived],
+    },
     keeping,
   );
 }
@@ -228,10 +236,7 @@ export function renumber(
   const { kept } = opened;
   const old = kept.record.animal;
   const slug = slugFrom(number);
-  if (slug === '' || number === old)
-    return cannot(
-      `\`${number}\` is no new number for her, expected one with letters or digits other than ${old}`,
-    );
+  if (slug === '' || number === old) return cannot('keep.no-new-number', { number, old });
   const index = kept.record.earlier?.length ?? 0;
   const change = changeOfFile(
     {
@@ -244,14 +249,11 @@ export function renumber(
     keeping,
   );
   if ('outcome' in change) return change;
-  const what = `number ${number} for ${old}`;
+  const what = terminal('keep.what.number', { number, old });
   const renamed = (name: string): string => name.replace(/[^/]+$/, `${slug}.md`);
   const [path, file] = [renamed(kept.path), renamed(kept.file)];
   if (path === kept.path) return workedOut({ what, farms: [farm], files: [change] }, keeping);
-  if (keeping.files.look(path))
-    return cannot(
-      `${file} is there already and was left as it is, expected no file of that name; look whose it is, and give her a number of her own`,
-    );
+  if (keeping.files.look(path)) return cannot('keep.number-there', { file });
   const files = [
     { file, path, before: undefined, after: change.after },
     { file: kept.file, path: kept.path, before: kept.bytes, after: undefined },

@@ -6,6 +6,7 @@ import { type Keeping, type Worked, cannot } from './change.js';
 import { findFarm } from './kept-file.js';
 import { inBlock } from './text/write-value.js';
 import { workedOut } from './work-out.js';
+import { terminal } from '../problem/message.js';
 
 /** An animal as she is first written down: identity, lesions, marks and her first visit, under the keys of the case format. */
 export type CaseDraft = Omit<z.input<typeof animalSchema>, 'casefile'>;
@@ -23,24 +24,20 @@ export function openCase(keeping: Keeping, farmSlug: string, slug: string, draft
   const trouble = slugTrouble(slug);
   if (trouble || ['farm', 'business', 'readme'].includes(slug)) {
     const near = trouble && slugInstead(slug);
-    return cannot(
-      `\`${slug}\` cannot be the name of an animal's file, expected ${trouble?.expected ?? 'another name than this'}${near === undefined ? '' : `: \`${near}\` would do, with \`--animal "${slug}"\` for her number`}`,
-    );
+    const way = !trouble ? '-kept' : near === undefined ? '' : '-near';
+    return cannot(`keep.case.no-name${way}`, { slug, expected: trouble?.expected ?? '', near: near ?? '' });
   }
   const path = `${farm.entry.path}/${slug}.md`;
-  if (keeping.files.look(path))
-    return cannot(
-      `${farm.entry.shown}/${slug}.md is there already and was left as it is; \`growdown visit ${farmSlug}/${slug}\` adds a visit to it. A second animal of that number is \`${farmSlug}/${slug}-2\``,
-    );
-  const file = {
-    file: `${farm.entry.shown}/${slug}.md`,
+  const file = `${farm.entry.shown}/${slug}.md`;
+  if (keeping.files.look(path)) return cannot('keep.case.there', { file, animal: `${farmSlug}/${slug}` });
+  const change = {
+    file,
     path,
     before: undefined,
     after: recordText({ casefile: 1, ...draft }, animalSchema),
   };
-  return workedOut({ what: `case of ${draft.animal}`, farms: [farmSlug], files: [file] }, keeping, {
-    among: 'all',
-  });
+  const what = terminal('keep.what.case', { animal: draft.animal });
+  return workedOut({ what, farms: [farmSlug], files: [change] }, keeping, { among: 'all' });
 }
 
 /** The bytes of a file that begins with this record and has no narrative yet. */

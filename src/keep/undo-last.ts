@@ -4,6 +4,7 @@ import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Change, type FileChange, type Keeping, type Worked, cannot } from './change.js';
 import { findFarm, bytesOf } from './kept-file.js';
 import { given } from '../record/given.js';
+import { terminal } from '../problem/message.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 
@@ -109,15 +110,10 @@ export function undoLast(
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
   const memory = recalled(keeping, folder, farm)?.memory;
-  if (!memory)
-    return cannot(
-      `nothing is remembered of ${farm} that could be taken back; only the last entry made by this program is`,
-    );
-  const later = memory.on !== undefined && memory.on !== day;
-  if (later && (why === undefined || by === undefined))
-    return cannot(
-      `the last entry on ${farm} (${memory.what}) was made on ${memory.on} and is sealed, expected a reason to take it back on another day: give \`--why\` and \`--by\`; the ledger keeps both`,
-    );
+  if (!memory) return cannot('keep.undo.nothing', { farm });
+  const { what, on } = memory;
+  if (on !== undefined && on !== day && (why === undefined || by === undefined))
+    return cannot('keep.undo.sealed', { farm, what, day: on });
   const files = memory.files.toReversed().map((entry): FileChange & { readonly asLeft: boolean } => {
     const path = `${folder}/${entry.file}`;
     const now = bytesOf(keeping.files, path);
@@ -130,18 +126,15 @@ export function undoLast(
     };
   });
   const changed = files.find(({ asLeft }) => !asLeft);
-  if (changed)
-    return cannot(
-      `${changed.file} has changed since the last entry (${memory.what}), expected it as that entry left it; nothing was taken back. Change it by hand, or with \`growdown correct\``,
-    );
+  if (changed) return cannot('keep.undo.changed', { file: changed.file, what });
   return {
     outcome: 'change',
     change: {
-      what: `${memory.what} taken back`,
+      what: terminal('keep.what.taken-back', { what }),
       farms: farmsIn(memory, farm),
       files,
       remarks: [],
-      undoes: { ...given({ by }), why: why ?? 'taken back the day it was made' },
+      undoes: { ...given({ by }), why: why ?? terminal('keep.undo.same-day') },
     },
   };
 }

@@ -14,6 +14,7 @@ import { readCaseFile } from '../casefile/read-case-file.js';
 import { sourceText } from '../casefile/source-text.js';
 import { splitFrontMatter } from '../casefile/split-front-matter.js';
 import { stepsInText } from './step.js';
+import { inRow } from '../problem/message.js';
 
 /** What there is to upgrade, worked out and not written. */
 export type Upgrades =
@@ -70,10 +71,7 @@ export function upgradeCases(
       changes.push({ file: entry.shown, path: entry.path, before, after });
     }
   if (problems.length > 0) return { outcome: 'refused', problems: sortProblems(problems) };
-  if (byHand.length > 0)
-    return cannot(
-      `${byHand.join(', ')} cannot be upgraded by this program, so nothing was written: set \`casefile\` and what README.md says of the format by hand`,
-    );
+  if (byHand.length > 0) return cannot('keep.upgrade-by-hand', { files: inRow('comma', byHand) });
   const files = farms.reduce((sum, { animals }) => sum + animals.length, 0);
   return { outcome: 'upgrades', files, changes, farms: [...touched], says: [...says] };
 }

@@ -27,8 +27,7 @@ export interface FileSteps {
  */
 export function changeOfFile({ kept, steps }: FileSteps, keeping: Keeping): FileChange | Worked {
   const written = stepsInText(kept.text, steps, kept.schema);
-  if (!written)
-    return cannot(`${kept.file} is written in a way this program does not change by itself: ${byHand}`);
+  if (!written) return cannot('keep.by-hand.form', { file: kept.file });
   const change = {
     file: kept.file,
     path: kept.path,
@@ -41,10 +40,8 @@ export function changeOfFile({ kept, steps }: FileSteps, keeping: Keeping): File
   const same = isDeepStrictEqual(plain(read.kept.record), expected);
   return same && read.kept.narrative === kept.narrative
     ? change
-    : cannot(`${kept.file} would not be read back as it was asked for, so it was left as it is: ${byHand}`);
+    : cannot('keep.by-hand.read-back', { file: kept.file });
 }
-
-const byHand = 'write this change in the file by hand, and look at it with `growdown check`';
 
 /** Without keys that hold nothing, which no file can tell. */
 function plain(record: unknown): unknown {

@@ -1,6 +1,5 @@
 import type { FarmSection } from '../book/book-page.js';
 import type { CoveredPage } from '../book/layout-css.js';
-import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/compose-book.js';
 import { archiveOn, withoutCopies } from '../herd/archive-on.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
@@ -74,7 +73,7 @@ export function composeOverview(
     skip: words.say('overview.skip'),
     kicker: words.say('round.kicker'),
     heading: words.say('overview.heading'),
-    by: phrase(business.business, business.trimmer),
+    by: words.semicolons([business.business, business.trimmer]),
     facts: [
       { label: words.say('round.as-on'), value: day },
       { label: words.say('overview.farms'), value: String(farms.length) },

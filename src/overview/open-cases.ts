@@ -158,15 +158,12 @@ function rank({ one }: OnFarm): number {
 
 /** Such as: Quernholt 2086, 2117; Harrowmere 31. */
 function whichByFarm(words: Words, cases: readonly OnFarm[]): string {
-  return [...new Set(cases.map(({ farm }) => farm))]
-    .map((farm) =>
-      words.say('overview.standing.on-farm', {
-        farm: farm.record.farm.farm,
-        animals: cases
-          .filter((one) => one.farm === farm)
-          .map(({ one }) => one.record.animal.animal)
-          .join(', '),
-      }),
-    )
-    .join('; ');
+  const farms = [...new Set(cases.map(({ farm }) => farm))].map((farm) => {
+    const own = cases.filter((one) => one.farm === farm);
+    return words.say('overview.standing.on-farm', {
+      farm: farm.record.farm.farm,
+      animals: words.commas(own.map(({ one }) => one.record.animal.animal)),
+    });
+  });
+  return words.semicolons(farms);
 }

@@ -1,5 +1,4 @@
 import { composeJobs } from '../book/job-list.js';
-import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/compose-book.js';
 import { composeVetList, composeWithheld } from '../book/withheld-list.js';
 import { whatEveryFarmReads } from '../book/last-page.js';
@@ -37,7 +36,7 @@ export function composeSummary(
   const jobs = composeJobs(words, farm.farm, cases, today);
   const first = jobs.stop?.title ?? jobBeforeAllElse(words, jobs);
   const [name, day] = [farm.farm.farm, dayInWords(words, today)];
-  const who = phrase(business.business, business.trimmer, business.phone);
+  const who = words.semicolons([business.business, business.trimmer, business.phone]);
   const visit = plannedVisit(farm.farm, today);
   const always = whatEveryFarmReads(words);
   const telling = [

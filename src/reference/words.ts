@@ -16,11 +16,17 @@ export interface Words {
    */
   readonly say: (key: string, values?: Values) => string;
   readonly has: (key: string) => boolean;
+  /** Things in a row, as the language parts them; what is absent or empty leaves no mark. */
+  readonly commas: InRow;
+  readonly dots: InRow;
+  readonly semicolons: InRow;
   /** Every key, sorted. */
   readonly keys: readonly string[];
   /** The string under a key with its gaps open. */
   readonly template: (key: string) => string;
 }
+
+type InRow = (parts: readonly (string | number | undefined | false)[] | undefined) => string;
 
 /** A string cut at its gaps: text, name of a gap, text, … */
 type Template = readonly string[];
@@ -34,9 +40,21 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
   const templates = new Map<string, Template>();
   for (const [key, string] of strings) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
   const forms = new Intl.PluralRules(language);
+  const decimal = strings.get('number.decimal') ?? '.';
+  const say: Words['say'] = (key, values = {}) =>
+    fill(key, lookUp(templates, forms, key, values), values, decimal);
+  const inRow =
+    (by: string): InRow =>
+    (parts = []) => {
+      const said = parts.flatMap((part) => (part === undefined || part === false || part === '' ? [] : part));
+      return said.length === 0 ? '' : `${said.reduce((first, second) => say(by, { first, second }))}`;
+    };
   return {
     language,
-    say: (key, values = {}) => fill(key, lookUp(templates, forms, key, values), values),
+    say,
+    commas: inRow('row.comma'),
+    dots: inRow('row.dot'),
+    semicolons: inRow('row.semicolon'),
     has: (key) => strings.has(key),
     keys: [...strings.keys()].sort(),
     template: (key) => {
@@ -63,12 +81,12 @@ function lookUp(
   return found;
 }
 
-function fill(key: string, template: Template, values: Values): string {
+function fill(key: string, template: Template, values: Values, decimal: string): string {
   let said = template[0]!;
   for (let at = 1; at < template.length; at += 2) {
     const value = values[template[at]!];
     if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
-    said += `${value}${template[at + 1]}`;
+    said += `${typeof value === 'number' ? String(value).replace('.', decimal) : value}${template[at + 1]}`;
   }
   return said;
 }

@@ -67,7 +67,7 @@ export function studySentences(words: Words, study: StudyResults): string[] {
   const sound = study.sound.find(isUsual);
   return [
     words.say('study.covered', {
-      cows: thousands(study.cows),
+      cows: thousands(words, study.cows),
       low: percent(smallest(covered)),
       high: percent(largest(covered)),
     }),

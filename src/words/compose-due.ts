@@ -57,7 +57,7 @@ export function namedInWords(words: Words, items: readonly string[] = []): strin
     );
     return list === undefined ? item : words.say(`vocabulary.${list}.${item}`);
   });
-  return said.length === 0 ? undefined : said.join(', ');
+  return said.length === 0 ? undefined : words.commas(said);
 }
 
 export function aboutInWords(words: Words, items?: readonly string[]): string | undefined {
@@ -76,14 +76,12 @@ export function answerInWords(
       day: dayInWords(words, on),
     }),
   );
-  return [
+  return words.semicolons([
     aboutInWords(words, about),
     closes === undefined ? undefined : words.say(`book.log.vet-closes.${closes}`),
     treated === undefined ? undefined : words.say(`book.log.treated.${treated}`),
-    tasks.length === 0 ? undefined : words.say('book.log.vet-does', { tasks: tasks.join('; ') }),
-  ]
-    .flatMap((part) => part ?? [])
-    .join('; ');
+    tasks.length === 0 ? undefined : words.say('book.log.vet-does', { tasks: words.semicolons(tasks) }),
+  ]);
 }
 
 /** A due item in words: what to do, and why, with its marks. */
@@ -228,7 +226,7 @@ export function stopInWords(words: Words, cases: readonly Pick<CaseWork, 'stop'>
     title: words.say('stop.title'),
     text: paragraph(
       words.say(`stop.why.${stop.rule}`, {
-        animals: stop.animals.join(', '),
+        animals: words.commas(stop.animals),
         day: dayInWords(words, stop.since),
       }),
       words.say('stop.stay'),

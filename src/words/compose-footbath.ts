@@ -52,7 +52,7 @@ export function missingSentence(words: Words, { missing }: BathSum): string | un
   if (missing.length === 0) return undefined;
   const names = missing.map((one) => words.say(`herd.bath.missing-of.${one}`));
   const last = names.at(-1) ?? '';
-  const before = names.slice(0, -1).join(', ');
+  const before = words.commas(names.slice(0, -1));
   return words.say('herd.bath.missing', {
     missing: before === '' ? last : words.say('herd.bath.and', { before, last }),
   });

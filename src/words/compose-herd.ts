@@ -7,6 +7,7 @@ import { herdNumbers, shortSource } from '../reference/numbers.js';
 import type { Estimate } from '../statistics/estimate.js';
 import { dayInWords, mm, paragraph } from './number-in-words.js';
 import { boundsInWords, levelPercent, percent } from './percent.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';
 
 /** Counts said as things, such as: 1 animal. */
@@ -70,33 +71,33 @@ function caseLine(words: Words, { animal, days: { after, by } }: CaseTime): stri
   return words.say(`herd.times.case.${how}`, { animal, after, by });
 }
 
-/** What came back, lesions and dermatitis, each count with its whole. */
+/** What came back, lesions and dermatitis, each count with its whole; of all farms together, with the day they are pooled up to. */
 export function recurrenceSentences(
   words: Words,
   { recurrence, dermatitis }: Pick<CaseFigures, 'recurrence' | 'dermatitis'>,
+  upTo?: CalendarDay,
 ): string[] {
-  return [
-    cameBack(words, 'lesions', 'lesions', recurrence),
-    cameBack(words, 'dermatitis', 'recurrence.places', dermatitis),
-  ];
+  return [cameBack(words, 'lesions', recurrence, upTo), cameBack(words, 'dermatitis', dermatitis, upTo)];
 }
 
 function cameBack(
   words: Words,
   key: 'lesions' | 'dermatitis',
-  things: 'lesions' | 'recurrence.places',
   { settled, seenAgain, cameBack: back, daysBetween }: Recurrence,
+  upTo: CalendarDay | undefined,
 ): string {
+  const things = key === 'lesions' ? 'lesions' : 'recurrence.places';
   const variant = settled === 0 ? '-none' : seenAgain === 0 ? '-unseen' : '';
   return paragraph(
-    words.say(`herd.recurrence.${key}${variant}`, {
+    words.say(`herd.recurrence${upTo ? '-everywhere' : ''}.${key}${variant}`, {
+      day: upTo ? dayInWords(words, upTo) : '',
       told: countOf(words, things, settled),
       settled,
       seenAgain,
       cameBack: back,
     }),
     daysBetween.length > 0
-      ? words.say('herd.recurrence.between', { days: daysBetween.join(', ') })
+      ? words.say('herd.recurrence.between', { days: words.commas(daysBetween) })
       : undefined,
   );
 }
@@ -120,7 +121,7 @@ export function rateInWords(words: Words, { value, low, high }: Estimate): strin
 
 /** The median with its bounds and the most, where it may be printed; else each. @example spreadInWords(words, { each: [1, 2, 2, 7] }) // → '1, 2, 2, 7' */
 export function spreadInWords(words: Words, { each, median }: Spread): string {
-  if (!median) return each.map(mm).join(', ');
+  if (!median) return words.commas(each.map(mm));
   const { value, low, high } = median;
   const values = { value: mm(value), low: mm(low), high: mm(high), most: mm(each.at(-1)!) };
   return words.say('herd.median', { ...values, level: levelPercent });

@@ -13,7 +13,7 @@ import { largest } from '../statistics/estimate.js';
 /** What is on record and not in a sum, each with its reason, as one list; undefined where all is in it. */
 export function notInSumItems(words: Words, { notInSum }: Costs): string | undefined {
   if (notInSum.length === 0) return undefined;
-  return notInSum.map((one) => notItem(words, one)).join('; ');
+  return words.semicolons(notInSum.map((one) => notItem(words, one)));
 }
 
 function notItem(words: Words, { what, count, why }: NotInSum): string {
@@ -27,7 +27,8 @@ function notItem(words: Words, { what, count, why }: NotInSum): string {
  * Checked: tests/words/money-sentences.test.ts
  */
 export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish, currency: string): string {
-  const named = (lesions: readonly string[]) => lesions.map((name) => nameOf(words, animal, name)).join('; ');
+  const named = (lesions: readonly string[]) =>
+    words.semicolons(lesions.map((name) => nameOf(words, animal, name)));
   if (finish.outcome === 'none') {
     const nothing = finish.why === 'nothing-dated' && finish.lesions.length === 0;
     return words.say(`money.finish.none.${nothing ? 'nothing-open' : finish.why}`, {
@@ -141,7 +142,7 @@ function limits(words: Words, slug: string, { ifSoundHornFollows, without }: Ran
   return [
     ...(ifSoundHornFollows ? [`${slug}: ${words.say('money.finish.if-sound')}`] : []),
     ...(without.length > 0
-      ? [`${slug}: ${words.say('money.finish.without', { lesions: without.join(', ') })}`]
+      ? [`${slug}: ${words.say('money.finish.without', { lesions: words.commas(without) })}`]
       : []),
   ];
 }

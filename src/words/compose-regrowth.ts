@@ -137,7 +137,7 @@ function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: C
     const because = forecast.because.filter(({ why }) => why !== 'healed' && why !== 'joined');
     if (because.length === 0) return '';
     return words.say('standing.whole.none', {
-      lesions: because.map(({ lesion }) => nameOf(words, animal, lesion)).join('; '),
+      lesions: words.semicolons(because.map(({ lesion }) => nameOf(words, animal, lesion))),
     });
   }
   const { early, best, late } = forecast.out;

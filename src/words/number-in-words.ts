@@ -1,16 +1,20 @@
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';
 import type { Claw, Foot, LesionCode } from '../record/words.js';
-import { lesionKinds } from '../reference/lesions.js';
 
 /** A length as it was written, or rounded to a tenth where it was worked out. @example mm(4.04) // → 4 */
 export function mm(length: number): number {
   return Math.round(length * 10) / 10;
 }
 
-/** A large count with its thousands apart. @example thousands(90000) // → '90,000' */
-export function thousands(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, ',');
+/** A large count with its thousands apart. @example thousands(wordsOf('en-GB'), 90000) // → '90,000' */
+export function thousands(words: Words, count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, words.say('number.thousands'));
+}
+
+/** So many digits behind the decimal sign. @example decimals(wordsOf('en-GB'), 5.3, 2) // → '5.30' */
+export function decimals(words: Words, value: number, digits: number): string {
+  return value.toFixed(digits).replace('.', words.say('number.decimal'));
 }
 
 /** A sentence with a capital at its start. @example sentenceCase('growing down') // → 'Growing down' */
@@ -99,5 +103,5 @@ export function placeInWords(words: Words, foot: Foot, claw?: Claw): string {
 
 /** Full name first, the code in brackets. @example lesionInWords(wordsOf('en-GB'), 'WL') // → 'white line disease (WL)' */
 export function lesionInWords(words: Words, code: LesionCode): string {
-  return words.say('vocabulary.lesion', { name: lesionKinds[code].name, code });
+  return words.say('vocabulary.lesion', { name: words.say(`vocabulary.lesion-name.${code}`), code });
 }

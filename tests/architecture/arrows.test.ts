@@ -38,7 +38,7 @@ const beside: Record<string, readonly string[]> = {
   note: open,
   keep: [...open, 'casefile', 'ledger'],
   ledger: open,
-  bag: ['problem', 'record'],
+  bag: open,
   // What a command is handed: its effects, the records it reads, what it tells the shell.
   run: [...open, 'casefile', 'keep', 'bag', 'pdf'],
   // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.

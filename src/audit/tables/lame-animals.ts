@@ -206,15 +206,14 @@ export function scalesInWords(words: Words, { farm, runs, rounds, visits }: Audi
     ),
   ]);
   if (used.size === 0) return undefined;
-  const scales = [...used]
-    .sort()
-    .map((scale) =>
+  const scales = words.semicolons(
+    [...used].sort().map((scale) =>
       words.say('audit.scale-used', {
         scale: words.say(`vocabulary.gait-scale.${scale}`),
         lame: gaitScale[scale].lameFrom,
         severe: gaitScale[scale].severeFrom,
       }),
-    )
-    .join('; ');
+    ),
+  );
   return words.say('audit.scales-used', { scales });
 }

@@ -139,7 +139,7 @@ function valueInWords(
   value: string | number | readonly CalendarDay[],
 ): string | number {
   if (typeof value === 'number') return value;
-  if (typeof value !== 'string') return value.map((day) => dayInWords(words, day)).join(', ');
+  if (typeof value !== 'string') return words.commas(value.map((day) => dayInWords(words, day)));
   switch (key) {
     case 'day':
     case 'from':
@@ -147,10 +147,7 @@ function valueInWords(
     case 'rule':
       return words.say(`notice.rule.${value}.title`);
     case 'parts':
-      return value
-        .split(' ')
-        .map((part) => words.say(`audit.part.${part}`))
-        .join(', ');
+      return words.commas(value.split(' ').map((part) => words.say(`audit.part.${part}`)));
     default:
       return value;
   }

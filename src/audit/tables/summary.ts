@@ -143,20 +143,20 @@ function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
     ['not-due-yet', countOf(rechecks, 'not-due-yet')],
     ['suspended', countOf(rechecks, 'suspended')],
   ];
-  return parts
-    .flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count })))
-    .join('; ');
+  return words.semicolons(
+    parts.flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count }))),
+  );
 }
 
 /** What was given is no more than it was: asked for, advised and declined are counted apart. */
 function painReliefNote(words: Words, lameLifts: AuditFacts['visits']): string {
-  return painReliefWords
-    .flatMap((word) => {
+  return words.semicolons(
+    painReliefWords.flatMap((word) => {
       const count = lameLifts.filter(({ visit }) => visit['pain-relief'] === word).length;
       const said = words.say(`vocabulary.pain-relief.${word}`);
       return count === 0 ? [] : words.say('audit.by-score', { score: said, count });
-    })
-    .join('; ');
+    }),
+  );
 }
 
 function toolsNote(words: Words, lifted: AuditFacts['visits']): string {
@@ -166,19 +166,21 @@ function toolsNote(words: Words, lifted: AuditFacts['visits']): string {
     ['no', count(false)],
     ['not-said', count(undefined)],
   ];
-  return parts
-    .flatMap(([key, cases]) => (cases === 0 ? [] : words.say(`audit.tools-note.${key}`, { count: cases })))
-    .join('; ');
+  return words.semicolons(
+    parts.flatMap(([key, cases]) =>
+      cases === 0 ? [] : words.say(`audit.tools-note.${key}`, { count: cases }),
+    ),
+  );
 }
 
 function resultsNote(words: Words, ended: AuditFacts['runs']): string {
   const results = [...new Set(ended.map(({ episode }) => episode.result ?? 'not-said'))];
-  return results
-    .map((result) =>
+  return words.semicolons(
+    results.map((result) =>
       words.say('audit.by-score', {
         score: words.say(`audit.outcome.${result}`),
         count: ended.filter(({ episode }) => (episode.result ?? 'not-said') === result).length,
       }),
-    )
-    .join('; ');
+    ),
+  );
 }

@@ -153,16 +153,14 @@ function referralsTable(referrals: readonly Referral[]): SealedTable {
         blank: true,
         of: ({ answers }, words) =>
           answers.map(({ day, answer }) =>
-            [
+            words.semicolons([
               words.say('audit.answer', {
                 day: dayInWords(words, day),
                 by: answer.by,
                 reply: answer.reply,
               }),
               answerInWords(words, answer),
-            ]
-              .filter(Boolean)
-              .join('; '),
+            ]),
           ),
       },
     ],

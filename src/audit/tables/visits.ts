@@ -6,7 +6,6 @@ import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/run-in-period.js';
 import { sealed, type SealedTable, type Column } from '../table/column.js';
 import { animalColumns, lesionWithSite, scoreInWords } from './lame-animals.js';
-import { phrase } from '../../book/animal-page-data.js';
 import type { Side } from '../../schedule/withheld.js';
 import { periodInWords } from '../../words/compose-withheld.js';
 import type { MedicineUse } from '../facts/medicine-use.js';
@@ -171,12 +170,12 @@ function withdrawalColumns(side: Side): Column<MedicineUse>[] {
       name: `${side}_withdrawal`,
       kind: 'text',
       of: ({ periods, withheld }, words) =>
-        phrase(
+        words.semicolons([
           periodInWords(words, periods[side]),
           periods[side].outcome === 'days' &&
             withheld[side].outcome === 'not-known' &&
             words.say('jobs.withheld.not-known'),
-        ),
+        ]),
     },
     {
       name: `${side}_withheld_through`,

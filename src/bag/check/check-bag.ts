@@ -3,6 +3,7 @@ import {
   archiveProblem,
   payload,
   type ManifestRead,
+  type Trouble,
   isSlipOf,
   sha512Of,
   tagFiles,
@@ -11,6 +12,7 @@ import {
 } from '../bag-form.js';
 import type { BagFiles } from '../bag-files.js';
 import { pathTrouble } from '../path-trouble.js';
+import { inRow } from '../../problem/message.js';
 
 const list = 'manifest-sha512.txt';
 
@@ -27,56 +29,36 @@ export function checkPayload(
   shown: (path: string) => string,
 ): { readonly problems: readonly Problem[]; readonly sound: ReadonlySet<string> } {
   const ofFiles: Problem[] = [];
-  const ofList: string[] = notOurForm
-    ? [`line ${notOurForm.line} is not as growdown archive writes it: ${notOurForm.why}`]
-    : [];
+  const ofList: Trouble[] = notOurForm ? [notOurForm] : [];
   const sound = new Set<string>();
   for (const [path, listed] of entries) {
-    const trouble = path.startsWith(payload) ? pathTrouble(path) : 'does not lie under data/';
+    const trouble = path.startsWith(payload) ? pathTrouble(path) : { way: 'path-elsewhere' };
     if (trouble) {
-      ofList.push(`the path \`${path}\` ${trouble}`);
+      ofList.push({ way: trouble.way, values: { ...trouble.values, path } });
       continue;
     }
     if (!files.sizes.has(path)) {
-      ofFiles.push(
-        archiveProblem('archive/missing-file', shown(path), `the file is missing; ${list} names it`),
-      );
+      ofFiles.push(archiveProblem('archive/missing-file', shown(path), 'listed', { list }));
       continue;
     }
     const found = sha512Of(files.read(path));
     if (found === listed) sound.add(path);
-    else if (isSlipOf(found, listed))
-      ofList.push(`the checksum of \`${path}\` was changed in this list; the file itself is as it was`);
-    else
-      ofFiles.push(
-        archiveProblem(
-          'archive/changed-file',
-          shown(path),
-          `the file is not the one that was archived: its checksum differs from ${list}`,
-        ),
-      );
+    else if (isSlipOf(found, listed)) ofList.push({ way: 'checksum', values: { path } });
+    else ofFiles.push(archiveProblem('archive/changed-file', shown(path), undefined, { list }));
   }
   for (const path of files.sizes.keys())
     if (path.startsWith(payload) && !entries.has(path))
-      ofFiles.push(
-        archiveProblem(
-          'archive/extra-file',
-          shown(path),
-          `the file is no part of the archive: ${list} does not name it`,
-        ),
-      );
+      ofFiles.push(archiveProblem('archive/extra-file', shown(path), 'not-listed', { list }));
 
   if (!files.sizes.has(list)) return { problems: [], sound };
   const listBad = listChanged || notOurForm !== undefined;
   if (listBad && ofFiles.length > 0)
-    ofList.push(
-      `${ofFiles.length} ${ofFiles.length === 1 ? 'file does' : 'files do'} not fit it (the first: ${ofFiles[0]!.file}), which may be the list's fault or theirs`,
-    );
+    ofList.push({ way: 'not-fit', values: { count: ofFiles.length, first: ofFiles[0]!.file } });
   // What is told of a changed list already is not told twice.
-  const told = listChanged ? ofList.filter((text) => text.includes('not fit it')) : ofList;
+  const told = listChanged ? ofList.filter(({ way }) => way === 'not-fit') : ofList;
   return {
     problems: [
-      ...told.map((text) => archiveProblem('archive/changed-list', shown(list), text)),
+      ...told.map(({ way, values }) => archiveProblem('archive/changed-list', shown(list), way, values)),
       ...(listBad ? [] : ofFiles),
     ],
     sound,
@@ -96,32 +78,20 @@ export function checkTags(
     notOurForm ??
     ([...entries.keys()].join('\n') === tagFiles.join('\n')
       ? undefined
-      : { line: 1, why: `expected exactly ${tagFiles.join(', ')}` });
+      : { way: 'other-files', values: { line: 1, files: inRow('comma', tagFiles) } });
 
   for (const path of [...tagFiles, tagManifest]) {
     if (files.sizes.has(path)) continue;
-    problems.push(
-      archiveProblem('archive/missing-file', shown(path), 'the file is missing; every archive has one'),
-    );
+    problems.push(archiveProblem('archive/missing-file', shown(path), 'in-every-archive'));
   }
   for (const path of files.sizes.keys()) {
     if (path.startsWith(payload) || path === tagManifest || (tagFiles as readonly string[]).includes(path))
       continue;
-    problems.push(
-      archiveProblem(
-        'archive/extra-file',
-        shown(path),
-        'the file is no part of the archive: no list names it',
-      ),
-    );
+    problems.push(archiveProblem('archive/extra-file', shown(path), 'in-no-list'));
   }
   if (files.sizes.has(tagManifest) && wrongList)
     problems.push(
-      archiveProblem(
-        'archive/changed-list',
-        shown(tagManifest),
-        `line ${wrongList.line} is not as growdown archive writes it: ${wrongList.why}`,
-      ),
+      archiveProblem('archive/changed-list', shown(tagManifest), wrongList.way, wrongList.values),
     );
   for (const path of tagFiles) {
     const listed = entries.get(path);
@@ -129,23 +99,11 @@ export function checkTags(
     const found = sha512Of(files.read(path));
     if (found === listed) continue;
     if (isSlipOf(found, listed)) {
-      problems.push(
-        archiveProblem(
-          'archive/changed-list',
-          shown(tagManifest),
-          `the checksum of \`${path}\` was changed in this list; the file itself is as it was`,
-        ),
-      );
+      problems.push(archiveProblem('archive/changed-list', shown(tagManifest), 'checksum', { path }));
       continue;
     }
     changed.add(path);
-    problems.push(
-      archiveProblem(
-        'archive/changed-file',
-        shown(path),
-        `the file is not the one that was archived: its checksum differs from ${tagManifest}`,
-      ),
-    );
+    problems.push(archiveProblem('archive/changed-file', shown(path), undefined, { list: tagManifest }));
   }
   return { problems, changed };
 }

@@ -55,7 +55,7 @@ export async function verifyArchive(
   }
   if (standing === undefined) return undefined;
   if (standing !== 'file')
-    return { problems: [archiveProblem('archive/no-archive', path, 'this is no ordinary file')], files: 0 };
+    return { problems: [archiveProblem('archive/no-archive', path, 'no-file')], files: 0 };
   const file = disk.open(path);
   try {
     const bag = await bagInZip(file, path);
@@ -77,7 +77,8 @@ interface Stretch {
   readonly to: number;
   /** Undefined for the end of the zip, which is about all of it. */
   readonly path?: string;
-  readonly what: string;
+  /** The way of it in `problem.archive/zip-form`. */
+  readonly way: string;
 }
 
 /**
@@ -110,8 +111,9 @@ async function compareZip(
   }
   const problems = [...differing]
     .filter(([{ path }]) => path === undefined || !troubled(path))
-    .map(([{ what }, byte]) => differs(zip, `byte ${byte}, in ${what}, is not as it would be written`));
-  if (file.bytes > at) problems.push(differs(zip, `${file.bytes - at} bytes follow after its end`));
+    .map(([{ way, path = '' }, byte]) => archiveProblem('archive/zip-form', zip, way, { byte, path }));
+  if (file.bytes > at)
+    problems.push(archiveProblem('archive/zip-form', zip, 'more-after', { bytes: file.bytes - at }));
   return problems;
 }
 
@@ -122,21 +124,13 @@ function stretchesOf({ files, folder }: BagInZip): Stretch[] {
   const stretches: Stretch[] = [];
   for (const path of paths) {
     at += localHeaderBytes + name(path) + files.sizes.get(path)!;
-    stretches.push({ to: at, path, what: `what stands before \`${path}\`` });
+    stretches.push({ to: at, path, way: 'before-file' });
   }
   for (const path of paths) {
     at += directoryLineBytes + name(path);
-    stretches.push({ to: at, path, what: `the line of \`${path}\` in its directory` });
+    stretches.push({ to: at, path, way: 'directory-line' });
   }
-  return [...stretches, { to: Infinity, what: 'the end of its directory' }];
-}
-
-function differs(zip: string, message: string): Problem {
-  return archiveProblem(
-    'archive/zip-form',
-    zip,
-    `the zip is not the one growdown archive writes of these files: ${message}`,
-  );
+  return [...stretches, { to: Infinity, way: 'directory-end' }];
 }
 
 interface BagChecked {
@@ -157,9 +151,7 @@ interface BagChecked {
 function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked {
   if (!files.sizes.has('bagit.txt') && !files.sizes.has(tagManifest))
     return {
-      problems: [
-        archiveProblem('archive/no-archive', shown('bagit.txt'), 'there is no such file, so this is no bag'),
-      ],
+      problems: [archiveProblem('archive/no-archive', shown('bagit.txt'), 'no-bag')],
       sound: new Set(),
     };
   const unsafe = unsafePaths(files, shown);
@@ -186,11 +178,11 @@ function unsafePaths(files: BagFiles, shown: (path: string) => string): Problem[
   const meeting = meetingPaths(files.sizes.keys());
   return [...files.sizes.keys()].flatMap((path) => {
     const trouble = pathTrouble(path);
-    if (trouble) return [archiveProblem('archive/unsafe-path', shown(path), `the path ${trouble}`)];
+    if (trouble) return [archiveProblem('archive/unsafe-path', shown(path), trouble.way, trouble.values)];
     const other = meeting.get(path);
-    if (other === undefined) return [];
-    const message = `on some disks this and \`${other}\` are one file or folder`;
-    return [archiveProblem('archive/unsafe-path', shown(path), message)];
+    return other === undefined
+      ? []
+      : [archiveProblem('archive/unsafe-path', shown(path), 'meets', { other })];
   });
 }
 
@@ -198,19 +190,11 @@ function formTroubles(texts: ReadonlyMap<string, string>, shown: (path: string) 
   const problems: Problem[] = [];
   const bagit = texts.get('bagit.txt');
   if (bagit !== undefined && bagit !== bagitText)
-    problems.push(notOurForm(shown('bagit.txt'), 'expected exactly the two lines of BagIt 1.0 in UTF-8'));
+    problems.push(archiveProblem('archive/not-our-form', shown('bagit.txt'), 'two-lines'));
   const info = texts.get('bag-info.txt');
   if (info !== undefined && readBagInfo(info) === undefined)
-    problems.push(notOurForm(shown('bag-info.txt'), 'expected the labels this program writes, in its order'));
+    problems.push(archiveProblem('archive/not-our-form', shown('bag-info.txt'), 'labels'));
   return problems;
-}
-
-function notOurForm(file: string, message: string): Problem {
-  return archiveProblem(
-    'archive/not-our-form',
-    file,
-    `the file is not in the form growdown archive writes: ${message}`,
-  );
 }
 
 function countTrouble(
@@ -223,6 +207,6 @@ function countTrouble(
   const sizes = [...files.sizes].filter(([path]) => path.startsWith(payload)).map(([, bytes]) => bytes);
   const bytes = sizes.reduce((sum, one) => sum + one, 0);
   if (said.bytes === bytes && said.files === sizes.length) return [];
-  const message = `Payload-Oxum says ${said.bytes} bytes in ${said.files} files, found ${bytes} bytes in ${sizes.length} files`;
-  return [archiveProblem('archive/wrong-count', shown('bag-info.txt'), message)];
+  const found = { bytes, files: sizes.length, saidBytes: said.bytes, saidFiles: said.files };
+  return [archiveProblem('archive/wrong-count', shown('bag-info.txt'), undefined, found)];
 }

@@ -1,10 +1,11 @@
 import type { Problem } from '../../problem/problem.js';
-import { type OpenFile, archiveProblem } from '../bag-form.js';
+import { type OpenFile, type Trouble, archiveProblem } from '../bag-form.js';
 import { type BagFiles, piecesOf } from '../bag-files.js';
 import { meetingPaths, pathTrouble } from '../path-trouble.js';
 import { fileMode, localHeaderBytes, most } from './zip-of-bag.js';
 import { fromRandomAccessReaderPromise, RandomAccessReader, type Entry } from 'yauzl';
 import { mostFiles } from '../bag-in-folder.js';
+import { terminal } from '../../problem/message.js';
 
 /** A file as the zip's directory tells of it. Nothing here is true until it is checked. */
 interface ZipEntry {
@@ -36,7 +37,8 @@ async function zipListing(
       validateEntrySizes: false,
       autoClose: false,
     });
-    if (zip.entryCount > mostFiles) return { unreadable: `it says it holds ${zip.entryCount} files` };
+    if (zip.entryCount > mostFiles)
+      return { unreadable: terminal('archive.zip-says', { count: zip.entryCount }) };
     const entries: ZipEntry[] = [];
     for await (const entry of zip.eachEntry()) entries.push(asListed(entry));
     return { entries };
@@ -75,7 +77,7 @@ class Reader extends RandomAccessReader {
     let error: Error | null = null;
     try {
       const bytes = this.file.readAt(position, length);
-      if (bytes.length < length) error = new Error('it ends too early');
+      if (bytes.length < length) error = new Error(terminal('archive.zip-short'));
       else buffer.set(bytes, offset);
     } catch (thrown) {
       error = thrown instanceof Error ? thrown : new Error(String(thrown));
@@ -110,9 +112,9 @@ export async function bagInZip(
 ): Promise<BagInZip | { readonly problems: readonly Problem[] }> {
   const listing = await zipListing(file);
   if ('unreadable' in listing)
-    return { problems: [zipForm(zip, `its directory cannot be read: ${listing.unreadable}`)] };
+    return { problems: [zipForm(zip, { way: 'unreadable', values: { reason: listing.unreadable } })] };
   const { entries } = listing;
-  if (entries.length === 0) return { problems: [zipForm(zip, 'it holds no file')] };
+  if (entries.length === 0) return { problems: [zipForm(zip, { way: 'empty' })] };
   const unsafe = [...entries.flatMap((entry) => entryTrouble(zip, entry)), ...meetingTroubles(zip, entries)];
   if (unsafe.length > 0) return { problems: unsafe };
   const form = layoutTrouble(file, entries);
@@ -136,33 +138,26 @@ export async function bagInZip(
 function entryTrouble(zip: string, entry: ZipEntry): Problem[] {
   const shown = `${zip}/${entry.path}`;
   const unixKind = (entry.attributes >>> 16) & 0o170_000;
-  if (unixKind === 0o120_000)
-    return [archiveProblem('archive/link', shown, 'this is a link, expected only ordinary files')];
+  if (unixKind === 0o120_000) return [archiveProblem('archive/link', shown, 'link-in-zip')];
   if (unixKind !== 0 && unixKind !== (fileMode & 0o170_000) && !entry.path.endsWith('/'))
-    return [archiveProblem('archive/link', shown, 'this is no ordinary file')];
+    return [archiveProblem('archive/link', shown, 'other-in-zip')];
   if (entry.path.endsWith('/') && pathTrouble(entry.path.slice(0, -1)) === undefined)
-    return [
-      zipForm(zip, `\`${entry.path}\` is an entry for a folder, which growdown archive does not write`),
-    ];
+    return [zipForm(zip, { way: 'folder', values: { path: entry.path } })];
   const trouble = pathTrouble(entry.path);
-  if (trouble) return [archiveProblem('archive/unsafe-path', shown, `the path ${trouble}`)];
+  if (trouble) return [archiveProblem('archive/unsafe-path', shown, trouble.way, trouble.values)];
   const packing = packingTrouble(entry);
-  return packing === undefined ? [] : [zipForm(zip, `\`${entry.path}\` ${packing}`)];
+  return packing === undefined ? [] : [zipForm(zip, { way: packing, values: { ...entry } })];
 }
 
 /** `growdown archive` squeezes nothing: whatever is squeezed is not its own, and could unpack to any size. */
 function packingTrouble(entry: ZipEntry): string | undefined {
   const { flags, method, bytes, packedBytes } = entry;
-  if (flags & encrypted) return 'is locked with a password';
-  if (method !== stored)
-    return `is squeezed (it says ${packedBytes} bytes become ${bytes}), which growdown archive does not do; it was not unpacked`;
-  if (bytes > most.fileBytes)
-    return 'is said to be larger than 1 GB, which growdown archive puts into no zip';
-  if (bytes !== packedBytes) return `says it takes ${packedBytes} bytes in the zip and ${bytes} outside`;
-  if (flags !== ourFlags) return 'has marks that growdown archive does not set';
-  if (entry.extraBytes > 0 || entry.commentBytes > 0)
-    return 'has a remark or more in the directory, which growdown archive does not write';
-  return undefined;
+  if (flags & encrypted) return 'locked';
+  if (method !== stored) return 'squeezed';
+  if (bytes > most.fileBytes) return 'too-large';
+  if (bytes !== packedBytes) return 'two-sizes';
+  if (flags !== ourFlags) return 'marks';
+  return entry.extraBytes > 0 || entry.commentBytes > 0 ? 'remark' : undefined;
 }
 
 function meetingTroubles(zip: string, entries: readonly ZipEntry[]): Problem[] {
@@ -170,37 +165,30 @@ function meetingTroubles(zip: string, entries: readonly ZipEntry[]): Problem[] {
   const twice = entries.filter(({ path }) => seen.size === seen.add(path).size);
   const meeting = meetingPaths(new Set(entries.map(({ path }) => path)));
   return [
-    ...twice.map(({ path }) =>
-      archiveProblem('archive/unsafe-path', `${zip}/${path}`, 'the zip holds two files of this name'),
-    ),
+    ...twice.map(({ path }) => archiveProblem('archive/unsafe-path', `${zip}/${path}`, 'twice')),
     ...[...meeting].map(([path, other]) =>
-      archiveProblem(
-        'archive/unsafe-path',
-        `${zip}/${path}`,
-        `on some disks this and \`${other}\` are one file or folder`,
-      ),
+      archiveProblem('archive/unsafe-path', `${zip}/${path}`, 'meets', { other }),
     ),
   ];
 }
 
 /** Files lie one after the other from the first byte on, sorted, in one folder, and the directory follows. */
-function layoutTrouble(file: OpenFile, entries: readonly ZipEntry[]): string | undefined {
+function layoutTrouble(file: OpenFile, entries: readonly ZipEntry[]): Trouble | undefined {
   let at = 0;
   let before = '';
   const folder = `${entries[0]!.path.split('/')[0]}/`;
   for (const { path, headerAt, bytes } of entries) {
-    if (!path.startsWith(folder))
-      return `\`${path}\` does not stand in the folder \`${folder}\` of the others`;
-    if (path <= before) return `\`${path}\` does not stand in the order of names`;
-    if (headerAt !== at)
-      return `\`${path}\` is said to begin at byte ${headerAt}, expected at byte ${at}, after the one before it`;
+    const values = { path, folder, found: headerAt, expected: at, bytes };
+    if (!path.startsWith(folder)) return { way: 'other-folder', values };
+    if (path <= before) return { way: 'order', values };
+    if (headerAt !== at) return { way: 'begins-elsewhere', values };
     at += localHeaderBytes + path.length + bytes;
     before = path;
-    if (at > file.bytes) return `\`${path}\` is said to be ${bytes} bytes long, more than the zip has`;
+    if (at > file.bytes) return { way: 'too-long', values };
   }
   return undefined;
 }
 
-function zipForm(zip: string, message: string): Problem {
-  return archiveProblem('archive/zip-form', zip, `this is no zip as growdown archive writes it: ${message}`);
+function zipForm(zip: string, { way, values }: Trouble): Problem {
+  return archiveProblem('archive/zip-form', zip, way, values);
 }

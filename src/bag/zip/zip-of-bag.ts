@@ -2,6 +2,7 @@ import type { Readable } from 'node:stream';
 import { setImmediate } from 'node:timers/promises';
 import { ZipFile } from 'yazl';
 import { type BagFiles, wholeFile } from '../bag-files.js';
+import { terminal } from '../../problem/message.js';
 
 /** Bytes of a file's header in the zip, without its name (APPNOTE 4.3.7). */
 export const localHeaderBytes = 30;
@@ -14,13 +15,13 @@ export const fileMode = 0o100_644;
 /** Beyond these a zip changes its form (ZIP64), which not every program reads, and the library takes no larger file whole. */
 export const most = { zipBytes: 4_000_000_000, files: 65_000, fileBytes: 1_000_000_000 } as const;
 
-/** Why a bag does not become a zip; undefined where it does. */
-export function zipRefusal({ sizes }: BagFiles): string | undefined {
+/** Why the bag at a place does not become a zip; undefined where it does. */
+export function zipRefusal({ sizes }: BagFiles, place: string): string | undefined {
   const bytes = [...sizes.values()].reduce((sum, one) => sum + one, 0);
-  if (bytes > most.zipBytes) return 'it would be larger than 4 GB';
-  if (sizes.size > most.files) return `it would hold more than ${most.files} files`;
+  if (bytes > most.zipBytes) return terminal('archive.zip-too-large', { place });
+  if (sizes.size > most.files) return terminal('archive.zip-too-many', { place, most: most.files });
   const large = [...sizes].find(([, one]) => one > most.fileBytes);
-  return large && `\`${large[0]}\` is larger than 1 GB`;
+  return large && terminal('archive.zip-large-file', { place, file: large[0] });
 }
 
 /**

@@ -3,7 +3,6 @@ import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/number-in-words.js';
 import type { Words } from '../../reference/words.js';
-import { phrase } from '../animal-page-data.js';
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
 import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
@@ -17,7 +16,12 @@ import { fixedDays } from '../../reference/intervals.js';
 /** When, by whom and why, then what each value was before and is now, where that was sealed. */
 export function correctionInWords(words: Words, { amendment, changes }: Correction): string {
   const { date, by, why } = amendment;
-  return phrase(dayInWords(words, date), by, why, ...changes.map((one) => changeInWords(words, one)));
+  return words.semicolons([
+    dayInWords(words, date),
+    by,
+    why,
+    ...changes.map((one) => changeInWords(words, one)),
+  ]);
 }
 
 /** One value before and now. @example changeInWords(words, { path: ['found', 'a', 'top'], before: 17, now: 19 }) // → 'a top: 17 before, 19 now' */
@@ -39,11 +43,9 @@ export function placeInWords({ path }: Pick<ContentDifference, 'path'>): string 
 /** A value of a record as it was written, days with their month in letters. */
 function valueInWords(words: Words, value: unknown): string {
   if (value === undefined || value === null) return words.say('seal.nothing');
-  if (Array.isArray(value)) return value.map((one) => valueInWords(words, one)).join(', ');
+  if (Array.isArray(value)) return words.commas(value.map((one) => valueInWords(words, one)));
   if (typeof value === 'object')
-    return Object.entries(value)
-      .map(([key, inner]) => `${key} ${valueInWords(words, inner)}`)
-      .join(', ');
+    return words.commas(Object.entries(value).map(([key, inner]) => `${key} ${valueInWords(words, inner)}`));
   const written = typeof value === 'string' ? value : JSON.stringify(value);
   return calendarDay.safeParse(written).success ? dayInWords(words, written) : written;
 }

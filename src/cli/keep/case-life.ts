@@ -1,5 +1,5 @@
 import type { Declares } from '../../keep/add-visit.js';
-import { cannot, type Keeping, type Worked } from '../../keep/change.js';
+import { type Keeping, type Worked } from '../../keep/change.js';
 import { declareLesion, declareMark } from '../../keep/declare.js';
 import {
   closeCase,
@@ -75,7 +75,7 @@ export async function declare(named: string, options: Typed, effects: Effects): 
     throw new WrongUse(terminal('declare.expected'));
   return await writeChange(options, effects, [farm], (keeping) => {
     if (lesion) return declareLesion(keeping, farm, animal, ...lesion);
-    return mark ? declareMark(keeping, farm, animal, ...mark) : cannot('');
+    return mark ? declareMark(keeping, farm, animal, ...mark) : { outcome: 'cannot', message: '' };
   });
 }
 

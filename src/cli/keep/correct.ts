@@ -3,7 +3,6 @@ import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { inRow, terminal } from '../../problem/message.js';
-import { cannot } from '../../keep/change.js';
 import { correctValue } from '../../keep/correct-value.js';
 import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
 import type { RecordPath } from '../../problem/problem.js';
@@ -44,7 +43,7 @@ export async function correct(
     if (opened.outcome !== 'open') return opened;
     const { kept } = opened;
     const path = pathIn(kept, at);
-    if (typeof path === 'string') return cannot(path);
+    if (typeof path === 'string') return { outcome: 'cannot', message: path };
     const value = answer(kept, path, typed, today);
     const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
     return correctValue(kept, [farm], { path, value, ...old, amendment }, keeping);

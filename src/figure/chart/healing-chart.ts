@@ -96,6 +96,6 @@ export function healingChart({ id, what, title, curves }: HealingChartInput, wor
       const { lower, upper } = curve.bounds.find(({ day }) => day === by)!;
       return say('by', { day: by, percent: percent(to), low: percent(lower), high: percent(upper) });
     });
-    return say('told', { name, basis, steps: told.join(', '), last: curve.knownTo });
+    return say('told', { name, basis, steps: words.commas(told), last: curve.knownTo });
   }
 }

@@ -206,12 +206,12 @@ export function seasonChart(id: string, rates: LesionRates, words: Words): Chart
         }),
       );
     return say('told', {
-      season: seasonInWords(words, season).join(', '),
-      basis: [
+      season: words.commas(seasonInWords(words, season)),
+      basis: words.commas([
         basisOf(season),
         ...(season.per100 ? [say('rate', { rate: rateInWords(words, season.per100) })] : []),
-      ].join(', '),
-      kinds: told.length > 0 ? told.join(', ') : say('none'),
+      ]),
+      kinds: told.length > 0 ? words.commas(told) : say('none'),
     });
   }
 }

@@ -60,7 +60,7 @@ const sharedFiles = [
 const messages =
   /^(?:answer|expected|place|row|value)\.|^problem\.(?:value|entry)\/|^problem\.record\/(?:centimetres|other-year)\./;
 /** Areas of words the page draws from. */
-const areas = ['form.', 'vocabulary.', 'calendar.'];
+const areas = ['form.', 'vocabulary.', 'calendar.', 'row.', 'number.'];
 
 /** What the form in one file is made of. */
 interface OneFileFor {

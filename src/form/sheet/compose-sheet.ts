@@ -18,7 +18,6 @@ import {
   sidesOf,
 } from './sheet-page.js';
 import { animal as animalSchema } from '../../record/animal.js';
-import { lesionKinds } from '../../reference/lesions.js';
 import { listKeys } from '../../keep/list/read-list.js';
 
 /** A first-visit sheet of no animal yet: who she is is written too, and the names of lesions stand for looking up. */
@@ -31,7 +30,9 @@ function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {
     lesion: true,
     rows: rowsOf([...(sheetLayout.parts['met'] ?? []).slice(0, 2), ...sheetLayout.lesion], sheet, first),
   };
-  const codes = lesionCodes.map((code) => `${code} ${lesionKinds[code].name}`);
+  const codes = lesionCodes.map((code) =>
+    words.say('sheet.blank.code', { code, name: words.say(`vocabulary.lesion-name.${code}`) }),
+  );
   return {
     id: 'blank',
     sides: sidesOf(words, farmName ?? words.say('sheet.kicker-blank'), [

@@ -4,6 +4,7 @@ import { memoryFiles } from '../undo-last.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
 import { type FarmSealed, sealsOfChange } from './seal-farm.js';
+import { terminal } from '../../problem/message.js';
 
 export type CarriedOut = {
   /** To be said whatever the outcome: what was broken off before and was taken back now, and the like. */
@@ -50,7 +51,8 @@ export async function commitChange(
   const done = await alone(disk, found.folder, homes, ({ told, tookBack, holds }): CarriedOut => {
     const last = undoing ? tookBack.find(({ undo }) => !undo) : undefined;
     if (last) {
-      const change = { what: `${last.what} taken back`, farms, files: [], remarks: [] };
+      const what = terminal('keep.what.taken-back', { what: last.what });
+      const change = { what, farms, files: [], remarks: [] };
       return { outcome: 'written', change, told, sealed: [] };
     }
     for (let tries = 0; tries < mostTries; tries += 1) {
@@ -65,20 +67,14 @@ export async function commitChange(
         ...seals.ledgers,
       ];
       if (!files.every((file) => isAsBefore(disk, file))) continue;
-      if (!holds())
-        return {
-          ...cannot('another program took over while this one was held up; nothing was written. Do it again'),
-          told,
-        };
+      if (!holds()) return { ...cannot('keep.disk.taken-over-meanwhile'), told };
       const named = { what: change.what, undo: change.undoes !== undefined };
       const put = writeWhole(disk, found.folder, homes.toSorted()[0]!, named, files);
       return put.outcome === 'cannot'
         ? { ...put, told }
         : { outcome: 'written', change, told: [...told, ...put.told], sealed: seals.sealed };
     }
-    const message =
-      'the file is being saved by another program again and again; nothing was written. Close it there, then do this again';
-    return { ...cannot(message), told };
+    return { ...cannot('keep.disk.saved-again'), told };
   });
   return 'told' in done ? done : { ...done, told: [] };
 }

@@ -3,6 +3,7 @@ import { sha256Of } from '../../ledger/canonical.js';
 import { cannot, type FileChange, type Worked } from '../change.js';
 import type { Disk } from './disk.js';
 import { type Lock, underLocks } from './lock.js';
+import { inRow, terminal } from '../../problem/message.js';
 
 type Cannot = Extract<Worked, { outcome: 'cannot' }>;
 
@@ -52,7 +53,7 @@ export async function alone<T>(
     }
   } catch (error) {
     if (reasonOf(error) === undefined) throw error;
-    return cannot(`the disk refuses (${reasonOf(error)}), and nothing was written. ${wayOut}`);
+    return cannot('keep.disk.refuses', { reason: String(reasonOf(error)) });
   }
 }
 
@@ -72,18 +73,13 @@ function takenBack(
   const told: string[] = [];
   const tookBack: Journal[] = [];
   for (const { path, journal } of left) {
-    if (!journal)
-      return cannot(
-        `${path} cannot be read: what was begun last was broken off there, and cannot be taken back without it. Nothing was written. Compare the farm with a copy of it, then move this file away`,
-      );
+    if (!journal) return cannot('keep.disk.journal-unreadable', { path });
     try {
       told.push(takeBack(disk, casesFolder, path, journal));
       tookBack.push(journal);
     } catch (error) {
       if (reasonOf(error) === undefined) throw error;
-      return cannot(
-        `an entry (${journal.what}) was broken off, and taking it back was refused (${reasonOf(error)}): what was there before it is still read, and nothing was written. ${wayOut}`,
-      );
+      return cannot('keep.disk.not-taken-back', { what: journal.what, reason: String(reasonOf(error)) });
     }
   }
   return { told, tookBack };
@@ -102,11 +98,8 @@ function takeBack(disk: Disk, casesFolder: string, path: string, journal: Journa
     disk.sweep(folder);
   for (const folder of journal.folders.toReversed()) disk.removeFolder(`${casesFolder}/${folder}`);
   if (disk.files.look(path)) disk.remove(path);
-  const but =
-    saved.length === 0
-      ? ''
-      : `, but for ${saved.join(', ')}: saved by another program since, and left as it lies; look at it`;
-  return `an entry (${journal.what}) had been broken off before it was whole: it was taken back, and all is as it was before it${but}`;
+  const way = saved.length === 0 ? 'taken-back' : 'taken-back-but';
+  return terminal(`keep.disk.${way}`, { what: journal.what, files: inRow('comma', saved) });
 }
 
 /** What a change came to on the disk. */
@@ -159,31 +152,23 @@ export function writeWhole(
     if (placed && disk.files.look(path) === undefined)
       return {
         outcome: 'written',
-        told: [
-          `it is on file; that it outlives a power cut could not be made sure (${reasonOf(error)}). Should there be one, see with \`growdown check\` whether it is still there`,
-        ],
+        told: [terminal('keep.disk.not-synced', { reason: String(reasonOf(error)) })],
       };
     return failed(disk, casesFolder, path, journal, error);
   }
 }
 
 function failed(disk: Disk, casesFolder: string, path: string, journal: Journal, error: unknown): Put {
-  const why = `${journal.what} could not be written (${reasonOf(error)})`;
+  const said = { what: journal.what, reason: String(reasonOf(error)) };
   try {
     takeBack(disk, casesFolder, path, journal);
   } catch (again) {
-    const what =
-      disk.files.look(path) === undefined
-        ? 'all is as it was'
-        : 'what was there before is read, and the next command that writes there takes the rest back';
-    return cannot(`${why}, and taking it back was refused as well (${reasonOf(again)}): ${what}. ${wayOut}`);
+    const way = disk.files.look(path) === undefined ? 'as-before' : 'rest-later';
+    return cannot(`keep.disk.both-refused-${way}`, { ...said, again: String(reasonOf(again)) });
   }
   if (reasonOf(error) === undefined) throw error;
-  return cannot(`${why}; nothing of it was written, and all is as it was. ${wayOut}`);
+  return cannot('keep.disk.not-written', said);
 }
-
-const wayOut =
-  'Make room, close the file in other programs or look whether its folder is yours to write, then do this again';
 
 /** As the system names it, with the file; undefined for what is no doing of the disk's. */
 function reasonOf(error: unknown): string | undefined {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Disk } from './disk.js';
+import { terminal } from '../../problem/message.js';
 
 /** A lock older than this is nobody's: the work done under one takes seconds. So is one from further ahead than clocks differ. */
 const staleAfter = 10 * 60_000;
@@ -148,11 +149,14 @@ function takenAway(disk: Disk, path: string, found: Found): boolean {
 }
 
 function takenOver(path: string, other: Found): string {
-  const whose = typeof other === 'object' ? ` (number ${other.pid} on ${other.host})` : '';
-  return `a program${whose} ended in the middle of its work and left the lock ${path}: it was taken over`;
+  return typeof other === 'object'
+    ? terminal('keep.disk.lock-of-known', { number: other.pid, host: other.host, path })
+    : terminal('keep.disk.lock-left', { path });
 }
 
 function busy(path: string, other: Found): string {
-  const whose = typeof other === 'object' ? `number ${other.pid} on ${other.host}` : 'another program';
-  return `${whose} is writing in this folder and has not let go for ${patience / 1000} seconds; nothing was written. Wait until it has ended, then do this again; if none is running, take away ${path}`;
+  const said = { seconds: patience / 1000, path };
+  return typeof other === 'object'
+    ? terminal('keep.disk.busy-known', { ...said, number: other.pid, host: other.host })
+    : terminal('keep.disk.busy', said);
 }

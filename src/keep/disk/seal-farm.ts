@@ -17,6 +17,7 @@ import { cannot, type Change, type FileChange, type Keeping, type Worked } from 
 import { findFarm, findFolder, bytesOf } from '../kept-file.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
+import { terminal } from '../../problem/message.js';
 
 /** What is to be sealed on a farm. */
 export interface SealAsked {
@@ -59,10 +60,7 @@ export function workOutSealing(
   { today, day }: { readonly today: CalendarDay; readonly day: CalendarDay },
   { animals, farmFile, withdraw }: SealAsked,
 ): Sealing {
-  if (!calendarDay.safeParse(day).success)
-    return cannot(
-      `this computer's clock says ${day}, and what is sealed bears that day; nothing was written. Set the clock, then do this again`,
-    );
+  if (!calendarDay.safeParse(day).success) return cannot('keep.seal.clock', { day });
   const file = readLedgerFile(files, farm.entry);
   const shown = `${farm.entry.shown}/${ledgerFile}`;
   if (file.outcome === 'unreadable')
@@ -238,7 +236,7 @@ export async function sealFarms(
     const work = (files: CaseFiles): { sealing: Sealing; ledger: readonly FileChange[] } => {
       const found = findFolder({ ...keeping, files });
       const farm = found.outcome === 'found' ? found.farms.find((one) => one.slug === slug) : undefined;
-      if (!farm) return { sealing: cannot(`there is no farm \`${slug}\` any more`), ledger: [] };
+      if (!farm) return { sealing: cannot('keep.seal.no-farm', { farm: slug }), ledger: [] };
       const days = { today: keeping.today, day: disk.today() };
       const sealing = workOutSealing(files, farm, days, asked(takenOut));
       return { sealing, ledger: sealing.outcome === 'sealed' ? ledgerChange(files, farm, sealing) : [] };
@@ -250,7 +248,13 @@ export async function sealFarms(
         for (const line of now.told) told.push(line);
         const { sealing, ledger } = work(disk.files);
         if (ledger.length === 0) return sealing;
-        const put = writeWhole(disk, found.folder, slug, { what: 'sealing', undo: false }, ledger);
+        const put = writeWhole(
+          disk,
+          found.folder,
+          slug,
+          { what: terminal('keep.what.sealing'), undo: false },
+          ledger,
+        );
         if (put.outcome === 'cannot') return put;
         for (const line of put.told) told.push(line);
         return sealing;
@@ -270,9 +274,12 @@ function asSealed(farm: string, worked: Sealing): Omit<SealedFarm, 'told'> {
     worked.outcome === 'cannot'
       ? worked.message
       : worked.problems
-          .map(
-            ({ file, place, message, mend }) =>
-              `${file}${place ? `:${place.line}` : ''}: ${message}; ${mend}`,
+          .map(({ file, place, message, mend }) =>
+            terminal('keep.seal.problem', {
+              place: `${file}${place ? `:${place.line}` : ''}`,
+              message,
+              mend,
+            }),
           )
           .join('; ');
   return { farm, added: [], head: undefined, leftOut: [], why };
@@ -302,6 +309,6 @@ function nameOf({ animals, missingAnimals }: FarmSeals, animal: string | undefin
 
 /** A sealed record as it is spoken of. */
 export function entryInWords({ kind, content, on, animal }: LedgerEntry): string {
-  const whose = animal === undefined ? '' : `${animal}: `;
-  return kind === 'withdrawn' ? `${whose}seals withdrawn` : `${whose}${recordInWords(kind, content, on)}`;
+  const record = kind === 'withdrawn' ? terminal('keep.seal.withdrawn') : recordInWords(kind, content, on);
+  return animal === undefined ? record : terminal('keep.seal.of-animal', { animal, record });
 }

@@ -9,6 +9,7 @@ import { type PictureOfVisit, withPictures } from '../add-picture.js';
 import { type InboxEntry, pictureIn, readInbox, sentBefore, entriesIn } from './inbox-entry.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Disk } from '../disk/disk.js';
+import { inRow, terminal } from '../../problem/message.js';
 
 /** What taking an entry comes to: a change to be written, or that the visit is on file already, or why not. */
 export type TakenEntry = Worked | { readonly outcome: 'already there' };
@@ -34,22 +35,23 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
   if (there.some(({ photos = [] }) => photos.length >= entry.pictures.length))
     return { outcome: 'already there' };
   if (there.length > 0)
-    return cannot(
-      `this very visit is on file without the pictures sent here; add them with \`growdown photo ${farm}/${entry.animal} PICTURE\`, then set this one aside: ${entry.pictures.map(({ held }) => pictureIn(found.farm.entry.shown, held)).join(', ')}`,
-    );
+    return cannot('keep.inbox.pictures-lack', {
+      animal: `${farm}/${entry.animal}`,
+      pictures: inRow(
+        'comma',
+        entry.pictures.map(({ held }) => pictureIn(found.farm.entry.shown, held)),
+      ),
+    });
   const inbox = readInbox(keeping.files, found.farm.entry.path);
   const earlier = sentBefore(inbox, entry['instead-of'] ?? entry.id);
   if (earlier.some(({ id }) => id !== entry.id && inbox.marks.get(id)?.became === 'added'))
-    return cannot(
-      'the form was sent again with changes after its first sending had been taken; put the visit on file right with `growdown correct`, then set this one aside',
-    );
+    return cannot('keep.inbox.sent-again');
   const { path, shown } = found.farm.entry;
   const pictures: PictureOfVisit[] = [];
   for (const { held, sha256, shows } of entry.pictures) {
-    const called = `the picture ${pictureIn(shown, held)}`;
+    const called = terminal('keep.inbox.picture', { file: pictureIn(shown, held) });
     const bytes = bytesOf(keeping.files, pictureIn(path, held));
-    if (!bytes || sha256Of(bytes) !== sha256)
-      return cannot(`${called} is gone or is not the one that was sent`);
+    if (!bytes || sha256Of(bytes) !== sha256) return cannot('keep.inbox.picture-gone', { picture: called });
     pictures.push({ bytes, shows, called });
   }
   const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };

@@ -1,5 +1,6 @@
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
 import { monthNumbers } from '../../reference/months.js';
+import { terminal } from '../../problem/message.js';
 
 /** Which comes first in a day written in figures with the year last. */
 export type DayOrder = 'day-first' | 'month-first';
@@ -9,8 +10,6 @@ export type DayRead =
   | { readonly outcome: 'day'; readonly day: CalendarDay }
   | { readonly outcome: 'either'; readonly ways: Readonly<Record<DayOrder, CalendarDay>> }
   | { readonly outcome: 'none'; readonly expected: string };
-
-const forms = 'a day that exists, such as 2020-08-21, 21/08/2020 or 21 Aug 2020';
 
 /**
  * A day in one of the notations lists have. Where both orders of the figures give a day, neither is chosen: the order has to be told.
@@ -31,8 +30,8 @@ export function dayInList(written: string, order?: DayOrder): DayRead {
     return {
       outcome: 'none',
       expected: /^\d{1,2}([-/.])\d{1,2}\1\d{2}$/.test(text)
-        ? `${forms}, with the year in four digits`
-        : forms,
+        ? terminal('keep.list.expected.whole-year')
+        : terminal('keep.list.expected.day'),
     };
   const dayFirst = day(figures[4], figures[3], figures[1]);
   const monthFirst = day(figures[4], figures[1], figures[3]);
@@ -50,7 +49,7 @@ function one(found: CalendarDay | undefined, order?: DayOrder): DayRead {
   if (found !== undefined) return { outcome: 'day', day: found };
   return {
     outcome: 'none',
-    expected: order ? `a day that exists, with the ${order === 'day-first' ? 'day' : 'month'} first` : forms,
+    expected: terminal(`keep.list.expected.${order ?? 'day'}`),
   };
 }
 

@@ -9,6 +9,7 @@ import { changeOfFile, workedOut } from '../work-out.js';
 import type { ListRow } from './read-rows.js';
 import { type RowChanges, rowChanges, stepsOf } from './row-changes.js';
 import { bareMark } from '../../record/bare-mark.js';
+import { inRow, terminal } from '../../problem/message.js';
 
 /** What becomes of a list's rows beyond filling the files there are. */
 export interface Importing {
@@ -94,7 +95,7 @@ function rowWorked(row: ListRow, setting: Setting): RowWorked {
   if (row.troubles.length > 0) return { row, became: 'bad', messages: [], problems: [] };
   const number = String(row.values['animal'] ?? '');
   const unread = closed.get(slugFrom(number));
-  if (unread) return bad(`her file does not read, so it is not changed`, unread);
+  if (unread) return bad(terminal('keep.list.file-unread'), unread);
   const match = matchRow(row, animals);
   if (match.outcome === 'unsure') return bad(match.message);
   if (match.outcome === 'none') return startOrNot(row, number, setting);
@@ -106,7 +107,7 @@ function rowWorked(row: ListRow, setting: Setting): RowWorked {
   const change = changeOfFile({ kept, steps }, keeping);
   if (!('outcome' in change)) return { ...compared, change };
   return change.outcome === 'refused'
-    ? bad('her file would not read', change.problems)
+    ? bad(terminal('keep.list.file-would-not-read'), change.problems)
     : bad(change.outcome === 'cannot' ? change.message : '');
 }
 
@@ -119,7 +120,7 @@ function startOrNot(row: ListRow, number: string, { importing, farm, taken }: Se
     return {
       row,
       became: 'bad',
-      messages: [`\`${number}\` gives no name for a file: open her case with \`growdown start\``],
+      messages: [terminal('keep.list.no-name', { number })],
       problems: [],
     };
   taken.add(slug);
@@ -150,18 +151,16 @@ function heldAgainst(
   const files = worked.flatMap(({ change }) => (change ? [change] : []));
   if (files.length === 0) return { outcome: 'worked', rows: worked, work: undefined };
   const isNew = files.some(({ before }) => before === undefined);
-  const work = workedOut({ what: `list ${importing.list}`, farms: [importing.farm], files }, keeping, {
-    among: isNew ? 'all' : 'its farms',
-  });
+  const what = terminal('keep.what.list', { list: importing.list });
+  const among = isNew ? 'all' : 'its farms';
+  const work = workedOut({ what, farms: [importing.farm], files }, keeping, { among });
   if (work.outcome === 'change') return { outcome: 'worked', rows: worked, work };
   if (work.outcome !== 'refused') return work;
   const wrong = new Set(work.problems.map(({ file }) => file));
   const next = worked.map((one): RowWorked => {
     if (!one.change || !wrong.has(one.change.file)) return one;
     const problems = work.problems.filter(({ file }) => file === one.change?.file);
-    const message = work.asked
-      ? 'it looks like a slip, and is taken with --even-so'
-      : 'her file would be wrong with it';
+    const message = terminal(`keep.list.${work.asked ? 'slip' : 'wrong'}`);
     return { row: one.row, became: 'bad', messages: [message], problems };
   });
   return next.every((one, at) => one === worked[at]) ? work : heldAgainst(keeping, importing, next);
@@ -203,12 +202,21 @@ function matchRow({ values }: ListRow, animals: readonly KeptAnimal[]): RowMatch
   if (elsewhere)
     return {
       outcome: 'unsure',
-      message: `her mark is that of ${elsewhere.kept.file}, whose number is ${elsewhere.kept.record.animal} and not ${String(number)}: \`growdown renumber\` gives a new number, or the list is wrong`,
+      message: terminal('keep.list.mark-elsewhere', {
+        file: elsewhere.kept.file,
+        found: elsewhere.kept.record.animal,
+        expected: String(number),
+      }),
     };
   if (others.length > 0)
     return {
       outcome: 'unsure',
-      message: `${[only!, ...others].map(({ kept }) => kept.file).join(' and ')} both fit: a row with her official tag, and that tag in her file, tells which`,
+      message: terminal('keep.list.both-fit', {
+        files: inRow(
+          'and',
+          [only!, ...others].map(({ kept }) => kept.file),
+        ),
+      }),
     };
   return only ? { outcome: 'file', animal: only } : { outcome: 'none' };
 }

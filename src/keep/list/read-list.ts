@@ -6,6 +6,7 @@ import { animal } from '../../record/animal.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import type { Disk } from '../disk/disk.js';
 import { bytesOf } from '../kept-file.js';
+import { terminal } from '../../problem/message.js';
 
 /** How a list of animals is read: `shared/animal-list.json`. */
 export const listNumbers = readShared(
@@ -85,8 +86,7 @@ type ListRead = AnimalList | { readonly outcome: 'trouble'; readonly trouble: Li
 export function readList(bytes: Uint8Array, separator?: string): ListRead {
   const { text, writing } = listText(bytes);
   const by = separator ?? separatorOf(text);
-  if (by === undefined)
-    return troubleAt(1, 1, 'the first line may be parted in two ways: give the separator with --separator');
+  if (by === undefined) return troubleAt(1, 1, terminal('keep.list.two-separators'));
   let rows: ListCell[][];
   try {
     rows = rowsOf(text, by);
@@ -99,10 +99,12 @@ export function readList(bytes: Uint8Array, separator?: string): ListRead {
     return troubleAt(line, column, saidOf(error));
   }
   const [head, ...under] = rows.filter((row) => row.some((cell) => cell.text !== ''));
-  if (!head)
-    return troubleAt(1, 1, 'nothing is in it, expected a line that names the columns and a row an animal');
+  if (!head) return troubleAt(1, 1, terminal('keep.list.empty'));
   const width = under.reduce((most, row) => Math.max(most, lastFilled(row)), head.length);
-  const columns = Array.from({ length: width }, (_, at) => head[at]?.text || `column ${at + 1}`);
+  const columns = Array.from(
+    { length: width },
+    (_, at) => head[at]?.text || terminal('keep.list.column', { place: at + 1 }),
+  );
   return { outcome: 'list', writing, columns, rows: under };
 }
 
@@ -111,10 +113,9 @@ function troubleAt(line: number, column: number, message: string): ListRead {
 }
 
 function saidOf({ code, message }: CsvError): string {
-  if (code === 'CSV_QUOTE_NOT_CLOSED')
-    return 'a text begins with a quote that is not closed in the rest of the list';
+  if (code === 'CSV_QUOTE_NOT_CLOSED') return terminal('keep.list.quote-open');
   if (code === 'INVALID_OPENING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
-    return 'a quote stands inside a text, expected the whole text in quotes with each quote inside it written twice';
+    return terminal('keep.list.quote-inside');
   return message;
 }
 

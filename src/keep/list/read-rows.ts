@@ -9,6 +9,7 @@ import {
   type ListCell,
   type ListTrouble,
 } from './read-list.js';
+import { terminal } from '../../problem/message.js';
 
 /** What a row says of one animal, under the keys of the case format. */
 export interface ListRow {
@@ -55,7 +56,12 @@ function readRow(
       troubles.push({
         line: cell.line,
         column: cell.column,
-        message: `${key} (${column}) is \`${cell.text}\`, expected ${read.trouble}`,
+        message: terminal('keep.list.bad-cell', {
+          key,
+          column: column!,
+          found: cell.text,
+          expected: read.trouble,
+        }),
       });
     else if (Array.isArray(read))
       values[key] = [...new Set([...((values[key] ?? []) as CalendarDay[]), ...read])].toSorted();
@@ -63,7 +69,7 @@ function readRow(
       troubles.push({
         line: cell.line,
         column: cell.column,
-        message: `${key} is \`${cell.text}\` here and \`${String(values[key])}\` in another column of the row`,
+        message: terminal('keep.list.two-columns', { key, found: cell.text, other: String(values[key]) }),
       });
     else values[key] = read;
   }
@@ -73,7 +79,7 @@ function readRow(
     troubles.push({
       line,
       column: 1,
-      message: 'the row names no animal, expected her number, her official tag or her electronic number',
+      message: terminal('keep.list.names-none'),
     });
   return { line, values, troubles };
 }
@@ -84,7 +90,7 @@ function readCell({ text }: ListCell, key: string, order: DayOrder | undefined):
   const wanted = listKeys.get(key);
   switch (wanted?.kind) {
     case 'number':
-      return /^\d{1,3}$/.test(text) ? Number(text) : { trouble: 'a whole number' };
+      return /^\d{1,3}$/.test(text) ? Number(text) : { trouble: terminal('keep.list.expected.number') };
     case 'day':
       return readDay(text, order);
     case 'list':
@@ -92,10 +98,7 @@ function readCell({ text }: ListCell, key: string, order: DayOrder | undefined):
     default:
       // A spreadsheet that took a long number for a sum shows it rounded, and the digits are gone.
       return identityKeys.some((one) => one === key) && /^\d(?:[.,]\d+)?E\+?\d+$/i.test(text)
-        ? {
-            trouble:
-              'all its digits: the spreadsheet rounded it; set that column to text there, fill it anew and save again',
-          }
+        ? { trouble: terminal('keep.list.expected.all-digits') }
         : text;
   }
 }
@@ -136,7 +139,8 @@ function withoutTwins(rows: readonly ListRow[]): ListRow[] {
       .flatMap(({ key, mark }) => (byMark.get(mark) ?? []).map((other) => ({ key, other })))
       .find(({ other }) => other !== row);
     if (!twin) return row;
-    const message = `${twin.key} is \`${String(row.values[twin.key])}\`, as in line ${twin.other.line} too, expected one row an animal`;
+    const said = { key: twin.key, found: String(row.values[twin.key]), line: twin.other.line };
+    const message = terminal('keep.list.twin', said);
     return { ...row, troubles: [...row.troubles, { line: row.line, column: 1, message }] };
   });
 }

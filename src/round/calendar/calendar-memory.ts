@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { calendarDay } from '../../record/calendar-day.js';
 import { given } from '../../record/given.js';
+import { terminal } from '../../problem/message.js';
 
 const entry = z.strictObject({
   /** Raised by one at each change, never lowered. */
@@ -56,13 +57,14 @@ export function readMemory(text: string): MemoryRead {
   try {
     json = JSON.parse(text);
   } catch (error) {
-    return { outcome: 'damaged', why: `it is not whole JSON (${(error as Error).message})` };
+    return { outcome: 'damaged', why: terminal('calendar.not-json', { error: (error as Error).message }) };
   }
   const parsed = memory.safeParse(json);
   if (parsed.success) return { outcome: 'read', memory: parsed.data };
   const [issue] = parsed.error.issues;
   const place = issue?.path.join('.') ?? '';
-  return { outcome: 'damaged', why: `${place === '' ? 'the whole' : `\`${place}\``}: ${issue?.message}` };
+  const way = place === '' ? 'whole-wrong' : 'part-wrong';
+  return { outcome: 'damaged', why: terminal(`calendar.${way}`, { place, error: String(issue?.message) }) };
 }
 
 /** The memory as the text of its file: the same memory, the same bytes. */

@@ -5,12 +5,10 @@ import { writeCalendar } from './write-calendar.js';
 import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
 import type { Words } from '../../reference/words.js';
 import { roundNumbers } from '../../reference/numbers.js';
-import { phrase } from '../../book/animal-page-data.js';
 import { plannedVisit, isOpen } from '../../schedule/next-lift.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { type DueItem, type DueWhat, isJob } from '../../schedule/due/due-context.js';
 import type { Farm } from '../../record/farm.js';
-
 type Items = readonly [DueItem, ...DueItem[]];
 
 /** Told apart by where on her they are; of any other job she has one, wherever its reason lies. */
@@ -50,7 +48,7 @@ function draftOf(words: Words, one: CaseWork, key: string, items: Items, place: 
   const { animal } = one.record;
   const [first] = items;
   const { job, marks } = jobInShort(words, animal, { ...first, nearCalving: false, beforeNextVisit: false });
-  const jobs = [job, ...marks].join(', ');
+  const jobs = words.commas([job, ...marks]);
   return {
     key,
     due: first.by,
@@ -216,7 +214,7 @@ function visitEntry(
   const day = plannedVisit(farm, today);
   if (day === undefined) return undefined;
   const { business, trimmer, phone } = work.business;
-  const who = phrase(business, trimmer, phone);
+  const who = words.semicolons([business, trimmer, phone]);
   const number = last === undefined || (last < today && last !== day) ? visits + 1 : visits;
   const animals = work.cases
     .map((one) => ({
@@ -229,7 +227,7 @@ function visitEntry(
     draft: {
       key: `visit/${number}`,
       due: day,
-      summary: phrase(stop?.title, words.say('round.calendar.visit', { farm: farm.farm })),
+      summary: words.semicolons([stop?.title, words.say('round.calendar.visit', { farm: farm.farm })]),
       description: [
         ...(stop ? [stop.text] : []),
         words.say(`round.calendar.present${animals.length === 0 ? '-none' : ''}`, { count: animals.length }),
@@ -237,7 +235,7 @@ function visitEntry(
           const jobs = items.map((item) => jobInShort(words, one.record.animal, item).job);
           return words.say('round.calendar.line', {
             animal: one.record.animal.animal,
-            jobs: [...new Set(jobs)].join('; '),
+            jobs: words.semicolons([...new Set(jobs)]),
           });
         }),
         ...(who === '' ? [] : [words.say('round.calendar.by', { who })]),

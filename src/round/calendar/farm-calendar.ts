@@ -4,6 +4,7 @@ import { type CalendarMemory, readMemory, writeMemory } from './calendar-memory.
 import type { FarmWork } from '../round-of.js';
 import { folderOf, WrongUse } from '../../run/exit-code.js';
 import type { Effects } from '../../run/effects.js';
+import { terminal } from '../../problem/message.js';
 
 export type FarmCalendarMade =
   | (FarmCalendar & {
@@ -31,7 +32,7 @@ export function farmCalendar(
   if (read?.outcome === 'damaged')
     return {
       outcome: 'damaged',
-      message: `${path}: cannot be read as what was last written into this farm's calendar: ${read.why}. No calendar of ${slug} was written and the file was left as it is. Put back a copy of it; without one, move it away: the calendar then begins anew, and who has the old one must remove its entries by hand`,
+      message: terminal('calendar.damaged', { path, why: read.why, farm: slug }),
     };
   const remembered: CalendarMemory | undefined = read?.memory;
   const made = calendarOf(work, remembered, today);
@@ -53,7 +54,7 @@ function textAt({ files }: Effects, path: string): string | undefined | { outcom
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    return { outcome: 'damaged', why: code === 'EISDIR' ? 'a folder of that name stands there' : code };
+    return { outcome: 'damaged', why: code === 'EISDIR' ? terminal('calendar.folder') : code };
   }
 }
 
@@ -64,8 +65,6 @@ function remember(path: string, text: string, effects: Effects): void {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    throw new WrongUse(
-      `${path} could not be written (${code}): the calendar is written, and what it says could not be remembered. Close the file elsewhere, or make its folder yours to write, then run this again`,
-    );
+    throw new WrongUse(terminal('calendar.not-remembered', { path, code }));
   }
 }

@@ -1,4 +1,4 @@
-import { phrase, type PlacedCase } from '../../book/animal-page-data.js';
+import { type PlacedCase } from '../../book/animal-page-data.js';
 import type { Cell, CellItem, DataTable, TableSection } from '../../book/page-parts.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
@@ -68,7 +68,10 @@ function stopLines(words: Words, all: readonly RoundFarm[]): string[] {
     const farms = all.filter(
       (other) => other !== farm && wasThere(other, stop.people, addDays(stop.since, -days), stop.since),
     );
-    const before = { days, farms: farms.map(({ work }) => work.record.farm.farm).join(', ') };
+    const before = {
+      days,
+      farms: words.commas(farms.map(({ work }) => work.record.farm.farm)),
+    };
     return [
       `${farm.work.record.farm.farm}: ${said.title}. ${said.text}`,
       ...(farms.length > 0 ? [words.say('stop.visited', before)] : []),
@@ -81,7 +84,7 @@ function calledOnAfter(words: Words, farm: RoundFarm, all: readonly RoundFarm[])
   return all.flatMap((other) => {
     const stop = other.stop;
     if (!stop || other === farm || !wasThere(farm, stop.people, stop.since, '9')) return [];
-    const said = { farm: other.work.record.farm.farm, people: stop.people.join(', ') };
+    const said = { farm: other.work.record.farm.farm, people: words.commas(stop.people) };
     return [words.say('stop.later', { ...said, day: dayInWords(words, stop.since) })];
   });
 }
@@ -97,8 +100,8 @@ function wasThere({ work }: RoundFarm, people: readonly string[], from: Calendar
 
 function contactLines(words: Words, { work }: RoundFarm): string[] {
   const { contact, address, vet } = work.record.farm;
-  const who = phrase(contact?.name, contact?.phone, contact?.email);
-  const practice = phrase(vet?.practice, vet?.name, vet?.phone);
+  const who = words.semicolons([contact?.name, contact?.phone, contact?.email]);
+  const practice = words.semicolons([vet?.practice, vet?.name, vet?.phone]);
   return [
     who === '' ? words.say('round.contact-none') : words.say('round.contact', { who }),
     ...(address === undefined ? [] : [address]),
@@ -109,7 +112,7 @@ function contactLines(words: Words, { work }: RoundFarm): string[] {
 /** What is carried from such a farm to the next; it is gone to last. */
 function health(words: Words, { work }: RoundFarm): string[] {
   const { health: written = [] } = work.record.farm;
-  return written.length === 0 ? [] : [words.say('round.health', { health: written.join(', ') })];
+  return written.length === 0 ? [] : [words.say('round.health', { health: words.commas(written) })];
 }
 
 /** A planned visit whose day is over says nothing of the next. */
@@ -131,7 +134,7 @@ function neighbours(words: Words, farm: RoundFarm, all: readonly RoundFarm[], to
         ...(visit === undefined ? {} : { day: planDay(words, visit, today) }),
       }),
     );
-  return farms.length === 0 ? [] : [words.say('round.near', { farms: farms.join('; ') })];
+  return farms.length === 0 ? [] : [words.say('round.near', { farms: words.semicolons(farms) })];
 }
 
 /** What stands last in an address; a postcode or a county there only means that fewer neighbours are found. */
@@ -282,7 +285,7 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
     skip: words.say('round.skip'),
     kicker: words.say('round.kicker'),
     heading: words.say('round.heading'),
-    by: phrase(business.business, business.trimmer),
+    by: words.semicolons([business.business, business.trimmer]),
     facts: factsOf(words, farms, asked),
     stops: stopLines(words, farms),
     short: shortTable(words, round, today),
@@ -306,7 +309,7 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
       ...(round.outside.length > 0
         ? [
             words.say('round.outside', {
-              farms: phrase(...round.outside.map(({ work }) => work.record.farm.farm)),
+              farms: words.semicolons(round.outside.map(({ work }) => work.record.farm.farm)),
             }),
           ]
         : []),
@@ -370,7 +373,7 @@ function bringSentence(words: Words, { blocks, wraps }: ToBring): string {
     }),
   );
   return words.say('round.bring', {
-    blocks: kinds.length === 0 ? words.say('round.bring-none') : kinds.join(', '),
+    blocks: kinds.length === 0 ? words.say('round.bring-none') : words.commas(kinds),
     wraps: wraps === 0 ? words.say('round.bring-none') : wraps,
   });
 }

@@ -105,7 +105,7 @@ export function besidesLines(
       const { job, marks } = jobInShort(words, one.record.animal, item);
       return {
         lead: words.say(`round.${item.who}`),
-        text: [job, ...marks].join('; '),
+        text: words.semicolons([job, ...marks]),
         note: whenInRound(words, item, today),
       };
     }),
