@@ -1,15 +1,17 @@
 import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
 import {
-  formLayout,
   type Field,
   type GroupField,
   findingName,
   type FormValues,
   labelWithPlace,
+  placeOfField,
 } from './field.js';
 import type { FieldView, PartView, ExpectedView, HeldView, VisitPage } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
-import { visitQuestions } from '../keep/questions.js';
+import { foundKeys, visitQuestions } from '../keep/questions.js';
+import { type FormPart, formParts, placesOf } from '../record/key.js';
+import { visit } from '../record/visit.js';
 import type { Animal } from '../record/animal.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
@@ -17,8 +19,16 @@ import type { Words } from '../reference/words.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import { stopInWords } from '../words/compose-due.js';
 
-/** What is asked first of a lesion first met, whatever it is. */
-const firstOfNew = ['state', 'stage', 'top', 'top-found', 'wall', 'length', 'width', 'tool', 'signs'];
+/** What is asked first of a lesion or mark first met, whatever it is. */
+const firstOfNew = [...foundKeys().filter((key) => key !== 'distance'), 'distance'];
+
+/** The keys under a heading of the form, such as `walk folded`, in their order. */
+function keysUnder(heading: string): string[] {
+  const under = Object.entries(placesOf(visit)).flatMap(([key, { form = '' }]) =>
+    form.replace(/ \d+$/, '') === heading ? [{ key, at: Number(form.slice(heading.length)) }] : [],
+  );
+  return under.toSorted((a, b) => a.at - b.at).map(({ key }) => key);
+}
 
 /**
  * What was found, lesion by lesion: those still followed stand open, with what is asked first at the desk too and the
@@ -41,7 +51,7 @@ function foundViews(
     const declared = form.declared.find(
       (one) => one.name === `lesions.${name}` || one.name === `marks.${name}`,
     );
-    const keys = first.get(name) ?? [...firstOfNew, 'distance'];
+    const keys = first.get(name) ?? firstOfNew;
     const open =
       first.has(name) || isBegun(field, showing) || (declared !== undefined && isBegun(declared, showing));
     const view = groupView(partOf(field, keys), findingName(words, animal, name), showing);
@@ -102,18 +112,19 @@ export function visitParts(
   showing: Showing,
   expectedOf: (lesion: string) => string | undefined,
 ): PartView[] {
-  return formLayout.parts
+  return formParts
     .map((part) => partView(part, form, showing, expectedOf))
     .filter(({ fields, folded }) => fields.length + folded.length > 0);
 }
 
 function partView(
-  { name, keys, folded }: (typeof formLayout.parts)[number],
+  name: FormPart,
   form: VisitForm,
   showing: Showing,
   expectedOf: (lesion: string) => string | undefined,
 ): PartView {
   const { words } = showing;
+  const folded = keysUnder(`${name} folded`);
   const views = (key: string): FieldView[] => {
     const field = form.fields.get(key);
     if (!field) return [];
@@ -122,7 +133,7 @@ function partView(
       return field.fields.flatMap((foot) => fieldViews(foot, showing));
     return fieldViews(field, showing).map((view) => ({
       ...view,
-      folded: view.show === 'group' ? formLayout.room[key] !== undefined : view.folded,
+      folded: view.show === 'group' ? placeOfField(key).room !== undefined : view.folded,
     }));
   };
   const begun = folded.some((key) => {
@@ -131,7 +142,7 @@ function partView(
   });
   return {
     heading: words.say(`form.part.${name}`),
-    fields: keys.flatMap(views),
+    fields: keysUnder(name).flatMap(views),
     folded: folded.flatMap(views),
     foldLabel: folded.length === 0 ? '' : words.say(`form.fold.${name}`),
     foldOpen: begun,
@@ -213,7 +224,7 @@ function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitP
   const at = [...troubles].map(([field, message]) => ({
     field,
     text: words.say('form.trouble.is', {
-      label: field.startsWith('photos.') ? words.say('form.key.photos') : labelWithPlace(words, field),
+      label: field.startsWith('photos.') ? words.say('key.photos.form') : labelWithPlace(words, field),
       message,
     }),
   }));

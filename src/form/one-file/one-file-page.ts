@@ -48,16 +48,9 @@ export function asInertJson(data: unknown): string {
 }
 
 /** Files of `shared/` that fields and words of the form are made from, in the page as here. */
-const sharedFiles = [
-  'form.json',
-  'lesions.json',
-  'scales.json',
-  'questions.json',
-  'growth.json',
-  'words/messages.en-GB.json',
-];
-/** Areas of words the page draws from. */
-const areas = ['form.', 'vocabulary.', 'calendar.'];
+const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'growth.json', 'words/messages.en-GB.json'];
+/** The words the page draws from: of a key, what the form calls it. */
+const isDrawn = /^(?:form|vocabulary|calendar)\.|^key\..*\.form$/;
 
 /** What the form in one file is made of. */
 interface OneFileFor {
@@ -84,9 +77,7 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
     gaitScale: gaitScaleOn(record.farm, today) ?? '',
     language: words.language,
     strings: Object.fromEntries(
-      words.keys
-        .filter((key) => areas.some((area) => key.startsWith(area)))
-        .map((key) => [key, words.template(key)]),
+      words.keys.filter((key) => isDrawn.test(key)).map((key) => [key, words.template(key)]),
     ),
     shared: Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
     animals: links.flatMap(({ to, isDue, lines }) => {
