@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { type Command, Option } from 'commander';
 import type { z } from 'zod';
 import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
@@ -71,30 +72,32 @@ function described(wanted: Wanted): string {
       return wanted.words.join(' | ');
     case 'list':
       return wanted.of.kind === 'group'
-        ? `${keyList(wanted.of)} (give it once for each)`
-        : `${described(wanted.of)}, with commas between`;
+        ? terminal('flag.entries', { keys: keyList(wanted.of) })
+        : terminal('flag.several', { what: described(wanted.of) });
     case 'named':
       return wanted.of.kind === 'group'
-        ? `NAME: ${keyList(wanted.of)} (give it once for each)`
-        : 'NUMBER: COUNT, …';
+        ? terminal('flag.named', { keys: keyList(wanted.of) })
+        : terminal('flag.counted');
     case 'group': {
       const [first] = [...wanted.keys.values()];
       return first?.wanted.kind === 'group'
-        ? `${[...wanted.keys.keys()].join(' | ')}: ${keyList(first.wanted)} (give it once for each)`
+        ? terminal('flag.names', {
+            names: [...wanted.keys.keys()].join(' | '),
+            keys: keyList(first.wanted),
+          })
         : keyList(wanted);
     }
     case 'either':
       return described(wanted.forms.find(({ kind }) => kind !== 'list') ?? wanted.forms[0]!);
     case 'day':
-      return 'YYYY-MM-DD, or of a day to come how long until then, such as "4 weeks"';
-    case 'yes-no':
-      return 'yes | no';
+      return terminal('flag.day');
     case 'number':
-      return wanted.whole ? 'a whole number' : 'a number';
+      return terminal(wanted.whole ? 'flag.whole' : 'flag.number');
+    case 'yes-no':
     case 'time':
-      return 'HH:MM';
+      return terminal(`flag.${wanted.kind}`);
     default:
-      return 'text';
+      return terminal('flag.text');
   }
 }
 

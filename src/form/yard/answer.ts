@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import type { IncomingMessage } from 'node:http';
 import type { FormPage, HeldView } from '../form-view.js';
 import { animalsPage, farmsPage } from '../list-pages.js';
@@ -107,7 +108,7 @@ async function received(
   const how: KeptHow = done.outcome === 'kept' ? 'kept' : done.outcome === 'already kept' ? 'already' : 'instead'; // prettier-ignore
   const { id, visit, pictures } = done.entry;
   tell(
-    `${done.outcome}: ${to.farm}/${animal}, visit of ${String(visit['date'])}, pictures: ${pictures.length}\n`,
+    `${terminal(`form.sent.${how}`, { animal: `${to.farm}/${animal}`, day: String(visit['date']), count: pictures.length })}\n`,
   );
   return { status: 303, to: `${animal}?kept=${id}&how=${how}${done.beside ? '&beside=yes' : ''}` };
 }

@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
@@ -102,9 +103,7 @@ function failed(
   const why = error instanceof Error ? error : new Error(String(error));
   const { code } = why as NodeJS.ErrnoException;
   tell(
-    code === undefined
-      ? `a fault in this program: ${why.stack ?? why.message}\n`
-      : `not kept: ${why.message}\n`,
+    `${code === undefined ? terminal('form.fault', { what: why.stack ?? why.message }) : terminal('form.not-kept', { why: why.message })}\n`,
   );
   try {
     send(request, response, 500, renderForm(troublePage(words, words.say('form.trouble.not-written'))));
