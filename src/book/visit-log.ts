@@ -60,8 +60,8 @@ type LogPlace = NonNullable<Place['log']>;
 function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
   const telling = { words, animal, visit, at, setting };
   const of = (log: LogPlace): Fact[] => visitFacts(telling, loggedAs(log));
-  const found = entries(of('found brief'), of('found whole'));
-  const done = entries(of('done brief'), of('done whole'));
+  const found = entries(of('found'), of('found+'));
+  const done = entries(of('done'), of('done+'));
   return {
     day: dayInWords(words, visit.date),
     about: phrase(aboutVisit(words, visit), lateSeal(words, setting.seals?.[at])),

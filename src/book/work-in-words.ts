@@ -11,7 +11,8 @@ import {
   type ProductUse,
 } from '../record/visit.js';
 import type { LesionCode } from '../record/words.js';
-import { holdsDay, placeOf } from '../record/key.js';
+import { placeOf, takes } from '../record/key.js';
+import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { lesionInWords, dayInWords, placeInWords } from '../words/number-in-words.js';
@@ -86,13 +87,13 @@ export function phraseOf(words: Words, way: string, value: unknown): string | un
 
 /** A value by its list of words, as a day, with its unit; several with `between` between them. */
 export function valueOf(words: Words, way: string, value: unknown, between: string): string {
-  const { told = [], unit } = placeOf(animalSchema, way);
+  const { told = '', unit } = placeOf(animalSchema, way);
   const one = (single: string | number | boolean): string => {
-    if (told.includes('lesion')) return lesionInWords(words, single as LesionCode);
-    const list = told.find((name) => words.has(`vocabulary.${name}.${single}`));
+    if (told === 'lesion') return lesionInWords(words, single as LesionCode);
+    const list = told.split(' ').find((name) => words.has(`vocabulary.${name}.${single}`));
     if (list !== undefined) return words.say(`vocabulary.${list}.${single}`);
     if (typeof single === 'boolean') return words.say(`form.word.${single ? 'yes' : 'no'}`);
-    if (holdsDay(animalSchema, way)) return dayInWords(words, String(single));
+    if (takes(animalSchema, way, calendarDay)) return dayInWords(words, String(single));
     return words.has(`book.unit.${unit}`)
       ? words.say(`book.unit.${unit}`, { value: single })
       : String(single);

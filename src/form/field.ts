@@ -98,10 +98,10 @@ export function labelWithPlace(words: Words, name: string): string {
 
 /** A word of a closed list as the reader says it; a lesion by its name where names are chosen. */
 export function optionOf(words: Words, animal: Animal, name: string, value: string): string {
-  const { told = [] } = placeOfField(name);
+  const { told = '' } = placeOfField(name);
   const code = lesionCodes.find((one) => one === value);
-  if (told.includes('lesion') && code) return sentenceCase(lesionInWords(words, code));
-  for (const list of told)
+  if (told === 'lesion' && code) return sentenceCase(lesionInWords(words, code));
+  for (const list of told.split(' '))
     if (words.has(`vocabulary.${list}.${value}`)) return words.say(`vocabulary.${list}.${value}`);
   if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
   const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;

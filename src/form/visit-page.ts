@@ -22,7 +22,7 @@ import { stopInWords } from '../words/compose-due.js';
 /** What is asked first of a lesion or mark first met, whatever it is. */
 const firstOfNew = [...foundKeys().filter((key) => key !== 'distance'), 'distance'];
 
-/** The keys under a heading of the form, such as `walk folded`, in their order. */
+/** The keys under a heading of the form, such as `walk+`, in their order. */
 function keysUnder(heading: string): string[] {
   const under = Object.entries(placesOf(visit)).flatMap(([key, { form = '' }]) =>
     form.replace(/ \d+$/, '') === heading ? [{ key, at: Number(form.slice(heading.length)) }] : [],
@@ -124,7 +124,7 @@ function partView(
   expectedOf: (lesion: string) => string | undefined,
 ): PartView {
   const { words } = showing;
-  const folded = keysUnder(`${name} folded`);
+  const folded = keysUnder(`${name}+`);
   const views = (key: string): FieldView[] => {
     const field = form.fields.get(key);
     if (!field) return [];

@@ -38,7 +38,11 @@ function keysAsked(
 
 /** What is asked of what was found: of a family of lesion, of a mark, or at all. */
 export function foundKeys(of?: LesionFamily | 'mark'): string[] {
-  return keysAsked(foundSchema, 'ask', (place) => of === undefined || place.of?.includes(of) === true);
+  return keysAsked(
+    foundSchema,
+    'ask',
+    (place) => of === undefined || place.of?.split(', ').includes(of) === true,
+  );
 }
 
 const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wanted => {

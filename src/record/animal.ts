@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { group, key } from './key.js';
+import { group, key, may } from './key.js';
 import { amended, count, longText, shortName, slug, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import { lesion, mark } from './lesion.js';
@@ -25,21 +25,21 @@ export type Episode = z.infer<typeof episode>;
 export const animal = group({
   casefile: z.literal(caseFormat),
   animal: key(text, { log: 'identity' }),
-  tag: key(text.optional(), { ask: 1, log: 'identity' }),
-  electronic: key(text.optional(), { log: 'identity' }),
-  breed: key(text.optional(), { ask: 2, log: 'identity' }),
-  born: key(calendarDay.optional(), { ask: 3, log: 'identity' }),
-  calvings: key(z.array(calendarDay).optional(), { ask: 4, log: 'identity' }),
-  'calved-before': key(count.optional(), { log: 'identity' }),
-  'dried-off': key(z.array(calendarDay).optional(), { log: 'identity' }),
-  'due-to-calve': key(calendarDay.optional(), { log: 'identity' }),
-  handling: key(longText.optional(), { ask: 5, log: 'identity' }),
+  tag: may(text, { ask: 1, log: 'identity' }),
+  electronic: may(text, { log: 'identity' }),
+  breed: may(text, { ask: 2, log: 'identity' }),
+  born: may(calendarDay, { ask: 3, log: 'identity' }),
+  calvings: may(z.array(calendarDay), { ask: 4, log: 'identity' }),
+  'calved-before': may(count, { log: 'identity' }),
+  'dried-off': may(z.array(calendarDay), { log: 'identity' }),
+  'due-to-calve': may(calendarDay, { log: 'identity' }),
+  handling: may(longText, { ask: 5, log: 'identity' }),
   earlier: z
     .array(group({ animal: text.optional(), farm: slug.optional(), until: calendarDay.optional() }))
     .optional(),
   episodes: z.array(episode).optional(),
   lesions: key(z.record(shortName, lesion), { more: 1 }),
-  marks: key(z.record(shortName, mark).optional(), { more: 2 }),
+  marks: may(z.record(shortName, mark), { more: 2 }),
   visits: z.array(visit),
   /** Corrections of who she is; lesions, marks, episodes and visits keep their own. */
   amended,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { calendarDay } from './calendar-day.js';
 import { intervals } from './farm.js';
-import { group, key } from './key.js';
+import { group, may } from './key.js';
 import { amount, count, text } from './measures.js';
 import { languages } from './words.js';
 
@@ -17,8 +17,8 @@ export const business = group({
   address: text.optional(),
   'reply-to': text.optional(),
   language: z.enum(languages).optional(),
-  intervals: key(intervals.optional(), { unit: 'd' }),
-  'keep-years': key(count.optional(), { unit: 'a' }),
+  intervals: may(intervals, { unit: 'd' }),
+  'keep-years': may(count, { unit: 'a' }),
   prices: z
     .strictObject({
       currency: text,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { group, key } from './key.js';
+import { group, may } from './key.js';
 import { amended, amount, count, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import {
@@ -39,8 +39,8 @@ export const footbathPeriod = group({
   to: calendarDay.optional(),
   product: text,
   form: z.enum(copperForms).optional(),
-  strength: key(amount.optional(), { unit: '%' }),
-  litres: key(amount.optional(), { unit: 'L' }),
+  strength: may(amount, { unit: '%' }),
+  litres: may(amount, { unit: 'L' }),
   'cows-per-fill': amount.optional(),
   'times-a-week': amount.optional(),
   amended,
@@ -73,17 +73,17 @@ export const farm = group({
     .optional(),
   'condition-scale': z.enum(conditionScales).optional(),
   'milkings-a-day': amount.optional(),
-  'milk-litres': key(amount.optional(), { unit: 'L' }),
+  'milk-litres': may(amount, { unit: 'L' }),
   paper: z.enum(papers).optional(),
   language: z.enum(languages).optional(),
   send: z.enum(sendForms).optional(),
   'next-visit': calendarDay.optional(),
-  'every-weeks': key(amount.optional(), { unit: 'wk' }),
+  'every-weeks': may(amount, { unit: 'wk' }),
   /** Infections of the herd that boots and knives may carry on, in the farm's own words: TB, salmonella, ringworm. */
   health: z.array(text).optional(),
-  intervals: key(intervals.optional(), { unit: 'd' }),
+  intervals: may(intervals, { unit: 'd' }),
   footbath: z.array(footbathPeriod).optional(),
-  'slurry-hectares': key(amount.optional(), { unit: 'ha' }),
+  'slurry-hectares': may(amount, { unit: 'ha' }),
   'gait-rounds': z.array(gaitRound).optional(),
   plan: z
     .strictObject({ date: calendarDay, with: text.optional(), file: text.optional(), amended })

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { calendarDay } from './calendar-day.js';
 
 /** Parts of the form of a visit, in their order. */
 export const formParts = ['visit', 'walk', 'found', 'work', 'care', 'photos', 'next'] as const;
@@ -10,8 +9,11 @@ export type SheetPart =
   | 'visit' | 'walk' | 'off' | 'on' | 'products' | 'care' | 'photos' | 'next'
   | 'lesion' | 'met' | 'mark' | 'new-mark' | 'after'; // prettier-ignore
 
-/** A part of the sheet, the row, the place in the row. */
-type SheetPlace = `${SheetPart} ${number}/${number}`;
+/**
+ * A part of the sheet, the row, the place in the row. With how wide a line it has, it is written there and not ticked;
+ * without, what has no words to tick has a line by its kind. `both`: no can be ticked as well as yes.
+ */
+type SheetPlace = `${SheetPart} ${number}/${number}${'' | ' short' | ' day' | ' middle' | ' rest' | ' both'}`;
 
 /**
  * Where a key has its place beside the files. What is said of it stands in the words, under `key`: `says` in the
@@ -20,33 +22,24 @@ type SheetPlace = `${SheetPart} ${number}/${number}`;
 export interface Place {
   /** By the Unified Code for Units of Measure, but `milkings`, which it has not. */
   readonly unit?: 'mm' | 'kg' | 'd' | 'wk' | 'a' | 'h' | 'L' | 'ha' | '%' | 'milkings';
-  /** The table whose rows it names. */
-  readonly names?: 'lesions';
-  /** The lists of words its values are told by, under `vocabulary`. */
-  readonly told?: readonly string[];
-  /** Part and order in the form of a visit; `folded`: shown once unfolded. What stands inside a group comes with it. */
-  readonly form?: `${FormPart} ${number}` | `${FormPart} folded ${number}` | 'none';
+  /** The lists of words its values are told by, under `vocabulary`, with a space between. */
+  readonly told?: string;
+  /** Part and order in the form of a visit; `+`: shown once unfolded. What stands inside a group comes with it. */
+  readonly form?: `${FormPart}${'' | '+'} ${number}` | 'none';
   /** How many blank entries a list has in the form. */
   readonly room?: number;
   /** How long from the visit a day may be, to choose from. */
   readonly spans?: readonly string[];
-  /** `within`: each key inside has its own; `grid`: in a table of feet or tasks; `none`: with the reason beside it. */
-  readonly sheet?: SheetPlace | readonly SheetPlace[] | 'within' | 'grid' | 'none';
-  /** Written on the sheet on a line so wide and not ticked. Without one, what has no words to tick has a line by its kind. */
-  readonly line?: 'short' | 'day' | 'middle' | 'rest';
-  /** Of a lesion first met it is written on the sheet, however many words there are to tick. */
-  readonly writtenIfNew?: true;
-  /** Both yes and no can be ticked on the sheet. */
-  readonly bothWays?: true;
+  /** `own`: each key inside has its own; `grid`: in a table of feet or tasks; `none`: with the reason beside it. */
+  readonly sheet?: SheetPlace | readonly SheetPlace[] | 'own' | 'grid' | 'none';
   /** Its order among the questions at the desk. */
   readonly ask?: number | 'none';
-  /** The families of lesion, or `mark`, of which it is asked. */
-  readonly of?: readonly string[];
+  /** The families of lesion, or `mark`, of which it is asked, with commas between. */
+  readonly of?: string;
   /** Its order among what is asked of one who wants to add more. */
   readonly more?: number;
-  /** Where it stands in the printed log: what was found or done, in few words or many; about the visit; with another key; of an animal, who she is. */
-  readonly log?:
-    'found brief' | 'found whole' | 'done brief' | 'done whole' | 'about' | 'with another' | 'identity';
+  /** In print: among what was found or done at a visit, `+` where it takes many words; about the visit; beside another key; who she is. */
+  readonly log?: 'found' | 'found+' | 'done' | 'done+' | 'about' | 'beside' | 'identity';
 }
 
 /** What a key of a visit has to say of itself: without one of these it does not compile. */
@@ -64,6 +57,14 @@ export interface Key<P extends Place = Place, S extends z.core.$ZodType = z.core
 
 export function key<S extends z.core.$ZodType, const P extends Place>(holds: S, place: P): Key<P, S> {
   return { holds, place };
+}
+
+/** A key that may be left out. */
+export function may<S extends z.core.$ZodType, const P extends Place>(
+  holds: S,
+  place: P,
+): Key<P, z.ZodOptional<S>> {
+  return { holds: z.optional(holds), place };
 }
 
 type Keys = Readonly<Record<string, z.core.$ZodType | Key>>;
@@ -112,15 +113,12 @@ export function placeOf(root: z.core.$ZodType, way: string): Place {
   return keyAt(root, way)?.place ?? {};
 }
 
-/** Whether a key holds a day, or days. */
-export function holdsDay(root: z.core.$ZodType, way: string): boolean {
-  const isDay = (schema: z.core.$ZodType | undefined): boolean =>
-    schema instanceof z.ZodOptional
-      ? isDay(schema.unwrap())
-      : schema instanceof z.ZodArray
-        ? isDay(schema.element)
-        : schema === calendarDay;
-  return isDay(keyAt(root, way)?.holds);
+/** Whether a key takes values of this schema, one or several. */
+export function takes(root: z.core.$ZodType, way: string, wanted: z.core.$ZodType): boolean {
+  let schema = keyAt(root, way)?.holds;
+  while (schema instanceof z.ZodOptional || schema instanceof z.ZodArray)
+    schema = schema instanceof z.ZodOptional ? schema.unwrap() : schema.element;
+  return schema === wanted;
 }
 
 /** The groups a key may hold, whether one, a list, or under names. */

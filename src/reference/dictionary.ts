@@ -3,7 +3,8 @@ import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { given } from '../record/given.js';
-import { placeOf } from '../record/key.js';
+import { placeOf, takes } from '../record/key.js';
+import { shortName } from '../record/measures.js';
 import { readShared } from './read-shared.js';
 import { saidAt, wordsOf } from './words.js';
 
@@ -49,6 +50,7 @@ export function saidOf(place: string): Said | undefined {
   if (said === undefined) return undefined;
   const [root = '', ...rest] = way.split('.');
   const schema = roots.get(root);
-  const { unit, names } = schema ? placeOf(schema, rest.join('.')) : {};
-  return { says: words.say(said), ...given({ unit: unit === 'milkings' ? undefined : unit, to: names }) };
+  const { unit } = schema ? placeOf(schema, rest.join('.')) : {};
+  const to = schema && takes(schema, rest.join('.'), shortName) ? 'lesions' : undefined;
+  return { says: words.say(said), ...given({ unit: unit === 'milkings' ? undefined : unit, to }) };
 }

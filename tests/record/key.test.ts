@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { animal } from '../../src/record/animal.js';
 import { calendarDay } from '../../src/record/calendar-day.js';
-import { group, holdsDay, key, keyAt, keysWithin, placeOf, placesOf } from '../../src/record/key.js';
+import { group, takes, key, keyAt, keysWithin, placeOf, placesOf } from '../../src/record/key.js';
 import { visit } from '../../src/record/visit.js';
 
 test('a key is found by the keys that lead to it, through lists, names and forms', () => {
@@ -14,7 +14,9 @@ test('a key is found by the keys that lead to it, through lists, names and forms
 
 test('a day is told from a text, alone or in a list', () => {
   expect(
-    ['born', 'calvings', 'visits.recheck', 'visits.note', 'tag'].map((way) => holdsDay(animal, way)),
+    ['born', 'calvings', 'visits.recheck', 'visits.note', 'tag'].map((way) =>
+      takes(animal, way, calendarDay),
+    ),
   ).toEqual([true, true, true, false, false]);
 });
 

@@ -30,7 +30,7 @@ export interface SheetForm {
 /** Every place on the sheet: the part, the row, the place in the row, and the way to the field, `*` for a name. */
 const places = keysWithin(animalSchema).flatMap(([way, { sheet = [] }]) =>
   [sheet].flat().flatMap((place) => {
-    const [, part = '', row, at] = /^(\S+) (\d+)\/(\d+)$/.exec(place) ?? [];
+    const [, part = '', row, at] = /^(\S+) (\d+)\/(\d+)/.exec(place) ?? [];
     const name = nameIn(part, way.replace(/^visits\./, ''));
     return row === undefined ? [] : [{ part, row: Number(row), at: Number(at), name }];
   }),
@@ -81,10 +81,11 @@ function itemOf(field: AnswerField, { words, animal, form, scale }: SheetForm, n
   const { wanted, key } = field;
   const bare = bareName(field.name);
   const isNew = form.newLesions.includes(name);
-  const { line, writtenIfNew, bothWays } = placeOfField(field.name);
-  const written = line !== undefined || (isNew && writtenIfNew === true);
+  const at = [placeOfField(field.name).sheet ?? ''].flat().at(isNew ? -1 : 0);
+  const line = widths.find((width) => at?.endsWith(` ${width}`));
+  const written = line !== undefined;
   const label = labelled(words, bare, field.name, scale);
-  if (wanted.kind === 'yes-no' && !bothWays) return { ...blank, boxes: [label] };
+  if (wanted.kind === 'yes-no' && !at?.endsWith(' both')) return { ...blank, boxes: [label] };
   if (bare === 'found.wall-at') return { ...blank, boxes: [label] };
   const own = sheetLayout.words[field.name] ?? sheetLayout.words[bare];
   const choices = written
@@ -105,6 +106,8 @@ function itemOf(field: AnswerField, { words, animal, form, scale }: SheetForm, n
     unit: unitOf(words, field.name),
   };
 }
+
+const widths = ['short', 'day', 'middle', 'rest'] as const;
 
 function widthOf(kind: AnswerField['wanted']['kind']): SheetItem['line'] {
   if (kind === 'number') return 'short';
