@@ -1,11 +1,13 @@
 import { correctionsOf } from '../ledger/corrections-of.js';
 import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
-import type { Animal, Episode } from '../record/animal.js';
+import { type Animal, animal as animalSchema, type Episode } from '../record/animal.js';
+import { placeOf } from '../record/key.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { saidAt, type Words } from '../reference/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact } from './animal-page-data.js';
+import { valueOf } from './work-in-words.js';
 import { correctionInWords, whatInWords } from './seals/corrections-table.js';
 
 /** Who she is, in one line under her number. */
@@ -32,25 +34,21 @@ export function calvingsInShort(words: Words, animal: Animal): string | undefine
 
 /** Everything her file declares about herself. A former number is printed, the former farm never. */
 export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals): FactList {
-  const days = (list: readonly string[] | undefined, noneKey: string) =>
-    list &&
-    (list.length === 0 ? words.say(noneKey) : words.commas(list.map((day) => dayInWords(words, day))));
-  const day = (value: string | undefined) => value && dayInWords(words, value);
+  const identity = (Object.keys(animalSchema.shape) as (keyof Animal)[]).filter(
+    (key) => placeOf(animalSchema, key).log === 'identity',
+  );
   return {
     heading: words.say('book.animal.record'),
     facts: [
-      ...fact(words, 'book.animal.number', animal.animal),
-      ...fact(words, 'book.animal.tag', animal.tag),
-      ...fact(words, 'book.animal.electronic', animal.electronic),
-      ...fact(words, 'book.animal.breed', animal.breed),
-      ...fact(words, 'book.animal.born', day(animal.born)),
-      ...fact(words, 'book.animal.calvings', days(animal.calvings, 'book.animal.not-calved')),
-      ...fact(words, 'book.animal.calved-before', animal['calved-before']?.toString()),
-      ...fact(words, 'book.animal.dried-off', days(animal['dried-off'], 'book.animal.none')),
-      ...fact(words, 'book.animal.due-to-calve', day(animal['due-to-calve'])),
-      ...fact(words, 'book.animal.handling', animal.handling),
+      ...identity.flatMap((key) => {
+        const value = animal[key];
+        const isNone = Array.isArray(value) && value.length === 0;
+        const none = `book.animal.${key === 'calvings' ? 'not-calved' : 'none'}`;
+        const told = value === undefined ? '' : isNone ? words.say(none) : valueOf(words, key, value, ', ');
+        return fact(words, saidAt(words, 'log', `animal.${key}`) ?? `key.${key}.log`, told);
+      }),
       ...(animal.earlier ?? []).map((former): Fact => ({
-        label: words.say('book.animal.earlier'),
+        label: words.say('key.earlier.log'),
         value: words.semicolons([
           former.animal ?? words.say('book.animal.number-not-known'),
           former.farm && words.say('book.animal.on-another-farm'),

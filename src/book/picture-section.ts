@@ -12,7 +12,7 @@ import {
   type PicturesOfView,
 } from './animal-page-data.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
-import { photoInWords, nameInBook } from './work-in-words.js';
+import { phraseOf, photoInWords, nameInBook } from './work-in-words.js';
 import type { Claw, Foot } from '../record/words.js';
 
 const lengths = ['top', 'wall', 'width', 'length', 'depth', 'distance'] as const;
@@ -36,13 +36,10 @@ function measuredAtPlace(
         words.say('book.animal.of-lesion', {
           name: nameInBook(words, animal, name, at),
           sentence: words.semicolons([
-            found.lifted === false && words.say('book.finding.not-lifted'),
-            found.state && words.say(`vocabulary.state.${found.state}`),
-            found.stage && words.say(`vocabulary.stage.${found.stage}`),
-            ...lengths.map((key) => {
-              const value = found[key];
-              return value === undefined ? undefined : words.say(`book.finding.${key}`, { value });
-            }),
+            found.lifted === false && words.say('key.found.lifted.log.false'),
+            ...(['state', 'stage', ...lengths] as const).map((key) =>
+              phraseOf(words, `visits.found.${key}`, found[key]),
+            ),
           ]),
         }),
       ),

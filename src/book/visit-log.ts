@@ -1,15 +1,25 @@
 import { type Correction, correctionsOf } from '../ledger/corrections-of.js';
 import { daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
 import type { Animal } from '../record/animal.js';
-import type { Visit } from '../record/visit.js';
+import { type Place, placeOf } from '../record/key.js';
+import { type Visit, visit as visitSchema } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
-import { type VisitEntries, type VisitLog, type VisitRow, fact } from './animal-page-data.js';
+import { saidAt, type Words } from '../reference/words.js';
+import { type VisitEntries, type VisitLog, type VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
-import { feetInWords, findingsInWords, briefWork, wholeWork } from './work-in-words.js';
+import {
+  blockInWords,
+  feetInWords,
+  findingsInWords,
+  nameInBook,
+  phraseOf,
+  productInWords,
+  valueOf,
+  wrapInWords,
+} from './work-in-words.js';
 import { correctionInWords } from './seals/corrections-table.js';
 
 /** What the log needs of the farm: the scale in force on a day, and the money of its prices. */
@@ -36,51 +46,96 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
   };
 }
 
+/** One visit to be told of. */
+interface Telling {
+  readonly words: Words;
+  readonly animal: Animal;
+  readonly visit: Visit;
+  readonly at: number;
+  readonly setting: LogSetting;
+}
+
+type LogPlace = NonNullable<Place['log']>;
+
 function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
-  const seal = setting.seals?.[at];
-  const found = entries(
-    [
-      ...fact(words, 'book.log.gait', gait(words, visit, setting)),
-      ...fact(
-        words,
-        'book.log.condition',
-        visit.condition === undefined ? undefined : withScale(words, visit.condition, setting.conditionScale),
-      ),
-      ...fact(
-        words,
-        'book.log.weight',
-        visit.weight === undefined ? undefined : words.say('book.log.kg', { value: visit.weight }),
-      ),
-      ...fact(
-        words,
-        'book.log.signs',
-        words.semicolons((visit.signs ?? []).map((sign) => words.say(`vocabulary.animal-sign.${sign}`))),
-      ),
-      ...feetInWords(words, visit),
-    ],
-    [...fact(words, 'book.log.why-missed', visit.why), ...findingsInWords(words, animal, at)],
-  );
-  const done = entries(
-    [
-      ...briefWork(words, animal, visit),
-      ...fact(words, 'book.log.recheck', visit.recheck && dayInWords(words, visit.recheck)),
-    ],
-    [
-      ...wholeWork(words, animal, visit, setting.currency),
-      ...askedAndAnswered(words, visit),
-      ...fact(words, 'book.log.note', visit.note),
-      ...corrections(visit, seal).map((one) => ({
-        label: words.say('book.log.amended'),
-        value: correctionInWords(words, one),
-      })),
-    ],
-  );
+  const telling = { words, animal, visit, at, setting };
+  const of = (log: LogPlace): Fact[] => visitFacts(telling, loggedAs(log));
+  const found = entries(of('found'), of('found+'));
+  const done = entries(of('done'), of('done+'));
   return {
     day: dayInWords(words, visit.date),
-    about: words.semicolons([aboutVisit(words, visit), lateSeal(words, seal)]),
+    about: words.semicolons([aboutVisit(words, visit), lateSeal(words, setting.seals?.[at])]),
     ...(found ? { found } : {}),
     ...(done ? { done } : {}),
   };
+}
+
+function loggedAs(log: LogPlace): (keyof Visit)[] {
+  const keys = Object.keys(visitSchema.shape) as (keyof Visit)[];
+  return keys.filter((key) => placeOf(visitSchema, key).log === log);
+}
+
+/** What a visit says under these keys, each in its own words or, without any, by what it holds. */
+export function visitFacts(telling: Telling, keys: readonly (keyof Visit)[]): Fact[] {
+  const { words, visit } = telling;
+  return keys.flatMap((key) => {
+    if (visit[key] === undefined && key !== 'gait' && key !== 'amended') return [];
+    const told = inOwnWords[key]?.(telling) ?? valueOf(words, `visits.${key}`, visit[key], '; ');
+    if (typeof told !== 'string') return told;
+    return told === '' ? [] : [{ label: labelInLog(words, key), value: told }];
+  });
+}
+
+function labelInLog(words: Words, key: keyof Visit): string {
+  return words.say(saidAt(words, 'log', `visits.${key}`) ?? `key.${key}.log`);
+}
+
+const inOwnWords: {
+  readonly [K in keyof Visit]?: (telling: Telling) => string | readonly Fact[] | undefined;
+} = {
+  gait: ({ words, visit, setting }) => gait(words, visit, setting),
+  condition: ({ words, visit, setting }) => withScale(words, visit.condition!, setting.conditionScale),
+  feet: ({ words, visit }) => feetInWords(words, visit.feet),
+  found: ({ words, animal, at }) => findingsInWords(words, animal, at),
+  trimmed: ({ words, visit }) => valueOf(words, 'visits.trimmed', visit.trimmed, ', '),
+  'cut-back': ({ words, animal, visit }) =>
+    visit['cut-back']!.map((name) => nameInBook(words, animal, name)).join('; '),
+  photos: ({ words, visit: { photos = [] } }) =>
+    photos.length === 0 ? '' : words.say('book.log.photo-count', { count: photos.length }),
+  blocks: ({ words, visit }) =>
+    visit.blocks!.map((block) => ({ label: labelInLog(words, 'blocks'), value: blockInWords(words, block) })),
+  wraps: ({ words, visit }) =>
+    visit.wraps!.map((wrap) => ({ label: labelInLog(words, 'wraps'), value: wrapInWords(words, wrap) })),
+  products: ({ words, animal, visit, setting }) =>
+    visit.products!.map((use) => ({
+      label: labelInLog(words, 'products'),
+      ...productInWords(words, animal, use, setting.currency),
+    })),
+  vet: ({ words, visit: { vet } }) =>
+    words.semicolons([dayInWords(words, vet!.asked), aboutInWords(words, vet!.about), vet!.why]),
+  'vet-answer': ({ words, visit: { 'vet-answer': answer } }) =>
+    words.semicolons([
+      words.say('book.log.vet-answer-to', { day: dayInWords(words, answer!.to) }),
+      answer!.by,
+      answer!.reply,
+      answerInWords(words, answer!),
+    ]),
+  'ask-farm': ({ words, visit }) =>
+    visit['ask-farm']!.map(({ what, by }) => task(words, 'by', what, by)).join('; '),
+  'farm-did': ({ words, visit }) =>
+    visit['farm-did']!.map(({ what, on }) => task(words, 'on', what, on)).join('; '),
+  amended: ({ words, visit, at, setting }) =>
+    corrections(visit, setting.seals?.[at]).map((one) => ({
+      label: labelInLog(words, 'amended'),
+      value: correctionInWords(words, one),
+    })),
+};
+
+function task(words: Words, when: 'by' | 'on', what: string, day: string): string {
+  return words.say(`book.log.task-${when}`, {
+    task: words.say(`vocabulary.task.${what}`),
+    day: dayInWords(words, day),
+  });
 }
 
 function corrections(visit: Visit, seal: RecordSeal | undefined): Correction[] {
@@ -102,16 +157,12 @@ function entries(brief: readonly Fact[], whole: readonly Fact[]): VisitEntries |
 
 /** What kind of visit, whose, and how it was done. */
 function aboutVisit(words: Words, visit: Visit): string {
-  const yesNo = (key: 'tools-disinfected' | 'saw-expected') =>
-    visit[key] === undefined ? undefined : words.say(`book.log.${key}.${visit[key]}`);
   return words.semicolons([
     words.say('book.log.kind-by', {
       kind: words.say(`vocabulary.visit-kind.${visit.kind}`),
       name: visit.by,
     }),
-    visit.at && words.say('book.log.at', { time: visit.at }),
-    yesNo('tools-disinfected'),
-    yesNo('saw-expected'),
+    ...loggedAs('about').map((key) => phraseOf(words, `visits.${key}`, visit[key])),
   ]);
 }
 
@@ -123,8 +174,8 @@ function gait(words: Words, visit: Visit, setting: LogSetting): string | undefin
         value: visit.gait,
         scale: scale ? words.say(`vocabulary.gait-scale.${scale}`) : words.say('book.log.no-scale'),
       }),
-    visit['on-block'] !== undefined && words.say(`book.log.on-block.${visit['on-block']}`),
-    visit['gait-by'] && words.say('book.log.gait-by', { name: visit['gait-by'] }),
+    phraseOf(words, 'visits.on-block', visit['on-block']),
+    phraseOf(words, 'visits.gait-by', visit['gait-by']),
   ]);
 }
 
@@ -133,45 +184,4 @@ function withScale(words: Words, value: number, scale: string | undefined): stri
     value,
     scale: scale ? words.say(`vocabulary.condition-scale.${scale}`) : words.say('book.log.no-scale'),
   });
-}
-
-function askedAndAnswered(words: Words, visit: Visit): Fact[] {
-  const task = (what: string) => words.say(`vocabulary.task.${what}`);
-  const done = (tasks: readonly { what: string; on: string }[]) =>
-    words.semicolons(
-      tasks.map(({ what, on }) =>
-        words.say('book.log.task-on', { task: task(what), day: dayInWords(words, on) }),
-      ),
-    );
-  const asked = visit.vet;
-  const answer = visit['vet-answer'];
-  return [
-    ...fact(
-      words,
-      'book.log.vet-asked',
-      asked &&
-        words.semicolons([dayInWords(words, asked.asked), aboutInWords(words, asked.about), asked.why]),
-    ),
-    ...fact(
-      words,
-      'book.log.vet-answer',
-      answer &&
-        words.semicolons([
-          words.say('book.log.vet-answer-to', { day: dayInWords(words, answer.to) }),
-          answer.by,
-          answer.reply,
-          answerInWords(words, answer),
-        ]),
-    ),
-    ...fact(
-      words,
-      'book.log.farm-asked',
-      words.semicolons(
-        (visit['ask-farm'] ?? []).map(({ what, by }) =>
-          words.say('book.log.task-by', { task: task(what), day: dayInWords(words, by) }),
-        ),
-      ),
-    ),
-    ...fact(words, 'book.log.farm-did', visit['farm-did'] && done(visit['farm-did'])),
-  ];
 }

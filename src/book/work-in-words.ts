@@ -1,11 +1,22 @@
-import type { Animal } from '../record/animal.js';
-import type { Found, Visit, BlockEvent, Photo, WrapEvent, ProductUse } from '../record/visit.js';
-import type { Sign } from '../record/words.js';
+import { type Animal, animal as animalSchema } from '../record/animal.js';
+import {
+  found as foundSchema,
+  footFinding,
+  type Found,
+  type FootFinding,
+  type Visit,
+  type BlockEvent,
+  type Photo,
+  type WrapEvent,
+  type ProductUse,
+} from '../record/visit.js';
+import type { LesionCode } from '../record/words.js';
+import { placeOf, takes } from '../record/key.js';
+import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { lesionInWords, dayInWords, placeInWords, decimals } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { dayInWords, decimals, lesionInWords, placeInWords } from '../words/number-in-words.js';
+import { saidAt, type Words } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
-import { fact } from './animal-page-data.js';
 
 /** What was found of each lesion and mark at one visit, whole. */
 export function findingsInWords(words: Words, animal: Animal, at: number): Fact[] {
@@ -34,94 +45,61 @@ export function nameInBook(
   return words.say('book.finding.named', { name, what: words.say(`book.finding.${kind}`) });
 }
 
-function findingInWords(words: Words, found: Found): string {
-  const mm = (key: string, value: number | undefined) =>
-    value === undefined ? undefined : words.say(`book.finding.${key}`, { value });
-  const told = (list: string, value: string | undefined) => value && words.say(`vocabulary.${list}.${value}`);
-  return words.semicolons([
-    found.lifted === false && words.say('book.finding.not-lifted'),
-    found.lifted === true && words.say('book.finding.lifted'),
-    found.code && words.say('book.finding.now-called', { lesion: lesionInWords(words, found.code) }),
-    told('state', found.state),
-    told('stage', found.stage),
-    mm('top', found.top),
-    told('top-found', found['top-found']),
-    mm('wall', found.wall),
-    found['wall-at'] && words.say('book.finding.wall-beside'),
-    found['wall-lowered'] === true && words.say('book.finding.wall-lowered'),
-    found['wall-lowered'] === false && words.say('book.finding.wall-not-lowered'),
-    mm('width', found.width),
-    mm('length', found.length),
-    mm('depth', found.depth),
-    mm('distance', found.distance),
-    found.tool && words.say('book.finding.tool', { tool: words.say(`vocabulary.tool.${found.tool}`) }),
-    found['wall-tool'] &&
-      words.say('book.finding.wall-tool', { tool: words.say(`vocabulary.tool.${found['wall-tool']}`) }),
-    ...(found.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
-    goneInWords(words, found.gone),
-    found.infected !== undefined && words.say(`book.finding.infected.${found.infected}`),
-    found['ran-up'] !== undefined && words.say(`book.finding.ran-up.${found['ran-up']}`),
-    found['opened-further'] !== undefined &&
-      words.say(`book.finding.opened-further.${found['opened-further']}`),
-    found.joined && words.say('book.finding.joined', { name: found.joined }),
-    found.note,
-  ]);
-}
+/** Whether it was looked at, and its new name, come first; how the wall was read stands with how the rest was. */
+const toldOrder = ((): readonly (keyof Found)[] => {
+  const first = ['lifted', 'code'] as const;
+  const keys = (Object.keys(foundSchema.shape) as (keyof Found)[]).filter(
+    (key) => !['wall-tool', ...first].includes(key),
+  );
+  return [...first, ...keys.toSpliced(keys.indexOf('tool') + 1, 0, 'wall-tool')];
+})();
 
-function goneInWords(words: Words, gone: readonly Sign[] = []): string | undefined {
-  const signs = words.commas(gone.map((sign) => words.say(`vocabulary.sign.${sign}`)));
-  return signs === '' ? undefined : words.say('book.finding.gone', { signs });
+function findingInWords(words: Words, found: Found): string {
+  return words.semicolons([...toldOrder.map((key) => phraseOf(words, `visits.found.${key}`, found[key]))]);
 }
 
 /** What was seen of whole feet at one visit. */
-export function feetInWords(words: Words, visit: Visit): Fact[] {
-  return Object.entries(visit.feet ?? {}).map(([foot, seen]) => ({
+export function feetInWords(words: Words, feet: Visit['feet'] = {}): Fact[] {
+  return Object.entries(feet).map(([foot, seen]) => ({
     label: words.say(`vocabulary.foot.${foot}`),
     value: words.semicolons([
-      seen.lifted !== undefined && words.say(`book.finding.${seen.lifted ? 'lifted' : 'not-lifted'}`),
-      ...(seen.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
-      goneInWords(words, seen.gone),
-      seen.note,
+      ...Object.keys(footFinding.shape).map((key) =>
+        phraseOf(words, `visits.feet.${key}`, seen[key as keyof FootFinding]),
+      ),
     ]),
   }));
 }
 
-/** What a few words tell of the work at one visit: trim, horn taken off, pain relief, pictures. */
-export function briefWork(words: Words, animal: Animal, visit: Visit): Fact[] {
-  return [
-    ...fact(
-      words,
-      'book.log.trimmed',
-      words.commas(visit.trimmed?.map((foot) => words.say(`vocabulary.foot.${foot}`))),
-    ),
-    ...fact(
-      words,
-      'book.log.cut-back',
-      words.semicolons((visit['cut-back'] ?? []).map((name) => nameInBook(words, animal, name))),
-    ),
-    ...fact(
-      words,
-      'book.log.pain-relief',
-      visit['pain-relief'] && words.say(`vocabulary.pain-relief.${visit['pain-relief']}`),
-    ),
-    ...fact(
-      words,
-      'book.log.photos',
-      visit.photos && visit.photos.length > 0
-        ? words.say('book.log.photo-count', { count: visit.photos.length })
-        : undefined,
-    ),
-  ];
+/**
+ * What is recorded under a key, to stand in a row with others: in the sentence the words have for it, else as it is.
+ * `way` is the way to the key in an animal's record, without names.
+ */
+export function phraseOf(words: Words, way: string, value: unknown): string | undefined {
+  if (value === undefined) return undefined;
+  const own = saidAt(words, 'log', way);
+  if (own === undefined) return valueOf(words, way, value, '; ');
+  if (typeof value === 'boolean') return words.say(`${own}.${value}`);
+  const told = valueOf(words, way, value, ', ');
+  return told === '' ? undefined : words.say(own, { value: told });
 }
 
-/** What needs more words: blocks, wraps, products. */
-export function wholeWork(words: Words, animal: Animal, visit: Visit, currency: string | undefined): Fact[] {
-  const label = (key: string) => words.say(`book.log.${key}`);
-  return [
-    ...(visit.blocks ?? []).map((block) => ({ label: label('block'), value: blockInWords(words, block) })),
-    ...(visit.wraps ?? []).map((wrap) => ({ label: label('wrap'), value: wrapInWords(words, wrap) })),
-    ...(visit.products ?? []).map((use) => productFact(words, animal, use, currency)),
-  ];
+/** A value by its list of words, as a day, with its unit; several with `between` between them. */
+export function valueOf(words: Words, way: string, value: unknown, between: string): string {
+  const { told = '', unit } = placeOf(animalSchema, way);
+  const one = (single: string | number | boolean): string => {
+    if (told === 'lesion') return lesionInWords(words, single as LesionCode);
+    const list = told.split(' ').find((name) => words.has(`vocabulary.${name}.${single}`));
+    if (list !== undefined) return words.say(`vocabulary.${list}.${single}`);
+    if (typeof single === 'boolean') return words.say(`form.word.${single ? 'yes' : 'no'}`);
+    if (takes(animalSchema, way, calendarDay)) return dayInWords(words, String(single));
+    return words.has(`book.unit.${unit}`)
+      ? words.say(`book.unit.${unit}`, { value: single })
+      : String(single);
+  };
+  return [value]
+    .flat()
+    .map((single) => one(single as string))
+    .join(between);
 }
 
 function dayOfEvent(words: Words, on: BlockEvent['on']): string | undefined {
@@ -131,7 +109,7 @@ function dayOfEvent(words: Words, on: BlockEvent['on']): string | undefined {
     : words.say('book.log.on-day', { day: dayInWords(words, on) });
 }
 
-function blockInWords(words: Words, block: BlockEvent): string {
+export function blockInWords(words: Words, block: BlockEvent): string {
   return words.semicolons([
     placeInWords(words, block.foot, block.claw),
     words.say(`vocabulary.event.${block.event}`),
@@ -142,7 +120,7 @@ function blockInWords(words: Words, block: BlockEvent): string {
   ]);
 }
 
-function wrapInWords(words: Words, wrap: WrapEvent): string {
+export function wrapInWords(words: Words, wrap: WrapEvent): string {
   return words.semicolons([
     placeInWords(words, wrap.foot),
     words.say(`vocabulary.event.${wrap.event}`),
@@ -163,7 +141,12 @@ export function photoInWords(words: Words, photo: Photo): string {
 }
 
 /** A product given or put on: what it is; how, where and when; what is withheld; whose hand and order. A line each. */
-function productFact(words: Words, animal: Animal, use: ProductUse, currency: string | undefined): Fact {
+export function productInWords(
+  words: Words,
+  animal: Animal,
+  use: ProductUse,
+  currency: string | undefined,
+): Omit<Fact, 'label'> {
   const said = (key: string, value: string | number | undefined) =>
     value === undefined ? undefined : words.say(`book.product.${key}`, { value });
   const counted = (key: string, count: number | undefined) =>
@@ -194,7 +177,6 @@ function productFact(words: Words, animal: Animal, use: ProductUse, currency: st
     use.note ?? '',
   ].filter((line) => line !== '');
   return {
-    label: words.say('book.log.product'),
     value: words.semicolons([
       use.product,
       said('active', use.active),

@@ -7,7 +7,7 @@ import { farm } from '../record/farm.js';
 import { found, visit } from '../record/visit.js';
 import { lesion, mark } from '../record/lesion.js';
 import { reservedNames } from '../casefile/wanted.js';
-import { saidOf } from '../reference/study-results.js';
+import { saidOf } from '../reference/dictionary.js';
 import { records } from './records-json.js';
 import { terminal } from '../problem/message.js';
 

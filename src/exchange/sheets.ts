@@ -3,7 +3,7 @@ import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
-import { dictionaryTables, type Said, saidOf, type TableEntry } from '../reference/study-results.js';
+import { dictionaryTables, type Said, saidOf, type TableEntry } from '../reference/dictionary.js';
 import { type Column, type Nested, type Table, tableOf } from './table.js';
 import { terminal } from '../problem/message.js';
 

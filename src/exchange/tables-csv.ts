@@ -3,7 +3,7 @@ import type { Written } from './records-json.js';
 import { type Cell, rowsOf } from './rows-of.js';
 import { type Sheet, sheets, type SheetColumn } from './sheets.js';
 import { sha256Of } from '../ledger/canonical.js';
-import { dictionaryTables } from '../reference/study-results.js';
+import { dictionaryTables } from '../reference/dictionary.js';
 import { z } from 'zod';
 import { wantedBy } from '../casefile/wanted.js';
 import { calendarDay, firstCalendarDay, lastCalendarDay } from '../record/calendar-day.js';

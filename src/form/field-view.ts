@@ -9,7 +9,7 @@ import {
   findingName,
   labelOf,
   optionOf,
-  formLayout,
+  unitOf,
 } from './field.js';
 import type { FieldView, HeldView } from './form-view.js';
 
@@ -75,7 +75,7 @@ export function isBegun(field: Field, showing: Showing): boolean {
 
 function answerView(field: AnswerField, showing: Showing): FieldView {
   const { words, animal, values, troubles } = showing;
-  const { name, key, wanted, choices, spans } = field;
+  const { name, wanted, choices, spans } = field;
   const given = values.get(name) ?? [];
   const options = [...choices, ...spans].map((value) => ({
     value,
@@ -86,7 +86,6 @@ function answerView(field: AnswerField, showing: Showing): FieldView {
   const several = wanted.kind === 'list';
   const typed = choices.length === 0;
   const show = several ? 'checks' : wanted.kind === 'free-text' ? 'lines' : typed ? 'typed' : options.length > mostRadios ? 'select' : 'radios'; // prettier-ignore
-  const unit = formLayout.units[key];
   return {
     ...blank,
     show,
@@ -95,7 +94,7 @@ function answerView(field: AnswerField, showing: Showing): FieldView {
     trouble: troubles.get(name) ?? '',
     type: day ? 'date' : wanted.kind === 'time' ? 'time' : 'text',
     keys: wanted.kind === 'number' ? 'decimal' : '',
-    unit: unit === undefined ? '' : words.say(`form.unit.${unit}`),
+    unit: unitOf(words, name),
     value: given.findLast((value) => value !== '' && !spans.includes(value)) ?? '',
     options,
     folded: several && options.length > mostRadios,
@@ -107,9 +106,9 @@ function answerView(field: AnswerField, showing: Showing): FieldView {
   };
 }
 
-function optionIn(words: Words, animal: Animal, { key, wanted }: AnswerField, value: string): string {
+function optionIn(words: Words, animal: Animal, { name, wanted }: AnswerField, value: string): string {
   const of = wanted.kind === 'list' ? wanted.of : wanted;
   if (of.kind === 'number') return value;
   if (of.kind === 'short-name') return findingName(words, animal, value);
-  return sentenceCase(optionOf(words, animal, key, value));
+  return sentenceCase(optionOf(words, animal, name, value));
 }

@@ -1,11 +1,12 @@
 import type { Wanted } from '../casefile/wanted.js';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
-import type { Animal } from '../record/animal.js';
+import { type Animal, animal as animalSchema } from '../record/animal.js';
+import { type Place, placeOf } from '../record/key.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { saidAt, type Words } from '../reference/words.js';
 
 /** One answer of a form: what it is called there, and what it may be. */
 export interface AnswerField {
@@ -44,34 +45,44 @@ export type Field = AnswerField | GroupField | EntriesField;
 /** What a browser sends: every value under its name, in the order of the form. */
 export type FormValues = ReadonlyMap<string, readonly string[]>;
 
-const keys = z.array(z.string());
 const shape = z.strictObject({
   about: z.string(),
-  parts: z.array(z.strictObject({ name: z.string(), keys, folded: keys })),
-  leftOut: z.record(z.string(), z.string()),
-  room: z.record(z.string(), z.int()),
   mostRoom: z.int(),
   /** What is due so soon stands among what is due. */
   dueWithinDays: z.int(),
   newLesions: z.int(),
-  spans: z.record(z.string(), z.array(z.string())),
-  /** By key: the lists of words its values are told by, with a space between. */
-  vocabulary: z.record(z.string(), z.string()),
-  units: z.record(z.string(), z.string()),
 });
 
-/** How the form of a visit is laid out: `shared/form.json`. */
+/** How large the form of a visit is: `shared/form.json`. */
 export const formLayout = readShared('form.json', shape);
+
+/** A key by the way to it, without numbers and names. @example bareName('found.a.top') // → 'found.top' */
+export function bareName(name: string): string {
+  const [group = '', ...rest] = name.split('.');
+  const named = ['found', 'lesions', 'marks', 'feet'].includes(group);
+  return [group, ...rest.slice(named && rest.length > 1 ? 1 : 0)]
+    .filter((part) => !/^\d+$/.test(part))
+    .join('.');
+}
+
+/** What the record says of the key a field is for. */
+export function placeOfField(name: string): Place {
+  const way = bareName(name);
+  return placeOf(animalSchema, /^(?:lesions|marks)\./.test(way) ? way : `visits.${way}`);
+}
 
 /** What a field is called on the page: by its key and where it stands. */
 export function labelOf(words: Words, name: string): string {
-  const parts = name.split('.').filter((part) => !/^\d+$/.test(part));
-  const key = parts.at(-1) ?? '';
-  const inner = parts.length > 1 ? `${parts[0]}.${key}` : '';
-  if (inner !== '' && words.has(`form.in.${inner}`)) return words.say(`form.in.${inner}`);
-  return words.has(`vocabulary.foot.${key}`)
-    ? sentenceCase(words.say(`vocabulary.foot.${key}`))
-    : words.say(`form.key.${key}`);
+  const foot = `vocabulary.foot.${name.split('.').at(-1)}`;
+  if (words.has(foot)) return sentenceCase(words.say(foot));
+  const way = bareName(name);
+  return words.say(saidAt(words, 'form', `visits.${way}`) ?? `key.${way}.form`);
+}
+
+/** The unit of what is typed into a field; empty where it has none. */
+export function unitOf(words: Words, name: string): string {
+  const { unit } = placeOfField(name);
+  return unit === undefined ? '' : words.say(`form.unit.${unit}`);
 }
 
 /** The same away from its place on the page: `a: Top`, `Blocks 2: Claw`. */
@@ -86,10 +97,11 @@ export function labelWithPlace(words: Words, name: string): string {
 }
 
 /** A word of a closed list as the reader says it; a lesion by its name where names are chosen. */
-export function optionOf(words: Words, animal: Animal, key: string, value: string): string {
+export function optionOf(words: Words, animal: Animal, name: string, value: string): string {
+  const { told = '' } = placeOfField(name);
   const code = lesionCodes.find((one) => one === value);
-  if (key === 'code' && code) return sentenceCase(lesionInWords(words, code));
-  for (const list of (formLayout.vocabulary[key] ?? 'none').split(' '))
+  if (told === 'lesion' && code) return sentenceCase(lesionInWords(words, code));
+  for (const list of told.split(' '))
     if (words.has(`vocabulary.${list}.${value}`)) return words.say(`vocabulary.${list}.${value}`);
   if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
   const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;

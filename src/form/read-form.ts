@@ -1,3 +1,4 @@
+import { terminal } from '../problem/message.js';
 import { readAnswer } from '../keep/answer/read-answer.js';
 import type { Declares } from '../keep/add-visit.js';
 import type { VisitDraft } from '../keep/visit-draft.js';
@@ -94,7 +95,7 @@ function askedFor(
   troubles: Map<string, string>,
 ): void {
   if (required && group?.[key] === undefined && !troubles.has(name))
-    troubles.set(name, 'nothing, expected an answer');
+    troubles.set(name, terminal('form.nothing'));
 }
 
 function readOne(field: AnswerField, { values, troubles, from }: Reading): unknown {
@@ -107,14 +108,15 @@ function readOne(field: AnswerField, { values, troubles, from }: Reading): unkno
   const wrong = (message: string): undefined => void troubles.set(name, message);
   if (choices.length > 0) {
     const unfit = typed.find((value) => !choices.includes(value));
-    if (unfit !== undefined) return wrong(`“${unfit}”, expected ${choices.join(', ')}`);
+    if (unfit !== undefined)
+      return wrong(terminal('form.none-of', { typed: unfit, choices: choices.join(', ') }));
   }
   if (wanted.kind === 'list') return typed;
   const [only = '', other] = typed;
-  if (other !== undefined) return wrong(`both “${only}” and “${other}”, expected one of them`);
+  if (other !== undefined) return wrong(terminal('form.both', { first: only, second: other }));
   if (['text', 'free-text', 'short-name', 'slug'].includes(wanted.kind)) return only;
   if (wanted.kind === 'time')
-    return timeOfDay.safeParse(only).success ? only : wrong(`“${only}”, expected a time such as 09:30`);
+    return timeOfDay.safeParse(only).success ? only : wrong(terminal('form.no-time', { typed: only }));
   const point = wanted.kind === 'number' ? only.replace(/^(\d+),(\d{1,2})$/, '$1.$2') : only;
   const answer = readAnswer(wanted, point, { from });
   return answer.outcome === 'value' ? answer.value : wrong(answer.message.replaceAll(/`([^`]*)`/g, '“$1”'));

@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
-import { labelWithPlace, optionOf, formLayout, type FormValues } from './field.js';
+import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
 
 /** How a visit was kept. */
@@ -73,10 +73,9 @@ export function troublePage(words: Words, message: string): SaidPage {
 }
 
 function valueOf(words: Words, animal: Animal, name: string, value: string): string {
-  const key = name.split('.').at(-1) ?? '';
-  const unit = formLayout.units[key];
-  if (unit !== undefined) return `${value} ${words.say(`form.unit.${unit}`)}`;
-  const said = optionOf(words, animal, key, value);
+  const unit = unitOf(words, name);
+  if (unit !== '') return `${value} ${unit}`;
+  const said = optionOf(words, animal, name, value);
   return said === value ? value : sentenceCase(said);
 }
 

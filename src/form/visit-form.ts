@@ -7,7 +7,14 @@ import { visit as visitSchema, type Found } from '../record/visit.js';
 import { aboutWords, type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
 import { lesionKinds, measures, wallGapKeys } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
-import { type Field, type FormValues, type AnswerField, type GroupField, formLayout } from './field.js';
+import {
+  type Field,
+  type FormValues,
+  type AnswerField,
+  type GroupField,
+  formLayout,
+  placeOfField,
+} from './field.js';
 
 const markKeys: ReadonlySet<string> = new Set([
   'distance',
@@ -47,10 +54,6 @@ export interface FormFor {
   readonly asNote?: true;
 }
 
-/** What is first met has no correction yet. */
-const newLesion = wantedBy(lesionSchema.omit({ amended: true }));
-const newMarkWanted = wantedBy(markSchema.omit({ amended: true }));
-
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
 export interface VisitForm {
   readonly fields: ReadonlyMap<string, Field>;
@@ -63,7 +66,7 @@ export interface VisitForm {
 
 /**
  * The form of a visit of one animal, made from the record model: a field for every key of a visit but those
- * `shared/form.json` leaves out with the reason.
+ * the model leaves out with the reason.
  *
  * Shape:   the animal and what was answered so far → fields. Answers change which words fit: a lesion whose name is
  *          said to have changed is asked what fits the new one; a list has room for all that is answered.
@@ -83,8 +86,8 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     .filter(([key]) => fitting.fits([key]))
     .map(([key, inner]) => [key, fieldOf(inner.wanted, [key], inner.required, fitting)] as const);
   const declared = [
-    ...newLesions.map((name) => fieldOf(newLesion, ['lesions', name], false, fitting)),
-    ...newMarks.map((name) => fieldOf(newMarkWanted, ['marks', name], false, fitting)),
+    ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
+    ...newMarks.map((name) => fieldOf(wantedBy(markSchema), ['marks', name], false, fitting)),
   ];
   return { fields: new Map(fields), declared, newLesions, newMark };
 }
@@ -108,7 +111,7 @@ function fittingOf(
   return {
     fits: (path) => {
       const [group, name = '', key] = path;
-      if (path.filter((part) => !/^\d+$/.test(part)).join('.') in formLayout.leftOut) return false;
+      if (placeOfField(path.join('.')).form === 'none') return false;
       if (asNote && group === 'photos') return false;
       if (group !== 'found' || key === undefined) return true;
       return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
@@ -123,7 +126,7 @@ function fittingOf(
         path.at(-1) === 'joined' || path.at(-1) === 'again-of' ? without(lesionNames, name) : lesionNames,
       );
     },
-    spans: (path) => formLayout.spans[bare(path)] ?? [],
+    spans: (path) => placeOfField(path.join('.')).spans ?? [],
     names: () => [
       ...Object.keys(animal.lesions),
       ...newLesions,
@@ -132,14 +135,10 @@ function fittingOf(
     ],
     room: (path) => {
       const name = path.join('.');
-      const drawn = Math.max(formLayout.room[name] ?? 1, lastDrawn(answered, name) + 1);
+      const drawn = Math.max(placeOfField(name).room ?? 1, lastDrawn(answered, name) + 1);
       return Math.min(drawn + (answered.has('more') ? 2 : 0), formLayout.mostRoom);
     },
   };
-}
-
-function bare(path: readonly string[]): string {
-  return path.filter((part) => !/^\d+$/.test(part)).join('.');
 }
 
 /** The place of the last entry of a list that came with the form, answered or not; -1 where none did. */

@@ -84,7 +84,7 @@ function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitP
   const at = [...troubles].map(([field, message]) => ({
     field,
     text: words.say('form.trouble.is', {
-      label: field.startsWith('photos.') ? words.say('form.key.photos') : labelWithPlace(words, field),
+      label: field.startsWith('photos.') ? words.say('key.photos.form') : labelWithPlace(words, field),
       message,
     }),
   }));

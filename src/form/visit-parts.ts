@@ -1,12 +1,22 @@
 import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
-import { formLayout, type Field, type GroupField, findingName } from './field.js';
+import { type Field, type GroupField, findingName, placeOfField } from './field.js';
 import type { FieldView, PartView, ExpectedView } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
-import { visitQuestions } from '../keep/questions.js';
+import { foundKeys, visitQuestions } from '../keep/questions.js';
+import { type FormPart, formParts, placesOf } from '../record/key.js';
+import { visit } from '../record/visit.js';
 import type { Animal } from '../record/animal.js';
 
-/** What is asked first of a lesion first met, whatever it is. */
-const firstOfNew = ['state', 'stage', 'top', 'top-found', 'wall', 'length', 'width', 'tool', 'signs'];
+/** What is asked first of a lesion or mark first met, whatever it is. */
+const firstOfNew = [...foundKeys().filter((key) => key !== 'distance'), 'distance'];
+
+/** The keys under a heading of the form, such as `walk+`, in their order. */
+function keysUnder(heading: string): string[] {
+  const under = Object.entries(placesOf(visit)).flatMap(([key, { form = '' }]) =>
+    form.replace(/ \d+$/, '') === heading ? [{ key, at: Number(form.slice(heading.length)) }] : [],
+  );
+  return under.toSorted((a, b) => a.at - b.at).map(({ key }) => key);
+}
 
 /**
  * What was found, lesion by lesion: those still followed stand open, with what is asked first at the desk too and the
@@ -29,7 +39,7 @@ function foundViews(
     const declared = form.declared.find(
       (one) => one.name === `lesions.${name}` || one.name === `marks.${name}`,
     );
-    const keys = first.get(name) ?? [...firstOfNew, 'distance'];
+    const keys = first.get(name) ?? firstOfNew;
     const open =
       first.has(name) || isBegun(field, showing) || (declared !== undefined && isBegun(declared, showing));
     const view = groupView(partOf(field, keys), findingName(words, animal, name), showing);
@@ -90,18 +100,19 @@ export function visitParts(
   showing: Showing,
   expectedOf: (lesion: string) => string | undefined,
 ): PartView[] {
-  return formLayout.parts
+  return formParts
     .map((part) => partView(part, form, showing, expectedOf))
     .filter(({ fields, folded }) => fields.length + folded.length > 0);
 }
 
 function partView(
-  { name, keys, folded }: (typeof formLayout.parts)[number],
+  name: FormPart,
   form: VisitForm,
   showing: Showing,
   expectedOf: (lesion: string) => string | undefined,
 ): PartView {
   const { words } = showing;
+  const folded = keysUnder(`${name}+`);
   const views = (key: string): FieldView[] => {
     const field = form.fields.get(key);
     if (!field) return [];
@@ -110,7 +121,7 @@ function partView(
       return field.fields.flatMap((foot) => fieldViews(foot, showing));
     return fieldViews(field, showing).map((view) => ({
       ...view,
-      folded: view.show === 'group' ? formLayout.room[key] !== undefined : view.folded,
+      folded: view.show === 'group' ? placeOfField(key).room !== undefined : view.folded,
     }));
   };
   const begun = folded.some((key) => {
@@ -119,7 +130,7 @@ function partView(
   });
   return {
     heading: words.say(`form.part.${name}`),
-    fields: keys.flatMap(views),
+    fields: keysUnder(name).flatMap(views),
     folded: folded.flatMap(views),
     foldLabel: folded.length === 0 ? '' : words.say(`form.fold.${name}`),
     foldOpen: begun,

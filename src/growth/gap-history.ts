@@ -2,6 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Found } from '../record/visit.js';
 import type { LesionCode, LesionState } from '../record/words.js';
+import { familyOf } from '../reference/lesions.js';
 import { given } from '../record/given.js';
 import type { JudgedReading } from './animal-growth.js';
 import type { Judged } from './follow-lines.js';
@@ -49,7 +50,7 @@ function news(found: Found, before: GapHistory): Partial<GapHistory> {
 }
 
 function boneOrNecrosis({ code, signs, state }: Found, before: GapHistory): boolean {
-  if ((code ?? before.code) === 'TN') return true;
+  if (familyOf(code ?? before.code) === 'toe necrosis') return true;
   if (signs !== undefined) return signs.includes('bone') || signs.includes('necrosis');
   return state === 'covered' ? false : before.boneOrNecrosis;
 }

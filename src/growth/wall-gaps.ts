@@ -1,4 +1,4 @@
-import type { LesionCode } from '../record/words.js';
+import { hasTrait, isWallGap } from '../reference/lesions.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { NoForecast, LesionGrowth, UnplacedLesion } from './animal-growth.js';
 import type { LineCourse } from './follow-lines.js';
@@ -27,7 +27,7 @@ export function whyNoForecast(
   if (latest.kind === 'not-reached') return 'not-reached';
   if (heldNow !== undefined) return 'held';
   if (line.pending !== undefined) return 'doubtful';
-  if (startsAtCoronet(history.code) && !hasComeAway(line)) return 'starts-at-coronet';
+  if (hasTrait(history.code, 'from the coronet') && !hasComeAway(line)) return 'starts-at-coronet';
   return isByEyeAlone(line) ? 'by-eye' : undefined;
 }
 
@@ -47,11 +47,7 @@ export function isByEyeAlone({ used }: Pick<LineCourse, 'used'>): boolean {
   return [...used].every(({ tool }) => tool === 'eye');
 }
 
-/** Axial and vertical fissures begin at the coronet: a length says little until horn has come away from it. */
-function startsAtCoronet(code: LesionCode): boolean {
-  return code === 'HFA' || code === 'HFV';
-}
-
+/** A length of a fissure that begins at the coronet says little until horn has come away from it. */
 function hasComeAway({ judged, used }: LineFollowed): boolean {
   const lengths = judged.flatMap(({ reading }) =>
     isMeasured(reading) && used.has(reading) ? reading.mm : [],
@@ -69,13 +65,6 @@ interface WallGaps {
   readonly unplaced: readonly UnplacedLesion[];
 }
 
-const wallCodes: ReadonlySet<LesionCode> = new Set<LesionCode>(['WL', 'WLF', 'WLA', 'HFH', 'HFA', 'HFV']);
-
-/** Tells whether a lesion is a gap in wall horn, whose top grows down and out. */
-function isWallCode(code: LesionCode): boolean {
-  return wallCodes.has(code);
-}
-
 /**
  * Finds the wall gaps of an animal, in the order declared.
  *
@@ -91,7 +80,7 @@ export function wallGaps(
   const unplaced: UnplacedLesion[] = [];
   for (const [lesion, { code: declared, foot, claw, line }] of Object.entries(animal.lesions)) {
     const history = gapHistory(animal, lesion, upTo);
-    if (!isWallCode(declared) && !isWallCode(history.code)) continue;
+    if (!isWallGap(declared) && !isWallGap(history.code)) continue;
     if (claw !== undefined && line !== undefined) placed.push({ lesion, foot, claw, line });
     else {
       const why = whyWhateverItsLengths(history, underNotice.has(lesion)) ?? 'no-length';

@@ -4,7 +4,7 @@ import type { Visit } from '../record/visit.js';
 import { type Foot, feet } from '../record/words.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { familyOf } from '../reference/lesions.js';
+import { familyOf, hasTrait } from '../reference/lesions.js';
 import { isActive, looksAt, onceForAnimal } from './looks-at-lesion.js';
 
 /** The foot was lifted and looked at: said so, trimmed, or a lesion on it found. */
@@ -31,7 +31,11 @@ export const soreFeet = onceForAnimal((animal: Animal, today: CalendarDay): read
       const last = looks.findLast(({ found }) => found.state ?? found.stage)?.found;
       if (!last || last.state === 'healed' || last.joined) return false;
       if (familyOf(code) === 'dermatitis') return last.stage !== undefined && isActive(last.stage);
-      return last.state === 'open' || (code === 'IP' && last.state === 'present') || last.infected === true;
+      return (
+        last.state === 'open' ||
+        (hasTrait(code, 'foul') && last.state === 'present') ||
+        last.infected === true
+      );
     }),
   ),
 );

@@ -1,9 +1,9 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Found, Visit } from '../record/visit.js';
-import type { DdStage, Claw, Foot, LesionCode, Sign } from '../record/words.js';
+import type { DdStage, Claw, Foot, Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { familyOf } from '../reference/lesions.js';
+import { familyOf, hasTrait } from '../reference/lesions.js';
 import { healingNumbers } from '../reference/numbers.js';
 
 /**
@@ -98,8 +98,6 @@ export const openHornLesionsOn = onceForAnimal(
   },
 );
 
-const fissures: ReadonlySet<LesionCode> = new Set(['HFA', 'HFH', 'HFV']);
-const thinOrBruised: ReadonlySet<LesionCode> = new Set(['TS', 'SH', 'SHC', 'SHD']);
 const deep: readonly Sign[] = ['bleeding', 'pus', 'exposed corium', 'proud flesh', 'necrosis', 'bone'];
 
 /**
@@ -116,10 +114,10 @@ export function cannotCarryOn(animal: Animal, today: CalendarDay, lame = false):
       .at(-1)
       ?.found.signs?.some((sign) => deep.includes(sign)) === true;
   const open = openHornLesionsOn(animal, today).filter(
-    ({ name }) => !fissures.has(codeOf(name)) || lame || isDeep(name),
+    ({ name }) => !hasTrait(codeOf(name), 'fissure') || lame || isDeep(name),
   );
   const present = Object.entries(animal.lesions).flatMap(([name, { foot, claw }]): OpenHornLesion[] => {
-    if (!thinOrBruised.has(codeOf(name))) return [];
+    if (!hasTrait(codeOf(name), 'thin or bruised')) return [];
     const looks = looksAt(animal, name, today);
     const first = looks[looks.findLastIndex(({ found }) => found.state !== 'present') + 1];
     return first ? [{ name, foot, claw, since: first.date, visit: first.visit }] : [];

@@ -1,3 +1,4 @@
+import { familyOf } from '../reference/lesions.js';
 import { isActive } from '../healing/looks-at-lesion.js';
 import { footSeen } from '../healing/foot-seen.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
@@ -23,7 +24,7 @@ export interface Recurrence {
  * Checked: tests/herd/recurrence.test.ts
  */
 export function recurrenceOfLesions(farms: readonly FarmRecord[], today: CalendarDay): Recurrence {
-  const followed = followedLesions(farms, today).filter(({ code }) => code !== 'DD');
+  const followed = followedLesions(farms, today).filter(({ code }) => familyOf(code) !== 'dermatitis');
   const settled = followed.flatMap((one) => {
     const on = one.looks.find(({ found }) => isHealed(found))?.date;
     return on ? [{ one, on }] : [];
@@ -83,7 +84,7 @@ interface StagedLook {
 
 /** The staged looks of each place, those under a later name with them, oldest first. */
 function placesOfDermatitis(followed: readonly FollowedLesion[]): StagedLook[][] {
-  const dermatitis = followed.filter(({ code }) => code === 'DD');
+  const dermatitis = followed.filter(({ code }) => familyOf(code) === 'dermatitis');
   const again = againOf(dermatitis);
   const later = new Set(dermatitis.flatMap(again));
   const looksOf = (one: FollowedLesion): StagedLook[] => [

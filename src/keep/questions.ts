@@ -1,12 +1,13 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { stepInto } from '../casefile/explain/explain-key.js';
 import { animal as animalSchema, type Animal } from '../record/animal.js';
 import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { visit as visitSchema } from '../record/visit.js';
+import { type Place, placesOf } from '../record/key.js';
+import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
+import { found as foundSchema, visit as visitSchema } from '../record/visit.js';
 import type { LesionCode, Sign } from '../record/words.js';
-import { familyOf, lesionFamilies, lesionKinds } from '../reference/lesions.js';
-import { readShared } from '../reference/read-shared.js';
+import { familyOf, type LesionFamily, lesionKinds } from '../reference/lesions.js';
 
 /** One thing to ask of a visit: where its answer goes, what it may be, how it is worded. */
 export interface Question {
@@ -14,27 +15,35 @@ export interface Question {
   readonly path: readonly string[];
   /** What the answer may be; of a closed list only the words that fit this lesion. */
   readonly wanted: Wanted;
-  /** The key of its wording, under `question.`. */
-  readonly says: string;
+  /** As what its wording stands in the words. */
+  readonly use: 'ask' | 'more' | 'what-more';
   /** The lesion or mark it is about. */
   readonly name?: string;
   /** What the words of its closed list are called, where those are codes; an answer may be given by these. */
   readonly called?: ReadonlyMap<string, string>;
 }
 
-const order = readShared(
-  'questions.json',
-  z.strictObject({
-    animal: z.array(z.string()),
-    lesion: z.array(z.string()),
-    visit: z.array(z.string()),
-    found: z.record(z.enum(lesionFamilies), z.array(z.string())),
-    mark: z.array(z.string()),
-    'mark first met': z.array(z.string()),
-    /** What is asked only of who wants to add more. */
-    more: z.array(z.string()),
-  }),
-);
+/** The keys of a group that are asked for, in the order of the asking. */
+function keysAsked(
+  schema: z.core.$ZodType,
+  use: 'ask' | 'more',
+  fits: (place: Place) => boolean = () => true,
+): string[] {
+  const at = (place: Place): number => Number(place[use] ?? NaN);
+  return Object.entries(placesOf(schema))
+    .filter(([, place]) => at(place) > 0 && fits(place))
+    .toSorted(([, a], [, b]) => at(a) - at(b))
+    .map(([key]) => key);
+}
+
+/** What is asked of what was found: of a family of lesion, of a mark, or at all. */
+export function foundKeys(of?: LesionFamily | 'mark'): string[] {
+  return keysAsked(
+    foundSchema,
+    'ask',
+    (place) => of === undefined || place.of?.split(', ').includes(of) === true,
+  );
+}
 
 const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wanted => {
   const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(schema));
@@ -44,7 +53,11 @@ const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wan
 
 /** What to ask of an animal whose case is opened. */
 export function animalQuestions(): Question[] {
-  return order.animal.map((key) => ({ path: [key], wanted: wantedAt([key], animalSchema), says: key }));
+  return keysAsked(animalSchema, 'ask').map((key) => ({
+    path: [key],
+    wanted: wantedAt([key], animalSchema),
+    use: 'ask',
+  }));
 }
 
 const namesOfCodes = new Map<string, string>(
@@ -53,18 +66,18 @@ const namesOfCodes = new Map<string, string>(
 
 /** What to ask of a lesion first met, under its name: the code decides whether it is asked for a line. */
 export function lesionQuestions(name: string): Question[] {
-  return order.lesion.map((key) => {
+  return keysAsked(lesionSchema, 'ask').map((key) => {
     const path = ['lesions', name, key];
-    const question = { path, wanted: wantedAt(path, animalSchema), says: `lesion.${key}`, name };
+    const question = { path, wanted: wantedAt(path, animalSchema), use: 'ask' as const, name };
     return key === 'code' ? { ...question, called: namesOfCodes } : question;
   });
 }
 
 /** What to ask of a mark first met, under its name. */
 export function markQuestions(name: string): Question[] {
-  return order['mark first met'].map((key) => {
+  return keysAsked(markSchema, 'ask').map((key) => {
     const path = ['marks', name, key];
-    return { path, wanted: wantedAt(path, animalSchema), says: `mark.${key}`, name };
+    return { path, wanted: wantedAt(path, animalSchema), use: 'ask', name };
   });
 }
 
@@ -73,10 +86,10 @@ export function markQuestions(name: string): Question[] {
  * `lesionQuestions` and `markQuestions` ask after.
  */
 export function moreQuestions(): Question[] {
-  return order.more.map((key) => {
-    const own = key === 'lesions' || key === 'marks';
-    return { path: [key], wanted: wantedAt([key], own ? animalSchema : visitSchema), says: `more.${key}` };
-  });
+  // Lesions and marks, which are the animal's, come before all that is the visit's own.
+  return [animalSchema, visitSchema].flatMap((schema) =>
+    keysAsked(schema, 'more').map((key) => ({ path: [key], wanted: wantedAt([key], schema), use: 'more' })),
+  );
 }
 
 /**
@@ -87,8 +100,8 @@ export function moreQuestions(): Question[] {
  * Checked: tests/keep/questions.test.ts
  */
 export function visitQuestions(animal: Animal): Question[] {
-  return order.visit.flatMap((key) =>
-    key === 'found' ? foundQuestions(animal) : [{ path: [key], wanted: wantedAt([key]), says: key }],
+  return keysAsked(visitSchema, 'ask').flatMap((key) =>
+    key === 'found' ? foundQuestions(animal) : [{ path: [key], wanted: wantedAt([key]), use: 'ask' }],
   );
 }
 
@@ -108,18 +121,18 @@ function foundQuestions(animal: Animal): Question[] {
 /** Whether signs are gone is asked of those that were there at the last look. */
 function goneQuestion(name: string, seen: readonly Sign[]): Question[] {
   const wanted: Wanted = { kind: 'list', of: { kind: 'word', words: seen } };
-  return seen.length === 0 ? [] : [{ path: ['found', name, 'gone'], wanted, says: 'found.gone', name }];
+  return seen.length === 0 ? [] : [{ path: ['found', name, 'gone'], wanted, use: 'ask', name }];
 }
 
 /** What to ask of what was found of a lesion, by its kind. */
 export function lesionFoundQuestions(name: string, code: LesionCode): Question[] {
   const { family, states } = lesionKinds[code];
-  return foundOf(name, order.found[family], states);
+  return foundOf(name, foundKeys(family), states);
 }
 
 /** What to ask of a mark that was measured. */
 export function markFoundQuestions(name: string): Question[] {
-  return foundOf(name, order.mark);
+  return foundOf(name, foundKeys('mark'));
 }
 
 function foundOf(name: string, keys: readonly string[], states?: ReadonlySet<string>): Question[] {
@@ -129,7 +142,7 @@ function foundOf(name: string, keys: readonly string[], states?: ReadonlySet<str
     return {
       path: ['found', name, key],
       wanted: fits ? { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } : wanted,
-      says: `found.${key}`,
+      use: 'ask',
       name,
     };
   });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { group, key, may } from './key.js';
 import { amended, count, longText, shortName, slug, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import { lesion, mark } from './lesion.js';
@@ -9,7 +10,7 @@ import { episodeResults } from './words.js';
 export const caseFormat = 1;
 
 /** A run of trouble with an end. */
-export const episode = z.strictObject({
+export const episode = group({
   'lame-since': calendarDay.optional(),
   'told-by': text.optional(),
   ended: calendarDay.optional(),
@@ -21,24 +22,24 @@ export const episode = z.strictObject({
 export type Episode = z.infer<typeof episode>;
 
 /** The front matter of an animal's file. Keys are the file's own words, so a path in the record is a path in the file. */
-export const animal = z.strictObject({
+export const animal = group({
   casefile: z.literal(caseFormat),
-  animal: text,
-  tag: text.optional(),
-  electronic: text.optional(),
-  breed: text.optional(),
-  born: calendarDay.optional(),
-  calvings: z.array(calendarDay).optional(),
-  'calved-before': count.optional(),
-  'dried-off': z.array(calendarDay).optional(),
-  'due-to-calve': calendarDay.optional(),
-  handling: longText.optional(),
+  animal: key(text, { log: 'identity' }),
+  tag: may(text, { ask: 1, log: 'identity' }),
+  electronic: may(text, { log: 'identity' }),
+  breed: may(text, { ask: 2, log: 'identity' }),
+  born: may(calendarDay, { ask: 3, log: 'identity' }),
+  calvings: may(z.array(calendarDay), { ask: 4, log: 'identity' }),
+  'calved-before': may(count, { log: 'identity' }),
+  'dried-off': may(z.array(calendarDay), { log: 'identity' }),
+  'due-to-calve': may(calendarDay, { log: 'identity' }),
+  handling: may(longText, { ask: 5, log: 'identity' }),
   earlier: z
-    .array(z.strictObject({ animal: text.optional(), farm: slug.optional(), until: calendarDay.optional() }))
+    .array(group({ animal: text.optional(), farm: slug.optional(), until: calendarDay.optional() }))
     .optional(),
   episodes: z.array(episode).optional(),
-  lesions: z.record(shortName, lesion),
-  marks: z.record(shortName, mark).optional(),
+  lesions: key(z.record(shortName, lesion), { more: 1 }),
+  marks: may(z.record(shortName, mark), { more: 2 }),
   visits: z.array(visit),
   /** Corrections of who she is; lesions, marks, episodes and visits keep their own. */
   amended,

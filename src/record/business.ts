@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { calendarDay } from './calendar-day.js';
 import { intervals } from './farm.js';
+import { group, may } from './key.js';
 import { amount, count, text } from './measures.js';
 import { languages } from './words.js';
 
 /** The front matter of `business.md`: the trimmer's own details and defaults. */
-export const business = z.strictObject({
+export const business = group({
   business: text.optional(),
   trimmer: text.optional(),
   people: z
@@ -16,8 +17,8 @@ export const business = z.strictObject({
   address: text.optional(),
   'reply-to': text.optional(),
   language: z.enum(languages).optional(),
-  intervals: intervals.optional(),
-  'keep-years': count.optional(),
+  intervals: may(intervals, { unit: 'd' }),
+  'keep-years': may(count, { unit: 'a' }),
   prices: z
     .strictObject({
       currency: text,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { group, may } from './key.js';
 import { amended, amount, count, text } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import {
@@ -33,13 +34,13 @@ export const gaitRound = z.strictObject({
 });
 export type GaitRound = z.infer<typeof gaitRound>;
 
-export const footbathPeriod = z.strictObject({
+export const footbathPeriod = group({
   from: calendarDay.optional(),
   to: calendarDay.optional(),
   product: text,
   form: z.enum(copperForms).optional(),
-  strength: amount.optional(),
-  litres: amount.optional(),
+  strength: may(amount, { unit: '%' }),
+  litres: may(amount, { unit: 'L' }),
   'cows-per-fill': amount.optional(),
   'times-a-week': amount.optional(),
   amended,
@@ -47,7 +48,7 @@ export const footbathPeriod = z.strictObject({
 export type FootbathPeriod = z.infer<typeof footbathPeriod>;
 
 /** The front matter of `farm.md`. */
-export const farm = z.strictObject({
+export const farm = group({
   farm: text,
   holding: text.optional(),
   address: text.optional(),
@@ -72,17 +73,17 @@ export const farm = z.strictObject({
     .optional(),
   'condition-scale': z.enum(conditionScales).optional(),
   'milkings-a-day': amount.optional(),
-  'milk-litres': amount.optional(),
+  'milk-litres': may(amount, { unit: 'L' }),
   paper: z.enum(papers).optional(),
   language: z.enum(languages).optional(),
   send: z.enum(sendForms).optional(),
   'next-visit': calendarDay.optional(),
-  'every-weeks': amount.optional(),
+  'every-weeks': may(amount, { unit: 'wk' }),
   /** Infections of the herd that boots and knives may carry on, in the farm's own words: TB, salmonella, ringworm. */
   health: z.array(text).optional(),
-  intervals: intervals.optional(),
+  intervals: may(intervals, { unit: 'd' }),
   footbath: z.array(footbathPeriod).optional(),
-  'slurry-hectares': amount.optional(),
+  'slurry-hectares': may(amount, { unit: 'ha' }),
   'gait-rounds': z.array(gaitRound).optional(),
   plan: z
     .strictObject({ date: calendarDay, with: text.optional(), file: text.optional(), amended })

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { group, type InnerPlace, key, type Key, may, type VisitPlace } from './key.js';
 import { lengthMm, longText, shortName, amount, text, timeOfDay, amended } from './measures.js';
 import {
   ddStages,
@@ -24,148 +25,222 @@ import {
 } from './words.js';
 import { calendarDay } from './calendar-day.js';
 
+const foundSigns = z.array(z.enum(signs));
+
 /**
  * What was found of one lesion or mark at one visit. Lengths in mm.
  *
  * Which keys may stand together depends on the lesion's code; that is checked between
  * declaration and finding, not here.
  */
-export const found = z.strictObject({
-  state: z.enum(lesionStates).optional(),
-  stage: z.enum(ddStages).optional(),
-  top: lengthMm.optional(),
-  'top-found': z.enum(topFoundWords).optional(),
-  wall: lengthMm.optional(),
-  'wall-at': z.enum(['beside']).optional(),
-  'wall-lowered': z.boolean().optional(),
-  'wall-tool': z.enum(tools).optional(),
-  width: lengthMm.optional(),
-  length: lengthMm.optional(),
-  depth: lengthMm.optional(),
-  distance: lengthMm.optional(),
-  tool: z.enum(tools).optional(),
-  signs: z.array(z.enum(signs)).optional(),
-  gone: z.array(z.enum(signs)).optional(),
-  code: z.enum(lesionCodes).optional(),
-  infected: z.boolean().optional(),
-  'ran-up': z.boolean().optional(),
-  'opened-further': z.boolean().optional(),
-  joined: shortName.optional(),
-  lifted: z.boolean().optional(),
-  note: longText.optional(),
-});
+export const found = group({
+  state: may(z.enum(lesionStates), {
+    told: 'state',
+    sheet: ['lesion 4/1', 'met 5/1'],
+    ask: 1,
+    of: 'wall, ulcer, double sole, toe necrosis, present',
+  }),
+  stage: may(z.enum(ddStages), { told: 'stage', sheet: ['lesion 1/1', 'met 4/2'], ask: 2, of: 'dermatitis' }),
+  top: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/1', 'met 3/1'], ask: 3, of: 'wall' }),
+  'top-found': may(z.enum(topFoundWords), { told: 'top-found', sheet: 'lesion 3/2', ask: 4, of: 'wall' }),
+  wall: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/2', 'met 3/2'], ask: 5, of: 'wall' }),
+  'wall-at': may(z.enum(['beside']), { sheet: 'lesion 6/3' }),
+  'wall-lowered': may(z.boolean(), { sheet: 'lesion 6/4' }),
+  'wall-tool': may(z.enum(tools), { told: 'tool', sheet: 'lesion 7/1 short' }),
+  width: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/4', 'met 3/4'], ask: 7, of: 'ulcer, double sole' }),
+  length: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/3', 'met 3/3'], ask: 6, of: 'ulcer, double sole' }),
+  depth: may(lengthMm, { unit: 'mm', sheet: 'lesion 2/5' }),
+  distance: may(lengthMm, { unit: 'mm', sheet: ['mark 1/1', 'new-mark 1/4'], ask: 8, of: 'mark' }),
+  tool: may(z.enum(tools), {
+    told: 'tool',
+    sheet: ['lesion 3/1', 'met 4/1', 'mark 1/2'],
+    ask: 9,
+    of: 'wall, ulcer, double sole, mark',
+  }),
+  signs: may(foundSigns, {
+    told: 'sign',
+    sheet: ['lesion 5/1', 'met 5/2 rest'],
+    ask: 10,
+    of: 'wall, ulcer, double sole, toe necrosis, dermatitis, present',
+  }),
+  // A box for each sign gone would take the room of the signs seen: it is written under words.
+  gone: may(foundSigns, { told: 'sign', sheet: 'none' }),
+  code: may(z.enum(lesionCodes), { told: 'lesion', sheet: 'lesion 7/3 short' }),
+  infected: may(z.boolean(), { sheet: 'lesion 4/3' }),
+  'ran-up': may(z.boolean(), { sheet: 'lesion 6/2' }),
+  'opened-further': may(z.boolean(), { sheet: 'lesion 6/1' }),
+  joined: may(shortName, { sheet: 'lesion 7/2 short' }),
+  lifted: may(z.boolean(), { sheet: ['lesion 4/4', 'mark 1/3'] }),
+  note: may(longText, { sheet: ['lesion 7/4', 'mark 1/4'] }),
+} satisfies Record<string, Key<InnerPlace>>);
 /** What one visit found of one lesion or mark. */
 export type Found = z.infer<typeof found>;
 
 /** What belongs to a foot rather than to a lesion. */
-export const footFinding = z.strictObject({
-  lifted: z.boolean().optional(),
-  signs: z.array(z.enum(signs)).optional(),
-  /** Looked for, and not there any more. */
-  gone: z.array(z.enum(signs)).optional(),
-  note: longText.optional(),
-});
+export const footFinding = group({
+  lifted: may(z.boolean(), { sheet: 'grid' }),
+  signs: may(foundSigns, { told: 'sign', sheet: 'grid' }),
+  /** Looked for, and not there any more; on paper under the words of the foot. */
+  gone: may(foundSigns, { told: 'sign', sheet: 'none' }),
+  note: may(longText, { sheet: 'grid' }),
+} satisfies Record<string, Key<InnerPlace>>);
 export type FootFinding = z.infer<typeof footFinding>;
 
 /** The day a thing happened, or `unknown` where it was only found gone. */
 const eventDay = z.union([calendarDay, z.literal('unknown')]);
 
-export const blockEvent = z.strictObject({
-  foot: z.enum(feet),
-  claw: z.enum(claws),
-  event: z.enum(fixtureEvents),
-  material: z.enum(blockMaterials).optional(),
-  on: eventDay.optional(),
-  'carrying-claw': z.enum(carryingClawWords).optional(),
-  note: longText.optional(),
-});
+/** On paper what comes off stands before what is found, and what goes on behind it. */
+export const blockEvent = group({
+  foot: key(z.enum(feet), { told: 'foot', sheet: ['off 1/1', 'on 1/1'] }),
+  claw: key(z.enum(claws), { told: 'claw', sheet: ['off 1/2', 'on 1/2'] }),
+  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['off 2/1', 'on 1/3'] }),
+  material: may(z.enum(blockMaterials), { told: 'material', sheet: 'on 2/1' }),
+  on: may(eventDay, { sheet: 'off 1/3 short' }),
+  'carrying-claw': may(z.enum(carryingClawWords), { told: 'carrying-claw', sheet: 'off 3/1' }),
+  note: may(longText, { sheet: ['off 1/4', 'on 2/2'] }),
+} satisfies Record<string, Key<InnerPlace>>);
 export type BlockEvent = z.infer<typeof blockEvent>;
 
-export const wrapEvent = z.strictObject({
-  foot: z.enum(feet),
-  event: z.enum(fixtureEvents),
-  on: eventDay.optional(),
-  note: longText.optional(),
-});
+export const wrapEvent = group({
+  foot: key(z.enum(feet), { told: 'foot', sheet: ['off 4/1', 'on 3/1'] }),
+  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['off 5/1', 'on 3/2'] }),
+  on: may(eventDay, { sheet: 'off 4/2 short' }),
+  note: may(longText, { sheet: ['off 4/3', 'on 3/3'] }),
+} satisfies Record<string, Key<InnerPlace>>);
 export type WrapEvent = z.infer<typeof wrapEvent>;
 
 /** A product used. Withdrawal may be given in days, hours or milkings; 0 is a value, absent is unknown. */
-export const productUse = z.strictObject({
-  product: text,
-  active: text.optional(),
-  class: z.enum(productClasses).optional(),
-  batch: text.optional(),
-  amount: text.optional(),
-  route: text.optional(),
-  lesion: shortName.optional(),
-  on: calendarDay.optional(),
-  until: calendarDay.optional(),
-  'milk-days': amount.optional(),
-  'milk-hours': amount.optional(),
-  'milk-milkings': amount.optional(),
-  'milk-days-after-calving': amount.optional(),
-  'meat-days': amount.optional(),
-  'given-by': text.optional(),
-  'prescribed-by': text.optional(),
-  cost: amount.optional(),
-  note: longText.optional(),
-});
+export const productUse = group({
+  product: key(text, { sheet: 'products 1/1 rest' }),
+  active: may(text, { sheet: 'products 1/2 rest' }),
+  class: may(z.enum(productClasses), { told: 'product-class', sheet: 'products 2/1' }),
+  batch: may(text, { sheet: 'products 1/3 rest' }),
+  amount: may(text, { sheet: 'products 2/3 short' }),
+  route: may(text, { sheet: 'products 5/1 middle' }),
+  lesion: may(shortName, { sheet: 'products 2/2 short' }),
+  on: may(calendarDay, { sheet: 'products 4/1 short' }),
+  until: may(calendarDay, { sheet: 'products 4/2 short' }),
+  'milk-days': may(amount, { unit: 'd', sheet: 'products 3/1' }),
+  'milk-hours': may(amount, { unit: 'h', sheet: 'products 3/2' }),
+  'milk-milkings': may(amount, { unit: 'milkings', sheet: 'products 3/3' }),
+  'milk-days-after-calving': may(amount, { unit: 'd', sheet: 'products 3/4' }),
+  'meat-days': may(amount, { unit: 'd', sheet: 'products 3/5' }),
+  'given-by': may(text, { sheet: 'products 4/3 rest' }),
+  'prescribed-by': may(text, { sheet: 'products 4/4 rest' }),
+  cost: may(amount, { sheet: 'products 5/2 short' }),
+  note: may(longText, { sheet: 'products 5/3' }),
+} satisfies Record<string, Key<InnerPlace>>);
 export type ProductUse = z.infer<typeof productUse>;
 
-export const photo = z.strictObject({
-  file: text,
-  foot: z.enum(feet).optional(),
-  claw: z.enum(claws).optional(),
-  view: z.enum(photoViews).optional(),
-  when: z.enum(photoMoments).optional(),
-  caption: longText.optional(),
-});
+export const photo = group({
+  // The program names the file when the picture is taken into the farm's folder.
+  file: key(text, { form: 'none', sheet: 'none' }),
+  foot: may(z.enum(feet), { told: 'foot', sheet: 'photos 1/1' }),
+  claw: may(z.enum(claws), { told: 'claw', sheet: 'photos 1/2' }),
+  view: may(z.enum(photoViews), { told: 'view', sheet: 'photos 2/1' }),
+  when: may(z.enum(photoMoments), { told: 'moment', sheet: 'photos 1/3' }),
+  caption: may(longText, { sheet: 'photos 1/4' }),
+} satisfies Record<string, Key<InnerPlace>>);
 export type Photo = z.infer<typeof photo>;
 
 /** What a question to the vet or an answer is about: feet, lesions, signs, or `lame` for how she walks. */
 const about = z.array(text);
+const aboutTold = 'foot sign animal-sign about';
 
-export const visit = z.strictObject({
-  date: calendarDay,
-  at: timeOfDay.optional(),
-  by: text,
-  kind: z.enum(visitKinds),
-  why: longText.optional(),
-  gait: z.number().optional(),
-  'gait-by': text.optional(),
-  'on-block': z.boolean().optional(),
-  condition: z.number().optional(),
-  weight: amount.optional(),
-  signs: z.array(z.enum(animalSigns)).optional(),
-  feet: z.partialRecord(z.enum(feet), footFinding).optional(),
-  found: z.record(shortName, found).optional(),
-  trimmed: z.array(z.enum(feet)).optional(),
-  'cut-back': z.array(shortName).optional(),
-  blocks: z.array(blockEvent).optional(),
-  wraps: z.array(wrapEvent).optional(),
-  products: z.array(productUse).optional(),
-  'pain-relief': z.enum(painReliefWords).optional(),
-  photos: z.array(photo).optional(),
-  vet: z.strictObject({ asked: calendarDay, why: longText, about: about.optional() }).optional(),
-  'vet-answer': z
-    .strictObject({
-      to: calendarDay,
-      by: text,
-      reply: longText,
-      about: about.optional(),
-      closes: z.boolean().optional(),
-      treated: z.boolean().optional(),
-      does: z.array(z.strictObject({ what: z.enum(vetTasks), on: calendarDay })).optional(),
-    })
-    .optional(),
-  'ask-farm': z.array(z.strictObject({ what: z.enum(farmTasks), by: calendarDay })).optional(),
-  'farm-did': z.array(z.strictObject({ what: z.enum(farmTasks), on: calendarDay })).optional(),
-  'tools-disinfected': z.boolean().optional(),
-  'saw-expected': z.boolean().optional(),
-  recheck: calendarDay.optional(),
-  note: longText.optional(),
-  amended,
-});
+const vetAsked = group({
+  asked: key(calendarDay, { spans: ['0 days'], sheet: 'care 2/1' }),
+  why: key(longText, { sheet: 'care 2/3' }),
+  about: may(about, { told: aboutTold, sheet: 'care 2/2 middle' }),
+} satisfies Record<string, Key<InnerPlace>>);
+
+// What he does or gave himself is written at the desk: an answer comes by telephone or letter.
+const vetDoes = group({
+  what: key(z.enum(vetTasks), { told: 'task', sheet: 'none' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day', '3 days'], sheet: 'none' }),
+} satisfies Record<string, Key<InnerPlace>>);
+
+const vetAnswer = group({
+  to: key(calendarDay, { sheet: 'care 3/1' }),
+  by: key(text, { sheet: 'care 3/2 middle' }),
+  reply: key(longText, { sheet: 'care 3/4' }),
+  // The back has no line more: the answer names the day of the question, and the rest is written in its words.
+  about: may(about, { told: aboutTold, sheet: 'none' }),
+  closes: may(z.boolean(), { sheet: 'care 3/3' }),
+  treated: may(z.boolean(), { sheet: 'none' }),
+  does: may(z.array(vetDoes), { sheet: 'own' }),
+} satisfies Record<string, Key<InnerPlace>>);
+
+const askFarm = group({
+  what: key(z.enum(farmTasks), { told: 'task', sheet: 'grid' }),
+  by: key(calendarDay, { spans: ['3 days', '1 week', '2 weeks'], sheet: 'grid' }),
+} satisfies Record<string, Key<InnerPlace>>);
+
+const farmDid = group({
+  what: key(z.enum(farmTasks), { told: 'task', sheet: 'grid' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day'], sheet: 'grid' }),
+} satisfies Record<string, Key<InnerPlace>>);
+
+export const visit = group({
+  date: key(calendarDay, { form: 'visit 1', sheet: 'visit 1/1 day', ask: 'none', log: 'beside' }),
+  at: may(timeOfDay, { form: 'visit+ 1', sheet: 'visit 1/2 short', more: 21, log: 'about' }),
+  by: key(text, { form: 'visit 2', sheet: 'visit 1/3 rest', more: 23, log: 'beside' }),
+  kind: key(z.enum(visitKinds), {
+    told: 'visit-kind',
+    form: 'visit 3',
+    sheet: 'visit 2/1',
+    more: 22,
+    log: 'beside',
+  }),
+  why: may(longText, { form: 'visit+ 2', sheet: 'visit 2/2', more: 24, log: 'found+' }),
+  gait: may(z.number(), { form: 'walk 1', sheet: 'walk 1/1', ask: 1, log: 'found' }),
+  'gait-by': may(text, { form: 'walk+ 2', sheet: 'walk 2/1 rest', more: 17, log: 'beside' }),
+  'on-block': may(z.boolean(), { form: 'walk 2', sheet: 'walk 1/2 both', more: 18, log: 'beside' }),
+  condition: may(z.number(), { form: 'walk+ 3', sheet: 'walk 2/2 short', more: 14, log: 'found' }),
+  weight: may(amount, { unit: 'kg', form: 'walk+ 4', sheet: 'walk 2/3 short', more: 15, log: 'found' }),
+  signs: may(z.array(z.enum(animalSigns)), {
+    told: 'animal-sign',
+    form: 'walk+ 1',
+    sheet: 'walk 2/4 middle',
+    more: 16,
+    log: 'found',
+  }),
+  feet: may(z.partialRecord(z.enum(feet), footFinding), {
+    form: 'work+ 4',
+    sheet: 'own',
+    more: 4,
+    log: 'found',
+  }),
+  found: may(z.record(shortName, found), { form: 'found 1', sheet: 'own', ask: 2, more: 3, log: 'found+' }),
+  trimmed: may(z.array(z.enum(feet)), { told: 'foot', form: 'work 1', sheet: 'grid', more: 5, log: 'done' }),
+  'cut-back': may(z.array(shortName), { form: 'work 2', sheet: 'lesion 4/2', more: 6, log: 'done' }),
+  blocks: may(z.array(blockEvent), { form: 'work+ 1', room: 2, sheet: 'own', ask: 3, more: 7, log: 'done+' }),
+  wraps: may(z.array(wrapEvent), { form: 'work+ 2', room: 2, sheet: 'own', ask: 4, more: 8, log: 'done+' }),
+  products: may(z.array(productUse), { form: 'work+ 3', room: 2, sheet: 'own', more: 9, log: 'done+' }),
+  'pain-relief': may(z.enum(painReliefWords), {
+    told: 'pain-relief',
+    form: 'care 1',
+    sheet: 'care 1/1',
+    ask: 5,
+    log: 'done',
+  }),
+  photos: may(z.array(photo), { form: 'photos 1', room: 3, sheet: 'own', more: 10, log: 'done' }),
+  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, log: 'done+' }),
+  'vet-answer': may(vetAnswer, { form: 'care+ 2', sheet: 'own', more: 13, log: 'done+' }),
+  'ask-farm': may(z.array(askFarm), { form: 'care+ 3', room: 2, sheet: 'own', more: 11, log: 'done+' }),
+  'farm-did': may(z.array(farmDid), { form: 'care+ 4', room: 2, sheet: 'own', more: 12, log: 'done+' }),
+  'tools-disinfected': may(z.boolean(), { form: 'next 3', sheet: 'next 2/1 both', more: 19, log: 'about' }),
+  'saw-expected': may(z.boolean(), { form: 'found+ 1', sheet: 'after 1/1', more: 20, log: 'about' }),
+  recheck: may(calendarDay, {
+    form: 'next 1',
+    spans: ['1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
+    sheet: 'next 1/1',
+    ask: 7,
+    log: 'done',
+  }),
+  note: may(longText, { form: 'next 2', sheet: 'next 2/2', ask: 8, log: 'done+' }),
+  // A correction of what is on file, made with `growdown correct`: a new visit has none.
+  amended: key(amended, { form: 'none', sheet: 'none', ask: 'none', log: 'done+' }),
+} satisfies Record<string, Key<VisitPlace>>);
 /** One visit as its case file has it: who came when and why, and what was found and done. */
 export type Visit = z.infer<typeof visit>;
 

@@ -33,6 +33,9 @@ const family = z.strictObject({
   forecast: z.enum(['growing out', 'closing', 'none']),
 });
 
+/** What sets single kinds apart from others of their family. */
+const traits = ['fissure', 'from the coronet', 'thin or bruised', 'foul', 'at the toe'] as const;
+
 const table = z.strictObject({
   address,
   families: z.record(z.enum(lesionFamilies), family),
@@ -44,6 +47,7 @@ const table = z.strictObject({
       about: z.string(),
       /** Where it is found; absent where it is the shape of a whole claw. */
       sites: z.array(z.enum(sites)).optional(),
+      traits: z.array(z.enum(traits)).default([]),
     }),
   ),
   usualLines: z.partialRecord(z.enum(sites), z.enum(wallLines)),
@@ -63,6 +67,7 @@ interface LesionKind {
   readonly forecast: 'growing out' | 'closing' | 'none';
   /** Sites it is found at; absent where it is the shape of a whole claw. */
   readonly sites?: ReadonlySet<Site>;
+  readonly traits: readonly (typeof traits)[number][];
 }
 
 /**
@@ -89,6 +94,11 @@ export function familyOf(code: LesionCode): LesionFamily {
 /** A gap in wall horn: read from the coronet down, and grown out. @example isWallGap('HFV') // → true */
 export function isWallGap(code: LesionCode): boolean {
   return familyOf(code) === 'wall';
+}
+
+/** @example hasTrait('HFV', 'fissure') // → true */
+export function hasTrait(code: LesionCode, trait: (typeof traits)[number]): boolean {
+  return lesionKinds[code].traits.includes(trait);
 }
 
 /** The line a length is usually read on at a site; undefined off the wall. @example usualLine('white line rear') // → 'heel' */

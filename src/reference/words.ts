@@ -91,6 +91,22 @@ function fill(key: string, template: Template, values: Values, decimal: string):
   return said;
 }
 
+/** Where a key of the record is told of: see `Place` in the record. */
+type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
+
+/**
+ * Under which key the words say this of a key of the record: of several the one with the longest end of the way to it,
+ * `products.on` before `on`; undefined where nothing is said.
+ *
+ * Checked: tests/exchange/dictionary.test.ts
+ */
+export function saidAt(words: Words, told: ToldIn, way: string): string | undefined {
+  const parts = way.split('.');
+  return parts
+    .map((_, at) => `key.${parts.slice(at).join('.')}.${told}`)
+    .find((key) => words.has(key) || words.has(`${key}.true`));
+}
+
 type Tree = { readonly [key: string]: string | Tree };
 const tree: z.ZodType<Tree> = z.record(
   z.string(),

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { format, resolveConfig } from 'prettier';
 import { expect, test } from 'vitest';
 import { lesionKinds } from '../../src/reference/lesions.js';
 import { animal, episode } from '../../src/record/animal.js';
@@ -19,7 +21,8 @@ import { amendment } from '../../src/record/measures.js';
 import * as words from '../../src/record/words.js';
 import { folderWith } from '../cli/run-in-folder.js';
 
-const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+const readmePath = fileURLToPath(new URL('../../README.md', import.meta.url));
+const readme = readFileSync(readmePath, 'utf8');
 
 /** The files the README shows, by the name above each. */
 const shown = Object.fromEntries(
@@ -106,19 +109,17 @@ const keyTable = [
   ),
 ].join('\n');
 
-/** What stands between two marks of the README, without the padding of its tables. */
-function between(name: string): string {
-  const [, written = ''] =
-    new RegExp(`<!-- ${name} -->\n\n?([^]*?)\n\n?<!-- /${name} -->`).exec(readme) ?? [];
-  return written.replaceAll(/ {2,}/g, ' ').replaceAll(/-{3,}/g, '---');
+/** The README with one of its tables, which stands between two marks, made anew. */
+function withTable(text: string, name: string, table: string): string {
+  const place = new RegExp(`(<!-- ${name} -->\n\n)[^]*?(\n\n<!-- /${name} -->)`);
+  expect(text).toMatch(place);
+  return text.replace(place, (_, before: string, after: string) => before + table + after);
 }
 
-test('the list of words is the closed lists of the format', () => {
-  expect(between('words')).toBe(wordTable);
-});
-
-test('the list of keys is the record model', () => {
-  expect(between('keys')).toBe(keyTable);
+test('its lists of words and of keys are those of the record model; `vitest -u` writes them anew', async () => {
+  const made = withTable(withTable(readme, 'words', wordTable), 'keys', keyTable);
+  const options = { ...(await resolveConfig(readmePath)), parser: 'markdown' };
+  await expect(await format(made, options)).toMatchFileSnapshot(readmePath);
 });
 
 test('every command of the program stands in the README, and every picture it shows is there', async () => {

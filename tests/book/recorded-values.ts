@@ -1,7 +1,7 @@
 import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
 import { dayInWords, placeInWords } from '../../src/words/number-in-words.js';
-import type { Words } from '../../src/reference/words.js';
+import { saidAt, type Words } from '../../src/reference/words.js';
 
 /** How a value of a closed list reads, by the key it stands under. */
 const lists: Record<string, string> = {
@@ -33,19 +33,8 @@ const lists: Record<string, string> = {
   form: 'copper-form',
 };
 
-/** Keys whose yes and no are told in words, and how. */
-const yesNo: Record<string, (words: Words, value: boolean) => string> = {
-  lifted: (words, value) => words.say(`book.finding.${value ? 'lifted' : 'not-lifted'}`),
-  'wall-lowered': (words, value) => words.say(`book.finding.${value ? 'wall-lowered' : 'wall-not-lowered'}`),
-  infected: (words, value) => words.say(`book.finding.infected.${value}`),
-  'ran-up': (words, value) => words.say(`book.finding.ran-up.${value}`),
-  'opened-further': (words, value) => words.say(`book.finding.opened-further.${value}`),
-  'on-block': (words, value) => words.say(`book.log.on-block.${value}`),
-  'tools-disinfected': (words, value) => words.say(`book.log.tools-disinfected.${value}`),
-  closes: (words, value) => words.say(`book.log.vet-closes.${value}`),
-  treated: (words, value) => words.say(`book.log.treated.${value}`),
-  'saw-expected': (words, value) => words.say(`book.log.saw-expected.${value}`),
-};
+/** A yes or no of an answer of the vet stands in words of its own; any other in those of its key. */
+const ofAnswer: Record<string, string> = { closes: 'vet-closes', treated: 'treated' };
 
 /** One value of a record: where it stands, its key, and what stands beside it. */
 export interface Leaf {
@@ -68,12 +57,22 @@ export function leaves(value: unknown, path: string, key: string, beside: Record
 /** What must stand in the book for a value; undefined where the format itself keeps it out of the book. */
 export function expectedText(words: Words, { path, key, value, beside }: Leaf): string | undefined {
   if (path.startsWith('animal.earlier') && key === 'farm') return undefined; // a former farm's name is never printed
-  if (key === 'wall-at') return words.say('book.finding.wall-beside');
+  if (key === 'wall-at') return words.say('key.wall-at.log');
   if (key === 'foot' || key === 'trimmed') return words.say(`vocabulary.foot.${value}`);
   if (key === 'claw') return placeInWords(words, beside['foot'] as Foot, value as Claw);
   if (key === 'code') return lesionKinds[value as LesionCode].name;
   if (value === 'unknown') return words.say('book.log.day-unknown');
-  if (typeof value === 'boolean') return yesNo[key]!(words, value);
+  if (typeof value === 'boolean') {
+    const own = saidAt(
+      words,
+      'log',
+      path
+        .replace(/^animal\./, '')
+        .replaceAll(/\[\d+\]/g, '')
+        .replace(/\.(?:found|feet)\.[^.]+\./, (whole) => whole.replace(/[^.]+\.$/, '')),
+    );
+    return words.say(`${ofAnswer[key] ? `book.log.${ofAnswer[key]}` : own}.${value}`);
+  }
   const shared = { signs: ['sign', 'animal-sign'], about: ['foot', 'sign', 'animal-sign', 'about'] }[key];
   const of = shared?.find((one) => words.has(`vocabulary.${one}.${value}`));
   if (of) return words.say(`vocabulary.${of}.${value}`);

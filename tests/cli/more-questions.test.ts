@@ -2,6 +2,7 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { wrapped } from '../../src/run/dialogue.js';
+import { wordingOf } from '../../src/form/asking/ask-question.js';
 import { moreQuestions, visitQuestions } from '../../src/keep/questions.js';
 import { visit as visitSchema } from '../../src/record/visit.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -21,7 +22,7 @@ test('everything a visit can hold is asked, at once or where more is asked for, 
   const others = Object.keys(visitSchema.shape).filter((key) => !['date', 'amended'].includes(key));
   expect(others.filter((key) => !keys.includes(key))).toEqual([]);
   const words = wordsOf('en-GB');
-  expect(moreQuestions().filter(({ says }) => !words.has(`question.${says}`))).toEqual([]);
+  expect(moreQuestions().filter((question) => !words.has(wordingOf(words, question)))).toEqual([]);
 });
 
 test('+ at the last question asks for more: what was there gets more entries, a new lesion its own questions', async () => {

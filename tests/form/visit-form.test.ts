@@ -1,22 +1,16 @@
 import { expect, test } from 'vitest';
-import { z } from 'zod';
 import { keysOf, wantedBy } from '../../src/casefile/wanted.js';
 import { checkKeysOfLesion } from '../../src/casefile/check/lesions-declared.js';
 import { fitsLesion, visitForm } from '../../src/form/visit-form.js';
 import { type Field, labelOf, formLayout } from '../../src/form/field.js';
 import type { Animal } from '../../src/record/animal.js';
+import { placesOf, type VisitPlace } from '../../src/record/key.js';
 import { found, visit } from '../../src/record/visit.js';
 import { lesionCodes } from '../../src/record/words.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { made } from './made-for.js';
 
 const words = wordsOf('en-GB');
-
-/** Keys of a visit that stand in no part of the form and are not left out with a reason. */
-function withoutPlace(schema: z.ZodObject): string[] {
-  const placed = formLayout.parts.flatMap(({ keys, folded }) => [...keys, ...folded]);
-  return Object.keys(schema.shape).filter((key) => !placed.includes(key) && !(key in formLayout.leftOut));
-}
 
 /** Every key a form has a field for, wherever it stands. */
 function keysIn(field: Field): string[] {
@@ -29,22 +23,21 @@ function namesIn(field: Field): string[] {
   return (field.kind === 'group' ? field.fields : field.entries).flatMap(namesIn);
 }
 
-test('every key of a visit has its place in the form, and one added to the record model has none until it is given one', () => {
-  expect(withoutPlace(visit)).toEqual([]);
-  expect(withoutPlace(visit.extend({ temper: z.string().optional() }))).toEqual(['temper']);
-});
-
-test('no place is kept for a key that is none', () => {
-  const placed = formLayout.parts.flatMap(({ keys, folded }) => [...keys, ...folded]);
-  expect(placed.filter((key) => !(key in visit.shape))).toEqual([]);
-  expect(new Set(placed).size).toBe(placed.length);
+test('every key of a visit has its place in the form, no two the same, and one added does not compile without', () => {
+  const places = Object.values(placesOf(visit)).map(({ form }) => form);
+  expect(places.filter((form) => form === undefined)).toEqual([]);
+  const parts = places.filter((form) => form !== 'none');
+  expect(new Set(parts).size).toBe(parts.length);
+  // @ts-expect-error a key of a visit that does not say where it stands in the form does not compile
+  const without: VisitPlace = { sheet: 'walk 9/1', more: 99, log: 'about' };
+  expect(without.form).toBeUndefined();
 });
 
 test('every key anywhere in a visit has a field, and every field its words', () => {
   const form = visitForm(made, new Map());
   const fields = [...form.fields.values()];
   const has = new Set(fields.flatMap(keysIn));
-  const left = new Set(Object.keys(formLayout.leftOut).map((name) => name.split('.').at(-1)));
+  const left = new Set(['file', 'amended']);
   const inAmended = keysOf(wantedBy(visit.shape.amended));
   const missing = [...keysOf(wantedBy(visit))].filter(
     (key) => !has.has(key) && !left.has(key) && !inAmended.has(key),

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { wordingOf } from '../../src/form/asking/ask-question.js';
 import { isAsked, type Question, visitQuestions } from '../../src/keep/questions.js';
 import type { Found } from '../../src/record/visit.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -40,5 +41,5 @@ test('of what is healed, or has no length, nothing more is asked', () => {
 
 test('every question has its wording', () => {
   const words = wordsOf('en-GB');
-  expect(questions.filter(({ says }) => !words.has(`question.${says}`))).toEqual([]);
+  expect(questions.filter((question) => !words.has(wordingOf(words, question)))).toEqual([]);
 });

@@ -89,13 +89,17 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
 /** Tables of coefficients, held against other software digit by digit; both works stand among the sources. */
 const coefficients = ['statistics/normal.ts', 'statistics/normal-quantile.ts'];
 
-/** Numbers in code: not those in comments, in patterns, or in strings; those worked into a string count. */
+/**
+ * Numbers in code: not those in comments, in patterns, or in strings, nor the order of a question or the room on a form;
+ * those worked into a string count.
+ */
 function bareNumbers(code: string): string[] {
   const plain = code
     .replace(/\/\*[\s\S]*?\*\//g, ' ')
     .replace(/(^|\s)\/\/.*$/gm, ' ')
     .replace(/(?<=[(,=:>]\s?)\/(?:\\.|\[[^\]\n]*\]|[^/\n\\[])+\/[a-z]*/g, "''")
     .replace(/'(?:\\.|[^'\\\n])*'/g, "''")
+    .replace(/\b(?:ask|more|room): \d+/g, '')
     .replace(/`(?:\\.|[^`\\])*`/g, (text) => (text.match(/\$\{[^}]*\}/g) ?? []).join(' '));
   return (plain.match(/(?<![\w.$])(?:0x[\da-f_]+|\d[\d_]*(?:\.\d+)?(?:e[+-]?\d+)?)(?![\w])/gi) ?? []).filter(
     (number) => !mathematics.has(number) && !number.startsWith('0x'),
@@ -105,6 +109,7 @@ function bareNumbers(code: string): string[] {
 test.each([
   ['const rate = 5.3; // 7', ['5.3']],
   ["at('9', 2) + 1e-9 - 10_000", ['1e-9', '10_000']],
+  ["key(count, { ask: 12, unit: 'mm' }); const room = 14", ['14']],
   ['const text = `${days * 42} days`;', ['42']],
   ['/** 12 */ const held = /\\d{4}/.test(text) ? 0.11 ** 2 : x2;', ['0.11']],
 ])('the search for bare numbers finds them in %s', (code, found) => {

@@ -1,4 +1,4 @@
-import { briefWork, wholeWork } from '../../book/work-in-words.js';
+import { visitFacts } from '../../book/visit-log.js';
 import type { Found } from '../../record/visit.js';
 import type { Words } from '../../reference/words.js';
 import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
@@ -104,16 +104,22 @@ function foundLines(words: Words, { record: { animal }, at, visit }: LoggedVisit
 }
 
 function stateOf(words: Words, { lifted, state, stage }: Found): string | undefined {
-  if (lifted === false) return words.say('book.finding.not-lifted');
+  if (lifted === false) return words.say('key.found.lifted.log.false');
   if (stage !== undefined) return words.say(`vocabulary.stage.${stage}`);
   return state && words.say(`vocabulary.state.${state}`);
 }
 
 /** Pain relief has a column of its own, products a table of their own. */
-function doneLines(words: Words, { record: { animal }, visit }: LoggedVisit): string[] {
-  const { 'pain-relief': _, products: __, photos: ___, ...work } = visit;
-  return [...briefWork(words, animal, work), ...wholeWork(words, animal, work, undefined)].map(
-    ({ label, value }) => words.say('audit.label-value', { label, value }),
+function doneLines(words: Words, { record: { animal }, at, visit }: LoggedVisit): string[] {
+  const telling = {
+    words,
+    animal,
+    visit,
+    at,
+    setting: { gaitScaleOn: () => undefined, conditionScale: undefined, currency: undefined },
+  };
+  return visitFacts(telling, ['trimmed', 'cut-back', 'blocks', 'wraps']).map(({ label, value }) =>
+    words.say('audit.label-value', { label, value }),
   );
 }
 

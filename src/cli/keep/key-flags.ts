@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { type Command, Option } from 'commander';
 import type { z } from 'zod';
 import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
@@ -9,7 +10,6 @@ import { animal } from '../../record/animal.js';
 import { business } from '../../record/business.js';
 import { farm, footbathPeriod, gaitRound } from '../../record/farm.js';
 import { photo, visit } from '../../record/visit.js';
-import { terminal } from '../../problem/message.js';
 
 /** What was typed for a command whose flags bear the names of keys. */
 export type Typed = KeepingOptions & Readonly<Record<string, unknown>>;

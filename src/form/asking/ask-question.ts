@@ -1,7 +1,8 @@
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import type { Wanted } from '../../casefile/wanted.js';
 import { type Question, isAsked } from '../../keep/questions.js';
-import type { Words } from '../../reference/words.js';
+import { saidAt, type Words } from '../../reference/words.js';
+import { bareName } from '../field.js';
 import type { Dialogue } from '../../run/dialogue.js';
 
 /** What questions are asked with. */
@@ -91,8 +92,16 @@ function byItsName({ called }: Question, typed: string): string {
   return (whole ?? only)?.[0] ?? typed;
 }
 
-function worded({ says, name, wanted, called }: Question, { words, nameOf }: Asking): string {
-  const asked = words.say(`question.${says}`, name === undefined ? {} : { name: nameOf(name) });
+/** Under which key of the words a question is worded. */
+export function wordingOf(words: Words, { path, use }: Question): string {
+  if (use === 'what-more') return 'question.what-more';
+  const way = bareName(path.join('.'));
+  return saidAt(words, use, `visits.${way}`) ?? `key.${way}.${use}`;
+}
+
+function worded(question: Question, { words, nameOf }: Asking): string {
+  const { name, wanted, called } = question;
+  const asked = words.say(wordingOf(words, question), name === undefined ? {} : { name: nameOf(name) });
   const fitting = wordsIn(wanted).map((word) => [word, called?.get(word)].filter(Boolean).join(' '));
   return fitting.length === 0
     ? asked

@@ -121,7 +121,7 @@ async function askMore(
   const questions = new Map(moreQuestions().map((question) => [question.path[0]!, question]));
   const wanted: Wanted = { kind: 'word', words: [...questions.keys()] };
   for (;;) {
-    const key = await askQuestion(dialogue, { path: [], wanted, says: 'more.what' }, asking);
+    const key = await askQuestion(dialogue, { path: [], wanted, use: 'what-more' }, asking);
     if (hasLeft(key)) return false;
     if (typeof key !== 'string') return true;
     const well =

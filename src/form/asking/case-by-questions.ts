@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { animalQuestions, lesionQuestions } from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
 import { freeNames } from '../../record/lesion.js';
@@ -50,5 +51,5 @@ export async function caseByQuestions(
 }
 
 function ifStayed(stayed: boolean): void {
-  if (!stayed) throw new WrongUse('left before the end; nothing was written');
+  if (!stayed) throw new WrongUse(terminal('asking.left'));
 }

@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import {
   type ColumnMap,
@@ -18,14 +19,15 @@ export function mapTyped(typed: readonly string[]): ColumnMap {
     typed.map((one) => {
       const at = one.lastIndexOf('=');
       const [column, key] = [one.slice(0, at).trim(), one.slice(at + 1).trim()];
-      if (at < 1) throw new WrongUse(`--map \`${one}\`, expected COLUMN=KEY such as "Ear No=tag"`);
-      if (key !== leftOut && !listKeys.has(key)) {
-        const near = nearestWord(key, [...listKeys.keys()]);
-        throw new WrongUse(
-          `--map \`${one}\`: \`${key}\` is no key of an animal that a list can fill, expected one of ${[...listKeys.keys()].join(', ')}, or nothing to leave the column out${near === undefined ? '' : `: did you mean \`${near}\`?`}`,
-        );
-      }
-      return [column, key];
+      if (at < 1) throw new WrongUse(terminal('columns.not-a-pair', { typed: one }));
+      if (key === leftOut || listKeys.has(key)) return [column, key];
+      const near = nearestWord(key, [...listKeys.keys()]);
+      const said = { typed: one, key, keys: keyList() };
+      throw new WrongUse(
+        near === undefined
+          ? terminal('columns.no-key', said)
+          : terminal('columns.no-key-near', { ...said, near }),
+      );
     }),
   );
 }
@@ -42,9 +44,7 @@ export async function columnsAsked(
 ): Promise<ColumnMap> {
   for (const column of Object.keys(typed))
     if (!list.columns.includes(column))
-      throw new WrongUse(
-        `--map names the column \`${column}\`, which the list has not; its columns are ${quoted(list.columns)}`,
-      );
+      throw new WrongUse(terminal('columns.no-column', { column, columns: quoted(list.columns) }));
   const map: Record<string, string> = {};
   const open: string[] = [];
   for (const [at, column] of list.columns.entries()) {
@@ -57,7 +57,7 @@ export async function columnsAsked(
   const [first] = dialogue ? [] : open;
   if (first !== undefined)
     throw new WrongUse(
-      `what ${open.length === 1 ? 'the column holds' : 'these columns hold'} is not said: ${quoted(open)}; say it once with --map "${first}=KEY" (${[...listKeys.keys()].join(', ')}), or leave it out with --map "${first}="`,
+      terminal('columns.not-said', { count: open.length, columns: quoted(open), first, keys: keyList() }),
     );
   return checked(map, list.columns);
 }
@@ -67,11 +67,11 @@ async function askedOf(column: string, list: AnimalList, dialogue: Dialogue): Pr
   const shown = [...new Set(list.rows.map((row) => row[at]?.text ?? ''))]
     .filter((text) => text !== '')
     .slice(0, 3);
-  const answer = await dialogue.choose(`What is the column \`${column}\`? It holds ${shown.join(' · ')}`, [
-    { label: 'leave it out', value: leftOut },
+  const answer = await dialogue.choose(terminal('columns.what', { column, shown: shown.join(' · ') }), [
+    { label: terminal('columns.leave-out'), value: leftOut },
     ...[...listKeys.keys()].map((key) => ({ label: key, value: key })),
   ]);
-  if (answer === undefined) throw new WrongUse('nothing was written: the questions were left');
+  if (answer === undefined) throw new WrongUse(terminal('asking.left-questions'));
   return answer;
 }
 
@@ -80,20 +80,17 @@ function checked(map: ColumnMap, columns: readonly string[]): ColumnMap {
   for (const key of new Set(named.map((column) => map[column]!))) {
     const several = named.filter((column) => map[column] === key);
     if (several.length > 1 && !takesSeveral(key))
-      throw new WrongUse(
-        `${quoted(several)} are all ${key}, expected one column; leave the others out with --map "COLUMN="`,
-      );
+      throw new WrongUse(terminal('columns.several', { columns: quoted(several), key }));
   }
   const twice = named.find((column, at) => named.indexOf(column) !== at && !takesSeveral(map[column]!));
-  if (twice !== undefined)
-    throw new WrongUse(
-      `two columns are called \`${twice}\`, expected names that differ; rename one in the list`,
-    );
+  if (twice !== undefined) throw new WrongUse(terminal('columns.twice', { column: twice }));
   if (!identityKeys.some((key) => named.some((column) => map[column] === key)))
-    throw new WrongUse(
-      `no column is her number, her official tag or her electronic number; say which with --map "COLUMN=animal"`,
-    );
+    throw new WrongUse(terminal('columns.nobody'));
   return map;
+}
+
+function keyList(): string {
+  return [...listKeys.keys()].join(', ');
 }
 
 function quoted(columns: readonly string[]): string {

@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { chooseFarm } from '../../casefile/choose-farm.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { dueNow, lastVisit } from '../known-of-animal.js';
@@ -25,10 +26,7 @@ export async function visitByQuestions(
   const { practice, farms } = chooseFarm(readPractice(files, cases, { today }), farm);
   const [own] = farms;
   const record = own?.cases.find((one) => one.slug === slug);
-  if (!own || !record)
-    throw new WrongUse(
-      `the files of ${farm} have an error, expected none before questions are asked; \`growdown check --farm ${farm}\` tells it`,
-    );
+  if (!own || !record) throw new WrongUse(terminal('asking.files-have-an-error', { farm }));
   const prior = archiveOn(practice, today).priors.priorOf(farm, slug);
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
@@ -51,7 +49,7 @@ export async function visitByQuestions(
     },
     pictureTrouble: (file) => pictureTrouble(files, `${cases}/${farm}`, file),
   });
-  if (draft === undefined) throw new WrongUse('left before the end; nothing was written');
-  if (Object.keys(draft).length === 0) throw new WrongUse('nothing was answered; nothing was written');
+  if (draft === undefined) throw new WrongUse(terminal('asking.left'));
+  if (Object.keys(draft).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
   return draft;
 }

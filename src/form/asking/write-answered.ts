@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { type PictureOfVisit, withPictures } from '../../keep/add-picture.js';
 import type { Photo } from '../../record/visit.js';
@@ -14,7 +15,7 @@ import { type ExitCode, exitCode } from '../../run/exit-code.js';
 export function pictureTrouble(files: CaseFiles, farmFolder: string, file: string): string | undefined {
   return [file, `${farmFolder}/${file}`].some((path) => files.look(path)?.kind === 'file')
     ? undefined
-    : `there is no file ${file}, expected a picture of this computer, or one in the farm's folder such as photos/2086.jpg`;
+    : terminal('asking.no-picture', { file });
 }
 
 /**
@@ -48,9 +49,7 @@ export async function writeAnswered(
   } finally {
     if (code !== exitCode.well) {
       const text = inBlock(answers, wantedBy(animalSchema), 0, { eol: '\n', step: 2 });
-      effects.warn(
-        `what was answered, as her file would hold it; put it right and into the file, or answer again:\n${text}\n`,
-      );
+      effects.warn(`${terminal('asking.answered', { text })}\n`);
     }
   }
 }

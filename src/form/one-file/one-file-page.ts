@@ -48,19 +48,12 @@ export function asInertJson(data: unknown): string {
 }
 
 /** Files of `shared/` that fields and words of the form are made from, in the page as here. */
-const sharedFiles = [
-  'form.json',
-  'lesions.json',
-  'scales.json',
-  'questions.json',
-  'growth.json',
-  'other-words.json',
-];
+const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'growth.json', 'other-words.json'];
 /** What it may say of what is typed in it, out of `shared/words/messages.en-GB.json`. */
 const messages =
   /^(?:answer|expected|place|row|value)\.|^problem\.(?:value|entry)\/|^problem\.record\/(?:centimetres|other-year)\./;
-/** Areas of words the page draws from. */
-const areas = ['form.', 'vocabulary.', 'calendar.', 'row.', 'number.'];
+/** The words the page draws from: of a key, what the form calls it. */
+const isDrawn = /^(?:form|vocabulary|calendar|row|number)\.|^key\..*\.form$/;
 
 /** What the form in one file is made of. */
 interface OneFileFor {
@@ -87,9 +80,7 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
     gaitScale: gaitScaleOn(record.farm, today) ?? '',
     language: words.language,
     strings: Object.fromEntries(
-      words.keys
-        .filter((key) => areas.some((area) => key.startsWith(area)))
-        .map((key) => [key, words.template(key)]),
+      words.keys.filter((key) => isDrawn.test(key)).map((key) => [key, words.template(key)]),
     ),
     shared: {
       ...Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),

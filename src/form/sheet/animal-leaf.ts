@@ -7,7 +7,7 @@ import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
 import { dayInWords, paragraph } from '../../words/number-in-words.js';
 import type { Words } from '../../reference/words.js';
-import { type SheetForm, rowsOf, followedNames, foundParts, partNamed } from './sheet-items.js';
+import { type SheetForm, rowsOf, followedNames, foundParts, partNamed, sheetRows } from './sheet-items.js';
 import {
   sheetLayout,
   type SheetAbout,
@@ -155,7 +155,7 @@ function afterMeasuring(
   day: CalendarDay,
 ): AfterMeasuring {
   const { words, animal } = sheet;
-  const [[tick] = []] = rowsOf([sheetLayout.afterMeasuring], sheet);
+  const [[tick] = []] = rowsOf(sheetRows('after'), sheet);
   const lesions = names.map((name) => {
     const at = animal.visits.findLastIndex(({ found }) => found?.[name] !== undefined);
     const visit = animal.visits[at];

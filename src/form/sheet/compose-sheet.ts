@@ -8,7 +8,7 @@ import { wordsOf } from '../../reference/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';
 import { type LastPicture, pictureView, type SheetPicture } from './last-picture.js';
-import { type SheetForm, rowsOf, partNamed } from './sheet-items.js';
+import { type SheetForm, rowsOf, partNamed, sheetRows } from './sheet-items.js';
 import {
   type SheetPage,
   type SheetItem,
@@ -28,7 +28,7 @@ function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {
   const lesion: SheetPart = {
     heading: words.say('sheet.blank.lesion', { name: first }),
     lesion: true,
-    rows: rowsOf([...(sheetLayout.parts['met'] ?? []).slice(0, 2), ...sheetLayout.lesion], sheet, first),
+    rows: rowsOf([...sheetRows('met').slice(0, 2), ...sheetRows('lesion')], sheet, first),
   };
   const codes = lesionCodes.map((code) =>
     words.say('sheet.blank.code', { code, name: words.say(`vocabulary.lesion-name.${code}`) }),
@@ -59,7 +59,7 @@ function who({ words }: SheetForm, farmName: string | undefined): SheetPart {
     line,
     unit: '',
   });
-  const own = (key: string, line: SheetItem['line']): SheetItem => item(`sheet.blank.key.${key}`, line);
+  const own = (key: string, line: SheetItem['line']): SheetItem => item(`key.${key}.sheet`, line);
   const rest = [...listKeys.keys()].filter(
     (key) => !['animal', 'tag', 'electronic', 'breed', 'born', 'handling'].includes(key),
   );

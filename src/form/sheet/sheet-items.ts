@@ -1,7 +1,17 @@
-import type { Animal } from '../../record/animal.js';
+import { type Animal, animal as animalSchema } from '../../record/animal.js';
 import { sentenceCase, lesionInWords, placeInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../reference/words.js';
-import { type AnswerField, type Field, labelOf, optionOf, formLayout, findingName } from '../field.js';
+import { saidAt, type Words } from '../../reference/words.js';
+import { keysWithin } from '../../record/key.js';
+import {
+  type AnswerField,
+  bareName,
+  type Field,
+  labelOf,
+  optionOf,
+  findingName,
+  placeOfField,
+  unitOf,
+} from '../field.js';
 import type { VisitForm } from '../visit-form.js';
 import { sheetLayout, type SheetItem, type SheetGrid, type SheetPart } from './sheet-page.js';
 import { farmTasks, feet } from '../../record/words.js';
@@ -17,6 +27,32 @@ export interface SheetForm {
   readonly scale: string | undefined;
 }
 
+/** Every place on the sheet: the part, the row, the place in the row, and the way to the field, `*` for a name. */
+const places = keysWithin(animalSchema).flatMap(([way, { sheet = [] }]) =>
+  [sheet].flat().flatMap((place) => {
+    const [, part = '', row, at] = /^(\S+) (\d+)\/(\d+)/.exec(place) ?? [];
+    const name = nameIn(part, way.replace(/^visits\./, ''));
+    return row === undefined ? [] : [{ part, row: Number(row), at: Number(at), name }];
+  }),
+);
+
+/** What comes off stands before what was found, as the first entry of a list; what goes on, as the second. */
+function nameIn(part: string, way: string): string {
+  const [group = '', ...rest] = way.split('.');
+  if (rest.length === 0) return group;
+  const entry = ['found', 'lesions', 'marks'].includes(group) ? '*' : part === 'on' ? '1' : '0';
+  const isOne = placeOfField(group).room === undefined && entry !== '*';
+  return [group, ...(isOne ? [] : [entry]), ...rest].join('.');
+}
+
+/** The rows of a part of the sheet: the ways to their fields, `*` for the name of a lesion or mark. */
+export function sheetRows(part: string): string[][] {
+  const own = places.filter((place) => place.part === part).toSorted((a, b) => a.row - b.row || a.at - b.at);
+  return [...new Set(own.map(({ row }) => row))].map((row) =>
+    own.filter((place) => place.row === row).map(({ name }) => name),
+  );
+}
+
 /**
  * The rows of a part as things to tick and to write. A key that does not fit the lesion has no place on paper either;
  * a name that is no field at all throws, and so fails the tests.
@@ -30,7 +66,7 @@ export function rowsOf(rows: readonly (readonly string[])[], sheet: SheetForm, n
 function itemsOf(at: string, sheet: SheetForm, name: string): SheetItem[] {
   // What is done to one lesion stands with it, as its own box.
   if (at === 'cut-back' && name !== '')
-    return fits(sheet, name, 'state') ? [{ ...blank, boxes: [sheet.words.say('sheet.key.cut-back')] }] : [];
+    return fits(sheet, name, 'state') ? [{ ...blank, boxes: [sheet.words.say('key.cut-back.sheet')] }] : [];
   const field = fieldAt(sheet.form, at);
   if (!field) {
     if (at.startsWith('found.')) return [];
@@ -41,22 +77,15 @@ function itemsOf(at: string, sheet: SheetForm, name: string): SheetItem[] {
 
 const blank: SheetItem = { label: '', boxes: [], line: '', unit: '' };
 
-/** A key by the way to it, without numbers and names. @example bareName('found.a.top') // → 'found.top' */
-export function bareName(name: string): string {
-  const [group, ...rest] = name.split('.');
-  const named = ['found', 'lesions', 'marks', 'feet'].includes(group ?? '');
-  return [group, ...rest.slice(named && rest.length > 1 ? 1 : 0)]
-    .filter((part) => !/^\d+$/.test(part ?? ''))
-    .join('.');
-}
-
 function itemOf(field: AnswerField, { words, animal, form, scale }: SheetForm, name: string): SheetItem {
   const { wanted, key } = field;
   const bare = bareName(field.name);
   const isNew = form.newLesions.includes(name);
-  const written = sheetLayout.written.includes(bare) || (isNew && sheetLayout.writtenOnNew.includes(bare));
+  const at = [placeOfField(field.name).sheet ?? ''].flat().at(isNew ? -1 : 0);
+  const line = widths.find((width) => at?.endsWith(` ${width}`));
+  const written = line !== undefined;
   const label = labelled(words, bare, field.name, scale);
-  if (wanted.kind === 'yes-no' && !sheetLayout.bothWays.includes(bare)) return { ...blank, boxes: [label] };
+  if (wanted.kind === 'yes-no' && !at?.endsWith(' both')) return { ...blank, boxes: [label] };
   if (bare === 'found.wall-at') return { ...blank, boxes: [label] };
   const own = sheetLayout.words[field.name] ?? sheetLayout.words[bare];
   const choices = written
@@ -67,17 +96,18 @@ function itemOf(field: AnswerField, { words, animal, form, scale }: SheetForm, n
       ? words.say(`sheet.word.${key}.${word}`)
       : field.spans.includes(word)
         ? words.say(words.has(`sheet.span.${word}`) ? `sheet.span.${word}` : `form.span.${word}`)
-        : optionOf(words, animal, key, word),
+        : optionOf(words, animal, field.name, word),
   );
-  const unit = formLayout.units[key];
   const typed = field.choices.length === 0 || written || field.spans.length > 0;
   return {
     label,
     boxes,
-    line: typed ? (sheetLayout.widths[bare] ?? widthOf(wanted.kind)) : '',
-    unit: unit === undefined ? '' : words.say(`form.unit.${unit}`),
+    line: typed ? (line ?? widthOf(wanted.kind)) : '',
+    unit: unitOf(words, field.name),
   };
 }
+
+const widths = ['short', 'day', 'middle', 'rest'] as const;
 
 function widthOf(kind: AnswerField['wanted']['kind']): SheetItem['line'] {
   if (kind === 'number') return 'short';
@@ -88,9 +118,10 @@ function widthOf(kind: AnswerField['wanted']['kind']): SheetItem['line'] {
 function labelled(words: Words, bare: string, name: string, scale: string | undefined): string {
   if (bare === 'gait')
     return scale === undefined
-      ? words.say('sheet.key.gait-unscaled')
-      : sentenceCase(words.say('sheet.key.gait', { scale }));
-  return words.has(`sheet.key.${bare}`) ? words.say(`sheet.key.${bare}`) : labelOf(words, name);
+      ? words.say('sheet.gait-unscaled')
+      : sentenceCase(words.say('key.gait.sheet', { scale }));
+  const own = saidAt(words, 'sheet', `visits.${bare}`);
+  return own === undefined ? labelOf(words, name) : words.say(own);
 }
 
 function fits({ form }: SheetForm, name: string, key: string): boolean {
@@ -128,7 +159,7 @@ export function foundParts(sheet: SheetForm): SheetPart[] {
     return {
       heading: isMark ? findingName(words, animal, name) : placed(sheet, name),
       lesion: !isMark,
-      rows: rowsOf(isMark ? sheetLayout.mark : sheetLayout.lesion, sheet, name),
+      rows: rowsOf(sheetRows(isMark ? 'mark' : 'lesion'), sheet, name),
     };
   });
 }
@@ -162,7 +193,7 @@ export function partNamed(
   const part = {
     heading,
     lesion: name === 'met',
-    rows: rowsOf(sheetLayout.parts[name] ?? [], sheet, name === 'met' ? fresh : ''),
+    rows: rowsOf(sheetRows(name), sheet, name === 'met' ? fresh : ''),
   };
   if (name !== 'met') return [part];
   return [
@@ -170,7 +201,7 @@ export function partNamed(
     {
       heading: words.say('sheet.part.new-mark'),
       lesion: false,
-      rows: rowsOf(sheetLayout.newMark, sheet, form.newMark),
+      rows: rowsOf(sheetRows('new-mark'), sheet, form.newMark),
     },
   ];
 }

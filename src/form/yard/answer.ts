@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import type { IncomingMessage } from 'node:http';
 import type { FormPage, HeldView } from '../form-view.js';
 import { animalsPage, farmsPage } from '../list-pages.js';
@@ -18,7 +19,6 @@ import type { FarmRecord } from '../../record/practice.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
-import { terminal } from '../../problem/message.js';
 
 export type YardAnswer =
   { readonly status: number; readonly page: FormPage } | { readonly status: 303; readonly to: string };

@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import type { Declares } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import {
@@ -161,7 +162,8 @@ function troublesAtFields(against: readonly string[], form: VisitForm): [string,
     if (at !== undefined) return [[at, message]];
     const missing = names.find((name) => isMissing(name, message));
     // What is missing stands where it belongs, without the place that the field itself tells.
-    return missing === undefined ? [] : [[missing, message.replace(/^.*?, (?=expected)/, 'nothing said, ')]];
+    const what = message.replace(/^.*?, expected /, '');
+    return missing === undefined ? [] : [[missing, terminal('form.missing', { what })]];
   });
 }
 

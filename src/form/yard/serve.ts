@@ -1,3 +1,4 @@
+import { terminal } from '../../problem/message.js';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
@@ -5,7 +6,6 @@ import { answer } from './answer.js';
 import { placeOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
 import { renderTemplate } from '../../book/layout-css.js';
 import type { FormPage } from '../form-view.js';
-import { terminal } from '../../problem/message.js';
 
 /** Who is let in, and where the server listens. */
 export interface Serving extends Omit<YardSetting, 'reading'> {

@@ -7,7 +7,7 @@ import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
 import type { LesionCode } from '../../record/words.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
-import { lesionKinds } from '../../reference/lesions.js';
+import { familyOf, hasTrait, lesionKinds } from '../../reference/lesions.js';
 import { onceForAnimal } from '../looks-at-lesion.js';
 import { nextWidth } from './next-width.js';
 import type {
@@ -153,7 +153,8 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
   const declared = animal.lesions[lesion];
   if (declared === undefined) throw new RangeError(`no lesion ${lesion} is declared`);
   const history = ulcerHistory(animal, lesion, today);
-  if (!closes(history.code) && !(closes(declared.code) && history.code === 'TN')) return undefined;
+  if (!closes(history.code) && !(closes(declared.code) && familyOf(history.code) === 'toe necrosis'))
+    return undefined;
   const line = {
     name: lesion,
     of: 'ulcer' as const,
@@ -228,8 +229,8 @@ function whyNoDate(history: UlcerHistory, course: LineCourse): NoClosingDate | u
   if (history.state === 'healed' || history.state === 'covered') return history.state;
   if (history.joined) return 'joined';
   if (history.infected) return 'infected';
-  if (history.code === 'TN') return 'toe-necrosis';
-  if (history.code === 'TU' && history.pusOrBone) return 'toe-ulcer-with-pus-or-bone';
+  if (familyOf(history.code) === 'toe necrosis') return 'toe-necrosis';
+  if (hasTrait(history.code, 'at the toe') && history.pusOrBone) return 'toe-ulcer-with-pus-or-bone';
   const latest = judged.at(-1);
   if (latest === undefined || !isMeasured(latest.reading)) return 'no-width';
   if (latest.kind === 'held') return 'held';

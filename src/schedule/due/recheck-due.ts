@@ -1,7 +1,7 @@
 import { isActive, looksAt } from '../../healing/looks-at-lesion.js';
 import type { LesionStanding } from '../../healing/standing.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
-import { familyOf } from '../../reference/lesions.js';
+import { familyOf, hasTrait } from '../../reference/lesions.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { IntervalName } from '../../record/words.js';
 import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-context.js';
@@ -93,7 +93,7 @@ function intervalOf(
     const again = before !== undefined && isActive(before);
     return [again ? 'recheck-dermatitis-later' : 'recheck-dermatitis-second', 'recheck-dermatitis-grace'];
   }
-  if (code === 'IP') return ['recheck-foul', 'recheck-foul-grace'];
+  if (hasTrait(code, 'foul')) return ['recheck-foul', 'recheck-foul-grace'];
   return ['recheck-other', 'recheck-other-grace'];
 }
 
@@ -138,7 +138,7 @@ function measureAgainWhy({ lesion, evidence }: LesionStanding, day: CalendarDay)
 export function foulDue(context: DueContext): DueDraft[] {
   const visits = episodeVisits(context);
   return context.standing.lesions
-    .filter((one) => one.code === 'IP' && asksForRecheck(one))
+    .filter((one) => hasTrait(one.code, 'foul') && asksForRecheck(one))
     .flatMap((one): DueDraft[] => {
       const last = looksAt(context.animal, one.lesion, context.today).at(-1);
       if (!last) return [];

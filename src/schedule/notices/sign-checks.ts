@@ -4,6 +4,7 @@ import { codeOn } from '../../record/code-of-lesion.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import { feet, type AnimalSign, type Foot, type LesionCode, type Sign } from '../../record/words.js';
+import { familyOf, hasTrait } from '../../reference/lesions.js';
 import { noticeLimit, type NoticeRuleId } from '../../reference/notices.js';
 import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
 import { stopSigns, type StandingSign } from './standing-signs.js';
@@ -193,7 +194,11 @@ function deadToe(
 ): Judged[] {
   const lesion = animal.lesions[name]!;
   const { found, date } = looks.at(-1)!;
-  if (codeOn(name, lesion, animal.visits, at) !== 'TN' || found.signs?.includes('necrosis')) return [];
+  if (
+    familyOf(codeOn(name, lesion, animal.visits, at)) !== 'toe necrosis' ||
+    found.signs?.includes('necrosis')
+  )
+    return [];
   const holds = found.state !== 'healed';
   return [{ rule: 'necrosis', holds, lesion: name, foot: lesion.foot, values: { lesion: name }, seen: date }];
 }
@@ -214,7 +219,7 @@ function byState(context: NoticeContext, look: VisitLook, name: string, looks: r
     seen: look.visit.date,
   });
   return [
-    judge('new-foul', code === 'IP' && found.state === 'present'),
+    judge('new-foul', hasTrait(code, 'foul') && found.state === 'present'),
     judge('infected', infected && !healed),
   ];
 }

@@ -1,0 +1,141 @@
+import { z } from 'zod';
+
+/** Parts of the form of a visit, in their order. */
+export const formParts = ['visit', 'walk', 'found', 'work', 'care', 'photos', 'next'] as const;
+export type FormPart = (typeof formParts)[number];
+
+/** Parts of the yard sheet that are rows of keys; `lesion`, `met`, `mark` and `new-mark` are of one lesion or mark each. */
+export type SheetPart =
+  | 'visit' | 'walk' | 'off' | 'on' | 'products' | 'care' | 'photos' | 'next'
+  | 'lesion' | 'met' | 'mark' | 'new-mark' | 'after'; // prettier-ignore
+
+/**
+ * A part of the sheet, the row, the place in the row. With how wide a line it has, it is written there and not ticked;
+ * without, what has no words to tick has a line by its kind. `both`: no can be ticked as well as yes.
+ */
+type SheetPlace = `${SheetPart} ${number}/${number}${'' | ' short' | ' day' | ' middle' | ' rest' | ' both'}`;
+
+/**
+ * Where a key has its place beside the files. What is said of it stands in the words, under `key`: `says` in the
+ * dictionary and the schemas, `form` and `sheet` as a label, `ask` and `more` as a question, `log` in the printed visits.
+ */
+export interface Place {
+  /** By the Unified Code for Units of Measure, but `milkings`, which it has not. */
+  readonly unit?: 'mm' | 'kg' | 'd' | 'wk' | 'a' | 'h' | 'L' | 'ha' | '%' | 'milkings';
+  /** The lists of words its values are told by, under `vocabulary`, with a space between. */
+  readonly told?: string;
+  /** Part and order in the form of a visit; `+`: shown once unfolded. What stands inside a group comes with it. */
+  readonly form?: `${FormPart}${'' | '+'} ${number}` | 'none';
+  /** How many blank entries a list has in the form. */
+  readonly room?: number;
+  /** How long from the visit a day may be, to choose from. */
+  readonly spans?: readonly string[];
+  /** `own`: each key inside has its own; `grid`: in a table of feet or tasks; `none`: with the reason beside it. */
+  readonly sheet?: SheetPlace | readonly SheetPlace[] | 'own' | 'grid' | 'none';
+  /** Its order among the questions at the desk. */
+  readonly ask?: number | 'none';
+  /** The families of lesion, or `mark`, of which it is asked, with commas between. */
+  readonly of?: string;
+  /** Its order among what is asked of one who wants to add more. */
+  readonly more?: number;
+  /** In print: among what was found or done at a visit, `+` where it takes many words; about the visit; beside another key; who she is. */
+  readonly log?: 'found' | 'found+' | 'done' | 'done+' | 'about' | 'beside' | 'identity';
+}
+
+/** What a key of a visit has to say of itself: without one of these it does not compile. */
+export type VisitPlace = Place &
+  Required<Pick<Place, 'form' | 'sheet' | 'log'>> &
+  (Required<Pick<Place, 'ask'>> | Required<Pick<Place, 'more'>>);
+/** The same of a key inside a visit. */
+export type InnerPlace = Place & Required<Pick<Place, 'sheet'>>;
+
+/** A key as it is declared: what it may hold, and its places. */
+export interface Key<P extends Place = Place, S extends z.core.$ZodType = z.core.$ZodType> {
+  readonly holds: S;
+  readonly place: P;
+}
+
+export function key<S extends z.core.$ZodType, const P extends Place>(holds: S, place: P): Key<P, S> {
+  return { holds, place };
+}
+
+/** A key that may be left out. */
+export function may<S extends z.core.$ZodType, const P extends Place>(
+  holds: S,
+  place: P,
+): Key<P, z.ZodOptional<S>> {
+  return { holds: z.optional(holds), place };
+}
+
+type Keys = Readonly<Record<string, z.core.$ZodType | Key>>;
+type Shape<K extends Keys> = {
+  -readonly [N in keyof K]: K[N] extends Key<Place, infer S>
+    ? S
+    : K[N] extends z.core.$ZodType
+      ? K[N]
+      : never;
+};
+
+const declared = new WeakMap<z.core.$ZodType, Readonly<Record<string, Place>>>();
+
+/** A group of keys, strict, with the place of each. */
+export function group<K extends Keys>(keys: K): z.ZodObject<Shape<K>, z.core.$strict> {
+  const entries = Object.entries(keys).map(
+    ([name, one]) => [name, 'holds' in one ? one : key(one, {})] as const,
+  );
+  const schema = z.strictObject(Object.fromEntries(entries.map(([name, { holds }]) => [name, holds])));
+  declared.set(schema, Object.fromEntries(entries.map(([name, { place }]) => [name, place])));
+  return schema as unknown as z.ZodObject<Shape<K>, z.core.$strict>;
+}
+
+/** The places of a group's keys, in the order of the format. */
+export function placesOf(schema: z.core.$ZodType): Readonly<Record<string, Place>> {
+  return declared.get(schema) ?? {};
+}
+
+/**
+ * A key by the keys that lead to it, names and numbers of entries left out; undefined where there is none.
+ *
+ * Checked: tests/record/key.test.ts
+ */
+export function keyAt(root: z.core.$ZodType, way: string): Key | undefined {
+  const [first = '', ...rest] = way.split('.');
+  for (const schema of groupsIn(root)) {
+    const holds = schema.shape[first];
+    if (holds && rest.length > 0) return keyAt(holds, rest.join('.'));
+    if (holds) return { holds, place: placesOf(schema)[first] ?? {} };
+  }
+  return undefined;
+}
+
+/** Where a key has its place, by the keys that lead to it. */
+export function placeOf(root: z.core.$ZodType, way: string): Place {
+  return keyAt(root, way)?.place ?? {};
+}
+
+/** Whether a key takes values of this schema, one or several. */
+export function takes(root: z.core.$ZodType, way: string, wanted: z.core.$ZodType): boolean {
+  let schema = keyAt(root, way)?.holds;
+  while (schema instanceof z.ZodOptional || schema instanceof z.ZodArray)
+    schema = schema instanceof z.ZodOptional ? schema.unwrap() : schema.element;
+  return schema === wanted;
+}
+
+/** The groups a key may hold, whether one, a list, or under names. */
+function groupsIn(schema: z.core.$ZodType): z.ZodObject[] {
+  if (schema instanceof z.ZodObject) return [schema];
+  if (schema instanceof z.ZodOptional) return groupsIn(schema.unwrap());
+  if (schema instanceof z.ZodArray) return groupsIn(schema.element);
+  if (schema instanceof z.ZodRecord) return groupsIn(schema.valueType);
+  return schema instanceof z.ZodUnion ? schema.options.flatMap((option) => groupsIn(option)) : [];
+}
+
+/** Every key of a group that has a place, those inside it too, by the way to it. */
+export function keysWithin(root: z.core.$ZodType, at = ''): (readonly [way: string, place: Place])[] {
+  return groupsIn(root).flatMap((schema) =>
+    Object.entries(placesOf(schema)).flatMap(([name, place]) => [
+      [at + name, place] as const,
+      ...keysWithin(schema.shape[name], `${at}${name}.`),
+    ]),
+  );
+}
