@@ -55,6 +55,8 @@ test('every sentence is said somewhere', () => {
   const made = sources
     .flatMap((text) => [...text.matchAll(/\bterminal\(\s*`((?:[^`$]|\$\{[^}]*\})+)`/g)])
     .map(([, key]) => new RegExp(`^${key!.replaceAll('.', '\\.').replaceAll(/\$\{[^}]*\}/g, '.+')}$`));
-  const unsaid = [...keys].filter((key) => !literals.has(key) && !made.some((one) => one.test(key)));
+  // `keep` says its own by what is behind its name.
+  const said = (key: string): boolean => literals.has(key) || literals.has(key.replace(/^keep\./, ''));
+  const unsaid = [...keys].filter((key) => !said(key) && !made.some((one) => one.test(key)));
   expect(unsaid).toEqual([]);
 });
