@@ -12,7 +12,7 @@ import {
 import { type ListRow, readRows } from '../keep/list/read-rows.js';
 import { formatProblem, readableText } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, exitCode, leftBy, WrongUse } from '../run/exit-code.js';
+import { refusalOf, type ExitCode, exitCode, leftBy, WrongUse } from '../run/exit-code.js';
 import { columnsAsked, mapTyped } from '../form/asking/columns-asked.js';
 import {
   justWritten,
@@ -66,8 +66,7 @@ function remember(write: () => void, effects: Effects): void {
   try {
     write();
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
+    const { code } = refusalOf(error);
     effects.warn(`${terminal('import.not-remembered', { code })}\n`);
   }
 }

@@ -5,7 +5,7 @@ import { takeEntry, type TakenEntry } from '../keep/inbox/take-entry.js';
 import { formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { refusalOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf } from '../run/write-change.js';
 import { listProblems } from '../run/read-cases.js';
@@ -137,8 +137,7 @@ function mark(folder: string, one: InboxMark, effects: Effects): void {
   try {
     effects.disk.append(marksIn(folder), `${JSON.stringify(one)}\n`);
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
+    const { code } = refusalOf(error);
     effects.warn(`${terminal(`inbox.unmarked.${one.became}`, { path: marksIn(folder), code })}\n`);
   }
 }

@@ -18,7 +18,7 @@ import type { Problem } from '../problem/problem.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
 import type { Effects } from '../run/effects.js';
-import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { refusalOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands } from '../run/write-change.js';
 import { exitFor, listProblems, readCases, readNamed, sayRefused } from '../run/read-cases.js';
@@ -49,8 +49,7 @@ function bytesOf(file: string, effects: Effects): Uint8Array {
   try {
     return readNamed(file, 'note', mostBytes, effects);
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
+    const { code } = refusalOf(error);
     throw new WrongUse(terminal('file.note.unreadable', { file, code }));
   }
 }

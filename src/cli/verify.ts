@@ -2,7 +2,7 @@ import { verifyArchive } from '../bag/check/verify-archive.js';
 import { shortHead } from '../ledger/head-of.js';
 import { formatProblem, sortProblems } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
-import { folderOf, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
+import { refusalOf, folderOf, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { checkRecords, type RecordsChecked } from '../archive/check-records.js';
 import { terminal } from '../problem/message.js';
@@ -42,9 +42,8 @@ async function reading<T>(archive: string, work: () => Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {
-    const { code, path } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new WrongUse(terminal('verify.unreadable', { path: path ?? archive, code }));
+    const { code, path = archive } = refusalOf(error);
+    throw new WrongUse(terminal('verify.unreadable', { path, code }));
   }
 }
 

@@ -3,6 +3,7 @@ import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Period, readPeriod } from '../record/period.js';
+import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
 
 /** What a run tells the shell. */
@@ -48,6 +49,13 @@ export function exitOf(error: unknown, effects: Pick<Effects, 'warn'>, of = 'gro
  */
 export function leftBy(what: 'above' | 'nothing' | 'asked' | 'dry-run'): string {
   return terminal(`left.${what}`);
+}
+
+/** What the system refused, and its word why. Error: any other error is thrown on */
+export function refusalOf(error: unknown): { readonly code: string; readonly path?: string } {
+  const { code, path } = error as NodeJS.ErrnoException;
+  if (code === undefined) throw error;
+  return { code, ...given({ path }) };
 }
 
 /** Works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */

@@ -1,5 +1,5 @@
 import type { Effects } from './effects.js';
-import { WrongUse } from './exit-code.js';
+import { refusalOf, WrongUse } from './exit-code.js';
 import { terminal } from '../problem/message.js';
 
 /** What a refusal of the file system means to somebody who only wants the file, under `terminal.result`. */
@@ -10,8 +10,7 @@ export function writeResult(path: string, content: string | Uint8Array, effects:
   try {
     effects.writeFile(path, content);
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === undefined) throw error;
+    const { code } = refusalOf(error);
     throw new WrongUse(terminal(`result.${refusals.has(code) ? code : 'other'}`, { path, code }));
   }
 }

@@ -8,6 +8,7 @@ import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { type Typed, declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, whoAndWhat } from './animal-named.js';
 import { keepingOf, writeChange } from '../../run/write-change.js';
+import { namedCase } from '../../run/find-case.js';
 import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
 import { terminal } from '../../problem/message.js';
 
@@ -60,7 +61,7 @@ async function visitFromQuestions(
   const always = whoAndWhat(keeping, farm, animal, said);
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
-  const slug = opened.outcome === 'open' ? slugOf(opened.kept) : animal;
+  const slug = opened.outcome === 'open' ? namedCase(opened.kept.path).animal : animal;
   const { visitByQuestions } = await import('../../form/asking/visit-by-questions.js');
   const { lesions, marks, ...answered } = await visitByQuestions(dialogue, keeping, {
     farm,
@@ -73,10 +74,6 @@ async function visitFromQuestions(
     draft,
     declares: { ...(lesions ? { lesions } : {}), ...(marks ? { marks } : {}) } as Declares,
   };
-}
-
-function slugOf({ path }: { readonly path: string }): string {
-  return path.replace(/^.*\//, '').replace(/\.md$/, '');
 }
 
 /** What the flags say and no more, but for the day; `vet` and other groups that need a day take the visit's. */

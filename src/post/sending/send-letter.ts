@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import { draftMessage } from '../draft-message.js';
 import { goneBefore, timesSent } from '../gone-before.js';
 import type { Mailbox } from '../mailbox.js';
+import { sha256Of } from '../../ledger/canonical.js';
 import type { MailSetting } from './mail-setting.js';
 import { note, type PostedOnDisk, NoLetter, type PostRun } from './post-run.js';
 import type { LetterReady } from './prepare-letter.js';
@@ -80,8 +80,8 @@ export async function sendLetter(
     what: 'begun',
     ...shared,
     bytes: bytes.length,
-    message: sha256(bytes),
-    attached: message.attachments.map((file) => ({ name: file.name, sha256: sha256(file.content) })),
+    message: sha256Of(bytes),
+    attached: message.attachments.map((file) => ({ name: file.name, sha256: sha256Of(file.content) })),
   });
   const from = sender?.address ?? message.from?.address ?? '';
   const delivery = await send(server, { from, to, bytes });
@@ -119,10 +119,6 @@ function tried(work: () => void): boolean {
   } catch {
     return false;
   }
-}
-
-function sha256(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
 }
 
 /** A moment as far as somebody asks: to the minute, and in which time. @example minute('2026-06-16T18:02:11.000Z') // → '2026-06-16 18:02 UTC' */
