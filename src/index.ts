@@ -43,8 +43,8 @@ export type { AnimalGrowth, Forecast, LesionGrowth } from './growth/animal-growt
 export { type Archive, archiveOn } from './herd/archive-on.js';
 export { type GrowingConditions, growingConditions } from './growth/growth-line.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
-export { type ArchivePriors, type WhatItLearned, priorsFor } from './growth/learning/priors-for.js';
-export { type TrackRecord, trackRecord } from './growth/track-record/track-record.js';
+export type { ArchivePriors, WhatItLearned } from './growth/learning/priors-for.js';
+export type { TrackRecord } from './growth/track-record/track-record.js';
 export type { Prior } from './growth/what-is-known.js';
 export type { ReadingWorthTaking } from './growth/worth-measuring/worth-measuring.js';
 export { worthMeasuring } from './growth/worth-measuring/worth-measuring.js';

@@ -1,10 +1,10 @@
-import { isLiftingVisit } from '../record/lifting.js';
-import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
+import type { Practice } from '../record/practice.js';
 import { animalNames, nameOfFile } from '../record/same-animal.js';
 import { archiveDay, type ArchivePriors, priorsFor } from '../growth/learning/priors-for.js';
 import { type TrackRecord, trackRecord } from '../growth/track-record/track-record.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/sourced.js';
+import { type CaseDigest, digestOf, type FarmDigest, once } from './farm-digest.js';
 import { type CaseFigures, caseFigures, withTimes } from './farm-figures.js';
 
 /**
@@ -16,39 +16,30 @@ import { type CaseFigures, caseFigures, withTimes } from './farm-figures.js';
  * Shape:   farms in any order → the same files; of two alike the first by name stays
  * Checked: tests/herd/same-animal.test.ts
  */
-export function withoutCopies(farms: readonly FarmRecord[]): FarmRecord[] {
+export function withoutCopies(farms: readonly FarmDigest[]): FarmDigest[] {
   const nameOf = animalNames(farms);
-  const filesOf = new Map<string, { readonly name: string; readonly record: CaseRecord }[]>();
-  for (const farm of farms) {
-    for (const record of farm.cases) {
-      const file = { farm: farm.slug, slug: record.slug };
+  const filesOf = new Map<string, { readonly name: string; readonly one: CaseDigest }[]>();
+  for (const { slug: farm, cases } of farms)
+    for (const one of cases) {
+      const file = { farm, slug: one.slug };
       const files = filesOf.get(nameOf(file)) ?? [];
-      files.push({ name: nameOfFile(file), record });
+      files.push({ name: nameOfFile(file), one });
       filesOf.set(nameOf(file), files);
     }
-  }
-  const copies = new Set<CaseRecord>();
+  const copies = new Set<CaseDigest>();
   for (const files of filesOf.values()) {
     if (files.length < 2) continue;
     const told = files
-      .map(({ name, record }) => ({ name, record, visits: visitsThatTell(record) }))
-      .sort((a, b) => b.visits.size - a.visits.size || (a.name < b.name ? -1 : 1));
-    told.forEach(({ record, visits }, at) => {
-      if (visits.size === 0) return;
-      const kept = told.slice(0, at).filter((one) => !copies.has(one.record));
-      if (kept.some((one) => [...visits].every((visit) => one.visits.has(visit)))) copies.add(record);
+      .map(({ name, one }) => ({ name, one, marks: new Set(one.marks) }))
+      .sort((a, b) => b.marks.size - a.marks.size || (a.name < b.name ? -1 : 1));
+    told.forEach(({ one, marks }, at) => {
+      if (marks.size === 0) return;
+      const kept = told.slice(0, at).filter((other) => !copies.has(other.one));
+      if (kept.some((other) => [...marks].every((mark) => other.marks.has(mark)))) copies.add(one);
     });
   }
   if (copies.size === 0) return [...farms];
-  return farms.map((farm) => ({ ...farm, cases: farm.cases.filter((record) => !copies.has(record)) }));
-}
-
-function visitsThatTell({ animal }: CaseRecord): ReadonlySet<string> {
-  return new Set(
-    animal.visits
-      .filter((visit) => isLiftingVisit(visit) || visit.gait !== undefined)
-      .map(({ date, by, gait, found }) => JSON.stringify([date, by, gait, found])),
-  );
+  return farms.map((farm) => ({ ...farm, cases: farm.cases.filter((one) => !copies.has(one)) }));
 }
 
 /** All that a farm's papers take from other farms, as of one day. */
@@ -65,20 +56,33 @@ export interface Archive {
 
 /**
  * What all farms on file together teach on a day: as their records stood at the end of the last quarter, so that
- * a visit on one farm changes no other farm's papers until the quarter ends. Each part is worked out once, when first asked for.
+ * a visit on one farm changes no other farm's papers until the quarter ends.
  *
  * Valid:   the practice whole, whichever farm is built; an animal that moved counts once
  * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts
  */
-export function archiveOn(practice: Pick<Practice, 'farms'>, today: CalendarDay): Archive {
+export function archiveOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay): Archive {
   const upTo = archiveDay(today);
-  const farms = practice.farms.map((farm) => asOf(farm, upTo));
-  const priors = once(() => priorsFor({ farms }, today));
-  const record = once(() => trackRecord({ farms }, upTo));
+  return archiveOf(
+    farms.map((farm) => digestOf(farm, upTo)),
+    upTo,
+  );
+}
+
+/**
+ * The same from the farms' digests, all up to one day. Each part is worked out once, when first asked for.
+ *
+ * Shape:   digests in any order → the same numbers
+ * Checked: tests/herd/farm-digest.test.ts
+ */
+export function archiveOf(digests: readonly FarmDigest[], upTo: CalendarDay): Archive {
+  const farms = digests.toSorted((a, b) => (a.slug < b.slug ? -1 : 1));
+  const priors = once(() => priorsFor(farms, upTo));
+  const record = once(() => trackRecord(farms));
   const figures = once(() =>
     farms.length < herdNumbers.figures.leastFarms.value
       ? undefined
-      : withTimes(caseFigures(withoutCopies(farms), upTo), (times) => ({ ...times, cases: [] })),
+      : withTimes(caseFigures(withoutCopies(farms)), (times) => ({ ...times, cases: [] })),
   );
   return {
     get priors() {
@@ -92,20 +96,4 @@ export function archiveOn(practice: Pick<Practice, 'farms'>, today: CalendarDay)
     },
     upTo,
   };
-}
-
-/** A farm with the visits up to a day. A file begun later stays, empty: she may be the cow of an older file. */
-function asOf(farm: FarmRecord, day: CalendarDay): FarmRecord {
-  return { ...farm, cases: farm.cases.map((record) => caseAsOf(record, day)) };
-}
-
-function caseAsOf(record: CaseRecord, day: CalendarDay): CaseRecord {
-  const { animal } = record;
-  const visits = animal.visits.filter(({ date }) => date <= day);
-  return visits.length === animal.visits.length ? record : { ...record, animal: { ...animal, visits } };
-}
-
-function once<T>(work: () => T): () => T {
-  let done: { readonly value: T } | undefined;
-  return () => (done ??= { value: work() }).value;
 }

@@ -3,6 +3,7 @@ import type { CoveredPage } from '../book/layout-css.js';
 import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/compose-book.js';
 import { archiveOn, withoutCopies } from '../herd/archive-on.js';
+import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/round-of.js';
@@ -106,7 +107,10 @@ function bySlug(a: { readonly slug: string }, b: { readonly slug: string }): num
 /** How long cases took and what came back, all farms together; an animal that moved counts once. */
 function timesSections(words: Words, { farms, today }: OfBusiness): FarmSection[] {
   const records = farms.map(({ record }) => record);
-  const figures = withFarms(caseFigures(withoutCopies(records), today), records);
+  const figures = withFarms(
+    caseFigures(withoutCopies(records.map((record) => digestOf(record, today)))),
+    records,
+  );
   return [
     caseTimes(words, figures, {
       here: words.say('overview.times.here'),

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { trackRecord } from '../../src/growth/track-record/track-record.js';
+import { digestOf } from '../../src/herd/farm-digest.js';
 import { animalWith, top, visit } from '../growth/invented-animal.js';
-import { farmWith, practiceOf } from '../growth/invented-practice.js';
+import { farmWith } from '../growth/invented-practice.js';
 
 // A heel gap read once, 30 mm by ruler on 1 January; wall not measured: 42 mm, SD 7. On day t, τ = t / 30.4375:
 //   μ = 30 + 6 τ;  v = 4 + (6 τ)² · (0.0445 + 0.0169) + 0.36 τ;  F = Φ((μ − 42) / √(v + 49));  best: τ = 2, day 60.875
@@ -20,7 +21,7 @@ test('two healed gaps, scored by hand', () => {
     visit('2026-04-02', healed),
   ]);
   const second = animalWith([visit('2026-01-01', { a: top(30) }), visit('2026-01-15', healed)]);
-  const record = trackRecord(practiceOf(farmWith('quernholt', { first, second })), '2026-11-25');
+  const record = trackRecord([digestOf(farmWith('quernholt', { first, second }), '2026-11-25')]);
   const [one, two] = record.gaps.map(({ scores }) => scores);
   expect(one).toHaveLength(1);
   expect(one![0]!.inRange).toBe(1);

@@ -1,14 +1,16 @@
+import { z } from 'zod';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import type { Prior } from '../what-is-known.js';
 
 /** What one cow's own readings say of her growth factor, nothing assumed: where it lies, and with what weight. */
-export interface Lesson {
+export const lesson = z.strictObject({
   /** Times the reference rate. */
-  readonly factor: number;
+  factor: z.number(),
   /** 1 / variance. */
-  readonly weight: number;
-}
+  weight: z.number().positive(),
+});
+export type Lesson = Readonly<z.infer<typeof lesson>>;
 
 /**
  * Takes the prior out of what was made of a cow, so that what is left is what her own readings taught.
@@ -32,10 +34,10 @@ export function whatSheTeaches(after: Prior): Lesson | undefined {
 export function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined {
   let weight = 0;
   let weighted = 0;
-  for (const lesson of lessons) {
-    if (lesson === undefined) continue;
-    weight += lesson.weight;
-    weighted += lesson.weight * lesson.factor;
+  for (const one of lessons) {
+    if (one === undefined) continue;
+    weight += one.weight;
+    weighted += one.weight * one.factor;
   }
   return weight > 0 ? { factor: weighted / weight, weight } : undefined;
 }
