@@ -15,14 +15,14 @@ export function pictureWarnings(farm: string, { pictures, bytes }: BookWithin): 
   const { maxMb } = pictures;
   const named = [...pictures.byFile].flatMap(([file, one]) =>
     one.kind === 'left-out' || one.kind === 'refused'
-      ? [`${farm}/${file}: ${insteadOf(words, one, maxMb)}\n`]
+      ? [`${farm}/${file}: ${insteadOf(words, one, maxMb)}`]
       : [],
   );
   return bytes > maxMb * 1e6 ? [...named, tooLarge(farm, bytes, maxMb)] : named;
 }
 
 function tooLarge(farm: string, bytes: number, maxMb: number): string {
-  return `${farm}: the book is ${(bytes / 1e6).toFixed(1)} MB without any picture, more than the ${maxMb} MB of --max-mb\n`;
+  return `${farm}: the book is ${(bytes / 1e6).toFixed(1)} MB without any picture, more than the ${maxMb} MB of --max-mb`;
 }
 
 /** The same for a program. */

@@ -60,7 +60,7 @@ export function addBookCommands(program: Command, effects: Effects, ended: (code
       'keep the page under this size, million bytes, by making its pictures smaller (default: 6)',
       readMb,
     )
-    .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
+    .action(async (animal: string, options: BooksOptions) => {
       const { caseAlone } = await import('./case.js');
       ended(await caseAlone(animal, options, effects));
     });
@@ -99,7 +99,7 @@ export function addPageCommands(program: Command, effects: Effects, ended: (code
     .option('--out <folder>', 'where the CSV files go', './books')
     .action(async (options: CostsOptions) => {
       const { costs } = await import('./costs.js');
-      ended(costs(options, effects));
+      ended(await costs(options, effects));
     });
 
   withCommonOptions(program.command('sheet'))
@@ -144,7 +144,7 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
     )
     .action(async (options: CommonOptions & { head?: string }) => {
       const { check } = await import('./check.js');
-      ended(check(options, effects));
+      ended(await check(options, effects));
     });
 
   withCommonOptions(program.command('forecast'))
@@ -159,7 +159,7 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
     )
     .action(async (options: CommonOptions & { prior: PriorFrom }) => {
       const { forecast } = await import('./forecast.js');
-      ended(forecast(options, effects));
+      ended(await forecast(options, effects));
     });
 
   withCommonOptions(program.command('export'))

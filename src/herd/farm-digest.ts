@@ -4,12 +4,13 @@ import { growingConditions } from '../growth/growth-line.js';
 import { lessonOf } from '../growth/learning/priors-for.js';
 import { lesson } from '../growth/learning/what-she-teaches.js';
 import { scoredGap, scoredGaps } from '../growth/track-record/track-record.js';
-import { identity, type Identity } from '../record/animal.js';
+import { animal as animalSchema } from '../record/animal.js';
 import { calendarDay, type CalendarDay } from '../record/calendar-day.js';
 import { given } from '../record/given.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { slug } from '../record/measures.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import type { Identity } from '../record/same-animal.js';
 import { followedLesions } from './lesion-rates.js';
 import { recurrence, recurrenceOfLesions, returnsOfDermatitis } from './recurrence.js';
 import { healingTime, healingTimeOf, seenTime, walkTimes } from './time-to-event.js';
@@ -21,7 +22,7 @@ export const digestVersion = 1;
 const caseDigest = z.strictObject({
   slug: z.string(),
   /** Her numbers: she may have a file on another farm. */
-  animal: identity,
+  animal: animalSchema.pick({ animal: true, tag: true, electronic: true, earlier: true }),
   /** What her readings teach of growth; absent where they say nothing of it. */
   lesson: lesson.optional(),
   /** Her wall gaps seen healed, with the scores of the dates given. */

@@ -2,7 +2,7 @@ import type { FarmSection } from '../book/book-page.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { phrase } from '../book/animal-page-data.js';
 import { placeCases } from '../book/compose-book.js';
-import { archiveOn, withoutCopies } from '../herd/archive-on.js';
+import { type Archive, withoutCopies } from '../herd/archive-on.js';
 import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
@@ -43,13 +43,13 @@ export interface OverviewPage extends CoveredPage {
 export function composeOverview(
   all: Practice,
   work: readonly FarmWork[],
+  archive: Archive,
   today: CalendarDay,
   refused: readonly string[] = [],
 ): OverviewPage {
   const practice = { ...all, farms: all.farms.toSorted(bySlug) };
   const { business } = practice;
   const words = wordsOf(business.language ?? 'en-GB');
-  const archive = archiveOn(practice, today);
   const farms = work
     .map((farm) => ({ ...farm, placed: placeCases(farm.cases) }))
     .sort((a, b) => bySlug(a.record, b.record));

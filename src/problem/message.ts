@@ -33,7 +33,7 @@ export function terminal(key: string, values?: Values): string {
  * Words in a row, with commas and the last word of the row before the last.
  * @example inRow('or', ['open', 'covered', 'healed']) // → 'open, covered or healed'
  */
-export function inRow(last: 'and' | 'or', words: Iterable<string>): string {
+export function inRow(last: 'and' | 'or' | 'comma', words: Iterable<string>): string {
   const all = [...words];
   if (all.length < 2) return all.join('');
   const say = (key: string, first: string, second: string): string =>

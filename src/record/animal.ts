@@ -45,7 +45,3 @@ export const animal = z.strictObject({
 });
 /** One animal as her case file declares her, checked; absent keys are unknown. */
 export type Animal = z.infer<typeof animal>;
-
-/** Of an animal, what tells that two files are of one. */
-export const identity = animal.pick({ animal: true, tag: true, electronic: true, earlier: true });
-export type Identity = z.infer<typeof identity>;

@@ -1,11 +1,14 @@
 import { bareMark } from './bare-mark.js';
-import type { Identity } from './animal.js';
+import type { Animal } from './animal.js';
 
 /** A file, by its farm's folder and its own name. */
 export interface PlaceOfFile {
   readonly farm: string;
   readonly slug: string;
 }
+
+/** Of an animal, what tells that two files are of one. */
+export type Identity = Pick<Animal, 'animal' | 'tag' | 'electronic' | 'earlier'>;
 
 /** A farm's files, or what is held of each: whose it is, and anything more. */
 export interface FilesOfFarm<Held = unknown> {

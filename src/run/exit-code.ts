@@ -1,6 +1,7 @@
 import type { Effects } from './effects.js';
 import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
+import { terminal } from '../problem/message.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Period, readPeriod } from '../record/period.js';
 
@@ -29,30 +30,13 @@ export function exitOf(error: unknown, effects: Pick<Effects, 'warn'>, of = 'gro
   const { code, path } = error as NodeJS.ErrnoException;
   if (code !== undefined && /^E(?!RR_)[A-Z0-9]+$/.test(code)) {
     say(
-      `the disk refuses${path === undefined ? '' : ` ${path}`} (${code}). What is said above to be done is done; nothing else was changed. Make room, close it in other programs or look whether it is yours, then run this again`,
+      path === undefined ? terminal('stopped.disk', { code }) : terminal('stopped.disk-at', { code, path }),
     );
     return exitCode.wrongUse;
   }
-  effects.warn(
-    `${of}: a fault in this program, not in your files. What is said above to be done is done; nothing else was changed.\n${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-  );
+  const said = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  effects.warn(`${of}: ${terminal('stopped.own-fault')}\n${said}\n`);
   return exitCode.ownFault;
-}
-
-/** Works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
-export async function farmByFarm<F extends { readonly slug: string }>(
-  farms: readonly F[],
-  effects: Pick<Effects, 'warn'>,
-  work: (farm: F, index: number) => Promise<void> | void,
-): Promise<ExitCode> {
-  let worst: ExitCode = exitCode.well;
-  for (const [index, farm] of farms.entries())
-    try {
-      await work(farm, index);
-    } catch (error) {
-      worst = worse(worst, exitOf(error, effects, farm.slug));
-    }
-  return worst;
 }
 
 export function worse(one: ExitCode, other: ExitCode): ExitCode {

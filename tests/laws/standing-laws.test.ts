@@ -277,7 +277,9 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
       expect(rechecks.at(-1)?.standing, `audit, recheck of ${set.by}, ${record.slug}`).toBe(stop && set.by >= stop.since ? 'suspended' : set.by < today ? 'missed' : 'not-due-yet'); // prettier-ignore
   }
   const overdue = open.filter(({ standing }) => standing === 'overdue');
-  const overview = composeOverview(practice, [data], today).sections.find(({ id }) => id === 'open')!;
+  const overview = composeOverview(practice, [data], outputs.archive, today).sections.find(
+    ({ id }) => id === 'open',
+  )!;
   const [row] = cellsOf(overview.table);
   const count = (who: string) => String(overdue.filter(({ item }) => item.who === who).length);
   expect(row?.slice(3, 6), 'overview').toEqual([count('trimmer'), count('farm'), String(work.filter((one) => standingNotices(one).length > 0).length)]); // prettier-ignore
@@ -351,7 +353,7 @@ function expectNoDate({ outputs }: Known): void {
     texts ??= [
       ...[withoutDrawings(outputs.book), outputs.summary, outputs.sheet, outputs.roundPage, outputs.round, outputs.events].map(textOf), // prettier-ignore
       ...outputs.animals.map(({ handover }) => textOf(handover)),
-      textOf(composeOverview(practice, [data], today)),
+      textOf(composeOverview(practice, [data], outputs.archive, today)),
       textOf(work.map((each) => forecastInWords(words, farm, each, today))),
       JSON.stringify(work.flatMap((each) => caseEntries(farm, each, today))),
     ].join(' ');

@@ -6,7 +6,14 @@ import type { Practice, FarmRecord } from '../../record/practice.js';
 import type { SendForm } from '../../record/words.js';
 import type { Effects } from '../../run/effects.js';
 import type { MailSetting } from './mail-setting.js';
-import { type Posted, type PostedLine, postedLine, readPosted } from '../posted.js';
+import {
+  type MailedHead,
+  mailedHeads,
+  type Posted,
+  type PostedLine,
+  postedLine,
+  readPosted,
+} from '../posted.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import { sealFarms } from '../../keep/disk/seal-farm.js';
 import { findFarm } from '../../keep/kept-file.js';
@@ -127,6 +134,11 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
       }
     },
   };
+}
+
+/** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
+export function mailedHeadsOf(effects: Effects, casesFolder: string, slug: string): MailedHead[] {
+  return mailedHeads(postedOnDisk(effects, casesFolder, slug).read());
 }
 
 /** A place where nothing can be remembered: then nothing is sent, since it could go twice. Any other error stays what it is. */
