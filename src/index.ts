@@ -40,10 +40,10 @@ export { recordsAsJson } from './exchange/records-json.js';
 
 // Growth
 export type { AnimalGrowth, Forecast, LesionGrowth } from './growth/animal-growth.js';
-export { type Archive, archiveOn } from './herd/archive-on.js';
+export { type Pooled, pooledOn } from './herd/pooled-on.js';
 export { type GrowingConditions, growingConditions } from './growth/growth-line.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
-export type { ArchivePriors, WhatItLearned } from './growth/learning/priors-for.js';
+export type { Priors, WhatItLearned } from './growth/learning/priors-for.js';
 export type { TrackRecord } from './growth/track-record/track-record.js';
 export type { Prior } from './growth/what-is-known.js';
 export type { ReadingWorthTaking } from './growth/worth-measuring/worth-measuring.js';

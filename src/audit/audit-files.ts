@@ -9,7 +9,7 @@ import { csvTable } from './table/column.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
@@ -75,7 +75,7 @@ function renderAudit(page: AuditPage): string {
 interface AuditKnown {
   readonly business: Business;
   readonly today: CalendarDay;
-  readonly priors: Archive['priors'];
+  readonly priors: Pooled['priors'];
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
   /** The farm's records beside its ledger; without it nothing is sealed. */

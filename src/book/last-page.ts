@@ -1,12 +1,12 @@
 import { standingWords, type StandingWordEntry } from '../reference/months.js';
 import type { Words } from '../reference/words.js';
 import type { TextList, FactList, TableSection } from './page-parts.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
-import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-archive.js';
+import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
 import { dayInWords } from '../words/number-in-words.js';
 import type { LastPage } from './book-page.js';
 import { fact, phrase } from './animal-page-data.js';
@@ -44,7 +44,7 @@ interface LastPageMore {
 export function composeLastPage(
   words: Words,
   practice: Practice,
-  archive: Archive,
+  pooled: Pooled,
   gaps: TableSection,
   { pictures, sealing, corrections }: LastPageMore,
 ): LastPage {
@@ -56,8 +56,8 @@ export function composeLastPage(
     id: 'last',
     heading: words.say('book.last.heading'),
     sections: [
-      listed('method', [learnedSentence(words, archive.priors.learned)]),
-      listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, archive)]),
+      listed('method', [learnedSentence(words, pooled.priors.learned)]),
+      listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, pooled)]),
       listed('readings'),
       ...(pictures ? [pictures] : []),
       listed('limits'),

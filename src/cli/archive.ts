@@ -66,7 +66,7 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
             chosen: casesIn(farm.cases, period, today),
             period,
             today,
-            archive: run.pooled,
+            pooled: run.pooled,
             isPictureThere: isPictureThere(effects, read.cases, farm.slug),
             readPicture: readPicture(effects, read.cases, farm.slug),
             printer,

@@ -60,7 +60,7 @@ export function bookOf(
     farm,
     run.today,
     {
-      archive: run.pooled,
+      pooled: run.pooled,
       openOnly,
       isPictureThere: isPictureThere(effects, cases, farm.slug),
       seals: run.sealsOf(farm.slug),

@@ -10,7 +10,7 @@ import { farmRun } from '../run/farm-run.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { caseEntries } from '../schedule/reading-to-take.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { learnedSentence } from '../words/compose-archive.js';
+import { learnedSentence } from '../words/compose-pooled.js';
 import { outSentence } from '../words/compose-regrowth.js';
 import { caseChip, nameOf, standingChip } from '../words/compose-standing.js';
 import { dayInWords } from '../words/number-in-words.js';

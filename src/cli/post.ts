@@ -49,7 +49,7 @@ export async function post(
     effects,
     practice,
     today: farms.today,
-    archive: farms.pooled,
+    pooled: farms.pooled,
     ...whose(practice.business, setting?.sender, options),
     ...given({ setting }),
     printer,

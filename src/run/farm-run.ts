@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { PictureCare } from '../casefile/picture-bytes.js';
-import { type Archive, archiveOn } from '../herd/archive-on.js';
+import { type Pooled, pooledOn } from '../herd/pooled-on.js';
 import { terminal } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import type { Business } from '../record/business.js';
@@ -25,12 +25,12 @@ export type Show = (what: string, done?: number, of?: number) => void;
 
 /** One run of a command over farms: what was read, what all farms give to one another, and all that it says and writes. */
 export interface FarmRun extends Reading {
-  readonly pooled: Archive;
+  readonly pooled: Pooled;
   /** What a farm's cases are worked out with. */
   readonly known: {
     readonly business: Business;
     readonly today: CalendarDay;
-    readonly priors: Archive['priors'];
+    readonly priors: Pooled['priors'];
   };
   /** How it ends, as far as it has gone: the worst of what the problems mean and of what stopped the work on a farm. */
   readonly code: () => ExitCode;
@@ -62,7 +62,7 @@ export function farmRun(
 ): FarmRun {
   const { practice, farms, problems, farmsRefused, filesRead, today } = reading;
   const { lists = ({ severity }) => severity === 'error', refused } = going;
-  const pooled = archiveOn(practice, today);
+  const pooled = pooledOn(practice, today);
   const progress = progressOn(effects);
   let code = exitFor(problems);
   const warn = (line: string): void => {

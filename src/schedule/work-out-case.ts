@@ -16,7 +16,7 @@ import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
 import { leftUnderWithdrawal } from './end-of-case.js';
 import { withheldOf } from './withheld.js';
-import type { ArchivePriors } from '../growth/learning/priors-for.js';
+import type { Priors } from '../growth/learning/priors-for.js';
 import type { DueItem } from './due/due-context.js';
 import { isTrimmers, stopWorkOf } from './stop-work.js';
 
@@ -91,12 +91,12 @@ export function lesionsUnderNotice(
 }
 
 /**
- * All cases of a farm worked out for a day, in the order of their files, each with what the archive holds of her beforehand.
+ * All cases of a farm worked out for a day, in the order of their files, each with what is held of her beforehand.
  * While work on the farm stands still, the trimmer's jobs there are suspended.
  */
 export function workOutFarm(
   farm: FarmRecord,
-  { priors, ...known }: Omit<CaseKnown, 'prior'> & { readonly priors: Pick<ArchivePriors, 'priorOf'> },
+  { priors, ...known }: Omit<CaseKnown, 'prior'> & { readonly priors: Pick<Priors, 'priorOf'> },
 ): CaseWork[] {
   const cases = farm.cases.map((record) =>
     workOutCase(farm, record, { ...known, prior: priors.priorOf(farm.slug, record.slug) }),

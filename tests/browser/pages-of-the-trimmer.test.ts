@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeOverview } from '../../src/overview/compose-overview.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
 import { composeRound } from '../../src/round/page/compose-round.js';
@@ -23,7 +23,7 @@ afterAll(() => browser?.close());
 function pages(): Record<string, string> {
   const practice = readDemoPractice(today);
   const { business } = practice;
-  const pooled = archiveOn(practice, today);
+  const pooled = pooledOn(practice, today);
   const work = workOfFarms(practice.farms, { business, today, priors: pooled.priors });
   const round = (days: { to?: string }) =>
     renderRound(composeRound(roundOf(work, days, today), { business, days, today, refused: ['brokenfold'] }));

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { archiveDay } from '../../src/growth/learning/priors-for.js';
-import { archiveOf, archiveOn } from '../../src/herd/archive-on.js';
+import { quarterEnd } from '../../src/growth/learning/priors-for.js';
+import { pooledOf, pooledOn } from '../../src/herd/pooled-on.js';
 import { digestOf, type FarmDigest, farmDigest } from '../../src/herd/farm-digest.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { FarmRecord } from '../../src/record/practice.js';
@@ -8,7 +8,7 @@ import { demo, today as demoDay } from '../demo/read-demo.js';
 import { cow, herd, practiceOf, visit } from './invented-herd.js';
 
 const today = '2026-06-16';
-const upTo = archiveDay(today);
+const upTo = quarterEnd(today);
 
 /** A cow measured twice and then found healed, her walk scored each time; every second one has a file on another farm too. */
 const measured = (at: number) =>
@@ -30,7 +30,7 @@ const digests = (of: readonly FarmRecord[]) => of.map((farm) => digestOf(farm, u
 
 /** Every number that is pooled, and the prior of every cow. */
 const numbersOf = (given: readonly FarmDigest[]) => {
-  const { priors, record, figures } = archiveOf(given, upTo);
+  const { priors, record, figures } = pooledOf(given, upTo);
   const held = farms.flatMap(({ slug, cases }) => cases.map((one) => priors.priorOf(slug, one.slug)));
   return { learned: priors.learned, held, record, figures };
 };
@@ -78,14 +78,14 @@ test('what is read of a digest is worked out, and nothing before', () => {
 });
 
 test('the digest of a case of the demo is under 800 bytes on average, and none over 1,500', () => {
-  const cases = demo.practice.farms.flatMap((farm) => digestOf(farm, archiveDay(demoDay)).cases);
+  const cases = demo.practice.farms.flatMap((farm) => digestOf(farm, quarterEnd(demoDay)).cases);
   const bytes = cases.map((one) => JSON.stringify(one).length);
   expect(bytes.reduce((sum, each) => sum + each, 0) / cases.length).toBeLessThan(800);
   expect(Math.max(0, ...bytes)).toBeLessThan(1500);
 });
 
 test('pooling a practice is pooling its farms’ digests at the end of the last quarter', () => {
-  const { priors, record, figures, upTo: day } = archiveOn(practiceOf(...farms), today);
+  const { priors, record, figures, upTo: day } = pooledOn(practiceOf(...farms), today);
   const pooled = numbersOf(digests(farms));
   expect(day).toBe(upTo);
   expect([priors.learned, record, figures]).toEqual([pooled.learned, pooled.record, pooled.figures]);

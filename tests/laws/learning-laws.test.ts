@@ -10,7 +10,7 @@ import {
   sheSays,
   whatSheTeaches,
 } from '../../src/growth/learning/what-she-teaches.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { digestOf } from '../../src/herd/farm-digest.js';
 import { healedGaps, scoredGaps, trackRecord } from '../../src/growth/track-record/track-record.js';
 import { readingsToTry } from '../../src/growth/worth-measuring/worth-measuring.js';
@@ -53,7 +53,7 @@ test('the order in which farms and files come changes nothing, to the last bit',
       const farms = farmsOf(cows);
       const backwards = farms.map((farm) => ({ ...farm, cases: farm.cases.toReversed() })).toReversed();
       const [ours, theirs] = [farms, backwards].map(
-        (order) => archiveOn(practiceOf(...order), '2026-11-25').priors,
+        (order) => pooledOn(practiceOf(...order), '2026-11-25').priors,
       );
       expect(theirs!.learned).toEqual(ours!.learned);
       for (const { slug, cases } of farms)
@@ -68,9 +68,9 @@ test('a cow is held to what the others teach: the same as if she were not on fil
   fc.assert(
     fc.property(herd, (cows) => {
       const farms = farmsOf(cows);
-      const { priorOf } = archiveOn(practiceOf(...farms), '2026-11-25').priors;
+      const { priorOf } = pooledOn(practiceOf(...farms), '2026-11-25').priors;
       const [first, ...others] = farms[0]!.cases;
-      const without = archiveOn(practiceOf({ ...farms[0]!, cases: others }, farms[1]!), '2026-11-25').priors;
+      const without = pooledOn(practiceOf({ ...farms[0]!, cases: others }, farms[1]!), '2026-11-25').priors;
       expect(priorOf('harrowmere', first!.slug).mean).toBeCloseTo(without.learned.mean, 12);
       expect(priorOf('harrowmere', first!.slug).variance).toBeCloseTo(
         without.priorOf('harrowmere', first!.slug).variance,

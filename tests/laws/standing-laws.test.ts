@@ -248,7 +248,7 @@ function expectRound({ outputs, open, isStopped, visit }: Known): void {
 
 /** `forecast` as JSON, the audit's tables and the overview. */
 function expectElsewhere({ outputs, open, isStopped }: Known): void {
-  const { work, farm, practice, archive, data } = outputs;
+  const { work, farm, practice, pooled, data } = outputs;
   for (const one of work) {
     const next = nextLiftTold(one, { farm: farm.farm, isStopped, today });
     for (const entry of caseEntries(farm, one, today)) {
@@ -258,7 +258,7 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
       if (entry.worthMeasuring) expect(next, 'forecast, worth measuring').toBeDefined();
     }
   }
-  const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: archive.priors }); // prettier-ignore
+  const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: pooled.priors }); // prettier-ignore
   const gaps = gapsInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
   for (const { record, notices, standing, due, stop } of work) {
     const stand = notices.filter((notice) => notice.standing);
@@ -277,7 +277,7 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
       expect(rechecks.at(-1)?.standing, `audit, recheck of ${set.by}, ${record.slug}`).toBe(stop && set.by >= stop.since ? 'suspended' : set.by < today ? 'missed' : 'not-due-yet'); // prettier-ignore
   }
   const overdue = open.filter(({ standing }) => standing === 'overdue');
-  const overview = composeOverview(practice, [data], outputs.archive, today).sections.find(
+  const overview = composeOverview(practice, [data], outputs.pooled, today).sections.find(
     ({ id }) => id === 'open',
   )!;
   const [row] = cellsOf(overview.table);
@@ -353,7 +353,7 @@ function expectNoDate({ outputs }: Known): void {
     texts ??= [
       ...[withoutDrawings(outputs.book), outputs.summary, outputs.sheet, outputs.roundPage, outputs.round, outputs.events].map(textOf), // prettier-ignore
       ...outputs.animals.map(({ handover }) => textOf(handover)),
-      textOf(composeOverview(practice, [data], outputs.archive, today)),
+      textOf(composeOverview(practice, [data], outputs.pooled, today)),
       textOf(work.map((each) => forecastInWords(words, farm, each, today))),
       JSON.stringify(work.flatMap((each) => caseEntries(farm, each, today))),
     ].join(' ');

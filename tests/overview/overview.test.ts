@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeOverview } from '../../src/overview/compose-overview.js';
 import { firstOfLastMonth } from '../../src/overview/ran-up-or-held.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
@@ -14,7 +14,7 @@ import { htmlFindings, outlineFaults } from '../book/html-findings.js';
 const today = '2026-06-16';
 
 function pageOf(practice: Practice, refused: readonly string[] = []) {
-  const pooled = archiveOn(practice, today);
+  const pooled = pooledOn(practice, today);
   const { business, farms } = practice;
   const work = workOfFarms(farms, { business, today, priors: pooled.priors });
   return composeOverview(practice, work, pooled, today, refused);

@@ -25,7 +25,7 @@ test('what others may use is all there', () => {
     'growthOfAnimal',
     'growingConditions',
     'publishedPrior',
-    'archiveOn',
+    'pooledOn',
     'standingOfCase',
     'dueItems',
     'noticesOfCase',

@@ -1,7 +1,7 @@
 import { chooseFarm } from '../../casefile/choose-farm.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { dueNow, lastVisit } from '../known-of-animal.js';
-import { archiveOn } from '../../herd/archive-on.js';
+import { pooledOn } from '../../herd/pooled-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
@@ -29,7 +29,7 @@ export async function visitByQuestions(
     throw new WrongUse(
       `the files of ${farm} have an error, expected none before questions are asked; \`growdown check --farm ${farm}\` tells it`,
     );
-  const prior = archiveOn(practice, today).priors.priorOf(farm, slug);
+  const prior = pooledOn(practice, today).priors.priorOf(farm, slug);
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
   const { animal } = record;

@@ -24,9 +24,9 @@ import {
  *
  * Valid:   on the last day of a quarter it is still the quarter before
  * Checked: tests/growth/learning.test.ts
- * @example archiveDay('2026-11-25') // → '2026-09-30'
+ * @example quarterEnd('2026-11-25') // → '2026-09-30'
  */
-export function archiveDay(today: CalendarDay): CalendarDay {
+export function quarterEnd(today: CalendarDay): CalendarDay {
   const [year, month] = today.split('-');
   const monthsBefore = (Number(month) - 1) % 3;
   const begun = String(Number(month) - monthsBefore).padStart(2, '0');
@@ -44,7 +44,7 @@ export interface WhatItLearned {
 }
 
 /** What is held of each cow beforehand. */
-export interface ArchivePriors {
+export interface Priors {
   /** By farm and file; all cows but herself have taught it. A file not among them is a new cow: all have. */
   readonly priorOf: (farm: string, slug: string) => Prior;
   readonly learned: WhatItLearned;
@@ -64,7 +64,7 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
  * Checked: tests/hand-worked/learning.test.ts, tests/growth/learning.test.ts, tests/laws/learning-laws.test.ts
  * @example priorsFor([], '2026-09-30').learned.cows // → 0
  */
-export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): ArchivePriors {
+export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): Priors {
   const cows = filesOfOneCow(farms);
   const lessons = cows.map((files) => together(files.map(({ held }) => held.lesson)));
   const says = lessons.map((lesson) => (lesson === undefined ? nothing : sheSays(lesson)));

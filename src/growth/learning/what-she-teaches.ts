@@ -16,13 +16,13 @@ export type Lesson = Readonly<z.infer<typeof lesson>>;
  * Takes the prior out of what was made of a cow, so that what is left is what her own readings taught.
  *
  * Valid:   worked out under the published prior; undefined where her readings taught nothing
- * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `archive.countsFrom`
+ * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `learning.countsFrom`
  * Checked: tests/hand-worked/learning.test.ts
  */
 export function whatSheTeaches(after: Prior): Lesson | undefined {
   const before = 1 / publishedPrior.variance;
   const weight = 1 / after.variance - before;
-  if (weight <= growthNumbers.archive.countsFrom.value) return undefined;
+  if (weight <= growthNumbers.learning.countsFrom.value) return undefined;
   return { factor: (after.mean / after.variance - before * publishedPrior.mean) / weight, weight };
 }
 

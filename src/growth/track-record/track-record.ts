@@ -70,7 +70,7 @@ type ScoredGap = Readonly<z.infer<typeof scoredGap>>;
 /**
  * Scores every forecast that was made of an animal's healed gaps, each with what was known on its day.
  *
- * Valid:   under the published prior, whatever the archive has taught since
+ * Valid:   under the published prior, whatever other cows have taught since
  * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
  */
 export function scoredGaps(animal: Animal, conditions: GrowingConditions, today: CalendarDay): ScoredGap[] {

@@ -1,4 +1,4 @@
-import type { Archive } from '../../herd/archive-on.js';
+import type { Pooled } from '../../herd/pooled-on.js';
 import type { Printer } from '../../pdf/open-printer.js';
 import { type Mailbox, mailboxesOf } from '../mailbox.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
@@ -44,7 +44,7 @@ export interface PostRun {
   readonly effects: Effects;
   readonly practice: Practice;
   readonly today: CalendarDay;
-  readonly archive: Archive;
+  readonly pooled: Pooled;
   /** Whose letters they are; absent where nothing is sent and the business has no address. */
   readonly from?: Mailbox;
   readonly replyTo?: Mailbox;

@@ -1,6 +1,6 @@
 import type { Practice } from '../record/practice.js';
 import { animalNames, nameOfFile } from '../record/same-animal.js';
-import { archiveDay, type ArchivePriors, priorsFor } from '../growth/learning/priors-for.js';
+import { quarterEnd, type Priors, priorsFor } from '../growth/learning/priors-for.js';
 import { type TrackRecord, trackRecord } from '../growth/track-record/track-record.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/sourced.js';
@@ -43,9 +43,9 @@ export function withoutCopies(farms: readonly FarmDigest[]): FarmDigest[] {
 }
 
 /** All that a farm's papers take from other farms, as of one day. */
-export interface Archive {
+export interface Pooled {
   /** What to hold of each cow beforehand. */
-  readonly priors: ArchivePriors;
+  readonly priors: Priors;
   /** How good the dates have been. */
   readonly record: TrackRecord;
   /** How long cases took and what came back, no case named; absent with so few farms that another could be told from it. */
@@ -61,9 +61,9 @@ export interface Archive {
  * Valid:   the practice whole, whichever farm is built; an animal that moved counts once
  * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts
  */
-export function archiveOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay): Archive {
-  const upTo = archiveDay(today);
-  return archiveOf(
+export function pooledOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay): Pooled {
+  const upTo = quarterEnd(today);
+  return pooledOf(
     farms.map((farm) => digestOf(farm, upTo)),
     upTo,
   );
@@ -75,7 +75,7 @@ export function archiveOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay
  * Shape:   digests in any order → the same numbers
  * Checked: tests/herd/farm-digest.test.ts
  */
-export function archiveOf(digests: readonly FarmDigest[], upTo: CalendarDay): Archive {
+export function pooledOf(digests: readonly FarmDigest[], upTo: CalendarDay): Pooled {
   const farms = digests.toSorted((a, b) => (a.slug < b.slug ? -1 : 1));
   const priors = once(() => priorsFor(farms, upTo));
   const record = once(() => trackRecord(farms));
