@@ -1,10 +1,10 @@
 import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { GapGrade } from '../schedule/gaps-of-farm.js';
+import type { MissingGrade } from '../schedule/missing-on-farm.js';
 import { wordsOf } from '../reference/words.js';
 import { composeAudit, type AuditPage } from './compose-audit.js';
 import { dictionaryText } from './dictionary.js';
-import { gapsInPack, gradeOf } from './gaps/gaps-in-pack.js';
+import { missingInPack, gradeOf } from './missing/missing-in-pack.js';
 import { csvTable } from './table/column.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
@@ -33,7 +33,7 @@ export interface AuditFiles {
   readonly files: Readonly<Record<string, string>>;
   readonly runs: number;
   readonly visits: number;
-  readonly gaps: Readonly<Record<GapGrade, number>>;
+  readonly gaps: Readonly<Record<MissingGrade, number>>;
 }
 
 /**
@@ -45,12 +45,12 @@ export interface AuditFiles {
 export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown): AuditFiles {
   const words = wordsOf(farm.farm.language ?? known.business.language ?? 'en-GB');
   const facts = auditOfFarm(farm, period, known);
-  const gaps = gapsInPack(facts);
-  const tables = tablesOfPack(facts, gaps);
-  const count = (grade: GapGrade) => gaps.filter((gap) => gradeOf(gap) === grade).length;
+  const missing = missingInPack(facts);
+  const tables = tablesOfPack(facts, missing);
+  const count = (grade: MissingGrade) => missing.filter((entry) => gradeOf(entry) === grade).length;
   return {
     files: {
-      'audit.html': renderAudit(composeAudit(words, facts, gaps, tables)),
+      'audit.html': renderAudit(composeAudit(words, facts, missing, tables)),
       ...Object.fromEntries(tables.map((table) => [`${table.name}.csv`, csvTable(words, table)])),
       'dictionary.txt': dictionaryText(words, facts, tables),
     },

@@ -17,8 +17,8 @@ import { composeFarmPage } from './farm-page.js';
 import { composeFootbathPage } from './footbath-page.js';
 import { composeJobs } from './job-list.js';
 import { composeVetList, composeWithheld } from './withheld-list.js';
-import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
-import { gapTable } from './gap-lines.js';
+import { missingOnFarm } from '../schedule/missing-on-farm.js';
+import { missingSection } from './missing-lines.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
 import { composeLastPage } from './last-page.js';
 import { correctionsTable, composeSealing, withHead } from './seals/corrections-table.js';
@@ -170,7 +170,7 @@ export function composeBook(
       today,
     ),
     ...(footbath ? { footbath } : {}),
-    last: composeLastPage(words, practice, pooled, gapTable(words, cases, gapsOfFarm(farm, today)), {
+    last: composeLastPage(words, practice, pooled, missingSection(words, cases, missingOnFarm(farm, today)), {
       pictures: picturesInBook(words, options.pictures),
       sealing: composeSealing(words, options.seals),
       corrections: correctionsTable(words, farm, seals),

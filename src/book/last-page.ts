@@ -45,7 +45,7 @@ export function composeLastPage(
   words: Words,
   practice: Practice,
   pooled: Pooled,
-  gaps: TableSection,
+  missing: TableSection,
   { pictures, sealing, corrections }: LastPageMore,
 ): LastPage {
   const listed = (name: string, more: readonly string[] = []): TextList => ({
@@ -64,7 +64,7 @@ export function composeLastPage(
       sealing,
       whatAlwaysHolds(words),
     ],
-    gaps,
+    missing,
     ...(corrections ? { corrections } : {}),
     glossary: glossary(words),
     numbers: numbersSection(words),

@@ -13,9 +13,9 @@ import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
 import { isPictureThere } from '../run/read-picture.js';
 import { exitFor } from '../run/read-cases.js';
-import { type Gap, type GapGrade, gapsOfFarm } from '../schedule/gaps-of-farm.js';
+import { type MissingEntry, type MissingGrade, missingOnFarm } from '../schedule/missing-on-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { gapInWords } from '../words/compose-withheld.js';
+import { missingInWords } from '../words/compose-withheld.js';
 
 /**
  * Lists all that is wrong with the case files and all that is missing in them; writes nothing. Pictures are read and
@@ -26,8 +26,8 @@ export async function check(
   effects: Effects,
 ): Promise<ExitCode> {
   const run = farmRun(options, effects, { pictures: 'hashed', lists: () => false });
-  const gaps = await run.each((farm) =>
-    gapProblems(run, farm, isPictureThere(effects, options.cases, farm.slug)),
+  const missing = await run.each((farm) =>
+    missingProblems(run, farm, isPictureThere(effects, options.cases, farm.slug)),
   );
   const seals = run.farmsFound.flatMap((farm) => {
     const shown = {
@@ -38,36 +38,40 @@ export async function check(
     const head = options.head === undefined ? [] : headProblem(sealed, options.head, shown);
     return [...unsealedNote(sealed, shown), ...head];
   });
-  const all = sortProblems([...run.problems, ...gaps.flat(), ...seals]);
+  const all = sortProblems([...run.problems, ...missing.flat(), ...seals]);
   if (options.json !== true) for (const problem of all) effects.warn(`${formatProblem(problem)}\n`);
   run.say(countLine(all, run.filesRead));
   return worse(run.end(all), exitFor(all));
 }
 
-/** A gap costs no error: the most serious are warnings, the others notes. */
-const severityOf: Readonly<Record<GapGrade, Severity>> = {
+/** A missing entry costs no error: the most serious are warnings, the others notes. */
+const severityOf: Readonly<Record<MissingGrade, Severity>> = {
   serious: 'warning',
   'worth closing': 'note',
   minor: 'note',
 };
 
 /** What a farm's records do not hold and could, each with its place in its file. */
-function gapProblems({ known }: FarmRun, farm: FarmRecord, isThere: (file: string) => boolean): Problem[] {
+function missingProblems(
+  { known }: FarmRun,
+  farm: FarmRecord,
+  isThere: (file: string) => boolean,
+): Problem[] {
   return [
-    ...gapsOfFarm(farm, known.today).map((gap) => problemOf(gap, undefined, farm.source)),
-    ...workOutFarm(farm, { ...known, isPictureThere: isThere }).flatMap(({ record, gaps }) =>
-      gaps.map((gap) => problemOf(gap, record.animal, record.source)),
+    ...missingOnFarm(farm, known.today).map((entry) => problemOf(entry, undefined, farm.source)),
+    ...workOutFarm(farm, { ...known, isPictureThere: isThere }).flatMap(({ record, missing }) =>
+      missing.map((entry) => problemOf(entry, record.animal, record.source)),
     ),
   ];
 }
 
-function problemOf(gap: Gap, animal: Animal | undefined, source: RecordSource): Problem {
-  const { message, close } = gapInWords(wordsOf('en-GB'), animal, gap);
+function problemOf(entry: MissingEntry, animal: Animal | undefined, source: RecordSource): Problem {
+  const { message, close } = missingInWords(wordsOf('en-GB'), animal, entry);
   return {
-    id: gap.id,
-    severity: severityOf[gap.grade],
+    id: entry.id,
+    severity: severityOf[entry.grade],
     file: source.file,
-    place: source.placeOf(gap.path),
+    place: source.placeOf(entry.path),
     message,
     mend: close,
   };

@@ -10,7 +10,7 @@ import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { calvingNear } from './calving.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
-import { gapsOfCase } from './gaps-of-case.js';
+import { missingInCase } from './missing-in-case.js';
 import { nextLift } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
@@ -46,7 +46,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     underNotice.has(closing.lesion) ? withoutDate(closing) : closing,
   );
   const due = dueItems(record, farm, business, growth, standing, notices, today);
-  const gaps = gapsOfCase(record, {
+  const missing = missingInCase(record, {
     farmRecord: farm,
     business,
     standing,
@@ -69,7 +69,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     ...(left ? { left } : {}),
     due,
     notices,
-    gaps,
+    missing,
     ...(calving ? { calvingNear: calving } : {}),
   };
 }

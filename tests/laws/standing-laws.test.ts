@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { auditOfFarm } from '../../src/audit/audit-files.js';
-import { gapsInPack } from '../../src/audit/gaps/gaps-in-pack.js';
+import { missingInPack } from '../../src/audit/missing/missing-in-pack.js';
 import { forecastInWords } from '../../src/cli/forecast.js';
 import { animalsPage } from '../../src/form/list-pages.js';
 import { growingConditions } from '../../src/growth/growth-line.js';
@@ -259,7 +259,7 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
     }
   }
   const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: pooled.priors }); // prettier-ignore
-  const gaps = gapsInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
+  const gaps = missingInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
   for (const { record, notices, standing, due, stop } of work) {
     const stand = notices.filter((notice) => notice.standing);
     const unasked = stand.filter((notice) => !notice.asked);
