@@ -173,14 +173,14 @@ export interface HealingOfKind extends TimeToEvent {
 export function timeToHealed(
   farms: readonly FilesOfFarm<{ readonly healed: readonly HealingTime[] }>[],
 ): HealingOfKind[] {
-  const followed = ofAllFiles(farms, ({ healed }) => healed);
+  const followed = farms.flatMap(({ cases }) => cases.flatMap(({ healed }) => healed));
   const animalOf = animalNames(farms);
   return lesionCodes.flatMap((code) => {
-    const ofKind = followed.filter(({ told }) => told.code === code);
+    const ofKind = followed.filter((one) => one.code === code);
     if (ofKind.length === 0) return [];
-    const healing = ofKind.filter(({ told }) => !told.lasting);
-    const lasting = ofKind.length - healing.length;
-    return [{ code, lasting, ...timeToEvent(healing.map(caseTime), animalOf) }];
+    const lasting = ofKind.filter((one) => one.lasting).length;
+    const healing = timesOn(farms, ({ healed }) => healed.filter((one) => one.code === code && !one.lasting));
+    return [{ code, lasting, ...timeToEvent(healing, animalOf) }];
   });
 }
 
@@ -201,27 +201,21 @@ export const healingTime = seenTime.extend({
 });
 type HealingTime = Readonly<z.infer<typeof healingTime>>;
 
-interface ToldOnFile<Told> {
-  readonly farm: string;
-  readonly slug: string;
-  readonly animal: string;
-  readonly told: Told;
-}
-
-function ofAllFiles<Held, Told>(
+function timesOn<Held>(
   farms: readonly FilesOfFarm<Held>[],
-  of: (held: Held) => readonly Told[],
-): ToldOnFile<Told>[] {
+  of: (held: Held) => readonly (SeenTime & { readonly lesion?: string })[],
+): CaseTime[] {
   return farms.flatMap(({ slug: farm, cases }) =>
-    cases.flatMap((one) =>
-      of(one).map((told) => ({ farm, slug: one.slug, animal: one.animal.animal, told })),
-    ),
+    cases.flatMap((one) => {
+      const file = { farm, slug: one.slug, animal: one.animal.animal };
+      return of(one).map(({ lesion, from, after, by = Infinity }) => ({
+        ...file,
+        ...given({ lesion }),
+        from,
+        days: { after, by },
+      }));
+    }),
   );
-}
-
-function caseTime({ told, ...file }: ToldOnFile<SeenTime & { readonly lesion?: string }>): CaseTime {
-  const { lesion, from, after, by = Infinity } = told;
-  return { ...file, ...given({ lesion }), from, days: { after, by } };
 }
 
 /** (last seen not healed, first seen healed], in days since first seen. */
@@ -269,7 +263,10 @@ export function timeToWalk<Mark extends string>(
   farms: readonly FilesOfFarm<Readonly<Record<Mark, readonly SeenTime[]>>>[],
   mark: Mark,
 ): TimeToEvent {
-  return timeToEvent(ofAllFiles(farms, (held) => held[mark]).map(caseTime), animalNames(farms));
+  return timeToEvent(
+    timesOn(farms, (held) => held[mark]),
+    animalNames(farms),
+  );
 }
 
 function walkTime(

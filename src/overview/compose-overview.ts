@@ -155,12 +155,12 @@ function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
     heading: words.say('overview.track.heading'),
     lead: [
       trackRecordSentence(words, business.pooled),
-      ...(record.all.forecasts + record.withoutForecast + record.leftOut === 0
+      ...(record.forecasts + record.withoutForecast + record.leftOut === 0
         ? []
         : [
             words.say('overview.track.counts', {
-              forecasts: record.all.forecasts,
-              gaps: record.all.lesions,
+              forecasts: record.forecasts,
+              gaps: scored.length,
               without: record.withoutForecast,
               left: record.leftOut,
             }),

@@ -57,8 +57,8 @@ describe('priors', () => {
     ]);
     const practice = practiceOf(farmWith('quernholt', { a: healed }));
     expect(pooledOn(practice, '2026-09-30')).toMatchObject({ upTo: '2026-06-30' });
-    expect(pooledOn(practice, '2026-09-30').record.all.lesions).toBe(0);
-    expect(pooledOn(practice, '2026-10-01').record.all.lesions).toBe(1);
+    expect(pooledOn(practice, '2026-09-30').record.gaps).toHaveLength(0);
+    expect(pooledOn(practice, '2026-10-01').record.gaps).toHaveLength(1);
   });
 
   test('do not move with a visit after the quarter, nor with the day within it', () => {
