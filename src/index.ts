@@ -40,11 +40,11 @@ export { recordsAsJson } from './exchange/records-json.js';
 
 // Growth
 export type { AnimalGrowth, Forecast, LesionGrowth } from './growth/animal-growth.js';
-export { type Archive, archiveOn } from './herd/archive-on.js';
+export { type Pooled, pooledOn } from './herd/pooled-on.js';
 export { type GrowingConditions, growingConditions } from './growth/growth-line.js';
 export { growthOfAnimal, publishedPrior } from './growth/growth-of-animal.js';
-export { type ArchivePriors, type WhatItLearned, priorsFor } from './growth/learning/priors-for.js';
-export { type TrackRecord, trackRecord } from './growth/track-record/track-record.js';
+export type { Priors, WhatItLearned } from './growth/learning/priors-for.js';
+export type { TrackRecord } from './growth/track-record/track-record.js';
 export type { Prior } from './growth/what-is-known.js';
 export type { ReadingWorthTaking } from './growth/worth-measuring/worth-measuring.js';
 export { worthMeasuring } from './growth/worth-measuring/worth-measuring.js';
@@ -60,8 +60,8 @@ export { type CaseEntry, caseEntries } from './schedule/reading-to-take.js';
 export type { CaseWork } from './schedule/case-work.js';
 export type { DueItem } from './schedule/due/due-context.js';
 export { dueItems } from './schedule/due-items.js';
-export type { Gap } from './schedule/gaps-of-farm.js';
-export { gapsOfCase } from './schedule/gaps-of-case.js';
+export type { MissingEntry } from './schedule/missing-on-farm.js';
+export { missingInCase } from './schedule/missing-in-case.js';
 export type { Notice } from './schedule/notices/notice-rule.js';
 export { noticesOfCase } from './schedule/notices-of-case.js';
 export { type CaseKnown, workOutCase } from './schedule/work-out-case.js';

@@ -4,7 +4,7 @@ import { composeCase } from '../book/compose-case.js';
 import { jsonSchemas } from '../exchange/json-schemas.js';
 import { recordsAsJson } from '../exchange/records-json.js';
 import { tablesOf } from '../exchange/tables-csv.js';
-import { archiveOn } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import { datedOn, type Printer } from '../pdf/open-printer.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -21,7 +21,7 @@ export interface Making {
   readonly chosen: readonly CaseRecord[];
   readonly period: Period | undefined;
   readonly today: CalendarDay;
-  readonly archive: ReturnType<typeof archiveOn>;
+  readonly pooled: Pooled;
   /** The records beside their seals. */
   readonly seals: FarmSeals | undefined;
   /** Mail that told the ledger's head; whose mail box holds it only where contacts are kept. */
@@ -45,8 +45,8 @@ export async function* madeOfFarm(
   const first = chosen.flatMap(({ animal }) => animal.visits[0]?.date ?? []).toSorted()[0];
   const span = period ?? (first === undefined ? undefined : { from: first, to: today });
   if (span) {
-    const { archive, isPictureThere, seals, witnesses } = making;
-    const { priors } = archive;
+    const { pooled, isPictureThere, seals, witnesses } = making;
+    const { priors } = pooled;
     const known = {
       business: practice.business,
       today,
@@ -88,9 +88,9 @@ async function* pagesOf(
   }
 }
 
-function layingOut({ archive, isPictureThere, readPicture, seals }: Making) {
+function layingOut({ pooled, isPictureThere, readPicture, seals }: Making) {
   return [
-    { archive, isPictureThere, seals },
+    { pooled, isPictureThere, seals },
     { maxMb: pictureNumbers.bookMb.value, read: readPicture },
   ] as const;
 }

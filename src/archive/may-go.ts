@@ -3,11 +3,11 @@ import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { exitFor, listErrors, readCases } from '../run/read-cases.js';
+import { farmRun } from '../run/farm-run.js';
+import { terminal } from '../problem/message.js';
 import type { Business } from '../record/business.js';
 import { archiveText } from '../reference/study-results.js';
 import type { Animal } from '../record/animal.js';
-import { terminal } from '../problem/message.js';
 
 interface MayGo {
   readonly case: string;
@@ -22,24 +22,18 @@ interface MayGo {
  * file goes is for whoever answers for it, by the law of the place.
  */
 export function mayGo(options: CommonOptions, effects: Effects): ExitCode {
-  const reading = readCases(options, effects);
-  const { practice, farms, today, problems } = reading;
-  listErrors(reading, effects);
+  const run = farmRun(options, effects);
+  const { practice, farms, today, problems } = run;
+  run.tell();
   const years = keepYears(practice.business);
-  const list = farms.flatMap(({ slug, cases }) =>
-    cases.flatMap((one) => mayGoOf(`${slug}/${one.slug}`, one, years, today)),
+  const cases = farms.flatMap(({ slug, cases: own }) =>
+    own.map((one) => ({ name: `${slug}/${one.slug}`, one })),
   );
-  if (options.json === true)
-    effects.print(`${JSON.stringify({ keepYears: years, cases: list, problems }, null, 2)}\n`);
-  else {
-    for (const one of list)
-      effects.print(
-        `${terminal(`archive.may-go.case${one.open ? '-open' : ''}`, { case: one.case, animal: one.animal, last: one.lastEntry, since: one.since })}\n`,
-      );
-    const cases = farms.reduce((sum, farm) => sum + farm.cases.length, 0);
-    effects.print(`${terminal('archive.may-go.all', { count: list.length, all: cases, years })}\n`);
-  }
-  return exitFor(problems);
+  const list = cases.flatMap(({ name, one }) => mayGoOf(name, one, years, today));
+  for (const { open, ...one } of list)
+    run.say(terminal(open ? 'archive.may-go-never-ended' : 'archive.may-go', { ...one }));
+  run.say(terminal('archive.kept-too-long', { found: list.length, cases: cases.length, years }));
+  return run.end({ keepYears: years, cases: list, problems });
 }
 
 function mayGoOf(name: string, record: CaseRecord, years: number, today: CalendarDay): MayGo[] {

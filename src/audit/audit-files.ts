@@ -1,15 +1,15 @@
 import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { GapGrade } from '../schedule/gaps-of-farm.js';
+import type { MissingGrade } from '../schedule/missing-on-farm.js';
 import { wordsOf } from '../reference/words.js';
 import { composeAudit, type AuditPage } from './compose-audit.js';
 import { dictionaryText } from './dictionary.js';
-import { gapsInPack, gradeOf } from './gaps/gaps-in-pack.js';
+import { missingInPack, gradeOf } from './missing/missing-in-pack.js';
 import { csvTable } from './table/column.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
@@ -33,7 +33,7 @@ export interface AuditFiles {
   readonly files: Readonly<Record<string, string>>;
   readonly runs: number;
   readonly visits: number;
-  readonly gaps: Readonly<Record<GapGrade, number>>;
+  readonly gaps: Readonly<Record<MissingGrade, number>>;
 }
 
 /**
@@ -45,12 +45,12 @@ export interface AuditFiles {
 export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown): AuditFiles {
   const words = wordsOf(farm.farm.language ?? known.business.language ?? 'en-GB');
   const facts = auditOfFarm(farm, period, known);
-  const gaps = gapsInPack(facts);
-  const tables = tablesOfPack(facts, gaps);
-  const count = (grade: GapGrade) => gaps.filter((gap) => gradeOf(gap) === grade).length;
+  const missing = missingInPack(facts);
+  const tables = tablesOfPack(facts, missing);
+  const count = (grade: MissingGrade) => missing.filter((entry) => gradeOf(entry) === grade).length;
   return {
     files: {
-      'audit.html': renderAudit(composeAudit(words, facts, gaps, tables)),
+      'audit.html': renderAudit(composeAudit(words, facts, missing, tables)),
       ...Object.fromEntries(tables.map((table) => [`${table.name}.csv`, csvTable(words, table)])),
       'dictionary.txt': dictionaryText(words, facts, tables),
     },
@@ -75,7 +75,7 @@ function renderAudit(page: AuditPage): string {
 interface AuditKnown {
   readonly business: Business;
   readonly today: CalendarDay;
-  readonly priors: Archive['priors'];
+  readonly priors: Pooled['priors'];
   /** Whether a picture named in the record is there; without it none is asked after. */
   readonly isPictureThere?: (file: string) => boolean;
   /** The farm's records beside its ledger; without it nothing is sealed. */

@@ -8,8 +8,8 @@ import { dayInWords } from '../words/number-in-words.js';
 import { shareInWords } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
-import type { GapInPack } from './gaps/audit-gap.js';
-import { gradeOf } from './gaps/gaps-in-pack.js';
+import type { MissingInPack } from './missing/missing-for-audit.js';
+import { gradeOf } from './missing/missing-in-pack.js';
 import {
   rulesInWords,
   type SealedTable,
@@ -127,7 +127,7 @@ function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: 
 export function composeAudit(
   words: Words,
   facts: AuditFacts,
-  gaps: readonly GapInPack[],
+  missing: readonly MissingInPack[],
   tables: readonly SealedTable[],
 ): AuditPage {
   const { farm, business, period, today } = facts;
@@ -137,7 +137,7 @@ export function composeAudit(
     to: dayInWords(words, period.to),
     day: dayInWords(words, today),
   };
-  const sections = tables.map((table) => sectionOf(words, facts, gaps, table));
+  const sections = tables.map((table) => sectionOf(words, facts, missing, table));
   const isEmpty = facts.runs.length + facts.visits.length + facts.rounds.length === 0;
   const rules = words.say('audit.rules.heading');
   return {
@@ -150,7 +150,7 @@ export function composeAudit(
     kicker: words.say('audit.kicker'),
     heading: farm.farm.farm,
     by: words.semicolons([business.business, business.trimmer, business.phone]),
-    facts: headFacts(words, facts, gaps),
+    facts: headFacts(words, facts, missing),
     about: [
       ...(isEmpty ? [words.say('audit.about.empty')] : []),
       words.say('audit.about.1'),
@@ -172,7 +172,7 @@ export function composeAudit(
   };
 }
 
-function headFacts(words: Words, facts: AuditFacts, gaps: readonly GapInPack[]): Fact[] {
+function headFacts(words: Words, facts: AuditFacts, missing: readonly MissingInPack[]): Fact[] {
   const { farm, period, today, runs, visits } = facts;
   const { holding, address, vet } = farm.farm;
   const said = {
@@ -202,12 +202,12 @@ function headFacts(words: Words, facts: AuditFacts, gaps: readonly GapInPack[]):
         visits: words.say('audit.fact.visits', { count: visits.length }),
       }),
     },
-    { label: words.say('audit.fact.gaps'), value: words.say('audit.fact.gaps-value', graded(gaps)) },
+    { label: words.say('audit.fact.missing'), value: words.say('audit.fact.missing-value', graded(missing)) },
   ];
 }
 
-function graded(gaps: readonly GapInPack[]): { serious: number; worth: number; minor: number } {
-  const count = (grade: string) => gaps.filter((gap) => gradeOf(gap) === grade).length;
+function graded(missing: readonly MissingInPack[]): { serious: number; worth: number; minor: number } {
+  const count = (grade: string) => missing.filter((entry) => gradeOf(entry) === grade).length;
   return { serious: count('serious'), worth: count('worth closing'), minor: count('minor') };
 }
 
@@ -224,7 +224,7 @@ const scored = new Set(['gait-rounds', 'lame-animals', 'visits']);
 function sectionOf(
   words: Words,
   facts: AuditFacts,
-  gaps: readonly GapInPack[],
+  missing: readonly MissingInPack[],
   table: SealedTable,
 ): TableSection {
   const section = { id: table.name, heading: words.say(`audit.table.${table.name}.heading`) };
@@ -241,7 +241,7 @@ function sectionOf(
     lead: [
       ...(words.has(lead) ? [words.say(lead)] : []),
       ...(scales === undefined ? [] : [scales]),
-      ...(table.name === 'gaps' ? [words.say('audit.gaps-lead', graded(gaps))] : []),
+      ...(table.name === 'gaps' ? [words.say('audit.missing-lead', graded(missing))] : []),
     ],
     table: pageTable(words, table),
   };

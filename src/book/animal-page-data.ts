@@ -122,7 +122,7 @@ export interface AnimalPage {
   readonly record: FactList;
   readonly log: VisitLog;
   readonly photos?: PictureSection;
-  readonly gaps?: TextList;
+  readonly missing?: TextList;
   /** Only where the business gives prices. */
   readonly money?: MoneyCard;
   /** What the farm does if her block comes off early; only while one is on. */

@@ -15,7 +15,7 @@ import { composePictures } from './picture-section.js';
 import { composeCautions, leftBanner } from './cautions.js';
 import { nextBox, vetBox } from './action-boxes.js';
 import { composeBlockEarly, composeCallVet } from './farm-watch.js';
-import { gapLines } from './gap-lines.js';
+import { missingLines } from './missing-lines.js';
 import { animalStatement } from '../words/compose-animal.js';
 import { caseChip, standingChip } from '../words/compose-standing.js';
 import { composeVisitLog } from './visit-log.js';
@@ -51,7 +51,7 @@ export function composeAnimalPage(
   const forecasts = composeRegrowth(words, one, today);
   const closings = composeClosings(words, one, today);
   const cautions = composeCautions(words, farm, one, today);
-  const gaps = gapLines(words, one);
+  const missing = missingLines(words, one);
   const money = composeMoneyCard(words, practice, farmRecord, one, today);
   const next = nextBox(words, farm, one, today);
   const vet = vetBox(words, one);
@@ -81,7 +81,7 @@ export function composeAnimalPage(
     ...(cautions.length > 0
       ? { cautions: { heading: words.say('book.animal.cautions'), items: cautions } }
       : {}),
-    ...(gaps.length > 0 ? { gaps: { heading: words.say('book.animal.gaps'), items: gaps } } : {}),
+    ...(missing.length > 0 ? { missing: { heading: words.say('book.animal.missing'), items: missing } } : {}),
     ...(changes ? { changes } : {}),
     ...(blockEarly ? { blockEarly } : {}),
     ...(callVet ? { callVet } : {}),

@@ -50,7 +50,7 @@ export interface LastPage {
   readonly id: string;
   readonly heading: string;
   readonly sections: readonly TextList[];
-  readonly gaps?: TableSection;
+  readonly missing?: TableSection;
   /** Where anything was corrected or taken out. */
   readonly corrections?: TableSection;
   readonly glossary?: FactList;

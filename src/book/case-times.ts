@@ -3,7 +3,7 @@ import type { Words } from '../reference/words.js';
 import type { BookFigure, DataTable, Cell } from './page-parts.js';
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/figure.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { CaseFigures } from '../herd/farm-figures.js';
 import type { TimeToEvent, WalkMark } from '../herd/time-to-event.js';
 import { herdNumbers } from '../reference/numbers.js';
@@ -41,18 +41,18 @@ interface TimedCases {
 interface TimesTold {
   readonly here: string;
   readonly lead: string;
-  readonly archive?: Pick<Archive, 'figures' | 'upTo'>;
+  readonly pooled?: Pick<Pooled, 'figures' | 'upTo'>;
 }
 
 /** How long cases took: a curve for each kind with enough of them, its numbers folded beneath; the others in a table. */
 export function caseTimes(
   words: Words,
   figures: CaseFigures,
-  { here, lead, archive }: TimesTold,
+  { here, lead, pooled }: TimesTold,
 ): FarmSection {
-  const timed = timedCases(words, figures, archive?.figures);
+  const timed = timedCases(words, figures, pooled?.figures);
   const everywhere =
-    archive?.figures && words.say('herd.times.everywhere', { day: dayInWords(words, archive.upTo) });
+    pooled?.figures && words.say('herd.times.everywhere', { day: dayInWords(words, pooled.upTo) });
   const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one, here, everywhere) }));
   const rest = drawn.filter(({ curves }) => curves.length === 0).map(({ one }) => one);
   const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable => ({

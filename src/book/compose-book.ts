@@ -3,7 +3,7 @@ import { worstFirst } from '../healing/worst-first.js';
 import { urgencies } from '../reference/notices.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { type PlacedCase, lesionLines, animalCell, fact } from './animal-page-data.js';
-import { type Archive, archiveOn } from '../herd/archive-on.js';
+import { type Pooled, pooledOn } from '../herd/pooled-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
@@ -17,8 +17,8 @@ import { composeFarmPage } from './farm-page.js';
 import { composeFootbathPage } from './footbath-page.js';
 import { composeJobs } from './job-list.js';
 import { composeVetList, composeWithheld } from './withheld-list.js';
-import { gapsOfFarm } from '../schedule/gaps-of-farm.js';
-import { gapTable } from './gap-lines.js';
+import { missingOnFarm } from '../schedule/missing-on-farm.js';
+import { missingSection } from './missing-lines.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
 import { composeLastPage } from './last-page.js';
 import { correctionsTable, composeSealing, withHead } from './seals/corrections-table.js';
@@ -108,7 +108,7 @@ export interface BookOptions {
   /** Its records beside their seals; without them the book says they are not sealed. */
   readonly seals?: FarmSeals | undefined;
   /** What all farms teach on that day, where it is known already; worked out otherwise. */
-  readonly archive?: Archive;
+  readonly pooled?: Pooled;
 }
 
 /**
@@ -123,11 +123,11 @@ export function composeBook(
   today: CalendarDay,
   options: BookOptions = {},
 ): BookPage {
-  const archive = options.archive ?? archiveOn(practice, today);
+  const pooled = options.pooled ?? pooledOn(practice, today);
   const worked = workOutFarm(farm, {
     business: practice.business,
     today,
-    priors: archive.priors,
+    priors: pooled.priors,
     ...(options.isPictureThere ? { isPictureThere: options.isPictureThere } : {}),
   });
   const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
@@ -166,11 +166,11 @@ export function composeBook(
     farm: composeFarmPage(
       words,
       farm,
-      composeFarmFigures(words, practice.business, farm, today, archive),
+      composeFarmFigures(words, practice.business, farm, today, pooled),
       today,
     ),
     ...(footbath ? { footbath } : {}),
-    last: composeLastPage(words, practice, archive, gapTable(words, cases, gapsOfFarm(farm, today)), {
+    last: composeLastPage(words, practice, pooled, missingSection(words, cases, missingOnFarm(farm, today)), {
       pictures: picturesInBook(words, options.pictures),
       sealing: composeSealing(words, options.seals),
       corrections: correctionsTable(words, farm, seals),

@@ -13,7 +13,7 @@ import { numbersInUse } from './numbers-table.js';
 /**
  * One animal's page as a file of its own, as page data: out of the same book, with what is needed to read it.
  *
- * Shape:   a farm with the one case; the practice whole, or `options.archive`, since all cows teach what to expect
+ * Shape:   a farm with the one case; the practice whole, or `options.pooled`, since all cows teach what to expect
  * Error:   RangeError for a farm with no case or several
  * Checked: tests/cli/case.test.ts
  */

@@ -1,4 +1,4 @@
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import { type CaseFigures, farmFigures, type FarmFigures } from '../herd/farm-figures.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -118,16 +118,16 @@ export function composeFarmFigures(
   business: Business,
   farm: FarmRecord,
   today: CalendarDay,
-  archive: Pick<Archive, 'figures' | 'upTo'>,
+  pooled: Pick<Pooled, 'figures' | 'upTo'>,
 ): FarmSection[] {
   const figures = farmFigures(farm, today);
   return [
     caseTimes(words, figures.farm, {
       here: words.say('herd.times.here'),
       lead: words.say('herd.times.lead'),
-      archive,
+      pooled,
     }),
-    recurrenceSection(words, figures.farm, archive),
+    recurrenceSection(words, figures.farm, pooled),
     ...(figures.rates ? [lesionRatesSection(words, figures.rates)] : []),
     lameDaysSection(words, figures),
     { id: 'early-lifting', heading: words.say('herd.early.heading'), lead: earlyLiftingSentences(words) },
@@ -138,7 +138,7 @@ export function composeFarmFigures(
 function recurrenceSection(
   words: Words,
   farm: CaseFigures,
-  { figures, upTo }: Pick<Archive, 'figures' | 'upTo'>,
+  { figures, upTo }: Pick<Pooled, 'figures' | 'upTo'>,
 ): TableSection {
   return {
     id: 'came-back',

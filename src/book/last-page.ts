@@ -1,12 +1,12 @@
 import { standingWords, type StandingWordEntry } from '../reference/months.js';
 import type { Words } from '../reference/words.js';
 import type { TextList, FactList, TableSection } from './page-parts.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
-import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-archive.js';
+import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
 import { dayInWords, decimals } from '../words/number-in-words.js';
 import type { LastPage } from './book-page.js';
 import { fact } from './animal-page-data.js';
@@ -44,8 +44,8 @@ interface LastPageMore {
 export function composeLastPage(
   words: Words,
   practice: Practice,
-  archive: Archive,
-  gaps: TableSection,
+  pooled: Pooled,
+  missing: TableSection,
   { pictures, sealing, corrections }: LastPageMore,
 ): LastPage {
   const listed = (name: string, more: readonly string[] = []): TextList => ({
@@ -56,15 +56,15 @@ export function composeLastPage(
     id: 'last',
     heading: words.say('book.last.heading'),
     sections: [
-      listed('method', [learnedSentence(words, archive.priors.learned)]),
-      listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, archive)]),
+      listed('method', [learnedSentence(words, pooled.priors.learned)]),
+      listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, pooled)]),
       listed('readings'),
       ...(pictures ? [pictures] : []),
       listed('limits'),
       sealing,
       whatAlwaysHolds(words),
     ],
-    gaps,
+    missing,
     ...(corrections ? { corrections } : {}),
     glossary: glossary(words),
     numbers: numbersSection(words),

@@ -16,7 +16,7 @@ export function pictureWarnings(farm: string, { pictures, bytes }: BookWithin): 
   const { maxMb } = pictures;
   const named = [...pictures.byFile].flatMap(([file, one]) =>
     one.kind === 'left-out' || one.kind === 'refused'
-      ? [`${farm}/${file}: ${insteadOf(words, one, maxMb)}\n`]
+      ? [`${farm}/${file}: ${insteadOf(words, one, maxMb)}`]
       : [],
   );
   return bytes > maxMb * 1e6

@@ -1,12 +1,13 @@
 import { bagWriter } from '../bag/bag-writer.js';
-import { archiveOn } from '../herd/archive-on.js';
 import { headOf, shortHead } from '../ledger/head-of.js';
-import { type Effects, progressOn } from '../run/effects.js';
-import { type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
-import { isPictureThere, readPicture } from '../run/read-picture.js';
-import { exitFor, listErrors, sayUnfinished } from '../run/read-cases.js';
+import { mailedHeadsOf } from '../post/sending/post-run.js';
+import { terminal } from '../problem/message.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, WrongUse } from '../run/exit-code.js';
+import { type FarmRun, farmRun } from '../run/farm-run.js';
+import { counted, isPictureThere, readPicture } from '../run/read-picture.js';
+import { sayUnfinished } from '../run/read-cases.js';
 import { versionOf } from './overview.js';
-import { witnessesOf } from '../post/sending/post-run.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
 import { placeOf, refuseAmongCases, writtenWhole } from '../archive/archive-place.js';
@@ -36,62 +37,58 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
   const today = options.today ?? effects.today();
   const { period, contacts } = options;
   if (period && period.from > today)
-    throw new WrongUse(`--period begins on ${period.from}, after today (${today})`);
+    throw new WrongUse(terminal('archive.period-to-come', { from: period.from, today }));
   refuseAmongCases(options, effects);
-  const reading = readForArchive(effects.files, options.cases, { farm: options.farm, today, contacts });
-  listErrors({ ...reading, problems: sayUnfinished(reading.problems, {}, effects) }, effects);
-  for (const slug of reading.farmsRefused) effects.warn(`${slug}: no archive, because of the errors above\n`);
-
-  const learned = archiveOn(reading.practice, today);
-  const printer = await printerIfAny(options.pdf && reading.farms.length > 0, effects);
-  const progress = progressOn(effects);
-  const written: Written[] = [];
-  let ended: ExitCode;
+  const read = readForArchive(effects.files, options.cases, { farm: options.farm, today, contacts });
+  sayUnfinished(read.problems, {}, effects);
+  const run = farmRun(options, effects, { refused: 'archive.refused' }, { ...read, today });
+  run.tell();
+  const printer = await printerIfAny(options.pdf && run.farms.length > 0, run, effects);
   try {
-    ended = await farmByFarm(reading.farms, effects, async (farm, index) => {
-      progress.show(index + 1, reading.farms.length, farm.farm.farm);
+    const written = await run.each(async (farm): Promise<Written> => {
       const place = placeOf(farm, options, today);
+      const seals = run.sealsOf(farm.slug)!;
       const done = await writtenWhole(place, options, effects, (folder) =>
         archiveFarm(bagWriter(effects.bags, folder), {
-          ...reading,
+          ...read,
           farm,
           today,
           period,
           contacts,
-          head: headOf(reading.sealsOf(farm.slug)!.ledger),
+          head: headOf(seals.ledger),
           keepLocation: options.keepLocation === true,
           clips: options.clips === true,
           disk: effects.bags,
           version: versionOf(),
           made: madeOfFarm({
-            practice: reading.practice,
+            practice: read.practice,
             farm,
             chosen: casesIn(farm.cases, period, today),
             period,
             today,
-            archive: learned,
-            isPictureThere: isPictureThere(effects, reading.cases, farm.slug),
-            readPicture: readPicture(effects, reading.cases, farm.slug),
+            pooled: run.pooled,
+            isPictureThere: isPictureThere(effects, read.cases, farm.slug),
+            readPicture: readPicture(effects, read.cases, farm.slug),
             printer,
-            seals: reading.sealsOf(farm.slug),
-            witnesses: witnessesOf(effects, options.cases, farm.slug).map((one) =>
+            seals,
+            witnesses: mailedHeadsOf(effects, options.cases, farm.slug).map((one) =>
               contacts ? one : { ...one, to: [] },
             ),
           }),
         }),
       );
-      written.push({ place, farm, ...done });
+      return { place, farm, ...done };
     });
+    for (const one of written) sayArchive(one, run);
+    const { farmsRefused: refused, problems } = run;
+    return run.end({ archives: written.map(asJson), refused, problems });
   } finally {
-    progress.clear();
     await printer?.close();
   }
-  sayArchives(written, reading, options, effects);
-  return worse(ended, exitFor(reading.problems));
 }
 
 /** A browser that prints, where one is wanted and there is one; where not, that is said, and the archive is made without PDFs. */
-async function printerIfAny(wanted: boolean, effects: Effects): Promise<Printer | undefined> {
+async function printerIfAny(wanted: boolean, run: FarmRun, effects: Effects): Promise<Printer | undefined> {
   if (!wanted) return undefined;
   const found = effects.browser();
   try {
@@ -99,9 +96,7 @@ async function printerIfAny(wanted: boolean, effects: Effects): Promise<Printer 
   } catch (error) {
     if (!(error instanceof PrintingTrouble)) throw error;
   }
-  effects.warn(
-    'no browser that prints was found, so the archives hold no PDF; the books are in them as pages\n',
-  );
+  run.warn(terminal('archive.no-browser'));
   return undefined;
 }
 
@@ -113,52 +108,41 @@ interface Written extends FarmArchived {
 }
 
 /** Says what was written, what was left out of it, and what it cannot prove. */
-function sayArchives(
-  written: readonly Written[],
-  reading: ArchiveReading,
-  { json }: ArchiveOptions,
-  effects: Effects,
-): void {
-  for (const { facts } of written)
-    for (const { file, why } of facts['left-out'])
-      effects.warn(`${facts.farm}/${file}: left out of the archive: ${why}\n`);
-  for (const { farm } of written) {
-    const { records, sealed } = sealsCounted(reading.sealsOf(farm.slug)!);
-    const unsealed = records - sealed;
-    if (unsealed > 0)
-      effects.warn(
-        `${farm.slug}: ${unsealed} ${unsealed === 1 ? 'record is' : 'records are'} not sealed, so the archive proves nothing of when ${unsealed === 1 ? 'it was' : 'they were'} written; growdown seal seals them\n`,
-      );
-  }
-  if (json === true) {
-    const archives = written.map(({ place, zip, facts, oxum, pictures }) => ({
-      farm: facts.farm,
-      folder: place,
-      ...given({ zip }),
-      ...oxum,
-      animals: facts.animals.length,
-      pictures,
-      head: facts.head ?? null,
-      leftOut: facts['left-out'],
-    }));
-    const { farmsRefused, problems } = reading;
-    effects.print(`${JSON.stringify({ archives, refused: farmsRefused, problems }, null, 2)}\n`);
-    return;
-  }
-  for (const { place, zip, farm, facts, oxum, pictures } of written) {
-    effects.print(
-      `${place}${zip === undefined ? '' : ` and ${zip}`}  ${farm.farm.farm}: ${counted(facts.animals.length, 'animal')}, ${counted(pictures, 'picture')}, ${counted(oxum.files, 'file')}\n`,
-    );
-    effects.print(
-      facts.head
-        ? `  head of the ledger: ${shortHead(facts.head)} (${facts.head.entries} entries)\n`
-        : '  nothing of it is sealed\n',
-    );
-  }
+function sayArchive({ place, zip, farm, facts, oxum, pictures }: Written, run: FarmRun): void {
+  for (const { file, why } of facts['left-out'])
+    run.warn(terminal('archive.left-out', { farm: facts.farm, file, why }));
+  const { records, sealed } = sealsCounted(run.sealsOf(farm.slug)!);
+  if (records > sealed) run.warn(terminal('archive.unsealed', { farm: farm.slug, count: records - sealed }));
+  const values = {
+    place,
+    farm: farm.farm.farm,
+    animals: counted(facts.animals.length, 'animal'),
+    pictures: counted(pictures, 'picture'),
+    files: counted(oxum.files, 'file'),
+  };
+  run.say(
+    zip === undefined
+      ? terminal('archive.written', values)
+      : terminal('archive.written-zip', { ...values, zip }),
+  );
+  run.say(
+    facts.head
+      ? terminal('archive.head', { head: shortHead(facts.head), entries: facts.head.entries })
+      : terminal('archive.no-head'),
+  );
 }
 
-function counted(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? '' : 's'}`;
+function asJson({ place, zip, facts, oxum, pictures }: Written) {
+  return {
+    farm: facts.farm,
+    folder: place,
+    ...given({ zip }),
+    ...oxum,
+    animals: facts.animals.length,
+    pictures,
+    head: facts.head ?? null,
+    leftOut: facts['left-out'],
+  };
 }
 
 /** Records, and the very bytes they were read from: a file saved while the archive is written does not come between. */

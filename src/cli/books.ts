@@ -1,14 +1,12 @@
-import { join } from 'node:path';
-import { archiveOn } from '../herd/archive-on.js';
+import { bookWithin, type BookWithin, type WithinSize } from '../book/book-within.js';
+import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
+import { terminal } from '../problem/message.js';
 import type { FarmRecord } from '../record/practice.js';
 import { pictureNumbers } from '../reference/numbers.js';
-import { bookWithin, type BookWithin } from '../book/book-within.js';
-import { type CommonOptions, folderOf, type ExitCode, farmByFarm, worse } from '../run/exit-code.js';
-import { type Effects, progressOn } from '../run/effects.js';
+import type { CommonOptions, ExitCode } from '../run/exit-code.js';
+import type { Effects } from '../run/effects.js';
+import { type FarmRun, farmRun, type Show } from '../run/farm-run.js';
 import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
-import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
-import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { writeResult } from '../run/write-result.js';
 
 export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOnly?: boolean };
 
@@ -19,69 +17,66 @@ export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOn
  * and a run that is stopped leaves only whole books.
  */
 export async function books(options: BooksOptions, effects: Effects): Promise<ExitCode> {
-  const reading = readCases(options, effects, { pictures: 'hashed' });
-  const { practice, farms, today, problems, farmsRefused } = reading;
-  const archive = archiveOn(practice, today);
-  const progress = progressOn(effects);
+  const run = booksRun('books.refused', options, effects);
   const openOnly = options.openOnly === true;
-  const maxMb = options.maxMb ?? pictureNumbers.bookMb.value;
-  const written: {
-    entry: ReturnType<typeof entryOf> & { openOnly: boolean };
-    counted: string;
-    said: string;
-  }[] = [];
-  const warnings: string[] = [];
-  const ended = await farmByFarm(farms, effects, async (farm, index) => {
-    progress.show(index + 1, farms.length, farm.farm.farm);
-    const book = await bookWithin(
-      practice,
-      farm,
-      today,
-      {
-        archive,
-        openOnly,
-        isPictureThere: isPictureThere(effects, options.cases, farm.slug),
-        seals: reading.sealsOf(farm.slug),
-      },
-      {
-        maxMb,
-        read: readPicture(effects, options.cases, farm.slug),
-        onMade: (done, of) => progress.show(done, of, `pictures of ${farm.farm.farm}`),
-      },
-    );
-    const file = join(options.out, `${farm.slug}.html`);
-    writeResult(join(folderOf(effects, options.out), `${farm.slug}.html`), book.html, effects);
-    written.push({
-      entry: { ...entryOf(farm, file, book), openOnly },
-      counted: farmCounted(farm),
-      said: picturesSaid(book),
-    });
-    for (const warning of pictureWarnings(farm.slug, book)) warnings.push(warning);
+  const written = await run.each(async (farm, show) => {
+    const book = await bookOf(run, farm, options, effects, { show });
+    const file = run.write(`${farm.slug}.html`, book.html);
+    run.say(terminal(openOnly ? 'books.written-open-only' : 'books.written', { file, ...farmCounted(farm) }));
+    sayPictures(run, farm.slug, book);
+    const { bytes } = book;
+    return {
+      farm: farm.slug,
+      file,
+      animals: farm.cases.length,
+      bytes,
+      pictures: picturesCounted(book),
+      openOnly,
+    };
   });
-  progress.clear();
-
-  listProblems(
-    problems.filter((p) => p.severity !== 'note'),
-    reading.filesRead,
-    effects,
-  );
-  for (const warning of warnings) effects.warn(warning);
-  for (const slug of farmsRefused)
-    effects.warn(
-      `${slug}: no new book, because of the errors above; a book it has already is left as it was\n`,
-    );
-  if (options.json === true) {
-    const entries = written.map(({ entry }) => entry);
-    effects.print(`${JSON.stringify({ books: entries, refused: farmsRefused, problems }, null, 2)}\n`);
-  } else
-    for (const { entry, counted, said } of written) {
-      effects.print(`${entry.file}  ${counted}${openOnly ? '; open cases only' : ''}\n`);
-      if (said !== '') effects.print(`  ${said}\n`);
-    }
-  return worse(ended, exitFor(problems));
+  return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });
 }
 
-function entryOf(farm: FarmRecord, file: string, book: BookWithin) {
-  const { bytes } = book;
-  return { farm: farm.slug, file, animals: farm.cases.length, bytes, pictures: picturesCounted(book) };
+/** All that is wrong with the records of the books is listed, but for notes; pictures are held against their seals. */
+export function booksRun(refused: string, options: BooksOptions, effects: Effects): FarmRun {
+  return farmRun(options, effects, {
+    refused,
+    pictures: 'hashed',
+    lists: ({ severity }) => severity !== 'note',
+  });
+}
+
+/** A farm's book with its pictures. */
+export function bookOf(
+  run: FarmRun,
+  farm: FarmRecord,
+  { cases, openOnly = false, maxMb = pictureNumbers.bookMb.value }: Omit<BooksOptions, 'out'>,
+  effects: Effects,
+  { show, ...layout }: { readonly show?: Show } & Pick<WithinSize, 'compose'> = {},
+): Promise<BookWithin> {
+  const of = terminal('progress.pictures', { farm: farm.farm.farm });
+  return bookWithin(
+    run.practice,
+    farm,
+    run.today,
+    {
+      pooled: run.pooled,
+      openOnly,
+      isPictureThere: isPictureThere(effects, cases, farm.slug),
+      seals: run.sealsOf(farm.slug),
+    },
+    {
+      maxMb,
+      read: readPicture(effects, cases, farm.slug),
+      onMade: (done, all) => show?.(of, done, all),
+      ...layout,
+    },
+  );
+}
+
+/** What was done with a book's pictures, under its line, and a warning for each that is not in it. */
+export function sayPictures(run: FarmRun, farm: string, book: BookWithin): void {
+  const said = picturesSaid(book);
+  if (said !== '') run.say(`  ${said}`);
+  for (const warning of pictureWarnings(farm, book)) run.warn(warning);
 }

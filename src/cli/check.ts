@@ -1,42 +1,80 @@
 import { ledgerFile } from '../casefile/read-ledger-file.js';
-import { archiveOn } from '../herd/archive-on.js';
-import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
-import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
-import type { Effects } from '../run/effects.js';
-import { gapProblems } from '../words/gap-problems.js';
-import { isPictureThere } from '../run/read-picture.js';
-import { exitFor, readCases } from '../run/read-cases.js';
 import { headOf, holdsHead } from '../ledger/head-of.js';
 import { openSeals } from '../ledger/open-seals.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import type { Problem } from '../problem/problem.js';
+import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
+import { problemIn, terminal } from '../problem/message.js';
+import type { Problem, Severity } from '../problem/problem.js';
+import type { Animal } from '../record/animal.js';
+import type { FarmRecord, RecordSource } from '../record/practice.js';
+import { wordsOf } from '../reference/words.js';
+import { type CommonOptions, type ExitCode, worse, WrongUse } from '../run/exit-code.js';
+import type { Effects } from '../run/effects.js';
+import { type FarmRun, farmRun } from '../run/farm-run.js';
+import { isPictureThere } from '../run/read-picture.js';
+import { exitFor } from '../run/read-cases.js';
+import { type MissingEntry, type MissingGrade, missingOnFarm } from '../schedule/missing-on-farm.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
+import { missingInWords } from '../words/compose-withheld.js';
 
 /**
  * Lists all that is wrong with the case files and all that is missing in them; writes nothing. Pictures are read and
  * held against their seals, and the ledger against a head printed elsewhere where one is given.
  */
-export function check(options: CommonOptions & { readonly head?: string }, effects: Effects): ExitCode {
-  const reading = readCases(options, effects, { pictures: 'hashed' });
-  const { practice, farms, problems, today, filesRead, farmsFound, sealsOf } = reading;
-  const priors = archiveOn(practice, today).priors;
-  const gaps = farms.flatMap((farm) =>
-    gapProblems(practice, farm, today, priors, isPictureThere(effects, options.cases, farm.slug)),
+export async function check(
+  options: CommonOptions & { readonly head?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const run = farmRun(options, effects, { pictures: 'hashed', lists: () => false });
+  const missing = await run.each((farm) =>
+    missingProblems(run, farm, isPictureThere(effects, options.cases, farm.slug)),
   );
-  const seals = farmsFound.flatMap((farm) => {
+  const seals = run.farmsFound.flatMap((farm) => {
     const shown = {
       file: `${options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '')}/${farm}/${ledgerFile}`,
       farm,
     };
-    const head = options.head === undefined ? [] : headProblem(sealsOf(farm), options.head, shown);
-    return [...unsealedNote(sealsOf(farm), shown), ...head];
+    const sealed = run.sealsOf(farm);
+    const head = options.head === undefined ? [] : headProblem(sealed, options.head, shown);
+    return [...unsealedNote(sealed, shown), ...head];
   });
-  const all = sortProblems([...problems, ...gaps, ...seals]);
-  if (options.json === true) effects.print(`${JSON.stringify(all, null, 2)}\n`);
-  else {
-    for (const problem of all) effects.warn(`${formatProblem(problem)}\n`);
-    effects.print(`${countLine(all, filesRead)}\n`);
-  }
-  return exitFor(all);
+  const all = sortProblems([...run.problems, ...missing.flat(), ...seals]);
+  if (options.json !== true) for (const problem of all) effects.warn(`${formatProblem(problem)}\n`);
+  run.say(countLine(all, run.filesRead));
+  return worse(run.end(all), exitFor(all));
+}
+
+/** A missing entry costs no error: the most serious are warnings, the others notes. */
+const severityOf: Readonly<Record<MissingGrade, Severity>> = {
+  serious: 'warning',
+  'worth closing': 'note',
+  minor: 'note',
+};
+
+/** What a farm's records do not hold and could, each with its place in its file. */
+function missingProblems(
+  { known }: FarmRun,
+  farm: FarmRecord,
+  isThere: (file: string) => boolean,
+): Problem[] {
+  return [
+    ...missingOnFarm(farm, known.today).map((entry) => problemOf(entry, undefined, farm.source)),
+    ...workOutFarm(farm, { ...known, isPictureThere: isThere }).flatMap(({ record, missing }) =>
+      missing.map((entry) => problemOf(entry, record.animal, record.source)),
+    ),
+  ];
+}
+
+function problemOf(entry: MissingEntry, animal: Animal | undefined, source: RecordSource): Problem {
+  const { message, close } = missingInWords(wordsOf('en-GB'), animal, entry);
+  return {
+    id: entry.id,
+    severity: severityOf[entry.grade],
+    file: source.file,
+    place: source.placeOf(entry.path),
+    message,
+    mend: close,
+  };
 }
 
 /** Where a farm's ledger is, as the user would type it. */
@@ -50,15 +88,7 @@ function unsealedNote(seals: FarmSeals | undefined, { file, farm }: LedgerShown)
   if (!seals?.head) return [];
   const open = openSeals(seals).length;
   if (open === 0) return [];
-  return [
-    {
-      id: 'seal/unsealed',
-      severity: 'note',
-      file,
-      message: `${open} ${open === 1 ? 'record is' : 'records are'} not sealed as written, expected each sealed soon after it was made`,
-      mend: `\`growdown seal --farm ${farm}\` seals them; a seal counts from the day it is made`,
-    },
-  ];
+  return [problemIn(file, 'seal/unsealed', { count: open, farm }, { severity: 'note' })];
 }
 
 /**
@@ -70,19 +100,9 @@ function headProblem(seals: FarmSeals | undefined, printed: string, { file, farm
   try {
     found = seals && holdsHead(seals.ledger, printed);
   } catch {
-    throw new WrongUse(
-      `--head ${printed}: expected the head as it was printed, 16 to 64 of the digits 0-9 a-f`,
-    );
+    throw new WrongUse(terminal('head.not-one', { head: printed }));
   }
   if (found) return [];
   const head = seals && headOf(seals.ledger);
-  return [
-    {
-      id: 'ledger/head-unknown',
-      severity: 'error',
-      file,
-      message: `no entry of ${farm}'s ledger has the head ${printed}, expected it among the ${head?.entries ?? 0} entries: the ledger was cut off before it, or written anew`,
-      mend: 'look whether the head is of this farm and typed as printed; else put the ledger back from a copy made after it was printed',
-    },
-  ];
+  return [problemIn(file, 'ledger/head-unknown', { farm, head: printed, entries: head?.entries ?? 0 })];
 }

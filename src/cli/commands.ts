@@ -85,7 +85,7 @@ export function addPageCommands(program: Command, effects: Effects, ended: (code
     .option('--out <folder>', terminal('help.costs.out'), './books')
     .action(async (options: CostsOptions) => {
       const { costs } = await import('./costs.js');
-      ended(costs(options, effects));
+      ended(await costs(options, effects));
     });
 
   withCommonOptions(program.command('sheet'))
@@ -117,7 +117,7 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
     .option('--head <hash>', terminal('help.check.head'))
     .action(async (options: CommonOptions & { head?: string }) => {
       const { check } = await import('./check.js');
-      ended(check(options, effects));
+      ended(await check(options, effects));
     });
 
   withCommonOptions(program.command('forecast'))
@@ -129,7 +129,7 @@ export function addRecordCommands(program: Command, effects: Effects, ended: (co
     )
     .action(async (options: CommonOptions & { prior: PriorFrom }) => {
       const { forecast } = await import('./forecast.js');
-      ended(forecast(options, effects));
+      ended(await forecast(options, effects));
     });
 
   withCommonOptions(program.command('export'))

@@ -1,58 +1,42 @@
-import { archiveOn } from '../herd/archive-on.js';
+import { stringify } from 'csv-stringify/sync';
 import { caseCosts, costsWithin, farmWork, isOurs } from '../money/costs.js';
+import { costsAsData } from '../money/costs-as-data.js';
+import { hundredthsOf, priceText, sumAsText } from '../money/hundredths.js';
+import type { PieceOfWork } from '../money/work-done.js';
 import { yearCosts, type AnimalCosts, type FarmCosts } from '../money/year-costs.js';
+import { terminal } from '../problem/message.js';
+import type { Animal } from '../record/animal.js';
+import type { Business } from '../record/business.js';
 import { isInPeriod, type Period, nameOfPeriod } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
-import { workOutFarm } from '../schedule/work-out-case.js';
 import { wordsOf, type Words } from '../reference/words.js';
-import { type CommonOptions, folderOf, exitCode, type ExitCode } from '../run/exit-code.js';
-import { costsAsData } from '../money/costs-as-data.js';
-import { costsInWords } from '../words/compose-money.js';
+import { type CommonOptions, exitCode, type ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { exitFor, listErrors, type Reading, readCases } from '../run/read-cases.js';
-import { join } from 'node:path';
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import { writeResult } from '../run/write-result.js';
-import { stringify } from 'csv-stringify/sync';
-import { priceText, hundredthsOf, sumAsText } from '../money/hundredths.js';
-import type { PieceOfWork } from '../money/work-done.js';
-import type { Animal } from '../record/animal.js';
+import { type FarmRun, farmRun } from '../run/farm-run.js';
+import { workOutFarm } from '../schedule/work-out-case.js';
+import { costsInWords } from '../words/compose-money.js';
 import { placeInWords } from '../words/number-in-words.js';
 
 export type CostsOptions = CommonOptions & { out: string; period?: Period; csv?: true };
-
-const noPrices =
-  'business.md gives no prices, so there are no sums. Written there, as in `prices: { currency: GBP, visit: 45, block: 14.50, wrap: 4, milk-litre: 0.38 }`, each may be left out. `growdown costs --csv` lists the work itself without them.';
 
 /**
  * Prints what cases have cost and what completing them would take, a table a farm; or, with `--csv`, writes the work done
  * as one file a farm, for a bill.
  */
-export function costs(options: CostsOptions, effects: Effects): ExitCode {
-  const reading = readCases(options, effects);
-  const { practice, farms, problems, farmsRefused } = reading;
-  listErrors(reading, effects);
-  for (const slug of farmsRefused) effects.warn(`${slug}: nothing of it, because of the errors above\n`);
-  if (farms.length === 0 && exitFor(problems) !== exitCode.well) return exitFor(problems);
-  if (options.csv) {
-    const files = farms.map((farm) => writeWork(practice.business, farm, reading.today, options, effects));
-    if (options.json === true) effects.print(`${JSON.stringify({ work: files }, null, 2)}\n`);
-    return exitFor(problems);
-  }
-  const told = farms.flatMap((farm) => farmCosts(reading, farm, options.period) ?? []);
-  if (options.json === true) effects.print(`${JSON.stringify({ costs: told.map(costsAsData) }, null, 2)}\n`);
-  else if (practice.business.prices === undefined) effects.print(`${noPrices}\n`);
-  else effects.print(told.map((one) => costsInWords(wordsOf('en-GB'), one)).join('\n'));
-  return exitFor(problems);
+export async function costs(options: CostsOptions, effects: Effects): Promise<ExitCode> {
+  const run = farmRun(options, effects, { refused: 'costs.refused' });
+  run.tell();
+  if (run.farms.length === 0 && run.code() !== exitCode.well) return run.code();
+  if (options.csv) return run.end({ work: await run.each((farm) => writeWork(farm, run, options.period)) });
+  const told = (await run.each((farm) => farmCosts(run, farm, options.period) ?? [])).flat();
+  if (run.known.business.prices === undefined) run.say(terminal('costs.no-prices'));
+  else if (options.json !== true)
+    effects.print(told.map((one) => costsInWords(wordsOf('en-GB'), one)).join('\n'));
+  return run.end({ costs: told.map(costsAsData) });
 }
 
-function farmCosts(
-  { practice, today }: Reading,
-  farm: FarmRecord,
-  period: Period | undefined,
-): FarmCosts | undefined {
-  const { business } = practice;
+function farmCosts({ known }: FarmRun, farm: FarmRecord, period: Period | undefined): FarmCosts | undefined {
+  const { business, today } = known;
   const { prices } = business;
   if (!prices) return undefined;
   const named = { farm: farm.slug, name: farm.farm.farm, currency: prices.currency };
@@ -69,8 +53,7 @@ function farmCosts(
       .filter(({ costs: { lines, notInSum } }) => lines.length + notInSum.length > 0);
     return { ...named, animals, years: [], total: within(work) };
   }
-  const { priors } = archiveOn(practice, today);
-  const animals = workOutFarm(farm, { business, today, priors }).flatMap((work): AnimalCosts[] => {
+  const animals = workOutFarm(farm, known).flatMap((work): AnimalCosts[] => {
     const hers = caseCosts(business, farm, work, today);
     const { record, standing } = work;
     const [first] = standing.episode.visits;
@@ -93,14 +76,8 @@ interface WorkWritten {
 }
 
 /** Writes the work done on one farm, by the business's own people, as one CSV file, and says whose was left out. */
-function writeWork(
-  business: Business,
-  farm: FarmRecord,
-  today: CalendarDay,
-  options: { readonly out: string; readonly period?: Period; readonly json?: true },
-  effects: Effects,
-): WorkWritten {
-  const { period } = options;
+function writeWork(farm: FarmRecord, run: FarmRun, period: Period | undefined): WorkWritten {
+  const { business, today } = run.known;
   const all = farmWork(farm, today)
     .flatMap(({ record, pieces }) => pieces.map((piece): WorkRow => ({ animal: record.animal, piece })))
     .filter(({ piece }) => isInPeriod(piece.date, period))
@@ -109,20 +86,16 @@ function writeWork(
   const rows = all.filter(({ piece }) => isOurs(business, piece.by));
   const byOthers = countedBy(all.filter((row) => !rows.includes(row)));
   for (const { by, pieces } of byOthers)
-    effects.warn(
-      `${farm.slug}: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'} of work by ${by} left out: not the trimmer of business.md, nor among its people\n`,
-    );
+    run.warn(terminal('costs.by-others', { farm: farm.slug, count: pieces, by }));
   const written = { farm: farm.slug, pieces: rows.length, byOthers };
   if (rows.length === 0) {
-    if (options.json !== true) effects.print(`${farm.slug}: no work in this time, so there is no file\n`);
+    run.say(terminal('costs.no-work', { farm: farm.slug }));
     return written;
   }
-  const name = `${farm.slug}-work${period ? `-${nameOfPeriod(period)}` : ''}.csv`;
   const words = wordsOf(business.language ?? farm.farm.language ?? 'en-GB');
-  writeResult(join(folderOf(effects, options.out), name), workCsv(words, business, rows), effects);
-  const file = join(options.out, name);
-  if (options.json !== true)
-    effects.print(`${file}  ${rows.length} ${rows.length === 1 ? 'piece' : 'pieces'} of work\n`);
+  const name = `${farm.slug}-work${period ? `-${nameOfPeriod(period)}` : ''}.csv`;
+  const file = run.write(name, workCsv(words, business, rows));
+  run.say(terminal('costs.work-written', { file, count: rows.length }));
   return { ...written, file };
 }
 

@@ -6,11 +6,11 @@ import { recordsAsJson, type Written } from '../exchange/records-json.js';
 import { type LooksLikeFormula, tablesOf } from '../exchange/tables-csv.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { type Side, withheldOf, writtenPeriod } from '../schedule/withheld.js';
-import { type CommonOptions, folderOf, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
+import { terminal } from '../problem/message.js';
+import { type CommonOptions, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
+import { type FarmRun, farmRun } from '../run/farm-run.js';
 import { farmCounted } from '../run/read-picture.js';
-import { exitFor, listProblems, readCases } from '../run/read-cases.js';
-import { writeResult } from '../run/write-result.js';
 
 export interface ExportOptions extends CommonOptions {
   readonly to: 'csv' | 'json' | 'icar';
@@ -33,40 +33,27 @@ const mostTold = 10;
  * A farm with an error stops it: what another system takes for all of the records must not lack a farm in silence.
  */
 export function exportRecords(options: ExportOptions, effects: Effects): ExitCode {
-  if (options.guard && options.to !== 'csv') throw new WrongUse('--guard is for --to csv alone');
+  if (options.guard && options.to !== 'csv') throw new WrongUse(terminal('export.guard-of-csv'));
   if (options.tagScheme !== undefined && options.to !== 'icar')
-    throw new WrongUse('--tag-scheme is for --to icar alone');
-  const { practice, farms, problems, filesRead, today } = readCases(options, effects);
-  const errors = problems.filter(({ severity }) => severity === 'error');
-  if (errors.length > 0 || farms.length === 0) {
-    listProblems(errors, filesRead, effects);
-    effects.warn('nothing was written: mend the errors above, or name a farm without one with --farm\n');
-    return errors.length > 0 ? exitFor(errors) : exitCode.problems;
+    throw new WrongUse(terminal('export.tag-scheme-of-icar'));
+  const run = farmRun(options, effects);
+  const { practice, farms, today } = run;
+  if (farms.length === 0 || run.code() !== exitCode.well) {
+    run.tell();
+    run.warn(terminal('export.refused'));
+    return run.code() || exitCode.problems;
   }
   const { files, formulas } = exported({ ...practice, farms }, options, today);
-  const shown = join(options.out, options.to);
-  for (const [name, text] of files)
-    writeResult(join(folderOf(effects, options.out), options.to, name), text, effects);
-  tellFormulas(formulas, options, effects);
-  if (options.json) {
-    const list = [...files].map(([name, text]) => ({
-      file: join(shown, name),
-      bytes: Buffer.byteLength(text),
-    }));
-    const told = { to: options.to, farms: farms.map(({ slug }) => slug), files: list, formulas };
-    effects.print(`${JSON.stringify(told, null, 2)}\n`);
-  } else {
-    for (const farm of farms) effects.print(`${farmCounted(farm)}\n`);
-    effects.print(`${shown}: ${files.size} files${told[options.to]}\n`);
-  }
-  return exitCode.well;
+  const list = [...files].map(([name, text]) => ({
+    file: run.write(join(options.to, name), text),
+    bytes: Buffer.byteLength(text),
+  }));
+  tellFormulas(formulas, options, run);
+  for (const farm of farms) run.say(terminal('farm.counted', farmCounted(farm)));
+  const folder = join(options.out, options.to);
+  run.say(terminal(`export.written-${options.to}`, { folder, files: files.size }));
+  return run.end({ to: options.to, farms: farms.map(({ slug }) => slug), files: list, formulas });
 }
-
-const told = {
-  csv: '; datapackage.json says what every column holds',
-  json: '; records.json holds all, the schemas say what may stand in it',
-  icar: '; left-out.txt says what has no place in them',
-} as const;
 
 function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay): Exported {
   if (to === 'csv') return tablesOf(written, { guarded: guard === true });
@@ -93,19 +80,10 @@ export function withheldAfter(today: CalendarDay): WithheldAfter {
   };
 }
 
-function tellFormulas(
-  formulas: readonly LooksLikeFormula[],
-  { guard }: ExportOptions,
-  effects: Effects,
-): void {
+function tellFormulas(formulas: readonly LooksLikeFormula[], { guard }: ExportOptions, run: FarmRun): void {
   if (formulas.length === 0) return;
-  const [cells, begin] = formulas.length === 1 ? ['text', 'begins'] : ['texts', 'begin'];
-  effects.warn(
-    guard
-      ? `${formulas.length} ${cells} that a spreadsheet program would take for a formula got an apostrophe before:\n`
-      : `${formulas.length} ${cells} ${begin} like a formula; open the tables with all columns as text, or write them with --guard, which puts an apostrophe before:\n`,
-  );
+  run.warn(terminal(guard ? 'export.guarded' : 'export.formulas', { count: formulas.length }));
   for (const { file, row, column } of formulas.slice(0, mostTold))
-    effects.warn(`  ${file}, row ${row}, ${column}\n`);
-  if (formulas.length > mostTold) effects.warn(`  and ${formulas.length - mostTold} more\n`);
+    run.warn(terminal('export.cell', { file, row, column }));
+  if (formulas.length > mostTold) run.warn(terminal('export.more', { count: formulas.length - mostTold }));
 }

@@ -1,18 +1,16 @@
 import { join } from 'node:path';
-import { archiveOn } from '../herd/archive-on.js';
 import { composeHandover } from '../handover/compose-handover.js';
 import { handoverLimits } from '../handover/handover-limits.js';
 import { latestPictures, type LatestPicture, type MadePicture } from '../handover/lesion-pictures.js';
 import { renderHandover } from '../handover/render-handover.js';
 import { draftMessage, type Message } from '../post/draft-message.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { CaseWork } from '../schedule/case-work.js';
 import { workOutCase } from '../schedule/work-out-case.js';
-import { type CommonOptions, folderOf, type ExitCode, WrongUse } from '../run/exit-code.js';
+import { terminal } from '../problem/message.js';
+import { given } from '../record/given.js';
+import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { readOneCase } from '../run/find-case.js';
-import { exitFor } from '../run/read-cases.js';
-import { writeResult } from '../run/write-result.js';
 import { preparePicture } from '../picture/prepare-picture.js';
 import { readPicture } from '../run/read-picture.js';
 import type { DataTable } from '../book/page-parts.js';
@@ -33,33 +31,32 @@ export async function handover(named: string, options: HandoverOptions, effects:
   const ask = options.ask === undefined ? undefined : readAsk(options.ask);
   const one = readOneCase(named, options, effects);
   if ('ended' in one) return one.ended;
-  const { farm, record } = one;
-  const { practice, today, problems } = one.reading;
-  const { business } = practice;
-  const prior = archiveOn(practice, today).priors.priorOf(farm.slug, record.slug);
+  const { run, farm, record } = one;
+  const { known, today } = run;
+  const { business } = known;
+  const place = { farm: farm.slug, animal: record.slug };
+  const prior = known.priors.priorOf(farm.slug, record.slug);
   const work = workOutCase(farm, record, { business, today, prior });
-  const pictures = await picturesOf(farm, work, today, options, effects);
+  const latest = latestPictures(record.animal, work.standing.lesions, today);
+  const pictures = await handoverPictures(readPicture(effects, options.cases, farm.slug), latest);
+  for (const { photo } of latest)
+    if (!pictures.has(photo.file))
+      run.warn(terminal('handover.no-picture', { ...place, picture: photo.file }));
   const page = composeHandover({ business, farm, work, today, ask, pictures });
   const html = renderHandover(page);
   const name = join(farm.slug, `${record.slug}-handover`);
-  const write = (ending: string, content: string | Uint8Array) => {
-    writeResult(join(folderOf(effects, options.out), `${name}${ending}`), content, effects);
-    return join(options.out, `${name}${ending}`);
-  };
-  const file = write('.html', html);
-  const message = options.mail
-    ? handoverMessage(page, { business, farm, today, name: `${record.slug}-handover.html`, html })
-    : undefined;
-  const draft = message && { ...message, file: write('.eml', (await draftMessage(message.message)).bytes) };
-  for (const warning of draft?.warnings ?? []) effects.warn(`${farm.slug}/${record.slug}: ${warning}\n`);
-  if (options.json === true) {
-    const written = { farm: farm.slug, animal: record.slug, file, ...(draft ? { draft: draft.file } : {}) };
-    effects.print(`${JSON.stringify({ ...written, leftOut: page.leftOut }, null, 2)}\n`);
-  } else
-    effects.print(
-      `${[`${file}  ${farm.farm.farm}: ${record.animal.animal}`, ...(draft ? [`${draft.file}  a draft: open it, look it over, send it`] : []), `  ${page.leftOut}`].join('\n')}\n`,
-    );
-  return exitFor(problems);
+  const file = run.write(`${name}.html`, html);
+  run.say(terminal('page.written', { file, farm: farm.farm.farm, animal: record.animal.animal }));
+  let draft: string | undefined;
+  if (options.mail) {
+    const mail = { business, farm, today, name: `${record.slug}-handover.html`, html };
+    const { message, warnings } = handoverMessage(page, mail);
+    draft = run.write(`${name}.eml`, (await draftMessage(message)).bytes);
+    for (const warning of warnings) run.warn(`${place.farm}/${place.animal}: ${warning}`);
+    run.say(terminal('handover.draft-written', { file: draft }));
+  }
+  run.say(`  ${page.leftOut}`);
+  return run.end({ ...place, file, ...given({ draft }), leftOut: page.leftOut });
 }
 
 /** A question must stand whole on the page, since it stands nowhere else. */
@@ -67,50 +64,26 @@ function readAsk(ask: string): string {
   const line = ask.trim().replaceAll(/\s+/g, ' ');
   const { askCharacters: most } = handoverLimits;
   const count = [...line].length;
-  if (count === 0) throw new WrongUse('--ask is empty; write the question for the vet behind it, in quotes');
-  if (count > most)
-    throw new WrongUse(
-      `--ask has ${count} characters, expected at most ${most}: the page has room for a question; put the rest into her record, as in \`growdown visit\` with --vet`,
-    );
+  if (count === 0) throw new WrongUse(terminal('handover.ask-empty'));
+  if (count > most) throw new WrongUse(terminal('handover.ask-long', { found: count, most }));
   return line;
 }
 
-async function picturesOf(
-  farm: FarmRecord,
-  work: CaseWork,
-  today: string,
-  options: HandoverOptions,
-  effects: Effects,
-) {
-  const latest = latestPictures(work.record.animal, work.standing.lesions, today);
-  const { made, notMade } = await handoverPictures(farm.slug, latest, options.cases, effects);
-  for (const picture of notMade)
-    effects.warn(
-      `${farm.slug}/${work.record.slug}: ${picture} could not be read as a picture and is not on the page\n`,
-    );
-  return made;
-}
-
-/** Pictures made ready for a page, by the name the record writes, and those that could not be; nothing is kept but the pixels. */
+/** Those of the pictures that can be made ready for a page, by the name the record writes; nothing is kept but the pixels. */
 async function handoverPictures(
-  farm: string,
+  read: (file: string) => Uint8Array | undefined,
   latest: readonly LatestPicture[],
-  cases: string,
-  effects: Effects,
-): Promise<{ readonly made: ReadonlyMap<string, MadePicture>; readonly notMade: readonly string[] }> {
-  const read = readPicture(effects, cases, farm);
+): Promise<ReadonlyMap<string, MadePicture>> {
   const size = { longestPx: handoverLimits.picturePx, quality: handoverLimits.pictureQuality };
   const made = new Map<string, MadePicture>();
-  const notMade: string[] = [];
   for (const { photo } of latest) {
     const bytes = read(photo.file);
     const ready = bytes && (await preparePicture(bytes, size));
-    if (ready?.kind === 'made') {
-      const { jpeg, widthPx, heightPx } = ready;
-      made.set(photo.file, { base64: Buffer.from(jpeg).toString('base64'), widthPx, heightPx });
-    } else notMade.push(photo.file);
+    if (ready?.kind !== 'made') continue;
+    const { jpeg, widthPx, heightPx } = ready;
+    made.set(photo.file, { base64: Buffer.from(jpeg).toString('base64'), widthPx, heightPx });
   }
-  return { made, notMade };
+  return made;
 }
 
 /** What a draft of a handover is made with, besides its page. */
@@ -153,8 +126,8 @@ export function handoverMessage(
 
 function noAddress(written: string | undefined): string {
   return written === undefined
-    ? 'the draft has no address: farm.md has no `vet.email`; write it there, or put it into the draft'
-    : `the draft has no address: \`vet.email\` of farm.md is \`${written}\`, expected one address and nothing more; correct it, or put it into the draft`;
+    ? terminal('handover.no-address')
+    : terminal('handover.bad-address', { found: written });
 }
 
 function entry(title: string, ...lines: string[]): MailEntry {

@@ -1,8 +1,10 @@
-import { archiveOn } from '../herd/archive-on.js';
 import { type Mailbox, mailboxOf } from '../post/mailbox.js';
 import type { Business } from '../record/business.js';
-import { type Effects, type MailMachine, progressOn } from '../run/effects.js';
-import { exitCode, type ExitCode, farmByFarm, worse, WrongUse } from '../run/exit-code.js';
+import { inRow, terminal } from '../problem/message.js';
+import type { Values } from '../reference/words.js';
+import { farmRun } from '../run/farm-run.js';
+import type { Effects, MailMachine } from '../run/effects.js';
+import { exitCode, type ExitCode, worse, WrongUse } from '../run/exit-code.js';
 import { mailSetting } from '../post/sending/mail-setting.js';
 import { type FarmPosted, postFarm, orNoLetter } from '../post/sending/post-farm.js';
 import {
@@ -13,7 +15,6 @@ import {
   note,
   postedOnDisk,
 } from '../post/sending/post-run.js';
-import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { type Printer, PrintingTrouble } from '../pdf/open-printer.js';
 import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
 import { goneBefore } from '../post/gone-before.js';
@@ -35,46 +36,37 @@ export async function post(
   effects: Effects,
 ): Promise<ExitCode> {
   checkOptions(slug, options);
-  const reading = readCases({ ...options, ...given({ farm: slug }) }, effects, {
+  const farms = farmRun({ ...options, ...given({ farm: slug }) }, effects, {
+    refused: 'post.refused',
     pictures: 'hashed',
   });
-  const { practice, farms, today, problems, farmsRefused } = reading;
+  const { practice, problems, farmsRefused: refused } = farms;
   const setting = options.send ? mailSetting(machineOf(effects), options, effects) : undefined;
-  for (const told of setting?.told ?? []) effects.warn(`${told}\n`);
+  for (const told of setting?.told ?? []) farms.warn(told);
   const { printer, close } = printerForMail(effects);
   const run: PostRun = {
     options,
     effects,
     practice,
-    today,
-    archive: archiveOn(practice, today),
+    today: farms.today,
+    pooled: farms.pooled,
     ...whose(practice.business, setting?.sender, options),
-    ...(setting ? { setting } : {}),
+    ...given({ setting }),
     printer,
   };
-  const progress = progressOn(effects);
-  const done: FarmPosted[] = [];
-  let ended: ExitCode;
   try {
-    ended = await farmByFarm(farms, effects, async (farm, index) => {
-      progress.show(index + 1, farms.length, farm.farm.farm);
+    const done = await farms.each(async (farm) => {
       const posted = await (options.came ? noteCame(run, farm) : postFarm(run, farm));
-      progress.clear();
-      for (const line of posted.warned) effects.warn(`${line}\n`);
-      if (!options.json) for (const line of posted.said) effects.print(`${line}\n`);
-      done.push(posted);
+      for (const line of posted.warned) farms.warn(line);
+      for (const line of posted.said) farms.say(line);
+      return posted;
     });
+    if (options.allDue) farms.say(counted(done, refused.length));
+    const code = farms.end({ farms: done.map((one) => ({ ...one, said: undefined })), refused, problems });
+    return worse(code, codeOf(done));
   } finally {
-    progress.clear();
     await close();
   }
-  const errors = problems.filter(({ severity }) => severity === 'error');
-  listProblems(errors, reading.filesRead, effects);
-  for (const refused of farmsRefused)
-    effects.warn(`${refused}: no mail, because of the errors above; nothing was sent or written for it\n`);
-  if (options.json) effects.print(`${JSON.stringify(asJson(done, farmsRefused, problems), null, 2)}\n`);
-  else if (options.allDue) effects.print(`${counted(done, farmsRefused.length)}\n`);
-  return worse(ended, exitOf(done, exitFor(errors)));
 }
 
 function machineOf({ mail }: Effects): MailMachine {
@@ -83,20 +75,14 @@ function machineOf({ mail }: Effects): MailMachine {
 }
 
 function checkOptions(slug: string | undefined, { allDue, again, send, came }: PostOptions): void {
-  if (came && (allDue || send || again))
-    throw new WrongUse(
-      '`--came` notes what came at one farm and sends nothing: leave out `--all-due`, `--send` and `--again`',
-    );
-  if (slug === undefined && !allDue)
-    throw new WrongUse(
-      'name the farm, as in `growdown post quernholt`, or say `--all-due` for every farm with news',
-    );
-  if (slug !== undefined && allDue)
-    throw new WrongUse(`\`--all-due\` is for every farm: leave out ${slug}, or leave out \`--all-due\``);
-  if (again && allDue)
-    throw new WrongUse('`--again` sends what a farm has already: say it with one farm, not with `--all-due`');
-  if (again && !send)
-    throw new WrongUse('`--again` goes with `--send`: a draft can be written as often as you like');
+  const refuse = (why: string) => {
+    throw new WrongUse(terminal(`post.${why}`, given({ farm: slug }) as Values));
+  };
+  if (came && (allDue || send || again)) refuse('came-alone');
+  if (slug === undefined && !allDue) refuse('which-farm');
+  if (slug !== undefined && allDue) refuse('one-or-all');
+  if (again && allDue) refuse('again-of-all');
+  if (again && !send) refuse('again-of-draft');
 }
 
 /** Whose letters they are, and where answers go. */
@@ -111,44 +97,37 @@ function whose(
   if (from === undefined && (address !== undefined || send))
     throw new WrongUse(
       address === undefined
-        ? `no sender: write \`email: …\` into ${cases}/business.md, or set \`sender\` for sending`
-        : `${cases}/business.md: email is \`${address}\`, expected one bare address as in office@farmfeet.example`,
+        ? terminal('post.no-sender', { cases })
+        : terminal('post.bad-address', { cases, key: 'email', found: address }),
     );
   const answers = replyTo === undefined ? undefined : mailboxOf(replyTo, name);
   if (replyTo !== undefined && answers === undefined)
-    throw new WrongUse(
-      `${cases}/business.md: reply-to is \`${replyTo}\`, expected one bare address as in office@farmfeet.example`,
-    );
-  return {
-    ...(from ? { from } : {}),
-    ...(answers && answers.address !== from?.address ? { replyTo: answers } : {}),
-  };
+    throw new WrongUse(terminal('post.bad-address', { cases, key: 'reply-to', found: replyTo }));
+  return given({ from, replyTo: answers?.address === from?.address ? undefined : answers });
 }
 
 function counted(done: readonly FarmPosted[], refused: number): string {
   const of = (...states: FarmPosted['state'][]) => done.filter(({ state }) => states.includes(state)).length;
   const parts = [
-    [of('sent', 'sent-in-part'), 'sent'],
-    [of('drafted'), 'drafted'],
-    [of('shown'), 'shown'],
-    [of('no-news'), 'without news'],
-    [of('none') + refused, 'without mail for the reasons given'],
+    ['sent', of('sent', 'sent-in-part')],
+    ['drafted', of('drafted')],
+    ['shown', of('shown')],
+    ['no-news', of('no-news')],
+    ['none', of('none') + refused],
   ] as const;
-  const all = done.length + refused;
-  const said = parts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
-  return `${all} ${all === 1 ? 'farm' : 'farms'}${said.length > 0 ? `: ${said.join(', ')}` : ''}`;
+  const said = parts.filter(([, count]) => count > 0);
+  const count = done.length + refused;
+  if (said.length === 0) return terminal('post.farms', { count });
+  const all = said.map(([what, number]) => terminal(`post.part.${what}`, { count: number }));
+  return terminal('post.farms-by-outcome', { count, parts: inRow('comma', all) });
 }
 
 /** A farm's own record at fault is 1; a machine, a server or a size is 2. */
-function exitOf(done: readonly FarmPosted[], read: ExitCode): ExitCode {
+function codeOf(done: readonly FarmPosted[]): ExitCode {
   const ofRecords = new Set(['no-address', 'bad-address', 'calendar-damaged']);
   const failed = done.filter(({ state }) => state === 'none' || state === 'sent-in-part');
   if (failed.some(({ why }) => why === undefined || !ofRecords.has(why))) return exitCode.wrongUse;
-  return failed.length > 0 && read === exitCode.well ? exitCode.problems : read;
-}
-
-function asJson(done: readonly FarmPosted[], refused: readonly string[], problems: readonly object[]) {
-  return { farms: done.map((one) => ({ ...one, said: undefined })), refused, problems };
+  return failed.length > 0 ? exitCode.problems : exitCode.well;
 }
 
 /** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is told of to each. */
@@ -187,11 +166,7 @@ function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
     memory.alone(async () => {
       const to = addressOfFarm(farm).map(({ address }) => address);
       const { perhaps } = goneBefore(memory.read(), toldTo(run, farm).content, to);
-      if (perhaps === undefined)
-        throw new NoLetter(
-          'none-in-doubt',
-          'of what it tells now, nothing may have gone without being noted; there is nothing to note',
-        );
+      if (perhaps === undefined) throw new NoLetter('none-in-doubt', terminal('post.none-in-doubt'));
       const { at, day, messageId, content, head } = perhaps;
       if (!options.dryRun)
         note(memory, {
@@ -210,7 +185,11 @@ function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
         messageId,
         content,
         said: [
-          `${slug}  ${options.dryRun ? 'would be noted' : 'noted'}: sent to ${perhaps.to.join(', ')} on ${minute(at)}`,
+          terminal(options.dryRun ? 'post.would-be-noted' : 'post.noted', {
+            farm: slug,
+            to: perhaps.to.join(', '),
+            moment: minute(at),
+          }),
         ],
         warned: [],
       };

@@ -15,7 +15,7 @@ export interface HowGood {
 
 /**
  * Source:  shared/growth.json `trackRecord`
- * Checked: tests/herd/printed-figure.test.ts, tests/words/archive-sentences.test.ts
+ * Checked: tests/herd/printed-figure.test.ts, tests/words/pooled-sentences.test.ts
  * @example howGood([]) // → { gaps: 0 }
  */
 export function howGood(gaps: TrackRecord['gaps']): HowGood {

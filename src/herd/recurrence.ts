@@ -1,30 +1,42 @@
 import { familyOf } from '../reference/lesions.js';
 import { isActive } from '../healing/looks-at-lesion.js';
 import { footSeen } from '../healing/foot-seen.js';
+import { z } from 'zod';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord } from '../record/practice.js';
-import { followedLesions, isHealed, type FollowedLesion } from './lesion-rates.js';
+import { isHealed, type FollowedLesion } from './lesion-rates.js';
 
 /** How many came back, of how many that could be seen to. */
-export interface Recurrence {
+export const recurrence = z.strictObject({
   /** Seen healed (dermatitis: healed or quiet). */
-  readonly settled: number;
+  settled: z.number(),
   /** Of these, seen again at a later lift of the same foot: only they could be found come back. */
-  readonly seenAgain: number;
-  readonly cameBack: number;
+  seenAgain: z.number(),
+  cameBack: z.number(),
   /** Days from seen settled to seen come back, one for each time, from short to long; the true ones are no longer. */
-  readonly daysBetween: readonly number[];
+  daysBetween: z.array(z.number()),
+});
+export type Recurrence = Readonly<z.infer<typeof recurrence>>;
+
+/** Counts of several files together. */
+export function recurrences(counts: readonly Recurrence[]): Recurrence {
+  const sum = (key: 'settled' | 'seenAgain' | 'cameBack') => counts.reduce((all, one) => all + one[key], 0);
+  return {
+    settled: sum('settled'),
+    seenAgain: sum('seenAgain'),
+    cameBack: sum('cameBack'),
+    daysBetween: counts.flatMap((one) => one.daysBetween).sort((a, b) => a - b),
+  };
 }
 
 /**
  * How many healed lesions broke down again in the same place (`again-of`), dermatitis apart.
  *
- * Shape:   farms, day → counts; a lesion that came back twice counts once among `cameBack`, with two times between
+ * Shape:   the lesions followed, day → counts; a lesion that came back twice counts once among `cameBack`, with two times between
  * Unit:    days
  * Checked: tests/herd/recurrence.test.ts
  */
-export function recurrenceOfLesions(farms: readonly FarmRecord[], today: CalendarDay): Recurrence {
-  const followed = followedLesions(farms, today).filter(({ code }) => familyOf(code) !== 'dermatitis');
+export function recurrenceOfLesions(all: readonly FollowedLesion[], today: CalendarDay): Recurrence {
+  const followed = all.filter(({ code }) => familyOf(code) !== 'dermatitis');
   const settled = followed.flatMap((one) => {
     const on = one.looks.find(({ found }) => isHealed(found))?.date;
     return on ? [{ one, on }] : [];
@@ -59,8 +71,8 @@ function footLiftedAfter({ record, lesion }: FollowedLesion, day: CalendarDay, t
  *
  * Checked: tests/herd/recurrence.test.ts
  */
-export function returnsOfDermatitis(farms: readonly FarmRecord[], today: CalendarDay): Recurrence {
-  const places = placesOfDermatitis(followedLesions(farms, today))
+export function returnsOfDermatitis(followed: readonly FollowedLesion[]): Recurrence {
+  const places = placesOfDermatitis(followed)
     .map((staged) => ({ staged, quiet: staged.findIndex(({ active }) => !active) }))
     .filter(({ quiet }) => quiet >= 0);
   const returned = places.map(({ staged }) =>

@@ -1,17 +1,19 @@
-import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { z } from 'zod';
+import { calendarDay, type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/numbers.js';
 import type { Bounds, Interval } from '../statistics/estimate.js';
 import { intervalCensoredSurvival, type MassIn } from '../statistics/npmle-masses.js';
 import { shareBounds } from '../statistics/share-bounds.js';
 import { printed } from './printed-figure.js';
-import { nameOfFile, animalNames } from '../record/same-animal.js';
+import { nameOfFile, animalNames, type FilesOfFarm } from '../record/same-animal.js';
 import type { FarmRecord, CaseRecord } from '../record/practice.js';
 import { lesionCodes, type LesionCode } from '../record/words.js';
-import { followedLesions, isHealed, type FollowedLesion } from './lesion-rates.js';
+import { isHealed, type FollowedLesion } from './lesion-rates.js';
 import { episodesOf, type Episode } from '../healing/episode.js';
 import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';
 import { walkOf } from '../reference/scales.js';
+import { given } from '../record/given.js';
 
 /** How long one lesion or one run of trouble took, as far as it was seen. */
 export interface CaseTime {
@@ -164,43 +166,70 @@ export interface HealingOfKind extends TimeToEvent {
  * fault cannot heal and is counted apart. A lesion that broke down again is a case of its own. For digital dermatitis the first
  * normal skin (M0) counts, and what comes after is a return.
  *
- * Shape:   farms, day → one entry for each kind that was followed, in the order of the codes
+ * Shape:   what each file on some farms tells of it → one entry for each kind that was followed, in the order of the codes
  * Unit:    days
  * Checked: tests/herd/time-to-healed.test.ts
  */
-export function timeToHealed(farms: readonly FarmRecord[], today: CalendarDay): HealingOfKind[] {
-  const followed = followedLesions(farms, today);
+export function timeToHealed(
+  farms: readonly FilesOfFarm<{ readonly healed: readonly HealingTime[] }>[],
+): HealingOfKind[] {
+  const followed = farms.flatMap(({ cases }) => cases.flatMap(({ healed }) => healed));
   const animalOf = animalNames(farms);
   return lesionCodes.flatMap((code) => {
     const ofKind = followed.filter((one) => one.code === code);
     if (ofKind.length === 0) return [];
-    const healing = ofKind.filter((one) => !isLasting(one));
-    const lasting = ofKind.length - healing.length;
-    return [{ code, lasting, ...timeToEvent(healing.map(healingTime), animalOf) }];
+    const lasting = ofKind.filter((one) => one.lasting).length;
+    const healing = timesOn(farms, ({ healed }) => healed.filter((one) => one.code === code && !one.lasting));
+    return [{ code, lasting, ...timeToEvent(healing, animalOf) }];
   });
 }
 
-function isLasting({ looks }: FollowedLesion): boolean {
-  return looks.some(({ found }) => found.state === 'lasting');
+/** How long something took in one file, in days since `from`: after the last look that found it not so yet, by the first that did; no `by` if none did. */
+export const seenTime = z.strictObject({
+  from: calendarDay,
+  after: z.number(),
+  by: z.number().optional(),
+});
+type SeenTime = Readonly<z.infer<typeof seenTime>>;
+
+/** Of a lesion that was followed: from first seen, after last seen not healed, by first seen healed. */
+export const healingTime = seenTime.extend({
+  code: z.enum(lesionCodes),
+  lesion: z.string(),
+  /** Found to re-form from the coronet. */
+  lasting: z.literal(true).optional(),
+});
+type HealingTime = Readonly<z.infer<typeof healingTime>>;
+
+function timesOn<Held>(
+  farms: readonly FilesOfFarm<Held>[],
+  of: (held: Held) => readonly (SeenTime & { readonly lesion?: string })[],
+): CaseTime[] {
+  return farms.flatMap(({ slug: farm, cases }) =>
+    cases.flatMap((one) => {
+      const file = { farm, slug: one.slug, animal: one.animal.animal };
+      return of(one).map(({ lesion, from, after, by = Infinity }) => ({
+        ...file,
+        ...given({ lesion }),
+        from,
+        days: { after, by },
+      }));
+    }),
+  );
 }
 
 /** (last seen not healed, first seen healed], in days since first seen. */
-function healingTime({ farm, record, name, looks, firstSeen }: FollowedLesion): CaseTime {
+export function healingTimeOf({ code, name, looks, firstSeen }: FollowedLesion): HealingTime {
   const joined = looks.findIndex(({ found }) => found.joined !== undefined);
   const own = joined < 0 ? looks : looks.slice(0, joined + 1);
   const healed = own.findIndex(({ found }) => isHealed(found));
   const openLook = healed < 0 ? own.at(-1) : own[healed - 1];
   const healedLook = own[healed];
   return {
-    farm: farm.slug,
-    slug: record.slug,
-    animal: record.animal.animal,
+    code,
     lesion: name,
-    from: firstSeen,
-    days: {
-      after: daysBetween(firstSeen, openLook?.date ?? firstSeen),
-      by: healedLook ? daysBetween(firstSeen, healedLook.date) : Infinity,
-    },
+    ...(looks.some(({ found }) => found.state === 'lasting') ? { lasting: true } : {}),
+    ...timeFrom(firstSeen, openLook?.date ?? firstSeen, healedLook?.date),
   };
 }
 
@@ -214,19 +243,30 @@ export type WalkMark = 'not-lame' | 'sound';
  * lame even on it. A walk counts with no block on, at least 7 days after the last came off. The last walk that was not so
  * yet is the other end. A run of trouble without a lame walk has no time to count.
  *
- * Shape:   farms, day, what is waited for → runs of trouble of all their animals together
+ * Shape:   a file, its farm, the day, what is waited for → the time of each of her runs of trouble that has one
  * Unit:    days
  * Checked: tests/herd/time-to-walk.test.ts
  */
-export function timeToWalk(farms: readonly FarmRecord[], today: CalendarDay, mark: WalkMark): TimeToEvent {
-  const cases = farms.flatMap((farm) =>
-    farm.cases.flatMap((record) =>
-      episodesOf(record.animal, today).flatMap(
-        (episode) => walkTime(farm, record, episode, today, mark) ?? [],
-      ),
-    ),
+export function walkTimes(
+  farm: FarmRecord,
+  record: CaseRecord,
+  today: CalendarDay,
+  mark: WalkMark,
+): SeenTime[] {
+  return episodesOf(record.animal, today).flatMap(
+    (episode) => walkTime(farm, record, episode, today, mark) ?? [],
   );
-  return timeToEvent(cases, animalNames(farms));
+}
+
+/** How long all the cows of some farms took to walk so, each run of trouble by itself. */
+export function timeToWalk<Mark extends string>(
+  farms: readonly FilesOfFarm<Readonly<Record<Mark, readonly SeenTime[]>>>[],
+  mark: Mark,
+): TimeToEvent {
+  return timeToEvent(
+    timesOn(farms, (held) => held[mark]),
+    animalNames(farms),
+  );
 }
 
 function walkTime(
@@ -235,7 +275,7 @@ function walkTime(
   episode: Episode,
   today: CalendarDay,
   mark: WalkMark,
-): CaseTime | undefined {
+): SeenTime | undefined {
   const { scores } = gaitStanding(record.animal, farm.farm, episode, today);
   const firstLame = scores.findIndex(({ lame }) => lame);
   const start = scores[firstLame];
@@ -246,15 +286,14 @@ function walkTime(
   const came = after.find((score) => isThere(score) && counts(farm, record, episode, score));
   const isNotYet = (score: GaitScore) => score.lame || (score.block === 'off' && !isThere(score));
   const lastNot = after.findLast((score) => isNotYet(score) && (!came || score.visit < came.visit)) ?? start;
+  return timeFrom(start.date, lastNot.date, came?.date);
+}
+
+function timeFrom(from: CalendarDay, after: CalendarDay, by: CalendarDay | undefined): SeenTime {
   return {
-    farm: farm.slug,
-    slug: record.slug,
-    animal: record.animal.animal,
-    from: start.date,
-    days: {
-      after: daysBetween(start.date, lastNot.date),
-      by: came ? daysBetween(start.date, came.date) : Infinity,
-    },
+    from,
+    after: daysBetween(from, after),
+    ...(by === undefined ? {} : { by: daysBetween(from, by) }),
   };
 }
 

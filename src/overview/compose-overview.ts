@@ -1,7 +1,8 @@
 import type { FarmSection } from '../book/book-page.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { placeCases } from '../book/compose-book.js';
-import { archiveOn, withoutCopies } from '../herd/archive-on.js';
+import { type Pooled, withoutCopies } from '../herd/pooled-on.js';
+import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/round-of.js';
@@ -19,7 +20,7 @@ import { ranUpOrHeld } from './ran-up-or-held.js';
 import { caseTimes } from '../book/case-times.js';
 import { type CaseFigures, caseFigures, withTimes } from '../herd/farm-figures.js';
 import { recurrenceSentences } from '../words/compose-herd.js';
-import { learnedSentence, trackRecordSentence } from '../words/compose-archive.js';
+import { learnedSentence, trackRecordSentence } from '../words/compose-pooled.js';
 import { nameOf } from '../words/compose-standing.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { monthOf } from '../record/period.js';
@@ -41,17 +42,17 @@ export interface OverviewPage extends CoveredPage {
 export function composeOverview(
   all: Practice,
   work: readonly FarmWork[],
+  pooled: Pooled,
   today: CalendarDay,
   refused: readonly string[] = [],
 ): OverviewPage {
   const practice = { ...all, farms: all.farms.toSorted(bySlug) };
   const { business } = practice;
   const words = wordsOf(business.language ?? 'en-GB');
-  const archive = archiveOn(practice, today);
   const farms = work
     .map((farm) => ({ ...farm, placed: placeCases(farm.cases) }))
     .sort((a, b) => bySlug(a.record, b.record));
-  const whole: OfBusiness = { practice, farms, archive, today, refused };
+  const whole: OfBusiness = { practice, farms, pooled, today, refused };
   const open = openCases(whole);
   const day = dayInWords(words, today);
   const sections: (FarmSection | undefined)[] = [
@@ -105,7 +106,10 @@ function bySlug(a: { readonly slug: string }, b: { readonly slug: string }): num
 /** How long cases took and what came back, all farms together; an animal that moved counts once. */
 function timesSections(words: Words, { farms, today }: OfBusiness): FarmSection[] {
   const records = farms.map(({ record }) => record);
-  const figures = withFarms(caseFigures(withoutCopies(records), today), records);
+  const figures = withFarms(
+    caseFigures(withoutCopies(records.map((record) => digestOf(record, today)))),
+    records,
+  );
   return [
     caseTimes(words, figures, {
       here: words.say('overview.times.here'),
@@ -132,30 +136,30 @@ function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigu
 }
 
 /** What all cows on file have taught of how fast horn grows. */
-function learnedSection(words: Words, { archive }: OfBusiness): FarmSection {
+function learnedSection(words: Words, { pooled }: OfBusiness): FarmSection {
   return {
     id: 'learned',
     heading: words.say('overview.learned.heading'),
-    lead: [learnedSentence(words, archive.priors.learned), words.say('overview.learned.quarter')],
+    lead: [learnedSentence(words, pooled.priors.learned), words.say('overview.learned.quarter')],
   };
 }
 
 /** How good the dates have been: the scores, and each gap they rest on. */
 function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
-  const { record } = business.archive;
+  const { record } = business.pooled;
   const scored = record.gaps.filter(({ scores }) => scores.length > 0);
   const sum = (values: readonly number[]) => values.reduce((before, value) => before + value, 0);
   return {
     id: 'track-record',
     heading: words.say('overview.track.heading'),
     lead: [
-      trackRecordSentence(words, business.archive),
-      ...(record.all.forecasts + record.withoutForecast + record.leftOut === 0
+      trackRecordSentence(words, business.pooled),
+      ...(record.forecasts + record.withoutForecast + record.leftOut === 0
         ? []
         : [
             words.say('overview.track.counts', {
-              forecasts: record.all.forecasts,
-              gaps: record.all.lesions,
+              forecasts: record.forecasts,
+              gaps: scored.length,
               without: record.withoutForecast,
               left: record.leftOut,
             }),

@@ -1,4 +1,4 @@
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
@@ -14,7 +14,7 @@ import type { Words } from '../reference/words.js';
 export interface OfBusiness {
   readonly practice: Practice;
   readonly farms: readonly OverviewFarm[];
-  readonly archive: Archive;
+  readonly pooled: Pooled;
   readonly today: CalendarDay;
   /** Farms left out because their files have errors, by their folder. */
   readonly refused: readonly string[];

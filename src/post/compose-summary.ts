@@ -2,7 +2,7 @@ import { composeJobs } from '../book/job-list.js';
 import { placeCases } from '../book/compose-book.js';
 import { composeVetList, composeWithheld } from '../book/withheld-list.js';
 import { whatEveryFarmReads } from '../book/last-page.js';
-import type { Archive } from '../herd/archive-on.js';
+import type { Pooled } from '../herd/pooled-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
@@ -27,7 +27,7 @@ export function composeSummary(
   practice: Practice,
   farm: FarmRecord,
   today: CalendarDay,
-  { priors }: Pick<Archive, 'priors'>,
+  { priors }: Pick<Pooled, 'priors'>,
 ): MailSummary {
   const { business } = practice;
   const language = farm.farm.language ?? business.language ?? 'en-GB';

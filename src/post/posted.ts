@@ -66,7 +66,7 @@ function parsed(text: string): PostedLine | undefined {
 }
 
 /** Mail that told the head of the farm's ledger, and whose mail box holds it. */
-interface MailedHead {
+export interface MailedHead {
   readonly day: CalendarDay;
   readonly to: readonly string[];
   /** SHA-256, 64 hexadecimal digits. */

@@ -1,10 +1,19 @@
 import { bareMark } from './bare-mark.js';
-import type { CaseRecord, FarmRecord } from './practice.js';
+import type { Animal } from './animal.js';
 
 /** A file, by its farm's folder and its own name. */
 export interface PlaceOfFile {
   readonly farm: string;
   readonly slug: string;
+}
+
+/** Of an animal, what tells that two files are of one. */
+export type Identity = Pick<Animal, 'animal' | 'tag' | 'electronic' | 'earlier'>;
+
+/** A farm's files, or what is held of each: whose it is, and anything more. */
+export interface FilesOfFarm<Held = unknown> {
+  readonly slug: string;
+  readonly cases: readonly (Held & { readonly slug: string; readonly animal: Identity })[];
 }
 
 /** The name of a file among all: `quernholt/2086`. */
@@ -22,9 +31,9 @@ export function nameOfFile({ farm, slug }: PlaceOfFile): string {
  * Shape:   farms in any order → the same names
  * Checked: tests/herd/same-animal.test.ts
  */
-export function animalNames(farms: readonly FarmRecord[]): (file: PlaceOfFile) => string {
+export function animalNames(farms: readonly FilesOfFarm[]): (file: PlaceOfFile) => string {
   const files = farms
-    .flatMap((farm) => farm.cases.map((record) => ({ farm: farm.slug, slug: record.slug, record })))
+    .flatMap((farm) => farm.cases.map(({ slug, animal }) => ({ farm: farm.slug, slug, animal })))
     .sort((a, b) => (nameOfFile(a) < nameOfFile(b) ? -1 : 1));
   const firstOf = new Map<string, string>();
   const first = (name: string): string => {
@@ -37,32 +46,31 @@ export function animalNames(farms: readonly FarmRecord[]): (file: PlaceOfFile) =
   };
   const bearing = new Map<string, typeof files>();
   for (const file of files) {
-    for (const mark of marksOf(file.record)) {
+    for (const mark of marksOf(file.animal)) {
       const others = bearing.get(mark);
       if (others) join(nameOfFile(others[0]!), nameOfFile(file));
       else bearing.set(mark, [file]);
     }
-    const number = `number ${file.farm} ${file.record.animal.animal}`;
+    const number = `number ${file.farm} ${file.animal.animal}`;
     bearing.set(number, [...(bearing.get(number) ?? []), file]);
   }
   for (const file of files) {
-    for (const { animal = file.record.animal.animal, farm } of file.record.animal.earlier ?? []) {
+    for (const { animal = file.animal.animal, farm } of file.animal.earlier ?? []) {
       const [there, ...others] = bearing.get(`number ${farm} ${animal}`) ?? [];
-      if (there && others.length === 0 && mayBeOne(there.record, file.record))
+      if (there && others.length === 0 && mayBeOne(there.animal, file.animal))
         join(nameOfFile(there), nameOfFile(file));
     }
   }
   return (file) => first(nameOfFile(file));
 }
 
-function marksOf({ animal: { tag, electronic } }: CaseRecord): string[] {
+function marksOf({ tag, electronic }: Identity): string[] {
   return [
     ...(tag ? [`tag ${bareMark(tag)}`] : []),
     ...(electronic ? [`electronic ${bareMark(electronic)}`] : []),
   ];
 }
 
-function mayBeOne(one: CaseRecord, other: CaseRecord): boolean {
-  const [a, b] = [one.animal.tag, other.animal.tag];
-  return !a || !b || bareMark(a) === bareMark(b);
+function mayBeOne({ tag: one }: Identity, { tag: other }: Identity): boolean {
+  return !one || !other || bareMark(one) === bareMark(other);
 }

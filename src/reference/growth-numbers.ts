@@ -67,7 +67,7 @@ const growthTable = z.strictObject({
     lookAhead: sourcedNumber,
   }),
   week: sourcedNumber,
-  archive: z.strictObject({ countsFrom: sourcedNumber }),
+  learning: z.strictObject({ countsFrom: sourcedNumber }),
   trackRecord: z.strictObject({ few: sourcedNumber }),
   closing: z.strictObject({
     rate: sourcedNumber,

@@ -1,5 +1,5 @@
 import type { Business } from '../record/business.js';
-import type { FarmRecord, Practice } from '../record/practice.js';
+import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork, StopWork } from '../schedule/case-work.js';
 import { type Words, wordsOf } from '../reference/words.js';
 import { smallest } from '../statistics/estimate.js';
@@ -14,7 +14,6 @@ import type { PlacedCase } from '../book/animal-page-data.js';
 import { roundNumbers } from '../reference/numbers.js';
 import { type ToBring, toBring } from './to-bring.js';
 import { given } from '../record/given.js';
-import { archiveOn } from '../herd/archive-on.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 
 /** One farm with its cases worked out for a day, and the business that looks after it. Nothing of another farm. */
@@ -219,15 +218,9 @@ export function overdueLifts({ lifts }: Pick<RoundFarm, 'lifts'>): readonly Lift
 
 /** The farms to tell of, each worked out for a day by what the cows of all farms have taught. */
 export function workOfFarms(
-  practice: Practice,
   farms: readonly FarmRecord[],
-  today: CalendarDay,
+  known: Parameters<typeof workOutFarm>[1],
 ): FarmWork[] {
-  const { business } = practice;
-  const priors = archiveOn(practice, today).priors;
-  return farms.map((record) => ({
-    record,
-    business,
-    cases: workOutFarm(record, { business, today, priors }),
-  }));
+  const { business } = known;
+  return farms.map((record) => ({ record, business, cases: workOutFarm(record, known) }));
 }

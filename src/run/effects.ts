@@ -4,7 +4,6 @@ import type { CaseFiles } from '../casefile/source-text.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { Dialogue } from './dialogue.js';
-import { terminal } from '../problem/message.js';
 
 /** A mail server as the user set it, with what it takes to log in. Never printed whole. */
 export interface MailServer {
@@ -141,27 +140,4 @@ export interface Effects {
   readonly warn: (text: string) => void;
   /** Width of the terminal problems go to; undefined when it is not one. */
   readonly terminalWidth: number | undefined;
-}
-
-/** A line that is written over as work goes on; silent where no terminal is attached or the work is short. */
-interface Progress {
-  readonly show: (done: number, of: number, what: string) => void;
-  readonly clear: () => void;
-}
-
-export function progressOn(effects: Effects): Progress {
-  const width = effects.terminalWidth;
-  if (width === undefined) return { show: () => {}, clear: () => {} };
-  let shown = false;
-  return {
-    show(done, of, what) {
-      const line = terminal('run.progress', { done, of, what }).slice(0, Math.max(10, width - 1));
-      effects.warn(`\r\u001B[2K${line}`);
-      shown = true;
-    },
-    clear() {
-      if (shown) effects.warn('\r\u001B[2K');
-      shown = false;
-    },
-  };
 }

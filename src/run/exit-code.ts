@@ -1,10 +1,10 @@
 import type { Effects } from './effects.js';
 import { isAbsolute, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
+import { terminal } from '../problem/message.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Period, readPeriod } from '../record/period.js';
 import { given } from '../record/given.js';
-import { terminal } from '../problem/message.js';
 
 /** What a run tells the shell. */
 export const exitCode = {
@@ -56,22 +56,6 @@ export function refusalOf(error: unknown): { readonly code: string; readonly pat
   const { code, path } = error as NodeJS.ErrnoException;
   if (code === undefined) throw error;
   return { code, ...given({ path }) };
-}
-
-/** Works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
-export async function farmByFarm<F extends { readonly slug: string }>(
-  farms: readonly F[],
-  effects: Pick<Effects, 'warn'>,
-  work: (farm: F, index: number) => Promise<void> | void,
-): Promise<ExitCode> {
-  let worst: ExitCode = exitCode.well;
-  for (const [index, farm] of farms.entries())
-    try {
-      await work(farm, index);
-    } catch (error) {
-      worst = worse(worst, exitOf(error, effects, farm.slug));
-    }
-  return worst;
 }
 
 export function worse(one: ExitCode, other: ExitCode): ExitCode {

@@ -1,10 +1,12 @@
 import { animalMeant, animalNear, type CalledAnimal } from '../casefile/animal-meant.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { terminal } from '../problem/message.js';
+import type { Problem } from '../problem/problem.js';
 import { WrongUse, exitCode, type ExitCode, type CommonOptions } from './exit-code.js';
 import { given } from '../record/given.js';
 import type { Effects } from './effects.js';
-import { exitFor, listProblems, type Reading, readCases, sayRefused } from './read-cases.js';
-import { terminal } from '../problem/message.js';
+import { type FarmRun, farmRun } from './farm-run.js';
+import { readCases } from './read-cases.js';
 
 /** What the user named: a farm where one was said, and an animal in any of her names. */
 interface NamedCase {
@@ -48,7 +50,7 @@ function findCase(farms: readonly FarmRecord[], { animal: name }: NamedCase): Fo
   const { meant, others } = animalMeant(all, name);
   const [found] = meant;
   if (!found) throw new WrongUse(noSuchAnimal(name, all));
-  if (meant.length > 1) throw new WrongUse(terminal('case.several', { name, animals: listed(meant) }));
+  if (meant.length > 1) throw new WrongUse(terminal('animal.several', { name, animals: listed(meant) }));
   return { farm: found.farm, record: found.record, others: others.map(placeOf) };
 }
 
@@ -65,16 +67,18 @@ function listed(some: readonly InFarm[]): string {
 }
 
 function noSuchAnimal(name: string, all: readonly InFarm[]): string {
-  if (all.length === 0) return terminal('case.none-read', { name });
+  if (all.length === 0) return terminal('animal.none-read', { name });
   const found = animalNear(all, name);
   if (found === undefined)
-    return terminal('case.none', { name, animals: all.length, some: listed(all.slice(0, 3)) });
-  const near = { name, near: placeOf(found.near), because: found.because };
-  return terminal(found.because === '' ? 'case.near' : 'case.near-because', near);
+    return terminal('animal.unknown', { name, count: all.length, animals: listed(all.slice(0, 3)) });
+  const near = placeOf(found.near);
+  return found.because === ''
+    ? terminal('animal.near', { name, near })
+    : terminal('animal.near-because', { name, near, because: found.because });
 }
 
-/** One animal's case with all that was read, or how the command ends without it. */
-type OneCase = ({ readonly reading: Reading } & FoundCase) | { readonly ended: ExitCode };
+/** One animal's case with the run it was read in, or how the command ends without it. */
+type OneCase = ({ readonly run: FarmRun } & FoundCase) | { readonly ended: ExitCode };
 
 /**
  * Reads all case files and finds the one animal named; errors, and warnings of her own file, are listed. Her farm must
@@ -82,29 +86,26 @@ type OneCase = ({ readonly reading: Reading } & FoundCase) | { readonly ended: E
  *
  * Error:   WrongUse where none is meant or several are, or where two farms are named
  */
-export function readOneCase(named: string, options: CommonOptions, effects: Effects): OneCase {
+export function readOneCase(
+  named: string,
+  options: CommonOptions & { readonly out: string },
+  effects: Effects,
+): OneCase {
   const asked = namedCase(named);
   const slug = asked.farm ?? options.farm;
   if (asked.farm !== undefined && options.farm !== undefined && asked.farm !== options.farm)
-    throw new WrongUse(terminal('case.two-farms', { name: named, farm: options.farm }));
-  const reading = readCases({ ...options, ...given({ farm: slug }) }, effects);
-  const { farms, problems, farmsRefused } = reading;
-  listProblems(
-    problems.filter(
-      (p) => p.severity === 'error' || (p.severity === 'warning' && p.file.endsWith(`/${asked.animal}.md`)),
-    ),
-    reading.filesRead,
-    effects,
-  );
-  const failed = exitFor(problems);
-  if (farms.length === 0 && failed !== exitCode.well) {
-    sayRefused('page', farmsRefused, effects);
-    return { ended: failed };
-  }
-  const found = findCase(farms, asked);
+    throw new WrongUse(terminal('animal.other-farm', { named, farm: options.farm }));
+  const ofHers = { ...options, ...given({ farm: slug }) };
+  const reading = readCases(ofHers, effects);
+  const none = reading.farms.length === 0;
+  const lists = ({ severity, file }: Problem): boolean =>
+    severity === 'error' || (severity === 'warning' && file.endsWith(`/${asked.animal}.md`));
+  const run = farmRun(ofHers, effects, { lists, ...(none ? { refused: 'page.refused' } : {}) }, reading);
+  run.tell();
+  if (none && run.code() !== exitCode.well) return { ended: run.code() };
+  const found = findCase(run.farms, asked);
+  const place = { farm: found.farm.slug, animal: found.record.slug };
   if (found.others.length > 0)
-    effects.warn(
-      `${terminal('case.others', { farm: found.farm.slug, animal: found.record.slug, others: found.others.join(', ') })}\n`,
-    );
-  return { reading, ...found };
+    run.warn(terminal('animal.others', { ...place, others: found.others.join(', ') }));
+  return { run, ...found };
 }

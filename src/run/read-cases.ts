@@ -77,18 +77,6 @@ export function exitFor(problems: readonly Problem[]): ExitCode {
   return errors.some((p) => wrongPlace.includes(p.id)) ? exitCode.wrongUse : exitCode.problems;
 }
 
-/** Lists the errors among the problems, for a command that has more to say than what is wrong. */
-export function listErrors(
-  { problems, filesRead }: Pick<Reading, 'problems' | 'filesRead'>,
-  effects: Effects,
-): void {
-  listProblems(
-    problems.filter(({ severity }) => severity === 'error'),
-    filesRead,
-    effects,
-  );
-}
-
 /** Lists problems, one after the other, then their count. */
 export function listProblems(problems: readonly Problem[], filesRead: number, effects: Effects): void {
   if (problems.length === 0) return;

@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { folderOf } from './exit-code.js';
 import type { Effects } from './effects.js';
-import type { FarmRecord } from '../record/practice.js';
 import { terminal } from '../problem/message.js';
+import type { FarmRecord } from '../record/practice.js';
 
 /** Reads a picture named in a farm's records; undefined where nothing stands that can be read. A name may be written with `\`. */
 export function readPicture(
@@ -27,17 +27,16 @@ export function isPictureThere(effects: Effects, cases: string, farm: string): (
   return (file) => effects.files.look(join(folder, file.replaceAll('\\', '/')))?.kind === 'file';
 }
 
-/** A farm by its name, with how many animals and visits it has on file. */
-export function farmCounted({ farm, cases }: FarmRecord): string {
+/** A farm by its name, with how many animals and visits it has on file, for a sentence. */
+export function farmCounted({ farm, cases }: FarmRecord) {
   const visits = cases.reduce((sum, one) => sum + one.animal.visits.length, 0);
-  return terminal('run.farm-counted', {
-    farm: farm.farm,
-    animals: counted(cases.length, 'animal'),
-    visits: counted(visits, 'visit'),
-  });
+  return { farm: farm.farm, animals: counted(cases.length, 'animal'), visits: counted(visits, 'visit') };
 }
 
-/** A number with its noun. @example counted(1, 'visit') // → '1 visit' */
-export function counted(count: number, what: 'animal' | 'run' | 'visit'): string {
+/** A number with its noun, for a sentence that has several. @example counted(1, 'visit') // → '1 visit' */
+export function counted(
+  count: number,
+  what: 'animal' | 'file' | 'page' | 'picture' | 'run' | 'visit',
+): string {
   return terminal(`count.${what}`, { count });
 }

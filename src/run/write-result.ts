@@ -1,6 +1,6 @@
+import { terminal } from '../problem/message.js';
 import type { Effects } from './effects.js';
 import { refusalOf, WrongUse } from './exit-code.js';
-import { terminal } from '../problem/message.js';
 
 /** What a refusal of the file system means to somebody who only wants the file, under `terminal.result`. */
 const refusals = new Set(['EEXIST', 'ENOTDIR', 'EISDIR', 'ENOENT', 'ENOSPC', 'EROFS']);

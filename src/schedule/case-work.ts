@@ -6,7 +6,7 @@ import type { CaseRecord } from '../record/practice.js';
 import type { NoticeRuleId } from '../reference/notices.js';
 import type { CalvingNear } from './calving.js';
 import type { DueItem } from './due/due-context.js';
-import type { Gap } from './gaps-of-farm.js';
+import type { MissingEntry } from './missing-on-farm.js';
 import type { Notice } from './notices/notice-rule.js';
 import type { LeftUnderWithdrawal } from './end-of-case.js';
 import type { WithheldOfAnimal } from './withheld.js';
@@ -38,7 +38,7 @@ export interface CaseWork {
   readonly left?: LeftUnderWithdrawal;
   readonly due: readonly DueItem[];
   readonly notices: readonly Notice[];
-  readonly gaps: readonly Gap[];
+  readonly missing: readonly MissingEntry[];
   /** Work on her farm stands still. */
   readonly stop?: StopWork;
   /** Today or at her next lift she is close to calving; never of a closed case with nothing to lift her for. */

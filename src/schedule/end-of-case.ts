@@ -9,7 +9,7 @@ import { goneResults, leftFarm } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
-import type { Gap } from './gaps-of-farm.js';
+import type { MissingEntry } from './missing-on-farm.js';
 import { type Left, leftOn, withheldOf, type WithheldOfAnimal } from './withheld.js';
 
 const shared = { grade: 'serious', closable: 'by-asking' } as const;
@@ -18,21 +18,21 @@ const shared = { grade: 'serious', closable: 'by-asking' } as const;
  * What the end of a case leaves open: a block or wrap still on as far as is recorded, and a result `sound` that no
  * score shows, of every episode.
  *
- * Checked: tests/schedule/gaps-of-case.test.ts, tests/cli/close.test.ts
+ * Checked: tests/schedule/missing-in-case.test.ts, tests/cli/close.test.ts
  */
-export function closingGaps(animal: Animal, farm: Farm, today: CalendarDay): Gap[] {
+export function missingAtClosing(animal: Animal, farm: Farm, today: CalendarDay): MissingEntry[] {
   const episodes = episodesOf(animal, today);
   const last = episodes.at(-1);
   const fixtures = last?.ended === undefined ? [] : stillOnAtClose(animal, last.result, today);
   return [
-    ...fixtures.map(({ kind, left, foot, claw, from, visit, at }): Gap => ({
+    ...fixtures.map(({ kind, left, foot, claw, from, visit, at }): MissingEntry => ({
       ...shared,
       id: `gap/closed-with-${kind}-on`,
       path: ['visits', visit, `${kind}s`, at],
       values: { foot, ...(claw ? { claw } : {}), day: from, ...(left ? { which: 'left' } : {}) },
       ...(last?.ended === undefined ? {} : { since: last.ended }),
     })),
-    ...episodes.flatMap((episode): Gap[] => {
+    ...episodes.flatMap((episode): MissingEntry[] => {
       const { written, ended, result } = episode;
       if (written === undefined || ended === undefined || result !== 'sound') return [];
       const missing = soundNotShown(animal, farm, episode, ended);

@@ -10,13 +10,13 @@ import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { calvingNear } from './calving.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
-import { gapsOfCase } from './gaps-of-case.js';
+import { missingInCase } from './missing-in-case.js';
 import { nextLift } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
 import { leftUnderWithdrawal } from './end-of-case.js';
 import { withheldOf } from './withheld.js';
-import type { ArchivePriors } from '../growth/learning/priors-for.js';
+import type { Priors } from '../growth/learning/priors-for.js';
 import type { DueItem } from './due/due-context.js';
 import { isTrimmers, stopWorkOf } from './stop-work.js';
 
@@ -46,7 +46,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     underNotice.has(closing.lesion) ? withoutDate(closing) : closing,
   );
   const due = dueItems(record, farm, business, growth, standing, notices, today);
-  const gaps = gapsOfCase(record, {
+  const missing = missingInCase(record, {
     farmRecord: farm,
     business,
     standing,
@@ -69,7 +69,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
     ...(left ? { left } : {}),
     due,
     notices,
-    gaps,
+    missing,
     ...(calving ? { calvingNear: calving } : {}),
   };
 }
@@ -91,12 +91,12 @@ export function lesionsUnderNotice(
 }
 
 /**
- * All cases of a farm worked out for a day, in the order of their files, each with what the archive holds of her beforehand.
+ * All cases of a farm worked out for a day, in the order of their files, each with what is held of her beforehand.
  * While work on the farm stands still, the trimmer's jobs there are suspended.
  */
 export function workOutFarm(
   farm: FarmRecord,
-  { priors, ...known }: Omit<CaseKnown, 'prior'> & { readonly priors: Pick<ArchivePriors, 'priorOf'> },
+  { priors, ...known }: Omit<CaseKnown, 'prior'> & { readonly priors: Pick<Priors, 'priorOf'> },
 ): CaseWork[] {
   const cases = farm.cases.map((record) =>
     workOutCase(farm, record, { ...known, prior: priors.priorOf(farm.slug, record.slug) }),

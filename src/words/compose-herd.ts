@@ -1,4 +1,5 @@
-import type { CaseFigures, WorkPerCase } from '../herd/farm-figures.js';
+import type { CaseFigures } from '../herd/farm-figures.js';
+import type { WorkPerCase } from '../herd/work-per-case.js';
 import type { LesionRates } from '../herd/lesion-rates.js';
 import type { Recurrence } from '../herd/recurrence.js';
 import type { CaseTime, TimeToEvent, WalkMark } from '../herd/time-to-event.js';

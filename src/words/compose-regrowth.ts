@@ -114,7 +114,7 @@ export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGr
 function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowth, 'prior'>): string {
   if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
   const { cows, upTo } = learnedFrom;
-  return words.say('standing.basis.prior-archive', { count: cows, day: dayInWords(words, upTo) });
+  return words.say('standing.basis.prior-pooled', { count: cows, day: dayInWords(words, upTo) });
 }
 
 /** When the last of her gaps should be out, or why none is said; empty with one gap, whose own date says it. */

@@ -11,7 +11,7 @@ import type { Words } from '../reference/words.js';
 import type { CalvingNear } from '../schedule/calving.js';
 import type { BlockQuestion } from '../healing/block-timeline.js';
 import type { Animal } from '../record/animal.js';
-import type { Gap } from '../schedule/gaps-of-farm.js';
+import type { MissingEntry } from '../schedule/missing-on-farm.js';
 import { valuesInWords } from './values-in-words.js';
 
 /** What is withheld of her milk or her meat, as it stands in a cell, with why it is not known beside it. */
@@ -106,8 +106,8 @@ export function blockQuestionInWords(words: Words, { what, date, foot, claw }: B
   });
 }
 
-/** A gap in words: what is missing, and how to close it. */
-export interface GapInWords {
+/** A missing entry in words: what is missing, and how to close it. */
+export interface MissingInWords {
   readonly message: string;
   readonly close: string;
 }
@@ -117,19 +117,23 @@ export interface GapInWords {
  *
  * Checked: tests/words/situations.test.ts
  */
-export function gapInWords(words: Words, animal: Animal | undefined, gap: Gap): GapInWords {
-  const name = gap.id.slice('gap/'.length);
-  const variant = gap.values['which'] ?? (gap.values['what'] === 'width' ? 'width' : undefined);
+export function missingInWords(
+  words: Words,
+  animal: Animal | undefined,
+  entry: MissingEntry,
+): MissingInWords {
+  const name = entry.id.slice('gap/'.length);
+  const variant = entry.values['which'] ?? (entry.values['what'] === 'width' ? 'width' : undefined);
   const key = (part: string) => {
-    const own = `gap.${name}.${part}-${variant}`;
-    return variant !== undefined && words.has(own) ? own : `gap.${name}.${part}`;
+    const own = `missing.${name}.${part}-${variant}`;
+    return variant !== undefined && words.has(own) ? own : `missing.${name}.${part}`;
   };
   const values = {
-    ...valuesInWords(words, animal ?? nobody, gap.values),
-    ...(typeof gap.values['days'] === 'number' ? { count: gap.values['days'] } : {}),
-    ...wordOf(words, 'task', gap.values['task']),
-    ...wordOf(words, 'result', gap.values['result']),
-    ...wordOf(words, 'view', gap.values['view']),
+    ...valuesInWords(words, animal ?? nobody, entry.values),
+    ...(typeof entry.values['days'] === 'number' ? { count: entry.values['days'] } : {}),
+    ...wordOf(words, 'task', entry.values['task']),
+    ...wordOf(words, 'result', entry.values['result']),
+    ...wordOf(words, 'view', entry.values['view']),
   };
   return { message: words.say(key('message'), values), close: words.say(key('close'), values) };
 }

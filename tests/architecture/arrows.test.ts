@@ -39,8 +39,8 @@ const beside: Record<string, readonly string[]> = {
   keep: [...open, 'casefile', 'ledger'],
   ledger: open,
   bag: open,
-  // What a command is handed: its effects, the records it reads, what it tells the shell.
-  run: [...open, 'casefile', 'keep', 'bag', 'pdf'],
+  // What a command is handed: its effects, the records it reads, what all farms teach, what it tells the shell.
+  run: [...open, 'casefile', 'keep', 'bag', 'pdf', 'herd'],
   // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.
   exchange: [...open, 'ledger', 'keep', 'casefile'],
 };

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { auditFiles } from '../../src/audit/audit-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { printedShare } from '../../src/herd/printed-figure.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -18,7 +18,11 @@ const period = { from: '2025-06-17', to: today };
 const { practice } = readPractice(nodeCaseFiles, demo, { today });
 
 function filesOf(of: Practice, farm: FarmRecord, span = period, day = today) {
-  const { files } = auditFiles(farm, span, { business: of.business, today: day, priors: priorsFor(of, day) });
+  const { files } = auditFiles(farm, span, {
+    business: of.business,
+    today: day,
+    priors: pooledOn(of, day).priors,
+  });
   return files;
 }
 

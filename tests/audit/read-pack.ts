@@ -2,7 +2,7 @@ import Papa from 'papaparse';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { auditFiles, type AuditFiles } from '../../src/audit/audit-files.js';
 import type { OutsideWitness } from '../../src/audit/facts/sealed-in-period.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { readPeriod } from '../../src/record/period.js';
 import { caseFilesInMemory, type InMemory } from '../casefile/case-files-in-memory.js';
 
@@ -39,7 +39,7 @@ export function packOf(
     {
       business: practice.business,
       today,
-      priors: archiveOn(practice, today).priors,
+      priors: pooledOn(practice, today).priors,
       witnesses,
       ...(seals ? { seals } : {}),
     },

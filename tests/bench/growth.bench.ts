@@ -1,8 +1,7 @@
 import { bench, describe } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
-import { trackRecord } from '../../src/growth/track-record/track-record.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
 import { farmWith, practiceOf } from '../growth/invented-practice.js';
 import { animalWith, grazedNorth, growthOf, noSeason, top, visit } from '../growth/invented-animal.js';
@@ -42,8 +41,8 @@ const many = practiceOf(
 const few = { iterations: 3, time: 0, warmupIterations: 1, warmupTime: 0 };
 
 describe('five thousand cows', () => {
-  bench('learning from all of them', () => void priorsFor(many, '2026-11-25'), few);
-  bench('the track record of all of them', () => void trackRecord(many, '2026-11-25'), few);
+  bench('learning from all of them', () => void pooledOn(many, '2026-11-25').priors, few);
+  bench('the track record of all of them', () => void pooledOn(many, '2026-11-25').record, few);
 });
 
 describe('one animal', () => {

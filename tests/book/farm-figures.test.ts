@@ -3,7 +3,7 @@ import type { BookPage } from '../../src/book/book-page.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
 import { composeFootbathPage } from '../../src/book/footbath-page.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -24,7 +24,7 @@ const farm = herd(
 );
 const practice = practiceOf(farm, other, herd('nettlecombe', []));
 const figuresOf = (all: Practice, one: FarmRecord) =>
-  composeFarmFigures(words, all.business, one, today, archiveOn(all, today));
+  composeFarmFigures(words, all.business, one, today, pooledOn(all, today));
 const section = (id: string) => figuresOf(practice, farm).find((one) => one.id === id)!;
 const rowsOf = (id: string) => section(id).table!.rows.map(({ cells }) => cells.map(({ text }) => text));
 

@@ -69,7 +69,7 @@ test('the case numbers of page one, the strips, the contents and the pages are t
   );
   const said = [
     ...book.next.table!.groups.flatMap(({ rows }) => rows.flatMap(({ animals }) => animals)),
-    ...[book.vetList, book.withheld, book.last.gaps!].flatMap(({ table }) =>
+    ...[book.vetList, book.withheld, book.last.missing!].flatMap(({ table }) =>
       table!.rows.map(({ cells }) => cells[0]!).filter(({ href }) => href),
     ),
     ...book.herd.strips.map(({ href, place }) => ({ href, after: place })),

@@ -8,7 +8,7 @@ import { auditFiles } from '../../src/audit/audit-files.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { countSheets } from '../../src/pdf/open-printer.js';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { fullFarm, fullPractice } from '../book/full-practice.js';
 import { openBrowser } from './find-browser.js';
 import { allRules, axe, axeOver } from './axe.js';
@@ -34,7 +34,7 @@ beforeAll(async () => {
     const { files } = auditFiles(farm, period, {
       business: of.business,
       today,
-      priors: priorsFor(of, today),
+      priors: pooledOn(of, today).priors,
     });
     const html = files['audit.html']!;
     const file = join(folder, `${farm.slug}.html`);

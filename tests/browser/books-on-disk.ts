@@ -5,7 +5,7 @@ import { inject } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { bookWithin } from '../../src/book/book-within.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import type { Paper } from '../../src/record/words.js';
@@ -54,7 +54,7 @@ async function makeBooks(paper?: Paper): Promise<BookOnDisk[]> {
     },
   ];
   const folder = mkdtempSync(join(inject('folder'), 'books-'));
-  const archive = archiveOn(practice, demoDay);
+  const pooled = pooledOn(practice, demoDay);
   const written: BookOnDisk[] = [];
   for (const { name, practice: of, farm: asWritten, today } of books) {
     const farm = paper ? { ...asWritten, farm: { ...asWritten.farm, paper } } : asWritten;
@@ -64,7 +64,7 @@ async function makeBooks(paper?: Paper): Promise<BookOnDisk[]> {
       farm,
       today,
       {
-        ...(of === practice ? { archive } : {}),
+        ...(of === practice ? { pooled } : {}),
         isPictureThere: (picture) => of === practice && existsSync(at(picture)),
       },
       {

@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeOverview } from '../../src/overview/compose-overview.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
 import { composeRound } from '../../src/round/page/compose-round.js';
@@ -22,13 +23,14 @@ afterAll(() => browser?.close());
 function pages(): Record<string, string> {
   const practice = readDemoPractice(today);
   const { business } = practice;
-  const work = workOfFarms(practice, practice.farms, today);
+  const pooled = pooledOn(practice, today);
+  const work = workOfFarms(practice.farms, { business, today, priors: pooled.priors });
   const round = (days: { to?: string }) =>
     renderRound(composeRound(roundOf(work, days, today), { business, days, today, refused: ['brokenfold'] }));
   return {
     round: round({}),
     'round apart': round({ to: '2026-06-21' }),
-    overview: renderOverview(composeOverview(practice, work, today)),
+    overview: renderOverview(composeOverview(practice, work, pooled, today)),
   };
 }
 

@@ -10,7 +10,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { composeBlankSheet, composeSheet } from '../../src/form/sheet/compose-sheet.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
 import type { SheetPage, SheetSide } from '../../src/form/sheet/sheet-page.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { Paper } from '../../src/record/words.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { openBrowser } from './find-browser.js';
@@ -26,7 +26,7 @@ let sheets: { name: string; address: string; page: SheetPage; html: string }[];
 /** All cases of the demo, the closed ones too, on either paper, and the blank sheet. */
 function makeSheets(): typeof sheets {
   const { practice } = readPractice(nodeCaseFiles, 'cases', { today });
-  const archive = archiveOn(practice, today);
+  const pooled = pooledOn(practice, today);
   const papers: Paper[] = ['A4', 'Letter'];
   const pages = papers.flatMap((paper) => {
     const farms = practice.farms.map((farm) =>
@@ -48,7 +48,7 @@ function makeSheets(): typeof sheets {
           workOutCase(farm, record, {
             business: practice.business,
             today,
-            prior: archive.priors.priorOf(farm.slug, record.slug),
+            prior: pooled.priors.priorOf(farm.slug, record.slug),
           }),
         ),
       }),

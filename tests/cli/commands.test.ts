@@ -219,7 +219,7 @@ test('books: a picture that is named and not there is listed as missing', async 
   const run = await growdown('books');
   expect(run.code).toBe(0);
   expect(readFileSync(join(folder, 'books/quernholt.html'), 'utf8')).toContain(
-    wordsOf('en-GB').say('gap.photo-missing.message', { file: 'photos/gone.jpg', day: '6 January 2026' }),
+    wordsOf('en-GB').say('missing.photo-missing.message', { file: 'photos/gone.jpg', day: '6 January 2026' }),
   );
 });
 

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 
@@ -68,8 +68,8 @@ export const casesFolder = fileURLToPath(new URL('../../cases', import.meta.url)
 /** The demo as the product reads it, on the demo's day. */
 export const demo = readPractice(nodeCaseFiles, casesFolder, { today });
 
-/** What the book starts from: the archive as it stands on the demo's day. */
-const priors = priorsFor(demo.practice, today);
+/** What the book starts from: what all cows on file teach on the demo's day. */
+const priors = pooledOn(demo.practice, today).priors;
 
 /** Everything worked out for one animal on the demo's day. */
 export function workedOut(caseRecord: CaseRecord, farmRecord: FarmRecord) {

@@ -12,7 +12,7 @@ export function seenOfStory(story: Story): Seen {
 
 type Worked = typeof animals extends Map<string, infer W> ? W : never;
 
-function seenOfAnimal({ standing, notices, withheld, due, gaps }: Worked): Seen {
+function seenOfAnimal({ standing, notices, withheld, due, missing }: Worked): Seen {
   const tasks = due.filter(({ what }) => what === 'farm-task' || what === 'farm-task-done');
   return {
     closed: standing.closed?.result,
@@ -28,7 +28,7 @@ function seenOfAnimal({ standing, notices, withheld, due, gaps }: Worked): Seen 
     tasksDone: tasks.filter((item) => item.standing === 'done').map(({ task }) => task),
     tasksOpen: tasks.filter((item) => item.standing !== 'done').map(({ task }) => task),
     nearCalving: due.some(({ nearCalving }) => nearCalving),
-    gaps: gaps.map(({ id }) => id),
+    gaps: missing.map(({ id }) => id),
   };
 }
 

@@ -34,15 +34,15 @@ describe('the demo', () => {
   it('has a farm with nothing due, every case on it closed', () => {
     const there = [...animals.values()].filter(({ farmRecord }) => farmRecord.slug === 'harrowmere');
     expect(there.length).toBeGreaterThan(0);
-    for (const { standing, due, gaps } of there) {
+    for (const { standing, due, missing } of there) {
       expect(standing.closed).toBeDefined();
       expect(due.filter((item) => item.standing !== 'done')).toEqual([]);
-      expect(gaps).toEqual([]);
+      expect(missing).toEqual([]);
     }
   });
 
   it('leaves gaps in the record only where a story means to', () => {
-    const withGaps = [...animals].flatMap(([name, { gaps }]) => (gaps.length > 0 ? [name] : []));
+    const withGaps = [...animals].flatMap(([name, { missing }]) => (missing.length > 0 ? [name] : []));
     expect(withGaps).toEqual([
       'quasselbrook/4096',
       'quasselbrook/4388',

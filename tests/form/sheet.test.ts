@@ -7,7 +7,7 @@ import { rowsOf, sheetRows } from '../../src/form/sheet/sheet-items.js';
 import { sheetLayout } from '../../src/form/sheet/sheet-page.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { bareName, type Field } from '../../src/form/field.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { keysWithin, type VisitPlace } from '../../src/record/key.js';
@@ -19,14 +19,14 @@ import { animal, made } from './made-for.js';
 
 const today = '2026-06-16';
 const { practice } = readPractice(nodeCaseFiles, 'cases', { today });
-const archive = archiveOn(practice, today);
+const pooled = pooledOn(practice, today);
 const farms = practice.farms.map((farm) => ({
   farm,
   work: farm.cases.map((record) =>
     workOutCase(farm, record, {
       business: practice.business,
       today,
-      prior: archive.priors.priorOf(farm.slug, record.slug),
+      prior: pooled.priors.priorOf(farm.slug, record.slug),
     }),
   ),
 }));

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
-import { archiveDay, filesOfOneCow, priorsFor } from '../../src/growth/learning/priors-for.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
+import { quarterEnd, filesOfOneCow } from '../../src/growth/learning/priors-for.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { animalWith, top, visit } from './invented-animal.js';
 import { farmWith, practiceOf } from './invented-practice.js';
@@ -17,33 +17,33 @@ test.each([
   ['2026-03-31', '2025-12-31'],
   ['2026-01-01', '2025-12-31'],
   ['2024-04-01', '2024-03-31'],
-])('on %s the archive counts up to %s', (today, upTo) => {
-  expect(archiveDay(today)).toBe(upTo);
+])('on %s other cows count up to %s', (today, upTo) => {
+  expect(quarterEnd(today)).toBe(upTo);
 });
 
 describe('priors', () => {
   test('with nothing on file, or only herself, are the published one', () => {
-    const none = priorsFor(practiceOf(), '2026-11-25');
+    const none = pooledOn(practiceOf(), '2026-11-25').priors;
     expect(none.learned).toMatchObject({ mean: 1, cows: 0 });
     expect(none.priorOf('quernholt', 'new')).toEqual(publishedPrior);
-    const alone = priorsFor(practiceOf(farmWith('quernholt', { a: cow(20) })), '2026-11-25');
+    const alone = pooledOn(practiceOf(farmWith('quernholt', { a: cow(20) })), '2026-11-25').priors;
     expect(alone.priorOf('quernholt', 'a')).toEqual(publishedPrior);
     expect(alone.learned.cows).toBe(1);
   });
 
   test('of a cow not on file rest on all', () => {
-    const { priorOf, learned } = priorsFor(
+    const { priorOf, learned } = pooledOn(
       practiceOf(farmWith('quernholt', { a: cow(20), b: cow(25) })),
       '2026-11-25',
-    );
+    ).priors;
     expect(priorOf('harrowmere', 'new').mean).toBe(learned.mean);
   });
 
   test('say how many other cows taught them, and up to which day', () => {
-    const { priorOf } = priorsFor(
+    const { priorOf } = pooledOn(
       practiceOf(farmWith('quernholt', { a: cow(20), b: cow(25), c: animalWith([]) })),
       '2026-11-25',
-    );
+    ).priors;
     const from = (slug: string) => priorOf('quernholt', slug).learnedFrom;
     expect(from('a')).toEqual({ cows: 1, upTo: '2026-09-30' });
     expect(from('c')).toEqual({ cows: 2, upTo: '2026-09-30' });
@@ -56,9 +56,9 @@ describe('priors', () => {
       visit('2026-07-01', { a: { state: 'healed' } }),
     ]);
     const practice = practiceOf(farmWith('quernholt', { a: healed }));
-    expect(archiveOn(practice, '2026-09-30')).toMatchObject({ upTo: '2026-06-30' });
-    expect(archiveOn(practice, '2026-09-30').record.all.lesions).toBe(0);
-    expect(archiveOn(practice, '2026-10-01').record.all.lesions).toBe(1);
+    expect(pooledOn(practice, '2026-09-30')).toMatchObject({ upTo: '2026-06-30' });
+    expect(pooledOn(practice, '2026-09-30').record.gaps).toHaveLength(0);
+    expect(pooledOn(practice, '2026-10-01').record.gaps).toHaveLength(1);
   });
 
   test('do not move with a visit after the quarter, nor with the day within it', () => {
@@ -66,20 +66,20 @@ describe('priors', () => {
     const more = { ...later, visits: [...later.visits, visit('2026-04-01', { a: top(27) })] };
     const plain = practiceOf(farmWith('quernholt', { a: later, b: cow(25) }));
     const grown = practiceOf(farmWith('quernholt', { a: more, b: cow(25) }));
-    expect(priorsFor(grown, '2026-06-30').priorOf('quernholt', 'b')).toEqual(
-      priorsFor(plain, '2026-04-01').priorOf('quernholt', 'b'),
+    expect(pooledOn(grown, '2026-06-30').priors.priorOf('quernholt', 'b')).toEqual(
+      pooledOn(plain, '2026-04-01').priors.priorOf('quernholt', 'b'),
     );
-    expect(priorsFor(grown, '2026-07-01').priorOf('quernholt', 'b')).not.toEqual(
-      priorsFor(plain, '2026-07-01').priorOf('quernholt', 'b'),
+    expect(pooledOn(grown, '2026-07-01').priors.priorOf('quernholt', 'b')).not.toEqual(
+      pooledOn(plain, '2026-07-01').priors.priorOf('quernholt', 'b'),
     );
   });
 
   test('fast cows on other farms raise what is held of this one, and make it surer', () => {
     const fast = Object.fromEntries(Array.from({ length: 30 }, (_, at) => [`f${at}`, cow(26)]));
-    const { priorOf } = priorsFor(
+    const { priorOf } = pooledOn(
       practiceOf(farmWith('harrowmere', fast), farmWith('quernholt', { a: cow(18) })),
       '2026-11-25',
-    );
+    ).priors;
     const prior = priorOf('quernholt', 'a');
     expect(prior.mean).toBeGreaterThan(1.1);
     expect(prior.variance).toBeLessThan(publishedPrior.variance);
@@ -89,7 +89,7 @@ describe('priors', () => {
 
 describe('files of one cow', () => {
   const groups = (...farms: Parameters<typeof practiceOf>) =>
-    filesOfOneCow(farms).map((files) => files.map(({ farm, record }) => `${farm.slug}/${record.slug}`));
+    filesOfOneCow(farms).map((files) => files.map(({ farm, slug }) => `${farm}/${slug}`));
   const alone = [['harrowmere/587'], ['quernholt/2086']];
   const together = [['harrowmere/587', 'quernholt/2086']];
   const before = (more: Partial<Animal> = {}) =>
@@ -125,7 +125,7 @@ describe('files of one cow', () => {
 
   test('count as one cow, with what both teach, and neither teaches her', () => {
     const practice = practiceOf(before({ tag: 'X1' }), now({ tag: 'X1' }));
-    const { priorOf, learned } = priorsFor(practice, '2026-11-25');
+    const { priorOf, learned } = pooledOn(practice, '2026-11-25').priors;
     expect(learned.cows).toBe(1);
     expect(priorOf('quernholt', '2086')).toEqual(publishedPrior);
     // Twice the weight of the cow in tests/hand-worked/learning.test.ts, at the same factor: 1 / (0.0324 + 1/25.9007449) = 14.0893.

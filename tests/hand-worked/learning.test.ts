@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { priorsFor } from '../../src/growth/learning/priors-for.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { animalWith, top, visit } from '../growth/invented-animal.js';
 import { farmWith, practiceOf } from '../growth/invented-practice.js';
 
@@ -22,7 +22,7 @@ test('three cows: each is held to what the other two teach, and none to herself'
     farmWith('quernholt', { a: cow(20), b: cow(25) }),
     farmWith('harrowmere', { c: animalWith([visit('2026-01-01', { a: top(10) })]) }),
   );
-  const { priorOf, learned } = priorsFor(practice, '2026-11-25');
+  const { priorOf, learned } = pooledOn(practice, '2026-11-25').priors;
   expect(priorOf('harrowmere', 'c').mean).toBeCloseTo(1.0071491, 7);
   expect(priorOf('harrowmere', 'c').variance).toBeCloseTo(0.0423118, 7);
   expect(priorOf('quernholt', 'a').mean).toBeCloseTo(1.0245979, 7);

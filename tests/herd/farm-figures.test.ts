@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
 import { dayKinds } from '../../src/herd/lame-days.js';
 import { addDays } from '../../src/record/calendar-day.js';
@@ -45,7 +45,7 @@ const nettlecombe = herd('nettlecombe', []);
 
 function figures(own: readonly Animal[], other: FarmRecord, day = today, from = start) {
   const farm = herd('quernholt', own, { herd: [{ from, cows: 120 }], hemisphere: 'north' });
-  const all = archiveOn(practiceOf(farm, other, nettlecombe), day).figures;
+  const all = pooledOn(practiceOf(farm, other, nettlecombe), day).figures;
   return { ...farmFigures(farm, day), business: all };
 }
 
@@ -126,6 +126,6 @@ test('the business counts all farms and names none of the others', () => {
   expect(told.business!.sound).toMatchObject({ count: 5, cases: [] });
   expect(JSON.stringify(told)).not.toMatch(/harrowmere|901/i);
   const alone = herd('quernholt', all);
-  expect(archiveOn(practiceOf(alone), today).figures).toBeUndefined();
-  expect(archiveOn(practiceOf(alone, harrowmere), today).figures).toBeUndefined();
+  expect(pooledOn(practiceOf(alone), today).figures).toBeUndefined();
+  expect(pooledOn(practiceOf(alone, harrowmere), today).figures).toBeUndefined();
 });

@@ -3,7 +3,7 @@ import { auditFiles } from '../../src/audit/audit-files.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
-import { archiveDay } from '../../src/growth/learning/priors-for.js';
+import { quarterEnd } from '../../src/growth/learning/priors-for.js';
 import { summaryHtml, summaryText } from '../../src/post/mail-summary.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -12,7 +12,7 @@ import { outputsOf } from '../laws/outputs-of-a-day.js';
 import { cow, herd, practiceOf, visit } from './invented-herd.js';
 
 const today = '2026-06-16';
-const quarterEnd = archiveDay(today);
+const lastDay = quarterEnd(today);
 const farms = ['quernholt', 'harrowmere', 'sallowby', 'nettlecombe'];
 
 /** A cow measured twice, found healed where she is an even one, and lame until then; the last visit is in February. */
@@ -49,7 +49,7 @@ async function papersOf(practice: Practice): Promise<Record<string, string>> {
     );
   const books = await Promise.all(outputs.map(({ book }) => renderBook(book)));
   return Object.fromEntries(
-    outputs.flatMap(({ farm, archive: { priors }, summary, sheet, animals, ics, book: { slug } }, at) => [
+    outputs.flatMap(({ farm, pooled: { priors }, summary, sheet, animals, ics, book: { slug } }, at) => [
       [`${slug} book`, books[at]!],
       [`${slug} letter`, summaryText(summary) + summaryHtml(summary)],
       [`${slug} calendar`, ics],
@@ -84,9 +84,9 @@ test.each(Object.entries(changes))(
   'where %s on one farm, no byte of another farm’s papers changes until the quarter ends',
   async (_, on) => {
     const papers = await papersOf(practiceWith(before));
-    for (const day of [addDays(quarterEnd, 1), today])
+    for (const day of [addDays(lastDay, 1), today])
       expect(await papersOf(practiceWith(on(day)))).toEqual(papers);
-    const changed = await papersOf(practiceWith(on(quarterEnd)));
+    const changed = await papersOf(practiceWith(on(lastDay)));
     for (const slug of farms.slice(1)) expect(changed[`${slug} book`]).not.toBe(papers[`${slug} book`]);
   },
 );

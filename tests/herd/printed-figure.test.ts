@@ -117,7 +117,7 @@ describe('the figures of a farm', () => {
 
   test('how good the dates were: a share of enough animals, and only counts of few or of one', () => {
     const gap = (slug: string, inRange: number, errorDays: number) => ({
-      farm: 'quernholt', slug, lesion: 'a', after: '2026-01-01', by: '2026-02-01', forecastOn: [], leftOut: 0, withoutForecast: 0, restarted: false,
+      farm: 'quernholt', slug, lesion: 'a', after: '2026-01-01', by: '2026-02-01', leftOut: 0, withoutForecast: 0, restarted: false,
       scores: [{ inRange, errorDays }],
     }); // prettier-ignore
     const of = (count: number, name: (at: number) => string) =>
@@ -130,5 +130,10 @@ describe('the figures of a farm', () => {
     expect(of(20, () => '1')).toMatchObject({ gaps: 20 });
     expect(of(20, () => '1').inRange).toBeUndefined();
     expect(howGood([])).toEqual({ gaps: 0 });
+    // Each gap counts once, however many dates it had: twelve of four dates (1, 0, 0, 0: a quarter) and twelve of one at three quarters are a half.
+    const often = (at: number) => ({ ...gap(String(at), 0.75, 8), ...(at % 2 ? { scores: [1, 0, 0, 0].map((inRange) => ({ inRange, errorDays: 4 * inRange })) } : {}) }); // prettier-ignore
+    const some = howGood(Array.from({ length: 24 }, (_, at) => often(at)));
+    expect(some.inRange).toEqual(printedMeanShare(0.5, 24));
+    expect(some.daysOff!.each).toEqual([...Array<number>(12).fill(1), ...Array<number>(12).fill(8)]);
   });
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { recurrenceOfLesions, returnsOfDermatitis } from '../../src/herd/recurrence.js';
+import { farmFigures } from '../../src/herd/farm-figures.js';
 import type { DdStage } from '../../src/record/words.js';
 import { cow, herd, looks, visit } from './invented-herd.js';
 
@@ -20,7 +20,7 @@ test('healed, seen again, came back: each count has the one before as its whole'
     // never healed
     cow('4', looks(['2026-01-01', 'open'])),
   ];
-  expect(recurrenceOfLesions([herd('quernholt', animals)], today)).toEqual({
+  expect(farmFigures(herd('quernholt', animals), today).farm.recurrence).toEqual({
     settled: 3,
     seenAgain: 2,
     cameBack: 1,
@@ -55,7 +55,7 @@ test('a flare of dermatitis after a quiet or healed look is a return, under its 
     // active all the time
     cow('4', staged('c', ['2026-01-01', 'M2'], ['2026-01-11', 'M2']), { lesions }),
   ];
-  expect(returnsOfDermatitis([herd('quernholt', animals)], today)).toEqual({
+  expect(farmFigures(herd('quernholt', animals), today).farm.dermatitis).toEqual({
     settled: 3,
     seenAgain: 2,
     cameBack: 1,

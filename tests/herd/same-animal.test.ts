@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { archiveOn, withoutCopies } from '../../src/herd/archive-on.js';
+import { pooledOn, withoutCopies } from '../../src/herd/pooled-on.js';
+import { digestOf } from '../../src/herd/farm-digest.js';
 import { farmFigures } from '../../src/herd/farm-figures.js';
 import { animalNames } from '../../src/record/same-animal.js';
 import { cow, herd, looks, practiceOf, visit } from './invented-herd.js';
@@ -57,7 +58,9 @@ test('a file taken along to the new farm is counted once, whichever came first',
   const came = cow('12', [...open, ...looks(['2026-03-01', 'healed'])], { tag });
   const farms = [herd('harrowmere', [left]), herd('quernholt', [came])];
   const kept = (given: typeof farms) =>
-    withoutCopies(given).flatMap(({ cases }) => cases.map(({ animal }) => animal.animal));
+    withoutCopies(given.map((farm) => digestOf(farm, today))).flatMap(({ cases }) =>
+      cases.map(({ animal }) => animal.animal),
+    );
   expect(kept(farms)).toEqual(['12']);
   expect(kept(farms.toReversed())).toEqual(['12']);
   // Of two alike one stays; a file that tells something of its own stays too.
@@ -88,7 +91,7 @@ test('in the figures of the business a cow that moved is one animal, on either f
     herd('sallowby', others),
   );
   const { farm } = farmFigures(practice.farms[0]!, today);
-  const business = archiveOn(practice, today).figures;
+  const business = pooledOn(practice, today).figures;
   expect(farm.healed[0]).toMatchObject({ count: 1, animals: 1, come: 0 });
   // a and b of the one cow, and three others: five lesions, four animals, and a healed once.
   expect(business!.healed[0]).toMatchObject({ count: 5, animals: 4, come: 1 });
@@ -102,6 +105,6 @@ test('lesions followed on both farms, apart, are two cases of one animal', () =>
     herd('quernholt', [cow('12', looks(['2026-02-01', 'open']), { tag })]),
     herd('sallowby', []),
   ];
-  const business = archiveOn(practiceOf(...farms), today).figures;
+  const business = pooledOn(practiceOf(...farms), today).figures;
   expect(business!.healed[0]).toMatchObject({ count: 2, animals: 1 });
 });

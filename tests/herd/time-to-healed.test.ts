@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { digestOf } from '../../src/herd/farm-digest.js';
 import { timeToHealed } from '../../src/herd/time-to-event.js';
 import { cow, herd, looks, visit } from './invented-herd.js';
 
@@ -20,7 +21,7 @@ test('from first seen to the interval in which it healed, on lifted feet only', 
     // a look after the day asked about has not happened
     cow('5', looks(['2026-05-01', 'open'], ['2026-06-02', 'healed'])),
   ];
-  const [kind, ...others] = timeToHealed([herd('quernholt', animals)], today);
+  const [kind, ...others] = timeToHealed([digestOf(herd('quernholt', animals), today)]);
   expect(others).toEqual([]);
   expect(kind).toMatchObject({ code: 'WL', lasting: 1, count: 3, animals: 3, come: 1 });
   expect(kind!.cases.map(({ animal, days }) => [animal, days])).toEqual([
@@ -39,7 +40,7 @@ test('a gap that ran into another is followed up to that look, a foot left down 
     visit('2026-01-21', { found: { a: { state: 'open', joined: 'b' } } }),
     visit('2026-03-01', { found: { a: { state: 'healed' } } }),
   ]);
-  expect(timeToHealed([herd('quernholt', [joined])], today)[0]!.cases[0]!.days).toEqual({
+  expect(timeToHealed([digestOf(herd('quernholt', [joined]), today)])[0]!.cases[0]!.days).toEqual({
     after: 20,
     by: Infinity,
   });
@@ -61,7 +62,7 @@ test('digital dermatitis is healed at normal skin, and kinds are kept apart by t
       },
     },
   );
-  const kinds = timeToHealed([herd('quernholt', [animal])], today);
+  const kinds = timeToHealed([digestOf(herd('quernholt', [animal]), today)]);
   expect(kinds.map(({ code, cases }) => [code, cases[0]!.days])).toEqual([
     ['DD', { after: 14, by: 35 }],
     ['SU', { after: 14, by: 35 }],
@@ -79,7 +80,7 @@ test('enough cases make a curve, worked by hand', () => {
     ...healing(1, 20, ['2026-01-15', 'healed']),
     ...healing(21, 4, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),
   ];
-  const [kind] = timeToHealed([herd('quernholt', animals)], today);
+  const [kind] = timeToHealed([digestOf(herd('quernholt', animals), today)]);
   const { boxes, half, knownTo } = kind!.curve!;
   expect(knownTo).toBe(14);
   expect(boxes.map(({ after, by }) => [after, by])).toEqual([[0, 14]]);
@@ -88,7 +89,7 @@ test('enough cases make a curve, worked by hand', () => {
   expect(half).toBeUndefined();
   expect(kind).toMatchObject({ count: 24, come: 24 });
   // Four are listed.
-  expect(timeToHealed([herd('quernholt', animals.slice(20))], today)[0]!.curve).toBeUndefined();
+  expect(timeToHealed([digestOf(herd('quernholt', animals.slice(20)), today)])[0]!.curve).toBeUndefined();
 });
 
 test('one late healing among many seen only early does not make all of them healed', () => {
@@ -98,7 +99,7 @@ test('one late healing among many seen only early does not make all of them heal
     ...healing(1, 9, ['2026-01-15', 'open']),
     ...healing(10, 1, ['2026-04-23', 'open'], ['2026-05-21', 'healed']),
   ];
-  const [kind] = timeToHealed([herd('quernholt', animals)], today);
+  const [kind] = timeToHealed([digestOf(herd('quernholt', animals), today)]);
   expect(kind).toMatchObject({ count: 10, come: 1 });
   // None of ten had healed by day 14: chance in ten leaves up to 1.96² / (10 + 1.96²) = 28 %.
   expect(kind!.curve).toMatchObject({ boxes: [], knownTo: 14 });
@@ -114,7 +115,7 @@ test('a case still open bears on the shares where enough are followed', () => {
     ...healing(7, 3, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),
     ...healing(10, 3, ['2026-01-15', 'open']),
   ];
-  const { boxes } = timeToHealed([herd('quernholt', animals)], today)[0]!.curve!;
+  const { boxes } = timeToHealed([digestOf(herd('quernholt', animals), today)])[0]!.curve!;
   expect(boxes).toHaveLength(1);
   expect(boxes[0]!.mass).toBeCloseTo(0.5, 6);
 });
@@ -124,7 +125,7 @@ test('bounds stand at the ends of boxes, of whole animals, and of fewer than fiv
     ...healing(1, 12, ['2026-01-15', 'healed']),
     ...healing(13, 12, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),
   ];
-  const { bounds } = timeToHealed([herd('quernholt', animals)], today)[0]!.curve!;
+  const { bounds } = timeToHealed([digestOf(herd('quernholt', animals), today)])[0]!.curve!;
   // 12 of 24 by day 14: 0.314 to 0.686 by Wilson, and drawn sets of 24 about as wide; all by day 28.
   expect(bounds.map(({ day }) => day)).toEqual([14, 28]);
   expect(bounds[0]!.lower).toBeLessThan(0.3145);
@@ -151,7 +152,7 @@ test('bounds stand at the ends of boxes, of whole animals, and of fewer than fiv
       },
     ),
   );
-  const [kind] = timeToHealed([herd('quernholt', many)], today);
+  const [kind] = timeToHealed([digestOf(herd('quernholt', many), today)]);
   expect(kind).toMatchObject({ count: 12, animals: 4 });
   expect(kind!.curve).toBeUndefined();
 });

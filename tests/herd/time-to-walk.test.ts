@@ -1,13 +1,16 @@
 import { expect, test } from 'vitest';
-import { timeToWalk, type WalkMark } from '../../src/herd/time-to-event.js';
+import { digestOf } from '../../src/herd/farm-digest.js';
+import { timeToWalk } from '../../src/herd/time-to-event.js';
 import type { Visit } from '../../src/record/visit.js';
 import { cow, herd, visit } from './invented-herd.js';
 
 const today = '2026-06-01';
 const fitted = { foot: 'LH', claw: 'inner', event: 'fitted' } as const;
 const removed = { foot: 'LH', claw: 'inner', event: 'removed' } as const;
-const daysOf = (visits: Visit[], more: object = {}, mark: WalkMark = 'not-lame') =>
-  timeToWalk([herd('quernholt', [cow('1', visits, more)])], today, mark).cases.map(({ days }) => days);
+const daysOf = (visits: Visit[], more: object = {}, mark: 'notLame' | 'sound' = 'notLame') =>
+  timeToWalk([digestOf(herd('quernholt', [cow('1', visits, more)]), today)], mark).cases.map(
+    ({ days }) => days,
+  );
 
 test('a walk counts as not lame off the block and 7 days after it, not before', () => {
   const lame = visit('2026-01-01', { gait: 2, blocks: [fitted] });

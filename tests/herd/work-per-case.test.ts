@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { workPerCase } from '../../src/herd/farm-figures.js';
+import { farmFigures } from '../../src/herd/farm-figures.js';
 import { cow, herd, visit } from './invented-herd.js';
 
 test('visits with feet lifted and blocks we fitted, ended cases and running ones apart', () => {
@@ -19,10 +19,10 @@ test('visits with feet lifted and blocks we fitted, ended cases and running ones
     cow('2', [visit('2026-01-01', { blocks: [...block('already on')] }), visit('2026-01-15')]),
     cow('3', [visit('2026-01-01', { kind: 'report' })]),
   ];
-  const { ended, running } = workPerCase([herd('quernholt', animals)], '2026-06-01');
+  const { ended, running } = farmFigures(herd('quernholt', animals), '2026-06-01').farm.work;
   // The ended case: 2 lifted visits, a block and its replacement.
   expect(ended).toEqual({ visits: { each: [2] }, blocks: { each: [2] } });
   // Running: 1 visit of animal 1, 2 of animal 2; the block on animal 2 was somebody else's.
   expect(running).toEqual({ visits: { each: [1, 2] }, blocks: { each: [0, 0] } });
-  expect(workPerCase([herd('quernholt', [])], '2026-06-01')).toEqual({});
+  expect(farmFigures(herd('quernholt', []), '2026-06-01').farm.work).toEqual({});
 });

@@ -81,12 +81,12 @@ function moved<T>(value: T, days: number): T {
 
 function workedOut(animal: Animal, today: string): object {
   const farm = herd('quernholt', [animal], { herd: [{ cows: 120 }] });
-  const { standing, due, notices, gaps } = workOutCase(farm, farm.cases[0]!, {
+  const { standing, due, notices, missing } = workOutCase(farm, farm.cases[0]!, {
     business: {},
     today,
     prior: publishedPrior,
   });
-  return { standing, due, notices, gaps };
+  return { standing, due, notices, missing };
 }
 
 test('without season, shifting every date shifts every date of a case: how she stands, what is due, for the vet, missing', () => {

@@ -3,7 +3,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { roundAsData } from '../../src/round/round-in-words.js';
 import { dueNow } from '../../src/form/known-of-animal.js';
 import { composeSheet } from '../../src/form/sheet/compose-sheet.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeHandover } from '../../src/handover/compose-handover.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import type { Practice } from '../../src/record/practice.js';
@@ -49,16 +49,16 @@ export function outputsOf(practice: Practice, today: string, days: RoundDays = {
   const farm = practice.farms[0]!;
   const language = farm.farm.language ?? business.language ?? 'en-GB';
   const words: Words = wordsOf(language);
-  const archive = archiveOn(practice, today);
-  const work = workOutFarm(farm, { business, today, priors: archive.priors });
+  const pooled = pooledOn(practice, today);
+  const work = workOutFarm(farm, { business, today, priors: pooled.priors });
   const data = { record: farm, business, cases: work };
   const round = roundOf([data], days, today);
   const { ics } = calendarOf(data, undefined, today);
-  const book = composeBook(practice, farm, today, { archive });
+  const book = composeBook(practice, farm, today, { pooled });
   const told = roundAsData(round, today) as { trips: { day: string; farms: FarmOut[] }[]; unplanned: FarmOut[]; outside: FarmOut[]; quiet: string[] }; // prettier-ignore
   return {
     practice,
-    archive,
+    pooled,
     farm,
     language,
     words,
@@ -72,7 +72,7 @@ export function outputsOf(practice: Practice, today: string, days: RoundDays = {
     roundPage: composeRound(round, { business, days, today, refused: [] }),
     ics,
     events: eventsOf(ics),
-    summary: composeSummary(practice, farm, today, archive),
+    summary: composeSummary(practice, farm, today, pooled),
     sheet: composeSheet({ farm, language, work, day: today, today, pictures: new Map() }),
     animals: work.map((one) => ({
       work: one,

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { auditOfFarm } from '../../src/audit/audit-files.js';
-import { gapsInPack } from '../../src/audit/gaps/gaps-in-pack.js';
+import { missingInPack } from '../../src/audit/missing/missing-in-pack.js';
 import { forecastInWords } from '../../src/cli/forecast.js';
 import { animalsPage } from '../../src/form/list-pages.js';
 import { growingConditions } from '../../src/growth/growth-line.js';
@@ -248,7 +248,7 @@ function expectRound({ outputs, open, isStopped, visit }: Known): void {
 
 /** `forecast` as JSON, the audit's tables and the overview. */
 function expectElsewhere({ outputs, open, isStopped }: Known): void {
-  const { work, farm, practice, archive, data } = outputs;
+  const { work, farm, practice, pooled, data } = outputs;
   for (const one of work) {
     const next = nextLiftTold(one, { farm: farm.farm, isStopped, today });
     for (const entry of caseEntries(farm, one, today)) {
@@ -258,8 +258,8 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
       if (entry.worthMeasuring) expect(next, 'forecast, worth measuring').toBeDefined();
     }
   }
-  const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: archive.priors }); // prettier-ignore
-  const gaps = gapsInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
+  const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: pooled.priors }); // prettier-ignore
+  const gaps = missingInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
   for (const { record, notices, standing, due, stop } of work) {
     const stand = notices.filter((notice) => notice.standing);
     const unasked = stand.filter((notice) => !notice.asked);
@@ -277,7 +277,9 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
       expect(rechecks.at(-1)?.standing, `audit, recheck of ${set.by}, ${record.slug}`).toBe(stop && set.by >= stop.since ? 'suspended' : set.by < today ? 'missed' : 'not-due-yet'); // prettier-ignore
   }
   const overdue = open.filter(({ standing }) => standing === 'overdue');
-  const overview = composeOverview(practice, [data], today).sections.find(({ id }) => id === 'open')!;
+  const overview = composeOverview(practice, [data], outputs.pooled, today).sections.find(
+    ({ id }) => id === 'open',
+  )!;
   const [row] = cellsOf(overview.table);
   const count = (who: string) => String(overdue.filter(({ item }) => item.who === who).length);
   expect(row?.slice(3, 6), 'overview').toEqual([count('trimmer'), count('farm'), String(work.filter((one) => standingNotices(one).length > 0).length)]); // prettier-ignore
@@ -351,7 +353,7 @@ function expectNoDate({ outputs }: Known): void {
     texts ??= [
       ...[withoutDrawings(outputs.book), outputs.summary, outputs.sheet, outputs.roundPage, outputs.round, outputs.events].map(textOf), // prettier-ignore
       ...outputs.animals.map(({ handover }) => textOf(handover)),
-      textOf(composeOverview(practice, [data], today)),
+      textOf(composeOverview(practice, [data], outputs.pooled, today)),
       textOf(work.map((each) => forecastInWords(words, farm, each, today))),
       JSON.stringify(work.flatMap((each) => caseEntries(farm, each, today))),
     ].join(' ');

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeOverview } from '../../src/overview/compose-overview.js';
 import { firstOfLastMonth } from '../../src/overview/ran-up-or-held.js';
 import { renderOverview } from '../../src/overview/render-overview.js';
@@ -13,8 +14,10 @@ import { htmlFindings, outlineFaults } from '../book/html-findings.js';
 const today = '2026-06-16';
 
 function pageOf(practice: Practice, refused: readonly string[] = []) {
-  const work = workOfFarms(practice, practice.farms, today);
-  return composeOverview(practice, work, today, refused);
+  const pooled = pooledOn(practice, today);
+  const { business, farms } = practice;
+  const work = workOfFarms(farms, { business, today, priors: pooled.priors });
+  return composeOverview(practice, work, pooled, today, refused);
 }
 const section = (page: ReturnType<typeof pageOf>, id: string) => page.sections.find((one) => one.id === id)!;
 const rowsOf = (page: ReturnType<typeof pageOf>, id: string) =>

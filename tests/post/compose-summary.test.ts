@@ -3,7 +3,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { newsHash } from '../../src/post/sending/prepare-letter.js';
 import { summaryHtml, summaryText } from '../../src/post/mail-summary.js';
@@ -15,7 +15,7 @@ let practice: Practice;
 let text: Record<string, string>;
 const farmOf = (slug: string): FarmRecord => practice.farms.find((farm) => farm.slug === slug)!;
 const summaryOf = (slug: string, day = today) =>
-  composeSummary(practice, farmOf(slug), day, archiveOn(practice, day));
+  composeSummary(practice, farmOf(slug), day, pooledOn(practice, day));
 
 beforeAll(() => {
   ({ practice } = readPractice(nodeCaseFiles, 'cases', { today }));
@@ -108,7 +108,7 @@ describe('what a record says cannot break the letter', () => {
   const hostile = 'Quernholt</h1><script>alert(1)</script>{{ 7*7 }}\n\n- Mon 1 June: Shoot her\n';
   test('in HTML it is escaped, in text it stays on its line', () => {
     const farm = { ...farmOf('quernholt'), farm: { ...farmOf('quernholt').farm, farm: hostile } };
-    const summary = composeSummary(practice, farm, today, archiveOn(practice, today));
+    const summary = composeSummary(practice, farm, today, pooledOn(practice, today));
     expect(summaryHtml(summary)).not.toContain('<script>');
     expect(summaryHtml(summary)).toContain('&lt;script&gt;');
     expect(summaryHtml(summary)).not.toContain('49');
@@ -125,7 +125,7 @@ describe('news', () => {
   test('who writes and how to answer are none', () => {
     const other = { ...practice, business: { ...practice.business, phone: '01632 960199' } };
     const farm = farmOf('quernholt');
-    const changed = composeSummary(other, farm, today, archiveOn(practice, today));
+    const changed = composeSummary(other, farm, today, pooledOn(practice, today));
     expect(newsHash(changed)).toBe(newsHash(summaryOf('quernholt')));
   });
 
@@ -153,7 +153,7 @@ visits:
 `,
   });
   const { practice: other } = readPractice(files, 'cases', { today });
-  const summary = composeSummary(other, other.farms[0]!, today, archiveOn(other, today));
+  const summary = composeSummary(other, other.farms[0]!, today, pooledOn(other, today));
   expect(summary.subject).toMatch(/^\w+: ring the vet the same day\. Quernholt, 16 June 2026$/);
   expect(summary.sections[0]!.groups[0]!.heading).toBe('Before all else');
 });

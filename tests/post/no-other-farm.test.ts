@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { archiveOn } from '../../src/herd/archive-on.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
 import { composeMessage } from '../../src/post/sending/prepare-letter.js';
 import { composeSummary } from '../../src/post/compose-summary.js';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';
@@ -91,18 +91,18 @@ test("no farm's letter, book or calendar holds the name of another, whatever the
     fc.property(invented, (farms) => {
       const { practice, problems } = readPractice(caseFilesInMemory(filesOf(farms)), 'cases', { today });
       expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
-      const archive = archiveOn(practice, today);
+      const pooled = pooledOn(practice, today);
       for (const farm of practice.farms) {
         const { business } = practice;
-        const cases = workOutFarm(farm, { business, today, priors: archive.priors });
+        const cases = workOutFarm(farm, { business, today, priors: pooled.priors });
         const { ics } = calendarOf({ record: farm, business, cases }, undefined, today);
         const { text, html, subject } = composeMessage({
-          summary: composeSummary(practice, farm, today, archive),
+          summary: composeSummary(practice, farm, today, pooled),
           to: [{ address: farm.farm.contact!.email! }],
           attached: [],
           day: today,
         });
-        const book = JSON.stringify(composeBook(practice, farm, today, { archive }));
+        const book = JSON.stringify(composeBook(practice, farm, today, { pooled }));
         const all = [subject, text, html, ics.replaceAll('\r\n ', ''), book].join('\n').toLowerCase();
         for (const { slug } of practice.farms)
           expect([slug, all.includes(slug)]).toEqual([slug, slug === farm.slug]);

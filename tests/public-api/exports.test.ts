@@ -25,7 +25,7 @@ test('what others may use is all there', () => {
     'growthOfAnimal',
     'growingConditions',
     'publishedPrior',
-    'priorsFor',
+    'pooledOn',
     'standingOfCase',
     'dueItems',
     'noticesOfCase',

@@ -9,8 +9,8 @@ import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
 import type { Visit } from '../../src/record/visit.js';
 import type { DueItem } from '../../src/schedule/due/due-context.js';
 import { dueItems } from '../../src/schedule/due-items.js';
-import type { Gap } from '../../src/schedule/gaps-of-farm.js';
-import { gapsOfCase } from '../../src/schedule/gaps-of-case.js';
+import type { MissingEntry } from '../../src/schedule/missing-on-farm.js';
+import { missingInCase } from '../../src/schedule/missing-in-case.js';
 import type { Notice } from '../../src/schedule/notices/notice-rule.js';
 import { noticesOfCase } from '../../src/schedule/notices-of-case.js';
 
@@ -39,7 +39,7 @@ export interface Worked {
   readonly standing: CaseStanding;
   readonly notices: readonly Notice[];
   readonly due: readonly DueItem[];
-  readonly gaps: readonly Gap[];
+  readonly missing: readonly MissingEntry[];
 }
 
 /** All that is worked out of one case on a day, as the book works it out. */
@@ -57,5 +57,5 @@ export function workOut(
   const notices = noticesOfCase(record, farmRecord, growth, standing, today);
   const due = dueItems(record, farmRecord, business, growth, standing, notices, today);
   const known = { farmRecord, business, standing, today, ...(isPictureThere ? { isPictureThere } : {}) };
-  return { standing, notices, due, gaps: gapsOfCase(record, known) };
+  return { standing, notices, due, missing: missingInCase(record, known) };
 }

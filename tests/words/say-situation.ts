@@ -5,10 +5,10 @@ import type { UlcerClosing } from '../../src/healing/closing/ulcer-closing.js';
 import type { CaseStanding, GaitStanding, LesionStanding } from '../../src/healing/standing.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { DueItem } from '../../src/schedule/due/due-context.js';
-import type { Gap } from '../../src/schedule/gaps-of-farm.js';
+import type { MissingEntry } from '../../src/schedule/missing-on-farm.js';
 import type { Notice } from '../../src/schedule/notices/notice-rule.js';
 import { animalSentence } from '../../src/words/compose-animal.js';
-import { blockQuestionInWords, gapInWords } from '../../src/words/compose-withheld.js';
+import { blockQuestionInWords, missingInWords } from '../../src/words/compose-withheld.js';
 import { closingSentence, gaitSentence } from '../../src/words/compose-closing.js';
 import { worthSentence, outSentence } from '../../src/words/compose-regrowth.js';
 import { dueInWords, noticeInWords } from '../../src/words/compose-due.js';
@@ -31,7 +31,7 @@ export type Situation =
   | { of: 'worth'; reading: ReadingWorthTaking }
   | { of: 'due'; item: DueItem }
   | { of: 'notice'; notice: Notice }
-  | { of: 'gap'; gap: Gap };
+  | { of: 'gap'; gap: MissingEntry };
 
 export interface Row {
   readonly situation: string;
@@ -77,7 +77,7 @@ export function saySituation(words: Words, situation: Situation): string {
     case 'notice':
       return noticeInWords(words, cow, situation.notice);
     case 'gap': {
-      const { message, close } = gapInWords(words, cow, situation.gap);
+      const { message, close } = missingInWords(words, cow, situation.gap);
       return `${message} | ${close}`;
     }
   }

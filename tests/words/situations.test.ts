@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { wordsOf } from '../../src/reference/words.js';
 import { standingOrder } from '../../src/healing/standing.js';
 import { noticeRules } from '../../src/reference/notices.js';
-import { gapIds } from '../../src/schedule/gaps-of-farm.js';
+import { missingIds } from '../../src/schedule/missing-on-farm.js';
 import { saySituation, type Situation } from './say-situation.js';
 
 interface Row {
@@ -69,7 +69,7 @@ describe('nothing is left without words', () => {
     expect(british.has(`notice.rule.${id}.title`)).toBe(true);
     expect(british.has(`notice.rule.${id}.reason`)).toBe(true);
   });
-  it.each([...gapIds])('%s says how to close it', (id) => {
-    expect(british.has(`gap.${id.slice(4)}.close`)).toBe(true);
+  it.each([...missingIds])('%s says how to close it', (id) => {
+    expect(british.has(`missing.${id.slice(4)}.close`)).toBe(true);
   });
 });

@@ -10,10 +10,10 @@ import {
   type SealedInPeriod,
 } from '../facts/sealed-in-period.js';
 import { type Column, sealed, type SealedTable } from '../table/column.js';
-import type { GapInPack, AuditGap } from '../gaps/audit-gap.js';
-import { gradeOf } from '../gaps/gaps-in-pack.js';
+import type { MissingInPack, MissingForAudit } from '../missing/missing-for-audit.js';
+import { gradeOf } from '../missing/missing-in-pack.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { type GapInWords, gapInWords } from '../../words/compose-withheld.js';
+import { type MissingInWords, missingInWords } from '../../words/compose-withheld.js';
 
 /** Records of the period written late or not sealed; none is listed where nothing at all is sealed. */
 export function writtenLateTable(records: readonly SealedInPeriod[], { head }: FarmSeals): SealedTable {
@@ -73,7 +73,7 @@ function aboutColumn<Row extends { readonly record: CaseRecord | undefined }>():
   return {
     name: 'about',
     kind: 'text',
-    of: ({ record }, words) => record?.animal.animal ?? words.say('book.gaps.farm'),
+    of: ({ record }, words) => record?.animal.animal ?? words.say('book.missing.farm'),
   };
 }
 
@@ -84,51 +84,56 @@ function takenInWords(words: Words, kind: string, on: string | undefined): strin
 }
 
 /** What the records do not hold, graded, each with how to close it. */
-export function gapsTable(gaps: readonly GapInPack[]): SealedTable {
-  return sealed<GapInPack>({
+export function missingTable(missing: readonly MissingInPack[]): SealedTable {
+  return sealed<MissingInPack>({
     name: 'gaps',
-    rows: gaps,
+    rows: missing,
     columns: [
       {
         name: 'about',
         kind: 'text',
-        of: (gap, words) => {
-          const record = 'own' in gap ? gap.own.record : gap.record;
-          return record ? record.animal.animal : words.say('book.gaps.farm');
+        of: (entry, words) => {
+          const record = 'own' in entry ? entry.own.record : entry.record;
+          return record ? record.animal.animal : words.say('book.missing.farm');
         },
       },
       {
         name: 'grade',
         kind: 'word',
-        words: 'gap.grade',
+        words: 'missing.grade',
         strongWhen: ['serious'],
         of: gradeOf,
       },
-      { name: 'what', kind: 'text', of: (gap, words) => gapOfPackInWords(words, gap).message },
-      { name: 'how_to_close', kind: 'text', of: (gap, words) => gapOfPackInWords(words, gap).close },
+      { name: 'what', kind: 'text', of: (entry, words) => missingOfPackInWords(words, entry).message },
+      { name: 'how_to_close', kind: 'text', of: (entry, words) => missingOfPackInWords(words, entry).close },
       {
         name: 'where',
         kind: 'word',
         words: 'audit.closable',
-        of: (gap) => ('own' in gap ? gap.own.closable : gap.ofCase.closable),
+        of: (entry) => ('own' in entry ? entry.own.closable : entry.ofCase.closable),
       },
     ],
   });
 }
 
 /** What is missing, and how to close it. */
-function gapOfPackInWords(words: Words, gap: GapInPack): GapInWords {
-  return 'own' in gap ? ownGap(words, gap.own) : gapInWords(words, gap.record?.animal, gap.ofCase);
+function missingOfPackInWords(words: Words, entry: MissingInPack): MissingInWords {
+  return 'own' in entry
+    ? ownInWords(words, entry.own)
+    : missingInWords(words, entry.record?.animal, entry.ofCase);
 }
 
-function ownGap(words: Words, { id, values }: AuditGap): GapInWords {
+function ownInWords(words: Words, { id, values }: MissingForAudit): MissingInWords {
   const filled = Object.fromEntries(
     Object.entries(values).map(([key, value]) => [key, valueInWords(words, key, value)]),
   ) as Values;
   const which = values['which'];
   const say = (part: 'message' | 'close') => {
-    const variant = `audit.gap.${id}.${part}-${String(which)}`;
-    return words.say(which !== undefined && words.has(variant) ? variant : `audit.gap.${id}.${part}`, filled);
+    const variant = `audit.missing.${id}.${part}-${String(which)}`;
+    return words.say(
+      which !== undefined && words.has(variant) ? variant : `audit.missing.${id}.${part}`,
+      filled,
+    );
   };
   return { message: say('message'), close: say('close') };
 }

@@ -1,7 +1,7 @@
 import type { AuditFacts } from '../facts/audit-facts.js';
-import type { GapInPack } from '../gaps/audit-gap.js';
+import type { MissingInPack } from '../missing/missing-for-audit.js';
 import { type SealedTable, sealed } from '../table/column.js';
-import { gapsTable, amendmentsTable, witnessTable, writtenLateTable } from './seals.js';
+import { missingTable, amendmentsTable, witnessTable, writtenLateTable } from './seals.js';
 import { lameAnimalsTable, animalColumns } from './lame-animals.js';
 import { medicinesTable, visitsTable } from './visits.js';
 import { measuresOf, summaryTable } from './summary.js';
@@ -15,7 +15,7 @@ import { boundsInWords } from '../../words/percent.js';
 import type { RoundInPeriod } from '../facts/round-in-period.js';
 
 /** All tables of a pack in the order an auditor asks: page and CSV files are made of these and of nothing else. */
-export function tablesOfPack(facts: AuditFacts, gaps: readonly GapInPack[]): SealedTable[] {
+export function tablesOfPack(facts: AuditFacts, missing: readonly MissingInPack[]): SealedTable[] {
   return [
     summaryTable(measuresOf(facts)),
     planTable(facts),
@@ -25,7 +25,7 @@ export function tablesOfPack(facts: AuditFacts, gaps: readonly GapInPack[]): Sea
     medicinesTable(facts.medicines),
     referralsTable(facts.referrals),
     peopleTable(facts.workers),
-    gapsTable(gaps),
+    missingTable(missing),
     visitsTable(facts),
     writtenLateTable(facts.sealed, facts.seals),
     amendmentsTable(facts.amendments),

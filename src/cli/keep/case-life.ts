@@ -14,8 +14,8 @@ import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
-import { closingGaps } from '../../schedule/end-of-case.js';
-import { gapInWords } from '../../words/compose-withheld.js';
+import { missingAtClosing } from '../../schedule/end-of-case.js';
+import { missingInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, leftBy, WrongUse } from '../../run/exit-code.js';
@@ -132,11 +132,11 @@ function leftOpen(keeping: Keeping, farm: string, animal: string, end: EpisodeEn
   const { record } = opened.kept;
   const steps = endSteps(record, end);
   if (!steps) return [];
-  const gaps = (of: Animal) => closingGaps(of, own.kept.record, keeping.today);
-  const before = new Set(gaps(record).map(({ path }) => path.join()));
-  return gaps(stepsInRecord(record, steps))
+  const missing = (of: Animal) => missingAtClosing(of, own.kept.record, keeping.today);
+  const before = new Set(missing(record).map(({ path }) => path.join()));
+  return missing(stepsInRecord(record, steps))
     .filter(({ path }) => !before.has(path.join()))
-    .map((gap) => Object.values(gapInWords(wordsOf('en-GB'), record, gap)).join(' '));
+    .map((entry) => Object.values(missingInWords(wordsOf('en-GB'), record, entry)).join(' '));
 }
 
 /** Writes a change that leaves something open only where somebody at a terminal, or `--even-so`, says that it is right as it stands. */

@@ -2,7 +2,7 @@ import { terminal } from '../../problem/message.js';
 import { chooseFarm } from '../../casefile/choose-farm.js';
 import { readPractice } from '../../casefile/read-practice.js';
 import { dueNow, lastVisit } from '../known-of-animal.js';
-import { archiveOn } from '../../herd/archive-on.js';
+import { pooledOn } from '../../herd/pooled-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
@@ -27,7 +27,7 @@ export async function visitByQuestions(
   const [own] = farms;
   const record = own?.cases.find((one) => one.slug === slug);
   if (!own || !record) throw new WrongUse(terminal('asking.files-have-an-error', { farm }));
-  const prior = archiveOn(practice, today).priors.priorOf(farm, slug);
+  const prior = pooledOn(practice, today).priors.priorOf(farm, slug);
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
   const { animal } = record;

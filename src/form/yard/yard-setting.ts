@@ -1,7 +1,7 @@
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { readPractice } from '../../casefile/read-practice.js';
-import type { ArchivePriors } from '../../growth/learning/priors-for.js';
-import { archiveOn } from '../../herd/archive-on.js';
+import type { Priors } from '../../growth/learning/priors-for.js';
+import { pooledOn } from '../../herd/pooled-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { findFolder } from '../../keep/kept-file.js';
 import type { Practice } from '../../record/practice.js';
@@ -14,7 +14,7 @@ import { slug } from '../../record/measures.js';
 interface YardReading {
   readonly practice: Practice;
   readonly farmsRefused: readonly string[];
-  readonly priors: ArchivePriors;
+  readonly priors: Priors;
 }
 
 /**
@@ -33,7 +33,7 @@ export function rememberedReading(keeping: () => Keeping): () => YardReading {
     const stamp = stampOf(now);
     if (known && stamp !== undefined && known.stamp === stamp) return known.reading;
     const { practice, farmsRefused } = readPractice(now.files, now.cases, { today: now.today });
-    const reading = { practice, farmsRefused, priors: archiveOn(practice, now.today).priors };
+    const reading = { practice, farmsRefused, priors: pooledOn(practice, now.today).priors };
     // The stamp is older than the reading: what is saved in between shows at the next request.
     known = stamp === undefined ? undefined : { stamp, reading };
     return reading;

@@ -1,9 +1,9 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
-import type { Practice, CaseRecord, FarmRecord } from '../../record/practice.js';
-import { animalNames, nameOfFile } from '../../record/same-animal.js';
+import type { Animal } from '../../record/animal.js';
+import { animalNames, type FilesOfFarm, nameOfFile } from '../../record/same-animal.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { followAnimal } from '../follow-animal.js';
-import { growingConditions } from '../growth-line.js';
+import type { GrowingConditions } from '../growth-line.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import type { Prior } from '../what-is-known.js';
 import {
@@ -24,9 +24,9 @@ import {
  *
  * Valid:   on the last day of a quarter it is still the quarter before
  * Checked: tests/growth/learning.test.ts
- * @example archiveDay('2026-11-25') // → '2026-09-30'
+ * @example quarterEnd('2026-11-25') // → '2026-09-30'
  */
-export function archiveDay(today: CalendarDay): CalendarDay {
+export function quarterEnd(today: CalendarDay): CalendarDay {
   const [year, month] = today.split('-');
   const monthsBefore = (Number(month) - 1) % 3;
   const begun = String(Number(month) - monthsBefore).padStart(2, '0');
@@ -44,7 +44,7 @@ export interface WhatItLearned {
 }
 
 /** What is held of each cow beforehand. */
-export interface ArchivePriors {
+export interface Priors {
   /** By farm and file; all cows but herself have taught it. A file not among them is a new cow: all have. */
   readonly priorOf: (farm: string, slug: string) => Prior;
   readonly learned: WhatItLearned;
@@ -56,19 +56,17 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
  * Learns from all cows on file what to hold of each before her own readings: all farms count whatever
  * farm is built, and no cow teaches herself.
  *
- * Each cow is followed once under the published prior, as the archive stood at the end of the last quarter.
  * The sums without each cow are the sums before her and after her, in a fixed order: nothing is
  * subtracted, and the order in which files come does not matter.
  *
- * Shape:   everything the trimmer keeps, the day → a prior for each file, and what was learned
+ * Shape:   what each file on every farm taught up to a day, the day → a prior for each file, and what was learned
  * Valid:   two files of one cow count as one, with both files' readings
  * Checked: tests/hand-worked/learning.test.ts, tests/growth/learning.test.ts, tests/laws/learning-laws.test.ts
- * @example priorsFor({ farms: [] }, '2026-11-25').learned.cows // → 0
+ * @example priorsFor([], '2026-09-30').learned.cows // → 0
  */
-export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay): ArchivePriors {
-  const upTo = archiveDay(today);
-  const cows = filesOfOneCow(practice.farms);
-  const lessons = cows.map((files) => together(files.map((file) => lessonOf(file, upTo))));
+export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): Priors {
+  const cows = filesOfOneCow(farms);
+  const lessons = cows.map((files) => together(files.map(({ held }) => held.lesson)));
   const says = lessons.map((lesson) => (lesson === undefined ? nothing : sheSays(lesson)));
   const before: MeanOfCows[] = [];
   let sum = publishedMean;
@@ -83,7 +81,7 @@ export function priorsFor(practice: Pick<Practice, 'farms'>, today: CalendarDay)
   for (const [index, files] of [...cows.entries()].reverse()) {
     const others = cowsIn - (lessons[index] === undefined ? 0 : 1);
     const prior = learnedPrior(added(before[index]!, after), others, upTo);
-    for (const { farm, record } of files) priors.set(fileName({ farm, record }), prior);
+    for (const file of files) priors.set(nameOfFile(file), prior);
     after = added(says[index]!, after);
   }
   const half = growthNumbers.forecast.rangeSds.value / Math.sqrt(sum.weight);
@@ -103,16 +101,18 @@ function learnedPrior(mean: MeanOfCows, cows: number, upTo: CalendarDay): Prior 
   return { ...priorFrom(mean), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
 }
 
-function lessonOf({ farm, record }: FileOnFarm, today: CalendarDay): Lesson | undefined {
-  const conditions = growingConditions(farm.farm);
-  const { followed } = followAnimal(record.animal, conditions, { today, prior: publishedPrior });
-  return whatSheTeaches(followed.factor);
+/** What a file taught; nothing where its readings say nothing of her growth. */
+interface Taught {
+  readonly lesson?: Lesson | undefined;
 }
 
-/** A case file and the farm it lies in. */
-interface FileOnFarm {
-  readonly farm: FarmRecord;
-  readonly record: CaseRecord;
+/** What her readings up to a day teach, followed under the published prior whatever other cows have taught since. */
+export function lessonOf(
+  animal: Animal,
+  conditions: GrowingConditions,
+  today: CalendarDay,
+): Lesson | undefined {
+  return whatSheTeaches(followAnimal(animal, conditions, { today, prior: publishedPrior }).followed.factor);
 }
 
 /**
@@ -121,19 +121,12 @@ interface FileOnFarm {
  * Shape:   all files → groups, each of one cow, sorted by farm and file whatever order they came in
  * Checked: tests/growth/learning.test.ts
  */
-export function filesOfOneCow(farms: readonly FarmRecord[]): readonly (readonly FileOnFarm[])[] {
+export function filesOfOneCow<Held>(farms: readonly FilesOfFarm<Held>[]) {
   const nameOf = animalNames(farms);
-  const groups = new Map<string, FileOnFarm[]>();
   const files = farms
-    .flatMap((farm) => farm.cases.map((record) => ({ farm, record })))
-    .sort((a, b) => (fileName(a) < fileName(b) ? -1 : 1));
-  for (const file of files) {
-    const name = nameOf({ farm: file.farm.slug, slug: file.record.slug });
-    groups.set(name, [...(groups.get(name) ?? []), file]);
-  }
+    .flatMap(({ slug: farm, cases }) => cases.map((held) => ({ farm, slug: held.slug, held })))
+    .sort((a, b) => (nameOfFile(a) < nameOfFile(b) ? -1 : 1));
+  const groups = new Map<string, typeof files>();
+  for (const file of files) groups.set(nameOf(file), [...(groups.get(nameOf(file)) ?? []), file]);
   return [...groups.values()];
-}
-
-function fileName({ farm, record }: FileOnFarm): string {
-  return nameOfFile({ farm: farm.slug, slug: record.slug });
 }

@@ -1,26 +1,28 @@
+import { z } from 'zod';
 import { growthNumbers } from '../../reference/growth-numbers.js';
 import { publishedPrior } from '../growth-of-animal.js';
 import type { Prior } from '../what-is-known.js';
 
 /** What one cow's own readings say of her growth factor, nothing assumed: where it lies, and with what weight. */
-export interface Lesson {
+export const lesson = z.strictObject({
   /** Times the reference rate. */
-  readonly factor: number;
+  factor: z.number(),
   /** 1 / variance. */
-  readonly weight: number;
-}
+  weight: z.number().positive(),
+});
+export type Lesson = Readonly<z.infer<typeof lesson>>;
 
 /**
  * Takes the prior out of what was made of a cow, so that what is left is what her own readings taught.
  *
  * Valid:   worked out under the published prior; undefined where her readings taught nothing
- * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `archive.countsFrom`
+ * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `learning.countsFrom`
  * Checked: tests/hand-worked/learning.test.ts
  */
 export function whatSheTeaches(after: Prior): Lesson | undefined {
   const before = 1 / publishedPrior.variance;
   const weight = 1 / after.variance - before;
-  if (weight <= growthNumbers.archive.countsFrom.value) return undefined;
+  if (weight <= growthNumbers.learning.countsFrom.value) return undefined;
   return { factor: (after.mean / after.variance - before * publishedPrior.mean) / weight, weight };
 }
 
@@ -32,10 +34,10 @@ export function whatSheTeaches(after: Prior): Lesson | undefined {
 export function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined {
   let weight = 0;
   let weighted = 0;
-  for (const lesson of lessons) {
-    if (lesson === undefined) continue;
-    weight += lesson.weight;
-    weighted += lesson.weight * lesson.factor;
+  for (const one of lessons) {
+    if (one === undefined) continue;
+    weight += one.weight;
+    weighted += one.weight * one.factor;
   }
   return weight > 0 ? { factor: weighted / weight, weight } : undefined;
 }

@@ -1,7 +1,8 @@
-import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
-import type { Practice } from '../../record/practice.js';
+import { z } from 'zod';
+import { calendarDay, type CalendarDay, dayNumber } from '../../record/calendar-day.js';
+import type { FilesOfFarm } from '../../record/same-animal.js';
 import { growthNumbers } from '../../reference/growth-numbers.js';
-import { growingConditions, type GrowingConditions, isMeasured } from '../growth-line.js';
+import { type GrowingConditions, isMeasured } from '../growth-line.js';
 import type { Animal } from '../../record/animal.js';
 import { normalCdf } from '../../statistics/normal.js';
 import { type AnimalFollowed, followAnimal } from '../follow-animal.js';
@@ -19,10 +20,8 @@ interface ToScore {
 }
 
 /** One forecast against what came: how much of it lay inside the range, 0 to 1, and how many days the best day was off. */
-interface ForecastScore {
-  readonly inRange: number;
-  readonly errorDays: number;
-}
+const forecastScore = z.strictObject({ inRange: z.number(), errorDays: z.number() });
+type ForecastScore = Readonly<z.infer<typeof forecastScore>>;
 
 const { early, late, horizon } = growthNumbers.forecast;
 
@@ -54,18 +53,24 @@ function shareInside(one: number, other: number): number {
 }
 
 /** One healed gap with the scores of the forecasts made of it. */
-interface ScoredGap extends HealedGap {
-  readonly scores: readonly ForecastScore[];
-  /** Readings after which no date was given, with the reason said; they are not scored. */
-  readonly withoutForecast: number;
+export const scoredGap = z.strictObject({
+  lesion: z.string(),
+  /** Last seen not yet healed, first seen healed: (after, by]. */
+  after: calendarDay,
+  by: calendarDay,
+  scores: z.array(forecastScore),
+  /** Readings after which no date was given, with the reason said, and those taken with the expected one in view: not scored. */
+  withoutForecast: z.number(),
+  leftOut: z.number(),
   /** The clock was started anew at least once: it ran up, was held, opened further, or was not reached. */
-  readonly restarted: boolean;
-}
+  restarted: z.boolean(),
+});
+type ScoredGap = Readonly<z.infer<typeof scoredGap>>;
 
 /**
  * Scores every forecast that was made of an animal's healed gaps, each with what was known on its day.
  *
- * Valid:   under the published prior, whatever the archive has taught since
+ * Valid:   under the published prior, whatever other cows have taught since
  * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
  */
 export function scoredGaps(animal: Animal, conditions: GrowingConditions, today: CalendarDay): ScoredGap[] {
@@ -75,17 +80,21 @@ export function scoredGaps(animal: Animal, conditions: GrowingConditions, today:
     knownOn.set(day, known);
     return known;
   };
-  return healedGaps(animal, today).map((gap) => {
-    const scores = gap.forecastOn.flatMap((day) => forecastScore(gap, followedOn(day), day) ?? []);
+  return healedGaps(animal, today).map(({ forecastOn, ...gap }) => {
+    const scores = forecastOn.flatMap((day) => scoreOn(gap, followedOn(day), day) ?? []);
     return {
       ...gap,
       scores,
-      withoutForecast: gap.forecastOn.length - scores.length,
+      withoutForecast: forecastOn.length - scores.length,
       restarted: hasRestarted(gap.lesion, followedOn(gap.after)),
     };
   });
 
-  function forecastScore(gap: HealedGap, known: AnimalFollowed, day: CalendarDay): ForecastScore | undefined {
+  function scoreOn(
+    gap: Omit<HealedGap, 'forecastOn'>,
+    known: AnimalFollowed,
+    day: CalendarDay,
+  ): ForecastScore | undefined {
     const index = indexOf(gap.lesion, known);
     const place = known.gaps[index];
     if (place === undefined) return undefined;
@@ -159,89 +168,41 @@ function isNotYetHealed(state: string | undefined): boolean {
 }
 
 /** Day numbers of the truth. */
-function truthOf({ after, by }: HealedGap): { readonly after: number; readonly by: number } {
+function truthOf({ after, by }: Pick<HealedGap, 'after' | 'by'>): {
+  readonly after: number;
+  readonly by: number;
+} {
   return { after: dayNumber(after), by: dayNumber(by) };
 }
 
-/** How good the forecasts of some healed gaps have been. */
-export interface Score {
-  /** Healed gaps of which at least one forecast was scored. */
-  readonly lesions: number;
-  readonly forecasts: number;
-  /** Too few to say much; the book says so. */
-  readonly tooFew: boolean;
-  /** Share inside the 80 % range, 0 to 1: averaged for each gap, then over gaps. Absent without any. */
-  readonly inRange?: number;
-  /** Days the best day was off, averaged alike; and the middle one of the gaps' own averages. */
-  readonly errorDays?: number;
-  readonly middleErrorDays?: number;
-}
-
-/** How good we were. */
+/** How good we were: every gap with its scores, and how many forecasts they rest on. */
 export interface TrackRecord {
-  readonly all: Score;
-  /** Of those, the gaps whose clock started anew. */
-  readonly restarted: Score;
+  readonly gaps: readonly (ScoredGap & { readonly farm: string; readonly slug: string })[];
+  readonly forecasts: number;
   /** Readings after which no date was given, and readings taken with the expected one in view: not scored. */
   readonly withoutForecast: number;
   readonly leftOut: number;
-  readonly gaps: readonly (ScoredGap & { readonly farm: string; readonly slug: string })[];
 }
 
 /**
- * How good the forecasts have been, for every wall gap seen healed on any farm.
- *
- * Each gap counts once, however often it was measured.
+ * How the forecasts scored, for every wall gap seen healed on any farm, in the order of farms and files.
  *
  * Valid:   forecasts from published numbers and the cow's own readings alone, as known on each day
- * Source:  shared/growth.json `trackRecord`, `forecast`
+ * Source:  shared/growth.json `forecast`
  * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
- * @example trackRecord({ farms: [] }, '2026-11-25').leftOut // → 0
+ * @example trackRecord([]).leftOut // → 0
  */
-export function trackRecord(practice: Pick<Practice, 'farms'>, today: CalendarDay): TrackRecord {
-  const gaps = practice.farms.flatMap(({ slug: farm, farm: record, cases }) => {
-    const conditions = growingConditions(record);
-    return cases.flatMap(({ slug, animal }) =>
-      scoredGaps(animal, conditions, today).map((gap) => ({ farm, slug, ...gap })),
-    );
-  });
+export function trackRecord(
+  farms: readonly FilesOfFarm<{ readonly gaps: readonly ScoredGap[] }>[],
+): TrackRecord {
+  const gaps = farms.flatMap(({ slug: farm, cases }) =>
+    cases.flatMap(({ slug, gaps: hers }) => hers.map((gap) => ({ farm, slug, ...gap }))),
+  );
+  const sum = (of: (gap: ScoredGap) => number) => gaps.reduce((all, gap) => all + of(gap), 0);
   return {
-    all: score(gaps),
-    restarted: score(gaps.filter(({ restarted }) => restarted)),
-    withoutForecast: sum(gaps.map(({ withoutForecast }) => withoutForecast)),
-    leftOut: sum(gaps.map(({ leftOut }) => leftOut)),
     gaps,
+    forecasts: sum(({ scores }) => scores.length),
+    withoutForecast: sum((gap) => gap.withoutForecast),
+    leftOut: sum((gap) => gap.leftOut),
   };
-}
-
-function score(gaps: readonly ScoredGap[]): Score {
-  const scored = gaps.filter(({ scores }) => scores.length > 0);
-  const errors = scored.map(({ scores }) => mean(scores.map(({ errorDays }) => errorDays)));
-  const counts = {
-    lesions: scored.length,
-    forecasts: sum(scored.map(({ scores }) => scores.length)),
-    tooFew: scored.length < growthNumbers.trackRecord.few.value,
-  };
-  if (scored.length === 0) return counts;
-  return {
-    ...counts,
-    inRange: mean(scored.map(({ scores }) => mean(scores.map(({ inRange }) => inRange)))),
-    errorDays: mean(errors),
-    middleErrorDays: middle(errors),
-  };
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
-}
-
-function mean(values: readonly number[]): number {
-  return sum(values) / values.length;
-}
-
-function middle(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
-  const below = sorted[Math.floor((sorted.length - 1) / 2)]!;
-  const above = sorted[Math.floor(sorted.length / 2)]!;
-  return (below + above) / 2;
 }

@@ -1,4 +1,4 @@
-import type { Archive } from '../../herd/archive-on.js';
+import type { Pooled } from '../../herd/pooled-on.js';
 import type { Printer } from '../../pdf/open-printer.js';
 import { type Mailbox, mailboxesOf } from '../mailbox.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
@@ -6,8 +6,14 @@ import type { Practice, FarmRecord } from '../../record/practice.js';
 import type { SendForm } from '../../record/words.js';
 import type { Effects } from '../../run/effects.js';
 import type { MailSetting } from './mail-setting.js';
-import type { OutsideWitness } from '../../audit/facts/sealed-in-period.js';
-import { mailedHeads, type Posted, type PostedLine, postedLine, readPosted } from '../posted.js';
+import {
+  type MailedHead,
+  mailedHeads,
+  type Posted,
+  type PostedLine,
+  postedLine,
+  readPosted,
+} from '../posted.js';
 import { readFarm } from '../../casefile/read-farm.js';
 import { sealFarms } from '../../keep/disk/seal-farm.js';
 import { findFarm } from '../../keep/kept-file.js';
@@ -39,7 +45,7 @@ export interface PostRun {
   readonly effects: Effects;
   readonly practice: Practice;
   readonly today: CalendarDay;
-  readonly archive: Archive;
+  readonly pooled: Pooled;
   /** Whose letters they are; absent where nothing is sent and the business has no address. */
   readonly from?: Mailbox;
   readonly replyTo?: Mailbox;
@@ -129,7 +135,7 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
 }
 
 /** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
-export function witnessesOf(effects: Effects, casesFolder: string, slug: string): OutsideWitness[] {
+export function mailedHeadsOf(effects: Effects, casesFolder: string, slug: string): MailedHead[] {
   return mailedHeads(postedOnDisk(effects, casesFolder, slug).read());
 }
 

@@ -34,8 +34,8 @@ export interface LetterReady {
 }
 
 /** What a farm would be told, without the work of a book: enough to see whether it is news. */
-export function toldTo({ practice, today, archive }: PostRun, farm: FarmRecord) {
-  const summary = composeSummary(practice, farm, today, archive);
+export function toldTo({ practice, today, pooled }: PostRun, farm: FarmRecord) {
+  const summary = composeSummary(practice, farm, today, pooled);
   return { summary, content: newsHash(summary) };
 }
 
@@ -49,12 +49,12 @@ export async function prepareLetter(
   { farm, seals }: FarmToTell,
   to: readonly [Mailbox, ...Mailbox[]],
 ): Promise<LetterReady> {
-  const { practice, today, archive, options, effects } = run;
+  const { practice, today, pooled, options, effects } = run;
   const maxMb = options.maxMb ?? mailNumbers.messageMb.value;
   const { summary, content } = toldTo(run, farm);
   const { business } = practice;
   const { head } = seals;
-  const cases = workOutFarm(farm, { business, today, priors: archive.priors });
+  const cases = workOutFarm(farm, { business, today, priors: pooled.priors });
   const calendar = farmCalendar({ record: farm, business, cases }, options.cases, today, effects);
   if (calendar.outcome === 'damaged') throw new NoLetter('calendar-damaged', calendar.message);
   const { attached, warnings } = await attachBook(run, { farm, seals }, maxMb);
@@ -117,7 +117,7 @@ interface BookAttached {
  * Checked: tests/post/sending/draft.test.ts
  */
 async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: number): Promise<BookAttached> {
-  const { practice, today, archive, options, effects } = run;
+  const { practice, today, pooled, options, effects } = run;
   const form = formOf(run, farm);
   const share = hundredths((maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1));
   const book = await bookWithin(
@@ -125,7 +125,7 @@ async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: numb
     farm,
     today,
     {
-      archive,
+      pooled,
       openOnly: options.openOnly === true,
       seals,
       isPictureThere: isPictureThere(effects, options.cases, farm.slug),

@@ -1,43 +1,43 @@
 import {
-  gapsOfFarm,
-  type GapGrade,
-  type Gap,
-  type GapId,
-  type GapContext,
-} from '../../schedule/gaps-of-farm.js';
+  missingOnFarm,
+  type MissingGrade,
+  type MissingEntry,
+  type MissingId,
+  type MissingContext,
+} from '../../schedule/missing-on-farm.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
-import { type GapInPack, type AuditGap, runGaps } from './audit-gap.js';
+import { type MissingInPack, type MissingForAudit, missingOfRuns } from './missing-for-audit.js';
 import { largest } from '../../statistics/estimate.js';
 import { entriesWitnessed } from '../facts/sealed-in-period.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { MedicinePart } from '../facts/medicine-use.js';
 import { substancesOf } from '../../reference/substances.js';
 import {
-  productGaps,
-  treatedGaps,
-  missedGaps,
-  painReliefGaps,
-  vetGaps,
-} from '../../schedule/gaps/visit-gaps.js';
+  missingOfProducts,
+  missingProducts,
+  missingWhyMissed,
+  missingPainRelief,
+  missingVetAnswers,
+} from '../../schedule/missing-at-visits.js';
 import { intervalsInForce } from '../../schedule/interval-in-force.js';
 import { withoutProduct } from '../../schedule/withheld.js';
 import type { RunInPeriod } from '../facts/run-in-period.js';
 import { bare } from '../facts/worker.js';
 
 /**
- * The gaps the book lists for each case, as far as they belong to the period; and of runs that have ended, which the
+ * The missing entries the book lists for each case, as far as they belong to the period; and of runs that have ended, which the
  * book no longer lists, those an auditor still asks for: pain relief, the vet's answer, why she was not presented.
  *
- * The rule: a gap belongs where its visit is of a run that belongs, a product's where its days reach into the period, how
+ * The rule: an entry belongs where its visit is of a run that belongs, a product's where its days reach into the period, how
  * she left where that day lies in it, and none that came up after the period's last day. A recheck passed is left out
  * here: the pack has each missed recheck.
  */
-function caseGaps(facts: AuditFacts): GapInPack[] {
+function missingInCases(facts: AuditFacts): MissingInPack[] {
   const { farm, runs, worked, period, today } = facts;
   return worked.flatMap((work) => {
     const hers = runs.filter((run) => run.work === work);
     const ended = hers.filter(({ episode }) => episode.ended !== undefined);
-    const belongs = ({ id, path: [of, visit], since }: Gap): boolean => {
+    const belongs = ({ id, path: [of, visit], since }: MissingEntry): boolean => {
       if (id === 'gap/recheck-passed' || (since !== undefined && since > period.to)) return false;
       if (of === 'episodes') return since !== undefined && since >= period.from;
       return hers.some(
@@ -45,24 +45,24 @@ function caseGaps(facts: AuditFacts): GapInPack[] {
       );
     };
     const given = [
-      ...productGaps(
+      ...missingOfProducts(
         facts.medicines.filter(({ record }) => record === work.record),
         farm.farm,
       ),
-      ...treatedGaps(
+      ...missingProducts(
         withoutProduct(work.record.animal, today).filter(({ day }) => day >= period.from && day <= period.to),
       ),
     ];
-    const ofCase = work.gaps.filter(({ id }) => !ofPeriod.has(id));
+    const ofCase = work.missing.filter(({ id }) => !ofPeriod.has(id));
     return [
-      ...[...ofCase, ...ended.flatMap((run) => gapsOfEnded(facts, run))].filter(belongs),
+      ...[...ofCase, ...ended.flatMap((run) => missingInEnded(facts, run))].filter(belongs),
       ...given.filter(({ since = '' }) => since <= period.to),
-    ].map((gap) => ({ ofCase: gap, record: work.record }));
+    ].map((entry) => ({ ofCase: entry, record: work.record }));
   });
 }
 
-/** Gaps of what was given: worked out anew of what lies in the period. */
-const ofPeriod: ReadonlySet<GapId> = new Set([
+/** What is missing of what was given: worked out anew of what lies in the period. */
+const ofPeriod: ReadonlySet<MissingId> = new Set([
   'gap/product-without-batch',
   'gap/product-without-class',
   'gap/product-without-withdrawal',
@@ -70,9 +70,9 @@ const ofPeriod: ReadonlySet<GapId> = new Set([
   'gap/treated-without-product',
 ]);
 
-function gapsOfEnded({ farm: { farm }, business, today }: AuditFacts, run: RunInPeriod): Gap[] {
+function missingInEnded({ farm: { farm }, business, today }: AuditFacts, run: RunInPeriod): MissingEntry[] {
   const { standing, record } = run.work;
-  const context: GapContext = {
+  const context: MissingContext = {
     animal: record.animal,
     farm,
     standing: { ...standing, gait: { ...standing.gait, scores: run.scores } },
@@ -80,15 +80,15 @@ function gapsOfEnded({ farm: { farm }, business, today }: AuditFacts, run: RunIn
     open: run.visits,
     today,
   };
-  return [...painReliefGaps(context), ...vetGaps(context), ...missedGaps(context)];
+  return [...missingPainRelief(context), ...missingVetAnswers(context), ...missingWhyMissed(context)];
 }
 
-/** Gaps of single records: rechecks missed, and what a medicine's line lacks beyond what its case lists. */
-function recordGaps(facts: AuditFacts): AuditGap[] {
-  return [...recheckGaps(facts), ...medicineGaps(facts)];
+/** What is missing of single records: rechecks missed, and what a medicine's line lacks beyond what its case lists. */
+function missingOfRecords(facts: AuditFacts): MissingForAudit[] {
+  return [...missingRechecks(facts), ...missingOfMedicines(facts)];
 }
 
-function recheckGaps({ rechecks, runs }: AuditFacts): AuditGap[] {
+function missingRechecks({ rechecks, runs }: AuditFacts): MissingForAudit[] {
   return rechecks
     .filter(({ standing }) => standing === 'missed')
     .map(({ record, visit, due, why }) => {
@@ -106,11 +106,11 @@ function recheckGaps({ rechecks, runs }: AuditFacts): AuditGap[] {
     });
 }
 
-/** Batch, class and withdrawal are the case's own gaps, and the prescriber of a substance that is a medicine. */
+/** Batch, class and withdrawal are missing entries of the case's own, and the prescriber of a substance that is a medicine. */
 const ownOfCase: ReadonlySet<MedicinePart> = new Set(['batch', 'milk-withdrawal', 'meat-withdrawal']);
 
-function medicineGaps({ medicines }: AuditFacts): AuditGap[] {
-  return medicines.flatMap(({ record, use, first, missing }): AuditGap[] => {
+function missingOfMedicines({ medicines }: AuditFacts): MissingForAudit[] {
+  return medicines.flatMap(({ record, use, first, missing }): MissingForAudit[] => {
     const isOwn = (part: MedicinePart) =>
       ownOfCase.has(part) || (part === 'prescribed-by' && substancesOf(use).length > 0);
     const parts = missing.filter((part) => !isOwn(part));
@@ -128,37 +128,42 @@ function medicineGaps({ medicines }: AuditFacts): AuditGap[] {
   });
 }
 
-const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
+const order: readonly MissingGrade[] = ['serious', 'worth closing', 'minor'];
 
 /** What the records of the period do not hold and an audit asks for: serious first, the farm's before the animals', then by day. */
-export function gapsInPack(facts: AuditFacts): GapInPack[] {
+export function missingInPack(facts: AuditFacts): MissingInPack[] {
   const { farm, period, today } = facts;
-  const ownFarm = gapsOfFarm(farm, today)
+  const ownFarm = missingOnFarm(farm, today)
     .filter(({ since = '' }) => since <= period.to)
-    .map((ofCase): GapInPack => ({ ofCase, record: undefined }));
-  const own = [...farmGaps(facts), ...runGaps(facts), ...recordGaps(facts), ...sealGaps(facts)]
+    .map((ofCase): MissingInPack => ({ ofCase, record: undefined }));
+  const own = [
+    ...missingOfFarm(facts),
+    ...missingOfRuns(facts),
+    ...missingOfRecords(facts),
+    ...missingSeals(facts),
+  ]
     .filter(({ since = '', id }) => since <= period.to || id === 'plan-later' || id === 'training-run-out')
-    .map((gap): GapInPack => ({ own: gap }));
-  return [...ownFarm, ...own, ...caseGaps(facts)].sort(
+    .map((entry): MissingInPack => ({ own: entry }));
+  return [...ownFarm, ...own, ...missingInCases(facts)].sort(
     (a, b) => order.indexOf(gradeOf(a)) - order.indexOf(gradeOf(b)) || compare(animalOf(a), animalOf(b)),
   );
 }
 
-/** How much a gap of the pack costs. */
-export function gradeOf(gap: GapInPack): GapGrade {
-  return 'own' in gap ? gap.own.grade : gap.ofCase.grade;
+/** How much a missing entry of the pack costs. */
+export function gradeOf(entry: MissingInPack): MissingGrade {
+  return 'own' in entry ? entry.own.grade : entry.ofCase.grade;
 }
 
-function animalOf(gap: GapInPack): string {
-  return ('own' in gap ? gap.own.record : gap.record)?.slug ?? '';
+function animalOf(entry: MissingInPack): string {
+  return ('own' in entry ? entry.own.record : entry.record)?.slug ?? '';
 }
 
 function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-/** Gaps of the seals: nothing sealed, some not sealed, some written late, and no mail that bears witness to them. */
-function sealGaps({ seals, sealed, witnesses, period }: AuditFacts): AuditGap[] {
+/** What is missing of the seals: nothing sealed, some not sealed, some written late, and no mail that bears witness to them. */
+function missingSeals({ seals, sealed, witnesses, period }: AuditFacts): MissingForAudit[] {
   const since = period.from;
   if (!seals.head)
     return [{ id: 'not-sealed', grade: 'worth closing', closable: 'in-the-record', since, values: {} }];
@@ -172,48 +177,53 @@ function sealGaps({ seals, sealed, witnesses, period }: AuditFacts): AuditGap[] 
   );
   const lost = witnesses.filter((one) => entriesWitnessed(seals, one) === undefined);
   return [
-    ...gap('head-lost', 'serious', 'no-longer', lost.length > 0, {
+    ...entry('head-lost', 'serious', 'no-longer', lost.length > 0, {
       list: lost.map(({ day }) => day),
     }),
-    ...gap('unsealed', 'worth closing', 'in-the-record', unsealed.length > 0, {
+    ...entry('unsealed', 'worth closing', 'in-the-record', unsealed.length > 0, {
       count: unsealed.length,
       of: sealed.length,
     }),
-    ...gap('written-late', 'worth closing', 'no-longer', late.length > 0, {
+    ...entry('written-late', 'worth closing', 'no-longer', late.length > 0, {
       count: late.length,
       of: sealed.length - unsealed.length,
       days: fixedDays('written-late'),
     }),
-    ...gap('no-witness', 'minor', 'in-the-record', inLedger.length > 0 && witnessed < last, {}),
+    ...entry('no-witness', 'minor', 'in-the-record', inLedger.length > 0 && witnessed < last, {}),
   ];
 
-  function gap(
-    id: AuditGap['id'],
-    grade: AuditGap['grade'],
-    closable: AuditGap['closable'],
+  function entry(
+    id: MissingForAudit['id'],
+    grade: MissingForAudit['grade'],
+    closable: MissingForAudit['closable'],
     holds: boolean,
-    values: AuditGap['values'],
-  ): AuditGap[] {
+    values: MissingForAudit['values'],
+  ): MissingForAudit[] {
     return holds ? [{ id, grade, closable, since, values }] : [];
   }
 }
 
-/** Gaps of the farm and the people: plan, rounds, training, tools. */
-function farmGaps(facts: AuditFacts): AuditGap[] {
-  return [...planGaps(facts), ...roundGaps(facts), ...peopleGaps(facts), ...toolGaps(facts)];
+/** What is missing of the farm and the people: plan, rounds, training, tools. */
+function missingOfFarm(facts: AuditFacts): MissingForAudit[] {
+  return [
+    ...missingPlan(facts),
+    ...missingOfRounds(facts),
+    ...missingTraining(facts),
+    ...missingOfTools(facts),
+  ];
 }
 
-function planGaps({ farm, period }: AuditFacts): AuditGap[] {
+function missingPlan({ farm, period }: AuditFacts): MissingForAudit[] {
   const { plan } = farm.farm;
   if (!plan) return [{ id: 'plan-missing', grade: 'serious', closable: 'by-asking', values: {} }];
   if (plan.date <= period.to) return [];
   return [{ id: 'plan-later', grade: 'worth closing', closable: 'by-asking', since: plan.date, values: { day: plan.date } }]; // prettier-ignore
 }
 
-function roundGaps({ rounds, period }: AuditFacts): AuditGap[] {
+function missingOfRounds({ rounds, period }: AuditFacts): MissingForAudit[] {
   if (rounds.length === 0)
     return [{ id: 'no-gait-round', grade: 'serious', closable: 'next-lift', since: period.to, values: {} }];
-  return rounds.flatMap(({ round, scored }): AuditGap[] => [
+  return rounds.flatMap(({ round, scored }): MissingForAudit[] => [
     ...(scored
       ? []
       : [
@@ -239,19 +249,19 @@ function roundGaps({ rounds, period }: AuditFacts): AuditGap[] {
   ]);
 }
 
-function peopleGaps({ workers, rounds }: AuditFacts): AuditGap[] {
-  return workers.flatMap(({ name, training, lifted, last }): AuditGap[] => {
+function missingTraining({ workers, rounds }: AuditFacts): MissingForAudit[] {
+  return workers.flatMap(({ name, training, lifted, last }): MissingForAudit[] => {
     const values = { name, day: last, count: lifted };
-    const gap = { grade: 'worth closing', closable: 'in-the-record', since: last } as const;
+    const entry = { grade: 'worth closing', closable: 'in-the-record', since: last } as const;
     if (training.standing === 'run-out')
-      return [{ ...gap, id: 'training-run-out', values: { ...values, from: training.validTo ?? last } }];
+      return [{ ...entry, id: 'training-run-out', values: { ...values, from: training.validTo ?? last } }];
     if (training.standing === 'on-file') return [];
     const scored = rounds.filter(({ round }) => round.by !== undefined && bare(round.by) === bare(name));
     return lifted > 0
-      ? [{ ...gap, id: 'worker-without-training', values }]
+      ? [{ ...entry, id: 'worker-without-training', values }]
       : [
           {
-            ...gap,
+            ...entry,
             id: 'scorer-without-training',
             values: { name, list: scored.map(({ round }) => round.date) },
           },
@@ -259,7 +269,7 @@ function peopleGaps({ workers, rounds }: AuditFacts): AuditGap[] {
   });
 }
 
-function toolGaps({ visits }: AuditFacts): AuditGap[] {
+function missingOfTools({ visits }: AuditFacts): MissingForAudit[] {
   const lifted = visits.filter((visit) => visit.lifted);
   const of = (said: boolean | undefined) =>
     lifted.filter(({ visit }) => visit['tools-disinfected'] === said).map(({ visit }) => visit.date);
@@ -268,7 +278,7 @@ function toolGaps({ visits }: AuditFacts): AuditGap[] {
       ['tools-not-said', of(undefined), 'in-the-record'],
       ['tools-not-disinfected', of(false), 'no-longer'],
     ] as const
-  ).flatMap(([id, days, closable]): AuditGap[] =>
+  ).flatMap(([id, days, closable]): MissingForAudit[] =>
     days.length === 0
       ? []
       : [

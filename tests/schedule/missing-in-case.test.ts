@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Animal, Episode } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
-import { gapIds, type GapId, gapsOfFarm } from '../../src/schedule/gaps-of-farm.js';
+import { missingIds, type MissingId, missingOnFarm } from '../../src/schedule/missing-on-farm.js';
 import { catalogue } from '../casefile/catalogue.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
 const today = '2026-06-10';
 const day = '2026-06-02';
 const isThere = (file: string) => !file.includes('missing');
-const gaps = (animal: Animal) => workOut(animal, today, quernholt, {}, isThere).gaps;
+const missing = (animal: Animal) => workOut(animal, today, quernholt, {}, isThere).missing;
 
 /** A visit that leaves no gap, but for what the test changes. */
 const full: Partial<Visit> = {
@@ -33,7 +33,7 @@ const { class: _class, ...noClass } = medicine;
 const { 'meat-days': _meat, ...noMeat } = medicine;
 const sole = { file: 'photos/1.jpg', foot: 'LH', claw: 'outer', view: 'sole', when: 'after' } as const;
 
-const cases: Partial<Record<GapId, { raises: Animal; nearMiss: Animal }>> = {
+const cases: Partial<Record<MissingId, { raises: Animal; nearMiss: Animal }>> = {
   'gap/no-length': {
     raises: one({ found: { a: { state: 'open' } } }),
     nearMiss: one({ found: { a: { state: 'open', 'top-found': 'higher' } } }),
@@ -135,15 +135,15 @@ const cases: Partial<Record<GapId, { raises: Animal; nearMiss: Animal }>> = {
 };
 
 it('a full record has no gap', () => {
-  expect(gaps(one({}))).toEqual([]);
+  expect(missing(one({}))).toEqual([]);
 });
 
 describe.each(Object.entries(cases))('%s', (id, { raises, nearMiss }) => {
   it('is listed for its record', () => {
-    expect(gaps(raises).map((gap) => gap.id)).toContain(id);
+    expect(missing(raises).map((gap) => gap.id)).toContain(id);
   });
   it('is not listed for its near miss', () => {
-    expect(gaps(nearMiss).map((gap) => gap.id)).not.toContain(id);
+    expect(missing(nearMiss).map((gap) => gap.id)).not.toContain(id);
   });
 });
 
@@ -154,7 +154,7 @@ it('milkings that cannot be counted are the farm’s gap', () => {
   const source = { file: 'farm.md', placeOf: () => ({ line: 1, column: 1 }) };
   const record = { slug: '2041', animal, narrative: '', source };
   const of = (milkings?: number) =>
-    gapsOfFarm(
+    missingOnFarm(
       {
         slug: 'quernholt',
         farm: { farm: 'Quernholt', ...(milkings ? { 'milkings-a-day': milkings } : {}) },
@@ -171,7 +171,7 @@ it('milkings that cannot be counted are the farm’s gap', () => {
 it('an antimicrobial in the footbath is the farm’s gap', () => {
   const source = { file: 'farm.md', placeOf: () => ({ line: 1, column: 1 }) };
   const of = (product: string, from: string) =>
-    gapsOfFarm(
+    missingOnFarm(
       {
         slug: 'quernholt',
         farm: { farm: 'Quernholt', footbath: [{ product, from }] },
@@ -194,12 +194,14 @@ it('of one cow, what lacks at many visits is one line', () => {
     visit(day, { ...lame, 'pain-relief': 'given', products: [{ ...noMeat, lesion: 'a' }] }),
     visit('2026-06-09', { ...full, 'pain-relief': 'given' }),
   ]);
-  expect(gaps(animal).map(({ id, grade, values, path }) => [id, grade, values['count'], path[1]])).toEqual([
-    ['gap/product-without-withdrawal', 'serious', 5, 0],
-    ['gap/medicine-without-prescriber', 'serious', 2, 0],
-    ['gap/treated-without-product', 'serious', 2, 2],
-    ['gap/lame-without-pain-relief-word', 'serious', 2, 0],
-  ]);
+  expect(missing(animal).map(({ id, grade, values, path }) => [id, grade, values['count'], path[1]])).toEqual(
+    [
+      ['gap/product-without-withdrawal', 'serious', 5, 0],
+      ['gap/medicine-without-prescriber', 'serious', 2, 0],
+      ['gap/treated-without-product', 'serious', 2, 2],
+      ['gap/lame-without-pain-relief-word', 'serious', 2, 0],
+    ],
+  );
 });
 
 it('every gap is tried here and stands in the catalogue', () => {
@@ -208,11 +210,11 @@ it('every gap is tried here and stands in the catalogue', () => {
     'gap/milkings-a-day-not-given',
     'gap/antibiotic-in-footbath',
   ]);
-  expect(gapIds.filter((id) => !tried.has(id))).toEqual([]);
-  expect(gapIds.filter((id) => !catalogue().has(id))).toEqual([]);
+  expect(missingIds.filter((id) => !tried.has(id))).toEqual([]);
+  expect(missingIds.filter((id) => !catalogue().has(id))).toEqual([]);
 });
 
-const grade = (animal: Animal) => gaps(animal).find(({ id }) => id === 'gap/no-length')?.grade;
+const grade = (animal: Animal) => missing(animal).find(({ id }) => id === 'gap/no-length')?.grade;
 
 it('never measured is serious; measured before and not now is worth closing', () => {
   expect(grade(one({ found: { a: { state: 'open' } } }))).toBe('serious');
@@ -229,9 +231,9 @@ it('of a closed case only its end, products and pictures are asked after', () =>
       episodes: [{ ended: '2026-06-05', result: 'sold' }],
     },
   );
-  expect(gaps(animal).map(({ id }) => id)).toEqual(['gap/product-without-batch']);
+  expect(missing(animal).map(({ id }) => id)).toEqual(['gap/product-without-batch']);
 });
 
 it('the path leads to the place', () => {
-  expect(gaps(one({ recheck: '2026-06-09' }))[0]?.path).toEqual(['visits', 0, 'recheck']);
+  expect(missing(one({ recheck: '2026-06-09' }))[0]?.path).toEqual(['visits', 0, 'recheck']);
 });

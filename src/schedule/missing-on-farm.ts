@@ -9,10 +9,10 @@ import type { Farm } from '../record/farm.js';
 import type { Visit } from '../record/visit.js';
 import type { IntervalsInForce } from './interval-in-force.js';
 
-/** How much a gap costs: a date, a duty or an answer (serious); certainty (worth closing); completeness (minor). */
-export type GapGrade = 'serious' | 'worth closing' | 'minor';
+/** How much a missing entry costs: a date, a duty or an answer (serious); certainty (worth closing); completeness (minor). */
+export type MissingGrade = 'serious' | 'worth closing' | 'minor';
 
-export const gapIds = [
+export const missingIds = [
   'gap/no-length',
   'gap/top-found-not-said',
   'gap/product-without-batch',
@@ -37,15 +37,15 @@ export const gapIds = [
   'gap/left-under-withdrawal',
   'gap/antibiotic-in-footbath',
 ] as const;
-export type GapId = (typeof gapIds)[number];
+export type MissingId = (typeof missingIds)[number];
 
 /** Something the record does not hold and could: listed, never fatal. */
-export interface Gap {
-  readonly id: GapId;
-  readonly grade: GapGrade;
+export interface MissingEntry {
+  readonly id: MissingId;
+  readonly grade: MissingGrade;
   /** Where it belongs in the file; its nearest parent where the key is not written. */
   readonly path: RecordPath;
-  /** What fills its words `gap.….message`; days are `CalendarDay`s, worded where they are printed. */
+  /** What fills its words `missing.….message`; days are `CalendarDay`s, worded where they are printed. */
   readonly values: Readonly<Record<string, string | number>>;
   /** Where it can be put right: with the record in hand, at the next lift, or by asking farm or vet. */
   readonly closable: 'in-the-record' | 'next-lift' | 'by-asking';
@@ -53,7 +53,7 @@ export interface Gap {
 }
 
 /** What the farm's own file lacks or says that bears on all her cases: milkings a day, an antimicrobial in the footbath. */
-export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): readonly Gap[] {
+export function missingOnFarm({ farm, cases }: FarmRecord, today: CalendarDay): readonly MissingEntry[] {
   const uncounted = cases
     .flatMap(({ animal }) => usesOf(animal, today).map((use) => ({ ...use, animal: animal.animal })))
     .find(
@@ -73,7 +73,7 @@ export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): rea
           } as const,
         ]
       : []),
-    ...baths.map(({ product, from }): Gap => ({
+    ...baths.map(({ product, from }): MissingEntry => ({
       id: 'gap/antibiotic-in-footbath',
       grade: 'serious',
       path: ['footbath'],
@@ -84,8 +84,8 @@ export function gapsOfFarm({ farm, cases }: FarmRecord, today: CalendarDay): rea
   ];
 }
 
-/** What gaps are looked for in. */
-export interface GapContext {
+/** What missing entries are looked for in. */
+export interface MissingContext {
   readonly animal: Animal;
   readonly farm: Farm;
   readonly standing: CaseStanding;

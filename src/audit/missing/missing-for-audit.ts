@@ -1,11 +1,11 @@
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
 import type { CaseRecord } from '../../record/practice.js';
-import type { Gap, GapGrade } from '../../schedule/gaps-of-farm.js';
+import type { MissingEntry, MissingGrade } from '../../schedule/missing-on-farm.js';
 import { liftsAFoot, type Waiting, waitingOf, type RunInPeriod } from '../facts/run-in-period.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 
-/** What an auditor asks for and no single case can tell: ids of `audit.gap.…` in the words. */
-type AuditGapId =
+/** What an auditor asks for and no single case can tell: ids of `audit.missing.…` in the words. */
+type MissingForAuditId =
   | 'plan-missing'
   | 'plan-later'
   | 'no-gait-round'
@@ -30,13 +30,13 @@ type AuditGapId =
   | 'no-witness'
   | 'head-lost';
 
-/** Where a gap can be closed; `no-longer`: only said openly, since what should have been done cannot be done now. */
-type Closable = Gap['closable'] | 'no-longer';
+/** Where a missing entry can be put in; `no-longer`: only said openly, since what should have been done cannot be done now. */
+type Closable = MissingEntry['closable'] | 'no-longer';
 
-/** A gap an audit shows beside those of each case. */
-export interface AuditGap {
-  readonly id: AuditGapId;
-  readonly grade: GapGrade;
+/** A missing entry an audit shows beside those of each case. */
+export interface MissingForAudit {
+  readonly id: MissingForAuditId;
+  readonly grade: MissingGrade;
   readonly closable: Closable;
   /** Absent where it is the farm's. */
   readonly record?: CaseRecord;
@@ -45,26 +45,30 @@ export interface AuditGap {
   readonly values: Readonly<Record<string, string | number | readonly CalendarDay[]>>;
 }
 
-/** A gap of the pack: one of a case as the schedule finds it, or one of the pack's own. */
-export type GapInPack =
-  { readonly own: AuditGap } | { readonly ofCase: Gap; readonly record: CaseRecord | undefined };
+/** A missing entry of the pack: one of a case as the schedule finds it, or one of the pack's own. */
+export type MissingInPack =
+  | { readonly own: MissingForAudit }
+  | { readonly ofCase: MissingEntry; readonly record: CaseRecord | undefined };
 
-/** Gaps of each run of trouble that the case alone does not list: first sight, first lift, next day, end, and the vet not asked. */
-export function runGaps({ runs, today }: AuditFacts): AuditGap[] {
+/** What is missing of each run of trouble that the case alone does not list: first sight, first lift, next day, end, and the vet not asked. */
+export function missingOfRuns({ runs, today }: AuditFacts): MissingForAudit[] {
   return runs.flatMap((run) => {
     const waiting = waitingOf(run);
     const { ended } = run.episode;
     const isOpen = ended === undefined;
     return [
-      ...seenGaps(run, waiting),
+      ...missingFirstSeen(run, waiting),
       // What the lesions' standing says is of the open run, the vet's list of the last: what stops work outlives its end.
-      ...(isOpen ? openGaps(run, waiting, today) : []),
-      ...(isOpen || ended === run.work.standing.closed?.on ? vetGaps(run) : []),
+      ...(isOpen ? missingWhileOpen(run, waiting, today) : []),
+      ...(isOpen || ended === run.work.standing.closed?.on ? missingVetAsked(run) : []),
     ];
   });
 }
 
-function seenGaps({ work: { record }, lame, begins }: RunInPeriod, { seen, lifted }: Waiting): AuditGap[] {
+function missingFirstSeen(
+  { work: { record }, lame, begins }: RunInPeriod,
+  { seen, lifted }: Waiting,
+): MissingForAudit[] {
   if (lame === 'not-recorded') return [];
   if (!seen)
     return [
@@ -81,7 +85,7 @@ function seenGaps({ work: { record }, lame, begins }: RunInPeriod, { seen, lifte
   return [{ id: 'first-seen-by-missing', grade: 'minor', closable: 'by-asking', record, since: seen.day, values: { day: seen.day } }]; // prettier-ignore
 }
 
-function openGaps(run: RunInPeriod, { seen, lifted }: Waiting, today: string): AuditGap[] {
+function missingWhileOpen(run: RunInPeriod, { seen, lifted }: Waiting, today: string): MissingForAudit[] {
   const { work, visits, lame } = run;
   const { record } = work;
   if (!lifted) {
@@ -114,7 +118,7 @@ function isOver(standing: string): boolean {
   return standing === 'healed' || standing === 'joined' || standing === 'lasting';
 }
 
-function vetGaps({ work: { record, notices } }: RunInPeriod): AuditGap[] {
+function missingVetAsked({ work: { record, notices } }: RunInPeriod): MissingForAudit[] {
   return notices
     .filter(({ standing, asked, answered, seenAgain }) => standing && (seenAgain || (!asked && !answered)))
     .map(({ rule, urgency, raised }) => ({

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Archive } from '../../src/herd/archive-on.js';
+import type { Pooled } from '../../src/herd/pooled-on.js';
 import type { WhatItLearned } from '../../src/growth/learning/priors-for.js';
 import { studyResults } from '../../src/reference/study-results.js';
-import { learnedSentence, trackRecordSentence, studySentences } from '../../src/words/compose-archive.js';
+import { learnedSentence, trackRecordSentence, studySentences } from '../../src/words/compose-pooled.js';
 import { wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
@@ -44,7 +44,7 @@ describe('the track record', () => {
       restarted,
     }));
   const said = (...all: ReturnType<typeof gaps>) =>
-    trackRecordSentence(words, { record: { gaps: all }, upTo: '2026-03-31' } as unknown as Archive);
+    trackRecordSentence(words, { record: { gaps: all }, upTo: '2026-03-31' } as unknown as Pooled);
 
   it('gives no share whose bounds are too wide, nor of one cow, only how many gaps there are', () => {
     expect(said(...gaps(4, 4))).toMatch(/too few gaps .*, 4 up to 31 March 2026\.$/);

@@ -1,17 +1,17 @@
-import { blockTimeline } from '../../healing/block-timeline.js';
-import { wrapTimeline } from '../../healing/fixture-span.js';
-import { addDays, daysBetween, type CalendarDay } from '../../record/calendar-day.js';
-import { isLiftingVisit } from '../../record/lifting.js';
-import { farmTaskDue } from '../due/farm-task-due.js';
-import type { Gap, GapContext, GapGrade, GapId } from '../gaps-of-farm.js';
-import type { Animal } from '../../record/animal.js';
-import type { Farm } from '../../record/farm.js';
-import { isMedicine, substancesOf } from '../../reference/substances.js';
-import { leftUnderWithdrawal } from '../end-of-case.js';
-import { type Use, type WithoutProduct, writtenPeriod } from '../withheld.js';
+import { blockTimeline } from '../healing/block-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
+import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { isLiftingVisit } from '../record/lifting.js';
+import { farmTaskDue } from './due/farm-task-due.js';
+import type { MissingEntry, MissingContext, MissingGrade, MissingId } from './missing-on-farm.js';
+import type { Animal } from '../record/animal.js';
+import type { Farm } from '../record/farm.js';
+import { isMedicine, substancesOf } from '../reference/substances.js';
+import { leftUnderWithdrawal } from './end-of-case.js';
+import { type Use, type WithoutProduct, writtenPeriod } from './withheld.js';
 
 /** A day written for the recheck has passed and no foot was lifted since the visit that wrote it. */
-export function recheckGaps({ open, today }: GapContext): Gap[] {
+export function missingRecheck({ open, today }: MissingContext): MissingEntry[] {
   const written = open.findLast(([, { recheck }]) => recheck);
   const recheck = written?.[1].recheck;
   if (!written || recheck === undefined || recheck >= today) return [];
@@ -29,7 +29,7 @@ export function recheckGaps({ open, today }: GapContext): Gap[] {
 }
 
 /** A block that is still on, as far as is recorded, after the day it is overdue to come off. */
-export function blockGaps({ animal, open, interval, today }: GapContext): Gap[] {
+export function missingBlockOff({ animal, open, interval, today }: MissingContext): MissingEntry[] {
   if (open.length === 0) return [];
   return blockTimeline(animal, today)
     .on.filter(({ from }) => daysBetween(from, today) > interval('block-off-overdue'))
@@ -44,7 +44,7 @@ export function blockGaps({ animal, open, interval, today }: GapContext): Gap[] 
 }
 
 /** A wrap likewise. */
-export function wrapGaps({ animal, open, interval, today }: GapContext): Gap[] {
+export function missingWrapOff({ animal, open, interval, today }: MissingContext): MissingEntry[] {
   if (open.length === 0) return [];
   return wrapTimeline(animal, today)
     .filter(({ end, from }) => !end && daysBetween(from, today) > interval('wrap-off-overdue'))
@@ -59,7 +59,7 @@ export function wrapGaps({ animal, open, interval, today }: GapContext): Gap[] {
 }
 
 /** The last lifted visit without a gait score. */
-export function gaitGaps({ open }: GapContext): Gap[] {
+export function missingGait({ open }: MissingContext): MissingEntry[] {
   const last = open.findLast(([, visit]) => isLiftingVisit(visit));
   if (!last || last[1].gait !== undefined) return [];
   const [at, { date }] = last;
@@ -75,8 +75,8 @@ export function gaitGaps({ open }: GapContext): Gap[] {
   ];
 }
 
-/** Lame at lifted visits with no word on pain relief, as one gap; serious where she was ever severely lame. */
-export function painReliefGaps({ open, standing }: GapContext): Gap[] {
+/** Lame at lifted visits with no word on pain relief, as one entry; serious where she was ever severely lame. */
+export function missingPainRelief({ open, standing }: MissingContext): MissingEntry[] {
   const without = open.flatMap(([at, visit]) => {
     const score = standing.gait.scores.find((scored) => scored.visit === at);
     const isMissing = score?.lame && visit['pain-relief'] === undefined && isLiftingVisit(visit);
@@ -98,7 +98,7 @@ export function painReliefGaps({ open, standing }: GapContext): Gap[] {
 }
 
 /** What the farm was asked to do by a day that has passed, with no word that it did. */
-export function taskGaps(context: GapContext): Gap[] {
+export function missingTaskReports(context: MissingContext): MissingEntry[] {
   const { open, today } = context;
   if (open.length === 0) return [];
   return farmTaskDue(context)
@@ -113,7 +113,7 @@ export function taskGaps(context: GapContext): Gap[] {
     }));
 }
 
-function pathOfTask(open: GapContext['open'], task: string | undefined, by: string): (string | number)[] {
+function pathOfTask(open: MissingContext['open'], task: string | undefined, by: string): (string | number)[] {
   for (const [at, visit] of open) {
     const index = (visit['ask-farm'] ?? []).findIndex((asked) => asked.what === task && asked.by === by);
     if (index >= 0) return ['visits', at, 'ask-farm', index];
@@ -122,9 +122,9 @@ function pathOfTask(open: GapContext['open'], task: string | undefined, by: stri
 }
 
 /** The vet was asked and no answer is recorded. */
-export function vetGaps({ open, today }: GapContext): Gap[] {
+export function missingVetAnswers({ open, today }: MissingContext): MissingEntry[] {
   const answered = new Set(open.map(([, visit]) => visit['vet-answer']?.to));
-  return open.flatMap(([at, { vet }]): Gap[] =>
+  return open.flatMap(([at, { vet }]): MissingEntry[] =>
     vet && vet.asked <= today && !answered.has(vet.asked)
       ? [
           {
@@ -141,7 +141,7 @@ export function vetGaps({ open, today }: GapContext): Gap[] {
 }
 
 /** She was not presented, and nobody wrote why. */
-export function missedGaps({ open }: GapContext): Gap[] {
+export function missingWhyMissed({ open }: MissingContext): MissingEntry[] {
   return open
     .filter(([, { kind, why }]) => kind === 'missed' && why === undefined)
     .map(([at, { date }]) => ({
@@ -159,48 +159,48 @@ export function missedGaps({ open }: GapContext): Gap[] {
  * show them for years.
  *
  * A batch is missed only on what is, or may be, a medicine; a prescriber only where the active substance makes it one. A
- * withdrawal that was given in milkings and cannot be counted is the farm's gap, not the visit's. Of one cow, products
- * without a withdrawal are one gap, and so are those without a prescriber.
+ * withdrawal that was given in milkings and cannot be counted is missing of the farm, not of the visit. Of one cow, products
+ * without a withdrawal are one entry, and so are those without a prescriber.
  */
-export function productGaps(uses: readonly Use[], farm: Farm): Gap[] {
+export function missingOfProducts(uses: readonly Use[], farm: Farm): MissingEntry[] {
   const missing = uses.map((use) =>
     (['milk', 'meat'] as const).filter(
       (side) => writtenPeriod(use.use, side, farm['milkings-a-day']).outcome === 'not-recorded',
     ),
   );
   return [
-    ...uses.flatMap((use): Gap[] => [
+    ...uses.flatMap((use): MissingEntry[] => [
       ...(use.use.class === undefined
-        ? [gapOf([use], 'gap/product-without-class', 'worth closing', 'by-asking')]
+        ? [entryOf([use], 'gap/product-without-class', 'worth closing', 'by-asking')]
         : []),
       ...(use.use.batch === undefined && isMedicine(use.use)
-        ? [gapOf([use], 'gap/product-without-batch', 'worth closing', 'in-the-record')]
+        ? [entryOf([use], 'gap/product-without-batch', 'worth closing', 'in-the-record')]
         : []),
     ]),
-    ...oneGap('gap/product-without-withdrawal', (_, at) => missing[at]!.length > 0),
-    ...oneGap(
+    ...oneEntry('gap/product-without-withdrawal', (_, at) => missing[at]!.length > 0),
+    ...oneEntry(
       'gap/medicine-without-prescriber',
       ({ use }) => use['prescribed-by'] === undefined && substancesOf(use).length > 0,
     ),
   ];
 
-  function oneGap(id: GapId, lacks: (use: Use, at: number) => boolean): Gap[] {
+  function oneEntry(id: MissingId, lacks: (use: Use, at: number) => boolean): MissingEntry[] {
     const such = uses.filter(lacks);
     if (such.length === 0) return [];
     const sides = missing[uses.indexOf(such[0]!)]!;
     const which =
       such.length > 1 || sides.length === 0 ? {} : { which: sides.length > 1 ? 'both' : sides[0]! };
-    return [gapOf(such, id, 'serious', 'by-asking', which)];
+    return [entryOf(such, id, 'serious', 'by-asking', which)];
   }
 }
 
-function gapOf(
+function entryOf(
   [first, ...more]: readonly Use[],
-  id: GapId,
-  grade: GapGrade,
-  closable: Gap['closable'],
+  id: MissingId,
+  grade: MissingGrade,
+  closable: MissingEntry['closable'],
   values: Readonly<Record<string, string>> = {},
-): Gap {
+): MissingEntry {
   const { use, visit, at, date } = first!;
   return {
     id,
@@ -212,8 +212,8 @@ function gapOf(
   };
 }
 
-/** Pain relief or another medicine given and no product recorded: one gap, however often. */
-export function treatedGaps(given: readonly WithoutProduct[]): Gap[] {
+/** Pain relief or another medicine given and no product recorded: one entry, however often. */
+export function missingProducts(given: readonly WithoutProduct[]): MissingEntry[] {
   const [first] = given;
   if (!first) return [];
   return [
@@ -229,7 +229,7 @@ export function treatedGaps(given: readonly WithoutProduct[]): Gap[] {
 }
 
 /** She left while milk or meat was withheld, and the new keeper was not told; of one that died a note. */
-export function leftGaps(animal: Animal, farm: Farm, today: CalendarDay): Gap[] {
+export function missingAtLeaving(animal: Animal, farm: Farm, today: CalendarDay): MissingEntry[] {
   const left = leftUnderWithdrawal(animal, farm, today);
   if (!left || left.grade === 'told') return [];
   return [

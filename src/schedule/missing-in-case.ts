@@ -2,21 +2,21 @@ import type { CaseStanding } from '../healing/standing.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import type { Gap, GapGrade, GapContext } from './gaps-of-farm.js';
-import { closingGaps } from './end-of-case.js';
+import type { MissingEntry, MissingGrade, MissingContext } from './missing-on-farm.js';
+import { missingAtClosing } from './end-of-case.js';
 import {
-  leftGaps,
-  productGaps,
-  treatedGaps,
-  blockGaps,
-  gaitGaps,
-  missedGaps,
-  painReliefGaps,
-  recheckGaps,
-  taskGaps,
-  vetGaps,
-  wrapGaps,
-} from './gaps/visit-gaps.js';
+  missingAtLeaving,
+  missingOfProducts,
+  missingProducts,
+  missingBlockOff,
+  missingGait,
+  missingWhyMissed,
+  missingPainRelief,
+  missingRecheck,
+  missingTaskReports,
+  missingVetAnswers,
+  missingWrapOff,
+} from './missing-at-visits.js';
 import { intervalsInForce } from './interval-in-force.js';
 import { usesOf, withoutProduct } from './withheld.js';
 import { looksAt } from '../healing/looks-at-lesion.js';
@@ -25,8 +25,8 @@ import { familyOf } from '../reference/lesions.js';
 import type { Photo } from '../record/visit.js';
 import type { Animal } from '../record/animal.js';
 
-/** What gaps are worked out from, beside the case file. */
-export interface GapsKnown {
+/** What missing entries are worked out from, beside the case file. */
+export interface MissingKnown {
   readonly farmRecord: FarmRecord;
   readonly business: Business;
   /** Of the same day. */
@@ -36,24 +36,24 @@ export interface GapsKnown {
   readonly isPictureThere?: (file: string) => boolean;
 }
 
-const order: readonly GapGrade[] = ['serious', 'worth closing', 'minor'];
+const order: readonly MissingGrade[] = ['serious', 'worth closing', 'minor'];
 
 /**
  * What one case file does not hold and could, most serious first; never fatal.
  *
  * Of a closed case only its end, how she left, products and pictures are looked at: the rest can no longer be closed.
  *
- * Shape:   case file and what is known for a day → gaps with their places in the file
- * Checked: tests/schedule/gaps-of-case.test.ts
+ * Shape:   case file and what is known for a day → missing entries with their places in the file
+ * Checked: tests/schedule/missing-in-case.test.ts
  */
-export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly Gap[] {
+export function missingInCase(caseRecord: CaseRecord, known: MissingKnown): readonly MissingEntry[] {
   const { animal } = caseRecord;
   const { farmRecord, business, standing, today, isPictureThere } = known;
   const { farm } = farmRecord;
   const open = standing.closed
     ? []
     : standing.episode.visits.flatMap((at) => (animal.visits[at] ? [[at, animal.visits[at]] as const] : []));
-  const context: GapContext = {
+  const context: MissingContext = {
     animal,
     farm,
     standing,
@@ -62,21 +62,21 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
     today,
   };
   return [
-    ...recheckGaps(context),
-    ...lengthGaps(context),
-    ...blockGaps(context),
-    ...wrapGaps(context),
-    ...closingGaps(animal, farm, today),
-    ...productGaps(usesOf(animal, today), farm),
-    ...treatedGaps(withoutProduct(animal, today)),
-    ...leftGaps(animal, farm, today),
-    ...painReliefGaps(context),
-    ...gaitGaps(context),
-    ...vetGaps(context),
-    ...taskGaps(context),
+    ...missingRecheck(context),
+    ...missingLengths(context),
+    ...missingBlockOff(context),
+    ...missingWrapOff(context),
+    ...missingAtClosing(animal, farm, today),
+    ...missingOfProducts(usesOf(animal, today), farm),
+    ...missingProducts(withoutProduct(animal, today)),
+    ...missingAtLeaving(animal, farm, today),
+    ...missingPainRelief(context),
+    ...missingGait(context),
+    ...missingVetAnswers(context),
+    ...missingTaskReports(context),
     ...(isPictureThere ? missingPhotos(animal, today, isPictureThere) : []),
-    ...afterTrimGaps(context),
-    ...missedGaps(context),
+    ...missingAfterTrim(context),
+    ...missingWhyMissed(context),
   ].toSorted((a, b) => order.indexOf(a.grade) - order.indexOf(b.grade));
 }
 
@@ -85,12 +85,12 @@ export function gapsOfCase(caseRecord: CaseRecord, known: GapsKnown): readonly G
  * how it was found.
  *
  * Serious where no length was ever taken, since then nothing gives a date; else worth closing. A top that could not
- * be reached (`higher`) has no length to give and is no gap.
+ * be reached (`higher`) has no length to give and nothing is missing.
  */
-function lengthGaps({ animal, standing, open, today }: GapContext): Gap[] {
+function missingLengths({ animal, standing, open, today }: MissingContext): MissingEntry[] {
   const from = open[0]?.[0];
   if (from === undefined) return [];
-  return standing.lesions.flatMap(({ lesion, code, standing: word }): Gap[] => {
+  return standing.lesions.flatMap(({ lesion, code, standing: word }): MissingEntry[] => {
     const family = familyOf(code);
     const key = family === 'wall' ? 'top' : family === 'ulcer' ? 'width' : undefined;
     if (key === undefined || ['healed', 'lasting', 'joined'].includes(word)) return [];
@@ -126,9 +126,13 @@ function lengthGaps({ animal, standing, open, today }: GapContext): Gap[] {
 }
 
 /** Pictures the record names that are not there; of closed cases too. */
-function missingPhotos(animal: Animal, today: CalendarDay, isThere: (file: string) => boolean): Gap[] {
+function missingPhotos(
+  animal: Animal,
+  today: CalendarDay,
+  isThere: (file: string) => boolean,
+): MissingEntry[] {
   return [...animal.visits.entries()].flatMap(([visit, { date, photos }]) =>
-    [...(photos ?? []).entries()].flatMap(([at, { file }]): Gap[] =>
+    [...(photos ?? []).entries()].flatMap(([at, { file }]): MissingEntry[] =>
       date > today || isThere(file)
         ? []
         : [
@@ -149,7 +153,7 @@ function missingPhotos(animal: Animal, today: CalendarDay, isThere: (file: strin
  * Views that earlier visits have after the trim and the last lifted visit has not: without the same view nothing
  * can be set beside them. Only of feet trimmed that day.
  */
-function afterTrimGaps({ open }: GapContext): Gap[] {
+function missingAfterTrim({ open }: MissingContext): MissingEntry[] {
   const last = open.findLast(([, visit]) => isLiftingVisit(visit));
   if (!last) return [];
   const [at, visit] = last;

@@ -1,0 +1,99 @@
+import type { Practice } from '../record/practice.js';
+import { animalNames, nameOfFile } from '../record/same-animal.js';
+import { quarterEnd, type Priors, priorsFor } from '../growth/learning/priors-for.js';
+import { type TrackRecord, trackRecord } from '../growth/track-record/track-record.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { herdNumbers } from '../reference/numbers.js';
+import { type CaseDigest, digestOf, type FarmDigest, once } from './farm-digest.js';
+import { type CaseFigures, caseFigures, withTimes } from './farm-figures.js';
+
+/**
+ * The farms without files that only repeat what another file of the same animal tells.
+ *
+ * A cow that moves often takes her file along: its visits then stand on both farms, and all that is counted over
+ * both would count them twice. A file is left out where every visit that lifted feet or scored her walk stands, the same, in another file of hers.
+ *
+ * Shape:   farms in any order → the same files; of two alike the first by name stays
+ * Checked: tests/herd/same-animal.test.ts
+ */
+export function withoutCopies(farms: readonly FarmDigest[]): FarmDigest[] {
+  const nameOf = animalNames(farms);
+  const filesOf = new Map<string, { readonly name: string; readonly one: CaseDigest }[]>();
+  for (const { slug: farm, cases } of farms)
+    for (const one of cases) {
+      const file = { farm, slug: one.slug };
+      const files = filesOf.get(nameOf(file)) ?? [];
+      files.push({ name: nameOfFile(file), one });
+      filesOf.set(nameOf(file), files);
+    }
+  const copies = new Set<CaseDigest>();
+  for (const files of filesOf.values()) {
+    if (files.length < 2) continue;
+    const told = files
+      .map(({ name, one }) => ({ name, one, marks: new Set(one.marks) }))
+      .sort((a, b) => b.marks.size - a.marks.size || (a.name < b.name ? -1 : 1));
+    told.forEach(({ one, marks }, at) => {
+      if (marks.size === 0) return;
+      const kept = told.slice(0, at).filter((other) => !copies.has(other.one));
+      if (kept.some((other) => [...marks].every((mark) => other.marks.has(mark)))) copies.add(one);
+    });
+  }
+  if (copies.size === 0) return [...farms];
+  return farms.map((farm) => ({ ...farm, cases: farm.cases.filter((one) => !copies.has(one)) }));
+}
+
+/** All that a farm's papers take from other farms, as of one day. */
+export interface Pooled {
+  /** What to hold of each cow beforehand. */
+  readonly priors: Priors;
+  /** How good the dates have been. */
+  readonly record: TrackRecord;
+  /** How long cases took and what came back, no case named; absent with so few farms that another could be told from it. */
+  readonly figures?: CaseFigures | undefined;
+  /** The day up to which visits count in all of it. */
+  readonly upTo: CalendarDay;
+}
+
+/**
+ * What all farms on file together teach on a day: as their records stood at the end of the last quarter, so that
+ * a visit on one farm changes no other farm's papers until the quarter ends.
+ *
+ * Valid:   the practice whole, whichever farm is built; an animal that moved counts once
+ * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts
+ */
+export function pooledOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay): Pooled {
+  const upTo = quarterEnd(today);
+  return pooledOf(
+    farms.map((farm) => digestOf(farm, upTo)),
+    upTo,
+  );
+}
+
+/**
+ * The same from the farms' digests, all up to one day. Each part is worked out once, when first asked for.
+ *
+ * Shape:   digests in any order → the same numbers
+ * Checked: tests/herd/farm-digest.test.ts
+ */
+export function pooledOf(digests: readonly FarmDigest[], upTo: CalendarDay): Pooled {
+  const farms = digests.toSorted((a, b) => (a.slug < b.slug ? -1 : 1));
+  const priors = once(() => priorsFor(farms, upTo));
+  const record = once(() => trackRecord(farms));
+  const figures = once(() =>
+    farms.length < herdNumbers.figures.leastFarms.value
+      ? undefined
+      : withTimes(caseFigures(withoutCopies(farms)), (times) => ({ ...times, cases: [] })),
+  );
+  return {
+    get priors() {
+      return priors();
+    },
+    get record() {
+      return record();
+    },
+    get figures() {
+      return figures();
+    },
+    upTo,
+  };
+}
