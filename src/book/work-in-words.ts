@@ -55,18 +55,18 @@ const toldOrder = ((): readonly (keyof Found)[] => {
 })();
 
 function findingInWords(words: Words, found: Found): string {
-  return words.semicolons([...toldOrder.map((key) => phraseOf(words, `visits.found.${key}`, found[key]))]);
+  return words.semicolons(toldOrder.map((key) => phraseOf(words, `visits.found.${key}`, found[key])));
 }
 
 /** What was seen of whole feet at one visit. */
 export function feetInWords(words: Words, feet: Visit['feet'] = {}): Fact[] {
   return Object.entries(feet).map(([foot, seen]) => ({
     label: words.say(`vocabulary.foot.${foot}`),
-    value: words.semicolons([
-      ...Object.keys(footFinding.shape).map((key) =>
+    value: words.semicolons(
+      Object.keys(footFinding.shape).map((key) =>
         phraseOf(words, `visits.feet.${key}`, seen[key as keyof FootFinding]),
       ),
-    ]),
+    ),
   }));
 }
 
