@@ -47,8 +47,17 @@ export function asInertJson(data: unknown): string {
   return JSON.stringify(data).replaceAll('<', String.raw`\u003c`);
 }
 
-/** Files of `shared/` that fields and words of the form are made from, in the page as here. */
-const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'growth.json', 'words/messages.en-GB.json'];
+/** Files of `shared/` that fields and words of the form are made from, in the page as here, and what its modules read beside. */
+const sharedFiles = [
+  'form.json',
+  'lesions.json',
+  'scales.json',
+  'growth.json',
+  'herd.json',
+  'notices.json',
+  'substances.json',
+  'words/messages.en-GB.json',
+];
 /** The words the page draws from: of a key, what the form calls it. */
 const isDrawn = /^(?:form|vocabulary|calendar)\.|^key\..*\.form$/;
 
