@@ -35,7 +35,12 @@ export function correctValue(
   if (amendment && !record) return cannot('keep.correct.not-sealed', { name });
   const now = valueAt(kept.record, path);
   if (was !== undefined && !isDeepStrictEqual(now, was))
-    return cannot('keep.correct.other', { name, found: shown(now), file: kept.file, expected: shown(was) });
+    return cannot('keep.correct.otherwise', {
+      name,
+      found: shown(now),
+      file: kept.file,
+      expected: shown(was),
+    });
   if (isDeepStrictEqual(now, value))
     return cannot('keep.correct.already', { name, found: shown(now), file: kept.file });
   if (valueAt(kept.record, path.slice(0, -1)) === undefined)

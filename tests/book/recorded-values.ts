@@ -71,7 +71,8 @@ export function expectedText(words: Words, { path, key, value, beside }: Leaf): 
         .replaceAll(/\[\d+\]/g, '')
         .replace(/\.(?:found|feet)\.[^.]+\./, (whole) => whole.replace(/[^.]+\.$/, '')),
     );
-    return words.say(`${ofAnswer[key] ? `book.log.${ofAnswer[key]}` : own}.${value}`);
+    const told = `${ofAnswer[key] ? `book.log.${ofAnswer[key]}` : own}.${value}`;
+    return words.say(words.has(told) ? told : `form.word.${value ? 'yes' : 'no'}`);
   }
   const shared = { signs: ['sign', 'animal-sign'], about: ['foot', 'sign', 'animal-sign', 'about'] }[key];
   const of = shared?.find((one) => words.has(`vocabulary.${one}.${value}`));
