@@ -2,7 +2,7 @@ import type { Animal } from '../record/animal.js';
 import type { Found, Visit, BlockEvent, Photo, WrapEvent, ProductUse } from '../record/visit.js';
 import type { Sign } from '../record/words.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { lesionInWords, dayInWords, placeInWords, decimals } from '../words/number-in-words.js';
+import { lesionInWords, dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 import { fact } from './animal-page-data.js';
@@ -188,7 +188,7 @@ function productFact(words: Words, animal: Animal, use: ProductUse, currency: st
       use.cost === undefined
         ? undefined
         : words
-            .say('book.product.cost', { value: decimals(words, use.cost, 2), currency: currency ?? '' })
+            .say('book.product.cost', { value: words.number(use.cost.toFixed(2)), currency: currency ?? '' })
             .trim(),
     ]),
     use.note ?? '',
