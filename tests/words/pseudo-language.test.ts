@@ -17,9 +17,13 @@ const filesOf = (ending: string) => files.filter((path) => path.endsWith(ending)
 const allowed = new Set([
   ...lesionCodes,
   ...papers,
-  ...Object.values(publishedSources).flatMap(({ authors }) => authors.match(/[A-Za-z]+/g) ?? []),
+  ...Object.values(publishedSources).flatMap(
+    ({ authors }) => authors.match(/[A-Z][A-Za-z]+|\b(?:et|al)\b/g) ?? [],
+  ),
   // Countries of tags, and the currency.
-  ...['UK', 'US', 'GBP'],
+  'UK',
+  'US',
+  'GBP',
 ]);
 
 /** Addresses, names of files, commands, heads of the seals. */
