@@ -2,7 +2,7 @@ import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
-import { dayInWords, paragraph, lesionInWords, placeInWords, decimals } from '../words/number-in-words.js';
+import { dayInWords, paragraph, lesionInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
@@ -172,9 +172,9 @@ function composeRegrowth(words: Words, one: PlacedCase, today: CalendarDay): Tab
 /** Her own rate beside the usual one: what the readings have taught of her horn so far. */
 function rateInWords(words: Words, one: PlacedCase, gap: LesionGrowth): string {
   return words.say('book.regrowth.rate', {
-    rate: decimals(words, gap.referenceMmPerMonth, 1),
-    factor: decimals(words, one.growth.factor.mean, 2),
-    spread: decimals(words, Math.sqrt(one.growth.factor.variance), 2),
+    rate: words.number(gap.referenceMmPerMonth.toFixed(1)),
+    factor: words.number(one.growth.factor.mean.toFixed(2)),
+    spread: words.number(Math.sqrt(one.growth.factor.variance).toFixed(2)),
   });
 }
 

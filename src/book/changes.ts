@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';
-import { dayInShort } from '../words/number-in-words.js';
+import { dayInShort, mm } from '../words/number-in-words.js';
 import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './animal-page-data.js';
 import type { GaitScore } from '../healing/standing.js';
@@ -54,7 +54,7 @@ function gaitChange(words: Words, one: PlacedCase): Change[] {
       what: words.say('book.changes.gait', { scale: words.say(`vocabulary.gait-scale.${last.scale}`) }),
       before: { date: before.date, said: scoreInWords(words, before) },
       last: { date: last.date, said: scoreInWords(words, last) },
-      ...(alike ? { change: signed(last.score - before.score) } : {}),
+      ...(alike ? { change: signed(words, last.score - before.score) } : {}),
       readsAs: words.semicolons([
         words.say(`book.changes.${last.severe ? 'severe' : last.lame ? 'lame' : 'not-lame'}`),
         ...(alike ? [] : [words.say('book.changes.do-not-compare')]),
@@ -108,13 +108,13 @@ function readingChange(
       what: words.say(whatKey, { name }),
       before: { date: before.date, said: words.say('book.changes.mm', { value: before.topMm }) },
       last: { date: last.date, said: words.say('book.changes.mm', { value: last.topMm }) },
-      change: signed(last.topMm - before.topMm),
+      change: signed(words, last.topMm - before.topMm),
       ...(last.expectedMm === undefined
         ? {}
         : {
             expected: words.say('book.changes.from-to', {
-              low: signed(Math.round(Math.max(0, last.expectedMm - half) - before.topMm)),
-              high: signed(Math.round(last.expectedMm + half - before.topMm)),
+              low: signed(words, Math.round(Math.max(0, last.expectedMm - half) - before.topMm)),
+              high: signed(words, Math.round(last.expectedMm + half - before.topMm)),
             }),
           }),
       readsAs: words.say(`figure.wall.reads.${last.kind}`),
@@ -131,7 +131,7 @@ function sizeChange(words: Words, name: string, looks: readonly Look[], key: 'wi
       what: words.say(`book.changes.${key}-of`, { name }),
       before: { date: before.date, said: words.say('book.changes.mm', { value: then }) },
       last: { date: last.date, said: words.say('book.changes.mm', { value: now }) },
-      change: signed(now - then),
+      change: signed(words, now - then),
     },
   ];
 }
@@ -162,8 +162,9 @@ interface Change {
   readonly readsAs?: string;
 }
 
-/** A change with its sign. @example signed(-3.5) // → '−3.5' */
-export function signed(change: number): string {
-  const rounded = Math.round(change * 10) / 10;
-  return rounded > 0 ? `+${rounded}` : rounded < 0 ? `−${-rounded}` : '0';
+/** A change with its sign. @example signed(wordsOf('en-GB'), -3.5) // → '−3.5' */
+export function signed(words: Words, change: number): string {
+  const rounded = mm(change);
+  const size = words.number(Math.abs(rounded));
+  return rounded > 0 ? `+${size}` : rounded < 0 ? `−${size}` : '0';
 }

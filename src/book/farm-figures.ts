@@ -91,7 +91,7 @@ function row(words: Words, what: string, rate: LesionRate): { readonly cells: Ce
     cells: [
       { text: what },
       { text: countOf(rate) },
-      { text: rate.cowYears > 0 ? `${mm(rate.cowYears)}` : '–' },
+      { text: rate.cowYears > 0 ? words.number(mm(rate.cowYears)) : '–' },
       { text: rate.per100 ? rateInWords(words, rate.per100) : '–' },
     ],
   };
@@ -186,7 +186,7 @@ function composeMoneyYears(
           cells: [
             { text: yearText(words, year, today) },
             ...kinds.map((what) => kindCell(words, costs, what)),
-            { text: totalAsText(costs), strong: true },
+            { text: words.number(totalAsText(costs)), strong: true },
           ],
         })),
       },
@@ -203,6 +203,9 @@ function yearText(words: Words, year: string, today: CalendarDay): string {
 function kindCell(words: Words, { lines }: Costs, what: CostKind): Cell {
   const line = lines.find((one) => one.what === what);
   return line
-    ? { text: sumAsText(line.sum), note: words.say(`money.count.${what}`, { count: line.count }) }
+    ? {
+        text: words.number(sumAsText(line.sum)),
+        note: words.say(`money.count.${what}`, { count: line.count }),
+      }
     : { text: '–' };
 }

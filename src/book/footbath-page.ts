@@ -63,17 +63,17 @@ function recorded(words: Words, baths: NonNullable<Farm['footbath']>): TableSect
             text:
               bath.strength === undefined ? '–' : words.say('herd.bath.percent', { strength: bath.strength }),
           },
-          { text: number(bath.litres) },
-          { text: number(bath['cows-per-fill']) },
-          { text: number(bath['times-a-week']) },
+          { text: number(words, bath.litres) },
+          { text: number(words, bath['cows-per-fill']) },
+          { text: number(words, bath['times-a-week']) },
         ],
       })),
     },
   };
 }
 
-function number(value: number | undefined): string {
-  return value?.toString() ?? '–';
+function number(words: Words, value: number | undefined): string {
+  return value === undefined ? '–' : words.number(value);
 }
 
 /** What the footbaths take in a year and the copper that goes on the land, drawn where it is known, with what it rests on. */

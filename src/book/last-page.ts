@@ -7,7 +7,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
-import { dayInWords, decimals } from '../words/number-in-words.js';
+import { dayInWords } from '../words/number-in-words.js';
 import type { LastPage } from './book-page.js';
 import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
@@ -148,7 +148,7 @@ function businessFacts(words: Words, { business }: Practice): FactList {
       business.prices?.[key] === undefined
         ? undefined
         : words.say('book.business.money', {
-            value: decimals(words, business.prices[key], 2),
+            value: words.number(business.prices[key].toFixed(2)),
             currency: business.prices.currency,
           }),
     );

@@ -120,8 +120,11 @@ function costTable(
           {
             text: line.what === 'milk' ? words.say('money.days', { count: line.count }) : `${line.count}`,
           },
-          { text: line.price === undefined ? words.say('money.own-cost') : priceText(line.price) },
-          { text: sumAsText(line.sum) },
+          {
+            text:
+              line.price === undefined ? words.say('money.own-cost') : words.number(priceText(line.price)),
+          },
+          { text: words.number(sumAsText(line.sum)) },
         ],
       })),
       {
@@ -129,7 +132,7 @@ function costTable(
           { text: head('total'), strong: true },
           { text: '' },
           { text: '' },
-          { text: totalAsText(costs), strong: true },
+          { text: words.number(totalAsText(costs)), strong: true },
         ],
       },
     ],

@@ -14,7 +14,7 @@ import type { LesionCode } from '../record/words.js';
 import { placeOf, takes } from '../record/key.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { dayInWords, decimals, lesionInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords, placeInWords } from '../words/number-in-words.js';
 import { saidAt, type Words } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 
@@ -171,7 +171,7 @@ export function productInWords(
       use.cost === undefined
         ? undefined
         : words
-            .say('book.product.cost', { value: decimals(words, use.cost, 2), currency: currency ?? '' })
+            .say('book.product.cost', { value: words.number(use.cost.toFixed(2)), currency: currency ?? '' })
             .trim(),
     ]),
     use.note ?? '',

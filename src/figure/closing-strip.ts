@@ -224,8 +224,11 @@ function sides(x: number, y: number, across: number, along: number): string {
 export function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
   if (widthMm === undefined) return '';
   return lengthMm === undefined
-    ? words.say('figure.closing.width-only', { width: px(widthMm) })
-    : words.say('figure.closing.size', { length: px(lengthMm), width: px(widthMm) });
+    ? words.say('figure.closing.width-only', { width: words.number(px(widthMm)) })
+    : words.say('figure.closing.size', {
+        length: words.number(px(lengthMm)),
+        width: words.number(px(widthMm)),
+      });
 }
 
 /** How it reads, empty where it is plainly open. */
@@ -286,8 +289,8 @@ function closingStripTable(
       ...bars.map((bar, at) => [
         dayInWords(words, bar.date),
         since(at),
-        bar.lengthMm === undefined ? '' : px(bar.lengthMm),
-        bar.widthMm === undefined ? '' : px(bar.widthMm),
+        bar.lengthMm === undefined ? '' : words.number(px(bar.lengthMm)),
+        bar.widthMm === undefined ? '' : words.number(px(bar.widthMm)),
         readsInWords(bar, words) || words.say('figure.closing.state.open'),
       ]),
       ...expected.map((of, at) => [

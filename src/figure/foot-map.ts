@@ -98,7 +98,7 @@ function footMapNotes(input: FootMapInput, spots: readonly FootSpot[], foot: str
 function footMapTable({ lesions }: FootMapInput, foot: string, words: Words): FigureTable {
   const say = (key: string) => words.say(`figure.foot.column.${key}`);
   const measured = lesions.some(({ gap }) => gap);
-  const mm = (value: number | undefined) => (value === undefined ? '' : px(value));
+  const mm = (value: number | undefined) => (value === undefined ? '' : words.number(px(value)));
   return {
     caption: words.say('figure.foot.caption', { foot }),
     columns: [say('lesion'), say('name'), say('where'), ...(measured ? [say('first'), say('now')] : [])],

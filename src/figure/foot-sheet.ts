@@ -109,6 +109,9 @@ export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
 }
 
 function nameAt(text: string, x: number, y: number, mark: string): NamedView {
-  const half = textWidth(text, 12) / 2;
-  return { drawn: label(mark, x, y, text), box: { x: x - half, y: y - 11, width: 2 * half, height: 14 } };
+  const half = Math.min(textWidth(text, 12) / 2, x - 2, footSheet.width - x - 2);
+  return {
+    drawn: label(mark, x, y, text, 'middle', 2 * half),
+    box: { x: x - half, y: y - 11, width: 2 * half, height: 14 },
+  };
 }

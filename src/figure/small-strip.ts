@@ -95,5 +95,5 @@ function latestInWords({ bars }: WallStripInput, words: Words): string {
   const latest = bars.at(-1);
   if (latest?.state === 'healed') return words.say('figure.wall.bar.healed');
   if (latest?.topMm === undefined || latest.kind === 'not-reached') return '?';
-  return words.say('figure.mm', { mm: px(latest.topMm) });
+  return words.say('figure.mm', { mm: words.number(px(latest.topMm)) });
 }

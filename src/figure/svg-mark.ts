@@ -1,3 +1,5 @@
+import { textWidth } from './wrap-text.js';
+
 /**
  * The few marks every drawing is made of, as SVG text. Places in CSS pixels, rounded to 0.1: finer than any
  * screen or press shows. Looks come from classes (`shared/palette.json`), never from a style attribute.
@@ -73,9 +75,20 @@ export function circle(mark: string, x: number, y: number, radius: number): stri
   return `<circle class="${mark}" cx="${px(x)}" cy="${px(y)}" r="${px(radius)}"/>`;
 }
 
-/** A line of text; `y` is its baseline. Nothing for an empty one. */
-export function label(mark: string, x: number, y: number, text: string, anchor: Anchor = 'middle'): string {
+/** A line of text; `y` is its baseline. Nothing for an empty one; one of 12 px that is wider than it may be is drawn closer. */
+export function label(
+  mark: string,
+  x: number,
+  y: number,
+  text: string,
+  anchor: Anchor = 'middle',
+  widest = Infinity,
+): string {
   if (text === '') return '';
+  const closer =
+    widest < Infinity && textWidth(text, 12) > widest + 0.1
+      ? ` textLength="${px(widest)}" lengthAdjust="spacingAndGlyphs"`
+      : '';
   const look = anchor === 'middle' ? mark : `${mark} ${anchor}`;
-  return `<text class="${look}" x="${px(x)}" y="${px(y)}">${escapeText(text)}</text>`;
+  return `<text class="${look}" x="${px(x)}" y="${px(y)}"${closer}>${escapeText(text)}</text>`;
 }

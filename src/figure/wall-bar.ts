@@ -1,6 +1,7 @@
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallScale } from './wall-strip-words.js';
 import type { ExpectedBar, WallBar } from './drawn-wall.js';
+import type { Words } from '../reference/words.js';
 
 /** Width of a bar, px. */
 export const barWidth = 36;
@@ -17,7 +18,13 @@ export interface BarFills {
 }
 
 /** One visit: wall above the line, the gap below it, the reading on the line. `x` is the middle of the bar. */
-export function drawWallBar(bar: WallBar, x: number, scale: WallScale, fills: BarFills): string {
+export function drawWallBar(
+  bar: WallBar,
+  x: number,
+  scale: WallScale,
+  fills: BarFills,
+  words: Words,
+): string {
   const left = x - barWidth / 2;
   const ground = scale.y(bar.wallMm);
   const full = (mark: string) => rect(mark, left, scale.coronetY, barWidth, ground - scale.coronetY);
@@ -36,7 +43,7 @@ export function drawWallBar(bar: WallBar, x: number, scale: WallScale, fills: Ba
       left + barWidth + overhang,
       top,
     ) +
-    reading(bar, x, top, scale) +
+    reading(bar, x, top, scale, words) +
     foot
   );
 }
@@ -71,16 +78,13 @@ function gap(
 }
 
 /** In the wall above its line where there is room, else just below it, its letters ringed with paper. */
-function reading(bar: WallBar, x: number, top: number, scale: WallScale): string {
-  const words = readingWords(bar);
-  if (top - scale.coronetY >= numberHeight) return label(bar.unused ? 'n' : 'nh', x, top - 5, words);
-  return label('np', x, top + 15.5, words);
-}
-
 /** Such as 27; `17 ?` when doubtful; `(17)` when it taught nothing. */
-function readingWords(bar: WallBar): string {
-  const number = px(bar.topMm ?? 0);
-  return bar.kind === 'doubtful' ? `${number} ?` : bar.unused ? `(${number})` : number;
+function reading(bar: WallBar, x: number, top: number, scale: WallScale, words: Words): string {
+  const mm = words.number(px(bar.topMm ?? 0));
+  const way = bar.kind === 'doubtful' ? 'doubtful' : bar.unused ? 'unused' : undefined;
+  const text = way ? words.say(`figure.wall.number.${way}`, { mm }) : mm;
+  if (top - scale.coronetY >= numberHeight) return label(bar.unused ? 'n' : 'nh', x, top - 5, text);
+  return label('np', x, top + 15.5, text);
 }
 
 /** The gap goes on up under standing wall: no line, an arrow into the unknown. */

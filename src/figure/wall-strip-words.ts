@@ -25,8 +25,8 @@ export function wallStripDescription(input: WallStripInput, words: Words): strin
   const day = (of: string) => dayInWords(words, of);
   return [
     say('visits', { count: bars.length, first: day(first.date), last: day(last.date) }),
-    read ? say('latest', { date: day(read.date), mm: px(read.topMm ?? 0) }) : '',
-    say('wall', { mm: px(wall.mm) }),
+    read ? say('latest', { date: day(read.date), mm: words.number(px(read.topMm ?? 0)) }) : '',
+    say('wall', { mm: words.number(px(wall.mm)) }),
     next
       ? say('next', { date: day(next.date), low: Math.round(next.lowMm), high: Math.round(next.highMm) })
       : '',
@@ -54,7 +54,7 @@ export function wallStripNotes(input: WallStripInput, leftOut: number, words: Wo
     [
       some((bar) => !bar.wallMeasured) || (wall.source === 'reference' && expected.length > 0),
       `wall-${wall.source}`,
-      { mm: px(wall.mm) },
+      { mm: words.number(px(wall.mm)) },
     ],
     [expected.length > 0, 'expected'],
     [bars.length > 1, 'spacing'],
@@ -148,7 +148,10 @@ export function barNotes(bar: WallBar, words: Words): BarNote[] {
 /** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */
 export function monthsInWords(months: number, words: Words): string {
   const rounded = roundMonths(months);
-  return words.say('figure.wall.bar.months', { count: rounded === 1 ? 1 : 2, months: px(rounded) });
+  return words.say('figure.wall.bar.months', {
+    count: rounded === 1 ? 1 : 2,
+    months: words.number(px(rounded)),
+  });
 }
 
 function roundMonths(months: number): number {
@@ -169,7 +172,7 @@ export function wallStripTable(input: WallStripInput, caption: string, words: Wo
       ...input.bars.map((bar, at) => [
         dayInWords(words, bar.date),
         since(at),
-        bar.topMm === undefined ? '' : px(bar.topMm),
+        bar.topMm === undefined ? '' : words.number(px(bar.topMm)),
         wallInWords(bar, words),
         bar.expectedMm === undefined
           ? ''
@@ -183,7 +186,7 @@ export function wallStripTable(input: WallStripInput, caption: string, words: Wo
         dayInWords(words, date),
         since(input.bars.length + at),
         range(lowMm, highMm),
-        px(input.wall.mm),
+        words.number(px(input.wall.mm)),
         '',
         say('reads.expected'),
       ]),
@@ -192,7 +195,7 @@ export function wallStripTable(input: WallStripInput, caption: string, words: Wo
 }
 
 function wallInWords(bar: WallBar, words: Words): string {
-  const mm = px(bar.wallMm);
+  const mm = words.number(px(bar.wallMm));
   if (bar.lowered) return words.say('figure.wall.lowered-wall', { mm });
   return bar.wallMeasured ? mm : words.say('figure.wall.usual-wall', { mm });
 }
@@ -201,7 +204,10 @@ function readsAs(bar: WallBar, words: Words): string {
   const say = (key: string, values = {}) => words.say(`figure.wall.reads.${key}`, values);
   const kind =
     bar.kind === 'ran-up' && bar.ranUpMm !== undefined && bar.lostMonths !== undefined
-      ? say('ran-up-by', { mm: Math.round(bar.ranUpMm), months: px(roundMonths(bar.lostMonths)) })
+      ? say('ran-up-by', {
+          mm: Math.round(bar.ranUpMm),
+          months: words.number(px(roundMonths(bar.lostMonths))),
+        })
       : say(bar.kind ?? 'no-length');
   const reads = bar.unused && bar.kind !== undefined ? say('unused', { reads: kind }) : kind;
   if (bar.state === undefined || bar.state === 'open') return reads;

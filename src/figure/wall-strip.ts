@@ -173,7 +173,7 @@ function drawColumn(
 ): string {
   switch (column.what) {
     case 'bar':
-      return drawWallBar(column.bar, x, scale, fills);
+      return drawWallBar(column.bar, x, scale, fills, words);
     case 'expected':
       return drawExpectedBar(input.expected[column.at]!, input.wall.mm, x, scale, fills);
     case 'out':

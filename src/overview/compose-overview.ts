@@ -191,7 +191,7 @@ function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
                   }),
                 },
                 { text: String(scores.length) },
-                { text: String(mm(sum(scores.map((s) => s.inRange)))) },
+                { text: words.number(mm(sum(scores.map((s) => s.inRange)))) },
                 { text: String(Math.round(sum(scores.map((s) => s.errorDays)) / scores.length)) },
               ],
             })),

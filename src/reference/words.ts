@@ -16,6 +16,8 @@ export interface Words {
    */
   readonly say: (key: string, values?: Values) => string;
   readonly has: (key: string) => boolean;
+  /** A number, or its digits as written, with the decimal sign of the language. */
+  readonly number: (value: number | string) => string;
   /** Things in a row, as the language parts them; what is absent or empty leaves no mark. */
   readonly commas: InRow;
   readonly dots: InRow;
@@ -41,8 +43,9 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
   for (const [key, string] of strings) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
   const forms = new Intl.PluralRules(language);
   const decimal = strings.get('number.decimal') ?? '.';
+  const number: Words['number'] = (value) => String(value).replace('.', decimal);
   const say: Words['say'] = (key, values = {}) =>
-    fill(key, lookUp(templates, forms, key, values), values, decimal);
+    fill(key, lookUp(templates, forms, key, values), values, number);
   const inRow =
     (by: string): InRow =>
     (parts = []) => {
@@ -52,6 +55,7 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
   return {
     language,
     say,
+    number,
     commas: inRow('row.comma'),
     dots: inRow('row.dot'),
     semicolons: inRow('row.semicolon'),
@@ -81,12 +85,12 @@ function lookUp(
   return found;
 }
 
-function fill(key: string, template: Template, values: Values, decimal: string): string {
+function fill(key: string, template: Template, values: Values, number: Words['number']): string {
   let said = template[0]!;
   for (let at = 1; at < template.length; at += 2) {
     const value = values[template[at]!];
     if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
-    said += `${typeof value === 'number' ? String(value).replace('.', decimal) : value}${template[at + 1]}`;
+    said += `${typeof value === 'number' ? number(value) : value}${template[at + 1]}`;
   }
   return said;
 }

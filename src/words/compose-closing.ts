@@ -1,7 +1,7 @@
 import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { dayInWords, paragraph, placeInWords, decimals } from './number-in-words.js';
+import { dayInWords, paragraph, placeInWords } from './number-in-words.js';
 import { rangeIfInWords, rangeInWords, toolsInWords } from './compose-regrowth.js';
 import type { Words, Values } from '../reference/words.js';
 import type { GaitScore, GaitStanding } from '../healing/standing.js';
@@ -45,7 +45,7 @@ export function closingBasis(words: Words, { forecast, readings }: UlcerClosing)
     words.say('closing.basis', {
       count: used.length,
       tools: toolsInWords(words, used),
-      rate: decimals(words, perDay, 1),
+      rate: words.number(perDay.toFixed(1)),
     }),
     marginSentence(words, readings.at(-1)?.marginMmPerDay),
     words.say('standing.basis.limits'),
@@ -56,7 +56,7 @@ export function closingBasis(words: Words, { forecast, readings }: UlcerClosing)
 function marginSentence(words: Words, mmPerDay: number | undefined): string {
   if (mmPerDay === undefined) return '';
   return words.say(mmPerDay < 0 ? 'closing.margin-out' : 'closing.margin', {
-    speed: decimals(words, Math.abs(mmPerDay), 2),
+    speed: words.number(Math.abs(mmPerDay).toFixed(2)),
   });
 }
 

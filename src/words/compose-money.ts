@@ -53,7 +53,10 @@ export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish,
     taken,
     sum &&
       words.say('money.finish.sum', {
-        sum: spanText(words, { low: sumAsText(sum.low), high: sumAsText(sum.high) }),
+        sum: spanText(words, {
+          low: words.number(sumAsText(sum.low)),
+          high: words.number(sumAsText(sum.high)),
+        }),
         currency,
       }),
     ifSoundHornFollows ? words.say('money.finish.if-sound') : undefined,
@@ -68,7 +71,7 @@ export function monthsOf({ low, high }: Span<number>): Span<number> {
 }
 
 function spanText(words: Words, { low, high }: Span<number> | Span<string>): string {
-  return low === high ? `${low}` : words.say('money.range', { low, high });
+  return low === high ? words.number(low) : words.say('money.range', { low, high });
 }
 
 const kinds: readonly CostKind[] = [...workKinds, 'milk'];

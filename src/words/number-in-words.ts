@@ -12,11 +12,6 @@ export function thousands(words: Words, count: number): string {
   return String(count).replace(/\B(?=(\d{3})+$)/g, words.say('number.thousands'));
 }
 
-/** So many digits behind the decimal sign. @example decimals(wordsOf('en-GB'), 5.3, 2) // → '5.30' */
-export function decimals(words: Words, value: number, digits: number): string {
-  return value.toFixed(digits).replace('.', words.say('number.decimal'));
-}
-
 /** A sentence with a capital at its start. @example sentenceCase('growing down') // → 'Growing down' */
 export function sentenceCase(text: string): string {
   return text.slice(0, 1).toUpperCase() + text.slice(1);

@@ -85,7 +85,8 @@ export function drawLegend(
     const needed = signWidth + 6 + textWidth(text, 12);
     if (x > left && x + needed > left + width) [x, row] = [left, row + 1];
     const y = top + row * rowHeight;
-    const one = sign(x, y) + label('t', x + signWidth + 6, y + 10.5, text, 'start');
+    const one =
+      sign(x, y) + label('t', x + signWidth + 6, y + 10.5, text, 'start', left + width - x - signWidth - 6);
     x += needed + 16;
     return one;
   });

@@ -82,7 +82,7 @@ export function copperChart(id: string, bars: readonly CopperBar[], words: Words
         layout: { padding: { left: 4, right: 16 } },
         scales: {
           x: {
-            ...numberAxis({ min: 0, max: steps.at(-1)!, values: steps, text: String }, { grid: true }),
+            ...numberAxis({ min: 0, max: steps.at(-1)!, values: steps, text: words.number }, { grid: true }),
             stacked: true,
           },
           y: { type: 'category', display: false, stacked: true },
