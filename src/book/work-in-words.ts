@@ -94,7 +94,9 @@ export function valueOf(words: Words, way: string, value: unknown, between: stri
     if (takes(animalSchema, way, calendarDay)) return dayInWords(words, String(single));
     return words.has(`book.unit.${unit}`)
       ? words.say(`book.unit.${unit}`, { value: single })
-      : String(single);
+      : typeof single === 'number'
+        ? words.number(single)
+        : single;
   };
   return [value]
     .flat()
