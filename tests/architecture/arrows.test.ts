@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
 const src = new URL('../../src/', import.meta.url);
@@ -123,4 +123,29 @@ test('no two files need each other, by whatever way round', () => {
   };
   for (const file of uses.keys()) visit(file, []);
   expect(circles).toEqual([]);
+});
+
+const guide = new URL('../DEVELOPERS.md', src);
+const drawn = /(?<=```\n)cli →[\s\S]*?(?=```)/;
+
+/** What each room uses, outermost first, as the code has it. */
+function drawing(): string {
+  const rooms = [
+    ...order,
+    ...[...new Set(arrows.map(({ from }) => from))].filter((room) => !order.includes(room)).sort(),
+  ];
+  return rooms
+    .flatMap((room) => {
+      const used = [
+        ...new Set(arrows.filter(({ from, to }) => from === room && to !== room).map(({ to }) => to)),
+      ];
+      return used.length === 0 ? [] : [`${room} → ${used.sort().join(', ')}\n`];
+    })
+    .join('');
+}
+
+test('the drawing in DEVELOPERS.md is what the code has', () => {
+  const text = readFileSync(guide, 'utf8');
+  if (process.env['UPDATE_EXPECTED']) writeFileSync(guide, text.replace(drawn, drawing()));
+  expect(drawn.exec(readFileSync(guide, 'utf8'))?.[0]).toBe(drawing());
 });
