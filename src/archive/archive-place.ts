@@ -15,7 +15,7 @@ import type { FarmArchived } from './archive-farm.js';
 import { inRow, terminal } from '../problem/message.js';
 
 /** Where a farm's archive is to stand, as it is shown. */
-export function placeOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
+export function archivePlaceOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
   return join(out, `${slug}-${today}${period ? `-of-${nameOfPeriod(period)}` : ''}`);
 }
 

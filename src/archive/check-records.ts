@@ -14,7 +14,7 @@ import {
   picturesPath,
   readPictureList,
 } from './archive-facts.js';
-import type { CaseEntry, CaseFiles } from '../casefile/source-text.js';
+import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
 import { terminal } from '../problem/message.js';
 
 /** How many records a farm has that can be sealed, and how many of them are, as they stand now. */
@@ -194,7 +194,7 @@ function bagCaseFiles(
   return {
     look,
     list: (folder) => {
-      const entries = new Map<string, CaseEntry>();
+      const entries = new Map<string, FolderItem>();
       for (const path of [...folders, ...at.keys()])
         if (path.startsWith(`${folder}/`)) {
           const [name = '', ...more] = path.slice(folder.length + 1).split('/');

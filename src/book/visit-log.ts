@@ -1,7 +1,7 @@
 import { type Correction, correctionsOf } from '../ledger/corrections-of.js';
 import { daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
 import type { Animal } from '../record/animal.js';
-import { type Place, placeOf } from '../record/key.js';
+import { type KeyPlace, placeOf } from '../record/key.js';
 import { type Visit, visit as visitSchema } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
@@ -55,7 +55,7 @@ interface Telling {
   readonly setting: LogSetting;
 }
 
-type LogPlace = NonNullable<Place['log']>;
+type LogPlace = NonNullable<KeyPlace['log']>;
 
 function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
   const telling = { words, animal, visit, at, setting };

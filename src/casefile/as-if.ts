@@ -1,4 +1,4 @@
-import type { CaseEntry, CaseFiles } from './source-text.js';
+import type { FolderItem, CaseFiles } from './source-text.js';
 
 /** What a file would hold; undefined: it would not be there. */
 export interface Laid {
@@ -45,14 +45,14 @@ export function asIf(files: CaseFiles, changes: readonly Laid[]): CaseFiles {
 /** What is laid in each folder, by the folder's path: looked up once for every file of a large practice. */
 function childrenOf(
   laid: ReadonlyMap<string, Uint8Array | undefined>,
-): ReadonlyMap<string, ReadonlyMap<string, CaseEntry>> {
-  const children = new Map<string, Map<string, CaseEntry>>();
+): ReadonlyMap<string, ReadonlyMap<string, FolderItem>> {
+  const children = new Map<string, Map<string, FolderItem>>();
   for (const [path, after] of laid) {
     if (after === undefined) continue;
-    let kind: CaseEntry['kind'] = 'file';
+    let kind: FolderItem['kind'] = 'file';
     for (let rest = path; rest.includes('/'); kind = 'folder') {
       const [folder, name] = split(rest);
-      const held = children.get(folder) ?? new Map<string, CaseEntry>();
+      const held = children.get(folder) ?? new Map<string, FolderItem>();
       children.set(folder, held.set(name, { name, kind }));
       rest = folder;
     }

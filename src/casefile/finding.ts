@@ -3,11 +3,11 @@ import type { Finding, InText, Message, Place, Problem } from '../problem/proble
 import { given } from '../record/given.js';
 import { messageWords } from '../reference/words.js';
 import type { SourceText } from './source-text.js';
-import { PlainScalar, type Stretch } from './parse-yaml.js';
+import { PlainScalar, type YamlStretch } from './parse-yaml.js';
 
 /** A stretch of a file's front matter. */
 export interface InYaml {
-  readonly stretch: Stretch;
+  readonly stretch: YamlStretch;
 }
 
 /** What makes a text unreadable, at a place or as a whole. */
@@ -16,7 +16,7 @@ export function inText({ id, message, mend }: Message, place?: Place): Finding<I
 }
 
 /** What is wrong at a stretch of the front matter. */
-export function slip({ id, message, mend }: Message, stretch: Stretch): Finding<InYaml> {
+export function slip({ id, message, mend }: Message, stretch: YamlStretch): Finding<InYaml> {
   return { id, severity: 'error', message, mend, stretch };
 }
 

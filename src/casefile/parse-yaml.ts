@@ -80,7 +80,7 @@ export function parseYaml(yaml: string): YamlReading {
 }
 
 /** A stretch of the front matter, as offsets in it; `end` is the first character after. */
-export interface Stretch {
+export interface YamlStretch {
   readonly start: number;
   readonly end: number;
 }
@@ -88,9 +88,9 @@ export interface Stretch {
 /** The way from a path in the record to its characters in the file. */
 export interface YamlPlaces {
   /** The last key of the path (for a list index, its entry); the nearest parent's key where it is not written. */
-  readonly key: (path: RecordPath) => Stretch;
+  readonly key: (path: RecordPath) => YamlStretch;
   /** What the path holds; its key where that is nothing or runs over several lines. */
-  readonly value: (path: RecordPath) => Stretch;
+  readonly value: (path: RecordPath) => YamlStretch;
 }
 
 let last: { readonly yaml: string; readonly places: YamlPlaces } | undefined;
@@ -107,8 +107,8 @@ export function yamlPlaces(yaml: string): YamlPlaces {
 
 function placesIn(yaml: string): YamlPlaces {
   const document = parseForPlaces(yaml);
-  const top: Stretch = { start: 0, end: 0 };
-  const key = (path: RecordPath): Stretch => walk(document, path, top).key;
+  const top: YamlStretch = { start: 0, end: 0 };
+  const key = (path: RecordPath): YamlStretch => walk(document, path, top).key;
   return {
     key,
     value: (path) => {
@@ -138,10 +138,10 @@ export function parseForPlaces(yaml: string): Document.Parsed | undefined {
 
 interface Step {
   readonly node: Node | null | undefined;
-  readonly key: Stretch;
+  readonly key: YamlStretch;
 }
 
-function walk(document: Document.Parsed | undefined, path: RecordPath, top: Stretch): Step {
+function walk(document: Document.Parsed | undefined, path: RecordPath, top: YamlStretch): Step {
   let step: Step = { node: document?.contents, key: firstKey(document?.contents) ?? top };
   for (const part of path) {
     const next = into(step.node, part);
@@ -152,7 +152,7 @@ function walk(document: Document.Parsed | undefined, path: RecordPath, top: Stre
 }
 
 /** Where the whole record is meant, its first key stands for it. */
-function firstKey(node: ParsedNode | null | undefined): Stretch | undefined {
+function firstKey(node: ParsedNode | null | undefined): YamlStretch | undefined {
   return isMap(node) && node.items[0] ? stretchOf(node.items[0].key) : undefined;
 }
 
@@ -170,7 +170,7 @@ function into(node: Node | null | undefined, part: string | number): Step | unde
 }
 
 /** A block entry of a list is shown by its first key, a flow entry whole. */
-function entryStart(item: Node): Stretch | undefined {
+function entryStart(item: Node): YamlStretch | undefined {
   return isMap(item) && item.flow !== true && item.items[0] ? stretchOf(item.items[0].key) : undefined;
 }
 
@@ -179,7 +179,7 @@ function keyText(pair: Pair): string {
   return isScalar(pair.key) ? (pair.key.source ?? String(pair.key.value)) : '';
 }
 
-function stretchOf(node: unknown): Stretch | undefined {
+function stretchOf(node: unknown): YamlStretch | undefined {
   const range = (node as Node | null | undefined)?.range;
   return range ? { start: range[0], end: range[1] } : undefined;
 }

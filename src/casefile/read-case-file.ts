@@ -7,7 +7,7 @@ import { explainIssues } from './explain/explain-issues.js';
 import { newerFormat, commentInText } from './explain/said.js';
 import { type FileKind, stepInto } from './explain/explain-key.js';
 import { type InYaml, inText, slip } from './finding.js';
-import { parseYaml, yamlPlaces, type Stretch, type YamlPlaces, parseForPlaces } from './parse-yaml.js';
+import { parseYaml, yamlPlaces, type YamlStretch, type YamlPlaces, parseForPlaces } from './parse-yaml.js';
 import { explainFailure } from './slips/explain-failure.js';
 import type { SourceText } from './source-text.js';
 import { splitFrontMatter } from './split-front-matter.js';
@@ -127,7 +127,8 @@ export function readCaseFile<S extends z.ZodType>(
   const split = splitFrontMatter(source);
   if (split.outcome === 'trouble') return { outcome: 'troubles', troubles: [split.trouble] };
   const { yaml, offset, narrative } = split;
-  const placed = (stretch: Stretch): Place => source.placeAt(offset + stretch.start, offset + stretch.end);
+  const placed = (stretch: YamlStretch): Place =>
+    source.placeAt(offset + stretch.start, offset + stretch.end);
   const refused = (slips: readonly Finding<InYaml>[]): CaseFileReading<z.output<S>> => ({
     outcome: 'troubles',
     troubles: slips.map((each) => inText(each, placed(each.stretch))),

@@ -61,7 +61,7 @@ function characters(text: string): number {
 /** What stands at a path. A link is named as such; whatever it leads to is asked for by `realPath`. */
 export type EntryKind = 'file' | 'folder' | 'link' | 'other';
 
-export interface CaseEntry {
+export interface FolderItem {
   readonly name: string;
   readonly kind: EntryKind;
 }
@@ -81,7 +81,7 @@ export interface CaseFiles {
     path: string,
   ) => { readonly kind: EntryKind; readonly bytes: number; readonly changedAt?: number } | undefined;
   /** The entries of a folder, sorted by name in code-unit order. */
-  readonly list: (folder: string) => readonly CaseEntry[];
+  readonly list: (folder: string) => readonly FolderItem[];
   readonly read: (path: string) => Uint8Array;
   /** The first bytes of a file, as many as there are up to `bytes`. */
   readonly readStart: (path: string, bytes: number) => Uint8Array;

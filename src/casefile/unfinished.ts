@@ -3,7 +3,7 @@ import { sha256Of } from '../ledger/canonical.js';
 import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import { asIf } from './as-if.js';
-import type { CaseEntry, CaseFiles } from './source-text.js';
+import type { FolderItem, CaseFiles } from './source-text.js';
 import { openCasesFolder } from './open-cases-folder.js';
 
 /** Where the journal of a change lies while it is written, seen from the first of the folders it writes in. */
@@ -47,7 +47,7 @@ export interface Unfinished {
 
 /** The journals that lie in the cases folder and in its farms. */
 export function unfinishedIn(files: CaseFiles, folder: string): Unfinished[] {
-  const isFarm = ({ name, kind }: CaseEntry): boolean =>
+  const isFarm = ({ name, kind }: FolderItem): boolean =>
     !name.startsWith('.') && (kind === 'folder' || kind === 'link');
   const homes = files.list(folder).flatMap((entry) => (isFarm(entry) ? entry.name : []));
   return ['', ...homes].flatMap((home): Unfinished[] => {

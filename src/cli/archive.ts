@@ -10,7 +10,7 @@ import { sayUnfinished } from '../run/read-cases.js';
 import { versionOf } from './overview.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
-import { placeOf, refuseAmongCases, writtenWhole } from '../archive/archive-place.js';
+import { archivePlaceOf, refuseAmongCases, writtenWhole } from '../archive/archive-place.js';
 import { madeOfFarm } from '../archive/made-of-farm.js';
 import { openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.js';
 import type { FarmRecord } from '../record/practice.js';
@@ -46,7 +46,7 @@ export async function archive(options: ArchiveOptions, effects: Effects): Promis
   const printer = await printerIfAny(options.pdf && run.farms.length > 0, run, effects);
   try {
     const written = await run.each(async (farm): Promise<Written> => {
-      const place = placeOf(farm, options, today);
+      const place = archivePlaceOf(farm, options, today);
       const seals = run.sealsOf(farm.slug)!;
       const done = await writtenWhole(place, options, effects, (folder) =>
         archiveFarm(bagWriter(effects.bags, folder), {

@@ -3,7 +3,7 @@ import { composeHandover } from '../handover/compose-handover.js';
 import { handoverLimits } from '../handover/handover-limits.js';
 import { latestPictures, type LatestPicture, type MadePicture } from '../handover/lesion-pictures.js';
 import { renderHandover } from '../handover/render-handover.js';
-import { draftMessage, type Message } from '../post/draft-message.js';
+import { draftMessage, type MailMessage } from '../post/draft-message.js';
 import type { FarmRecord } from '../record/practice.js';
 import { workOutCase } from '../schedule/work-out-case.js';
 import { terminal } from '../problem/message.js';
@@ -103,7 +103,7 @@ interface HandoverDraft {
 export function handoverMessage(
   page: HandoverPage,
   { business, farm, today, name, html }: HandoverDraft,
-): { readonly message: Message; readonly warnings: readonly string[] } {
+): { readonly message: MailMessage; readonly warnings: readonly string[] } {
   const { vet } = farm.farm;
   const to = vet?.email === undefined ? undefined : mailboxOf(vet.email, vet.name ?? vet.practice);
   const from = business.email === undefined ? undefined : mailboxOf(business.email, business.trimmer);

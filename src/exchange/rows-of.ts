@@ -2,8 +2,8 @@ import type { Written } from './records-json.js';
 import { rootSheets, type Sheet } from './sheets.js';
 
 /** What stands in a cell; undefined where it is not known. */
-export type Cell = string | number | boolean | undefined;
-export type Row = readonly Cell[];
+export type TableCell = string | number | boolean | undefined;
+export type Row = readonly TableCell[];
 
 /** All rows of all tables that hold any, in the order of the records. */
 export function rowsOf({ business, narrative, farms }: Written): ReadonlyMap<Sheet, readonly Row[]> {
@@ -26,7 +26,7 @@ export function rowsOf({ business, narrative, farms }: Written): ReadonlyMap<She
   return rows;
 }
 
-function entriesOf({ makes, columns }: Sheet, value: unknown): (readonly [Cell, unknown])[] {
+function entriesOf({ makes, columns }: Sheet, value: unknown): (readonly [TableCell, unknown])[] {
   if (value === undefined) return [];
   if (makes === 'one') return [[undefined, value]];
   if (makes === 'named') return Object.entries(value as object);
@@ -43,7 +43,7 @@ function at(value: unknown, way: readonly string[]): unknown {
   );
 }
 
-function asCell(value: unknown): Cell {
+function asCell(value: unknown): TableCell {
   if (value === '' || value === undefined) return undefined;
   if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean') return value;
   throw new TypeError(`no cell for a value of the type ${typeof value}`);

@@ -3,12 +3,12 @@ import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
-import { dictionaryTables, type Said, saidOf, type TableEntry } from '../reference/dictionary.js';
-import { type Column, type Nested, type Table, tableOf } from './table.js';
+import { dictionaryTables, type DictionaryWords, saidOf, type TableEntry } from '../reference/dictionary.js';
+import { type TableColumn, type Nested, type Table, tableOf } from './table.js';
 import { terminal } from '../problem/message.js';
 
 /** A column as it is written: what it is called and what it says. */
-export interface SheetColumn extends Said {
+export interface SheetColumn extends DictionaryWords {
   readonly name: string;
   /** What may stand in it. */
   readonly schema: z.core.$ZodType;
@@ -21,7 +21,7 @@ export interface Sheet {
   readonly title: string;
   readonly says: string;
   readonly keys: readonly SheetColumn[];
-  readonly columns: readonly (SheetColumn & Pick<Column, 'way' | 'place'>)[];
+  readonly columns: readonly (SheetColumn & Pick<TableColumn, 'way' | 'place'>)[];
   readonly parent: Sheet | undefined;
   readonly makes: Nested['makes'] | 'record';
   readonly way: readonly string[];
@@ -119,6 +119,6 @@ function namedAt(
 }
 
 /** A key the dictionary does not know is written all the same; a test asks for its words. */
-function say(place: string): Said {
+function say(place: string): DictionaryWords {
   return saidOf(place) ?? { says: '' };
 }

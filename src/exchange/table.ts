@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { shortName } from '../record/measures.js';
 
 /** One column of a table: the way to its value from the group a row is made of, and what stands there. */
-export interface Column {
+export interface TableColumn {
   readonly name: string;
   /** Keys from the row's group on; empty where the row is the value itself. */
   readonly way: readonly string[];
@@ -25,7 +25,7 @@ export interface Nested {
 /** The record model seen as a table: its columns, and the tables of what stands inside a row. */
 export interface Table {
   readonly place: string;
-  readonly columns: readonly Column[];
+  readonly columns: readonly TableColumn[];
   readonly nested: readonly Nested[];
 }
 
@@ -41,7 +41,7 @@ const digits = z.int().min(0);
  * Checked: tests/exchange/dictionary.test.ts, tests/exchange/tables.test.ts
  */
 export function tableOf(schema: z.core.$ZodType, place: string, apart: ReadonlySet<string>): Table {
-  const columns: Column[] = [];
+  const columns: TableColumn[] = [];
   const nested: Nested[] = [];
   const lay = (of: z.core.$ZodType, way: readonly string[], at: string, required: boolean): void => {
     const bare = tabular(of);

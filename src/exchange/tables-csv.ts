@@ -1,6 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
 import type { Written } from './records-json.js';
-import { type Cell, rowsOf } from './rows-of.js';
+import { type TableCell, rowsOf } from './rows-of.js';
 import { type Sheet, sheets, type SheetColumn } from './sheets.js';
 import { sha256Of } from '../ledger/canonical.js';
 import { dictionaryTables } from '../reference/dictionary.js';
@@ -199,7 +199,7 @@ function fileOf({ name }: Sheet): string {
 }
 
 /** Quotes stand also round text that some readers would trim or take for a line end. */
-function csv(rows: readonly (readonly Cell[])[]): string {
+function csv(rows: readonly (readonly TableCell[])[]): string {
   return stringify(
     rows.map((row) => [...row]),
     {

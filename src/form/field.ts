@@ -2,7 +2,7 @@ import type { Wanted } from '../casefile/wanted.js';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import { type Animal, animal as animalSchema } from '../record/animal.js';
-import { type Place, placeOf } from '../record/key.js';
+import { type KeyPlace, placeOf } from '../record/key.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
@@ -66,7 +66,7 @@ export function bareName(name: string): string {
 }
 
 /** What the record says of the key a field is for. */
-export function placeOfField(name: string): Place {
+export function placeOfField(name: string): KeyPlace {
   const way = bareName(name);
   return placeOf(animalSchema, /^(?:lesions|marks)\./.test(way) ? way : `visits.${way}`);
 }

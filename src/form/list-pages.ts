@@ -12,7 +12,7 @@ import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';
 
 /** One farm with her cases worked out. */
-export interface FarmNow {
+export interface ListedFarm {
   readonly record: FarmRecord;
   readonly work: readonly CaseWork[];
   /** Slugs of animals of whom a visit waits in the inbox. */
@@ -48,7 +48,7 @@ export function farmsPage(
 }
 
 /** A farm's animals: those due first, soonest first; then all others. */
-export function animalsPage(words: Words, { record, work, waiting }: FarmNow, today: string): ListPage {
+export function animalsPage(words: Words, { record, work, waiting }: ListedFarm, today: string): ListPage {
   const rows = work.map((one) => ({ one, item: firstDue(one, today) }));
   const due = rows
     .filter(({ item }) => item !== undefined)

@@ -8,7 +8,13 @@ import {
   type GrowingConditions,
   seasonFrom,
 } from './growth-line.js';
-import { type Departure, type Prior, type Stretch, WhatIsKnown, expectedLength } from './what-is-known.js';
+import {
+  type Departure,
+  type Prior,
+  type GrowingStretch,
+  WhatIsKnown,
+  expectedLength,
+} from './what-is-known.js';
 import { given } from '../record/given.js';
 
 /** What a reading is judged by. */
@@ -202,7 +208,7 @@ export function followLines(
     return true;
   }
 
-  function stretchTo(following: Following, day: number): Stretch {
+  function stretchTo(following: Following, day: number): GrowingStretch {
     const days = day - following.day!;
     return { days, months: seasonFrom(following.day!, conditions).monthsAfter(days) };
   }

@@ -12,7 +12,7 @@ import {
 import type { Prior, WhatIsKnown } from './what-is-known.js';
 
 /** A gap that stood still over a stretch of readings, each step of which looked possible. */
-export interface HeldStretch {
+export interface SlowStretch {
   /** The reading from which on the top has not come down as horn should. */
   readonly since: Measured;
   /** The reading at which it shows. */
@@ -27,7 +27,7 @@ export interface LineFollowed extends LineCourse {
   /** Its readings as they are shown: of the first time through where the line has a held stretch. */
   readonly shown: readonly Judged[];
   /** In the order of their last readings. */
-  readonly held: readonly HeldStretch[];
+  readonly held: readonly SlowStretch[];
 }
 
 /** What was made of all readings, gaps that stood still taken out. */
@@ -76,9 +76,9 @@ function heldStretches(
   { line, judged }: LineCourse,
   conditions: GrowingConditions,
   prior: Prior,
-): HeldStretch[] {
+): SlowStretch[] {
   const readings = judged.filter((one): one is Judged & { reading: Measured } => isMeasured(one.reading));
-  const stretches: HeldStretch[] = [];
+  const stretches: SlowStretch[] = [];
   for (const [k, last] of readings.entries()) {
     const begin = beginOfStretch(readings, k);
     const since = comparedWith(readings.slice(begin, k), last.reading);

@@ -10,7 +10,7 @@ export interface Prior {
 }
 
 /** A stretch of growing: growth-months by season, and plain days. */
-export interface Stretch {
+export interface GrowingStretch {
   readonly months: number;
   readonly days: number;
 }
@@ -97,7 +97,7 @@ export class WhatIsKnown {
   }
 
   /** Lets a line's point grow down, then takes a reading of it into account. */
-  take(line: number, stretch: Stretch, mm: number, sigmaMm: number): void {
+  take(line: number, stretch: GrowingStretch, mm: number, sigmaMm: number): void {
     this.#grow(line, stretch);
     const point = pointOf(line);
     const size = this.#size;
@@ -111,7 +111,7 @@ export class WhatIsKnown {
     }
   }
 
-  #grow(line: number, { months, days }: Stretch): void {
+  #grow(line: number, { months, days }: GrowingStretch): void {
     const point = pointOf(line);
     const pace = paceOf(line);
     const rate = this.#lines[line]!.rate;
@@ -149,7 +149,7 @@ const pointOf = (line: number): number => 2 + 2 * line;
  * Unit:    mm, mm²
  * Checked: tests/hand-worked/
  */
-export function expectedLength(from: Departure, { months, days }: Stretch): ExpectedLength {
+export function expectedLength(from: Departure, { months, days }: GrowingStretch): ExpectedLength {
   return {
     mean: from.mm + from.rate * months,
     variance:

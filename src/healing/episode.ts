@@ -40,7 +40,7 @@ export function isTroubled(visit: Visit): boolean {
 }
 
 /** A run of trouble with the visits that belong to it by date. */
-export interface Episode {
+export interface FollowedEpisode {
   /** Position in `animal.episodes`; absent where none is written and the visits themselves make it. */
   readonly written?: number;
   readonly lameSince?: CalendarDay;
@@ -61,7 +61,7 @@ export interface Episode {
  *
  * Checked: tests/healing/standing-of-case.test.ts
  */
-export function episodesOf(animal: Animal, today: CalendarDay): readonly Episode[] {
+export function episodesOf(animal: Animal, today: CalendarDay): readonly FollowedEpisode[] {
   const visits = [...animal.visits.entries()].filter(([, visit]) => visit.date <= today);
   const written = (animal.episodes ?? [])
     .map((episode, at) => ({ episode, at }))
@@ -75,7 +75,7 @@ export function episodesOf(animal: Animal, today: CalendarDay): readonly Episode
     }));
   if (written.length === 0) return [{ visits: visits.map(([at]) => at) }];
   const left = [...visits];
-  const episodes: Episode[] = written.map((episode) => ({
+  const episodes: FollowedEpisode[] = written.map((episode) => ({
     ...episode,
     visits: take(left, (visit) => !('ended' in episode) || visit.date <= (episode.ended ?? today)),
   }));

@@ -5,7 +5,7 @@ import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { fixedIntervals } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
 import { blockTimeline, type BlockTimeline } from './block-timeline.js';
-import type { Episode } from './episode.js';
+import type { FollowedEpisode } from './episode.js';
 import { otherFootUnseen } from './foot-seen.js';
 import type { GaitScore, GaitStanding } from './standing.js';
 import type { Visit } from '../record/visit.js';
@@ -22,7 +22,12 @@ import { given } from '../record/given.js';
  *
  * Checked: tests/healing/gait-standing.test.ts
  */
-export function gaitStanding(animal: Animal, farm: Farm, episode: Episode, today: CalendarDay): GaitStanding {
+export function gaitStanding(
+  animal: Animal,
+  farm: Farm,
+  episode: FollowedEpisode,
+  today: CalendarDay,
+): GaitStanding {
   const blocks = blockTimeline(animal, today);
   const scores = episode.visits.flatMap((visit) => scoreAt(animal, farm, blocks, visit));
   const last = scores.at(-1);

@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { DdStage, Foot, GaitScale, LesionCode, Tool } from '../record/words.js';
-import type { Episode } from './episode.js';
+import type { FollowedEpisode } from './episode.js';
 
 /**
  * How a lesion stands on a day: one word, the first that holds in this order of precedence.
@@ -139,7 +139,7 @@ export interface CaseStanding {
   readonly leading?: LesionStanding;
   readonly gait: GaitStanding;
   /** The run of trouble the standing belongs to: the open one, else the last. */
-  readonly episode: Episode;
+  readonly episode: FollowedEpisode;
   /** Set when no episode is open on that day. */
   readonly closed?: { readonly on: CalendarDay; readonly result: string };
 }

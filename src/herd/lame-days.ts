@@ -1,5 +1,5 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { episodesOf, type Episode } from '../healing/episode.js';
+import { episodesOf, type FollowedEpisode } from '../healing/episode.js';
 import type { FixtureSpan } from '../healing/fixture-span.js';
 import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';
@@ -48,7 +48,7 @@ export function lameDays(farm: FarmRecord, today: CalendarDay): LameDays[] {
 function daysOfEpisode(
   farm: FarmRecord,
   record: CaseRecord,
-  episode: Episode,
+  episode: FollowedEpisode,
   today: CalendarDay,
 ): LameDays | undefined {
   const { animal } = record;

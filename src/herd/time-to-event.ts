@@ -9,7 +9,7 @@ import { nameOfFile, animalNames, type FilesOfFarm } from '../record/same-animal
 import type { FarmRecord, CaseRecord } from '../record/practice.js';
 import { lesionCodes, type LesionCode } from '../record/words.js';
 import { isHealed, type FollowedLesion } from './lesion-rates.js';
-import { episodesOf, type Episode } from '../healing/episode.js';
+import { episodesOf, type FollowedEpisode } from '../healing/episode.js';
 import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';
 import { walkOf } from '../reference/scales.js';
@@ -272,7 +272,7 @@ export function timeToWalk<Mark extends string>(
 function walkTime(
   farm: FarmRecord,
   record: CaseRecord,
-  episode: Episode,
+  episode: FollowedEpisode,
   today: CalendarDay,
   mark: WalkMark,
 ): SeenTime | undefined {
@@ -298,7 +298,7 @@ function timeFrom(from: CalendarDay, after: CalendarDay, by: CalendarDay | undef
 }
 
 /** Off the block and long enough after it, as the record stood on the day of the walk. */
-function counts(farm: FarmRecord, record: CaseRecord, episode: Episode, score: GaitScore): boolean {
+function counts(farm: FarmRecord, record: CaseRecord, episode: FollowedEpisode, score: GaitScore): boolean {
   if (score.lame || score.block !== 'off') return false;
   const upTo = { ...episode, visits: episode.visits.filter((at) => at <= score.visit) };
   return gaitStanding(record.animal, farm.farm, upTo, score.date).standing === 'sound';

@@ -7,7 +7,7 @@ import type { Step } from '../record/record-step.js';
 import { workOutSteps } from './work-out.js';
 import { terminal } from '../problem/message.js';
 
-export interface Correction {
+export interface CorrectionAsked {
   readonly path: RecordPath;
   /** What it should be. */
   readonly value: unknown;
@@ -27,7 +27,7 @@ export interface Correction {
 export function correctValue(
   kept: KeptFile,
   farms: readonly string[],
-  { path, value, was, amendment }: Correction,
+  { path, value, was, amendment }: CorrectionAsked,
   keeping: Keeping,
 ): Worked {
   const name = nameOf(path);

@@ -3,7 +3,7 @@ import { stepInto } from '../casefile/explain/explain-key.js';
 import { animal as animalSchema, type Animal } from '../record/animal.js';
 import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { type Place, placesOf } from '../record/key.js';
+import { type KeyPlace, placesOf } from '../record/key.js';
 import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
 import { found as foundSchema, visit as visitSchema } from '../record/visit.js';
 import type { LesionCode, Sign } from '../record/words.js';
@@ -27,9 +27,9 @@ export interface Question {
 function keysAsked(
   schema: z.core.$ZodType,
   use: 'ask' | 'more',
-  fits: (place: Place) => boolean = () => true,
+  fits: (place: KeyPlace) => boolean = () => true,
 ): string[] {
-  const at = (place: Place): number => Number(place[use] ?? NaN);
+  const at = (place: KeyPlace): number => Number(place[use] ?? NaN);
   return Object.entries(placesOf(schema))
     .filter(([, place]) => at(place) > 0 && fits(place))
     .toSorted(([, a], [, b]) => at(a) - at(b))

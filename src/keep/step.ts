@@ -4,7 +4,7 @@ import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import type { Step } from '../record/record-step.js';
 import {
   frontMatterOf,
-  type FrontMatter,
+  type EditableFrontMatter,
   endOf,
   nodeAt,
   startOf,
@@ -15,7 +15,7 @@ import {
 } from './text/front-matter.js';
 import { isCollection, isScalar, isMap, type YAMLMap, isSeq, type YAMLSeq } from 'yaml';
 import type { RecordPath } from '../problem/problem.js';
-import { inFlow, afterKey, asEntry, inBlock, isGroup } from './text/write-value.js';
+import { inFlow, afterKey, asEntry, inBlock, isKeyed } from './text/write-value.js';
 
 /** The text with the steps taken, one after another, and what was cut and put in; undefined where one cannot be taken. */
 export function stepsInText(
@@ -64,7 +64,7 @@ function spliceOf(text: string, step: Step, root: Wanted): Splice | undefined {
  * Error: undefined where nothing is written at the path, or where a comment would be lost with what is replaced
  */
 function putValue(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   path: RecordPath,
   value: unknown,
   wanted: Wanted | undefined,
@@ -87,7 +87,7 @@ function putValue(
  * Error: undefined where no group stands at the path, or the key is written already
  */
 function putKey(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   path: RecordPath,
   key: string,
   value: unknown,
@@ -112,7 +112,7 @@ function putKey(
 }
 
 function inBraces(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   map: YAMLMap,
   before: YAMLMap['items'][number] | undefined,
   entry: string,
@@ -133,7 +133,7 @@ function inBraces(
  * Error: undefined where no list stands at the path
  */
 function putEntry(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   path: RecordPath,
   index: number,
   value: unknown,
@@ -142,13 +142,13 @@ function putEntry(
   const list = nodeAt(front, path);
   if (!isSeq(list)) return undefined;
   if (list.flow !== true) return inLines(front, list, index, value, wanted);
-  return list.items.length > 0 || !isGroup(value)
+  return list.items.length > 0 || !isKeyed(value)
     ? inBrackets(front, list, index, inFlow(value, wanted))
     : (firstLines(front, path, list, value, wanted) ?? inBrackets(front, list, index, inFlow(value, wanted)));
 }
 
 function inLines(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   list: YAMLSeq,
   index: number,
   value: unknown,
@@ -161,7 +161,7 @@ function inLines(
   const gap = ' '.repeat(Math.max(1, column - dash - 1));
   const hand = handOf(front, list);
   const inner = dash + 1 + gap.length;
-  const like = isMap(beside) && isGroup(value) ? beside.flow === true : undefined;
+  const like = isMap(beside) && isKeyed(value) ? beside.flow === true : undefined;
   const written =
     like === undefined
       ? asEntry(value, wanted, inner, hand)
@@ -174,7 +174,7 @@ function inLines(
   return { at, remove: 0, insert: entry };
 }
 
-function inBrackets(front: FrontMatter, list: YAMLSeq, index: number, entry: string): Splice {
+function inBrackets(front: EditableFrontMatter, list: YAMLSeq, index: number, entry: string): Splice {
   const next = list.items[index];
   if (next !== undefined) return { at: startOf(front, next), remove: 0, insert: `${entry}, ` };
   const last = list.items.at(-1);
@@ -184,7 +184,7 @@ function inBrackets(front: FrontMatter, list: YAMLSeq, index: number, entry: str
 
 /** `key: []` becomes `key:` with the entry below it; a comment behind the brackets stays there. */
 function firstLines(
-  front: FrontMatter,
+  front: EditableFrontMatter,
   path: RecordPath,
   list: YAMLSeq,
   value: unknown,

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { CaseEntry, CaseFiles } from '../casefile/source-text.js';
+import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/open-cases-folder.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';
@@ -107,7 +107,7 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
 function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
   const opened = openCasesFolder(files, cases);
   if (opened.outcome === 'problem') return files;
-  const isOther = ({ name, kind }: CaseEntry): boolean =>
+  const isOther = ({ name, kind }: FolderItem): boolean =>
     (kind === 'folder' || kind === 'link') && !farms.includes(name);
   return {
     ...files,

@@ -8,7 +8,7 @@ import { type Hundredths, hundredthsOf } from './hundredths.js';
 import type { PieceOfWork } from './work-done.js';
 
 /** Both ends are in. */
-export interface Span<T> {
+export interface CostRange<T> {
   readonly low: T;
   readonly high: T;
 }
@@ -27,13 +27,13 @@ export type ToFinish =
   | {
       readonly outcome: 'range';
       /** Days from the day asked about to the early and the late end of the forecast's 80 % range. */
-      readonly days: Span<number>;
+      readonly days: CostRange<number>;
       /** Absent where nothing is planned and she was lifted on one day only. */
       readonly pace?: Pace;
-      readonly visits?: Span<number>;
-      readonly blocks?: Span<number>;
+      readonly visits?: CostRange<number>;
+      readonly blocks?: CostRange<number>;
       /** Visits and blocks at their prices; absent where one of them has none. */
-      readonly sum?: Span<Hundredths>;
+      readonly sum?: CostRange<Hundredths>;
       /** At the coronet: only if sound horn follows. */
       readonly ifSoundHornFollows: boolean;
       /** Lesions not healed that never have a date, as of the skin: the range says nothing of them. */
@@ -108,7 +108,7 @@ export function toFinish(
 }
 
 /** The latest early day and the latest late day; undefined where one reaches beyond five years. */
-function slowest(ranges: readonly OutRange<CalendarDay>[]): Span<CalendarDay> | undefined {
+function slowest(ranges: readonly OutRange<CalendarDay>[]): CostRange<CalendarDay> | undefined {
   const latest = (days: readonly (CalendarDay | null)[]) =>
     days.includes(null)
       ? undefined
@@ -133,8 +133,8 @@ function paceOf(animal: Animal, pieces: readonly PieceOfWork[]): Pace | undefine
   return before && { everyDays: daysBetween(before.date, last.date), from: 'last-two', ...counts };
 }
 
-function atPace(pace: Pace, days: Span<number>, prices: Business['prices']) {
-  const each = <T>(of: (left: number) => T): Span<T> => ({ low: of(days.low), high: of(days.high) });
+function atPace(pace: Pace, days: CostRange<number>, prices: Business['prices']) {
+  const each = <T>(of: (left: number) => T): CostRange<T> => ({ low: of(days.low), high: of(days.high) });
   const visitsIn = (left: number) => roundedUp(left, pace.everyDays);
   const blocksIn = (left: number) => roundedUp(visitsIn(left) * pace.blocks, pace.visits);
   const { visit, block } = prices ?? {};

@@ -5,7 +5,7 @@ import { peopleOf } from './place-said.js';
 import type { NoteLines } from './note-lines.js';
 import { skip, stretchOf } from './note-text.js';
 import { VisitReader } from './visit-reader.js';
-import type { Waiting } from './waiting.js';
+import type { WaitingWords } from './waiting.js';
 
 /** Her number begins what is told of her; the first token behind it and her own day. */
 export function beginAnimal(lines: NoteLines, at: number, { found, next }: AnimalAt): number {
@@ -122,7 +122,7 @@ function wait(
         })),
       ];
   const where = lines.farm && lines.farm !== 'not known' ? ` on ${lines.farm.farm.farm}` : '';
-  const waiting: Waiting = {
+  const waiting: WaitingWords = {
     called,
     farm: lines.farm === 'not known' ? undefined : lines.farm?.slug,
     date,

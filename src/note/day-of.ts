@@ -5,13 +5,13 @@ import { spanSaid } from './number-said.js';
 import type { VisitReader } from './visit-reader.js';
 
 /** A day read; `day` undefined where it had to be asked which. */
-export interface DayRead {
+export interface DayOfNote {
   readonly day: CalendarDay | undefined;
   readonly next: number;
 }
 
 /** A day something happened on, at the latest on the day of the visit: `3 March`, `yesterday`, `2 weeks ago`. */
-export function pastDay(r: VisitReader, at: number): DayRead | undefined {
+export function pastDay(r: VisitReader, at: number): DayOfNote | undefined {
   const span = spanSaid(r.note.tokens, at);
   if (span) {
     const ago = phraseAt(r.note.tokens, span.next, 'ago');
@@ -21,12 +21,12 @@ export function pastDay(r: VisitReader, at: number): DayRead | undefined {
 }
 
 /** A day something is to be done by, from the day of the visit on: `17 Feb`, `in 2 weeks`, `4 weeks`. */
-export function comingDay(r: VisitReader, at: number): DayRead | undefined {
+export function comingDay(r: VisitReader, at: number): DayOfNote | undefined {
   const span = spanSaid(r.note.tokens, at);
   return span ? { day: addDays(r.date, span.days), next: span.next } : day(r, at, 'next');
 }
 
-function day(r: VisitReader, at: number, pick: 'latest' | 'next'): DayRead | undefined {
+function day(r: VisitReader, at: number, pick: 'latest' | 'next'): DayOfNote | undefined {
   const today = r.date === r.context.today ? r.date : undefined;
   const said = daySaid(r.note.tokens, at, { pick, from: r.date, today });
   if (!said) return undefined;

@@ -3,10 +3,10 @@ import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds, usualLine } from '../reference/lesions.js';
 import { lesionsThatFit, codeBefore } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
-import type { Place } from './place-said.js';
+import type { PlaceSaid } from './place-said.js';
 import type { VisitReader } from './visit-reader.js';
 
-type Said = Omit<Place, 'next'>;
+type Said = Omit<PlaceSaid, 'next'>;
 
 /** A lesion that none on file fits: what its declaration would be, or what has to be said before it is certain. */
 type FirstMet =
@@ -110,7 +110,7 @@ export function calledIn(r: VisitReader, name: string): string {
 }
 
 /** A place as it was said, as far as it was: of several kinds all that are meant. */
-export function placeInWords({ feet, claw, codes, mark, site, footItself }: Omit<Place, 'next'>): string {
+export function placeAsSaid({ feet, claw, codes, mark, site, footItself }: Omit<PlaceSaid, 'next'>): string {
   const one = codes && oneCode(codes);
   const said = one ? [one] : (codes ?? []);
   const kind = mark ? 'mark' : said.map((code) => lesionKinds[code].name).join(' or ');

@@ -3,10 +3,10 @@ import { codeOn } from '../record/code-of-lesion.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { LesionCode } from '../record/words.js';
 import { isWallGap, lesionKinds, type Measure, measures } from '../reference/lesions.js';
-import type { Place } from './place-said.js';
+import type { PlaceSaid } from './place-said.js';
 
 /** What is said of a lesion or mark; it narrows down which may be meant. */
-export type Said = string;
+export type LesionSaid = string;
 
 /** The name of a lesion by its code on a day. */
 export function codeBefore(animal: Animal, name: string, date: CalendarDay): LesionCode | undefined {
@@ -23,9 +23,9 @@ export function codeBefore(animal: Animal, name: string, date: CalendarDay): Les
  */
 export function lesionsThatFit(
   animal: Animal,
-  place: Omit<Place, 'next'> | undefined,
+  place: Omit<PlaceSaid, 'next'> | undefined,
   date: CalendarDay,
-  said?: Said,
+  said?: LesionSaid,
 ): string[] {
   const marks = Object.entries(animal.marks ?? {}).filter(
     ([, mark]) =>
@@ -51,7 +51,7 @@ export function lesionsThatFit(
 
 function on(
   one: { readonly foot: string; readonly claw?: string | undefined },
-  { feet, claw }: Omit<Place, 'next'>,
+  { feet, claw }: Omit<PlaceSaid, 'next'>,
 ): boolean {
   return (
     (feet.length === 0 || (feet.length === 1 && feet[0] === one.foot)) &&
@@ -64,7 +64,7 @@ const onWallGaps = new Set([
 ]); // prettier-ignore
 
 /** Whether a finding may be said of a lesion of this code. */
-export function carries(code: LesionCode, said: Said): boolean {
+export function carries(code: LesionCode, said: LesionSaid): boolean {
   const kind = lesionKinds[code];
   if ((measures as readonly string[]).includes(said)) return kind.measures.has(said as Measure);
   if (onWallGaps.has(said)) return isWallGap(code);

@@ -1,19 +1,19 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import { peopleOf } from './place-said.js';
-import type { NoteContext, Piece, Question } from './note-reading.js';
+import type { NoteContext, Piece, NoteQuestion } from './note-reading.js';
 import { isFiller, type NoteText, stretchOf } from './note-text.js';
 import { keepNotUnderstood } from './not-understood.js';
 import { VisitReader } from './visit-reader.js';
-import type { Waiting } from './waiting.js';
+import type { WaitingWords } from './waiting.js';
 
 /** A note while it is read: the farm, the day and the animal its lines stand under, and what was found so far. */
 export class NoteLines {
-  readonly animals: (VisitReader | Waiting)[] = [];
+  readonly animals: (VisitReader | WaitingWords)[] = [];
   readonly heading: Piece[] = [];
-  readonly questions: Question[] = [];
+  readonly questions: NoteQuestion[] = [];
   readonly people: readonly string[];
-  current: VisitReader | Waiting | undefined;
+  current: VisitReader | WaitingWords | undefined;
   farm: FarmRecord | 'not known' | undefined;
   days: readonly CalendarDay[] | undefined;
   by: string | undefined;

@@ -10,7 +10,7 @@ import { readableText } from '../problem/format-problem.js';
 export type NoteVisit = z.input<typeof visit>;
 
 /** A stretch of the note: characters `from` to before `to` of the text as given, and its line, from 1. */
-export interface Stretch {
+export interface NoteStretch {
   readonly line: number;
   readonly from: number;
   readonly to: number;
@@ -18,7 +18,7 @@ export interface Stretch {
 }
 
 /** A stretch and what it was understood as; `as` undefined: not understood, kept in the visit's note. */
-export interface Piece extends Stretch {
+export interface Piece extends NoteStretch {
   readonly as: string | undefined;
 }
 
@@ -32,7 +32,7 @@ export interface Choice {
  * Something that is not certain. It is answered by changing the note: `replace` is the stretch an answer takes the
  * place of (empty: it is put in there), each choice a text to put.
  */
-export interface Question extends Stretch {
+export interface NoteQuestion extends NoteStretch {
   readonly id: string;
   readonly ask: string;
   /** How to write it so that it is certain. */
@@ -52,7 +52,7 @@ export interface AnimalReading {
   /** Lesions first met at it, by name; with the draft. */
   readonly declares?: Readonly<Record<string, Lesion>>;
   readonly pieces: readonly Piece[];
-  readonly questions: readonly Question[];
+  readonly questions: readonly NoteQuestion[];
 }
 
 /** A whole note read: nothing in it is lost, each stretch is in one of these or was passed over as mail's own. */
@@ -60,7 +60,7 @@ export interface NoteReading {
   readonly animals: readonly AnimalReading[];
   /** What stands before the first animal: the farm, the day; what was not understood there belongs to no visit. */
   readonly heading: readonly Piece[];
-  readonly questions: readonly Question[];
+  readonly questions: readonly NoteQuestion[];
   readonly passedOver: readonly number[];
 }
 
@@ -93,7 +93,7 @@ function pieceInWords({ line, text, as }: Piece, not: string): string {
   return `  line ${line}: ${said} ${as === undefined ? '✗' : '→'} ${as === undefined ? not : oneLine(as)}\n`;
 }
 
-function questionInWords({ line, text, ask, mend, choices }: Question): string {
+function questionInWords({ line, text, ask, mend, choices }: NoteQuestion): string {
   const about = text.trim() === '' ? '' : `“${oneLine(text)}”: `;
   const ways =
     choices.length === 0 ? '' : `\n    one of: ${choices.map(({ label }) => oneLine(label)).join(' · ')}`;

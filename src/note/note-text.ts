@@ -1,6 +1,6 @@
 import { phraseAt } from './phrase.js';
 import { noteWords } from './note-words.js';
-import type { Stretch } from './note-reading.js';
+import type { NoteStretch } from './note-reading.js';
 import type { Token } from './token.js';
 
 /** A note as given and the tokens of it. */
@@ -10,7 +10,7 @@ export interface NoteText {
 }
 
 /** The stretch tokens `from` to before `to` cover; empty at the end of the token before where there is none. */
-export function stretchOf({ text, tokens }: NoteText, from: number, to: number): Stretch {
+export function stretchOf({ text, tokens }: NoteText, from: number, to: number): NoteStretch {
   const start = from < to ? tokens[from]!.from : (tokens[from - 1]?.to ?? 0);
   const end = from < to ? tokens[to - 1]!.to : start;
   const line = text.slice(0, start).split('\n').length;

@@ -5,7 +5,7 @@ import type { Business } from '../record/business.js';
 import type { FarmRecord } from '../record/practice.js';
 
 /** Where on the animal a stretch points: feet, claw, kind of lesion, site, each where said. */
-export interface Place {
+export interface PlaceSaid {
   readonly feet: readonly Foot[];
   /** The word `foot` was said: the foot itself is meant, not a lesion on it. */
   readonly footItself: boolean;
@@ -24,9 +24,9 @@ const kinds = new Set(['foot', 'explicit-foot', 'claw', 'lesion', 'site', 'mark'
  *
  * Each part is taken once; a second foot is taken only as a list of feet (`LH and RH`) with nothing else said.
  */
-export function placeSaid(tokens: readonly Token[], at: number): Place | undefined {
+export function placeSaid(tokens: readonly Token[], at: number): PlaceSaid | undefined {
   const feet: Foot[] = [];
-  let place: Omit<Place, 'feet' | 'next'> = { footItself: false, mark: false };
+  let place: Omit<PlaceSaid, 'feet' | 'next'> = { footItself: false, mark: false };
   let next = at;
   for (let from = at; ; from = joined(tokens, next)) {
     const phrase = phraseAt(tokens, from);
@@ -40,11 +40,11 @@ export function placeSaid(tokens: readonly Token[], at: number): Place | undefin
 }
 
 function withPart(
-  place: Omit<Place, 'feet' | 'next'>,
+  place: Omit<PlaceSaid, 'feet' | 'next'>,
   feet: Foot[],
   kind: string,
   value: string,
-): Omit<Place, 'feet' | 'next'> | undefined {
+): Omit<PlaceSaid, 'feet' | 'next'> | undefined {
   if (kind === 'explicit-foot') return feet.length > 0 ? { ...place, footItself: true } : undefined;
   if (kind === 'foot') {
     const only = place.claw === undefined && !place.codes && !place.site && !place.mark && !place.footItself;

@@ -1,9 +1,9 @@
 import { lesionKinds, familyOf } from '../reference/lesions.js';
-import { calledIn, nameInFull, placeInWords, firstMet } from './first-met.js';
+import { calledIn, nameInFull, placeAsSaid, firstMet } from './first-met.js';
 import { carries, codeBefore, lesionsThatFit, isDone } from './lesions-that-fit.js';
 import type { Choice } from './note-reading.js';
 import { skip, isDoubt } from './note-text.js';
-import { type Place, placeSaid } from './place-said.js';
+import { type PlaceSaid, placeSaid } from './place-said.js';
 import type { Mention, VisitReader } from './visit-reader.js';
 
 /** Reads the place named at a token and makes it what is spoken of. */
@@ -18,7 +18,7 @@ export function readNew(r: VisitReader, at: number, { next }: { readonly next: n
   return said?.codes && speakOfPlace(r, at, said, true);
 }
 
-function speakOfPlace(r: VisitReader, at: number, said: Place, saidNew: boolean): number {
+function speakOfPlace(r: VisitReader, at: number, said: PlaceSaid, saidNew: boolean): number {
   const place = withFootSpokenOf(r, said);
   const mention: Mention = { from: at, next: said.next, place, before: r.subject, used: false };
   askIfNothingSaid(r);
@@ -39,13 +39,13 @@ function speakOfPlace(r: VisitReader, at: number, said: Place, saidNew: boolean)
     speakOfUndeclared(r, mention, place, false);
   } else {
     r.subject = { is: 'place', place };
-    r.say(at, said.next, placeInWords(place));
+    r.say(at, said.next, placeAsSaid(place));
   }
   return said.next;
 }
 
 /** `inner` after `LH outer white line` is on the same foot; `white line` after `LH outer` on the same claw too. */
-function withFootSpokenOf(r: VisitReader, place: Place): Place {
+function withFootSpokenOf(r: VisitReader, place: PlaceSaid): PlaceSaid {
   const foot = place.feet.length === 0 ? r.subjectFoot() : undefined;
   if (foot === undefined) return place;
   const open = r.subject.is === 'place' && !r.subject.place.footItself ? r.subject.place.claw : undefined;
@@ -168,7 +168,7 @@ function askWhich(
 function speakOfNew(
   r: VisitReader,
   mention: Mention,
-  place: Omit<Place, 'next'>,
+  place: Omit<PlaceSaid, 'next'>,
   fit: readonly string[],
 ): void {
   const [known] = fit.filter((name) => !isDone(r.animal, name, r.date));
@@ -200,7 +200,7 @@ function isMetToday({ animal, date }: VisitReader, name: string): boolean {
 function speakOfUndeclared(
   r: VisitReader,
   mention: Mention,
-  place: Omit<Place, 'next'>,
+  place: Omit<PlaceSaid, 'next'>,
   saidNew: boolean,
 ): void {
   const met = place.codes ? firstMet(r, place, saidNew) : undefined;
@@ -225,7 +225,7 @@ function speakOfUndeclared(
   const near = names.filter((name) => mayBe(r, name, place));
   r.ask(mention.from, mention.next, {
     id: place.mark ? 'new-mark' : 'new-lesion',
-    ask: `her file declares no ${place.mark ? 'mark' : 'lesion'} like this: ${placeInWords(place)}`,
+    ask: `her file declares no ${place.mark ? 'mark' : 'lesion'} like this: ${placeAsSaid(place)}`,
     mend: `${met?.mend ?? 'if it is new, declare it first (`growdown declare`)'}; if it is one she has, name it by its letter`,
     choices: [
       ...near.map((name) => ({ label: `it is ${nameInFull(r, name)}`, text: calledIn(r, name) })),
@@ -235,7 +235,7 @@ function speakOfUndeclared(
 }
 
 /** One of hers that may be meant all the same: on that foot, and of a kind that may have got the name said here. */
-function mayBe(r: VisitReader, name: string, { feet, codes }: Omit<Place, 'next'>): boolean {
+function mayBe(r: VisitReader, name: string, { feet, codes }: Omit<PlaceSaid, 'next'>): boolean {
   const one = r.declared(name);
   if (one === undefined || (feet.length > 0 && one.foot !== feet[0])) return false;
   const code = codeBefore(r.animal, name, r.date);
@@ -251,12 +251,12 @@ function isDoubtBefore(r: VisitReader, at: number): boolean {
   return tokens.slice(from, at).some(isDoubt);
 }
 
-function askNotSure(r: VisitReader, mention: Mention, place: Omit<Place, 'next'>): void {
+function askNotSure(r: VisitReader, mention: Mention, place: Omit<PlaceSaid, 'next'>): void {
   r.subject = { is: 'asked' };
   mention.used = true;
   r.ask(mention.from, mention.next, {
     id: 'not-sure',
-    ask: `is it sure that she has a new lesion here: ${placeInWords(place)}?`,
+    ask: `is it sure that she has a new lesion here: ${placeAsSaid(place)}?`,
     mend: 'take the word of doubt out; or put the words after `note:`',
   });
 }

@@ -4,22 +4,22 @@ import type { Found } from '../record/visit.js';
 import type { Lesion } from '../record/lesion.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { Foot } from '../record/words.js';
-import type { NoteContext, Choice, NoteVisit, Piece, Question } from './note-reading.js';
+import type { NoteContext, Choice, NoteVisit, Piece, NoteQuestion } from './note-reading.js';
 import { type NoteText, stretchOf } from './note-text.js';
-import type { Place } from './place-said.js';
+import type { PlaceSaid } from './place-said.js';
 
 /** What the words that follow are said of. `asked`: it had to be asked, and what follows waits for the answer. */
 export type Subject =
   | { readonly is: 'nothing' }
   | { readonly is: 'asked' }
-  | { readonly is: 'place'; readonly place: Omit<Place, 'next'> }
+  | { readonly is: 'place'; readonly place: Omit<PlaceSaid, 'next'> }
   | { readonly is: 'lesion'; readonly name: string };
 
 /** The last place named: which tokens, whether anything was said of it, and what was spoken of before. */
 export interface Mention {
   readonly from: number;
   readonly next: number;
-  readonly place: Omit<Place, 'next'> | undefined;
+  readonly place: Omit<PlaceSaid, 'next'> | undefined;
   readonly before: Subject;
   used: boolean;
 }
@@ -37,7 +37,7 @@ export interface Asked {
 export class VisitReader {
   readonly draft: Partial<NoteVisit> = {};
   readonly pieces: Piece[] = [];
-  readonly questions: Question[] = [];
+  readonly questions: NoteQuestion[] = [];
   readonly notes: string[] = [];
   /** Lesions her file does not declare and this note does, by the name they get. */
   readonly firstMet: Record<string, Lesion>;

@@ -5,7 +5,7 @@ import { canonicalText, sha256Of } from '../ledger/canonical.js';
 import { type Mailbox, oneLine } from './mailbox.js';
 
 /** What a message says and to whom, before it has bytes. */
-export interface Message {
+export interface MailMessage {
   /** Whose it is; a draft may leave it to the mail program it is opened in. */
   readonly from?: Mailbox;
   /** Empty only in a draft: whoever opens it puts the address in. */
@@ -50,7 +50,7 @@ export interface MessageBytes {
  *
  * Checked: tests/post/draft-message.test.ts
  */
-export async function draftMessage(message: Message, copy: Copy = {}): Promise<MessageBytes> {
+export async function draftMessage(message: MailMessage, copy: Copy = {}): Promise<MessageBytes> {
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
   const { from, to, replyTo, text, html, attachments } = message;
   const { before = 0, sentAt } = copy;

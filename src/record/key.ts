@@ -19,7 +19,7 @@ type SheetPlace = `${SheetPart} ${number}/${number}${'' | ' short' | ' day' | ' 
  * Where a key has its place beside the files. What is said of it stands in the words, under `key`: `says` in the
  * dictionary and the schemas, `form` and `sheet` as a label, `ask` and `more` as a question, `log` in the printed visits.
  */
-export interface Place {
+export interface KeyPlace {
   /** By the Unified Code for Units of Measure, but `milkings`, which it has not. */
   readonly unit?: 'mm' | 'kg' | 'd' | 'wk' | 'a' | 'h' | 'L' | 'ha' | '%' | 'milkings';
   /** The lists of words its values are told by, under `vocabulary`, with a space between. */
@@ -43,24 +43,24 @@ export interface Place {
 }
 
 /** What a key of a visit has to say of itself: without one of these it does not compile. */
-export type VisitPlace = Place &
-  Required<Pick<Place, 'form' | 'sheet' | 'log'>> &
-  (Required<Pick<Place, 'ask'>> | Required<Pick<Place, 'more'>>);
+export type VisitPlace = KeyPlace &
+  Required<Pick<KeyPlace, 'form' | 'sheet' | 'log'>> &
+  (Required<Pick<KeyPlace, 'ask'>> | Required<Pick<KeyPlace, 'more'>>);
 /** The same of a key inside a visit. */
-export type InnerPlace = Place & Required<Pick<Place, 'sheet'>>;
+export type InnerPlace = KeyPlace & Required<Pick<KeyPlace, 'sheet'>>;
 
 /** A key as it is declared: what it may hold, and its places. */
-export interface Key<P extends Place = Place, S extends z.core.$ZodType = z.core.$ZodType> {
+export interface Key<P extends KeyPlace = KeyPlace, S extends z.core.$ZodType = z.core.$ZodType> {
   readonly holds: S;
   readonly place: P;
 }
 
-export function key<S extends z.core.$ZodType, const P extends Place>(holds: S, place: P): Key<P, S> {
+export function key<S extends z.core.$ZodType, const P extends KeyPlace>(holds: S, place: P): Key<P, S> {
   return { holds, place };
 }
 
 /** A key that may be left out. */
-export function may<S extends z.core.$ZodType, const P extends Place>(
+export function may<S extends z.core.$ZodType, const P extends KeyPlace>(
   holds: S,
   place: P,
 ): Key<P, z.ZodOptional<S>> {
@@ -69,14 +69,14 @@ export function may<S extends z.core.$ZodType, const P extends Place>(
 
 type Keys = Readonly<Record<string, z.core.$ZodType | Key>>;
 type Shape<K extends Keys> = {
-  -readonly [N in keyof K]: K[N] extends Key<Place, infer S>
+  -readonly [N in keyof K]: K[N] extends Key<KeyPlace, infer S>
     ? S
     : K[N] extends z.core.$ZodType
       ? K[N]
       : never;
 };
 
-const declared = new WeakMap<z.core.$ZodType, Readonly<Record<string, Place>>>();
+const declared = new WeakMap<z.core.$ZodType, Readonly<Record<string, KeyPlace>>>();
 
 /** A group of keys, strict, with the place of each. */
 export function group<K extends Keys>(keys: K): z.ZodObject<Shape<K>, z.core.$strict> {
@@ -89,7 +89,7 @@ export function group<K extends Keys>(keys: K): z.ZodObject<Shape<K>, z.core.$st
 }
 
 /** The places of a group's keys, in the order of the format. */
-export function placesOf(schema: z.core.$ZodType): Readonly<Record<string, Place>> {
+export function placesOf(schema: z.core.$ZodType): Readonly<Record<string, KeyPlace>> {
   return declared.get(schema) ?? {};
 }
 
@@ -109,7 +109,7 @@ export function keyAt(root: z.core.$ZodType, way: string): Key | undefined {
 }
 
 /** Where a key has its place, by the keys that lead to it. */
-export function placeOf(root: z.core.$ZodType, way: string): Place {
+export function placeOf(root: z.core.$ZodType, way: string): KeyPlace {
   return keyAt(root, way)?.place ?? {};
 }
 
@@ -131,7 +131,7 @@ function groupsIn(schema: z.core.$ZodType): z.ZodObject[] {
 }
 
 /** Every key of a group that has a place, those inside it too, by the way to it. */
-export function keysWithin(root: z.core.$ZodType, at = ''): (readonly [way: string, place: Place])[] {
+export function keysWithin(root: z.core.$ZodType, at = ''): (readonly [way: string, place: KeyPlace])[] {
   return groupsIn(root).flatMap((schema) =>
     Object.entries(placesOf(schema)).flatMap(([name, place]) => [
       [at + name, place] as const,

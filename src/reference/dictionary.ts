@@ -9,7 +9,7 @@ import { readShared } from './read-shared.js';
 import { saidAt, wordsOf } from './words.js';
 
 /** What is said of a key of the record model. */
-export interface Said {
+export interface DictionaryWords {
   readonly says: string;
   /** By the Unified Code for Units of Measure. */
   readonly unit?: string;
@@ -43,7 +43,7 @@ const roots = new Map<string, z.core.$ZodType>(Object.entries({ animal, farm, bu
  * Checked: tests/exchange/dictionary.test.ts
  * @example saidOf('animal.visits[].found{}.top')?.unit // → 'mm'
  */
-export function saidOf(place: string): Said | undefined {
+export function saidOf(place: string): DictionaryWords | undefined {
   const words = wordsOf('en-GB');
   const way = place.replaceAll(/[[\]{}]/g, '');
   const said = saidAt(words, 'says', way);

@@ -1,5 +1,5 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { type Episode, episodesOf } from '../healing/episode.js';
+import { type FollowedEpisode, episodesOf } from '../healing/episode.js';
 import { type FixtureSpan, wrapTimeline } from '../healing/fixture-span.js';
 import { gaitStanding } from '../healing/gait-standing.js';
 import type { Animal } from '../record/animal.js';
@@ -96,7 +96,7 @@ export function stillOnAtClose(
 export function soundNotShown(
   animal: Animal,
   farm: Farm,
-  episode: Pick<Episode, 'visits'>,
+  episode: Pick<FollowedEpisode, 'visits'>,
   ended: CalendarDay,
 ): NotShown | undefined {
   const visits = episode.visits.filter((at) => animal.visits[at]!.date <= ended);

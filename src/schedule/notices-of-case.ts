@@ -8,7 +8,7 @@ import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { fixedDays } from '../reference/intervals.js';
 import { noticeRank, ruleEnds, urgencies, urgencyOf, type Urgency } from '../reference/notices.js';
-import type { Notice, Judged, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
+import type { Notice, JudgedCase, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
 import {
   lameNothingFound,
   lameOffBlock,
@@ -17,12 +17,18 @@ import {
   growthChecks,
   longOnBlocks,
 } from './notices/growth-checks.js';
-import { animalSigns, clawChecks, footSigns, lesionChecks, signsNamedBy } from './notices/sign-checks.js';
+import {
+  animalSignNotices,
+  clawChecks,
+  footSigns,
+  lesionChecks,
+  signsNamedBy,
+} from './notices/sign-checks.js';
 import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/standing-signs.js';
 
 const checks: readonly NoticeCheck[] = [
   footSigns,
-  animalSigns,
+  animalSignNotices,
   lesionChecks,
   growthChecks,
   severestScore,
@@ -136,7 +142,7 @@ function raisedByVisits(context: NoticeContext): Notice[] {
   return [...over, ...[...running.values()].map(({ notice }) => notice)];
 }
 
-function keyOf({ rule, lesion, foot }: Pick<Judged, 'rule' | 'lesion' | 'foot'>): string {
+function keyOf({ rule, lesion, foot }: Pick<JudgedCase, 'rule' | 'lesion' | 'foot'>): string {
   return `${rule} ${lesion ?? foot ?? ''}`;
 }
 
@@ -145,7 +151,7 @@ function afterLook(
   { animal }: NoticeContext,
   { visit, score }: VisitLook,
   running: Running,
-  judged: Judged | undefined,
+  judged: JudgedCase | undefined,
 ): Running | undefined {
   const { notice, over } = running;
   const lifts = isLiftingVisit(visit);
@@ -214,7 +220,7 @@ function feetOf(
 }
 
 function noticeFrom(
-  { rule, foot, lesion, variant, values = {} }: Judged,
+  { rule, foot, lesion, variant, values = {} }: JudgedCase,
   raised: CalendarDay,
   seen: CalendarDay,
 ): Notice {

@@ -1,4 +1,4 @@
-import { type Span, turnbullIntervals } from './turnbull-intervals.js';
+import { type MassSpan, turnbullIntervals } from './turnbull-intervals.js';
 import type { Interval } from './estimate.js';
 
 /** Spans laid out for quick sums: span i covers the boxes from first[i] up to, not with, end[i]. */
@@ -12,7 +12,7 @@ export interface SpanTable {
 }
 
 /** Spans laid out for sums over so many boxes. @example spanTable([{ first: 0, end: 2, count: 3 }], 2).observations // → 3 */
-export function spanTable(spans: readonly Span[], boxes: number): SpanTable {
+export function spanTable(spans: readonly MassSpan[], boxes: number): SpanTable {
   return {
     boxes,
     first: Int32Array.from(spans, ({ first }) => first),

@@ -1,7 +1,7 @@
 import { type Interval, interval } from './estimate.js';
 
 /** The boxes that an observation covers: from `first` up to, not with, `end`; `count` observations were alike. */
-export interface Span {
+export interface MassSpan {
   readonly first: number;
   readonly end: number;
   readonly count: number;
@@ -9,7 +9,7 @@ export interface Span {
 
 export interface TurnbullIntervals {
   readonly boxes: readonly Interval[];
-  readonly spans: readonly Span[];
+  readonly spans: readonly MassSpan[];
   /** For each interval given, in the order given, the place of its span in `spans`. */
   readonly spanOf: readonly number[];
 }
@@ -35,7 +35,7 @@ export interface TurnbullIntervals {
 export function turnbullIntervals(intervals: readonly Interval[]): TurnbullIntervals {
   const boxes: Interval[] = [];
   const firstOf = new Int32Array(intervals.length);
-  const spans = new Map<number, Span>();
+  const spans = new Map<number, MassSpan>();
   const keyOf = new Float64Array(intervals.length);
   let begun: Endpoint | undefined;
   for (const endpoint of endpointsInOrder(intervals)) {

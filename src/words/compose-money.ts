@@ -1,6 +1,6 @@
 import type { Costs, NotInSum, CostKind } from '../money/costs.js';
 import { sumAsText } from '../money/hundredths.js';
-import type { Span, ToFinish } from '../money/to-finish.js';
+import type { CostRange, ToFinish } from '../money/to-finish.js';
 import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { nameOf } from './compose-standing.js';
@@ -65,12 +65,12 @@ export function toFinishSentence(words: Words, animal: Animal, finish: ToFinish,
 }
 
 /** Days as months with a tenth, the early end rounded down and the late one up. @example monthsOf({ low: 69, high: 145 }) // → { low: 2.2, high: 4.8 } */
-export function monthsOf({ low, high }: Span<number>): Span<number> {
+export function monthsOf({ low, high }: CostRange<number>): CostRange<number> {
   const tenths = (days: number) => (10 * days) / growthNumbers.month.value;
   return { low: Math.floor(tenths(low)) / 10, high: Math.ceil(tenths(high)) / 10 };
 }
 
-function spanText(words: Words, { low, high }: Span<number> | Span<string>): string {
+function spanText(words: Words, { low, high }: CostRange<number> | CostRange<string>): string {
   return low === high ? words.number(low) : words.say('money.range', { low, high });
 }
 
@@ -150,7 +150,7 @@ function limits(words: Words, slug: string, { ifSoundHornFollows, without }: Ran
   ];
 }
 
-function spanOf(span: Span<number> | Span<string> | undefined): string {
+function spanOf(span: CostRange<number> | CostRange<string> | undefined): string {
   if (!span) return '-';
   return span.low === span.high ? `${span.low}` : `${span.low} to ${span.high}`;
 }

@@ -1,4 +1,4 @@
-import type { CaseEntry, CaseFiles, EntryKind } from '../../src/casefile/source-text.js';
+import type { FolderItem, CaseFiles, EntryKind } from '../../src/casefile/source-text.js';
 
 /** What stands under a path: text, bytes, a link to another path, a file that says its size and must not be read, one that cannot be. */
 export type InMemory =
@@ -53,7 +53,7 @@ export function caseFilesInMemory(contents: Readonly<Record<string, InMemory>>):
       );
       return [...new Set(names)]
         .sort()
-        .map((name): CaseEntry => ({ name, kind: kindOf(`${at}/${name}`) ?? 'other' }));
+        .map((name): FolderItem => ({ name, kind: kindOf(`${at}/${name}`) ?? 'other' }));
     },
     read: bytesAt,
     readStart: (path, bytes) => bytesAt(path).subarray(0, bytes),

@@ -3,7 +3,7 @@ import { composeBlankSheet, composeSheet } from '../../src/form/sheet/compose-sh
 import { dueOnSheet, sheetDays } from '../../src/form/sheet/due-on-sheet.js';
 import { lastPictures } from '../../src/form/sheet/last-picture.js';
 import { renderSheet } from '../../src/form/sheet/render-sheet.js';
-import { rowsOf, sheetRows } from '../../src/form/sheet/sheet-items.js';
+import { sheetRowsOf, sheetRows } from '../../src/form/sheet/sheet-items.js';
 import { sheetLayout } from '../../src/form/sheet/sheet-page.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { bareName, type Field } from '../../src/form/field.js';
@@ -83,7 +83,7 @@ test('each lesion and mark has a place for all that fits it, and for nothing els
   for (const group of groups) {
     if (form.newLesions.includes(group.key) || group.key === form.newMark) continue;
     const isMark = group.key.startsWith('m');
-    const rows = rowsOf(sheetRows(isMark ? 'mark' : 'lesion'), sheet, group.key);
+    const rows = sheetRowsOf(sheetRows(isMark ? 'mark' : 'lesion'), sheet, group.key);
     const fields = answersIn(group).filter((key) => !leftOut.has(key)).length;
     // Loose horn taken off is a box of the lesion's own.
     expect(rows.flat().length, group.key).toBe(fields + (isMark || !hasState(group) ? 0 : 1));

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Worked } from '../../src/keep/change.js';
-import { type Correction, correctValue } from '../../src/keep/correct-value.js';
+import { type CorrectionAsked, correctValue } from '../../src/keep/correct-value.js';
 import { openAnimal } from '../../src/keep/kept-file.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, keepingOf, messageOf } from './kept-in-memory.js';
@@ -11,7 +11,7 @@ const amendment = { date: '2026-11-25', by: 'Orla Venn', why: 'read off wrong' }
 
 function corrected(
   text: string,
-  how: Partial<Correction>,
+  how: Partial<CorrectionAsked>,
 ): { keeping: ReturnType<typeof keepingOf>; worked: Worked } {
   const keeping = keepingOf({ [file]: text });
   const opened = openAnimal(keeping, 'quernholt', '2086');
@@ -20,7 +20,7 @@ function corrected(
   return { keeping, worked: correctValue(opened.kept, ['quernholt'], correction, keeping) };
 }
 
-function textOf(text: string, how: Partial<Correction>): string {
+function textOf(text: string, how: Partial<CorrectionAsked>): string {
   const { keeping, worked } = corrected(text, how);
   return after(keeping, worked).text(file);
 }

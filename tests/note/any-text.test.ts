@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { NoteReading, Stretch } from '../../src/note/note-reading.js';
+import type { NoteReading, NoteStretch } from '../../src/note/note-reading.js';
 import { unwrapMail } from '../../src/note/mail-lines.js';
 import { noteWords } from '../../src/note/note-words.js';
 import { readNote } from '../../src/note/read-note.js';
@@ -22,7 +22,7 @@ const note = fc
   .array(piece, { maxLength: 30 })
   .map((pieces) => `Quernholt 15 June\n2117 ${pieces.join(' ')}`);
 
-function stretches(reading: NoteReading): Stretch[] {
+function stretches(reading: NoteReading): NoteStretch[] {
   return [
     ...reading.heading,
     ...reading.questions,

@@ -1,6 +1,6 @@
 import PostalMime from 'postal-mime';
 import { describe, expect, test } from 'vitest';
-import { type Attachment, draftMessage, type Message } from '../../src/post/draft-message.js';
+import { type Attachment, draftMessage, type MailMessage } from '../../src/post/draft-message.js';
 
 const book: Attachment = {
   name: 'quernholt-2026-06-16.html',
@@ -22,7 +22,7 @@ const calendar: Attachment = {
   content: Buffer.from('BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n'),
 };
 
-const message: Message = {
+const message: MailMessage = {
   from: { name: 'Quillfen Foot Trimming', address: 'office@quillfen.example' },
   to: [{ name: 'Nan Thistlewrack', address: 'nan@quernholt.example' }],
   replyTo: { address: 'desk@quillfen.example' },
@@ -76,7 +76,7 @@ test('what is attached comes out byte for byte', async () => {
 test('the same message gives the same bytes; anything else in it, others', async () => {
   const { bytes, messageId } = await draftMessage(message);
   expect((await draftMessage(structuredClone(message))).bytes.equals(bytes)).toBe(true);
-  const others: Message[] = [
+  const others: MailMessage[] = [
     { ...message, text: `${message.text} ` },
     { ...message, day: '2026-06-17' },
     { ...message, to: [{ address: 'gil@harrowmere.example' }] },

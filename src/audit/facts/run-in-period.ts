@@ -1,4 +1,4 @@
-import { type Episode, episodesOf, isTroubled } from '../../healing/episode.js';
+import { type FollowedEpisode, episodesOf, isTroubled } from '../../healing/episode.js';
 import { gaitStanding } from '../../healing/gait-standing.js';
 import type { GaitScore } from '../../healing/standing.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
@@ -17,7 +17,7 @@ import { gaitScale } from '../../reference/scales.js';
 /** One run of trouble of one animal that belongs to the period, whole, as known on the day of the pack. */
 export interface RunInPeriod {
   readonly work: CaseWork;
-  readonly episode: Episode;
+  readonly episode: FollowedEpisode;
   /** The first day the record knows of it: seen lame, or the first visit, whichever is earlier. */
   readonly begins: CalendarDay;
   /** Visits of the run up to the day of the pack, oldest first, with their positions in the file. */

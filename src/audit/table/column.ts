@@ -31,7 +31,7 @@ interface ValueOfKind {
 type ColumnKind = keyof ValueOfKind;
 
 /** One column of a table of the pack, for the page and for the CSV alike. */
-export type Column<Row> = {
+export type AuditColumn<Row> = {
   [Kind in ColumnKind]: {
     /** The CSV's heading: plain lower-case words joined with `_`; permanent. Also the key of its words. */
     readonly name: string;
@@ -59,7 +59,7 @@ export type Column<Row> = {
 interface AuditTable<Row> {
   /** The name of the CSV file without `.csv`, the id on the page, and the key of its words; permanent. */
   readonly name: string;
-  readonly columns: readonly Column<Row>[];
+  readonly columns: readonly AuditColumn<Row>[];
   readonly rows: readonly Row[];
 }
 
@@ -107,7 +107,7 @@ export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTab
   };
 }
 
-function valueOf<Row>(column: Column<Row>, row: Row, words: Words): CellValue {
+function valueOf<Row>(column: AuditColumn<Row>, row: Row, words: Words): CellValue {
   const value = column.of(row, words);
   if (value === undefined || value === '' || (Array.isArray(value) && value.length === 0)) return undefined;
   return { kind: column.kind, value } as CellValue;

@@ -1,5 +1,5 @@
 import type { CaseRecord } from '../../record/practice.js';
-import { type Column, sealed, type SealedTable, type Share } from '../table/column.js';
+import { type AuditColumn, sealed, type SealedTable, type Share } from '../table/column.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { GaitScale } from '../../record/words.js';
 import { dayInWords } from '../../words/number-in-words.js';
@@ -16,7 +16,7 @@ import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
 
 /** Whose row it is: her number on the farm, and her official tag where it is written. */
-export function animalColumns<Row extends { readonly record: CaseRecord }>(): readonly Column<Row>[] {
+export function animalColumns<Row extends { readonly record: CaseRecord }>(): readonly AuditColumn<Row>[] {
   return [
     { name: 'animal', kind: 'text', of: ({ record }) => record.animal.animal },
     {

@@ -9,7 +9,7 @@ import {
   type OutsideWitness,
   type SealedInPeriod,
 } from '../facts/sealed-in-period.js';
-import { type Column, sealed, type SealedTable } from '../table/column.js';
+import { type AuditColumn, sealed, type SealedTable } from '../table/column.js';
 import type { MissingInPack, MissingForAudit } from '../missing/missing-for-audit.js';
 import { gradeOf } from '../missing/missing-in-pack.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
@@ -69,7 +69,7 @@ export function witnessTable(witnesses: readonly OutsideWitness[], seals: FarmSe
   });
 }
 
-function aboutColumn<Row extends { readonly record: CaseRecord | undefined }>(): Column<Row> {
+function aboutColumn<Row extends { readonly record: CaseRecord | undefined }>(): AuditColumn<Row> {
   return {
     name: 'about',
     kind: 'text',

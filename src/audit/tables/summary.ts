@@ -10,7 +10,7 @@ import { trainingOn } from '../facts/worker.js';
 import { sealed, type SealedTable, type Share } from '../table/column.js';
 
 /** One measure of the period: always a part of a whole that is named. */
-export interface Measure {
+export interface SummaryMeasure {
   /** Key of `audit.measure.…`. */
   readonly name: string;
   readonly share: Share;
@@ -18,8 +18,8 @@ export interface Measure {
 }
 
 /** The period at a glance. */
-export function summaryTable(measures: readonly Measure[]): SealedTable {
-  return sealed<Measure>({
+export function summaryTable(measures: readonly SummaryMeasure[]): SealedTable {
+  return sealed<SummaryMeasure>({
     name: 'summary',
     rows: measures,
     columns: [
@@ -31,7 +31,7 @@ export function summaryTable(measures: readonly Measure[]): SealedTable {
 }
 
 /** The measures, in the order an auditor asks. */
-export function measuresOf(facts: AuditFacts): Measure[] {
+export function measuresOf(facts: AuditFacts): SummaryMeasure[] {
   return [...ofRuns(facts), ...ofWork(facts)];
 }
 
@@ -40,7 +40,7 @@ function partOf<T>(all: readonly T[], is: (one: T) => boolean, animalOf: (one: T
   return { count: all.filter(is).length, of: all.length, animals: new Set(all.map(animalOf)).size };
 }
 
-function ofRuns({ runs, rechecks }: AuditFacts): Measure[] {
+function ofRuns({ runs, rechecks }: AuditFacts): SummaryMeasure[] {
   const isLame = (run: RunInPeriod) => run.lame !== 'not-recorded';
   const lame = runs.filter(isLame).map((run) => ({ ...run, ...waitingOf(run) }));
   const animal = ({ work }: RunInPeriod) => work.record;
@@ -87,7 +87,7 @@ function ofWork({
   business,
   seals,
   sealed: records,
-}: AuditFacts): Measure[] {
+}: AuditFacts): SummaryMeasure[] {
   const lifted = visits.filter((visit) => visit.lifted);
   const lameLifts = lifted.filter(({ lame }) => lame);
   const asked = medicines.filter(({ isMedicine }) => isMedicine);

@@ -4,7 +4,7 @@ import type { Words } from '../../reference/words.js';
 import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/run-in-period.js';
-import { sealed, type SealedTable, type Column } from '../table/column.js';
+import { sealed, type SealedTable, type AuditColumn } from '../table/column.js';
 import { animalColumns, lesionWithSite, scoreInWords } from './lame-animals.js';
 import type { Side } from '../../schedule/withheld.js';
 import { periodInWords } from '../../words/compose-withheld.js';
@@ -166,7 +166,7 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
 }
 
 /** The period as written of the product; the days of all she was given, or that they are not known. */
-function withdrawalColumns(side: Side): Column<MedicineUse>[] {
+function withdrawalColumns(side: Side): AuditColumn<MedicineUse>[] {
   const heldOf = ({ periods, withheld }: MedicineUse) => {
     const held = withheld[side];
     return periods[side].outcome === 'days' && held.outcome === 'withheld' ? held : undefined;

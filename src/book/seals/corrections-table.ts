@@ -27,14 +27,14 @@ export function correctionInWords(words: Words, { amendment, changes }: Correcti
 /** One value before and now. @example changeInWords(words, { path: ['found', 'a', 'top'], before: 17, now: 19 }) // → 'a top: 17 before, 19 now' */
 export function changeInWords(words: Words, change: ContentDifference): string {
   return words.say('seal.changed', {
-    where: placeInWords(change),
+    where: pathInWords(change),
     before: valueInWords(words, change.before),
     now: valueInWords(words, change.now),
   });
 }
 
-/** The keys of the file that lead there. @example placeInWords({ path: ['found', 'a', 'top'] }) // → 'a top' */
-export function placeInWords({ path }: Pick<ContentDifference, 'path'>): string {
+/** The keys of the file that lead there. @example pathInWords({ path: ['found', 'a', 'top'] }) // → 'a top' */
+export function pathInWords({ path }: Pick<ContentDifference, 'path'>): string {
   const [first, ...rest] = path;
   const named = first === 'found' && rest.length > 0 ? rest : path;
   return named.map((part) => (typeof part === 'number' ? part + 1 : part)).join(' ');
@@ -84,7 +84,7 @@ export function correctionsTable(words: Words, farm: FarmRecord, seals: FarmSeal
 function correctionRows(words: Words, animal: string | undefined, seal: RecordSeal): Row[] {
   return correctionsOf(seal).map(({ amendment: { date, by, why }, changes }) => {
     const lines = (side: 'before' | 'now') =>
-      changes.map((change) => `${placeInWords(change)}: ${valueInWords(words, change[side])}`);
+      changes.map((change) => `${pathInWords(change)}: ${valueInWords(words, change[side])}`);
     const notKnown = { text: words.say('seal.corrections.not-known') };
     return {
       day: date,

@@ -4,7 +4,7 @@ import { messageOf } from '../../problem/message.js';
 import { type InYaml, shown, slip } from '../finding.js';
 import { messageWords } from '../../reference/words.js';
 import { isGroup, isReserved, type Wanted } from '../wanted.js';
-import type { Stretch, YamlPlaces } from '../parse-yaml.js';
+import type { YamlStretch, YamlPlaces } from '../parse-yaml.js';
 import {
   explainBadName,
   explainMissingKey,
@@ -147,7 +147,7 @@ function nameOfPath(path: RecordPath): string {
 }
 
 /** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
-function decimalCommaInBraces(yaml: string, key: Stretch): Finding<InYaml> | undefined {
+function decimalCommaInBraces(yaml: string, key: YamlStretch): Finding<InYaml> | undefined {
   const before = /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, key.start - 40), key.start));
   const digits = yaml.slice(key.start, key.end);
   const [, name, whole] = before ?? [];
@@ -160,7 +160,7 @@ function decimalCommaInBraces(yaml: string, key: Stretch): Finding<InYaml> | und
 }
 
 /** A line such as `gait:2` under a value without quotes is taken for more of that value. */
-function ranIntoNextLine(yaml: string, value: Stretch): Finding<InYaml> | undefined {
+function ranIntoNextLine(yaml: string, value: YamlStretch): Finding<InYaml> | undefined {
   if (/^["'[{|>]/.test(yaml.slice(value.start, value.start + 1))) return undefined;
   const next = yaml.indexOf('\n', value.start) + 1;
   if (next === 0 || next >= value.end) return undefined;
@@ -169,7 +169,7 @@ function ranIntoNextLine(yaml: string, value: Stretch): Finding<InYaml> | undefi
 }
 
 /** `note: #2 is better` holds nothing: all of it is a comment. */
-function swallowedByComment(yaml: string, key: Stretch): Finding<InYaml> | undefined {
+function swallowedByComment(yaml: string, key: YamlStretch): Finding<InYaml> | undefined {
   const [all, gap, comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
   if (all === undefined || gap === undefined || comment === undefined || /^#\s/.test(comment))
     return undefined;

@@ -2,7 +2,7 @@ import { messageOf } from '../../problem/message.js';
 import type { Finding, Message } from '../../problem/problem.js';
 import { messageWords } from '../../reference/words.js';
 import { commentInText, notKnown } from '../explain/said.js';
-import type { Stretch } from '../parse-yaml.js';
+import type { YamlStretch } from '../parse-yaml.js';
 import { runTogether } from '../explain/explain-key.js';
 import { type InYaml, shown, slip } from '../finding.js';
 
@@ -23,7 +23,7 @@ export function lineAt(yaml: string, offset: number): YamlLine {
 }
 
 /** A stretch within a line. */
-export function within(line: YamlLine, from: number, length: number): Stretch {
+export function within(line: YamlLine, from: number, length: number): YamlStretch {
   return { start: line.start + from, end: line.start + from + Math.max(1, length) };
 }
 

@@ -25,7 +25,7 @@ import { given } from '../../record/given.js';
 import { terminal } from '../../problem/message.js';
 
 /** Starts a farm; the cases folder is made where there is none. */
-export async function farm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
+export async function setFarm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const name = slug
     .split('-')
@@ -40,7 +40,7 @@ export async function farm(slug: string, options: Typed, effects: Effects): Prom
 }
 
 /** Starts `business.md`; the cases folder is made where there is none. */
-export async function business(options: Typed, effects: Effects): Promise<ExitCode> {
+export async function setBusiness(options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, { from: today }) as BusinessDraft;
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
@@ -53,7 +53,7 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 }
 
 /** Adds a herd round of gait scoring. */
-export async function gaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
+export async function recordGaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
   const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, { from: keeping.today });
   if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));

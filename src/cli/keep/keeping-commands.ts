@@ -29,10 +29,10 @@ export function addKeepingCommands(
     withKeepingOptions(program.command(form).description(terminal(`help.${form.split(' ')[0]}.about`)));
 
   withKeyFlags(command('business'), businessKeys).action(async (options: Typed) =>
-    ended(await (await import('./farm-keeping.js')).business(options, effects)),
+    ended(await (await import('./farm-keeping.js')).setBusiness(options, effects)),
   );
   withKeyFlags(command('farm <slug>'), farmKeys).action(async (slug: string, options: Typed) =>
-    ended(await (await import('./farm-keeping.js')).farm(slug, options, effects)),
+    ended(await (await import('./farm-keeping.js')).setFarm(slug, options, effects)),
   );
   withKeyFlags(command('start <farm/animal>'), new Map([...animalKeys, ...visitKeys])).action(
     async (named: string, options: Typed) =>
@@ -40,12 +40,12 @@ export function addKeepingCommands(
   );
   withKeyFlags(command('visit <farm/animal>'), new Map([...visitKeys, ...declaredKeys])).action(
     async (named: string, options: Typed) =>
-      ended(await (await import('./visit.js')).visit(named, options, effects)),
+      ended(await (await import('./visit.js')).recordVisit(named, options, effects)),
   );
   withKeyFlags(command('photo <farm/animal> <picture>'), pictureKeys)
     .option('--date <day>', terminal('help.photo.date'), readDay)
     .action(async (named: string, picture: string, options: Typed) =>
-      ended(await (await import('./picture.js')).photo(named, picture, options, effects)),
+      ended(await (await import('./picture.js')).addPhoto(named, picture, options, effects)),
     );
   withKeyFlags(command('declare <farm/animal>'), declaredKeys).action(async (named: string, options: Typed) =>
     ended(await (await import('./case-life.js')).declare(named, options, effects)),
@@ -82,7 +82,7 @@ export function addKeepingCommands(
     });
   addEndings(command, effects, ended);
   withKeyFlags(command('gait-round <farm>'), roundKeys).action(async (slug: string, options: Typed) =>
-    ended(await (await import('./farm-keeping.js')).gaitRound(slug, options, effects)),
+    ended(await (await import('./farm-keeping.js')).recordGaitRound(slug, options, effects)),
   );
   withKeyFlags(command('footbath <farm>'), footbathKeys).action(async (slug: string, options: Typed) =>
     ended(await (await import('./farm-keeping.js')).footbath(slug, options, effects)),

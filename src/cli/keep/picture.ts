@@ -7,7 +7,7 @@ import { keepingOf, writeChange } from '../../run/write-change.js';
 import { terminal } from '../../problem/message.js';
 
 /** Copies a picture into the farm's folder and puts it under its visit. */
-export async function photo(
+export async function addPhoto(
   named: string,
   file: string,
   options: Typed & { readonly date?: string },

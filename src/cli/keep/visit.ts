@@ -13,7 +13,7 @@ import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answer
 import { terminal } from '../../problem/message.js';
 
 /** Adds a visit from flags or questions. */
-export async function visit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
+export async function recordVisit(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const keeping = keepingOf(options, effects);
   if (!isUnsaid(options)) {

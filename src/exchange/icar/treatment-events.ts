@@ -7,7 +7,7 @@ import { type EventCore, eventCore, noonOf, type Position, positionOf, type Visi
 import { given } from '../../record/given.js';
 
 /** Until when milk or meat is withheld after a product, of all she was given. */
-export type Withheld =
+export type WithheldOfUse =
   | { readonly outcome: 'withheld'; readonly firstClear: CalendarDay }
   | { readonly outcome: 'nothing' | 'not-recorded' | 'none-written' | 'not-known' }
   | { readonly outcome: 'milkings-a-day-not-known'; readonly milkings: number };
@@ -16,7 +16,7 @@ export type Withheld =
 export type WithheldAfter = (
   use: ProductUse,
   at: VisitAt,
-) => { readonly milk: Withheld; readonly meat: Withheld };
+) => { readonly milk: WithheldOfUse; readonly meat: WithheldOfUse };
 
 export interface TreatmentEvent extends EventCore {
   readonly medicine?: { readonly name: string };
@@ -94,7 +94,7 @@ export function doseOf(amount: string | undefined): TreatmentEvent['dose'] {
 }
 
 /** What the standard's end of a withdrawal cannot say. */
-function withdrawalInWords(what: 'Milk' | 'Meat', held: Withheld): string[] {
+function withdrawalInWords(what: 'Milk' | 'Meat', held: WithheldOfUse): string[] {
   const of = icarSays(what);
   switch (held.outcome) {
     case 'nothing':

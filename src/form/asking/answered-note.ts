@@ -1,4 +1,4 @@
-import type { NoteReading, Question } from '../../note/note-reading.js';
+import type { NoteReading, NoteQuestion } from '../../note/note-reading.js';
 import { readableText } from '../../problem/format-problem.js';
 import { terminal } from '../../problem/message.js';
 import type { Dialogue } from '../../run/dialogue.js';
@@ -36,11 +36,11 @@ export async function answeredNote(
 }
 
 /** The same words asked about in the same way are the same question, wherever an answer has moved them. */
-function keyOf({ id, text, ask }: Question): string {
+function keyOf({ id, text, ask }: NoteQuestion): string {
   return `${id}\n${text}\n${ask}`;
 }
 
-async function answerTo(question: Question, dialogue: Dialogue): Promise<string | undefined> {
+async function answerTo(question: NoteQuestion, dialogue: Dialogue): Promise<string | undefined> {
   const { line, ask } = question;
   const about = question.text.trim();
   const message = terminal(about === '' ? 'take.ask' : 'take.ask-about', { line, about, ask });

@@ -7,12 +7,19 @@ import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
 import { dayInWords, paragraph } from '../../words/number-in-words.js';
 import type { Words } from '../../reference/words.js';
-import { type SheetForm, rowsOf, followedNames, foundParts, partNamed, sheetRows } from './sheet-items.js';
+import {
+  type SheetForm,
+  sheetRowsOf,
+  followedNames,
+  foundParts,
+  partNamed,
+  sheetRows,
+} from './sheet-items.js';
 import {
   sheetLayout,
   type SheetAbout,
   type SheetLeaf,
-  type SheetPart,
+  type PrintedPart,
   type SheetSide,
   type AfterMeasuring,
   sidesOf,
@@ -78,12 +85,12 @@ export function animalLeaf({ sheet, work, farmName, paper, day, today, picture }
 
 /** The lesions of the front, those of each further page, and for how many more the last of them has room. */
 function parted(
-  found: readonly SheetPart[],
+  found: readonly PrintedPart[],
   paper: Paper,
   due: number,
-): [SheetPart[], SheetPart[][], number] {
+): [PrintedPart[], PrintedPart[][], number] {
   const { front, more } = sheetLayout.room[paper];
-  const pages: SheetPart[][] = [[]];
+  const pages: PrintedPart[][] = [[]];
   const { dueLines, dueLine } = sheetLayout.room;
   let left = front - Math.max(0, due - dueLines) * dueLine;
   for (const part of found) {
@@ -155,7 +162,7 @@ function afterMeasuring(
   day: CalendarDay,
 ): AfterMeasuring {
   const { words, animal } = sheet;
-  const [[tick] = []] = rowsOf(sheetRows('after'), sheet);
+  const [[tick] = []] = sheetRowsOf(sheetRows('after'), sheet);
   const lesions = names.map((name) => {
     const at = animal.visits.findLastIndex(({ found }) => found?.[name] !== undefined);
     const visit = animal.visits[at];

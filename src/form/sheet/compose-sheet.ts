@@ -8,12 +8,12 @@ import { wordsOf } from '../../reference/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';
 import { type LastPicture, pictureView, type SheetPicture } from './last-picture.js';
-import { type SheetForm, rowsOf, partNamed, sheetRows } from './sheet-items.js';
+import { type SheetForm, sheetRowsOf, partNamed, sheetRows } from './sheet-items.js';
 import {
   type SheetPage,
   type SheetItem,
   type SheetLeaf,
-  type SheetPart,
+  type PrintedPart,
   sheetLayout,
   sidesOf,
 } from './sheet-page.js';
@@ -25,10 +25,10 @@ function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {
   const { words, form } = sheet;
   const [first = '', second] = form.newLesions;
   const front = sheetLayout.front.filter((name) => name !== 'found' && name !== 'off');
-  const lesion: SheetPart = {
+  const lesion: PrintedPart = {
     heading: words.say('sheet.blank.lesion', { name: first }),
     lesion: true,
-    rows: rowsOf([...sheetRows('met').slice(0, 2), ...sheetRows('lesion')], sheet, first),
+    rows: sheetRowsOf([...sheetRows('met').slice(0, 2), ...sheetRows('lesion')], sheet, first),
   };
   const codes = lesionCodes.map((code) =>
     words.say('sheet.blank.code', { code, name: words.say(`vocabulary.lesion-name.${code}`) }),
@@ -52,7 +52,7 @@ function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {
 }
 
 /** Every key of her identity, and since when she is lame. */
-function who({ words }: SheetForm, farmName: string | undefined): SheetPart {
+function who({ words }: SheetForm, farmName: string | undefined): PrintedPart {
   const item = (key: string, line: SheetItem['line']): SheetItem => ({
     label: words.say(key),
     boxes: [],

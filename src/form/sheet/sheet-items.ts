@@ -13,7 +13,7 @@ import {
   unitOf,
 } from '../field.js';
 import type { VisitForm } from '../visit-form.js';
-import { sheetLayout, type SheetItem, type SheetGrid, type SheetPart } from './sheet-page.js';
+import { sheetLayout, type SheetItem, type SheetGrid, type PrintedPart } from './sheet-page.js';
 import { farmTasks, feet } from '../../record/words.js';
 import { visitQuestions } from '../../keep/questions.js';
 import { codeOn } from '../../record/code-of-lesion.js';
@@ -57,7 +57,11 @@ export function sheetRows(part: string): string[][] {
  * The rows of a part as things to tick and to write. A key that does not fit the lesion has no place on paper either;
  * a name that is no field at all throws, and so fails the tests.
  */
-export function rowsOf(rows: readonly (readonly string[])[], sheet: SheetForm, name = ''): SheetItem[][] {
+export function sheetRowsOf(
+  rows: readonly (readonly string[])[],
+  sheet: SheetForm,
+  name = '',
+): SheetItem[][] {
   return rows
     .map((row) => row.flatMap((key) => itemsOf(key.replace('*', name), sheet, name)))
     .filter((row) => row.length > 0);
@@ -152,14 +156,14 @@ export function followedNames(animal: Animal): string[] {
 }
 
 /** The lesions still followed and her marks, each a part of its own to measure in. */
-export function foundParts(sheet: SheetForm): SheetPart[] {
+export function foundParts(sheet: SheetForm): PrintedPart[] {
   const { words, animal } = sheet;
   return followedNames(animal).map((name) => {
     const isMark = animal.marks?.[name] !== undefined;
     return {
       heading: isMark ? findingName(words, animal, name) : placed(sheet, name),
       lesion: !isMark,
-      rows: rowsOf(sheetRows(isMark ? 'mark' : 'lesion'), sheet, name),
+      rows: sheetRowsOf(sheetRows(isMark ? 'mark' : 'lesion'), sheet, name),
     };
   });
 }
@@ -184,7 +188,7 @@ export function partNamed(
   name: string,
   sheet: SheetForm,
   fresh = sheet.form.newLesions[0] ?? '',
-): SheetPart[] {
+): PrintedPart[] {
   const { words, form } = sheet;
   if (name === 'found') return foundParts(sheet);
   const heading = words.say(`sheet.part.${name}`);
@@ -193,7 +197,7 @@ export function partNamed(
   const part = {
     heading,
     lesion: name === 'met',
-    rows: rowsOf(sheetRows(name), sheet, name === 'met' ? fresh : ''),
+    rows: sheetRowsOf(sheetRows(name), sheet, name === 'met' ? fresh : ''),
   };
   if (name !== 'met') return [part];
   return [
@@ -201,7 +205,7 @@ export function partNamed(
     {
       heading: words.say('sheet.part.new-mark'),
       lesion: false,
-      rows: rowsOf(sheetRows('new-mark'), sheet, form.newMark),
+      rows: sheetRowsOf(sheetRows('new-mark'), sheet, form.newMark),
     },
   ];
 }

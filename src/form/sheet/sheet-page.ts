@@ -19,7 +19,7 @@ export interface SheetGrid {
   readonly rows: readonly { readonly head: string; readonly cells: readonly ('box' | 'blank')[] }[];
 }
 
-export interface SheetPart {
+export interface PrintedPart {
   readonly heading: string;
   /** What is measured stands apart from what is only asked. */
   readonly lesion: boolean;
@@ -60,7 +60,7 @@ export interface SheetSide {
   readonly side: string;
   readonly about?: SheetAbout;
   readonly after?: AfterMeasuring;
-  readonly parts: readonly SheetPart[];
+  readonly parts: readonly PrintedPart[];
   /** Lines to the foot of the page. */
   readonly ruled: boolean;
   /** Words for looking up, in small print. */

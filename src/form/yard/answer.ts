@@ -9,7 +9,7 @@ import type { FormValues } from '../field.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../reference/words.js';
 import { kindOfVisit } from '../../record/kind-of-visit.js';
-import { megabytes, type Place, type YardSetting } from './yard-setting.js';
+import { megabytes, type YardPlace, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
 import { findFarm } from '../../keep/kept-file.js';
@@ -26,7 +26,7 @@ export type YardAnswer =
 /** Answers a request that was let in. */
 export async function answer(
   request: IncomingMessage,
-  place: Place,
+  place: YardPlace,
   query: URLSearchParams,
   setting: YardSetting,
 ): Promise<YardAnswer> {

@@ -3,7 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
 import { answer } from './answer.js';
-import { placeOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
+import { yardPlaceOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
 import { renderTemplate } from '../../book/layout-css.js';
 import type { FormPage } from '../form-view.js';
 
@@ -76,7 +76,7 @@ async function respond(
   const url = request.url ?? '';
   const [path = '', query = ''] = url.split('?');
   const hosts = serving.hosts().map((host) => `${host}:${port}`);
-  const place = placeOf({ host: request.headers.host, path }, { token: serving.token, hosts });
+  const place = yardPlaceOf({ host: request.headers.host, path }, { token: serving.token, hosts });
   if (!place) return refuse(request, response, 404);
   const reads = request.method === 'GET' || request.method === 'HEAD';
   if (!reads && !(request.method === 'POST' && place.at === 'animal')) return refuse(request, response, 405);

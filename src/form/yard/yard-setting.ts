@@ -74,7 +74,7 @@ export interface YardSetting {
 }
 
 /** Where a request that is let in leads. */
-export type Place =
+export type YardPlace =
   | { readonly at: 'farms' }
   | { readonly at: 'farm'; readonly farm: string }
   | { readonly at: 'animal'; readonly farm: string; readonly animal: string };
@@ -87,10 +87,10 @@ export type Place =
  *
  * Checked: tests/form/yard/guard.test.ts
  */
-export function placeOf(
+export function yardPlaceOf(
   { host, path }: { readonly host: string | undefined; readonly path: string },
   { token, hosts }: { readonly token: string; readonly hosts: readonly string[] },
-): Place | undefined {
+): YardPlace | undefined {
   if (host === undefined || !hosts.includes(host.toLowerCase())) return undefined;
   const [before, given = '', ...rest] = path.split('/');
   if (before !== '' || !isSame(given, token)) return undefined;

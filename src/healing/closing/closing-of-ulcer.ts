@@ -89,7 +89,7 @@ function advanceSince(before: ClosingReading | undefined, now: ClosingReading): 
   if (before?.lengthMm === undefined || now.lengthMm === undefined) return undefined;
   const days = daysBetween(before.date, now.date);
   if (days <= 0 || before.lengthMm + now.lengthMm === 0) return undefined;
-  return marginAdvance(
+  return advanceBetween(
     { lengthMm: before.lengthMm, widthMm: before.widthMm },
     { lengthMm: now.lengthMm, widthMm: now.widthMm },
     days,
@@ -113,9 +113,9 @@ interface Extent {
  * Error:   RangeError if both are of no extent
  * Source:  src/statistics/margin-advance.ts
  * Checked: tests/healing/closing/margin-advance.test.ts
- * @example marginAdvance({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
+ * @example advanceBetween({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
  */
-export function marginAdvance(before: Extent, now: Extent, days: number): number {
+export function advanceBetween(before: Extent, now: Extent, days: number): number {
   return advanceOf(outline(before), outline(now)) / days;
 }
 

@@ -46,7 +46,7 @@ export function wronglyPut({ name }: Pick<Answering, 'name'>, key: string, value
 }
 
 /** The same answering of a part, which its key or name is put behind. */
-export function within(answering: Answering, part: string): Answering {
+export function nestedIn(answering: Answering, part: string): Answering {
   return { ...answering, name: answering.name === undefined ? part : `${answering.name}.${part}` };
 }
 

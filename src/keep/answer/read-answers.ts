@@ -5,7 +5,7 @@ import {
   type Answering,
   readAnswer,
   value,
-  within,
+  nestedIn,
   wordsMeant,
   wronglyPut,
 } from './read-answer.js';
@@ -74,7 +74,7 @@ function namedGroups(
         found: name,
         names: [...(wanted.kind === 'group' ? wanted.keys.keys() : [])].join(', '),
       });
-    const inner = within(answering, name);
+    const inner = nestedIn(answering, name);
     const read = of.kind === 'group' ? readGroup(of.keys, rest, inner) : readAnswer(of, rest, inner);
     if (read.outcome === 'trouble') return read;
     groups[wanted.kind === 'group' ? name.toUpperCase() : name] = read.value;
@@ -215,7 +215,7 @@ function take(
   answering: Answering,
 ): Answer | undefined {
   const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
-  const read = readInner(wanted, parts, within(answering, key));
+  const read = readInner(wanted, parts, nestedIn(answering, key));
   if (read.outcome === 'trouble') return read;
   const before = group[key];
   if (Array.isArray(before) && Array.isArray(read.value)) {

@@ -6,7 +6,7 @@ import { terminal } from '../../problem/message.js';
 export type DayOrder = 'day-first' | 'month-first';
 
 /** The day a cell holds, the days it may be, or what is wrong with it. */
-export type DayRead =
+export type DayOfList =
   | { readonly outcome: 'day'; readonly day: CalendarDay }
   | { readonly outcome: 'either'; readonly ways: Readonly<Record<DayOrder, CalendarDay>> }
   | { readonly outcome: 'none'; readonly expected: string };
@@ -17,7 +17,7 @@ export type DayRead =
  * Checked: tests/keep/read-list.test.ts
  * @example dayInList('21/08/2020') // → { outcome: 'day', day: '2020-08-21' }
  */
-export function dayInList(written: string, order?: DayOrder): DayRead {
+export function dayInList(written: string, order?: DayOrder): DayOfList {
   const text = written.replace(/[ T]00:00(?::00(?:\.0+)?)?Z?$/, '');
   const yearFirst = /^(\d{4})([-/.]?)(\d{2})\2(\d{2})$/.exec(text);
   if (yearFirst) return one(day(yearFirst[1], yearFirst[3], yearFirst[4]));
@@ -45,7 +45,7 @@ function swapped(found: RegExpExecArray | null): readonly (string | undefined)[]
   return found && [found[0], found[2], found[1], found[3]];
 }
 
-function one(found: CalendarDay | undefined, order?: DayOrder): DayRead {
+function one(found: CalendarDay | undefined, order?: DayOrder): DayOfList {
   if (found !== undefined) return { outcome: 'day', day: found };
   return {
     outcome: 'none',

@@ -6,7 +6,7 @@ import type { RecordPath } from '../../problem/problem.js';
 import type { Hand } from './write-value.js';
 
 /** A case file's text and the nodes of its front matter; offsets in a node count from `offset` of the text. */
-export interface FrontMatter {
+export interface EditableFrontMatter {
   readonly text: string;
   readonly offset: number;
   readonly root: Node | null | undefined;
@@ -14,7 +14,7 @@ export interface FrontMatter {
 }
 
 /** Undefined for a text without front matter that can be parsed. */
-export function frontMatterOf(text: string): FrontMatter | undefined {
+export function frontMatterOf(text: string): EditableFrontMatter | undefined {
   const split = splitFrontMatter(sourceText(text));
   if (split.outcome !== 'split' || !text.startsWith(split.yaml, split.offset)) return undefined;
   const root = parseForPlaces(split.yaml)?.contents as Node | null | undefined;
@@ -22,7 +22,7 @@ export function frontMatterOf(text: string): FrontMatter | undefined {
 }
 
 /** The node a path leads to; undefined where nothing is written there. */
-export function nodeAt({ root }: FrontMatter, path: RecordPath): Node | undefined {
+export function nodeAt({ root }: EditableFrontMatter, path: RecordPath): Node | undefined {
   let node: unknown = root;
   for (const part of path) {
     if (isSeq(node)) node = node.items[Number(part)];
@@ -41,19 +41,19 @@ export function keyOf(pair: Pair): string {
 }
 
 /** Where a node begins in the text. */
-export function startOf(front: FrontMatter, node: unknown): number {
+export function startOf(front: EditableFrontMatter, node: unknown): number {
   return front.offset + ((node as Node).range?.[0] ?? 0);
 }
 
 /** Where the last character of what a node or a pair holds has been: comments and line ends behind it are not in it. */
-export function endOf(front: FrontMatter, node: unknown): number {
+export function endOf(front: EditableFrontMatter, node: unknown): number {
   if (isPair(node)) return endOf(front, node.value ?? node.key);
   const last = (isMap(node) || isSeq(node)) && node.flow !== true ? node.items.at(-1) : undefined;
   return last ? endOf(front, last) : front.offset + ((node as Node).range?.[1] ?? 0);
 }
 
 /** How far in the first character of a node stands on its line. */
-export function columnOf(front: FrontMatter, node: unknown): number {
+export function columnOf(front: EditableFrontMatter, node: unknown): number {
   const start = startOf(front, node);
   return start - (front.text.lastIndexOf('\n', start - 1) + 1);
 }
@@ -62,7 +62,7 @@ export function columnOf(front: FrontMatter, node: unknown): number {
  * The start of the line after what a node holds. Comments that stand further in than `margin` belong to it and are
  * passed over; blank lines and comments further out are not.
  */
-export function lineAfter(front: FrontMatter, node: unknown, margin: number): number {
+export function lineAfter(front: EditableFrontMatter, node: unknown, margin: number): number {
   const { text } = front;
   const end = endOf(front, node);
   let at = text[end - 1] === '\n' ? end : lineEnd(text, end);
@@ -82,11 +82,11 @@ function lineEnd(text: string, at: number): number {
 }
 
 /** How this file is written, seen at a list or a group: the step is that of the first group in a group found there. */
-export function handOf(front: FrontMatter, near?: YAMLMap | YAMLSeq): Hand {
+export function handOf(front: EditableFrontMatter, near?: YAMLMap | YAMLSeq): Hand {
   return { eol: front.eol, step: (near && stepIn(front, near)) ?? stepIn(front, front.root) ?? 2 };
 }
 
-function stepIn(front: FrontMatter, node: unknown): number | undefined {
+function stepIn(front: EditableFrontMatter, node: unknown): number | undefined {
   if (isSeq(node)) return node.items.map((item) => stepIn(front, item)).find((step) => step !== undefined);
   if (!isMap(node) || node.flow === true) return undefined;
   for (const { key, value } of node.items) {

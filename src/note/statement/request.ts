@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { FarmTask, VetTask } from '../../record/words.js';
-import { comingDay, type DayRead, pastDay } from '../day-of.js';
+import { comingDay, type DayOfNote, pastDay } from '../day-of.js';
 import { skip } from '../note-text.js';
 import { type Phrase, phraseAt } from '../phrase.js';
 import type { VisitReader } from '../visit-reader.js';
@@ -71,7 +71,7 @@ export function readVetDoes(r: VisitReader, at: number, phrase: Phrase): number 
 interface TaskList<T extends VetTask> {
   /** Kinds of words a task may be; those of the farm where nothing is said. */
   readonly kinds?: readonly string[];
-  readonly day: (from: number) => DayRead | undefined;
+  readonly day: (from: number) => DayOfNote | undefined;
   readonly put: (what: T, day: CalendarDay) => void;
   readonly as: (what: T, day: CalendarDay) => string;
   readonly ask: string;
@@ -113,8 +113,8 @@ function readTasks<T extends VetTask = FarmTask>(
 function dayAfter(
   r: VisitReader,
   at: number,
-  read: (r: VisitReader, at: number) => DayRead | undefined,
-): DayRead | undefined {
+  read: (r: VisitReader, at: number) => DayOfNote | undefined,
+): DayOfNote | undefined {
   const from = skip(r.note.tokens, at);
   const word = phraseAt(r.note.tokens, from, 'by-day');
   return read(r, word?.next ?? from);

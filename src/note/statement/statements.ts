@@ -22,19 +22,27 @@ import { readAskFarm, readFarmDid, readRecheck, readVetDoes } from './request.js
 import { readCondition, readGait, readScoredBy, readWalks, readWeight } from './score.js';
 import { readVet, readVetAnswer } from './vet.js';
 import { readNew } from '../subject.js';
-import { readAmended, readAt, readBy, readKind, readNote, readWhy, readWithNote } from './words-of-visit.js';
-import { readAnswer, readPainRelief, readTrimmed } from './work.js';
+import {
+  readAmended,
+  readAt,
+  readBy,
+  readKind,
+  readFreeNote,
+  readWhy,
+  readWithNote,
+} from './words-of-visit.js';
+import { readAnsweredWork, readPainRelief, readTrimmed } from './work.js';
 import type { BlockMaterial, FixtureEvent, Foot, Claw } from '../../record/words.js';
 import type { WrapEvent, BlockEvent } from '../../record/visit.js';
 import { wrapsOn, blocksOn } from '../fixtures-on.js';
 import { given } from '../../record/given.js';
 import { pastDay } from '../day-of.js';
 import { skip } from '../note-text.js';
-import { type Place, placeSaid } from '../place-said.js';
+import { type PlaceSaid, placeSaid } from '../place-said.js';
 
 /** What is said of a block or a wrap besides what became of it. */
 interface FixtureTold {
-  place: Omit<Place, 'next'> | undefined;
+  place: Omit<PlaceSaid, 'next'> | undefined;
   material: BlockMaterial | undefined;
   on: string | undefined;
   next: number;
@@ -46,7 +54,7 @@ const findings = new Set([
 ]); // prettier-ignore
 
 /** The place just named, if nothing was said of it and it is no lesion by its kind: `LH inner block on`. */
-function placeBefore(r: VisitReader, at: number): Omit<Place, 'next'> | undefined {
+function placeBefore(r: VisitReader, at: number): Omit<PlaceSaid, 'next'> | undefined {
   const { mention } = r;
   if (!mention?.place || mention.used || mention.next !== at) return undefined;
   const { codes, site, mark, feet } = mention.place;
@@ -71,7 +79,7 @@ function toldAfter(r: VisitReader, told: FixtureTold, kind: string): FixtureTold
   }
 }
 
-function placeOfFixture(r: VisitReader, at: number): Place | undefined {
+function placeOfFixture(r: VisitReader, at: number): PlaceSaid | undefined {
   const place = placeSaid(r.note.tokens, at);
   if (!place || place.codes || place.site || place.mark || place.feet.length > 1) return undefined;
   const then = skip(r.note.tokens, place.next);
@@ -128,11 +136,11 @@ export const statements: Readonly<Record<string, ReadStatement>> = {
   why: readWhy,
   by: readBy,
   at: readAt,
-  'tools-disinfected': readAnswer,
-  'saw-expected': readAnswer,
+  'tools-disinfected': readAnsweredWork,
+  'saw-expected': readAnsweredWork,
   amended: readAmended,
   'with-note': readWithNote,
-  note: readNote,
+  note: readFreeNote,
 };
 
 /** `wood block on inner`, `block off`, `wrap off RH`: what became of a block or a wrap. */

@@ -7,7 +7,7 @@ import { spanSaid } from '../number-said.js';
 import type { VisitReader } from '../visit-reader.js';
 
 /** `note: quiet today`: free words, to the end of the line. */
-export function readNote(r: VisitReader, at: number, phrase: Phrase): number | undefined {
+export function readFreeNote(r: VisitReader, at: number, phrase: Phrase): number | undefined {
   const said = restOfLine(r.note, phrase.next);
   if (!said) return undefined;
   r.notes.push(said.words);

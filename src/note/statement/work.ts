@@ -75,7 +75,7 @@ export function readPainRelief(r: VisitReader, at: number, { value, next }: Phra
 }
 
 /** `tools disinfected`, `saw expected`, each with `not`. */
-export function readAnswer(r: VisitReader, at: number, { kind, value, next }: Phrase): number {
+export function readAnsweredWork(r: VisitReader, at: number, { kind, value, next }: Phrase): number {
   const key = kind as 'tools-disinfected' | 'saw-expected';
   r.set(key, value === 'yes', at, next, `${key}: ${value}`);
   return next;

@@ -1,6 +1,6 @@
 import { type Head, shortHead } from '../../ledger/head-of.js';
 import { composeSummary } from '../compose-summary.js';
-import { draftMessage, type Message, type Attachment } from '../draft-message.js';
+import { draftMessage, type MailMessage, type Attachment } from '../draft-message.js';
 import type { Mailbox } from '../mailbox.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
@@ -21,7 +21,7 @@ import { given } from '../../record/given.js';
 import { terminal } from '../../problem/message.js';
 
 export interface LetterReady {
-  readonly message: Message;
+  readonly message: MailMessage;
   /** The hash of what it tells. */
   readonly content: string;
   /** How large it is as it travels. */
@@ -206,7 +206,7 @@ interface Letter {
 }
 
 /** A farm's summary with its attachments as one message: what is attached is named in it, and the same is said twice. */
-export function composeMessage({ summary, attached, witness, day, ...whose }: Letter): Message {
+export function composeMessage({ summary, attached, witness, day, ...whose }: Letter): MailMessage {
   const words = wordsOf(summary.language);
   const whole: MailSummary = {
     ...summary,

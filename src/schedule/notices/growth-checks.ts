@@ -1,5 +1,5 @@
 import type { JudgedReading, LesionGrowth } from '../../growth/animal-growth.js';
-import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
+import type { JudgedCase, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
 import { signsOf, swellings } from './sign-checks.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { soreFeet } from '../../healing/foot-seen.js';
@@ -13,7 +13,7 @@ import type { Foot } from '../../record/words.js';
 /** What the readings of a wall gap ask for: at the coronet, run up, held. */
 export const growthChecks: NoticeCheck = (context, look) => {
   const { at, visit, score } = look;
-  return context.growth.lesions.flatMap((line): Judged[] => {
+  return context.growth.lesions.flatMap((line): JudgedCase[] => {
     const about = { lesion: line.lesion, foot: line.foot };
     const found = visit.found?.[line.lesion];
     const index = line.readings.findIndex((reading) => reading.visit === at);
@@ -62,7 +62,7 @@ function atCoronet(
   line: LesionGrowth,
   reading: JudgedReading,
   before: JudgedReading | undefined,
-): Judged {
+): JudgedCase {
   const isLast = reading === line.readings.at(-1);
   const word = isLast ? standing.lesions.find(({ lesion }) => lesion === line.lesion)?.standing : undefined;
   const still = (reading.topMm === 0 && before?.topMm === 0) || word === 'still-at-coronet';
@@ -71,7 +71,7 @@ function atCoronet(
 }
 
 /** Once with pus or swelling, or twice running without. */
-function ranUp(look: VisitLook, line: LesionGrowth, twice: boolean): Judged {
+function ranUp(look: VisitLook, line: LesionGrowth, twice: boolean): JudgedCase {
   const signs = signsOf(look, line.foot);
   const withSigns = signs.has('pus') || swellings.some((sign) => signs.has(sign));
   return {

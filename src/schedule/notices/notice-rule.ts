@@ -31,7 +31,7 @@ export interface VisitLook {
  * What one rule says at one visit of one foot, lesion or the whole animal: that it holds, or, of a look, that it does not.
  * What a rule said before and says nothing of now stands as its `ends` has it.
  */
-export interface Judged {
+export interface JudgedCase {
   readonly rule: NoticeRuleId;
   readonly holds: boolean;
   readonly foot?: Foot;
@@ -43,7 +43,7 @@ export interface Judged {
   readonly values?: Readonly<Record<string, string | number>>;
 }
 
-export type NoticeCheck = (context: NoticeContext, look: VisitLook) => readonly Judged[];
+export type NoticeCheck = (context: NoticeContext, look: VisitLook) => readonly JudgedCase[];
 
 /** A prompt to bring in the veterinary surgeon; never a diagnosis. */
 export interface Notice {

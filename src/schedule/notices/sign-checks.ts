@@ -6,7 +6,7 @@ import { isLiftingVisit } from '../../record/lifting.js';
 import { feet, type AnimalSign, type Foot, type LesionCode, type Sign } from '../../record/words.js';
 import { familyOf, hasTrait } from '../../reference/lesions.js';
 import { noticeLimit, type NoticeRuleId } from '../../reference/notices.js';
-import type { Judged, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
+import type { JudgedCase, NoticeCheck, NoticeContext, VisitLook } from './notice-rule.js';
 import { stopSigns, type StandingSign } from './standing-signs.js';
 
 type AnySign = Sign | AnimalSign;
@@ -39,7 +39,7 @@ const ofOneFoot: readonly (readonly [NoticeRuleId, (signs: ReadonlySet<AnySign>)
 
 /** What the signs that stand on a foot ask for. */
 export const footSigns: NoticeCheck = (context, look) =>
-  feet.flatMap((foot): Judged[] => {
+  feet.flatMap((foot): JudgedCase[] => {
     const here = look.signs.filter((one) => one.foot === foot);
     if (here.length === 0) return [];
     const signs = signsOf(look, foot);
@@ -106,8 +106,8 @@ const ofAnimal = [
 ] as const satisfies readonly NoticeRuleId[];
 
 /** What is seen of the animal, and blisters on any foot. */
-export const animalSigns: NoticeCheck = (_, { signs }) =>
-  [...ofAnimal, 'blisters' as const].flatMap((rule): Judged[] => {
+export const animalSignNotices: NoticeCheck = (_, { signs }) =>
+  [...ofAnimal, 'blisters' as const].flatMap((rule): JudgedCase[] => {
     const here = signs.filter(
       (one) => signsNamedBy(rule).has(one.sign) && (!one.foot || rule === 'blisters'),
     );
@@ -124,7 +124,7 @@ function worst(signs: readonly StandingSign[]): string {
 
 /** What a lesion's own signs and findings ask for. */
 export const lesionChecks: NoticeCheck = (context, look) =>
-  Object.keys(context.animal.lesions).flatMap((name): Judged[] => {
+  Object.keys(context.animal.lesions).flatMap((name): JudgedCase[] => {
     const looks = looksAt(context.animal, name, context.today).filter(({ visit }) => visit <= look.at);
     const now = looks.at(-1);
     if (!now) return [];
@@ -140,14 +140,14 @@ function bySigns(
   { signs }: VisitLook,
   name: string,
   looks: readonly Look[],
-): Judged[] {
+): JudgedCase[] {
   const lesion = context.animal.lesions[name]!;
   const own = signs.filter((one) => one.lesion === name);
   const about = { holds: true, lesion: name, foot: lesion.foot };
   const pus = own.find(({ sign }) => sign === 'pus');
   const necrosis = own.find(({ sign }) => sign === 'necrosis');
   const raw = own.filter(({ sign }) => sign === 'proud flesh' || sign === 'exposed corium');
-  const judged: Judged[] = [];
+  const judged: JudgedCase[] = [];
   if (pus) {
     const last = looks.findLast(({ found }) => found.top !== undefined || found['top-found'] !== undefined);
     const topMm = looks.findLast(({ found }) => found.top !== undefined)?.found.top;
@@ -191,7 +191,7 @@ function deadToe(
   { at }: VisitLook,
   name: string,
   looks: readonly Look[],
-): Judged[] {
+): JudgedCase[] {
   const lesion = animal.lesions[name]!;
   const { found, date } = looks.at(-1)!;
   if (
@@ -204,13 +204,18 @@ function deadToe(
 }
 
 /** What stands by the lesion's state at its last look, said of each look. */
-function byState(context: NoticeContext, look: VisitLook, name: string, looks: readonly Look[]): Judged[] {
+function byState(
+  context: NoticeContext,
+  look: VisitLook,
+  name: string,
+  looks: readonly Look[],
+): JudgedCase[] {
   const lesion = context.animal.lesions[name]!;
   const code: LesionCode = codeOn(name, lesion, context.animal.visits, look.at);
   const found = looks.at(-1)!.found;
   const healed = found.state === 'healed' || found.stage === 'M0';
   const infected = looks.findLast((one) => one.found.infected !== undefined)?.found.infected === true;
-  const judge = (rule: NoticeRuleId, holds: boolean): Judged => ({
+  const judge = (rule: NoticeRuleId, holds: boolean): JudgedCase => ({
     rule,
     holds,
     lesion: name,
@@ -242,7 +247,7 @@ export const clawChecks: NoticeCheck = ({ animal }, { visit, score }) => {
     ['inner', 'outer'].every((claw) => open.some((lesion) => lesion.foot === foot && lesion.claw === claw));
   const sore = soreFeet(animal, visit.date).length;
   return [
-    ...feet.map((foot): Judged => ({ rule: 'no-sound-claw', foot, holds: both(foot), values: { foot } })),
+    ...feet.map((foot): JudgedCase => ({ rule: 'no-sound-claw', foot, holds: both(foot), values: { foot } })),
     { rule: 'several-feet', holds: sore >= noticeLimit('several-feet', 'feet'), values: { feet: sore } },
   ];
 };

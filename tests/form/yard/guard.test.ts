@@ -1,13 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { connect } from 'node:net';
 import { expect, test } from 'vitest';
-import { placeOf } from '../../../src/form/yard/yard-setting.js';
+import { yardPlaceOf } from '../../../src/form/yard/yard-setting.js';
 import { ask, post, served, token, visitFields } from './served.js';
 
 const letIn = { token, hosts: ['127.0.0.1:80', 'localhost:80'] };
 
 test('only the whole token lets in, and only to a farm or an animal by a plain name', () => {
-  const at = (path: string, host = '127.0.0.1:80') => placeOf({ host, path }, letIn);
+  const at = (path: string, host = '127.0.0.1:80') => yardPlaceOf({ host, path }, letIn);
   expect(at(`/${token}/`)).toEqual({ at: 'farms' });
   expect(at(`/${token}/quernholt/`)).toEqual({ at: 'farm', farm: 'quernholt' });
   expect(at(`/${token}/quernholt/2086`)).toEqual({ at: 'animal', farm: 'quernholt', animal: '2086' });
@@ -38,8 +38,8 @@ test('a name elsewhere that points here is not let in, nor one without a name', 
     '127.0.0.1:81',
     '127.0.0.1:80.evil.example',
   ])
-    expect(placeOf({ host, path: `/${token}/` }, letIn), host).toBeUndefined();
-  expect(placeOf({ host: 'LOCALHOST:80', path: `/${token}/` }, letIn)).toEqual({ at: 'farms' });
+    expect(yardPlaceOf({ host, path: `/${token}/` }, letIn), host).toBeUndefined();
+  expect(yardPlaceOf({ host: 'LOCALHOST:80', path: `/${token}/` }, letIn)).toEqual({ at: 'farms' });
 });
 
 test('whoever is not let in is told nothing, whatever is asked', async () => {

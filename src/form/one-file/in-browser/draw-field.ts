@@ -1,5 +1,5 @@
 import type { FieldView, OptionView } from '../../form-view.js';
-import { type Attributes, element, paragraph } from './element.js';
+import { type Attributes, element, paragraphElement } from './element.js';
 
 /** A field as `layouts/parts/yard/field.njk` lays it out: tests/browser/one-file.test.ts holds the two against each other. */
 export function drawField(field: FieldView): HTMLElement {
@@ -42,8 +42,8 @@ function groupBody({ name, fields, expected, more, moreLabel, moreOpen }: FieldV
             'details',
             { class: 'expected', 'data-of': name },
             element('summary', {}, expected.summary),
-            paragraph(expected.says, 'quiet'),
-            paragraph(expected.text),
+            paragraphElement(expected.says, 'quiet'),
+            paragraphElement(expected.text),
             element(
               'div',
               { class: 'tiles' },

@@ -1,4 +1,4 @@
-import { element, paragraph } from './element.js';
+import { element, paragraphElement } from './element.js';
 import { type Page, numberOf, writtenOn } from './page.js';
 
 /** The farm: what is written down already, then her animals, those due first. */
@@ -10,7 +10,7 @@ export function drawList(page: Page, done: string): HTMLElement[] {
     return [
       element('h2', {}, heading),
       animals.length === 0
-        ? paragraph(empty)
+        ? paragraphElement(empty)
         : element(
             'ul',
             { class: 'go' },
@@ -23,7 +23,7 @@ export function drawList(page: Page, done: string): HTMLElement[] {
   return [
     element('h1', { tabindex: '-1' }, data.farm),
     ...(done === '' ? [] : [element('p', { class: 'done', role: 'status' }, done)]),
-    paragraph(words.say('form.file.made', { day: data.madeInWords }), 'quiet'),
+    paragraphElement(words.say('form.file.made', { day: data.madeInWords }), 'quiet'),
     keeping(page),
     ...handOver(page),
     ...group(words.say('form.animals.due'), true, words.say('form.animals.none-due')),
@@ -34,7 +34,7 @@ export function drawList(page: Page, done: string): HTMLElement[] {
 /** Whether the browser keeps what is typed, said before anything is. */
 export function keeping({ visits, words }: Page): HTMLElement {
   return visits.isKept()
-    ? paragraph(words.say('form.file.keeps'), 'quiet')
+    ? paragraphElement(words.say('form.file.keeps'), 'quiet')
     : element('p', { class: 'loses', role: 'note' }, words.say('form.file.keeps-not'));
 }
 

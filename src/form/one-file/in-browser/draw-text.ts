@@ -1,6 +1,6 @@
 import { dayInWords } from '../../../words/number-in-words.js';
 import { keeping } from './draw-list.js';
-import { button, element, paragraph } from './element.js';
+import { button, element, paragraphElement } from './element.js';
 import { type Page, numberOf, writtenOn } from './page.js';
 
 /** All visits written down as one text, and the ways to hand it over. */
@@ -18,7 +18,7 @@ export function drawText(page: Page): HTMLElement[] {
     ),
     element('h1', { tabindex: '-1' }, words.say('form.file.text')),
     ...(written.length === 0
-      ? [paragraph(words.say('form.file.none'))]
+      ? [paragraphElement(words.say('form.file.none'))]
       : waysOut(page, written.map(({ text }) => text).join('\n'), fileName(page, written))),
     ...(written.length === 0
       ? []
@@ -65,7 +65,7 @@ function waysOut({ words }: Page, text: string, file: string): HTMLElement[] {
   const said = element('p', { class: 'done', role: 'status' });
   const say = (key: string): void => said.replaceChildren(words.say(`form.file.${key}`, { file }));
   return [
-    paragraph(words.say('form.file.how')),
+    paragraphElement(words.say('form.file.how')),
     element(
       'div',
       { class: 'send' },
@@ -121,7 +121,7 @@ function clearing(page: Page, ids: readonly string[]): HTMLElement {
     'details',
     {},
     element('summary', {}, words.say('form.file.clear')),
-    paragraph(words.say('form.file.clear-says')),
+    paragraphElement(words.say('form.file.clear-says')),
     button(
       words.say('form.file.clear-now'),
       () => {

@@ -7,7 +7,7 @@ import { dayInWords } from '../../../words/number-in-words.js';
 import { drawField } from './draw-field.js';
 import { keeping } from './draw-list.js';
 import { drawTroubles } from './draw-troubles.js';
-import { button, element, lines, paragraph } from './element.js';
+import { button, element, lineElements, paragraphElement } from './element.js';
 import type { PageVisit } from './kept-visits.js';
 import { type Page, numberOf, writtenOn } from './page.js';
 
@@ -35,18 +35,18 @@ export function drawVisit(page: Page, animal: AnimalData, before: PageVisit | un
       element('a', { href: '#' }, words.say('form.visit.back-farm', { farm: page.data.farm })),
     ),
     element('h1', { tabindex: '-1' }, words.say('form.visit.heading', { animal: animal.number })),
-    ...animal.identity.map((line) => paragraph(line, 'quiet')),
+    ...animal.identity.map((line) => paragraphElement(line, 'quiet')),
     element(
       'section',
       { class: 'known' },
       element('h2', {}, animal.due.heading),
-      lines(animal.due.lines),
+      lineElements(animal.due.lines),
       element('h2', {}, animal.last.heading),
-      ...(animal.last.lines.length === 0 ? [] : [lines(animal.last.lines)]),
+      ...(animal.last.lines.length === 0 ? [] : [lineElements(animal.last.lines)]),
     ),
     ...(before?.written
       ? [
-          paragraph(words.say('form.file.change', { day: dayInWords(words, before.written.day) })),
+          paragraphElement(words.say('form.file.change', { day: dayInWords(words, before.written.day) })),
           button(words.say('form.file.another'), () => page.goTo(`n=${animal.slug}`), true),
         ]
       : []),
@@ -90,8 +90,8 @@ function fill(
   );
   form.replaceChildren(
     ...drawTroubles(page, troubles),
-    paragraph(words.say('form.visit.how'), 'quiet'),
-    paragraph(words.say('form.file.no-pictures'), 'quiet'),
+    paragraphElement(words.say('form.visit.how'), 'quiet'),
+    paragraphElement(words.say('form.file.no-pictures'), 'quiet'),
     ...parts.map(({ heading, fields, folded, foldLabel, foldOpen }) =>
       element(
         'section',
@@ -112,7 +112,12 @@ function fill(
     ),
     element('div', { class: 'send' }, write),
     keeping(page),
-    element('div', { class: 'again' }, room, paragraph(words.say('form.file.more-room-says'), 'quiet')),
+    element(
+      'div',
+      { class: 'again' },
+      room,
+      paragraphElement(words.say('form.file.more-room-says'), 'quiet'),
+    ),
   );
   for (const fold of form.querySelectorAll<HTMLDetailsElement>('details.expected'))
     fold.addEventListener('toggle', () => seenFirst(form, fold));

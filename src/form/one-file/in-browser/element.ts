@@ -25,8 +25,8 @@ export function button(label: string, act: () => void, second = false): HTMLButt
   return made;
 }
 
-export const paragraph = (text: string, kind = ''): HTMLParagraphElement =>
+export const paragraphElement = (text: string, kind = ''): HTMLParagraphElement =>
   element('p', kind === '' ? {} : { class: kind }, text);
 
-export const lines = (texts: readonly string[]): HTMLUListElement =>
+export const lineElements = (texts: readonly string[]): HTMLUListElement =>
   element('ul', {}, ...texts.map((text) => element('li', {}, text)));
