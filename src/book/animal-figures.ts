@@ -1,14 +1,15 @@
-import { type ExpectedWidth, type ClosingBar, closingStrip } from '../figure/closing-strip.js';
+import type { ClosingBar, ExpectedWidth } from '../figure/closing-strip.js';
+import { closingOnTime } from '../figure/closing-on-time.js';
 import { drawingId, type Figure } from '../figure/figure.js';
 import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
 import { wallStripInput } from '../figure/wall-strip-input.js';
-import { wallStrip } from '../figure/wall-strip.js';
+import { type DrawingRoom, wallOnTime } from '../figure/wall-on-time.js';
 import type { UlcerClosing, ClosingKind } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { feet } from '../record/words.js';
+import { feet, type Foot } from '../record/words.js';
 import { familyOf } from '../reference/lesions.js';
 import { isOpenStanding } from '../words/compose-standing.js';
 import type { Words } from '../reference/words.js';
@@ -55,25 +56,41 @@ function closingBars(
   });
 }
 
-/** Her drawings: each gap in the wall, each ulcer, where in the foot it all is, and her walk over time. */
+/**
+ * Her drawings: each gap in the wall, each ulcer, where in the foot it all is. Walk, blocks, vet and withheld days run
+ * beneath the first; they have a drawing of their own where there is none.
+ */
 export function animalFigures(
   words: Words,
   farm: Farm,
   one: PlacedCase,
   today: CalendarDay,
 ): readonly BookFigure[] {
+  const beneath = timelineInput(words, farm, one, today);
+  const walls = wallFigures(words, farm, one, today, beneath);
+  const ulcers = ulcerFigures(words, farm, one, today, walls.length > 0 ? undefined : beneath);
+  const drawn = [...walls, ...ulcers];
   const figures: [string, Figure][] = [
-    ...wallStrips(words, farm, one, today),
-    ...ulcerStrips(words, farm, one, today),
     ...footMaps(words, one),
-    ...timeLine(words, farm, one, today),
+    ...(drawn.length > 0 ? [] : timeLine(words, farm, one, today)),
   ];
-  return figures.map(([name, figure]) =>
-    bookFigure(words, `${one.id}-figure-${name}`, figure, /^(time|foot|closing)/.test(name)),
-  );
+  return [
+    ...drawn,
+    ...figures.map(([name, figure]) => bookFigure(words, `${one.id}-figure-${name}`, figure, true)),
+  ];
 }
 
-function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+/** CSS pixels: the 178 mm between the margins of A4, and a phone. The wall alone is at most 50 mm tall on paper. */
+const paper: DrawingRoom = { of: 'paper', widthPx: 672, tallestPx: 190 };
+const phone: DrawingRoom = { of: 'phone', widthPx: 342, tallestPx: 160 };
+
+function wallFigures(
+  words: Words,
+  farm: Farm,
+  one: PlacedCase,
+  today: CalendarDay,
+  beneath: TimelineInput | undefined,
+): BookFigure[] {
   const { animal, slug } = one.record;
   const over = new Set(
     one.standing.lesions.filter((each) => !isOpenStanding(each)).map(({ lesion }) => lesion),
@@ -82,31 +99,77 @@ function wallStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDa
   return one.growth.lesions
     .filter(({ readings }) => readings.length > 0)
     .toSorted((a, b) => Number(over.has(a.lesion)) - Number(over.has(b.lesion)))
-    .map((gap) => [
-      `wall-${gap.lesion}`,
-      wallStrip(wallStripInput(gap, animal, next === undefined ? [] : [next], slug, today), words),
-    ]);
+    .map((gap, at) => {
+      const input = {
+        strip: wallStripInput(gap, animal, next === undefined ? [] : [next], slug, today),
+        today,
+        mmPerMonth: one.growth.factor.mean * gap.referenceMmPerMonth,
+        ...given({
+          lift: one.standing.closed ? undefined : next,
+          beneath: at === 0 && beneath ? ofFoot(beneath, gap.foot) : undefined,
+        }),
+      };
+      const name = `wall-${gap.lesion}`;
+      return {
+        ...bookFigure(words, `${one.id}-figure-${name}`, wallOnTime(input, words, paper), true),
+        phone: wallOnTime(input, words, phone).svg,
+      };
+    });
 }
 
-function ulcerStrips(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+/** Blocks and wraps of the one foot; walk, vet and withheld days are hers. */
+function ofFoot(input: TimelineInput, foot: Foot): TimelineInput {
+  return {
+    ...input,
+    blocks: input.blocks.filter((of) => of.foot === foot),
+    wraps: input.wraps.filter((of) => of.foot === foot),
+  };
+}
+
+function ulcerFigures(
+  words: Words,
+  farm: Farm,
+  one: PlacedCase,
+  today: CalendarDay,
+  beneath: TimelineInput | undefined,
+): BookFigure[] {
   const next = nextLift(farm, one, today);
   return one.standing.lesions
     .filter(({ code }) => familyOf(code) === 'ulcer' || familyOf(code) === 'double sole')
-    .flatMap(({ lesion }): [string, Figure][] => {
+    .flatMap(({ lesion }, at): BookFigure[] => {
       const declared = one.record.animal.lesions[lesion];
       const closing = one.closings.find((each) => each.lesion === lesion);
       const bars = closingBars(one.record.animal, lesion, closing, today);
       if (!declared || bars.every((bar) => bar.widthMm === undefined)) return [];
       const { foot, claw } = declared;
+      const forecast = closing?.forecast;
       const input = {
-        id: drawingId(one.record.slug, 'closing', lesion),
-        lesion,
-        foot,
-        ...(claw ? { claw } : {}),
-        bars,
-        expected: next === undefined || one.standing.closed ? [] : expectedWidths(closing, next),
+        strip: {
+          id: drawingId(one.record.slug, 'closing', lesion),
+          lesion,
+          foot,
+          ...(claw ? { claw } : {}),
+          bars,
+          expected: next === undefined || one.standing.closed ? [] : expectedWidths(closing, next),
+        },
+        today,
+        ...given({
+          lift: one.standing.closed ? undefined : next,
+          beneath: at === 0 && beneath ? ofFoot(beneath, foot) : undefined,
+          closes: forecast?.outcome === 'range' && !one.standing.closed ? forecast.out : undefined,
+        }),
       };
-      return [[`closing-${lesion}`, closingStrip(input, words)]];
+      return [
+        {
+          ...bookFigure(
+            words,
+            `${one.id}-figure-closing-${lesion}`,
+            closingOnTime(input, words, paper),
+            true,
+          ),
+          phone: closingOnTime(input, words, phone).svg,
+        },
+      ];
     });
 }
 

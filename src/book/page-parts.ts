@@ -60,6 +60,8 @@ export interface BookFigure {
   readonly id: string;
   readonly heading: string;
   readonly svg: string;
+  /** The same drawn for a phone, where that is another drawing. */
+  readonly phone?: string;
   readonly notes: readonly string[];
   readonly tableSummary: string;
   /** On paper the table is left out: every number of it stands in the drawing, the visits or the list of lesions of the same page. */

@@ -136,6 +136,7 @@ export function timelineRows(input: TimelineInput, words: Words, fill: string): 
         look,
       ),
     );
+  const oneFoot = new Set([...input.blocks, ...input.wraps].map((of) => of.foot)).size === 1;
   const withheld = (what: 'milk' | 'meat') =>
     spans(name(what), joinedSpans(input.withheld.filter((of) => of.what === what)), 'edge');
   return [
@@ -144,10 +145,14 @@ export function timelineRows(input: TimelineInput, words: Words, fill: string): 
     ...markRow(name('ran-up'), inside(input.ranUp), ranUpMark, { apart: 13, half: 6, height: 18 }, input),
     ...grouped(
       input.blocks,
-      (of) => name('block', { foot: foot(of.foot), claw: words.say(`figure.foot.${of.claw}`) }),
+      (of) =>
+        name(oneFoot ? 'block-claw' : 'block', {
+          foot: foot(of.foot),
+          claw: words.say(`figure.foot.${of.claw}`),
+        }),
       'block',
     ),
-    ...grouped(input.wraps, (of) => name('wrap', { foot: foot(of.foot) }), 'ring'),
+    ...grouped(input.wraps, (of) => name(oneFoot ? 'wrap-alone' : 'wrap', { foot: foot(of.foot) }), 'ring'),
     ...withheld('milk'),
     ...withheld('meat'),
     ...markRow(name('vet'), inside(input.vet), vetMark, { apart: 14, half: 6, height: 18 }, input),

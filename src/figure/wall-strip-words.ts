@@ -2,7 +2,6 @@ import { dayInWords, placeInWords } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import { px } from './svg-mark.js';
 import type { WallStripInput, WallBar } from './drawn-wall.js';
-import { largest } from '../statistics/estimate.js';
 import { daysBetween } from '../record/calendar-day.js';
 import type { FigureTable } from './figure.js';
 
@@ -36,8 +35,8 @@ export function wallStripDescription(input: WallStripInput, words: Words): strin
     .join(' ');
 }
 
-/** Sentences under the strip: only for marks that occur in it. */
-export function wallStripNotes(input: WallStripInput, leftOut: number, words: Words): string[] {
+/** Sentences under the drawing: only for marks that occur in it. `mmPerMonth`: how fast her horn slides down. */
+export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words: Words): string[] {
   const { bars, held, expected, wall } = input;
   const some = (test: (bar: (typeof bars)[number]) => boolean) => bars.some(test);
   const occurring: [boolean, string, Record<string, string | number>?][] = [
@@ -56,9 +55,8 @@ export function wallStripNotes(input: WallStripInput, leftOut: number, words: Wo
       `wall-${wall.source}`,
       { mm: words.number(px(wall.mm)) },
     ],
-    [expected.length > 0, 'expected'],
-    [bars.length > 1, 'spacing'],
-    [leftOut > 0, 'left-out', { count: leftOut }],
+    [bars.length > 0, 'slant', { mm: mmPerMonth }],
+    [input.out !== undefined, 'fan'],
   ];
   return [
     ...occurring.flatMap(([occurs, key, values]) =>
@@ -90,59 +88,6 @@ function outInWords(input: WallStripInput, words: Words): string | undefined {
   return ifRanUp?.early && ifRanUp.late
     ? `${why} ${say('if-ran-up', { early: day(ifRanUp.early), late: day(ifRanUp.late) })}`
     : why;
-}
-
-/** From mm below the coronet to pixels down the drawing. */
-export interface WallScale {
-  readonly pxPerMm: number;
-  /** Where the coronet lies. */
-  readonly coronetY: number;
-  /** Where the longest wall ends. */
-  readonly groundY: number;
-  readonly y: (mm: number) => number;
-}
-
-/** The usual scale; the same for every strip of a book, so that strips compare. */
-const usualPxPerMm = 2.6;
-/** A wall too long for the page is drawn smaller, one too short to hold a number larger. */
-const tallestPx = 260;
-const shortestPx = 60;
-
-/** @example wallScale([43, 60], 40).y(10) // → 66 */
-export function wallScale(lengthsMm: readonly number[], coronetY: number): WallScale {
-  const longest = largest(lengthsMm, 1);
-  const pxPerMm = Math.max(Math.min(usualPxPerMm, tallestPx / longest), shortestPx / longest);
-  return {
-    pxPerMm,
-    coronetY,
-    groundY: coronetY + longest * pxPerMm,
-    y: (mm) => coronetY + Math.max(0, mm) * pxPerMm,
-  };
-}
-
-/** A line over a bar, and whether it is one to act on (set in the colour of what is open). */
-interface BarNote {
-  readonly text: string;
-  readonly grave: boolean;
-}
-
-/** What is written over a bar: how the reading was taken, then how the gap stood. Nothing where it simply grew. */
-export function barNotes(bar: WallBar, words: Words): BarNote[] {
-  const say = (key: string, values = {}) => words.say(`figure.wall.bar.${key}`, values);
-  const notes: BarNote[] = [];
-  const add = (text: string, grave = false) => notes.push({ text, grave });
-  if (bar.kind === undefined) {
-    if (bar.state === 'open' || bar.state === undefined) add(say('no-length'));
-  } else if (bar.kind === 'ran-up') {
-    add(say('ran-up'), true);
-    if (bar.ranUpMm !== undefined) add(words.say('figure.mm', { mm: Math.round(bar.ranUpMm) }));
-    if (bar.lostMonths !== undefined) add(monthsInWords(bar.lostMonths, words));
-  } else if (bar.kind !== 'first' && bar.kind !== 'grew')
-    add(say(bar.kind), bar.kind === 'held' || bar.kind === 'at-coronet');
-  if (bar.state === 'covered' || bar.state === 'healed' || bar.state === 'lasting') add(say(bar.state));
-  if (bar.joined !== undefined) add(say('joined', { lesion: bar.joined }));
-  if (bar.lowered) add(say('lowered'));
-  return notes;
 }
 
 /** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */

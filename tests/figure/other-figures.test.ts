@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { closingStrip } from '../../src/figure/closing-strip.js';
 import { footMap } from '../../src/figure/foot-map.js';
 import type { FootMapLesion } from '../../src/figure/foot-map-input.js';
 import { placeAside } from '../../src/figure/foot-sheet.js';
@@ -11,15 +10,7 @@ import { addDays } from '../../src/record/calendar-day.js';
 import { claws, feet, sites, wallLines, type Claw, type Foot } from '../../src/record/words.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';
-import {
-  closing,
-  everyKindStrip,
-  foot,
-  healedStrip,
-  longStrip,
-  ranUpStrip,
-  timeline,
-} from './made-up-figures.js';
+import { everyKindStrip, foot, healedStrip, longStrip, ranUpStrip, timeline } from './made-up-figures.js';
 import { all, readSvg, textBoxes } from './read-svg.js';
 
 const words = wordsOf('en-GB');
@@ -199,37 +190,7 @@ test('a foot full of lesions keeps their names apart', () => {
       }
 });
 
-test('a hole is drawn to scale, length and width alike', () => {
-  const svg = readSvg(closingStrip(closing, words).svg);
-  const holes = all(svg).filter(({ attributes }) => attributes.get('class') === 'edge');
-  const sizes = holes.map(({ attributes }) => [Number(attributes.get('rx')), Number(attributes.get('ry'))]);
-  const pxPerMm = 3.4;
-  const expected = [[16, 22], [10.5, 17], [4, 9], [5, 8]].map((mm) => mm.map((of) => (of * pxPerMm) / 2)); // prettier-ignore
-  for (const [at, [rx, ry]] of sizes.entries()) {
-    expect(Math.abs(rx! - expected[at]![0]!)).toBeLessThanOrEqual(0.06);
-    expect(Math.abs(ry! - expected[at]![1]!)).toBeLessThanOrEqual(0.06);
-  }
-  expect(sizes).toHaveLength(4);
-});
-
-test('closing strips of any size and number are sound', () => {
-  for (const largest of [0, 1, 30, 120])
-    for (const count of [0, 1, 4, 14]) {
-      const bars = Array.from({ length: count }, (_, at) => ({
-        date: addDays('2026-01-06', 28 * at),
-        ...(at % 4 === 3 ? {} : { widthMm: largest }),
-        ...(at % 3 === 2 ? {} : { lengthMm: largest * 1.1 }),
-        ...(at % 5 === 4 ? { reads: 'opening-up' as const } : {}),
-      }));
-      const figure = closingStrip({ ...closing, bars }, words);
-      expect(complaints(figure, closing.id), `${count} of ${largest} mm`).toEqual([]);
-      expect(figure.table.rows).toHaveLength(count + 1);
-      expect(Number(readSvg(figure.svg).attributes.get('width'))).toBeLessThanOrEqual(680);
-    }
-});
-
 test('same input, same bytes', () => {
   expect(visitTimeline(structuredClone(timeline), words)).toEqual(visitTimeline(timeline, words));
   expect(footMap(structuredClone(foot), words)).toEqual(footMap(foot, words));
-  expect(closingStrip(structuredClone(closing), words)).toEqual(closingStrip(closing, words));
 });

@@ -2,7 +2,6 @@ import { expect, test } from 'vitest';
 import { lanes } from '../../src/figure/timeline-rows.js';
 import { textWidth, cutText, wrapText } from '../../src/figure/wrap-text.js';
 import { timeScale } from '../../src/figure/visit-timeline.js';
-import { wallScale } from '../../src/figure/wall-strip-words.js';
 import { drawingId } from '../../src/figure/figure.js';
 import { wordsOf } from '../../src/reference/words.js';
 
@@ -39,13 +38,6 @@ test('days lie on the time line in proportion, months carry their first year and
     timeScale(from, to, 0, 600, words).ticks.map(({ text }) => text);
   expect(names('2025-10-20', '2026-03-02')).toEqual(['Nov 2025', 'Dec', 'Jan 2026', 'Feb', 'Mar']);
   expect(names('2020-01-01', '2030-01-01').every((name) => name.startsWith('Jan 20'))).toBe(true);
-});
-
-test('strips of usual walls share one scale; very long ones are drawn smaller, very short ones larger', () => {
-  expect(wallScale([43, 60], 40).y(10)).toBe(66);
-  expect(wallScale([90], 0).pxPerMm).toBe(2.6);
-  expect(wallScale([200], 0).groundY).toBe(260);
-  expect(wallScale([5], 0).groundY).toBe(60);
 });
 
 test('an id holds nothing that an attribute or a style sheet trips over', () => {
