@@ -1,4 +1,4 @@
-// Makes the README's pictures of a book from the demo as built: its first page beside an animal's page; then the same book on a
+// Makes the README's pictures of a book from the demo as built: its first page beside the wall of one animal on true time; then the same book on a
 // phone, in the dark, as a strip of photographs, on paper and on paper in grey.
 //   npm start && node tests/pictures/picture-of-a-book.mjs
 import { existsSync, readFileSync } from 'node:fs';
@@ -56,7 +56,7 @@ await sheet(
   'book.png',
   [
     { png: await shot('#top', wide), width: 573 },
-    { png: await shot('#animal-2041', wide), width: 573 },
+    { png: await shot('#animal-2041 .drawing', wide), width: 573 },
   ],
   786,
 );
