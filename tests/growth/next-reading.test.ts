@@ -39,3 +39,10 @@ test('nothing is expected of a gap whose forecast is void, nor before its last u
   expect(next({ state: 'open', 'top-found': 'higher' })).toBeUndefined();
   expect(next(top(25), '2026-01-28')).toBeUndefined();
 });
+
+test('8 readings in 10 lie in the range: as far above the mean as below it, 1.2816 SDs', () => {
+  const { meanMm, sdMm, lowMm, highMm } = next(top(25))!;
+  // The point of the standard normal distribution that 10 % lie beyond: 1.2816 (Abramowitz and Stegun, table 26.5).
+  expect(highMm - meanMm).toBeCloseTo(1.2816 * sdMm, 3);
+  expect(meanMm - lowMm).toBeCloseTo(1.2816 * sdMm, 3);
+});
