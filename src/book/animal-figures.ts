@@ -80,9 +80,9 @@ export function animalFigures(
   ];
 }
 
-/** CSS pixels: the 178 mm between the margins of A4, and a phone. The wall alone is at most 50 mm tall on paper. */
+/** CSS pixels: the 178 mm between the margins of A4, and a phone of 360 px between its own. The wall alone is at most 50 mm tall on paper. */
 const paper: DrawingRoom = { of: 'paper', widthPx: 672, tallestPx: 190 };
-const phone: DrawingRoom = { of: 'phone', widthPx: 342, tallestPx: 160 };
+const phone: DrawingRoom = { of: 'phone', widthPx: 328, tallestPx: 160 };
 
 function wallFigures(
   words: Words,

@@ -31,7 +31,7 @@ export interface ClosingOnTime {
   readonly closes?: OutRange<CalendarDay>;
 }
 
-const topRoom = 30;
+const topRoom = 34;
 /** Half a width is drawn so many px a mm: the usual ulcer fills the height of a small wall. */
 const usualPxPerMm = 5;
 const tallestPx = 130;
@@ -73,7 +73,7 @@ function draw(
   const axis = axisOf(input, left, room.widthPx - 12);
   const rx = Math.max(3, Math.min(11, (smallest(apart(strip.bars, axis), 40) - 3) / 2));
   const { body: under, height } = lanes.draw(axis, beneathY);
-  const now = todayMark(today, axis, 12, bottom, words);
+  const now = todayMark(today, axis, 15, bottom, words);
   const body =
     line('divide', axis.left, middle, axis.right, middle) +
     wedge(strip.bars, closes, axis, middle, pxPerMm) +
@@ -222,7 +222,7 @@ function sizes(
         ? []
         : [{ mark: 'np', x, y: middle + 4.5, text: '?', size: 13 }]),
       ...(size === '' ? [] : [{ mark: 'np', x, y, text: size, size: 13 }]),
-      ...(reads === '' ? [] : [{ mark: 'w', x, y: topRoom - 10, text: reads, size: 11, orElse: -11 }]),
+      ...(reads === '' ? [] : [{ mark: 'w', x, y: topRoom - 12, text: reads, size: 11, orElse: -11 }]),
     ];
   });
 }

@@ -152,7 +152,7 @@ function draw(
   const lowest = Math.max(depth.groundY, depth.y(longest));
   const beneathY = lowest + datesHeight + (outlook.length > 0 ? 16 : 4);
   const { body: under, height } = lanes.draw(axis, beneathY);
-  const now = todayMark(today, axis, 12, lowest, words);
+  const now = todayMark(today, axis, 15, lowest, words);
   const body =
     slides(input, axis, depth) +
     fan(strip, axis, depth) +

@@ -9,7 +9,7 @@ import { all, readSvg, textBoxes } from './read-svg.js';
 
 const words = wordsOf('en-GB');
 const paper = { widthPx: 703, tallestPx: 190, of: 'paper' } as const;
-const phone = { widthPx: 342, tallestPx: 160, of: 'phone' } as const;
+const phone = { widthPx: 328, tallestPx: 160, of: 'phone' } as const;
 const of = (strip: ClosingStripInput, more: Partial<ClosingOnTime> = {}): ClosingOnTime => ({
   strip,
   today: '2026-06-30',
