@@ -3,7 +3,7 @@ import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { shareInWords } from '../words/percent.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
 import type { FactList, TableSection, DataTable } from './page-parts.js';
 import { fact } from './animal-page-data.js';
@@ -24,7 +24,7 @@ export function composeFarmPage(
   const { farm } = record;
   return {
     id: 'farm',
-    heading: words.say('book.farm.heading', { farm: farm.farm }),
+    heading: words.say('book.farm.heading', { farm: told(farm.farm) }),
     facts: [whoIsWho(words, farm), setUp(words, farm)].filter((list) => list.facts.length > 0),
     tables: [
       herdSection(words, farm),
@@ -47,17 +47,17 @@ function whoIsWho(words: Words, farm: Farm): FactList {
   return {
     heading: words.say('book.farm.who'),
     facts: [
-      ...fact(words, 'book.farm.holding', farm.holding),
-      ...fact(words, 'book.farm.address', farm.address),
+      ...fact(words, 'book.farm.holding', told(farm.holding)),
+      ...fact(words, 'book.farm.address', told(farm.address)),
       ...fact(
         words,
         'book.farm.contact',
-        words.semicolons([farm.contact?.name, farm.contact?.phone, farm.contact?.email]),
+        words.semicolons([farm.contact?.name, farm.contact?.phone, farm.contact?.email].map(told)),
       ),
       ...fact(
         words,
         'book.farm.vet',
-        words.semicolons([farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email]),
+        words.semicolons([farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email].map(told)),
       ),
       ...fact(words, 'book.farm.next-visit', farm['next-visit'] && dayInWords(words, farm['next-visit'])),
       ...fact(
@@ -67,12 +67,12 @@ function whoIsWho(words: Words, farm: Farm): FactList {
           ? undefined
           : words.say('book.farm.weeks', { count: farm['every-weeks'] }),
       ),
-      ...fact(words, 'book.farm.health', words.commas(farm.health)),
+      ...fact(words, 'book.farm.health', words.commas(farm.health?.map(told))),
       ...fact(
         words,
         'book.farm.plan',
         farm.plan
-          ? words.semicolons([dayInWords(words, farm.plan.date), farm.plan.with, farm.plan.file])
+          ? words.semicolons([dayInWords(words, farm.plan.date), told(farm.plan.with), told(farm.plan.file)])
           : words.say('book.farm.no-plan'),
       ),
     ],
@@ -193,7 +193,7 @@ function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-ro
       return {
         cells: [
           { text: dayInWords(words, round.date) },
-          { text: round.by ?? '–' },
+          { text: told(round.by) ?? '–' },
           { text: scale ? words.say(`vocabulary.gait-scale.${scale}`) : '–' },
           { text: counts, ...(bounds ? { note: bounds } : {}) },
           { text: round.scored?.toString() ?? '–' },
