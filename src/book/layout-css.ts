@@ -76,7 +76,7 @@ const markOrUnseen = new RegExp(`${unseen.source}|\\u2068([^<\\u2068\\u2069]*)\\
  * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may stand, in tags, titles,
  * styles, scripts, fields and drawings, the marks are taken out.
  *
- * Checked: tests/book/render-book.test.ts, tests/words/pseudo-language.test.ts
+ * Checked: tests/book/render-book.test.ts
  */
 export function marksShown(html: string): string {
   return html.replaceAll(markOrUnseen, (all, _, text?: string) =>

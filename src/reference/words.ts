@@ -33,7 +33,7 @@ export interface Words {
  * itself, which the page shows as `<bdi>`. Signs of its own are taken out first, so that no text can end its mark.
  *
  * @example told('Quernholt') // → '\u2068Quernholt\u2069'
- * Checked: tests/reference/words.test.ts, tests/words/pseudo-language.test.ts
+ * Checked: tests/reference/words.test.ts
  */
 export function told<T extends string | undefined>(text: T): T {
   return (text ? `\u2068${untold(text)}\u2069` : text) as T;

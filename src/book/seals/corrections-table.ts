@@ -46,8 +46,8 @@ function valueInWords(words: Words, value: unknown): string {
   if (Array.isArray(value)) return words.commas(value.map((one) => valueInWords(words, one)));
   if (typeof value === 'object')
     return words.commas(Object.entries(value).map(([key, inner]) => `${key} ${valueInWords(words, inner)}`));
-  const written = typeof value === 'string' ? value : JSON.stringify(value);
-  return calendarDay.safeParse(written).success ? dayInWords(words, written) : told(written);
+  if (typeof value !== 'string') return JSON.stringify(value);
+  return calendarDay.safeParse(value).success ? dayInWords(words, value) : told(value);
 }
 
 interface Row {
