@@ -44,8 +44,8 @@ export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals):
         const value = animal[key];
         const isNone = Array.isArray(value) && value.length === 0;
         const none = `book.animal.${key === 'calvings' ? 'not-calved' : 'none'}`;
-        const told = value === undefined ? '' : isNone ? words.say(none) : valueOf(words, key, value, ', ');
-        return fact(words, saidAt(words, 'log', `animal.${key}`) ?? `key.${key}.log`, told);
+        const said = value === undefined ? '' : isNone ? words.say(none) : valueOf(words, key, value, ', ');
+        return fact(words, saidAt(words, 'log', `animal.${key}`) ?? `key.${key}.log`, said);
       }),
       ...(animal.earlier ?? []).map((former): Fact => ({
         label: words.say('key.earlier.log'),

@@ -80,7 +80,8 @@ function whoIsWho(words: Words, farm: Farm): FactList {
 }
 
 function setUp(words: Words, farm: Farm): FactList {
-  const told = (list: string, value: string | undefined) => value && words.say(`vocabulary.${list}.${value}`);
+  const listed = (list: string, value: string | undefined) =>
+    value && words.say(`vocabulary.${list}.${value}`);
   const scale = farm['gait-scale'];
   return {
     heading: words.say('book.farm.set-up'),
@@ -89,13 +90,13 @@ function setUp(words: Words, farm: Farm): FactList {
         words,
         'book.farm.gait-scale',
         typeof scale === 'string'
-          ? told('gait-scale', scale)
+          ? listed('gait-scale', scale)
           : words.commas(
-              scale?.map((one) => words.semicolons([from(words, one.from), told('gait-scale', one.scale)])),
+              scale?.map((one) => words.semicolons([from(words, one.from), listed('gait-scale', one.scale)])),
             ),
       ),
-      ...fact(words, 'book.farm.condition-scale', told('condition-scale', farm['condition-scale'])),
-      ...fact(words, 'book.farm.hemisphere', told('hemisphere', farm.hemisphere)),
+      ...fact(words, 'book.farm.condition-scale', listed('condition-scale', farm['condition-scale'])),
+      ...fact(words, 'book.farm.hemisphere', listed('hemisphere', farm.hemisphere)),
       ...fact(words, 'book.farm.milkings', farm['milkings-a-day']?.toString()),
       ...fact(
         words,
@@ -112,8 +113,8 @@ function setUp(words: Words, farm: Farm): FactList {
           : words.say('book.farm.hectares', { value: farm['slurry-hectares'] }),
       ),
       ...fact(words, 'book.farm.paper', farm.paper),
-      ...fact(words, 'book.farm.language', told('language', farm.language)),
-      ...fact(words, 'book.farm.send', told('send', farm.send)),
+      ...fact(words, 'book.farm.language', listed('language', farm.language)),
+      ...fact(words, 'book.farm.send', listed('send', farm.send)),
       ...Object.entries(farm.intervals ?? {}).map(([name, count]) => ({
         label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),
         value: words.say('book.farm.days', { count }),
@@ -167,10 +168,10 @@ function gaitRoundsSection(words: Words, farm: Farm, today: CalendarDay): FarmSe
   if (!farm['gait-rounds']?.length) return { ...section, lead: [words.say('book.rounds.none')] };
   const table = roundsTable(words, farm, farm['gait-rounds']);
   const rounds = lameAtRounds(farm, today);
-  const told = { ...section, lead: [words.say('book.rounds.lead')] };
-  if (roundsDrawn(rounds).length === 0) return { ...told, table };
+  const held = { ...section, lead: [words.say('book.rounds.lead')] };
+  if (roundsDrawn(rounds).length === 0) return { ...held, table };
   const chart = gaitRoundChart(drawingId('', 'rounds'), rounds, words);
-  return { ...told, figures: [chartInBook(words, 'gait-rounds-drawn', chart, table)] };
+  return { ...held, figures: [chartInBook(words, 'gait-rounds-drawn', chart, table)] };
 }
 
 function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-rounds']>): DataTable {

@@ -80,9 +80,9 @@ export function visitFacts(telling: Telling, keys: readonly (keyof Visit)[]): Fa
   const { words, visit } = telling;
   return keys.flatMap((key) => {
     if (visit[key] === undefined && key !== 'gait' && key !== 'amended') return [];
-    const told = inOwnWords[key]?.(telling) ?? valueOf(words, `visits.${key}`, visit[key], '; ');
-    if (typeof told !== 'string') return told;
-    return told === '' ? [] : [{ label: labelInLog(words, key), value: told }];
+    const value = inOwnWords[key]?.(telling) ?? valueOf(words, `visits.${key}`, visit[key], '; ');
+    if (typeof value !== 'string') return value;
+    return value === '' ? [] : [{ label: labelInLog(words, key), value }];
   });
 }
 

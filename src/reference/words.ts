@@ -120,10 +120,10 @@ type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
  *
  * Checked: tests/exchange/dictionary.test.ts
  */
-export function saidAt(words: Words, told: ToldIn, way: string): string | undefined {
+export function saidAt(words: Words, place: ToldIn, way: string): string | undefined {
   const parts = way.split('.');
   return parts
-    .map((_, at) => `key.${parts.slice(at).join('.')}.${told}`)
+    .map((_, at) => `key.${parts.slice(at).join('.')}.${place}`)
     .find((key) => words.has(key) || words.has(`${key}.true`));
 }
 
