@@ -6,7 +6,7 @@ import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { shareInWords } from '../words/percent.js';
-import type { Words } from '../reference/words.js';
+import { told, untold, type Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 import type { MissingInPack } from './missing/missing-for-audit.js';
 import { gradeOf } from './missing/missing-in-pack.js';
@@ -51,7 +51,7 @@ function cellInWords(
     case 'number':
       return [String(cell.value)];
     case 'text':
-      return [column.whole && cell.value.length <= longestWhole ? unbroken(cell.value) : cell.value];
+      return [column.whole && untold(cell.value).length <= longestWhole ? unbroken(cell.value) : cell.value];
   }
 }
 
@@ -132,7 +132,7 @@ export function composeAudit(
 ): AuditPage {
   const { farm, business, period, today } = facts;
   const values = {
-    farm: farm.farm.farm,
+    farm: told(farm.farm.farm),
     from: dayInWords(words, period.from),
     to: dayInWords(words, period.to),
     day: dayInWords(words, today),
@@ -148,8 +148,8 @@ export function composeAudit(
     pageWord: words.say('book.page'),
     skip: words.say('audit.skip'),
     kicker: words.say('audit.kicker'),
-    heading: farm.farm.farm,
-    by: words.semicolons([business.business, business.trimmer, business.phone]),
+    heading: told(farm.farm.farm),
+    by: words.semicolons([business.business, business.trimmer, business.phone].map(told)),
     facts: headFacts(words, facts, missing),
     about: [
       ...(isEmpty ? [words.say('audit.about.empty')] : []),
@@ -187,9 +187,9 @@ function headFacts(words: Words, facts: AuditFacts, missing: readonly MissingInP
       label: words.say('audit.fact.day'),
       value: words.say(`audit.fact.day-${period.to > today ? 'running' : 'value'}`, said),
     },
-    ...fact(words, 'audit.fact.holding', holding),
-    ...fact(words, 'audit.fact.address', address),
-    ...fact(words, 'audit.fact.vet', words.semicolons([vet?.practice, vet?.name, vet?.phone])),
+    ...fact(words, 'audit.fact.holding', told(holding)),
+    ...fact(words, 'audit.fact.address', told(address)),
+    ...fact(words, 'audit.fact.vet', words.semicolons([vet?.practice, vet?.name, vet?.phone].map(told))),
     ...fact(
       words,
       'audit.fact.herd',

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { dayInWords, paragraph, lesionInWords, placeInWords } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';
 import { type AnimalPage, type PlacedCase, lesionLines } from './animal-page-data.js';
@@ -63,7 +63,7 @@ export function composeAnimalPage(
     kicker: words.say('book.animal.kicker', {
       place: one.place,
       of: one.of,
-      farm: farm.farm,
+      farm: told(farm.farm),
       day: dayInWords(words, today),
     }),
     number: animal.animal,

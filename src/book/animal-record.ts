@@ -4,7 +4,7 @@ import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import { type Animal, animal as animalSchema, type Episode } from '../record/animal.js';
 import { placeOf } from '../record/key.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { saidAt, type Words } from '../reference/words.js';
+import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact } from './animal-page-data.js';
 import { valueOf } from './work-in-words.js';
@@ -15,7 +15,7 @@ export function identityLine(words: Words, animal: Animal): string {
   const first = animal.visits.find((visit) => visit.kind !== 'missed')?.date;
   return words.dots([
     animal.tag,
-    animal.breed,
+    told(animal.breed),
     calvingsInShort(words, animal),
     first && words.say('book.animal.with-us-since', { day: dayInWords(words, first) }),
   ]);
@@ -44,8 +44,8 @@ export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals):
         const value = animal[key];
         const isNone = Array.isArray(value) && value.length === 0;
         const none = `book.animal.${key === 'calvings' ? 'not-calved' : 'none'}`;
-        const told = value === undefined ? '' : isNone ? words.say(none) : valueOf(words, key, value, ', ');
-        return fact(words, saidAt(words, 'log', `animal.${key}`) ?? `key.${key}.log`, told);
+        const said = value === undefined ? '' : isNone ? words.say(none) : valueOf(words, key, value, ', ');
+        return fact(words, saidAt(words, 'log', `animal.${key}`) ?? `key.${key}.log`, said);
       }),
       ...(animal.earlier ?? []).map((former): Fact => ({
         label: words.say('key.earlier.log'),
@@ -88,7 +88,7 @@ function episodeInWords(words: Words, episode: Episode): string {
     words.semicolons([
       episode['lame-since'] &&
         words.say('book.animal.lame-since', { day: dayInWords(words, episode['lame-since']) }),
-      episode['told-by'] && words.say('book.animal.told-by', { who: episode['told-by'] }),
+      episode['told-by'] && words.say('book.animal.told-by', { who: told(episode['told-by']) }),
       episode.ended && words.say('book.animal.ended', { day: dayInWords(words, episode.ended) }),
       episode.result && words.say(`vocabulary.result.${episode.result}`),
       episode['told-in-writing'] &&

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { figureStyle } from '../figure/figure.js';
 import type { BookPage } from './book-page.js';
+import { untold } from '../reference/words.js';
 import { pageCss, type PrintedPage } from './layout-css.js';
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
@@ -53,6 +54,9 @@ function sheetsOf({ animals, alone }: BookPage): string {
 
 /** A string of CSS that no text can break out of: all but letters, digits and spaces is written by its number. */
 function cssText(text: string): string {
-  const safe = text.replaceAll(/[^\p{L}\p{N} ]/gu, (mark) => `\\${mark.codePointAt(0)!.toString(16)} `);
+  const safe = untold(text).replaceAll(
+    /[^\p{L}\p{N} ]/gu,
+    (mark) => `\\${mark.codePointAt(0)!.toString(16)} `,
+  );
   return `"${safe}"`;
 }

@@ -9,7 +9,7 @@ import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../reference/words.js';
+import { type Words, told, wordsOf } from '../reference/words.js';
 import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';
 import { composeFarmFigures } from './farm-figures.js';
@@ -149,8 +149,8 @@ export function composeBook(
     slug: farm.slug,
     language,
     paper: farm.farm.paper ?? 'A4',
-    title: words.say('book.title', { farm: farm.farm.farm, day }),
-    running: withHead(words, words.say('book.running', { farm: farm.farm.farm, day }), options.seals),
+    title: words.say('book.title', { farm: told(farm.farm.farm), day }),
+    running: withHead(words, words.say('book.running', { farm: told(farm.farm.farm), day }), options.seals),
     pageWord: words.say('book.page'),
     skip: words.say('book.skip'),
     back: words.say('book.back'),
@@ -244,8 +244,8 @@ function composeCover(
   const open = cases.filter(({ standing }) => !standing.closed).length;
   return {
     kicker: words.say('book.cover.kicker'),
-    farm: farm.farm,
-    by: words.semicolons([business.business, business.trimmer, business.phone]),
+    farm: told(farm.farm),
+    by: words.semicolons([business.business, business.trimmer, business.phone].map(told)),
     facts: [
       { label: words.say('book.cover.date'), value: dayInWords(words, today) },
       {

@@ -3,7 +3,7 @@ import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { shortSource } from '../reference/numbers.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../reference/words.js';
+import { type Words, told, wordsOf } from '../reference/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';
@@ -28,7 +28,7 @@ export function composeCase(
   if (!animal || others.length > 0)
     throw new RangeError(`one case, not ${farm.cases.length}, makes a page alone`);
   const words = wordsOf(page.language);
-  const values = { animal: animal.number, farm: farm.farm.farm, day: dayInWords(words, today) };
+  const values = { animal: animal.number, farm: told(farm.farm.farm), day: dayInWords(words, today) };
   return {
     ...page,
     title: words.say('alone.title', values),

@@ -3,7 +3,7 @@ import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { shareInWords } from '../words/percent.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';
 import type { FactList, TableSection, DataTable } from './page-parts.js';
 import { fact } from './animal-page-data.js';
@@ -24,7 +24,7 @@ export function composeFarmPage(
   const { farm } = record;
   return {
     id: 'farm',
-    heading: words.say('book.farm.heading', { farm: farm.farm }),
+    heading: words.say('book.farm.heading', { farm: told(farm.farm) }),
     facts: [whoIsWho(words, farm), setUp(words, farm)].filter((list) => list.facts.length > 0),
     tables: [
       herdSection(words, farm),
@@ -47,17 +47,17 @@ function whoIsWho(words: Words, farm: Farm): FactList {
   return {
     heading: words.say('book.farm.who'),
     facts: [
-      ...fact(words, 'book.farm.holding', farm.holding),
-      ...fact(words, 'book.farm.address', farm.address),
+      ...fact(words, 'book.farm.holding', told(farm.holding)),
+      ...fact(words, 'book.farm.address', told(farm.address)),
       ...fact(
         words,
         'book.farm.contact',
-        words.semicolons([farm.contact?.name, farm.contact?.phone, farm.contact?.email]),
+        words.semicolons([farm.contact?.name, farm.contact?.phone, farm.contact?.email].map(told)),
       ),
       ...fact(
         words,
         'book.farm.vet',
-        words.semicolons([farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email]),
+        words.semicolons([farm.vet?.practice, farm.vet?.name, farm.vet?.phone, farm.vet?.email].map(told)),
       ),
       ...fact(words, 'book.farm.next-visit', farm['next-visit'] && dayInWords(words, farm['next-visit'])),
       ...fact(
@@ -67,12 +67,12 @@ function whoIsWho(words: Words, farm: Farm): FactList {
           ? undefined
           : words.say('book.farm.weeks', { count: farm['every-weeks'] }),
       ),
-      ...fact(words, 'book.farm.health', words.commas(farm.health)),
+      ...fact(words, 'book.farm.health', words.commas(farm.health?.map(told))),
       ...fact(
         words,
         'book.farm.plan',
         farm.plan
-          ? words.semicolons([dayInWords(words, farm.plan.date), farm.plan.with, farm.plan.file])
+          ? words.semicolons([dayInWords(words, farm.plan.date), told(farm.plan.with), told(farm.plan.file)])
           : words.say('book.farm.no-plan'),
       ),
     ],
@@ -80,7 +80,8 @@ function whoIsWho(words: Words, farm: Farm): FactList {
 }
 
 function setUp(words: Words, farm: Farm): FactList {
-  const told = (list: string, value: string | undefined) => value && words.say(`vocabulary.${list}.${value}`);
+  const listed = (list: string, value: string | undefined) =>
+    value && words.say(`vocabulary.${list}.${value}`);
   const scale = farm['gait-scale'];
   return {
     heading: words.say('book.farm.set-up'),
@@ -89,13 +90,13 @@ function setUp(words: Words, farm: Farm): FactList {
         words,
         'book.farm.gait-scale',
         typeof scale === 'string'
-          ? told('gait-scale', scale)
+          ? listed('gait-scale', scale)
           : words.commas(
-              scale?.map((one) => words.semicolons([from(words, one.from), told('gait-scale', one.scale)])),
+              scale?.map((one) => words.semicolons([from(words, one.from), listed('gait-scale', one.scale)])),
             ),
       ),
-      ...fact(words, 'book.farm.condition-scale', told('condition-scale', farm['condition-scale'])),
-      ...fact(words, 'book.farm.hemisphere', told('hemisphere', farm.hemisphere)),
+      ...fact(words, 'book.farm.condition-scale', listed('condition-scale', farm['condition-scale'])),
+      ...fact(words, 'book.farm.hemisphere', listed('hemisphere', farm.hemisphere)),
       ...fact(words, 'book.farm.milkings', farm['milkings-a-day']?.toString()),
       ...fact(
         words,
@@ -112,8 +113,8 @@ function setUp(words: Words, farm: Farm): FactList {
           : words.say('book.farm.hectares', { value: farm['slurry-hectares'] }),
       ),
       ...fact(words, 'book.farm.paper', farm.paper),
-      ...fact(words, 'book.farm.language', told('language', farm.language)),
-      ...fact(words, 'book.farm.send', told('send', farm.send)),
+      ...fact(words, 'book.farm.language', listed('language', farm.language)),
+      ...fact(words, 'book.farm.send', listed('send', farm.send)),
       ...Object.entries(farm.intervals ?? {}).map(([name, count]) => ({
         label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),
         value: words.say('book.farm.days', { count }),
@@ -167,10 +168,10 @@ function gaitRoundsSection(words: Words, farm: Farm, today: CalendarDay): FarmSe
   if (!farm['gait-rounds']?.length) return { ...section, lead: [words.say('book.rounds.none')] };
   const table = roundsTable(words, farm, farm['gait-rounds']);
   const rounds = lameAtRounds(farm, today);
-  const told = { ...section, lead: [words.say('book.rounds.lead')] };
-  if (roundsDrawn(rounds).length === 0) return { ...told, table };
+  const held = { ...section, lead: [words.say('book.rounds.lead')] };
+  if (roundsDrawn(rounds).length === 0) return { ...held, table };
   const chart = gaitRoundChart(drawingId('', 'rounds'), rounds, words);
-  return { ...told, figures: [chartInBook(words, 'gait-rounds-drawn', chart, table)] };
+  return { ...held, figures: [chartInBook(words, 'gait-rounds-drawn', chart, table)] };
 }
 
 function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-rounds']>): DataTable {
@@ -193,7 +194,7 @@ function roundsTable(words: Words, farm: Farm, rounds: NonNullable<Farm['gait-ro
       return {
         cells: [
           { text: dayInWords(words, round.date) },
-          { text: round.by ?? '–' },
+          { text: told(round.by) ?? '–' },
           { text: scale ? words.say(`vocabulary.gait-scale.${scale}`) : '–' },
           { text: counts, ...(bounds ? { note: bounds } : {}) },
           { text: round.scored?.toString() ?? '–' },

@@ -6,7 +6,7 @@ import type { Practice } from '../record/practice.js';
 import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
 import { standingWords } from '../reference/months.js';
 import { dayInWords, placeInWords } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 
 /** What the farm does if her block comes off early, and whom it tells; only while one is on. */
@@ -70,5 +70,7 @@ function signsInWords(words: Words, [first, ...others]: readonly NoticeRuleId[])
 }
 
 function call(words: Words, name: string | undefined, phone: string | undefined) {
-  return name && phone ? [{ text: words.say('book.animal.call', { name, phone }) }] : [];
+  return name && phone
+    ? [{ text: words.say('book.animal.call', { name: told(name), phone: told(phone) }) }]
+    : [];
 }

@@ -2,7 +2,7 @@ import { footbathSums, type BathSum, type CopperIn, type FootbathSums } from '..
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dayInWords, mm } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
@@ -55,7 +55,7 @@ function recorded(words: Words, baths: NonNullable<Farm['footbath']>): TableSect
       ],
       rows: baths.map((bath) => ({
         cells: [
-          { text: bath.product },
+          { text: told(bath.product) },
           { text: bath.from ? dayInWords(words, bath.from) : '–' },
           { text: bath.to ? dayInWords(words, bath.to) : '–' },
           { text: bath.form ? words.say(`vocabulary.copper-form.${bath.form}`) : '–' },

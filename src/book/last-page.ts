@@ -1,5 +1,5 @@
 import { standingWords, type StandingWordEntry } from '../reference/months.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { TextList, FactList, TableSection } from './page-parts.js';
 import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
@@ -91,7 +91,7 @@ function signedFor(words: Words, { business }: Practice): string {
   const name = business.business ?? business.trimmer;
   return name === undefined
     ? words.say('book.last.sign.lead-no-name')
-    : words.say('book.last.sign.lead', { business: name });
+    : words.say('book.last.sign.lead', { business: told(name) });
 }
 
 /** The few numbers the method's sentences name, from the same files as the sums. */
@@ -155,21 +155,21 @@ function businessFacts(words: Words, { business }: Practice): FactList {
   return {
     heading: words.say('book.business.heading'),
     facts: [
-      ...fact(words, 'book.business.name', business.business),
-      ...fact(words, 'book.business.trimmer', business.trimmer),
+      ...fact(words, 'book.business.name', told(business.business)),
+      ...fact(words, 'book.business.trimmer', told(business.trimmer)),
       ...(business.people ?? []).map((person) => ({
         label: words.say('book.business.person'),
         value: words.semicolons([
-          person.name,
-          person.training,
+          told(person.name),
+          told(person.training),
           person['valid-to'] &&
             words.say('book.business.valid-to', { day: dayInWords(words, person['valid-to']) }),
         ]),
       })),
-      ...fact(words, 'book.business.phone', business.phone),
-      ...fact(words, 'book.business.email', business.email),
-      ...fact(words, 'book.business.reply-to', business['reply-to']),
-      ...fact(words, 'book.business.address', business.address),
+      ...fact(words, 'book.business.phone', told(business.phone)),
+      ...fact(words, 'book.business.email', told(business.email)),
+      ...fact(words, 'book.business.reply-to', told(business['reply-to'])),
+      ...fact(words, 'book.business.address', told(business.address)),
       ...fact(
         words,
         'book.business.language',

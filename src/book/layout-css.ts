@@ -3,6 +3,7 @@ import type { Language, Paper } from '../record/words.js';
 import type { Fact } from './page-parts.js';
 import { fileURLToPath } from 'node:url';
 import nunjucks from 'nunjucks';
+import { untold } from '../reference/words.js';
 
 const folder = new URL('../../layouts/css/', import.meta.url);
 const faces = new URL('../../shared/face/', import.meta.url);
@@ -65,5 +66,20 @@ export function renderTemplate(name: string, data: object): string {
     new nunjucks.FileSystemLoader(fileURLToPath(new URL('../../layouts/parts/', import.meta.url))),
     { autoescape: true, throwOnUndefined: true, trimBlocks: true, lstripBlocks: true },
   );
-  return environment.render(name, data);
+  return marksShown(environment.render(name, data));
+}
+
+const unseen = /<!--[\s\S]*?-->|<(title|style|script|svg|textarea|option)\b[\s\S]*?<\/\1>|<[^>]*>/;
+const markOrUnseen = new RegExp(`${unseen.source}|\\u2068([^<\\u2068\\u2069]*)\\u2069|[\\u2068\\u2069]`, 'g');
+
+/**
+ * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may stand, in tags, titles,
+ * styles, scripts, fields and drawings, the marks are taken out.
+ *
+ * Checked: tests/book/render-book.test.ts
+ */
+export function marksShown(html: string): string {
+  return html.replaceAll(markOrUnseen, (all, _, text?: string) =>
+    text === undefined ? untold(all) : `<bdi>${text}</bdi>`,
+  );
 }

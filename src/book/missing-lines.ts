@@ -1,5 +1,5 @@
 import type { MissingEntry } from '../schedule/missing-on-farm.js';
-import { missingInWords } from '../words/compose-withheld.js';
+import { missingOnPage } from '../words/compose-withheld.js';
 import { paragraph } from '../words/number-in-words.js';
 import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
@@ -10,7 +10,7 @@ const grades: readonly MissingEntry['grade'][] = ['serious', 'worth closing', 'm
 /** What her record does not hold, and how to close it. */
 export function missingLines(words: Words, { record, missing }: PlacedCase): string[] {
   return missing.map((entry) => {
-    const { message, close } = missingInWords(words, record.animal, entry);
+    const { message, close } = missingOnPage(words, record.animal, entry);
     return paragraph(message, close);
   });
 }
@@ -35,7 +35,7 @@ export function missingSection(
       caption: words.say('book.missing.caption'),
       columns: ['animal', 'grade', 'missing'].map((key) => ({ head: words.say(`book.missing.${key}`) })),
       rows: all.map(({ entry, one }) => {
-        const { message, close } = missingInWords(words, one?.record.animal, entry);
+        const { message, close } = missingOnPage(words, one?.record.animal, entry);
         return {
           cells: [
             one ? animalCell(words, one) : { text: words.say('book.missing.farm') },

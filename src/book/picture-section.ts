@@ -4,7 +4,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import {
   type PictureDay,
   type PictureSection,
@@ -145,8 +145,8 @@ function shown(
     ...(day.photos.length > 1
       ? { moment: words.say(photo.when ? `vocabulary.moment.${photo.when}` : 'picture.moment-not-written') }
       : {}),
-    file: words.say('picture.file', { file: photo.file }),
-    ...(photo.caption ? { caption: photo.caption } : {}),
+    file: words.say('picture.file', { file: told(photo.file) }),
+    ...(photo.caption ? { caption: told(photo.caption) } : {}),
     ...(picture?.kind === 'made'
       ? {
           image: {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { UserConfig } from '@11ty/eleventy';
 import type { BookPage } from './book-page.js';
 import { bookStyle, contentPolicy } from './book-style.js';
+import { marksShown } from './layout-css.js';
 
 const packageFolder = new URL('../../', import.meta.url);
 
@@ -30,5 +31,5 @@ export async function renderBook(page: BookPage): Promise<string> {
     readFileSync(new URL('layouts/book.njk', packageFolder), 'utf8'),
     'njk',
   );
-  return await render({});
+  return marksShown(await render({}));
 }

@@ -7,7 +7,7 @@ import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { saidAt, type Words } from '../reference/words.js';
+import { type Words, saidAt, told } from '../reference/words.js';
 import { type VisitEntries, type VisitLog, type VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import {
@@ -80,9 +80,9 @@ export function visitFacts(telling: Telling, keys: readonly (keyof Visit)[]): Fa
   const { words, visit } = telling;
   return keys.flatMap((key) => {
     if (visit[key] === undefined && key !== 'gait' && key !== 'amended') return [];
-    const told = inOwnWords[key]?.(telling) ?? valueOf(words, `visits.${key}`, visit[key], '; ');
-    if (typeof told !== 'string') return told;
-    return told === '' ? [] : [{ label: labelInLog(words, key), value: told }];
+    const value = inOwnWords[key]?.(telling) ?? valueOf(words, `visits.${key}`, visit[key], '; ');
+    if (typeof value !== 'string') return value;
+    return value === '' ? [] : [{ label: labelInLog(words, key), value }];
   });
 }
 
@@ -112,12 +112,12 @@ const inOwnWords: {
       ...productInWords(words, animal, use, setting.currency),
     })),
   vet: ({ words, visit: { vet } }) =>
-    words.semicolons([dayInWords(words, vet!.asked), aboutInWords(words, vet!.about), vet!.why]),
+    words.semicolons([dayInWords(words, vet!.asked), aboutInWords(words, vet!.about), told(vet!.why)]),
   'vet-answer': ({ words, visit: { 'vet-answer': answer } }) =>
     words.semicolons([
       words.say('book.log.vet-answer-to', { day: dayInWords(words, answer!.to) }),
-      answer!.by,
-      answer!.reply,
+      told(answer!.by),
+      told(answer!.reply),
       answerInWords(words, answer!),
     ]),
   'ask-farm': ({ words, visit }) =>
@@ -160,7 +160,7 @@ function aboutVisit(words: Words, visit: Visit): string {
   return words.semicolons([
     words.say('book.log.kind-by', {
       kind: words.say(`vocabulary.visit-kind.${visit.kind}`),
-      name: visit.by,
+      name: told(visit.by),
     }),
     ...loggedAs('about').map((key) => phraseOf(words, `visits.${key}`, visit[key])),
   ]);

@@ -3,7 +3,7 @@ import type { Farm } from '../record/farm.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { Cell, TableSection } from './page-parts.js';
 import { given } from '../record/given.js';
@@ -94,7 +94,7 @@ export function composeVetList(
         Number(b.line.ringAgain) - Number(a.line.ringAgain),
     );
   const section = { id: 'vet-list', heading: words.say('jobs.vet.heading') };
-  const who = words.semicolons([vet?.practice, vet?.name, vet?.phone]);
+  const who = words.semicolons([vet?.practice, vet?.name, vet?.phone].map(told));
   const practice = who === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who });
   if (animals.length === 0) return { ...section, lead: [`${words.say('jobs.vet.none')} ${practice}`] };
   return {

@@ -15,7 +15,7 @@ import { placeOf, takes } from '../record/key.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { dayInWords, lesionInWords, placeInWords } from '../words/number-in-words.js';
-import { saidAt, type Words } from '../reference/words.js';
+import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 
 /** What was found of each lesion and mark at one visit, whole. */
@@ -79,16 +79,16 @@ export function phraseOf(words: Words, way: string, value: unknown): string | un
   const own = saidAt(words, 'log', way);
   if (own === undefined) return valueOf(words, way, value, '; ');
   if (typeof value === 'boolean') return words.say(`${own}.${value}`);
-  const told = valueOf(words, way, value, ', ');
-  return told === '' ? undefined : words.say(own, { value: told });
+  const said = valueOf(words, way, value, ', ');
+  return said === '' ? undefined : words.say(own, { value: said });
 }
 
 /** A value by its list of words, as a day, with its unit; several with `between` between them. */
 export function valueOf(words: Words, way: string, value: unknown, between: string): string {
-  const { told = '', unit } = placeOf(animalSchema, way);
+  const { told: lists = '', unit } = placeOf(animalSchema, way);
   const one = (single: string | number | boolean): string => {
-    if (told === 'lesion') return lesionInWords(words, single as LesionCode);
-    const list = told.split(' ').find((name) => words.has(`vocabulary.${name}.${single}`));
+    if (lists === 'lesion') return lesionInWords(words, single as LesionCode);
+    const list = lists.split(' ').find((name) => words.has(`vocabulary.${name}.${single}`));
     if (list !== undefined) return words.say(`vocabulary.${list}.${single}`);
     if (typeof single === 'boolean') return words.say(`form.word.${single ? 'yes' : 'no'}`);
     if (takes(animalSchema, way, calendarDay)) return dayInWords(words, String(single));
@@ -96,7 +96,7 @@ export function valueOf(words: Words, way: string, value: unknown, between: stri
       ? words.say(`book.unit.${unit}`, { value: single })
       : typeof single === 'number'
         ? words.number(single)
-        : single;
+        : told(single);
   };
   return [value]
     .flat()
@@ -118,7 +118,7 @@ export function blockInWords(words: Words, block: BlockEvent): string {
     block.material && words.say(`vocabulary.material.${block.material}`),
     dayOfEvent(words, block.on),
     block['carrying-claw'] && words.say(`vocabulary.carrying-claw.${block['carrying-claw']}`),
-    block.note,
+    told(block.note),
   ]);
 }
 
@@ -127,7 +127,7 @@ export function wrapInWords(words: Words, wrap: WrapEvent): string {
     placeInWords(words, wrap.foot),
     words.say(`vocabulary.event.${wrap.event}`),
     dayOfEvent(words, wrap.on),
-    wrap.note,
+    told(wrap.note),
   ]);
 }
 
@@ -155,8 +155,8 @@ export function productInWords(
     count === undefined ? undefined : words.say(`book.product.${key}`, { count });
   const lines = [
     words.semicolons([
-      said('amount', use.amount),
-      said('route', use.route),
+      said('amount', told(use.amount)),
+      said('route', told(use.route)),
       use.lesion && words.say('book.product.lesion', { lesion: nameInBook(words, animal, use.lesion) }),
       ...daysGiven(words, use),
     ]),
@@ -168,22 +168,22 @@ export function productInWords(
       counted('meat-days', use['meat-days']),
     ]),
     words.semicolons([
-      said('given-by', use['given-by']),
-      said('prescribed-by', use['prescribed-by']),
+      said('given-by', told(use['given-by'])),
+      said('prescribed-by', told(use['prescribed-by'])),
       use.cost === undefined
         ? undefined
         : words
             .say('book.product.cost', { value: words.number(use.cost.toFixed(2)), currency: currency ?? '' })
             .trim(),
     ]),
-    use.note ?? '',
+    told(use.note ?? ''),
   ].filter((line) => line !== '');
   return {
     value: words.semicolons([
-      use.product,
-      said('active', use.active),
+      told(use.product),
+      said('active', told(use.active)),
       use.class && words.say(`vocabulary.product-class.${use.class}`),
-      said('batch', use.batch),
+      said('batch', told(use.batch)),
     ]),
     ...(lines.length > 0 ? { lines } : {}),
   };

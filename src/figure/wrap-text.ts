@@ -13,6 +13,8 @@ function widthOfCode(groups: Readonly<Record<string, string>>): readonly (number
   const byCode: (number | undefined)[] = [];
   for (const [width, characters] of Object.entries(groups))
     for (const character of characters) byCode[character.charCodeAt(0)] = Number(width);
+  // The marks of what a record says are not seen.
+  byCode[0x2068] = byCode[0x2069] = 0;
   return byCode;
 }
 

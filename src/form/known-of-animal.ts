@@ -5,7 +5,7 @@ import { openDue } from '../schedule/next-lift.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue } from '../words/compose-due.js';
 import { dayInWords, sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import type { VisitPage } from './form-view.js';
 
 /** What a trimmer needs to know of her beside her number before a foot is lifted. */
@@ -14,7 +14,7 @@ export function identityOf(words: Words, { record: { animal }, calvingNear }: Ca
     ...(animal.tag === undefined ? [] : [animal.tag]),
     ...(animal.handling === undefined
       ? []
-      : [words.say('form.animals.handling', { handling: animal.handling })]),
+      : [words.say('form.animals.handling', { handling: told(animal.handling) })]),
     ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
   ];
 }
@@ -27,7 +27,7 @@ export function lastVisit(words: Words, { record: { animal } }: CaseWork): Visit
   const looked = animal.visits.findLastIndex(({ found = {} }) => Object.keys(found).length > 0);
   const seen = animal.visits[looked];
   return {
-    heading: words.say('form.visit.last', { day: dayInWords(words, last.date), by: last.by }),
+    heading: words.say('form.visit.last', { day: dayInWords(words, last.date), by: told(last.by) }),
     lines: [
       ...(last.gait === undefined ? [] : [sentenceCase(words.say('form.visit.gait', { gait: last.gait }))]),
       ...(seen && looked < at

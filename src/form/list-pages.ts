@@ -7,7 +7,7 @@ import { caseChip, nameOf } from '../words/compose-standing.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';
 
@@ -38,7 +38,7 @@ export function farmsPage(
         empty: farms.length === 0 ? words.say('form.farms.none') : '',
         links: farms.map(({ slug, name, animals }) => ({
           to: `${slug}/`,
-          name,
+          name: told(name),
           lines: [words.say('form.farms.animals', { count: animals })],
           loud: '',
         })),
@@ -60,8 +60,8 @@ export function animalsPage(words: Words, { record, work, waiting }: ListedFarm,
   return {
     page: 'list',
     language: words.language,
-    title: words.say('form.title.animals', { farm: record.farm.farm }),
-    heading: record.farm.farm,
+    title: words.say('form.title.animals', { farm: told(record.farm.farm) }),
+    heading: told(record.farm.farm),
     back: words.say('form.visit.back-farms'),
     notes: [
       ...(stop ? [`${stop.title}. ${stop.text}`] : []),

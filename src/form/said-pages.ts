@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
 
@@ -34,7 +34,7 @@ export function keptPage(
   return {
     page: 'said',
     language: words.language,
-    title: words.say('form.title.kept', { animal: animal.animal, farm: farmName }),
+    title: words.say('form.title.kept', { animal: animal.animal, farm: told(farmName) }),
     heading: words.say('form.kept.heading'),
     lines: [
       words.say(how === 'already' ? 'form.kept.already' : 'form.kept.says', { animal: animal.animal }),
@@ -48,7 +48,7 @@ export function keptPage(
         : [{ label: words.say('form.part.photos'), value: words.say('form.kept.pictures', { count }) }]),
     ],
     links: [
-      { to: './', name: words.say('form.visit.back-farm', { farm: farmName }), lines: [], loud: '' },
+      { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },
       {
         to: entry.animal,
         name: words.say('form.kept.again', { animal: animal.animal }),
@@ -76,7 +76,7 @@ function valueOf(words: Words, animal: Animal, name: string, value: string): str
   const unit = unitOf(words, name);
   if (unit !== '') return `${value} ${unit}`;
   const said = optionOf(words, animal, name, value);
-  return said === value ? value : sentenceCase(said);
+  return said === value ? told(value) : sentenceCase(said);
 }
 
 /**

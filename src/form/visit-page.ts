@@ -4,7 +4,7 @@ import type { HeldView, VisitPage } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { nextReadingSentence } from '../words/compose-regrowth.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import { stopInWords } from '../words/compose-due.js';
 import { visitParts } from './visit-parts.js';
@@ -33,7 +33,8 @@ interface VisitPageFor {
 
 /** The form of one animal's visit: who she is, what was last, what is due, then the parts of the form in their order. */
 export function visitPage(of: VisitPageFor): VisitPage {
-  const { words, work, form, farmName, values, troubles } = of;
+  const { words, work, form, values, troubles } = of;
+  const farmName = told(of.farmName);
   const { animal } = work.record;
   const stop = stopInWords(words, [work]);
   const showing: Showing = { words, animal, values, troubles, held: of.held };

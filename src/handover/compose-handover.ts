@@ -4,7 +4,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
 import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/number-in-words.js';
-import { wordsOf } from '../reference/words.js';
+import { told, wordsOf } from '../reference/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
 import {
   type HandoverOf,
@@ -64,7 +64,7 @@ function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, le
   const of: HandoverOf = { words, business, farm, work, today, ask, level, leftOut };
   const { animal } = work.record;
   const day = dayInWords(words, today);
-  const said = { animal: cutName(leftOut, animal.animal), farm: cutName(leftOut, farm.farm.farm), day };
+  const said = { animal: cutName(leftOut, animal.animal), farm: told(cutName(leftOut, farm.farm.farm)), day };
   const shown = shownLesions(of);
   const history = visitHistory(of, shown);
   const shots = picturesOnPage(of, latestPictures(animal, shown, today), pictures);
@@ -99,16 +99,16 @@ function replyPart(of: HandoverOf): HandoverPage['reply'] {
   const say = (key: string, values = {}) => words.say(`handover.reply.${key}`, values);
   const address = business['reply-to'] ?? business.email;
   const ways = [
-    ...(address ? [say('mail', { address: cutName(leftOut, address) })] : []),
-    ...(business.phone ? [say('phone', { phone: cutName(leftOut, business.phone) })] : []),
+    ...(address ? [say('mail', { address: told(cutName(leftOut, address)) })] : []),
+    ...(business.phone ? [say('phone', { phone: told(cutName(leftOut, business.phone)) })] : []),
   ];
   const [one, other] = ways;
   const asked = openQuestion(of);
   const note = say(asked === undefined ? 'note-asked' : 'note-to', {
-    farm: cutName(leftOut, farm.farm.farm),
+    farm: told(cutName(leftOut, farm.farm.farm)),
     day: today,
     animal: cutName(leftOut, work.record.animal.animal),
-    trimmer: business.trimmer ? cutName(leftOut, business.trimmer) : say('your-name'),
+    trimmer: business.trimmer ? told(cutName(leftOut, business.trimmer)) : say('your-name'),
     asked: asked ?? '',
   });
   return {
@@ -144,20 +144,24 @@ function whoSheIs({ words, work, level, leftOut }: HandoverOf): Pick<HandoverPag
       [
         animal.tag,
         animal.electronic,
-        animal.breed,
+        told(animal.breed),
         animal.born && words.say('handover.born', { day: dayInWords(words, animal.born) }),
       ].flatMap((part) => (part === undefined ? [] : cutName(leftOut, part))),
     ),
     ...(handling === undefined
       ? {}
-      : { handling: words.say('handover.handling', { handling: cut(leftOut, handling, level.characters) }) }),
+      : {
+          handling: words.say('handover.handling', {
+            handling: told(cut(leftOut, handling, level.characters)),
+          }),
+        }),
   };
 }
 
 /** For whom the page is, from whom, and whose cow she is. */
 function parties({ words, business, farm: { farm }, leftOut }: HandoverOf): Fact[] {
   const names = (...parts: (string | undefined)[]) =>
-    words.semicolons(parts.map((part) => (part === undefined ? undefined : cutName(leftOut, part))));
+    words.semicolons(parts.map((part) => (part === undefined ? undefined : told(cutName(leftOut, part)))));
   const { vet, contact } = farm;
   return [
     {

@@ -82,12 +82,17 @@ export function firstOf<T>(
 /** A text on one line, cut at a word where it is too long; that one was cut is remembered. */
 export function cut(leftOut: LeftOut, text: string, most: number): string {
   const line = text.trim().replaceAll(/\s+/g, ' ');
-  const characters = [...line];
+  // Each with the marks beside it, which are not seen.
+  const characters = line.match(/\u2068?[^\u2068\u2069]\u2069?/gu) ?? [];
   if (characters.length <= most) return line;
   leftOut.cutTexts = true;
-  const kept = characters.slice(0, most).join('');
+  const kept = characters.slice(0, most);
   const space = kept.lastIndexOf(' ');
-  return `${(space > most / 2 ? kept.slice(0, space) : kept).trimEnd()}…`;
+  const short = kept
+    .slice(0, space > most / 2 ? space : most)
+    .join('')
+    .trimEnd();
+  return `${short}…${short.lastIndexOf('\u2068') > short.lastIndexOf('\u2069') ? '\u2069' : ''}`;
 }
 
 /** A name, cut only where it is longer than any name. */

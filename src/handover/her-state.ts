@@ -1,3 +1,4 @@
+import { told } from '../reference/words.js';
 import { calvingsInShort } from '../book/animal-record.js';
 import { fact } from '../book/animal-page-data.js';
 import type { Fact } from '../book/page-parts.js';
@@ -41,7 +42,7 @@ function lameSince({ words, work, today, leftOut }: HandoverOf): Fact[] {
       words.semicolons([
         words.say('handover.facts.lame-since', { day: planDay(words, since, today) }),
         words.say('money.days', { count: daysBetween(since, today) }),
-        toldBy && words.say('handover.facts.told-by', { who: cutName(leftOut, toldBy) }),
+        toldBy && words.say('handover.facts.told-by', { who: told(cutName(leftOut, toldBy)) }),
       ]),
   );
 }

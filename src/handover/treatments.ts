@@ -1,3 +1,4 @@
+import { told } from '../reference/words.js';
 import type { Cell } from '../book/page-parts.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { heldByUse, type Side, type Use, usesOf, writtenPeriod } from '../schedule/withheld.js';
@@ -53,7 +54,7 @@ function givenTo({ work, farm, today }: HandoverOf): Given[] {
 
 function cellsOf(of: HandoverOf, { use, first, last, by, counts }: Given): Cell[] {
   const { words, farm, today, leftOut } = of;
-  const name = (text: string) => cutName(leftOut, text);
+  const name = (text: string) => told(cutName(leftOut, text));
   const day = (value: CalendarDay) => planDay(words, value, today);
   const period = (side: Side): Cell => ({
     text: periodInWords(words, writtenPeriod(use, side, farm.farm['milkings-a-day'])),
@@ -76,7 +77,7 @@ function cellsOf(of: HandoverOf, { use, first, last, by, counts }: Given): Cell[
           use.batch && words.say('book.product.batch', { value: name(use.batch) }),
           use.amount && words.say('book.product.amount', { value: name(use.amount) }),
           use.route && words.say('book.product.route', { value: name(use.route) }),
-          use.note,
+          told(use.note),
         ]),
         of.level.characters,
       ),

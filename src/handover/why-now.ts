@@ -1,3 +1,4 @@
+import { told } from '../reference/words.js';
 import type { ActionBox } from '../book/animal-page-data.js';
 import type { Visit } from '../record/visit.js';
 import { noticeRank } from '../reference/notices.js';
@@ -35,14 +36,14 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
   const { visits } = work.record.animal;
   const ofRun = work.standing.episode.visits.map((at) => visits[at]!);
   const written = ofRun.flatMap((visit) => (visit.vet ? [{ visit, asked: visit.vet }] : [])).toReversed();
-  const now = ask === undefined ? [] : [{ lead: words.say('handover.asks.now', { day: dayInWords(words, today) }), text: ask }]; // prettier-ignore
+  const now = ask === undefined ? [] : [{ lead: words.say('handover.asks.now', { day: dayInWords(words, today) }), text: told(ask) }]; // prettier-ignore
   const items = firstOf(leftOut, 'asks', written, level.asks).map(({ visit, asked }) => ({
     lead: words.say('handover.asks.on', {
       day: dayInWords(words, asked.asked),
-      by: cutName(leftOut, visit.by),
+      by: told(cutName(leftOut, visit.by)),
     }),
     text: paragraph(
-      words.say('handover.asks.why', { why: cut(leftOut, asked.why, level.characters) }),
+      words.say('handover.asks.why', { why: told(cut(leftOut, asked.why, level.characters)) }),
       sentenceOf(aboutInWords(words, asked.about)),
       answerTo(asked.asked),
     ),
@@ -62,9 +63,9 @@ export function trimmerAsks({ words, work, today, ask, level, leftOut }: Handove
     const { by, reply } = visit['vet-answer'];
     return paragraph(
       words.say('handover.asks.answered', {
-        by: cutName(leftOut, by),
+        by: told(cutName(leftOut, by)),
         day: dayInWords(words, visit.date),
-        reply: cut(leftOut, reply, level.characters),
+        reply: told(cut(leftOut, reply, level.characters)),
       }),
       sentenceOf(answerInWords(words, visit['vet-answer'])),
     );

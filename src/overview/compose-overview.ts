@@ -7,7 +7,7 @@ import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/round-of.js';
 import { dayInWords, mm } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../reference/words.js';
+import { type Words, told, wordsOf } from '../reference/words.js';
 import {
   type OfBusiness,
   openCases,
@@ -74,7 +74,7 @@ export function composeOverview(
     skip: words.say('overview.skip'),
     kicker: words.say('round.kicker'),
     heading: words.say('overview.heading'),
-    by: words.semicolons([business.business, business.trimmer]),
+    by: words.semicolons([business.business, business.trimmer].map(told)),
     facts: [
       { label: words.say('round.as-on'), value: day },
       { label: words.say('overview.farms'), value: String(farms.length) },
@@ -130,7 +130,7 @@ function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigu
     ...times,
     cases: times.cases.map((one) => ({
       ...one,
-      animal: `${one.animal}, ${names.get(one.farm) ?? one.farm}`,
+      animal: `${one.animal}, ${told(names.get(one.farm) ?? one.farm)}`,
     })),
   }));
 }
@@ -208,7 +208,7 @@ function gapName(words: Words, { practice }: OfBusiness, farm: string, slug: str
   if (!record || !animal) return `${farm}/${slug}`;
   return words.say('overview.track.gap-of', {
     animal: animal.animal,
-    farm: record.farm.farm,
+    farm: told(record.farm.farm),
     gap: nameOf(words, animal, lesion),
   });
 }

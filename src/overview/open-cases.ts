@@ -8,7 +8,7 @@ import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
 import { dayInWords } from '../words/number-in-words.js';
 import { caseChip } from '../words/compose-standing.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 
 /** What the overview is made of: all farms that read, worked out for a day, and what they teach together. */
 export interface OfBusiness {
@@ -40,7 +40,7 @@ export function openCases({ farms }: OfBusiness): OnFarm[] {
 
 /** An animal where several farms are told of: her number and her farm. Such as: 2086, Quernholt. */
 export function animalOnFarm({ farm, one }: OnFarm): string {
-  return `${one.record.animal.animal}, ${farm.record.farm.farm}`;
+  return `${one.record.animal.animal}, ${told(farm.record.farm.farm)}`;
 }
 
 /** Open cases of each farm, how many are lame; and of all its cases what is overdue and the vet's, as its book has it. */
@@ -70,7 +70,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
         const lame = scored.filter(({ one }) => one.standing.gait.last?.lame);
         return {
           cells: [
-            { text: farm.record.farm.farm },
+            { text: told(farm.record.farm.farm) },
             { text: words.say('overview.of', { part: hers.length, whole: farm.cases.length }) },
             { text: count(isOverdue) },
             ...(['trimmer', 'farm'] as const).map((who) => ({
@@ -161,7 +161,7 @@ function whichByFarm(words: Words, cases: readonly OnFarm[]): string {
   const farms = [...new Set(cases.map(({ farm }) => farm))].map((farm) => {
     const own = cases.filter((one) => one.farm === farm);
     return words.say('overview.standing.on-farm', {
-      farm: farm.record.farm.farm,
+      farm: told(farm.record.farm.farm),
       animals: words.commas(own.map(({ one }) => one.record.animal.animal)),
     });
   });

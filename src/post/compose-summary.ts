@@ -8,7 +8,7 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { dayInWords } from '../words/number-in-words.js';
-import { wordsOf, type Words } from '../reference/words.js';
+import { type Words, told, wordsOf } from '../reference/words.js';
 import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
 import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';
 import { standingSection } from './standing-section.js';
@@ -35,8 +35,8 @@ export function composeSummary(
   const cases = placeCases(workOutFarm(farm, { business, today, priors }));
   const jobs = composeJobs(words, farm.farm, cases, today);
   const first = jobs.stop?.title ?? jobBeforeAllElse(words, jobs);
-  const [name, day] = [farm.farm.farm, dayInWords(words, today)];
-  const who = words.semicolons([business.business, business.trimmer, business.phone]);
+  const [name, day] = [told(farm.farm.farm), dayInWords(words, today)];
+  const who = words.semicolons([business.business, business.trimmer, business.phone].map(told));
   const visit = plannedVisit(farm.farm, today);
   const always = whatEveryFarmReads(words);
   const telling = [
@@ -75,7 +75,7 @@ export function composeSummary(
     foot: [
       business.phone === undefined
         ? words.say('mail.reply')
-        : words.say('mail.reply-or-ring', { phone: business.phone }),
+        : words.say('mail.reply-or-ring', { phone: told(business.phone) }),
       words.say('mail.copy', { day }),
     ],
   };

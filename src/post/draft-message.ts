@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { domainToASCII } from 'node:url';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { canonicalText, sha256Of } from '../ledger/canonical.js';
+import { untold } from '../reference/words.js';
 import { type Mailbox, oneLine } from './mailbox.js';
 
 /** What a message says and to whom, before it has bytes. */
@@ -53,6 +54,7 @@ export interface MessageBytes {
 export async function draftMessage(message: MailMessage, copy: Copy = {}): Promise<MessageBytes> {
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
   const { from, to, replyTo, text, html, attachments } = message;
+  const subject = untold(message.subject);
   const { before = 0, sentAt } = copy;
   if (sentAt && to.length === 0) throw new RangeError('a message that is sent goes to somebody');
   const hash = sha256Of(
@@ -60,7 +62,7 @@ export async function draftMessage(message: MailMessage, copy: Copy = {}): Promi
       from,
       to,
       replyTo,
-      subject: message.subject,
+      subject,
       text,
       html,
       day: message.day,
@@ -72,7 +74,7 @@ export async function draftMessage(message: MailMessage, copy: Copy = {}): Promi
     ...(from ? { from: headerOf(from) } : {}),
     ...(to.length > 0 ? { to: to.map(headerOf) } : {}),
     ...(replyTo ? { replyTo: headerOf(replyTo) } : {}),
-    subject: oneLine(message.subject),
+    subject: oneLine(subject),
     messageId,
     date: sentAt ?? new Date(`${message.day}T12:00:00Z`),
     ...(sentAt ? {} : { headers: { 'X-Unsent': '1' } }),

@@ -1,6 +1,7 @@
 import type { Language } from '../record/words.js';
 import { layoutCss } from '../book/layout-css.js';
 import { renderPage } from '../book/render-page.js';
+import { untold } from '../reference/words.js';
 import { oneLine } from './mailbox.js';
 
 /** What a farm is written, in words: one content, said once as text and once as HTML. */
@@ -46,24 +47,28 @@ export function summaryHtml(summary: MailSummary): string {
  */
 export function summaryText({ heading, lead, sections, foot }: MailSummary): string {
   const parts = [
-    [oneLine(heading), ...lead.map(oneLine)].join('\n'),
+    [plainLine(heading), ...lead.map(plainLine)].join('\n'),
     ...sections.map(sectionText),
-    foot.map(oneLine).join('\n'),
+    foot.map(plainLine).join('\n'),
   ];
   return `${parts.filter((part) => part !== '').join('\n\n\n')}\n`;
 }
 
 function sectionText({ heading, lead, groups }: MailSection): string {
-  const title = oneLine(heading);
-  const head = [title, '='.repeat(Math.min(title.length, 40)), ...lead.map(oneLine)].join('\n');
+  const title = plainLine(heading);
+  const head = [title, '='.repeat(Math.min(title.length, 40)), ...lead.map(plainLine)].join('\n');
   return [head, ...groups.flatMap((group) => groupText(group))].join('\n\n');
 }
 
 function groupText({ heading, entries }: MailSection['groups'][number]): string[] {
   const list = entries.map(entryText).join('\n');
-  return [heading === undefined ? list : `${oneLine(heading)}\n${list}`];
+  return [heading === undefined ? list : `${plainLine(heading)}\n${list}`];
 }
 
 function entryText({ title, lines }: MailEntry): string {
-  return [`- ${oneLine(title)}`, ...lines.map((line) => `  ${oneLine(line)}`)].join('\n');
+  return [`- ${plainLine(title)}`, ...lines.map((line) => `  ${plainLine(line)}`)].join('\n');
+}
+
+function plainLine(text: string): string {
+  return oneLine(untold(text));
 }

@@ -1,4 +1,4 @@
-import { messageWords, type Values } from '../reference/words.js';
+import { messageWords, untold, type Values } from '../reference/words.js';
 import type { Message, Problem, Severity } from './problem.js';
 
 /**
@@ -32,7 +32,7 @@ export function problemIn(
 
 /** A sentence for the terminal, by its key under `terminal`. */
 export function terminal(key: string, values?: Values): string {
-  return messageWords().say(`terminal.${key}`, values);
+  return untold(messageWords().say(`terminal.${key}`, values));
 }
 
 /**

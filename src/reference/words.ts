@@ -28,6 +28,22 @@ export interface Words {
   readonly template: (key: string) => string;
 }
 
+/**
+ * What a record says, marked as such on its way to a page: in the signs of Unicode that keep its direction of writing to
+ * itself, which the page shows as `<bdi>`. Signs of its own are taken out first, so that no text can end its mark.
+ *
+ * @example told('Quernholt') // → '\u2068Quernholt\u2069'
+ * Checked: tests/reference/words.test.ts
+ */
+export function told<T extends string | undefined>(text: T): T {
+  return (text ? `\u2068${untold(text)}\u2069` : text) as T;
+}
+
+/** Text without those marks, for what is no page. */
+export function untold(text: string): string {
+  return text.replaceAll(/[\u2068\u2069]/g, '');
+}
+
 type InRow = (parts: readonly (string | number | undefined | false)[] | undefined) => string;
 
 /** A string cut at its gaps: text, name of a gap, text, … */
@@ -104,10 +120,10 @@ type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
  *
  * Checked: tests/exchange/dictionary.test.ts
  */
-export function saidAt(words: Words, told: ToldIn, way: string): string | undefined {
+export function saidAt(words: Words, place: ToldIn, way: string): string | undefined {
   const parts = way.split('.');
   return parts
-    .map((_, at) => `key.${parts.slice(at).join('.')}.${told}`)
+    .map((_, at) => `key.${parts.slice(at).join('.')}.${place}`)
     .find((key) => words.has(key) || words.has(`${key}.true`));
 }
 

@@ -4,6 +4,7 @@ import type { DueItem } from '../schedule/due/due-context.js';
 import { openBesides, type Lift, type Round, type RoundFarm } from './round-of.js';
 import type { RoundPage } from './page/round-page.js';
 import type { Cell, DataTable } from '../book/page-parts.js';
+import { untold } from '../reference/words.js';
 import { given } from '../record/given.js';
 
 /** The round for a terminal: the page's own tables, each row on a line or two. */
@@ -33,13 +34,13 @@ export function roundAsText(page: RoundPage): string {
       ]),
     ]),
   ];
-  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+  return untold(`${lines.map((line) => line.trimEnd()).join('\n')}\n`);
 }
 
 /** A table with its columns under each other; notes are left to the page. */
 function aligned({ columns, rows }: DataTable): string[] {
   const table = [columns.map(({ head }) => head), ...rows.map(({ cells }) => cells.map(({ text }) => text))];
-  const widths = columns.map((_, at) => largest(table.map((row) => [...(row[at] ?? '')].length)));
+  const widths = columns.map((_, at) => largest(table.map((row) => [...untold(row[at] ?? '')].length)));
   return table.map((row) =>
     row
       .map((text, at) => (columns[at]!.number ? text.padStart(widths[at]!) : text.padEnd(widths[at]!)))

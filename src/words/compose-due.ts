@@ -3,7 +3,7 @@ import type { Visit } from '../record/visit.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { dayInWords, paragraph, placeInWords, sentenceCase } from './number-in-words.js';
 import { valuesInWords } from './values-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 import { familyOf } from '../reference/lesions.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';
@@ -44,7 +44,7 @@ function vetSentence(words: Words, { asked, answered, seenAgain }: Notice): stri
   if (!answered) return words.say('notice.asked', { day: on });
   const day = dayInWords(words, answered.on);
   return paragraph(
-    words.say('notice.answered', { asked: on, by: answered.by, day, reply: answered.reply }),
+    words.say('notice.answered', { asked: on, by: told(answered.by), day, reply: told(answered.reply) }),
     seenAgain && words.say('notice.seen-again', { day: dayInWords(words, seenAgain) }),
   );
 }
@@ -240,8 +240,8 @@ function askedInWords(words: Words, { asked, answered }: StopWork): string {
   if (answered)
     return words.say('stop.answered', {
       day: dayInWords(words, answered.on),
-      by: answered.by,
-      reply: answered.reply,
+      by: told(answered.by),
+      reply: told(answered.reply),
     });
   return asked === undefined
     ? words.say('stop.not-asked')

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
 import { footbathNumbers } from '../reference/numbers.js';
 import { dayInWords, mm } from './number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { type Words, told } from '../reference/words.js';
 
 /** Below 10 to a tenth, else whole. */
 function amount(value: number): number {
@@ -15,8 +15,9 @@ export function kgInWords(words: Words, kg: number): string {
   return words.say('herd.amount.kg', { value: amount(kg) });
 }
 
-/** The product with its period. @example bathInWords(words, { product: 'bluestone', from: '2026-04-01' }) // → 'bluestone, from 1 April 2026' */
-export function bathInWords(words: Words, { product, from, to }: FootbathPeriod): string {
+/** The product with its period. @example bathInWords(words, { product: 'bluestone', from: '2026-04-01' }) // → '\u2068bluestone\u2069, from 1 April 2026' */
+export function bathInWords(words: Words, { product: written, from, to }: FootbathPeriod): string {
+  const product = told(written);
   if (!from && !to) return product;
   return words.say(`herd.bath.period.${from && to ? 'both' : from ? 'from' : 'to'}`, {
     product,
@@ -90,12 +91,12 @@ export function footbathSentences(words: Words, sums: FootbathSums, today: Calen
 }
 
 function asked(words: Words, { bath, kind }: BathSum): string[] {
-  if (kind === 'other') return [words.say('herd.bath.ask-product', { product: bath.product })];
+  if (kind === 'other') return [words.say('herd.bath.ask-product', { product: told(bath.product) })];
   if (kind !== 'copper' || bath.form) return [];
   const { pentahydrate, anhydrous } = footbathNumbers.copperOf;
   return [
     words.say('herd.bath.ask-form', {
-      product: bath.product,
+      product: told(bath.product),
       penta: mm(100 * pentahydrate.value),
       anhydrous: mm(100 * anhydrous.value),
     }),

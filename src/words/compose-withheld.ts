@@ -7,7 +7,7 @@ import {
   type WrittenPeriod,
 } from '../schedule/withheld.js';
 import { dayInWords, paragraph, planDay, placeInWords } from './number-in-words.js';
-import type { Words } from '../reference/words.js';
+import { told, untold, type Words } from '../reference/words.js';
 import type { CalvingNear } from '../schedule/calving.js';
 import type { BlockQuestion } from '../healing/block-timeline.js';
 import type { Animal } from '../record/animal.js';
@@ -60,7 +60,11 @@ function reasonInWords(
 ): string {
   const { key, values } = whyNotKnown(first, side);
   return paragraph(
-    words.say(key, { ...values, day: dayInWords(words, first.day) }),
+    words.say(key, {
+      ...values,
+      ...(first.product ? { product: told(first.product) } : {}),
+      day: dayInWords(words, first.day),
+    }),
     more.length > 0 ? words.say('due.more-not-known', { count: more.length }) : undefined,
   );
 }
@@ -122,6 +126,12 @@ export function missingInWords(
   animal: Animal | undefined,
   entry: MissingEntry,
 ): MissingInWords {
+  const { message, close } = missingOnPage(words, animal, entry);
+  return { message: untold(message), close: untold(close) };
+}
+
+/** The same with what a record says marked as such. */
+export function missingOnPage(words: Words, animal: Animal | undefined, entry: MissingEntry): MissingInWords {
   const name = entry.id.slice('gap/'.length);
   const variant = entry.values['which'] ?? (entry.values['what'] === 'width' ? 'width' : undefined);
   const key = (part: string) => {

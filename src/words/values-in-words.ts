@@ -2,10 +2,13 @@ import type { Animal } from '../record/animal.js';
 import { claws, feet } from '../record/words.js';
 import { nameOf } from './compose-standing.js';
 import { dayInWords, placeInWords, mm } from './number-in-words.js';
-import type { Values, Words } from '../reference/words.js';
+import { type Values, type Words, told } from '../reference/words.js';
 
 /** Values that are always days. */
 const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked', 'seen']);
+
+/** Values that stand as somebody wrote them. */
+const asWritten = new Set(['product', 'reason', 'file']);
 
 /**
  * Turns what the schedule worked out into what stands in a sentence: days with the month in letters, and the place
@@ -21,7 +24,8 @@ export function valuesInWords(words: Words, animal: Animal, values: Values): Val
       : foot && placeInWords(words, foot, claw);
   const worded = Object.entries(values).map(([key, value]): [string, string | number] => {
     if (typeof value === 'number') return [key, mm(value)];
-    return [key, days.has(key) && value !== '' ? dayInWords(words, value) : value];
+    if (days.has(key) && value !== '') return [key, dayInWords(words, value)];
+    return [key, asWritten.has(key) ? told(value) : value];
   });
   return { ...Object.fromEntries(worded), ...(place ? { place } : {}) };
 }

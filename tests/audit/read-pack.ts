@@ -50,6 +50,7 @@ export function packOf(
 export function textOf(html: string): string {
   return html
     .replace(/<style>[^]*?<\/style>/, ' ')
+    .replaceAll(/<\/?bdi>/g, '')
     .replaceAll(/<[^>]*>/g, ' ')
     .replaceAll('&amp;', '&')
     .replaceAll('&quot;', '"')

@@ -8,6 +8,7 @@ import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { cow, herd, looks, practiceOf, visit } from '../herd/invented-herd.js';
+import { plain } from '../words/plain.js';
 
 const words = wordsOf('en-GB');
 const today = '2026-06-01';
@@ -151,7 +152,7 @@ test('without land there is no copper to draw, without a bath no page', () => {
 });
 
 test('a bath that cannot be worked out says what is missing', () => {
-  const sums = composeFootbathPage(words, farm.farm, today)!.sections.find(
+  const sums = plain(composeFootbathPage(words, farm.farm, today))!.sections.find(
     ({ id }) => id === 'footbath-sums',
   )!;
   const [row] = sums.table!.rows;

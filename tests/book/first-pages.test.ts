@@ -7,6 +7,7 @@ import { wordsOf } from '../../src/reference/words.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-03-10';
 const gap = { a: { code: 'WL', foot: 'LH', claw: 'outer', site: 'white line rear', line: 'heel' } };
@@ -46,7 +47,7 @@ test('one job of one day is one row with all its animals, linked, with the numbe
     caseOf('34', seen('34', {}, { recheck: '2026-03-24' })),
     caseOf('56', seen('56', {}, { recheck: '2026-03-31' })),
   ]);
-  const book = composeBook(fullPractice, farm, today);
+  const book = plain(composeBook(fullPractice, farm, today));
   const lifts = rowsOf(book).filter(({ what }) => what === 'Lift and look again');
   expect(lifts).toEqual([
     {
@@ -77,7 +78,9 @@ test('what is overdue stands first, in one row a job whatever its days, the late
     caseOf('34', seen('34', {}, off('2026-02-26'))),
     caseOf('56', seen('56', {}, off('2026-03-17'))),
   ]);
-  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /the wrap off/.test(what));
+  const rows = rowsOf(plain(composeBook(fullPractice, farm, today))).filter(({ what }) =>
+    /the wrap off/.test(what),
+  );
   expect(rows).toEqual([
     {
       group: 'Overdue',
@@ -105,7 +108,7 @@ test('a farm’s task that runs to a day runs until then, and after it is a ques
     caseOf('12', seen('12', {}, straw('2026-03-02'))),
     caseOf('56', seen('56', {}, straw('2026-03-17'))),
   ]);
-  const rows = rowsOf(composeBook(fullPractice, farm, today)).filter(({ what }) => /straw/.test(what));
+  const rows = rowsOf(plain(composeBook(fullPractice, farm, today))).filter(({ what }) => /straw/.test(what));
   expect(rows.map(({ group, by, note, what }) => [group, by, note, what])).toEqual([
     ['Farm', 'Mon 2 March', 'since then', 'Was it done: keep her on straw?'],
     ['Farm', 'Tue 17 March', 'until then', 'Keep her on straw'],
@@ -114,7 +117,8 @@ test('a farm’s task that runs to a day runs until then, and after it is a ques
 
 test('who is close to calving is said on page one, under what to do; with nobody close nothing is', () => {
   const caseWith = (due: string) => caseOf('12', seen('12', { 'due-to-calve': due }, {}));
-  const calving = (due: string) => composeBook(fullPractice, farmWith([caseWith(due)]), today).next.calving;
+  const calving = (due: string) =>
+    plain(composeBook(fullPractice, farmWith([caseWith(due)]), today)).next.calving;
   expect(calving(addDays(today, 21))).toMatch(
     /^Near calving, agree before lifting: 12, due to calve .*\. Keep the lift as short as possible; no belly strap, no tilting on the side\.$/,
   );
@@ -123,20 +127,24 @@ test('who is close to calving is said on page one, under what to do; with nobody
 
 test('ringing the vet the same day stands before what is overdue', () => {
   const bone = { found: { a: { state: 'open', top: 17, signs: ['bone'] } }, recheck: '2026-02-20' };
-  const rows = rowsOf(composeBook(fullPractice, farmWith([caseOf('34', seen('34', {}, bone))]), today));
+  const rows = rowsOf(
+    plain(composeBook(fullPractice, farmWith([caseOf('34', seen('34', {}, bone))]), today)),
+  );
   expect(rows[0]).toMatchObject({ group: 'Before all else', what: 'Farm: ring the vet the same day' });
   expect(rows[1]!.group).toBe('Overdue');
 });
 
 test('a day of another year says its year', () => {
   const farm = farmWith([caseOf('12', seen('12', {}, { recheck: '2027-01-05' }))]);
-  expect(rowsOf(composeBook(fullPractice, farm, today)).map(({ by }) => by)).toContain('Tue 5 January 2027');
+  expect(rowsOf(plain(composeBook(fullPractice, farm, today))).map(({ by }) => by)).toContain(
+    'Tue 5 January 2027',
+  );
 });
 
 test('everything due in the demo stands on the animal’s page with its reason, and on page one with her number', () => {
   let count = 0;
   for (const farm of demo.practice.farms) {
-    const book = composeBook(demo.practice, farm, demoDay);
+    const book = plain(composeBook(demo.practice, farm, demoDay));
     const words = wordsOf(book.language);
     const pages = [...book.animals, ...book.closed];
     const rows = rowsOf(book);
@@ -152,7 +160,7 @@ test('everything due in the demo stands on the animal’s page with its reason, 
         .join('\n');
       for (const item of workedOut(record, farm).due.filter(({ standing }) => standing !== 'done')) {
         count += 1;
-        const { what, why } = dueInWords(words, animal, item);
+        const { what, why } = plain(dueInWords(words, animal, item));
         expect(said).toContain(what);
         expect(said!.toLowerCase()).toContain(why.toLowerCase());
         expect(said).toContain(dayInWords(words, item.by));
@@ -173,10 +181,12 @@ test('everything due in the demo stands on the animal’s page with its reason, 
 
 const product = { product: 'spray', class: 'medicine', on: '2026-03-08' };
 const treated = (...products: object[]) =>
-  composeBook(
-    fullPractice,
-    farmWith([caseOf('12', seen('12', { calvings: ['2025-11-01'] }, { date: '2026-03-08', products }))]),
-    today,
+  plain(
+    composeBook(
+      fullPractice,
+      farmWith([caseOf('12', seen('12', { calvings: ['2025-11-01'] }, { date: '2026-03-08', products }))]),
+      today,
+    ),
   );
 
 test('withheld animals are one line each, with the last withheld and the first clear day, and are not said again above', () => {
@@ -205,13 +215,15 @@ test('a period nobody wrote down outweighs a day that is known', () => {
 
 test('the vet’s list has one row an animal, most urgent first, with the chief reason and how many more', () => {
   const signs = { gait: 3, found: { a: { state: 'open', top: 17, signs: ['bone'] } } };
-  const book = composeBook(
-    fullPractice,
-    farmWith([
-      caseOf('12', seen('12', {}, { found: { a: { state: 'open', top: 0 } } })),
-      caseOf('34', seen('34', {}, signs)),
-    ]),
-    today,
+  const book = plain(
+    composeBook(
+      fullPractice,
+      farmWith([
+        caseOf('12', seen('12', {}, { found: { a: { state: 'open', top: 0 } } })),
+        caseOf('34', seen('34', {}, signs)),
+      ]),
+      today,
+    ),
   );
   const rows = book.vetList.table!.rows.map(({ cells }) => cells.map(({ text }) => text));
   expect(rows).toEqual([
@@ -225,17 +237,17 @@ test('the vet’s list has one row an animal, most urgent first, with the chief 
 test('closed cases come after the open ones, folded, and are left out of a short book', async () => {
   const closed = seen('12', { episodes: [{ ended: '2026-03-01', result: 'sold' }] });
   const farm = farmWith([caseOf('12', closed), caseOf('34', seen('34'))]);
-  const book = composeBook(fullPractice, farm, today);
+  const book = plain(composeBook(fullPractice, farm, today));
   expect(book.animals.map(({ number }) => number)).toEqual(['34']);
   expect(book.closed.map(({ number, chip, kicker }) => [number, chip, kicker])).toEqual([
     ['12', 'Closed: sold', 'Case 2 of 2 · Quernholt · 10 March 2026'],
   ]);
   expect(await renderBook(book)).toContain('closed-cases');
-  expect(composeBook(fullPractice, farm, today, { openOnly: true }).closed).toEqual([]);
+  expect(plain(composeBook(fullPractice, farm, today, { openOnly: true })).closed).toEqual([]);
 });
 
 test('a farm without an animal, and one with nothing due, say so in a sentence', () => {
-  const empty = composeBook(fullPractice, farmWith([]), today);
+  const empty = plain(composeBook(fullPractice, farmWith([]), today));
   expect(empty.next).toMatchObject({ lead: 'Nothing is due on this farm today.' });
   expect(empty.vetList.table).toBeUndefined();
   expect(empty.withheld.table).toBeUndefined();
@@ -245,7 +257,9 @@ test('a farm without an animal, and one with nothing due, say so in a sentence',
 });
 
 test('a book is composed for a day, not for now', () => {
-  const [early, late] = ['2026-02-20', '2026-06-01'].map((day) => composeBook(fullPractice, fullFarm, day));
+  const [early, late] = ['2026-02-20', '2026-06-01'].map((day) =>
+    plain(composeBook(fullPractice, fullFarm, day)),
+  );
   expect(early!.running).toBe('Quernholt · 20 February 2026');
   expect(late!.running).toBe('Quernholt · 1 June 2026');
 });

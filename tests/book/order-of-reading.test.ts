@@ -3,6 +3,7 @@ import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import type { Practice } from '../../src/record/practice.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-03-10';
 const gap = { a: { code: 'WL', foot: 'LH', claw: 'outer', site: 'white line rear', line: 'heel' } };
@@ -46,7 +47,7 @@ const parts = [
 ];
 
 test('every part of a book stands, in the order of reading, and every link leads to a place in it', async () => {
-  const html = await renderBook(composeBook(fullPractice, farm, today));
+  const html = await renderBook(plain(composeBook(fullPractice, farm, today)));
   const ids = idsOf(html);
   expect(ids.filter((id) => parts.includes(id))).toEqual(parts);
   expect(new Set(ids).size).toBe(ids.length);
@@ -60,7 +61,7 @@ test('every part of a book stands, in the order of reading, and every link leads
 });
 
 test('the case numbers of page one, the strips, the contents and the pages are the same', () => {
-  const book = composeBook(fullPractice, farm, today);
+  const book = plain(composeBook(fullPractice, farm, today));
   const places = new Map(
     [...book.animals, ...book.closed].map(({ id, kicker }) => [
       `#${id}`,
@@ -81,7 +82,7 @@ test('the case numbers of page one, the strips, the contents and the pages are t
 });
 
 test('a short book leaves closed cases out and says how many, but keeps one whose meat is withheld', async () => {
-  const book = composeBook(fullPractice, farm, today, { openOnly: true });
+  const book = plain(composeBook(fullPractice, farm, today, { openOnly: true }));
   expect(book.animals.map(({ number }) => number)).toEqual(['0312', '34']);
   expect(book.closed.map(({ number }) => number)).toEqual(['52']);
   expect(book.contents.leftOut).toBe('A short book: one closed case is left out. The whole book has it.');
@@ -93,20 +94,22 @@ test('a short book leaves closed cases out and says how many, but keeps one whos
 });
 
 test('what still holds of a closed case stands above its fold', async () => {
-  const html = await renderBook(composeBook(fullPractice, farmWith([animal('52', soldAndWithheld)]), today));
+  const html = await renderBook(
+    plain(composeBook(fullPractice, farmWith([animal('52', soldAndWithheld)]), today)),
+  );
   const page = html.slice(html.indexOf('id="animal-52"'));
   expect(page.slice(0, page.indexOf('<details'))).toContain('Meat withheld through');
 });
 
 test('a short book of a farm without a closed case says that none is left out', () => {
-  const { contents } = composeBook(fullPractice, farmWith([animal('34')]), today, { openOnly: true });
+  const { contents } = plain(composeBook(fullPractice, farmWith([animal('34')]), today, { openOnly: true }));
   expect(contents.leftOut).toContain('No closed case is left out');
 });
 
 test('what is not there is said in plain words: nothing due, no vet, nobody withheld, no strip, no open case, no case', async () => {
   const { vet: _vet, ...noVet } = fullFarm.farm;
   const allClosed = { ...farmWith([animal('51', sold)]), farm: noVet };
-  const closedBook = composeBook(fullPractice, allClosed, today);
+  const closedBook = plain(composeBook(fullPractice, allClosed, today));
   expect(closedBook.next).toEqual({
     id: 'next',
     heading: 'What to do next',
@@ -118,7 +121,7 @@ test('what is not there is said in plain words: nothing due, no vet, nobody with
   expect(closedBook.withheld.lead).toEqual(['No milk or meat is withheld today by what is recorded.']);
   expect(closedBook.herd.lead).toContain('no strip to show');
   expect(closedBook.contents.empty).toBe('No case is open on this farm.');
-  const emptyBook = composeBook({ business: {}, narrative: '', farms: [] }, farmWith([]), today);
+  const emptyBook = plain(composeBook({ business: {}, narrative: '', farms: [] }, farmWith([]), today));
   expect(emptyBook.contents.empty).toContain('No animal is in this book yet');
   for (const book of [closedBook, emptyBook]) {
     const html = await renderBook(book);
@@ -131,7 +134,7 @@ test('what is not there is said in plain words: nothing due, no vet, nobody with
 
 test('the sign-off names the business, and says so where it is not written down', () => {
   const signOf = (business: Practice['business']) =>
-    composeBook({ ...fullPractice, business }, farmWith([]), today).last.sign;
+    plain(composeBook({ ...fullPractice, business }, farmWith([]), today)).last.sign;
   expect(signOf({ business: 'Quillfen Foot Trimming' })).toMatchObject({
     lead: expect.stringMatching(/^Signed for Quillfen Foot Trimming: /) as string,
     lines: ['Name', 'Day', 'Signature'],

@@ -6,6 +6,7 @@ import { wordsOf } from '../../src/reference/words.js';
 import { fileURLToPath } from 'node:url';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-06-16';
 const demo = fileURLToPath(new URL('../../cases', import.meta.url));
@@ -65,7 +66,7 @@ const six = ['2026-01-06', '2026-02-03', '2026-03-03', '2026-03-31', '2026-04-28
 const sixDays = Object.fromEntries(six.map((day) => [day, [{ file: day }]]));
 
 test('first, previous and latest are large, the rest are folded, each with its days', () => {
-  const section = composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today)!;
+  const section = plain(composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today))!;
   const [strip] = section.strips;
   expect(strip).toMatchObject({ heading: 'Left hind, outer claw: sole, after the trim', columns: 3 });
   expect(strip!.large.map(({ place, day, since }) => [place, day, since])).toEqual([
@@ -81,7 +82,7 @@ test('first, previous and latest are large, the rest are folded, each with its d
 });
 
 test('beneath each stands what was measured that day on that claw, and not on the other', () => {
-  const section = composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today)!;
+  const section = plain(composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today))!;
   expect(section.strips[0]!.large[0]!.measured).toEqual([
     'a, white line disease: open; top 17 mm; wall 43 mm; 9 mm wide',
   ]);
@@ -107,16 +108,18 @@ test('the first is the first of this run of trouble, and older ones count no day
 
 test('where a picture is not there or not asked after, its file, words and the reason stand at its place', () => {
   const one = cow({ '2026-01-06': [{ file: 'left' }, { file: 'broken' }, { file: 'gone' }] });
-  const shots = composePictures(wordsOf('en-GB'), 'x', one, today, {
-    byFile: new Map([
-      ['left', { kind: 'left-out' }],
-      ['broken', { kind: 'refused', why: 'broken' }],
-      ['gone', { kind: 'missing' }],
-    ]),
-    longestPx: 360,
-    madeSmaller: true,
-    maxMb: 3,
-  })!.strips[0]!.large[0]!.shots;
+  const shots = plain(
+    composePictures(wordsOf('en-GB'), 'x', one, today, {
+      byFile: new Map([
+        ['left', { kind: 'left-out' }],
+        ['broken', { kind: 'refused', why: 'broken' }],
+        ['gone', { kind: 'missing' }],
+      ]),
+      longestPx: 360,
+      madeSmaller: true,
+      maxMb: 3,
+    }),
+  )!.strips[0]!.large[0]!.shots;
   expect(shots.map(({ file, instead }) => [file, instead])).toEqual([
     ['File: left', expect.stringContaining('Left out to keep the book under 3 MB.')],
     ['File: broken', expect.stringContaining('could not be read: the file is damaged')],

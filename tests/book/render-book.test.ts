@@ -1,6 +1,8 @@
 import { expect, test, vi } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
+import { marksShown } from '../../src/book/layout-css.js';
+import { told } from '../../src/reference/words.js';
 import { caseOf, farmWith, fullFarm, fullPractice } from './full-practice.js';
 
 const today = '2026-03-10';
@@ -73,4 +75,23 @@ test('the process stands where it stood all the time, even where that folder is 
     moved.mockRestore();
     stands.mockRestore();
   }
+});
+
+test('a marked text stands in an element of its own, and without its mark where none may stand', () => {
+  const mark = told('ab');
+  const bare = (html: string) => html.replaceAll('@', 'ab');
+  expect(marksShown(`<p title="${mark}">by ${mark}; ${told('&lt;')}</p>`)).toBe(
+    '<p title="ab">by <bdi>ab</bdi>; <bdi>&lt;</bdi></p>',
+  );
+  for (const html of [
+    '<title>@ x</title>',
+    '<style>a{content:"@"}</style>',
+    '<script>"@"</script>',
+    '<svg><text>@</text></svg>',
+    '<textarea>@</textarea>',
+    '<option value="@">@</option>',
+    '<!-- @ -->',
+  ])
+    expect(marksShown(html.replaceAll('@', mark))).toBe(bare(html));
+  expect(marksShown('a\u2068b<i>c\u2069d')).toBe('ab<i>cd');
 });

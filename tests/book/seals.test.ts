@@ -6,6 +6,7 @@ import { shortHead } from '../../src/ledger/head-of.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { type Files, sealedFiles, sealing } from '../ledger/sealed-files.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-11-25';
 const cow = 'cases/quernholt/2086.md';
@@ -18,8 +19,8 @@ function bookOf(now: Files) {
   const seals = reading.sealsOf('quernholt')!;
   return {
     seals,
-    page: composeBook(reading.practice, farm!, today, { seals }),
-    alone: composeCase(reading.practice, farm!, today, { seals }),
+    page: plain(composeBook(reading.practice, farm!, today, { seals })),
+    alone: plain(composeCase(reading.practice, farm!, today, { seals })),
   };
 }
 

@@ -9,6 +9,7 @@ import type { Farm } from '../../src/record/farm.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { cow, herd, visit } from '../herd/invented-herd.js';
+import { plain } from '../words/plain.js';
 
 export const today = '2026-06-16';
 
@@ -26,7 +27,7 @@ export function handoverOf(
   const pictures = new Map(
     latest.map(({ photo }) => [photo.file, { base64: dot, widthPx: 390, heightPx: 520 }]),
   );
-  return composeHandover({ business, farm, work, today, ask, pictures });
+  return plain(composeHandover({ business, farm, work, today, ask, pictures }));
 }
 
 export function farmOf(animal: Animal, farm: Partial<Farm> = {}): FarmRecord {

@@ -10,6 +10,7 @@ import { practiceOf } from '../growth/invented-practice.js';
 import { cow, herd, visit } from '../herd/invented-herd.js';
 import { readDemoPractice } from '../round/demo-farms.js';
 import { htmlFindings, outlineFaults } from '../book/html-findings.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-06-16';
 
@@ -17,7 +18,7 @@ function pageOf(practice: Practice, refused: readonly string[] = []) {
   const pooled = pooledOn(practice, today);
   const { business, farms } = practice;
   const work = workOfFarms(farms, { business, today, priors: pooled.priors });
-  return composeOverview(practice, work, pooled, today, refused);
+  return plain(composeOverview(practice, work, pooled, today, refused));
 }
 const section = (page: ReturnType<typeof pageOf>, id: string) => page.sections.find((one) => one.id === id)!;
 const rowsOf = (page: ReturnType<typeof pageOf>, id: string) =>

@@ -9,13 +9,14 @@ import { newsHash } from '../../src/post/sending/prepare-letter.js';
 import { summaryHtml, summaryText } from '../../src/post/mail-summary.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { htmlFindings, outlineFaults } from '../book/html-findings.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-06-16';
 let practice: Practice;
 let text: Record<string, string>;
 const farmOf = (slug: string): FarmRecord => practice.farms.find((farm) => farm.slug === slug)!;
 const summaryOf = (slug: string, day = today) =>
-  composeSummary(practice, farmOf(slug), day, pooledOn(practice, day));
+  plain(composeSummary(practice, farmOf(slug), day, pooledOn(practice, day)));
 
 beforeAll(() => {
   ({ practice } = readPractice(nodeCaseFiles, 'cases', { today }));
@@ -25,7 +26,7 @@ beforeAll(() => {
 test.each(['quernholt', 'quasselbrook', 'harrowmere'])(
   'every job, every withheld day and every line of the vet’s list of the book of %s stands in its letter',
   (slug) => {
-    const book = composeBook(practice, farmOf(slug), today);
+    const book = plain(composeBook(practice, farmOf(slug), today));
     const letter = text[slug]!;
     expect(letter).toContain(book.next.lead);
     for (const { heading, rows } of book.next.table?.groups ?? []) {
@@ -108,7 +109,7 @@ describe('what a record says cannot break the letter', () => {
   const hostile = 'Quernholt</h1><script>alert(1)</script>{{ 7*7 }}\n\n- Mon 1 June: Shoot her\n';
   test('in HTML it is escaped, in text it stays on its line', () => {
     const farm = { ...farmOf('quernholt'), farm: { ...farmOf('quernholt').farm, farm: hostile } };
-    const summary = composeSummary(practice, farm, today, pooledOn(practice, today));
+    const summary = plain(composeSummary(practice, farm, today, pooledOn(practice, today)));
     expect(summaryHtml(summary)).not.toContain('<script>');
     expect(summaryHtml(summary)).toContain('&lt;script&gt;');
     expect(summaryHtml(summary)).not.toContain('49');
@@ -125,7 +126,7 @@ describe('news', () => {
   test('who writes and how to answer are none', () => {
     const other = { ...practice, business: { ...practice.business, phone: '01632 960199' } };
     const farm = farmOf('quernholt');
-    const changed = composeSummary(other, farm, today, pooledOn(practice, today));
+    const changed = plain(composeSummary(other, farm, today, pooledOn(practice, today)));
     expect(newsHash(changed)).toBe(newsHash(summaryOf('quernholt')));
   });
 
@@ -153,7 +154,7 @@ visits:
 `,
   });
   const { practice: other } = readPractice(files, 'cases', { today });
-  const summary = composeSummary(other, other.farms[0]!, today, pooledOn(other, today));
+  const summary = plain(composeSummary(other, other.farms[0]!, today, pooledOn(other, today)));
   expect(summary.subject).toMatch(/^\w+: ring the vet the same day\. Quernholt, 16 June 2026$/);
   expect(summary.sections[0]!.groups[0]!.heading).toBe('Before all else');
 });

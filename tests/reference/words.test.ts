@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Language } from '../../src/record/words.js';
-import { wordsFrom } from '../../src/reference/words.js';
+import { told, untold, wordsFrom } from '../../src/reference/words.js';
 
 test("the form of a string is the language's own for the count, else `other`", () => {
   const strings = new Map([
@@ -26,4 +26,11 @@ test('an unknown key and an unfilled gap are slips of ours', () => {
   const words = wordsFrom('en-GB', new Map([['due.cow', 'cow {number}']]));
   expect(() => words.say('due.cow')).toThrow(/wants a value for \{number\}/);
   expect(() => words.say('due.goat')).toThrow(/no words for/);
+});
+
+test('what a record says is marked, and no sign in it ends its mark', () => {
+  expect(told('Quernholt')).toBe('\u2068Quernholt\u2069');
+  expect(told('a\u2069b\u2068c')).toBe('\u2068abc\u2069');
+  expect(untold(`${told('sore')}, ${told('left')}`)).toBe('sore, left');
+  expect([told(''), told(undefined)]).toEqual(['', undefined]);
 });

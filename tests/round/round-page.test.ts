@@ -5,11 +5,12 @@ import { type RoundDays, roundOf, type FarmWork } from '../../src/round/round-of
 import { readDemo } from './demo-farms.js';
 import { farmOf, oneCow } from './invented-farm.js';
 import { htmlFindings, outlineFaults } from '../book/html-findings.js';
+import { plain } from '../words/plain.js';
 
 const today = '2026-06-16';
 function pageOf(farms: readonly FarmWork[], days: RoundDays = {}, refused: readonly string[] = []) {
   const business = { business: 'Quillfen Foot Trimming' };
-  return composeRound(roundOf(farms, days, today), { business, days, today, refused });
+  return plain(composeRound(roundOf(farms, days, today), { business, days, today, refused }));
 }
 const textOf = (farms: readonly FarmWork[], days: RoundDays = {}) =>
   renderRound(pageOf(farms, days))

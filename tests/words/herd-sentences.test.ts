@@ -11,6 +11,7 @@ import {
   whenLines,
   workSentences,
 } from '../../src/words/compose-herd.js';
+import { plain } from './plain.js';
 import { shareInWords } from '../../src/words/percent.js';
 import { readStrings, wordsOf } from '../../src/reference/words.js';
 
@@ -149,7 +150,7 @@ const bath = {
   'times-a-week': 3,
 };
 const farm = (more: Partial<Farm>): Farm => ({ farm: 'Quernholt', herd: { cows: 200 }, ...more });
-const say = (more: Partial<Farm>) => footbathSentences(words, footbathSums(farm(more), today), today);
+const say = (more: Partial<Farm>) => plain(footbathSentences(words, footbathSums(farm(more), today), today));
 
 it('copper of a form not written: asked for, both sums, limits by analogy, cautions', () => {
   const told = say({ footbath: [bath], 'slurry-hectares': 100 });

@@ -9,7 +9,8 @@ import { inPage } from '../browser/in-page.js';
 import { madeInPseudo } from './pseudo-language.js';
 
 let files: readonly string[];
-beforeAll(() => void ({ files } = madeInPseudo()), 240_000);
+let printed: string;
+beforeAll(() => void ({ files, printed } = madeInPseudo()), 240_000);
 
 const filesOf = (ending: string) => files.filter((path) => path.endsWith(ending));
 
@@ -114,6 +115,33 @@ test('a letter as text and as HTML, and a calendar', async () => {
       path,
     ).toEqual([]);
   }
+});
+
+/** Where no element may stand, and what people write as Markdown, which is HTML of its own. */
+const withoutMark =
+  /<(title|style|script|svg|textarea|option)\b[\s\S]*?<\/\1>|<section class="section narrative">[\s\S]*?<\/section>/g;
+
+test('what a record says stands in an element of its own on every page, and its mark in no output', async () => {
+  const { subject, text, html, attachments } = await PostalMime.parse(readFileSync(filesOf('.eml')[0]!));
+  const pages = [...filesOf('.html').map((path) => [path, readFileSync(path, 'utf8')] as const), ['letter', html ?? ''] as const]; // prettier-ignore
+  for (const [path, page] of pages) {
+    expect.soft(page, path).toMatch(/<bdi>[^<]*\p{Script=Greek}/u);
+    const rest = page
+      .replaceAll(withoutMark, ' ')
+      .replaceAll(/<bdi>[^<]*<\/bdi>/g, ' ')
+      .replaceAll(/<[^>]*>/g, ' ');
+    expect.soft(rest.match(/.{0,20}\p{Script=Greek}.{0,20}/gu) ?? [], path).toEqual([]);
+  }
+  const sent = attachments.map(({ content }) => new TextDecoder().decode(content as ArrayBuffer));
+  for (const one of [
+    subject,
+    text,
+    html,
+    ...sent,
+    printed,
+    ...files.map((path) => readFileSync(path, 'utf8')),
+  ])
+    expect.soft(one).not.toMatch(/[\u2068\u2069]/);
 });
 
 /** Texts of drawings that reach out of their drawing. */

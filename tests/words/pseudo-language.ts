@@ -77,10 +77,10 @@ function recordInGreek(wanted: Wanted | undefined, value: unknown, key: string |
 const today = '2026-06-16';
 
 /** Every command that makes a page or a file of words. */
-const outputs = ['books', 'case quernholt/2086', 'handover quernholt/2155', 'handover quernholt/2244', 'round --ics', 'overview', 'audit', 'sheet --all', 'form quernholt', 'post quernholt']; // prettier-ignore
+const outputs = ['books', 'case quernholt/2086', 'handover quernholt/2155', 'handover quernholt/2244', 'round', 'round --ics', 'overview', 'audit', 'sheet --all', 'form quernholt', 'post quernholt']; // prettier-ignore
 
-/** All that the program makes of the demo with its words in the pseudo-language and the records in Greek letters: paths of files. */
-export function madeInPseudo(): { readonly folder: string; readonly files: readonly string[] } {
+/** All that the program makes of the demo with its words in the pseudo-language and the records in Greek letters: paths of files, and what it printed. */
+export function madeInPseudo(): { readonly files: readonly string[]; readonly printed: string } {
   const folder = mkdtempSync(join(inject('folder'), 'pseudo-'));
   for (const name of ['dist', 'shared', 'layouts', '.eleventy.js', 'README.md', 'package.json'])
     cpSync(join(root, name), join(folder, name), { recursive: true });
@@ -112,14 +112,16 @@ export function madeInPseudo(): { readonly folder: string; readonly files: reado
       ['--import', './plurals.mjs', 'dist/cli/main.js', ...asked, '--today', today],
       { cwd: folder, encoding: 'utf8' },
     );
+  let printed = '';
   for (const asked of ['seal', ...outputs]) {
     const { status, stdout, stderr } = growdown(...asked.split(' '));
     if (status !== 0) throw new Error(`growdown ${asked}: ${stdout}${stderr}`);
+    printed += stdout + stderr;
   }
   const files = ['books', 'audits'].flatMap((place) =>
     readdirSync(join(folder, place), { recursive: true, encoding: 'utf8' })
       .map((name) => join(folder, place, name))
       .filter((path) => /\.[a-z]+$/.test(path)),
   );
-  return { folder, files };
+  return { files, printed };
 }

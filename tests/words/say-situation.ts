@@ -14,6 +14,7 @@ import { worthSentence, outSentence } from '../../src/words/compose-regrowth.js'
 import { dueInWords, noticeInWords } from '../../src/words/compose-due.js';
 import { lesionSentence } from '../../src/words/compose-standing.js';
 import type { Words } from '../../src/reference/words.js';
+import { plain } from './plain.js';
 
 /** A situation as worked out, without words. */
 export type Situation =
@@ -71,11 +72,11 @@ export function saySituation(words: Words, situation: Situation): string {
     case 'worth':
       return worthSentence(words, cow, { lesions: [lineWith(dated)] }, situation.reading);
     case 'due': {
-      const { what, why } = dueInWords(words, cow, situation.item);
+      const { what, why } = plain(dueInWords(words, cow, situation.item));
       return `${what} | ${why}`;
     }
     case 'notice':
-      return noticeInWords(words, cow, situation.notice);
+      return plain(noticeInWords(words, cow, situation.notice));
     case 'gap': {
       const { message, close } = missingInWords(words, cow, situation.gap);
       return `${message} | ${close}`;

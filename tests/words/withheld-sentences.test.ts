@@ -1,9 +1,10 @@
 import { expect, it } from 'vitest';
 import { withheldInWords } from '../../src/words/compose-withheld.js';
 import { wordsOf } from '../../src/reference/words.js';
+import { plain } from './plain.js';
 
 const say = (held: Parameters<typeof withheldInWords>[1], language: 'en-GB' | 'en-US' = 'en-GB') =>
-  withheldInWords(wordsOf(language), held, 'milk', '2026-06-16');
+  plain(withheldInWords(wordsOf(language), held, 'milk', '2026-06-16'));
 
 it('both days, or neither', () => {
   const held = {

@@ -1,5 +1,5 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Words } from '../../reference/words.js';
+import { untold, type Words } from '../../reference/words.js';
 import { given } from '../../record/given.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';
@@ -156,7 +156,7 @@ function csvCells({ kind }: ColumnName, cell: CellValue): readonly string[] {
   if (cell === undefined) return kind === 'share' ? ['', '', ''] : [''];
   switch (cell.kind) {
     case 'lines':
-      return [cell.value.join(between)];
+      return [untold(cell.value.join(between))];
     case 'share': {
       const { count, of, animals } = cell.value;
       const share = printedShare(count, of, animals);
@@ -166,8 +166,9 @@ function csvCells({ kind }: ColumnName, cell: CellValue): readonly string[] {
       return [String(cell.value)];
     case 'day':
     case 'word':
-    case 'text':
       return [cell.value];
+    case 'text':
+      return [untold(cell.value)];
   }
 }
 

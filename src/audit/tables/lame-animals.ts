@@ -3,7 +3,7 @@ import { type AuditColumn, sealed, type SealedTable, type Share } from '../table
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { GaitScale } from '../../record/words.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../reference/words.js';
+import { type Words, told } from '../../reference/words.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import type { Animal } from '../../record/animal.js';
 import { nameOf } from '../../words/compose-standing.js';
@@ -75,7 +75,7 @@ export function lameAnimalsTable(facts: AuditFacts): SealedTable {
       ...animalColumns<LameRow>(),
       { name: 'first_seen_lame', kind: 'day', of: ({ waiting }) => waiting.seen?.day },
       { name: 'first_seen_time', kind: 'text', beneath: true, of: ({ waiting }) => waiting.seen?.at },
-      { name: 'first_seen_by', kind: 'text', beneath: true, of: ({ waiting }) => waiting.seen?.by },
+      { name: 'first_seen_by', kind: 'text', beneath: true, of: ({ waiting }) => told(waiting.seen?.by) },
       {
         name: 'first_seen_from',
         kind: 'word',
@@ -93,7 +93,7 @@ export function lameAnimalsTable(facts: AuditFacts): SealedTable {
       },
       { name: 'first_lifted', kind: 'day', of: ({ waiting }) => waiting.lifted?.day },
       { name: 'first_lifted_time', kind: 'text', beneath: true, of: ({ waiting }) => waiting.lifted?.at },
-      { name: 'first_lifted_by', kind: 'text', beneath: true, of: ({ waiting }) => waiting.lifted?.by },
+      { name: 'first_lifted_by', kind: 'text', beneath: true, of: ({ waiting }) => told(waiting.lifted?.by) },
       { name: 'days_between', kind: 'number', of: ({ waiting }) => waiting.days },
       { name: 'hours_between', kind: 'number', beneath: true, of: ({ waiting }) => waiting.hours },
       { name: 'lesions', kind: 'lines', of: ({ run }, words) => lesionsOfRun(words, run) },

@@ -1,6 +1,6 @@
 import { changeInWords } from '../../book/seals/corrections-table.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words, Values } from '../../reference/words.js';
+import { type Values, type Words, told } from '../../reference/words.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import {
@@ -13,7 +13,7 @@ import { type AuditColumn, sealed, type SealedTable } from '../table/column.js';
 import type { MissingInPack, MissingForAudit } from '../missing/missing-for-audit.js';
 import { gradeOf } from '../missing/missing-in-pack.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { type MissingInWords, missingInWords } from '../../words/compose-withheld.js';
+import { type MissingInWords, missingOnPage } from '../../words/compose-withheld.js';
 
 /** Records of the period written late or not sealed; none is listed where nothing at all is sealed. */
 export function writtenLateTable(records: readonly SealedInPeriod[], { head }: FarmSeals): SealedTable {
@@ -41,8 +41,8 @@ export function amendmentsTable(amendments: readonly AmendmentInPeriod[]): Seale
       { name: 'record', kind: 'word', words: 'audit.record', of: ({ kind }) => kind },
       { name: 'record_date', kind: 'day', blank: true, of: ({ on }) => on },
       { name: 'date', kind: 'day', of: ({ date }) => date },
-      { name: 'by', kind: 'text', of: ({ by }) => by },
-      { name: 'why', kind: 'text', of: ({ why }) => why },
+      { name: 'by', kind: 'text', of: ({ by }) => told(by) },
+      { name: 'why', kind: 'text', of: ({ why }) => told(why) },
       {
         name: 'changes',
         kind: 'lines',
@@ -120,7 +120,7 @@ export function missingTable(missing: readonly MissingInPack[]): SealedTable {
 function missingOfPackInWords(words: Words, entry: MissingInPack): MissingInWords {
   return 'own' in entry
     ? ownInWords(words, entry.own)
-    : missingInWords(words, entry.record?.animal, entry.ofCase);
+    : missingOnPage(words, entry.record?.animal, entry.ofCase);
 }
 
 function ownInWords(words: Words, { id, values }: MissingForAudit): MissingInWords {
@@ -153,6 +153,9 @@ function valueInWords(
       return words.say(`notice.rule.${value}.title`);
     case 'parts':
       return words.commas(value.split(' ').map((part) => words.say(`audit.part.${part}`)));
+    case 'product':
+    case 'name':
+      return told(value);
     default:
       return value;
   }

@@ -1,3 +1,4 @@
+import { told } from '../../reference/words.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { MissingInPack } from '../missing/missing-for-audit.js';
 import { type SealedTable, sealed } from '../table/column.js';
@@ -41,8 +42,8 @@ function planTable({ farm, period }: AuditFacts): SealedTable {
     rows: plan ? [plan] : [],
     columns: [
       { name: 'date', kind: 'day', of: ({ date }) => date },
-      { name: 'agreed_with', kind: 'text', of: (one) => one.with },
-      { name: 'file', kind: 'text', of: ({ file }) => file },
+      { name: 'agreed_with', kind: 'text', of: (one) => told(one.with) },
+      { name: 'file', kind: 'text', of: ({ file }) => told(file) },
       {
         name: 'days_before_period_end',
         kind: 'number',
@@ -58,7 +59,7 @@ function peopleTable(workers: readonly Worker[]): SealedTable {
     name: 'people',
     rows: workers,
     columns: [
-      { name: 'name', kind: 'text', of: ({ name }) => name },
+      { name: 'name', kind: 'text', of: ({ name }) => told(name) },
       {
         name: 'training_standing',
         kind: 'word',
@@ -66,7 +67,7 @@ function peopleTable(workers: readonly Worker[]): SealedTable {
         strongWhen: ['run-out', 'not-on-file'],
         of: ({ training }) => training.standing,
       },
-      { name: 'training', kind: 'text', beneath: true, of: ({ training }) => training.training },
+      { name: 'training', kind: 'text', beneath: true, of: ({ training }) => told(training.training) },
       { name: 'training_valid_to', kind: 'day', beneath: true, of: ({ training }) => training.validTo },
       { name: 'lifted_visits', kind: 'number', of: ({ lifted }) => lifted },
       { name: 'animals_lifted', kind: 'number', of: ({ animals }) => animals },
@@ -107,7 +108,7 @@ function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
         of: ({ ended }) => ended?.result,
       },
       { name: 'lifted', kind: 'day', blank: true, of: ({ lifted }) => lifted?.day },
-      { name: 'lifted_by', kind: 'text', blank: true, whole: true, of: ({ lifted }) => lifted?.by },
+      { name: 'lifted_by', kind: 'text', blank: true, whole: true, of: ({ lifted }) => told(lifted?.by) },
       {
         name: 'days_late',
         kind: 'number',
@@ -115,8 +116,8 @@ function rechecksTable(rechecks: readonly Recheck[]): SealedTable {
         of: ({ lifted }) => (lifted && lifted.days > 0 ? lifted.days : undefined),
       },
       { name: 'set_on', kind: 'day', of: ({ set }) => set },
-      { name: 'set_by', kind: 'text', whole: true, of: ({ by }) => by },
-      { name: 'why_missed', kind: 'lines', blank: true, of: ({ why }) => why },
+      { name: 'set_by', kind: 'text', whole: true, of: ({ by }) => told(by) },
+      { name: 'why_missed', kind: 'lines', blank: true, of: ({ why }) => why.map(told) },
     ],
   });
 }
@@ -129,8 +130,8 @@ function referralsTable(referrals: readonly Referral[]): SealedTable {
     columns: [
       ...animalColumns<Referral>(),
       { name: 'asked', kind: 'day', of: ({ asked }) => asked },
-      { name: 'asked_by', kind: 'text', whole: true, of: ({ askedBy }) => askedBy },
-      { name: 'why_asked', kind: 'text', of: ({ why }) => why },
+      { name: 'asked_by', kind: 'text', whole: true, of: ({ askedBy }) => told(askedBy) },
+      { name: 'why_asked', kind: 'text', of: ({ why }) => told(why) },
       {
         name: 'asked_about',
         kind: 'text',
@@ -156,8 +157,8 @@ function referralsTable(referrals: readonly Referral[]): SealedTable {
             words.semicolons([
               words.say('audit.answer', {
                 day: dayInWords(words, day),
-                by: answer.by,
-                reply: answer.reply,
+                by: told(answer.by),
+                reply: told(answer.reply),
               }),
               answerInWords(words, answer),
             ]),
@@ -181,7 +182,7 @@ function gaitRoundsTable(rounds: readonly RoundInPeriod[]): SealedTable {
         beneath: true,
         of: ({ scored }) => scored?.scale,
       },
-      { name: 'scored_by', kind: 'text', of: ({ round }) => round.by },
+      { name: 'scored_by', kind: 'text', of: ({ round }) => told(round.by) },
       {
         name: 'training_standing',
         kind: 'word',
@@ -189,7 +190,7 @@ function gaitRoundsTable(rounds: readonly RoundInPeriod[]): SealedTable {
         beneath: true,
         of: ({ training }) => training.standing,
       },
-      { name: 'training', kind: 'text', beneath: true, of: ({ training }) => training.training },
+      { name: 'training', kind: 'text', beneath: true, of: ({ training }) => told(training.training) },
       { name: 'training_valid_to', kind: 'day', beneath: true, of: ({ training }) => training.validTo },
       {
         name: 'lame',

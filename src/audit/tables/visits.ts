@@ -1,6 +1,6 @@
 import { visitFacts } from '../../book/visit-log.js';
 import type { Found } from '../../record/visit.js';
-import type { Words } from '../../reference/words.js';
+import { type Words, told } from '../../reference/words.js';
 import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/run-in-period.js';
@@ -20,7 +20,7 @@ export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seal
       ...animalColumns<LoggedVisit>(),
       { name: 'date', kind: 'day', of: ({ visit }) => visit.date },
       { name: 'time', kind: 'text', beneath: true, of: ({ visit }) => visit.at },
-      { name: 'by', kind: 'text', whole: true, of: ({ visit }) => visit.by },
+      { name: 'by', kind: 'text', whole: true, of: ({ visit }) => told(visit.by) },
       {
         name: 'kind',
         kind: 'word',
@@ -35,7 +35,7 @@ export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seal
         beneath: true,
         of: ({ lifted }) => (lifted ? 'yes' : 'no'),
       },
-      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => visit.why },
+      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => told(visit.why) },
       {
         name: 'gait_score',
         kind: 'text',
@@ -132,8 +132,8 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
       ...animalColumns<MedicineUse>(),
       { name: 'first_day', kind: 'day', of: ({ first }) => first },
       { name: 'last_day', kind: 'day', of: ({ last }) => last },
-      { name: 'product', kind: 'text', of: ({ use }) => use.product },
-      { name: 'active', kind: 'text', beneath: true, of: ({ use }) => use.active },
+      { name: 'product', kind: 'text', of: ({ use }) => told(use.product) },
+      { name: 'active', kind: 'text', beneath: true, of: ({ use }) => told(use.active) },
       {
         name: 'class',
         kind: 'word',
@@ -141,7 +141,7 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
         beneath: true,
         of: ({ use }) => use.class,
       },
-      { name: 'batch', kind: 'text', beneath: true, of: ({ use }) => use.batch },
+      { name: 'batch', kind: 'text', beneath: true, of: ({ use }) => told(use.batch) },
       {
         name: 'used_for',
         kind: 'text',
@@ -149,10 +149,10 @@ export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
         of: ({ use, record, visit }, words) =>
           use.lesion && lesionWithSite(words, record.animal, use.lesion, visit),
       },
-      { name: 'amount', kind: 'text', of: ({ use }) => use.amount },
-      { name: 'route', kind: 'text', beneath: true, of: ({ use }) => use.route },
-      { name: 'given_by', kind: 'text', whole: true, of: ({ use }) => use['given-by'] },
-      { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => use['prescribed-by'] },
+      { name: 'amount', kind: 'text', of: ({ use }) => told(use.amount) },
+      { name: 'route', kind: 'text', beneath: true, of: ({ use }) => told(use.route) },
+      { name: 'given_by', kind: 'text', whole: true, of: ({ use }) => told(use['given-by']) },
+      { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => told(use['prescribed-by']) },
       ...withdrawalColumns('milk'),
       ...withdrawalColumns('meat'),
       {

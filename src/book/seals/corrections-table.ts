@@ -2,7 +2,7 @@ import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.j
 import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import type { Words } from '../../reference/words.js';
+import { type Words, told } from '../../reference/words.js';
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
 import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
@@ -18,8 +18,8 @@ export function correctionInWords(words: Words, { amendment, changes }: Correcti
   const { date, by, why } = amendment;
   return words.semicolons([
     dayInWords(words, date),
-    by,
-    why,
+    told(by),
+    told(why),
     ...changes.map((one) => changeInWords(words, one)),
   ]);
 }
@@ -46,8 +46,8 @@ function valueInWords(words: Words, value: unknown): string {
   if (Array.isArray(value)) return words.commas(value.map((one) => valueInWords(words, one)));
   if (typeof value === 'object')
     return words.commas(Object.entries(value).map(([key, inner]) => `${key} ${valueInWords(words, inner)}`));
-  const written = typeof value === 'string' ? value : JSON.stringify(value);
-  return calendarDay.safeParse(written).success ? dayInWords(words, written) : written;
+  if (typeof value !== 'string') return JSON.stringify(value);
+  return calendarDay.safeParse(value).success ? dayInWords(words, value) : told(value);
 }
 
 interface Row {
@@ -90,8 +90,8 @@ function correctionRows(words: Words, animal: string | undefined, seal: RecordSe
       day: date,
       cells: [
         { text: whatInWords(words, animal, seal.kind, seal.now.content, seal.now.on) },
-        { text: dayInWords(words, date), note: by },
-        { text: why },
+        { text: dayInWords(words, date), note: told(by) },
+        { text: told(why) },
         ...(changes.length === 0
           ? [notKnown, { text: '–', nothing: true }]
           : [
@@ -124,8 +124,8 @@ function withdrawnRows(
         day: entry.sealed,
         cells: [
           { text: number ?? words.say('seal.of-farm') },
-          { text: dayInWords(words, entry.sealed), ...given({ note: by }) },
-          { text: why ?? '' },
+          { text: dayInWords(words, entry.sealed), ...given({ note: told(by) }) },
+          { text: told(why ?? '') },
           { text: '', lines: taken.map((one) => takenInWords(words, one)) },
           { text: words.say(`seal.corrections.${isGone ? 'taken-out' : 'taken-back'}`) },
         ],

@@ -7,7 +7,7 @@ import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
-import { wordsOf } from '../../reference/words.js';
+import { untold, wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
 import { type AskedVisit, askVisit } from './ask-visit.js';
@@ -32,7 +32,7 @@ export async function visitByQuestions(
   const words = wordsOf('en-GB');
   const { animal } = record;
   for (const { heading, lines } of [lastVisit(words, work), dueNow(words, work, today)])
-    dialogue.show([heading, ...lines.map((line) => `  ${line}`)].join('\n'));
+    dialogue.show(untold([heading, ...lines.map((line) => `  ${line}`)].join('\n')));
   const draft = await askVisit(dialogue, {
     animal,
     date,

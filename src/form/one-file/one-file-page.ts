@@ -1,4 +1,4 @@
-import { readStrings, type Words } from '../../reference/words.js';
+import { type Words, readStrings, told } from '../../reference/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss, renderTemplate } from '../../book/layout-css.js';
@@ -33,7 +33,7 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
   return renderTemplate('yard/one-file.njk', {
     language: words.language,
     title: words.say('form.file.title', { farm: data.farm }),
-    farm: data.farm,
+    farm: told(data.farm),
     needsScripts: words.say('form.file.needs-scripts'),
     policy,
     style,

@@ -6,7 +6,7 @@ import { openDue } from '../../schedule/next-lift.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
 import { dayInWords, paragraph } from '../../words/number-in-words.js';
-import type { Words } from '../../reference/words.js';
+import { type Words, told } from '../../reference/words.js';
 import {
   type SheetForm,
   sheetRowsOf,
@@ -120,7 +120,7 @@ function about(
     handling: paragraph(
       animal.handling === undefined
         ? words.say('sheet.handling-unknown')
-        : words.say('sheet.handling', { handling: animal.handling }),
+        : words.say('sheet.handling', { handling: told(animal.handling) }),
       calvingNear && calvingInWords(words, calvingNear),
     ),
     dueHeading: words.say('sheet.due'),
@@ -146,7 +146,7 @@ function identity(words: Words, animal: Animal): string {
   return [
     animal.tag,
     animal.electronic,
-    animal.breed,
+    told(animal.breed),
     calved && words.say('sheet.calved', { day: dayInWords(words, calved) }),
     due && words.say('sheet.due-to-calve', { day: dayInWords(words, due) }),
   ]

@@ -4,7 +4,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { type Language, type Paper, lesionCodes } from '../../record/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/number-in-words.js';
-import { wordsOf } from '../../reference/words.js';
+import { told, wordsOf } from '../../reference/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';
 import { type LastPicture, pictureView, type SheetPicture } from './last-picture.js';
@@ -104,7 +104,7 @@ export function composeSheet({ farm, language, work, day, today, pictures }: She
   const words = wordsOf(language);
   const paper = farm.farm.paper ?? 'A4';
   const scale = gaitScaleOn(farm.farm, day);
-  const said = { farm: farm.farm.farm, day: dayInWords(words, day) };
+  const said = { farm: told(farm.farm.farm), day: dayInWords(words, day) };
   return {
     language,
     paper,
@@ -123,7 +123,7 @@ export function composeSheet({ farm, language, work, day, today, pictures }: She
       return animalLeaf({
         sheet,
         work: one,
-        farmName: farm.farm.farm,
+        farmName: told(farm.farm.farm),
         paper,
         day,
         today,
@@ -152,10 +152,10 @@ export function composeBlankSheet(
     language,
     paper,
     title: farm
-      ? words.say('sheet.title-blank-farm', { farm: farm.farm.farm })
+      ? words.say('sheet.title-blank-farm', { farm: told(farm.farm.farm) })
       : words.say('sheet.title-blank'),
     lead: words.say('sheet.lead-one'),
     skip: words.say('sheet.skip'),
-    leaves: [blankLeaf(sheet, farm?.farm.farm)],
+    leaves: [blankLeaf(sheet, told(farm?.farm.farm))],
   };
 }

@@ -3,7 +3,7 @@ import { type FarmWork, wordsOfFarm, standsOnVisit, waitsForVisit } from '../rou
 import { type CalendarMemory, emptyMemory, type CalendarEntry } from './calendar-memory.js';
 import { writeCalendar } from './write-calendar.js';
 import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
-import type { Words } from '../../reference/words.js';
+import { untold, type Words } from '../../reference/words.js';
 import { roundNumbers } from '../../reference/numbers.js';
 import { plannedVisit, isOpen } from '../../schedule/next-lift.js';
 import type { CaseWork } from '../../schedule/case-work.js';
@@ -100,7 +100,7 @@ export function calendarOf(
     ...(visit ? [visit.draft] : []),
     ...jobEntries(words, work, today),
     ...withheldEntries(words, work),
-  ];
+  ].map((draft) => ({ ...draft, description: untold(draft.description) }));
   const entries = carryOn(before, drafts, lastRecorded(work, today), today);
   const after = { ...before, ...visit?.counted, ...entries };
   const { slug, farm } = work.record;

@@ -6,7 +6,7 @@ import { noticeLimit } from '../../reference/notices.js';
 import { stopInWords } from '../../words/compose-due.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dayInWords, planDay, paragraph } from '../../words/number-in-words.js';
-import { type Words, wordsOf } from '../../reference/words.js';
+import { type Words, told, wordsOf } from '../../reference/words.js';
 import {
   type Lift,
   type RoundFarm,
@@ -36,7 +36,7 @@ function farmBlock(words: Words, farm: RoundFarm, all: readonly RoundFarm[], tod
   const stop = stopInWords(words, farm.work.cases);
   return {
     id: `farm-${slug}`,
-    name: record.farm.farm,
+    name: told(record.farm.farm),
     contact: contactLines(words, farm),
     lead: [
       ...health(words, farm),
@@ -70,10 +70,10 @@ function stopLines(words: Words, all: readonly RoundFarm[]): string[] {
     );
     const before = {
       days,
-      farms: words.commas(farms.map(({ work }) => work.record.farm.farm)),
+      farms: words.commas(farms.map(({ work }) => told(work.record.farm.farm))),
     };
     return [
-      `${farm.work.record.farm.farm}: ${said.title}. ${said.text}`,
+      `${told(farm.work.record.farm.farm)}: ${said.title}. ${said.text}`,
       ...(farms.length > 0 ? [words.say('stop.visited', before)] : []),
     ];
   });
@@ -84,7 +84,7 @@ function calledOnAfter(words: Words, farm: RoundFarm, all: readonly RoundFarm[])
   return all.flatMap((other) => {
     const stop = other.stop;
     if (!stop || other === farm || !wasThere(farm, stop.people, stop.since, '9')) return [];
-    const said = { farm: other.work.record.farm.farm, people: words.commas(stop.people) };
+    const said = { farm: told(other.work.record.farm.farm), people: words.commas(stop.people.map(told)) };
     return [words.say('stop.later', { ...said, day: dayInWords(words, stop.since) })];
   });
 }
@@ -100,11 +100,11 @@ function wasThere({ work }: RoundFarm, people: readonly string[], from: Calendar
 
 function contactLines(words: Words, { work }: RoundFarm): string[] {
   const { contact, address, vet } = work.record.farm;
-  const who = words.semicolons([contact?.name, contact?.phone, contact?.email]);
-  const practice = words.semicolons([vet?.practice, vet?.name, vet?.phone]);
+  const who = words.semicolons([contact?.name, contact?.phone, contact?.email].map(told));
+  const practice = words.semicolons([vet?.practice, vet?.name, vet?.phone].map(told));
   return [
     who === '' ? words.say('round.contact-none') : words.say('round.contact', { who }),
-    ...(address === undefined ? [] : [address]),
+    ...(address === undefined ? [] : [told(address)]),
     practice === '' ? words.say('jobs.vet.no-practice') : words.say('jobs.vet.practice', { who: practice }),
   ];
 }
@@ -112,7 +112,7 @@ function contactLines(words: Words, { work }: RoundFarm): string[] {
 /** What is carried from such a farm to the next; it is gone to last. */
 function health(words: Words, { work }: RoundFarm): string[] {
   const { health: written = [] } = work.record.farm;
-  return written.length === 0 ? [] : [words.say('round.health', { health: words.commas(written) })];
+  return written.length === 0 ? [] : [words.say('round.health', { health: words.commas(written.map(told)) })];
 }
 
 /** A planned visit whose day is over says nothing of the next. */
@@ -130,7 +130,7 @@ function neighbours(words: Words, farm: RoundFarm, all: readonly RoundFarm[], to
     .filter(({ visit }) => visit === undefined || visit !== farm.visit)
     .map(({ visit, work }) =>
       words.say(`round.near-farm${visit === undefined ? '-unplanned' : ''}`, {
-        farm: work.record.farm.farm,
+        farm: told(work.record.farm.farm),
         ...(visit === undefined ? {} : { day: planDay(words, visit, today) }),
       }),
     );
@@ -183,7 +183,7 @@ function handlingCell(words: Words, one: PlacedCase, today: CalendarDay): Cell {
   const { handling } = record.animal;
   const [first = '–', ...lines] = [
     ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
-    ...(handling ? [handling] : []),
+    ...(handling ? [told(handling)] : []),
     ...onHerLines(words, one, today),
   ];
   return {
@@ -225,7 +225,7 @@ function shortTable(words: Words, round: Round, today: CalendarDay): TableSectio
         const { visit, work } = farm;
         return {
           cells: [
-            { text: work.record.farm.farm, ...linkTo(round, farm) },
+            { text: told(work.record.farm.farm), ...linkTo(round, farm) },
             { text: visit === undefined ? words.say('round.not-planned') : planDay(words, visit, today) },
             ...counts(farm).map((count, at) =>
               // of a visit on another day nothing was asked: no nought that reads as nothing late there
@@ -285,7 +285,7 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
     skip: words.say('round.skip'),
     kicker: words.say('round.kicker'),
     heading: words.say('round.heading'),
-    by: words.semicolons([business.business, business.trimmer]),
+    by: words.semicolons([business.business, business.trimmer].map(told)),
     facts: factsOf(words, farms, asked),
     stops: stopLines(words, farms),
     short: shortTable(words, round, today),
@@ -309,11 +309,11 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
       ...(round.outside.length > 0
         ? [
             words.say('round.outside', {
-              farms: words.semicolons(round.outside.map(({ work }) => work.record.farm.farm)),
+              farms: words.semicolons(round.outside.map(({ work }) => told(work.record.farm.farm))),
             }),
           ]
         : []),
-      ...round.quiet.map(({ record }) => words.say('round.quiet', { farm: record.farm.farm })),
+      ...round.quiet.map(({ record }) => words.say('round.quiet', { farm: told(record.farm.farm) })),
       ...refused.map((farm) => words.say('round.refused', { farm })),
     ],
     notes: {
@@ -404,7 +404,7 @@ function apartTable(words: Words, round: Round, today: CalendarDay): TableSectio
         cells: [
           { text: whenInRound(words, jobs[0].item, today) },
           {
-            text: farm.work.record.farm.farm,
+            text: told(farm.work.record.farm.farm),
             lines: [
               ...phoneOf(farm),
               words.say('round.apart-visit', { day: planDay(words, farm.visit!, today) }),
@@ -436,7 +436,10 @@ function lineOf(words: Words, farm: RoundFarm, { one, item }: Job, today: Calend
   return {
     lead: animal,
     text,
-    note: paragraph(note, handling && !isLifted ? words.say('round.handling-said', { handling }) : undefined),
+    note: paragraph(
+      note,
+      handling && !isLifted ? words.say('round.handling-said', { handling: told(handling) }) : undefined,
+    ),
   };
 }
 

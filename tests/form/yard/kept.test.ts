@@ -236,3 +236,19 @@ test('a day before her last visit is asked about by the form too; what fits is k
   expect((await post(url, visitFields(randomUUID()))).status).toBe(303);
   expect(lines(inbox())[0]).not.toHaveProperty('even-so');
 });
+
+test('what a record or an answer says stands in an element of its own on every page served', async () => {
+  const { home } = await served();
+  const form = randomUUID();
+  await post(`${home}quernholt/2086`, visitFields(form, { note: 'calm <once>' }));
+  for (const [path, says] of [
+    ['', 'Quernholt'],
+    ['quernholt/', 'Quernholt'],
+    ['quernholt/2086', 'Orla Venn'],
+    [`quernholt/2086?kept=${form}`, 'calm &lt;once&gt;'],
+  ] as const) {
+    const { text } = await ask(home + path);
+    expect(text, path).toContain(`<bdi>${says}</bdi>`);
+    expect(text, path).not.toMatch(/[\u2068\u2069]|<title>[^<]*<bdi/);
+  }
+});
