@@ -10,6 +10,7 @@ const inBrowser = {
   name: 'in-browser',
   resolveId(id) {
     if (id.endsWith('/read-shared.js')) return at('read-shared-here.ts');
+    if (id.endsWith('.njk')) return at(`../../../../layouts/parts/${id}`);
     if (/^(?:node:|yaml$|js-yaml$)/.test(id)) throw new Error(`${id} has no place in a browser`);
     return undefined;
   },

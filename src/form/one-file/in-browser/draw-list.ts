@@ -1,4 +1,4 @@
-import views from '../../../../layouts/parts/yard/form.njk';
+import views from 'yard/form.njk';
 import type { ListView } from '../../form-view.js';
 import { type Page, keeping, numberOf, show, writtenOn } from './page.js';
 

@@ -1,4 +1,4 @@
-import views from '../../../../layouts/parts/yard/form.njk';
+import views from 'yard/form.njk';
 import { dayInWords } from '../../../words/number-in-words.js';
 import type { TextView } from '../../form-view.js';
 import { type Page, keeping, numberOf, onPress, show, writtenOn } from './page.js';

@@ -1,4 +1,4 @@
-import views from '../../../../layouts/parts/yard/form.njk';
+import views from 'yard/form.njk';
 import { type FormValues, labelOf } from '../../field.js';
 import type { AnimalData } from '../farm-data.js';
 import { visitAsText } from '../visit-as-text.js';
