@@ -3,7 +3,8 @@ import type { Finding, InText, Message, Place, Problem } from '../problem/proble
 import { given } from '../record/given.js';
 import { messageWords } from '../reference/words.js';
 import type { SourceText } from './source-text.js';
-import { PlainScalar, type YamlStretch } from './parse-yaml.js';
+import type { YamlStretch } from './parse-yaml.js';
+import { PlainScalar } from './plain-scalar.js';
 
 /** A stretch of a file's front matter. */
 export interface InYaml {

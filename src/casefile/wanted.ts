@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { calendarDay } from '../record/calendar-day.js';
 import { longText, shortName, slug, text, timeOfDay } from '../record/measures.js';
-import { decimalDigits, PlainScalar } from './parse-yaml.js';
+import { decimalDigits, PlainScalar } from './plain-scalar.js';
 import { messageOf } from '../problem/message.js';
 import type { Finding, RecordPath } from '../problem/problem.js';
 

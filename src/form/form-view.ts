@@ -56,30 +56,44 @@ export interface PartView {
   readonly foldOpen: boolean;
 }
 
-export interface VisitPage {
-  readonly page: 'visit';
-  readonly language: string;
-  readonly title: string;
+/** Of the form in one file alone: whether the browser keeps what is typed, and loudly where it does not. */
+interface Kept {
+  readonly keeps?: string;
+  readonly keepsNot?: string;
+}
+
+/** The form of a visit, served or in one file. */
+export interface VisitView extends Kept {
   readonly heading: string;
   readonly back: string;
+  readonly backTo: string;
   readonly identity: readonly string[];
-  readonly waiting: string;
   readonly last: { readonly heading: string; readonly lines: readonly string[] };
   readonly due: { readonly heading: string; readonly lines: readonly string[] };
-  readonly how: string;
+  /** A visit that was written down is changed, and the way to another. */
+  readonly change?: string;
+  readonly another?: string;
+  readonly how: readonly string[];
   readonly problems:
     | {
         readonly says: string;
         readonly list: readonly { readonly text: string; readonly field: string }[];
       }
     | '';
-  /** A visit that came back may be kept as it is; `value` holds what was asked about. */
-  readonly keep: { readonly says: string; readonly value: string } | '';
-  readonly form: string;
   readonly parts: readonly PartView[];
   readonly send: string;
   readonly moreRoom: string;
   readonly moreRoomSays: string;
+}
+
+export interface VisitPage extends VisitView {
+  readonly page: 'visit';
+  readonly language: string;
+  readonly title: string;
+  readonly waiting: string;
+  /** A visit that came back may be kept as it is; `value` holds what was asked about. */
+  readonly keep: { readonly says: string; readonly value: string } | '';
+  readonly form: string;
 }
 
 export interface LinkView {
@@ -87,21 +101,48 @@ export interface LinkView {
   readonly name: string;
   readonly lines: readonly string[];
   readonly loud: string;
+  /** Said quietly of a visit that stands written down. */
+  readonly stands?: string;
 }
 
-/** A list of places to go on to: farms, or animals. */
-export interface ListPage {
+interface LinkGroup {
+  readonly heading: string;
+  readonly links: readonly LinkView[];
+  readonly empty: string;
+  readonly kind?: 'out' | 'small';
+}
+
+/** A list of places to go on to, served or in one file. */
+export interface ListView extends Kept {
+  readonly heading: string;
+  /** What has just been done. */
+  readonly done?: string;
+  readonly notes: readonly string[];
+  readonly groups: readonly LinkGroup[];
+}
+
+/** Farms, or animals. */
+export interface ListPage extends ListView {
   readonly page: 'list';
   readonly language: string;
   readonly title: string;
+  readonly back: string;
+}
+
+/** The visits of the form in one file as one text, empty where none is written down. */
+export interface TextView extends Kept {
   readonly heading: string;
   readonly back: string;
-  readonly notes: readonly string[];
-  readonly groups: readonly {
-    readonly heading: string;
-    readonly links: readonly LinkView[];
-    readonly empty: string;
-  }[];
+  readonly text: string;
+  readonly empty: string;
+  readonly how: string;
+  readonly copy: string;
+  readonly download: string;
+  readonly label: string;
+  readonly groups: readonly LinkGroup[];
+  readonly clear: string;
+  readonly clearSays: string;
+  readonly clearNow: string;
 }
 
 /** What became of a sending, or why it could not be taken. */

@@ -1,10 +1,10 @@
-import { terminal } from '../problem/message.js';
 import { readAnswer } from '../keep/answer/read-answer.js';
 import type { Declares } from '../keep/add-visit.js';
 import type { VisitDraft } from '../keep/visit-draft.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { timeOfDay } from '../record/measures.js';
 import type { Photo } from '../record/visit.js';
+import { messageWords } from '../reference/words.js';
 import type { AnswerField, Field, FormValues } from './field.js';
 import type { VisitForm } from './visit-form.js';
 
@@ -95,7 +95,7 @@ function askedFor(
   troubles: Map<string, string>,
 ): void {
   if (required && group?.[key] === undefined && !troubles.has(name))
-    troubles.set(name, terminal('form.nothing'));
+    troubles.set(name, messageWords().say('answer.nothing'));
 }
 
 function readOne(field: AnswerField, { values, troubles, from }: Reading): unknown {
@@ -109,14 +109,16 @@ function readOne(field: AnswerField, { values, troubles, from }: Reading): unkno
   if (choices.length > 0) {
     const unfit = typed.find((value) => !choices.includes(value));
     if (unfit !== undefined)
-      return wrong(terminal('form.none-of', { typed: unfit, choices: choices.join(', ') }));
+      return wrong(messageWords().say('answer.none-of', { typed: unfit, choices: choices.join(', ') }));
   }
   if (wanted.kind === 'list') return typed;
   const [only = '', other] = typed;
-  if (other !== undefined) return wrong(terminal('form.both', { first: only, second: other }));
+  if (other !== undefined) return wrong(messageWords().say('answer.both', { first: only, second: other }));
   if (['text', 'free-text', 'short-name', 'slug'].includes(wanted.kind)) return only;
   if (wanted.kind === 'time')
-    return timeOfDay.safeParse(only).success ? only : wrong(terminal('form.no-time', { typed: only }));
+    return timeOfDay.safeParse(only).success
+      ? only
+      : wrong(messageWords().say('answer.no-time', { typed: only }));
   const point = wanted.kind === 'number' ? only.replace(/^(\d+),(\d{1,2})$/, '$1.$2') : only;
   const answer = readAnswer(wanted, point, { from });
   return answer.outcome === 'value' ? answer.value : wrong(answer.message.replaceAll(/`([^`]*)`/g, '“$1”'));

@@ -44,11 +44,12 @@ export function visitPage(of: VisitPageFor): VisitPage {
     title: words.say('form.title.visit', { animal: animal.animal, farm: farmName }),
     heading: words.say('form.visit.heading', { animal: animal.animal }),
     back: words.say('form.visit.back-farm', { farm: farmName }),
+    backTo: './',
     identity: [...(stop ? [`${stop.title}. ${stop.text}`] : []), ...identityOf(words, work)],
     waiting: of.waiting ? words.say('form.visit.waiting') : '',
     last: lastVisit(words, work),
     due: dueNow(words, work, of.today),
-    how: words.say('form.visit.how'),
+    how: [words.say('form.visit.how')],
     problems: problemsOf(of),
     keep:
       of.mayKeep === 'no'

@@ -97,7 +97,12 @@ async function build() {
     .filter((name) => /\.(ts|mts|mjs|json)$/.test(name))
     .toSorted((one, other) => (one < other ? -1 : 1))
     .map((name) => join('src', name));
-  const wanted = hashOf([...sources, 'tsconfig.json', 'package-lock.json']);
+  const wanted = hashOf([
+    ...sources,
+    join('layouts', 'parts', 'yard', 'form.njk'),
+    'tsconfig.json',
+    'package-lock.json',
+  ]);
   if (existsSync(buildStamp) && readFileSync(buildStamp, 'utf8') === wanted) return;
   rmSync('dist', { recursive: true, force: true });
   tool('typescript/bin/tsc', '-p', join('src', 'setup', 'tsconfig.build.json'));

@@ -196,6 +196,69 @@ test('axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone
   });
 }, 60_000);
 
+test('whatever stands in a record is text on every view, and no markup', async () => {
+  const evil = `<img src=x onerror="document.title='run'"> &amp; "'{{ 7*7 }}</textarea></main><script>document.title='run'</script>`;
+  const marked = farmOf({ ...animal, animal: evil, handling: evil }, evil);
+  const cases = marked.cases.map((one) => ({ ...one, slug: '2086' }));
+  const file = join(folder, 'evil.html');
+  writeFileSync(file, await oneFileFor({ ...marked, cases }, day));
+  await withForm(pathToFileURL(file).href, {}, async (page, { said }) => {
+    const holds = async (selector: string, text: string): Promise<void> => {
+      expect(await page.locator(selector).first().textContent()).toContain(text);
+      expect(await page.locator('main').count()).toBe(1);
+      expect(await page.locator('img, main script').count()).toBe(0);
+      expect(await page.title()).not.toBe('run');
+    };
+    await holds('h1', evil);
+    await holds('.go strong', evil);
+    await page.locator('.go a').first().click();
+    await page.locator('form').waitFor();
+    await holds('.back', evil);
+    await holds('h1', evil);
+    await holds('.quiet', `Handling: ${evil}`);
+    await page.getByLabel('Anything else').fill(evil);
+    await page.locator('[id="f-found.a.top"]').fill(evil.slice(0, 16));
+    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await holds('.wrong a', '<img src=x');
+    await holds('.trouble', '<img src=x');
+    expect(await page.getByLabel('Anything else').inputValue()).toBe(evil);
+    expect(await page.locator('[id="f-found.a.top"]').inputValue()).toBe(evil.slice(0, 16));
+    await page.locator('[id="f-found.a.top"]').fill('');
+    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('status').waitFor();
+    await holds('[role=status]', evil);
+    await page.getByRole('link', { name: /^Hand the visits over/ }).click();
+    await page.locator('#text').waitFor();
+    await holds('.go.small span', evil);
+    expect(await page.locator('#text').inputValue()).toContain('onerror=');
+    expect(said).toEqual([]);
+  });
+});
+
+test('what is left out or said twice is told by its field; asking for more room leaves the reader where she is', async () => {
+  await withForm(ofEach, phone, async (page, { said }) => {
+    await page.getByRole('link', { name: /^2086/ }).click();
+    await page.getByLabel('Anything else').fill('seen');
+    await page.getByLabel('in 4 weeks').click();
+    await page.locator('[id="f-recheck"]').fill('2026-08-01');
+    await page.locator('[id="f-by"]').fill('');
+    const more = page.getByRole('button', { name: 'Show more blank entries' });
+    await more.scrollIntoViewIfNeeded();
+    const fields = await page.locator('form .field').count();
+    const before = await page.evaluate('scrollY');
+    await more.click();
+    expect(await page.locator('form .field').count()).toBeGreaterThan(fields);
+    expect(await page.evaluate('scrollY')).toBe(before);
+    expect(await page.getByLabel('Anything else').inputValue()).toBe('seen');
+    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    expect(await page.locator('.wrong:focus li').allTextContents()).toEqual([
+      'See her again: both “4 weeks” and “2026-08-01”, expected one of them',
+      'Who was there: nothing, expected an answer',
+    ]);
+    expect(said).toEqual([]);
+  });
+});
+
 test('the file is valid HTML', async () => {
   const validator = new HtmlValidate({ extends: ['html-validate:recommended'] });
   const html = await withForm(demo, { javaScriptEnabled: false }, (page) =>
@@ -209,7 +272,7 @@ test('the file is valid HTML', async () => {
 
 /** Every control of a form: name, kind, value, whether chosen, and the words of its label. */
 const controls = `[...document.querySelector('form').elements]
-  .filter((one) => one.name && one.type !== 'hidden' && one.type !== 'submit')
+  .filter((one) => one.name && !['hidden', 'submit', 'button'].includes(one.type))
   .map((one) => [one.name, one.type, one.value, one.checked ?? '', one.labels[0]?.innerText.trim() ?? one.getAttribute('aria-label')])`;
 const words = wordsOf('en-GB');
 const record = farmOf(animal);

@@ -31,6 +31,10 @@ test('one script and one style run, each named by its hash; nothing is loaded, f
   expect(script).not.toMatch(
     /innerHTML|outerHTML|insertAdjacent|document\.write|fetch\(|XMLHttpRequest|import\(/,
   );
+  // Sentences for the terminal do not come with it, so nothing there may ask for one.
+  expect(html).not.toContain('terminal.');
+  // What the templates give is set in one place, by a parser that runs nothing.
+  expect(script.match(/parseFromString/g)).toHaveLength(1);
 });
 
 test('whatever stands in a record ends no element and is no markup', async () => {

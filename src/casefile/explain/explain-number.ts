@@ -1,6 +1,6 @@
 import { messageOf } from '../../problem/message.js';
 import type { Message } from '../../problem/problem.js';
-import { decimalDigits } from '../parse-yaml.js';
+import { decimalDigits } from '../plain-scalar.js';
 import { shown } from '../finding.js';
 import type { Wanted } from '../wanted.js';
 

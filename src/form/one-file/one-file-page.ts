@@ -52,8 +52,8 @@ const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'growth.json', 
 /** What it may say of what is typed in it, out of `shared/words/messages.en-GB.json`. */
 const messages =
   /^(?:answer|expected|place|row|value)\.|^problem\.(?:value|entry)\/|^problem\.record\/(?:centimetres|other-year)\./;
-/** The words the page draws from: of a key, what the form calls it. */
-const isDrawn = /^(?:form|vocabulary|calendar|row|number)\.|^key\..*\.form$/;
+/** The words the page draws from, which are not those of the served form alone: of a key, what the form calls it. */
+const isDrawn = /^(?:form(?!\.farms|\.kept|\.title)|vocabulary|calendar|row|number)\.|^key\..*\.form$/;
 
 /** What the form in one file is made of. */
 interface OneFileFor {
@@ -83,7 +83,7 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
       words.keys.filter((key) => isDrawn.test(key)).map((key) => [key, words.template(key)]),
     ),
     shared: {
-      ...Object.fromEntries(sharedFiles.map((name) => [name, readShared(name, z.unknown())])),
+      ...Object.fromEntries(sharedFiles.map((name) => [name, withoutSources(readShared(name, z.unknown()))])),
       'words/messages.en-GB.json': carried('messages.en-GB', messages),
       'words/en-GB.json': carried('en-GB', /^calendar\./),
     },
@@ -92,6 +92,11 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
       return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
     }),
   };
+}
+
+/** Numbers without where they are from, which the page never says. */
+function withoutSources(table: unknown): unknown {
+  return JSON.parse(JSON.stringify(table, (key, value: unknown) => (key === 'address' ? undefined : value)));
 }
 
 /** The strings of a file of words whose keys fit, under their areas. */

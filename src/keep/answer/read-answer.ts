@@ -1,5 +1,5 @@
 import { explainValue, fewWords } from '../../casefile/explain/explain-value.js';
-import { decimalDigits } from '../../casefile/parse-yaml.js';
+import { decimalDigits } from '../../casefile/plain-scalar.js';
 import type { Wanted } from '../../casefile/wanted.js';
 import { inRow } from '../../problem/message.js';
 import { messageWords, type Values } from '../../reference/words.js';

@@ -1,57 +1,17 @@
-import type { FormValues } from '../../field.js';
+import views from 'yard/form.njk';
+import { type FormValues, labelOf } from '../../field.js';
 import type { AnimalData } from '../farm-data.js';
 import { visitAsText } from '../visit-as-text.js';
 import { type FormFor, visitForm } from '../../visit-form.js';
 import { visitParts } from '../../visit-parts.js';
 import { dayInWords } from '../../../words/number-in-words.js';
-import { drawField } from './draw-field.js';
-import { keeping } from './draw-list.js';
-import { drawTroubles } from './draw-troubles.js';
-import { button, element, lineElements, paragraphElement } from './element.js';
 import type { PageVisit } from './kept-visits.js';
-import { type Page, numberOf, writtenOn } from './page.js';
+import { type Page, focusOn, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 
 /** The form of a visit: a new one, or one that was begun or written down on this page. */
-export function drawVisit(page: Page, animal: AnimalData, before: PageVisit | undefined): HTMLElement[] {
-  const { words } = page;
-  const form = element('form', { novalidate: true });
+export function drawVisit(page: Page, animal: AnimalData, before: PageVisit | undefined): void {
   const visit = before ?? { id: page.newId(), slug: animal.slug, values: firstValues(page, animal) };
-  const filling = { visit, troubles: new Map() };
-  fill(page, animal, form, { ...filling, values: new Map(visit.values) });
-  form.addEventListener('submit', (event) => event.preventDefault());
-  form.addEventListener('input', () =>
-    page.visits.put({ id: visit.id, slug: visit.slug, values: [...valuesIn(form)] }),
-  );
-  form.addEventListener('change', ({ target }) => {
-    // Another name of a lesion, other words that fit.
-    if (!(target instanceof HTMLSelectElement) || !/^found\..+\.code$/.test(target.name)) return;
-    fill(page, animal, form, { ...filling, values: valuesIn(form) });
-    document.getElementById(target.id)?.focus();
-  });
-  return [
-    element(
-      'p',
-      { class: 'back' },
-      element('a', { href: '#' }, words.say('form.visit.back-farm', { farm: page.data.farm })),
-    ),
-    element('h1', { tabindex: '-1' }, words.say('form.visit.heading', { animal: animal.number })),
-    ...animal.identity.map((line) => paragraphElement(line, 'quiet')),
-    element(
-      'section',
-      { class: 'known' },
-      element('h2', {}, animal.due.heading),
-      lineElements(animal.due.lines),
-      element('h2', {}, animal.last.heading),
-      ...(animal.last.lines.length === 0 ? [] : [lineElements(animal.last.lines)]),
-    ),
-    ...(before?.written
-      ? [
-          paragraphElement(words.say('form.file.change', { day: dayInWords(words, before.written.day) })),
-          button(words.say('form.file.another'), () => page.goTo(`n=${animal.slug}`), true),
-        ]
-      : []),
-    form,
-  ];
+  fill(page, animal, { visit, values: new Map(visit.values), troubles: new Map() });
 }
 
 interface Filling {
@@ -60,81 +20,87 @@ interface Filling {
   readonly troubles: ReadonlyMap<string, string>;
 }
 
-/** Draws the fields anew with what is filled in. */
-function fill(
-  page: Page,
-  animal: AnimalData,
-  form: HTMLFormElement,
-  { visit, values, troubles }: Filling,
-): void {
-  const { words } = page;
+/** Draws the view with what is filled in. */
+function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filling): void {
+  const { words, visits } = page;
   const made = madeFor(page, animal);
   const showing = { words, animal: animal.record, values, troubles, held: new Map() };
-  const parts = visitParts(visitForm(made, values), showing, (lesion) => animal.expected[lesion]);
+  const list = [...troubles].map(([field, message]) => ({
+    field,
+    text: words.say('form.trouble.is', { label: labelOf(words, field), message }),
+  }));
+  show(
+    views.visitOf({
+      heading: words.say('form.visit.heading', { animal: animal.number }),
+      back: words.say('form.visit.back-farm', { farm: page.data.farm }),
+      backTo: '#',
+      identity: animal.identity,
+      due: animal.due,
+      last: animal.last,
+      ...(visit.written && {
+        change: words.say('form.file.change', { day: dayInWords(words, visit.written.day) }),
+        another: words.say('form.file.another'),
+      }),
+      how: [words.say('form.visit.how'), words.say('form.file.no-pictures')],
+      problems: list.length === 0 ? '' : { says: words.say('form.file.mend'), list },
+      parts: visitParts(visitForm(made, values), showing, (lesion) => animal.expected[lesion]),
+      send: words.say('form.file.write'),
+      ...keeping(page),
+      moreRoom: words.say('form.visit.more-room'),
+      moreRoomSays: words.say('form.file.more-room-says'),
+    }),
+  );
+  const form = document.forms[0]!;
+  const keep = (): void => visits.put({ id: visit.id, slug: visit.slug, values: [...valuesIn(form)] });
+  form.addEventListener('submit', (event) => event.preventDefault());
+  form.addEventListener('input', keep);
+  form.addEventListener('change', ({ target }) => {
+    // Another name of a lesion, other words that fit.
+    if (!(target instanceof HTMLSelectElement) || !/^found\..+\.code$/.test(target.name)) return;
+    fill(page, animal, { visit, values: valuesIn(form), troubles: new Map() });
+    document.getElementById(target.id)?.focus();
+  });
+  form.addEventListener('toggle', ({ target }) => seenFirst(target) && keep(), true);
+  onPress('another', () => page.goTo(`n=${animal.slug}`));
+  onPress('more', () => {
+    const more = new Map([...valuesIn(form), ['more', ['more']]]);
+    fill(page, animal, { visit, values: more, troubles: new Map() });
+  });
   // What was asked about and is written down once more is right.
   const asked = new Set<string>(troubles.values());
-  const write = button(words.say('form.file.write'), () => {
+  onPress('send', () => {
     const given = valuesIn(form);
     const wrong = writeDown(page, made, visit, given, asked);
     if (wrong.size === 0) return;
-    fill(page, animal, form, { visit, values: given, troubles: wrong });
-    form.querySelector<HTMLElement>('.wrong')?.focus();
+    fill(page, animal, { visit, values: given, troubles: wrong });
+    focusOn('.wrong');
   });
-  const room = button(
-    words.say('form.visit.more-room'),
-    () => {
-      const more = new Map([...valuesIn(form), ['more', ['more']]]);
-      fill(page, animal, form, { visit, values: more, troubles: new Map() });
-    },
-    true,
-  );
-  form.replaceChildren(
-    ...drawTroubles(page, troubles),
-    paragraphElement(words.say('form.visit.how'), 'quiet'),
-    paragraphElement(words.say('form.file.no-pictures'), 'quiet'),
-    ...parts.map(({ heading, fields, folded, foldLabel, foldOpen }) =>
-      element(
-        'section',
-        { class: 'part' },
-        element('h2', {}, heading),
-        ...fields.map(drawField),
-        ...(folded.length === 0
-          ? []
-          : [
-              element(
-                'details',
-                { open: foldOpen },
-                element('summary', {}, foldLabel),
-                ...folded.map(drawField),
-              ),
-            ]),
-      ),
-    ),
-    element('div', { class: 'send' }, write),
-    keeping(page),
-    element(
-      'div',
-      { class: 'again' },
-      room,
-      paragraphElement(words.say('form.file.more-room-says'), 'quiet'),
-    ),
-  );
-  for (const fold of form.querySelectorAll<HTMLDetailsElement>('details.expected'))
-    fold.addEventListener('toggle', () => seenFirst(form, fold));
+  for (const link of document.querySelectorAll<HTMLAnchorElement>('.wrong a'))
+    link.addEventListener('click', jump);
+}
+
+/** Leads to the field of what is wrong: the address tells which view is shown, and so is not for jumping here. */
+function jump(this: HTMLAnchorElement, event: Event): void {
+  event.preventDefault();
+  const at = document.getElementById(this.hash.slice(1));
+  for (let fold = at?.closest('details'); fold; fold = fold.parentElement?.closest('details'))
+    fold.open = true;
+  at?.scrollIntoView();
+  (at?.matches('input, select, textarea') ? at : at?.querySelector<HTMLElement>('input, select'))?.focus();
 }
 
 /** Who opens what was expected before a length of it is typed has seen it first, and that is ticked. */
-function seenFirst(form: HTMLFormElement, fold: HTMLDetailsElement): void {
-  if (!fold.open) return;
-  const lengths = ['top', 'length', 'width'].map((key) => `f-${fold.dataset['of'] ?? ''}.${key}`);
+function seenFirst(fold: EventTarget | null): boolean {
+  if (!(fold instanceof HTMLDetailsElement) || !fold.matches('.expected[open]')) return false;
+  const lengths = ['top', 'length', 'width'].map((key) => `${fold.closest('.one')?.id}.${key}`);
   const isMeasured = lengths.some((id) => {
     const input = document.getElementById(id);
     return input instanceof HTMLInputElement && input.value.trim() !== '';
   });
   const tick = fold.querySelector<HTMLInputElement>('input[name="saw-expected"]');
-  if (isMeasured || !tick || tick.checked) return;
+  if (isMeasured || !tick || tick.checked) return false;
   tick.checked = true;
-  form.dispatchEvent(new Event('input'));
+  return true;
 }
 
 /** Writes the text of a visit down and goes back to the list; what is wrong stands by the name of its field. */

@@ -5,7 +5,7 @@ import { farmData } from './farm-data-here.js';
 import { drawList } from './draw-list.js';
 import { drawText } from './draw-text.js';
 import { drawVisit } from './draw-visit.js';
-import { pageOf } from './page.js';
+import { focusOn, pageOf } from './page.js';
 
 /** The script of the form in one file. The part of the address behind `#` tells which view is shown, so that going back goes back. */
 let done = '';
@@ -18,14 +18,13 @@ const page = pageOf(farmData, {
 });
 
 function draw(): void {
-  const main = document.querySelector('main');
-  main?.replaceChildren(...view());
+  drawView();
   scrollTo(0, 0);
-  main?.querySelector('h1')?.focus();
+  focusOn('h1');
   done = '';
 }
 
-function view(): HTMLElement[] {
+function drawView(): void {
   const [, kind = '', named = ''] = /^#?(\w*)=?(.*)$/.exec(decodeURIComponent(location.hash)) ?? [];
   const visits = page.visits.all();
   const chosen = kind === 'v' ? visits.find(({ id }) => id === named) : undefined;

@@ -47,3 +47,28 @@ export function writtenOn({ visits }: Page) {
 export function numberOf({ animalOf }: Page, slug: string): string {
   return animalOf(slug)?.number ?? slug;
 }
+
+/** Whether the browser keeps what is typed, said before anything is. */
+export function keeping({ visits, words }: Page): { keeps: string } | { keepsNot: string } {
+  return visits.isKept()
+    ? { keeps: words.say('form.file.keeps') }
+    : { keepsNot: words.say('form.file.keeps-not') };
+}
+
+/** Shows what a template gave, which has escaped all that a record says. The parser runs nothing and loads nothing. */
+export function show(html: { readonly toString: () => string }): void {
+  const { body } = new DOMParser().parseFromString(html.toString(), 'text/html');
+  document.querySelector('main')?.replaceChildren(...body.childNodes);
+}
+
+/** Moves to a heading or a part of the view, which no key leads to. */
+export function focusOn(selector: string): void {
+  const at = document.querySelector<HTMLElement>(selector);
+  at?.setAttribute('tabindex', '-1');
+  at?.focus();
+}
+
+/** What a press of the button of this name does, where the view has one. */
+export function onPress(name: string, act: () => void): void {
+  document.querySelector(`button[name="${name}"]`)?.addEventListener('click', act);
+}
