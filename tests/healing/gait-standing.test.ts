@@ -37,6 +37,16 @@ describe('on the block and off it', () => {
     expect(gait.lastOffBlock?.score).toBe(2);
   });
 
+  it('of several scores off the block the latest counts', () => {
+    const gait = walk([
+      visit('2026-01-06', { gait: 3 }),
+      visit('2026-02-03', { gait: 1 }),
+      visit('2026-03-03', { gait: 2, ...block('fitted') }),
+      visit('2026-03-31', { gait: 1 }),
+    ]);
+    expect(gait.lastOffBlock).toMatchObject({ date: '2026-03-03', score: 2 });
+  });
+
   it('counts from 7 days after the block came off, and not from 6', () => {
     expect(after('2026-02-09')).toBe('not-lame-not-proved');
     expect(after('2026-02-10')).toBe('sound');
