@@ -145,7 +145,7 @@ function shown(
     ...(day.photos.length > 1
       ? { moment: words.say(photo.when ? `vocabulary.moment.${photo.when}` : 'picture.moment-not-written') }
       : {}),
-    file: words.say('picture.file', { file: told(photo.file) }),
+    file: words.say('picture.file', { file: photo.file }),
     ...(photo.caption ? { caption: told(photo.caption) } : {}),
     ...(picture?.kind === 'made'
       ? {

@@ -39,8 +39,11 @@ export function roundAsText(page: RoundPage): string {
 
 /** A table with its columns under each other; notes are left to the page. */
 function aligned({ columns, rows }: DataTable): string[] {
-  const table = [columns.map(({ head }) => head), ...rows.map(({ cells }) => cells.map(({ text }) => text))];
-  const widths = columns.map((_, at) => largest(table.map((row) => [...untold(row[at] ?? '')].length)));
+  const table = [
+    columns.map(({ head }) => head),
+    ...rows.map(({ cells }) => cells.map(({ text }) => untold(text))),
+  ];
+  const widths = columns.map((_, at) => largest(table.map((row) => [...(row[at] ?? '')].length)));
   return table.map((row) =>
     row
       .map((text, at) => (columns[at]!.number ? text.padStart(widths[at]!) : text.padEnd(widths[at]!)))

@@ -8,7 +8,7 @@ import { type Values, type Words, told } from '../reference/words.js';
 const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked', 'seen']);
 
 /** Values that stand as somebody wrote them. */
-const asWritten = new Set(['product', 'reason', 'file']);
+const asWritten = new Set(['product', 'reason']);
 
 /**
  * Turns what the schedule worked out into what stands in a sentence: days with the month in letters, and the place

@@ -30,7 +30,7 @@ test('case: one animal’s page in a file of its own, said on standard output', 
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toBe(`${join('books', 'quernholt', '2086.html')}  Quernholt: 2086\n`);
   const page = written(folder);
-  expect(page.match(/<h1>(.*?)<\/h1>/)?.[1]).toBe('Quernholt');
+  expect(page.match(/<h1>(.*?)<\/h1>/)?.[1]).toBe('<bdi>Quernholt</bdi>');
   expect(page.match(/<article/g)).toHaveLength(1);
   for (const said of ['UK 000123 402086', '16 June 2026', 'Visit by visit', 'Signature', 'Tranter'])
     expect(page).toContain(said);
