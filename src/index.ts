@@ -58,7 +58,7 @@ export { standingOfCase } from './healing/standing-of-case.js';
 // Schedule
 export { type CaseEntry, caseEntries } from './schedule/reading-to-take.js';
 export type { CaseWork } from './schedule/case-work.js';
-export type { DueItem } from './schedule/due/due-context.js';
+export type { DueItem } from './schedule/due/due-item.js';
 export { dueItems } from './schedule/due-items.js';
 export type { MissingEntry } from './schedule/missing-on-farm.js';
 export { missingInCase } from './schedule/missing-in-case.js';

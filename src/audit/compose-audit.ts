@@ -4,7 +4,7 @@ import { fact } from '../book/animal-page-data.js';
 import { withHead } from '../book/seals/corrections-table.js';
 import { cowsOn } from '../herd/cow-years.js';
 import { shortHead } from '../ledger/head-of.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { shareInWords } from '../words/percent.js';
 import { told, untold, type Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';

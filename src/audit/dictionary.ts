@@ -1,4 +1,4 @@
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
 import { rulesInWords, type ColumnName, type SealedTable, columnMeaning, csvHeads } from './table/column.js';

@@ -5,7 +5,7 @@ import { nextWidthSentence } from '../words/compose-closing.js';
 import { nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
 import { nameOf } from '../words/compose-standing.js';
 import { readingToTake } from '../schedule/reading-to-take.js';
-import { dayInWords, paragraph, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, paragraph, sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 import { nextLift, isOpen } from '../schedule/next-lift.js';

@@ -1,11 +1,12 @@
-import type { ClosingBar, ExpectedWidth } from '../figure/closing-strip.js';
+import type { ClosingBar, ClosingInput, ExpectedWidth } from '../figure/closing-words.js';
 import { closingOnTime } from '../figure/closing-on-time.js';
 import { drawingId, type Figure } from '../figure/figure.js';
 import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
-import { wallStripInput } from '../figure/wall-strip-input.js';
-import { type DrawingRoom, wallOnTime } from '../figure/wall-on-time.js';
+import { onlySeen, wallStripInput } from '../figure/wall-strip-input.js';
+import type { DrawingRoom } from '../figure/time-axis.js';
+import { wallOnTime } from '../figure/wall-on-time.js';
 import type { UlcerClosing, ClosingKind } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
@@ -30,7 +31,7 @@ const shown: Partial<Record<ClosingKind, ClosingBar['reads']>> = {
   doubtful: 'doubtful',
 };
 
-/** An ulcer's looks as its strip draws them: size, how it stood, and what its width was taken for. */
+/** An ulcer's looks as they are drawn: size, how it stood, and what its width was taken for. */
 function closingBars(
   animal: Animal,
   lesion: string,
@@ -100,8 +101,9 @@ function wallFigures(
     .filter(({ readings }) => readings.length > 0)
     .toSorted((a, b) => Number(over.has(a.lesion)) - Number(over.has(b.lesion)))
     .map((gap, at) => {
+      const strip = wallStripInput(gap, animal, next === undefined ? [] : [next], slug, today);
       const input = {
-        strip: wallStripInput(gap, animal, next === undefined ? [] : [next], slug, today),
+        strip: one.standing.closed ? onlySeen(strip) : strip,
         today,
         mmPerMonth: one.growth.factor.mean * gap.referenceMmPerMonth,
         ...given({
@@ -133,43 +135,37 @@ function ulcerFigures(
   today: CalendarDay,
   beneath: TimelineInput | undefined,
 ): BookFigure[] {
-  const next = nextLift(farm, one, today);
+  const next = one.standing.closed ? undefined : nextLift(farm, one, today);
   return one.standing.lesions
     .filter(({ code }) => familyOf(code) === 'ulcer' || familyOf(code) === 'double sole')
-    .flatMap(({ lesion }, at): BookFigure[] => {
+    .flatMap(({ lesion }): ClosingInput[] => {
       const declared = one.record.animal.lesions[lesion];
       const closing = one.closings.find((each) => each.lesion === lesion);
       const bars = closingBars(one.record.animal, lesion, closing, today);
       if (!declared || bars.every((bar) => bar.widthMm === undefined)) return [];
-      const { foot, claw } = declared;
-      const forecast = closing?.forecast;
-      const input = {
-        strip: {
-          id: drawingId(one.record.slug, 'closing', lesion),
-          lesion,
-          foot,
-          ...(claw ? { claw } : {}),
-          bars,
-          expected: next === undefined || one.standing.closed ? [] : expectedWidths(closing, next),
-        },
-        today,
-        ...given({
-          lift: one.standing.closed ? undefined : next,
-          beneath: at === 0 && beneath ? ofFoot(beneath, foot) : undefined,
-          closes: forecast?.outcome === 'range' && !one.standing.closed ? forecast.out : undefined,
-        }),
-      };
+      const forecast = one.standing.closed ? undefined : closing?.forecast;
       return [
         {
-          ...bookFigure(
-            words,
-            `${one.id}-figure-closing-${lesion}`,
-            closingOnTime(input, words, paper),
-            true,
-          ),
-          phone: closingOnTime(input, words, phone).svg,
+          id: drawingId(one.record.slug, 'closing', lesion),
+          lesion,
+          foot: declared.foot,
+          ...given({
+            claw: declared.claw,
+            closes: forecast?.outcome === 'range' ? forecast.out : undefined,
+          }),
+          bars,
+          expected: next === undefined ? [] : expectedWidths(closing, next),
         },
       ];
+    })
+    .map((strip, at) => {
+      const under = at === 0 && beneath ? ofFoot(beneath, strip.foot) : undefined;
+      const input = { strip, today, ...given({ lift: next, beneath: under }) };
+      const id = `${one.id}-figure-closing-${strip.lesion}`;
+      return {
+        ...bookFigure(words, id, closingOnTime(input, words, paper), true),
+        phone: closingOnTime(input, words, phone).svg,
+      };
     });
 }
 

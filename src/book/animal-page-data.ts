@@ -3,7 +3,7 @@ import type { BookFigure, DataTable, Fact, FactList, TableSection, TextList, Cel
 import type { Words } from '../reference/words.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { isOpenStanding } from '../words/compose-standing.js';
-import { lesionInWords, placeInWords } from '../words/number-in-words.js';
+import { lesionInWords, placeInWords } from '../words/day-and-place.js';
 
 /** One of the two boxes that call for action. */
 export interface ActionBox {

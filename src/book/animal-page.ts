@@ -2,7 +2,7 @@ import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
-import { dayInWords, paragraph, lesionInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, paragraph, lesionInWords, placeInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { animalFigures } from './animal-figures.js';
 import { animalRecord, identityLine } from './animal-record.js';

@@ -3,7 +3,7 @@ import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import { type Animal, animal as animalSchema, type Episode } from '../record/animal.js';
 import { placeOf } from '../record/key.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact, FactList } from './page-parts.js';
 import { fact } from './animal-page-data.js';

@@ -9,7 +9,7 @@ import type { TimeToEvent, WalkMark } from '../herd/time-to-event.js';
 import { herdNumbers } from '../reference/numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
-import { dayInWords, lesionInWords } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 import type { FarmSection } from './book-page.js';
 

@@ -8,7 +8,7 @@ import type { CaseWork } from '../schedule/case-work.js';
 import { calvingForbidsTravel } from '../schedule/calving.js';
 import { isWithheld, mayBePainRelief, sides, usesOf } from '../schedule/withheld.js';
 import { calvingInWords, blockQuestionInWords, withheldInWords } from '../words/compose-withheld.js';
-import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 import { stopInWords } from '../words/compose-due.js';

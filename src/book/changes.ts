@@ -1,6 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';
-import { dayInShort, mm } from '../words/number-in-words.js';
+import { dayInShort, mm } from '../words/day-and-place.js';
 import type { Cell, TableSection } from './page-parts.js';
 import type { PlacedCase } from './animal-page-data.js';
 import type { GaitScore } from '../healing/standing.js';

@@ -8,7 +8,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { unsealed } from '../ledger/unsealed.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told, wordsOf } from '../reference/words.js';
 import { composeAnimalPage } from './animal-page.js';
 import type { BookPage } from './book-page.js';

@@ -2,7 +2,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { shortSource } from '../reference/numbers.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told, wordsOf } from '../reference/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';

@@ -9,7 +9,7 @@ import {
   rateInWords,
   ratesSentence,
 } from '../words/compose-herd.js';
-import { dayInWords, lesionInWords, placeInWords, mm } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords, placeInWords, mm } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
 import type { FarmSection } from './book-page.js';

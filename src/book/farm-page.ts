@@ -1,7 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { shareInWords } from '../words/percent.js';
 import { type Words, told } from '../reference/words.js';
 import type { FarmPage, FarmSection } from './book-page.js';

@@ -4,8 +4,8 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { Practice } from '../record/practice.js';
 import { urgencies, urgencyOf, type NoticeRuleId } from '../reference/notices.js';
-import { standingWords } from '../reference/months.js';
-import { dayInWords, placeInWords } from '../words/number-in-words.js';
+import { standingWords } from '../reference/standing-words.js';
+import { dayInWords, placeInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 

@@ -1,7 +1,7 @@
 import { footbathSums, type BathSum, type CopperIn, type FootbathSums } from '../herd/footbath/bath-sums.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { dayInWords, mm } from '../words/number-in-words.js';
+import { dayInWords, mm } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { FootbathPage, FarmSection } from './book-page.js';
 import type { TableSection, Cell, DataTable } from './page-parts.js';

@@ -1,11 +1,11 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
-import { type DueItem, isJob } from '../schedule/due/due-context.js';
+import { type DueItem, isJob } from '../schedule/due/due-item.js';
 import { isUrgent } from '../schedule/due-items.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';
 import { calvingInShort } from '../words/compose-withheld.js';
 import { jobInShort, type JobInShort, stopInWords } from '../words/compose-due.js';
-import { sentenceCase, planDay } from '../words/number-in-words.js';
+import { sentenceCase, planDay } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { JobGroup, JobList, JobRow } from './first-pages-data.js';

@@ -1,4 +1,4 @@
-import { standingWords, type StandingWordEntry } from '../reference/months.js';
+import { standingWords, type StandingWordEntry } from '../reference/standing-words.js';
 import { type Words, told } from '../reference/words.js';
 import type { TextList, FactList, TableSection } from './page-parts.js';
 import type { Pooled } from '../herd/pooled-on.js';
@@ -7,7 +7,7 @@ import { growthNumbers } from '../reference/growth-numbers.js';
 import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import type { LastPage } from './book-page.js';
 import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';

@@ -1,6 +1,6 @@
 import type { MissingEntry } from '../schedule/missing-on-farm.js';
 import { missingOnPage } from '../words/compose-withheld.js';
-import { paragraph } from '../words/number-in-words.js';
+import { paragraph } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
 import type { TableSection } from './page-parts.js';

@@ -5,7 +5,7 @@ import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
-import { dayInWords, paragraph } from '../words/number-in-words.js';
+import { dayInWords, paragraph } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { type MoneyCard, fact, type PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';

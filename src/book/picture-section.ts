@@ -3,7 +3,7 @@ import { pictureNumbers } from '../reference/numbers.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { dayInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import {
   type PictureDay,

@@ -6,7 +6,7 @@ import { type Visit, visit as visitSchema } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
 import { type VisitEntries, type VisitLog, type VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';

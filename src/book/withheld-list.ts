@@ -9,7 +9,7 @@ import type { Cell, TableSection } from './page-parts.js';
 import { given } from '../record/given.js';
 import { urgencies, type Urgency } from '../reference/notices.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
-import { placeInWords, planDay } from '../words/number-in-words.js';
+import { placeInWords, planDay } from '../words/day-and-place.js';
 
 /** Whose milk or meat is withheld: one line an animal, of each the latest day, or that it is not known. */
 export function composeWithheld(

@@ -14,7 +14,7 @@ import type { LesionCode } from '../record/words.js';
 import { placeOf, takes } from '../record/key.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import { dayInWords, lesionInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, lesionInWords, placeInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 

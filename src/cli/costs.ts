@@ -15,7 +15,7 @@ import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { costsInWords } from '../words/compose-money.js';
-import { placeInWords } from '../words/number-in-words.js';
+import { placeInWords } from '../words/day-and-place.js';
 
 export type CostsOptions = CommonOptions & { out: string; period?: Period; csv?: true };
 

@@ -13,7 +13,7 @@ import { workOutFarm } from '../schedule/work-out-case.js';
 import { learnedSentence } from '../words/compose-pooled.js';
 import { outSentence } from '../words/compose-regrowth.js';
 import { caseChip, nameOf, standingChip } from '../words/compose-standing.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 
 /** Where a cow's growth is held to start from: what all cows on file have taught, or published rates alone. */
 export type PriorFrom = 'archive' | 'published';

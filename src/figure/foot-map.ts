@@ -3,7 +3,7 @@ import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
 import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
-import { placeInWords } from '../words/number-in-words.js';
+import { placeInWords } from '../words/day-and-place.js';
 import { placeTags, type Box } from './place-tags.js';
 import { circle, label, line, px } from './svg-mark.js';
 import { textWidth, cutText } from './wrap-text.js';

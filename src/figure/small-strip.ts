@@ -2,7 +2,7 @@ import type { Words } from '../reference/words.js';
 import { drawing, type Figure, hatch } from './figure.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import type { WallBar, WallStripInput } from './drawn-wall.js';
-import { placeInWords } from '../words/number-in-words.js';
+import { placeInWords } from '../words/day-and-place.js';
 import { wallStripDescription, wallStripTable } from './wall-strip-words.js';
 
 const [width, height] = [64, 84];

@@ -1,9 +1,29 @@
-import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { addDays, type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { largest, smallest } from '../statistics/estimate.js';
 import type { Words } from '../reference/words.js';
-import { dayInShort } from '../words/number-in-words.js';
+import { dayInShort } from '../words/day-and-place.js';
+import { drawing, hatch } from './figure.js';
 import { label, line, path, px } from './svg-mark.js';
 import { timelineRows, type TimelineInput } from './timeline-rows.js';
 import { textWidth } from './wrap-text.js';
+
+/** The room a drawing has. */
+export interface DrawingRoom {
+  readonly widthPx: number;
+  /** For the wall or the ulcer alone. */
+  readonly tallestPx: number;
+  /** Tells the drawings of one figure apart: paper and phone. */
+  readonly of: 'paper' | 'phone';
+}
+
+/** What a drawing on true time shows beside its own. */
+export interface OnTime {
+  readonly today: CalendarDay;
+  /** Day of the next lift. */
+  readonly lift?: CalendarDay;
+  /** Walk, block, wrap, vet and withheld days, drawn beneath on the same days. */
+  readonly beneath?: TimelineInput;
+}
 
 /** Days to scale: where each lies across a drawing. */
 export interface TimeAxis {
@@ -15,13 +35,6 @@ export interface TimeAxis {
   readonly right: number;
 }
 
-/** @example timeAxis('2026-01-01', '2026-01-11', 50, 150).x('2026-01-06') // → 100 */
-export function timeAxis(first: CalendarDay, last: CalendarDay, left: number, right: number): TimeAxis {
-  const days = Math.max(1, daysBetween(first, last));
-  const x = (day: CalendarDay): number => left + ((right - left) * daysBetween(first, day)) / days;
-  return { first, last, x, left, right };
-}
-
 /** A text that wants a place; those that come first get theirs, and one that would cover another is left out. */
 export interface WantsPlace {
   readonly mark: string;
@@ -31,8 +44,168 @@ export interface WantsPlace {
   readonly size: number;
   /** Tried where the first place is taken, px further down (or up). */
   readonly orElse?: number;
-  /** Drawn with it, once the height is known. */
-  readonly tie?: (y: number) => string;
+}
+
+/** One drawing on true time: what it is called, the days it tells of, and how it is drawn on them. */
+interface TimeDrawing extends OnTime {
+  readonly id: string;
+  readonly room: DrawingRoom;
+  readonly title: string;
+  readonly description: string;
+  /** Days with something to show, the weightiest first: their dates stand beneath. */
+  readonly days: readonly CalendarDay[];
+  /** The last day anything is expected on. */
+  readonly until?: CalendarDay | null | undefined;
+  /** What stands at the left of the drawing, beside the names of what runs beneath. */
+  readonly names: readonly string[];
+  /** Where the drawing ends and its dates begin, px. */
+  readonly bottom: number;
+  /** Between the dates and what runs beneath. */
+  readonly gap: number;
+  readonly draw: (
+    axis: TimeAxis,
+    fills: TimeFills,
+  ) => { readonly body: string; readonly texts: readonly WantsPlace[] };
+}
+
+/** Hatchings of what is open and what is covered, as fills. */
+export interface TimeFills {
+  readonly open: string;
+  readonly covered: string;
+}
+
+/** Where a drawing on true time begins: room for two lines over it, px. */
+export const topRoom = 34;
+/** Height of the dates under a drawing, px. */
+export const datesHeight = 35;
+
+/**
+ * A drawing on true time with its dates, the day it is as on, the next lift, and what runs beneath.
+ *
+ * Checked: tests/figure/wall-on-time.test.ts, tests/figure/closing-on-time.test.ts
+ */
+export function drawOnTime(
+  { id, room, title, description, names, bottom, gap, draw, ...of }: TimeDrawing,
+  words: Words,
+): { readonly svg: string; readonly leftOut: readonly WantsPlace[] } {
+  const hatches = { open: hatch(id, 'open'), covered: hatch(id, 'covered') };
+  const { first, last } = daysShown(of);
+  const beneath = of.beneath && { ...of.beneath, visits: [], ranUp: [] };
+  const rows = beneath
+    ? timelineRows(
+        { ...beneath, from: beneath.from > first ? beneath.from : first },
+        words,
+        hatches.open.fill,
+      )
+    : [];
+  const left = largest(
+    [...names, ...rows.map(({ name }) => name)].map((name) => textWidth(name, 11) + 14),
+    52,
+  );
+  const axis = timeAxis(first, last, left, room.widthPx - 12);
+  const drawn = draw(axis, { open: hatches.open.fill, covered: hatches.covered.fill });
+  const { today, lift, days } = of;
+  const isToday = today >= first && today <= last;
+  const todayX = axis.x(today);
+  const dates = datesUnder(days, axis, bottom, words, lift);
+  const name: WantsPlace[] = isToday
+    ? [{ mark: 's', x: todayX, y: 12, text: words.say('figure.time.today'), size: 11 }]
+    : [];
+  const placed = placeTexts([...drawn.texts, ...name, ...dates], {
+    left: left - 6,
+    right: room.widthPx - 2,
+  });
+  const inside = (day: CalendarDay): number => axis.x(day < first ? first : day > last ? last : day);
+  let y = bottom + datesHeight + gap;
+  const lanes = rows.map((row) => {
+    const laid = row.lay(inside);
+    const middle = y + laid.middle;
+    const lane =
+      label('s', left - 8, middle + 4, row.name, 'end') +
+      line('rule', left - 4, middle, inside(beneath?.to ?? last), middle) +
+      laid.draw(y);
+    y += laid.height;
+    return lane;
+  });
+  const body =
+    drawn.body +
+    (isToday ? line('divide', todayX, 15, todayX, bottom) : '') +
+    (lift === undefined ? '' : path('solid', `M${px(axis.x(lift) - 5)} ${px(bottom - 12)}h10l-5 9z`)) +
+    placed.body +
+    lanes.join('');
+  const svg = drawing({
+    id,
+    width: room.widthPx,
+    height: y + 2,
+    title,
+    description,
+    defs: Object.values(hatches)
+      .map(({ def, fill }) => (body.includes(fill) ? def : ''))
+      .join(''),
+    body,
+  });
+  return { svg, leftOut: placed.leftOut };
+}
+
+/** What runs beneath is shown from so many days before the first look on: what came before her block and her first walk. */
+const daysBefore = 60;
+
+/** From the first look, or what runs beneath it shortly before, to the last day anything is said of; of a closed case to its end. */
+function daysShown({
+  days,
+  until,
+  lift,
+  beneath,
+  today,
+}: Pick<TimeDrawing, 'days' | 'until' | keyof OnTime>) {
+  const first = days.reduce((a, b) => (a < b ? a : b), days[0] ?? today);
+  const earliest = addDays(first, -daysBefore);
+  const begin =
+    beneath === undefined || beneath.from > first ? first : beneath.from < earliest ? earliest : beneath.from;
+  const last = [...days, lift, until].reduce<CalendarDay>(
+    (latest, day) => (day && day > latest ? day : latest),
+    beneath?.to ?? today,
+  );
+  const margin = Math.round(Math.max(21, daysBetween(begin, last)) * 0.04) + 3;
+  return { first: addDays(begin, -margin), last: addDays(last, margin) };
+}
+
+/** @example timeAxis('2026-01-01', '2026-01-11', 50, 150).x('2026-01-06') // → 100 */
+export function timeAxis(first: CalendarDay, last: CalendarDay, left: number, right: number): TimeAxis {
+  const days = Math.max(1, daysBetween(first, last));
+  const x = (day: CalendarDay): number => left + ((right - left) * daysBetween(first, day)) / days;
+  return { first, last, x, left, right };
+}
+
+/** Half the width of what stands on a day, px: on two near days they must not cover each other. */
+export function halfOf(days: readonly CalendarDay[], axis: TimeAxis, widest: number): number {
+  const apart = days.slice(1).map((day, at) => axis.x(day) - axis.x(days[at]!));
+  return Math.max(3, Math.min(widest, (smallest(apart, 40) - 3) / 2));
+}
+
+/** The latest first, then where it turned, then the first, then the rest from the latest on. */
+export function byWeight<T>(oldestFirst: readonly T[], turned: (one: T) => boolean): T[] {
+  const weight = (one: T, at: number): number => {
+    if (at === oldestFirst.length - 1) return 0;
+    if (turned(one)) return 1;
+    return at === 0 ? 2 : 3 + oldestFirst.length - at;
+  };
+  return oldestFirst
+    .map((one, at) => ({ one, weight: weight(one, at) }))
+    .toSorted((a, b) => a.weight - b.weight)
+    .map(({ one }) => one);
+}
+
+/** A day cut short, with its year where that is not the one it stands beside. */
+export function dayBeside(words: Words, day: CalendarDay, beside: CalendarDay | undefined): string {
+  const text = dayInShort(words, day);
+  const year = day.slice(0, 4);
+  return beside?.slice(0, 4) === year ? text : words.say('figure.day-year', { day: text, year });
+}
+
+/** A text that ends at a place. */
+export function endingAt(end: number, y: number, text: string): WantsPlace {
+  return { mark: 'k', x: end - textWidth(text, 11, 'bold') / 2, y, text, size: 11 };
 }
 
 interface Box {
@@ -42,15 +215,16 @@ interface Box {
   readonly y2: number;
 }
 
-/** Puts texts down in their order of weight, kept between two edges; what it could not place is counted. */
-export function placeTexts(
+/** Puts texts down in their order of weight, kept between two edges; and those for which there was no room. */
+function placeTexts(
   wanted: readonly WantsPlace[],
   { left, right }: { readonly left: number; readonly right: number },
-): { readonly body: string; readonly leftOut: number } {
+): { readonly body: string; readonly leftOut: readonly WantsPlace[] } {
   const taken: Box[] = [];
+  const leftOut: WantsPlace[] = [];
   let body = '';
-  let leftOut = 0;
-  for (const { mark, x, y, text, size, orElse, tie } of wanted) {
+  for (const one of wanted) {
+    const { mark, x, y, text, size, orElse } = one;
     const half = textWidth(text, size, 'bold') / 2;
     const middle = Math.min(Math.max(x, left + half), right - half);
     const boxAt = (at: number): Box => ({
@@ -62,10 +236,10 @@ export function placeTexts(
     const free = [y, ...(orElse === undefined ? [] : [y + orElse])].find(
       (at) => !taken.some((box) => meet(box, boxAt(at))),
     );
-    if (free === undefined) leftOut += 1;
+    if (free === undefined) leftOut.push(one);
     else {
       taken.push(boxAt(free));
-      body += (tie?.(free) ?? '') + label(mark, middle, free, text);
+      body += label(mark, middle, free, text);
     }
   }
   return { body, leftOut };
@@ -75,74 +249,26 @@ function meet(a: Box, b: Box): boolean {
   return a.x1 < b.x2 && b.x1 < a.x2 && a.y1 < b.y2 && b.y1 < a.y2;
 }
 
-/** Height of the dates under a drawing, px. */
-export const datesHeight = 32;
-
-/** Dates under what they belong to, in two rows where one has no room; the day of the next lift comes first. */
-export function datesUnder(
+/** Dates under what they belong to, in two rows where one has no room, each year once; the day of the next lift comes first. */
+function datesUnder(
   days: readonly CalendarDay[],
   axis: TimeAxis,
   y: number,
   words: Words,
-  lift?: CalendarDay,
+  lift: CalendarDay | undefined,
 ): WantsPlace[] {
-  const at = (day: CalendarDay, mark: string): WantsPlace => ({
+  const inOrder = [...days].sort();
+  const before = new Map(inOrder.map((day, at) => [day, inOrder[at - 1]]));
+  const at = (day: CalendarDay, mark: string, beside: CalendarDay | undefined): WantsPlace => ({
     mark,
     x: axis.x(day),
-    y: y + 13,
-    text: dayInShort(words, day),
+    y: y + 17,
+    text: dayBeside(words, day, beside),
     size: 11,
     orElse: 13,
   });
-  return [...(lift === undefined ? [] : [at(lift, 'k')]), ...days.map((day) => at(day, 's'))];
-}
-
-/** A small triangle on the ground, on the day of the next lift. */
-export function liftMark(lift: CalendarDay | undefined, axis: TimeAxis, y: number): string {
-  return lift === undefined ? '' : path('solid', `M${px(axis.x(lift) - 5)} ${px(y - 12)}h10l-5 9z`);
-}
-
-/** The day a page is as on: what stands to its right is expected, not seen. Its line, and its name to be placed. */
-export function todayMark(
-  today: CalendarDay,
-  axis: TimeAxis,
-  top: number,
-  bottom: number,
-  words: Words,
-): { readonly line: string; readonly name: readonly WantsPlace[] } {
-  if (today < axis.first || today > axis.last) return { line: '', name: [] };
-  const x = axis.x(today);
-  return {
-    line: line('divide', x, top, x, bottom),
-    name: [{ mark: 's', x, y: top - 3, text: words.say('figure.time.today'), size: 11 }],
-  };
-}
-
-/** What runs beneath a drawing on the same days: its names, and how it is drawn once the axis is known. */
-export function layBeneath(
-  input: TimelineInput | undefined,
-  words: Words,
-  fill: string,
-): {
-  readonly names: readonly string[];
-  readonly draw: (axis: TimeAxis, top: number) => { readonly body: string; readonly height: number };
-} {
-  const rows = input ? timelineRows({ ...input, visits: [], ranUp: [] }, words, fill) : [];
-  const draw = (axis: TimeAxis, top: number) => {
-    const inside = (day: CalendarDay): number =>
-      axis.x(day < axis.first ? axis.first : day > axis.last ? axis.last : day);
-    let y = top;
-    const body = rows.map((row) => {
-      const laid = row.lay(inside);
-      const middle = y + laid.middle;
-      const drawn =
-        label('s', axis.left - 8, middle + 4, row.name, 'end') +
-        line('rule', axis.left - 4, middle, inside(input?.to ?? axis.last), middle) +
-        laid.draw(y);
-      y += laid.height;
-      return drawn;
-    });
-    return { body: body.join(''), height: y - top };
-  };
-  return { names: rows.map(({ name }) => name), draw };
+  return [
+    ...(lift === undefined ? [] : [at(lift, 'k', inOrder.at(-1))]),
+    ...days.map((day) => at(day, 's', before.get(day))),
+  ];
 }

@@ -5,7 +5,7 @@ import { label, lines, px } from './svg-mark.js';
 import { textWidth } from './wrap-text.js';
 import { type TimelineInput, type DaySpan, timelineRows } from './timeline-rows.js';
 import { addDays, dayNumber, daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import { dayInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, placeInWords } from '../words/day-and-place.js';
 
 /** From days to pixels along a line, and the months to name on it. */
 interface TimeScale {
@@ -137,6 +137,13 @@ function timelineDescription(input: TimelineInput, words: Words): string {
       score: px(last.score),
     });
   return [span, visits, walk ?? ''].filter(Boolean).join(' ');
+}
+
+/** What the marks mean that run beneath another drawing: those whose row does not say it by its name. */
+export function beneathNotes(input: TimelineInput | undefined, words: Words): string[] {
+  return input
+    ? timelineNotes({ ...input, visits: [], blocks: [], wraps: [], withheld: [], ranUp: [] }, words)
+    : [];
 }
 
 /** What the marks mean: only those that occur. */

@@ -106,6 +106,11 @@ export function wallStripInput(
   };
 }
 
+/** What was seen of a gap alone: of a closed case nothing is expected, and no date given. */
+export function onlySeen({ id, lesion, foot, claw, line, wall, bars, held }: WallStripInput): WallStripInput {
+  return { id, lesion, foot, claw, line, wall, bars, held, expected: [], ifSoundHornFollows: false };
+}
+
 /** Only visits before the best day: after it the last bar says `out`. */
 function expectedBars(
   growth: LesionGrowth,

@@ -1,4 +1,4 @@
-import { dayInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, placeInWords } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { px } from './svg-mark.js';
 import type { WallStripInput, WallBar } from './drawn-wall.js';

@@ -1,5 +1,5 @@
 import type { Animal } from '../record/animal.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import {
   type AnswerField,

@@ -5,7 +5,7 @@ import { type Animal, animal as animalSchema } from '../record/animal.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
-import { lesionInWords, placeInWords, sentenceCase } from '../words/number-in-words.js';
+import { lesionInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
 import { saidAt, type Words } from '../reference/words.js';
 
 /** One answer of a form: what it is called there, and what it may be. */

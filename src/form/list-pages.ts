@@ -1,12 +1,12 @@
 import { addDays } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import type { DueItem } from '../schedule/due/due-context.js';
+import type { DueItem } from '../schedule/due/due-item.js';
 import { openDue } from '../schedule/next-lift.js';
 import { caseChip, nameOf } from '../words/compose-standing.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../words/compose-due.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';

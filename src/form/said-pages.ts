@@ -1,6 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
-import { sentenceCase } from '../words/number-in-words.js';
+import { sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
-import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/number-in-words.js';
+import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/day-and-place.js';
 import { told, wordsOf } from '../reference/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
 import {

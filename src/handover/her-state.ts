@@ -10,7 +10,7 @@ import type { Visit } from '../record/visit.js';
 import { inMilkOn } from '../schedule/calving.js';
 import { sides } from '../schedule/withheld.js';
 import { withheldInWords } from '../words/compose-withheld.js';
-import { placeInWords, planDay } from '../words/number-in-words.js';
+import { placeInWords, planDay } from '../words/day-and-place.js';
 import { type HandoverOf, type HandoverPage, cut, cutName } from './handover-page.js';
 
 /** So many scores of each kind: enough to see which way it goes. */

@@ -3,7 +3,7 @@ import { isLeftDown } from '../record/lifting.js';
 import type { LesionStanding } from '../healing/standing.js';
 import type { Visit, Found } from '../record/visit.js';
 import { lameInWords } from '../words/compose-closing.js';
-import { placeInWords, planDay, mm } from '../words/number-in-words.js';
+import { placeInWords, planDay, mm } from '../words/day-and-place.js';
 import { type HandoverOf, cut } from './handover-page.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import type { Words } from '../reference/words.js';

@@ -3,7 +3,7 @@ import type { LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { dayInWords, placeInWords } from '../words/number-in-words.js';
+import { dayInWords, placeInWords } from '../words/day-and-place.js';
 import { type HandoverOf, type HandoverPicture, firstOf } from './handover-page.js';
 
 /** The latest picture of a lesion's claw. */

@@ -3,7 +3,7 @@ import type { Cell } from '../book/page-parts.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { heldByUse, type Side, type Use, usesOf, writtenPeriod } from '../schedule/withheld.js';
 import { periodInWords } from '../words/compose-withheld.js';
-import { planDay } from '../words/number-in-words.js';
+import { planDay } from '../words/day-and-place.js';
 import { type HandoverOf, type HandoverPage, cut, cutName, firstOf } from './handover-page.js';
 
 interface Given extends Use {

@@ -3,7 +3,7 @@ import type { ActionBox } from '../book/animal-page-data.js';
 import type { Visit } from '../record/visit.js';
 import { noticeRank } from '../reference/notices.js';
 import { aboutInWords, answerInWords, evidenceSentence } from '../words/compose-due.js';
-import { dayInWords, paragraph, sentenceCase } from '../words/number-in-words.js';
+import { dayInWords, paragraph, sentenceCase } from '../words/day-and-place.js';
 import { type HandoverOf, cut, cutName, firstOf } from './handover-page.js';
 
 /**

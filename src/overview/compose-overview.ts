@@ -6,7 +6,7 @@ import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import type { Practice, FarmRecord } from '../record/practice.js';
 import type { FarmWork } from '../round/round-of.js';
-import { dayInWords, mm } from '../words/number-in-words.js';
+import { dayInWords, mm } from '../words/day-and-place.js';
 import { type Words, told, wordsOf } from '../reference/words.js';
 import {
   type OfBusiness,

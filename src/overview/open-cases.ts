@@ -6,7 +6,7 @@ import type { FarmWork } from '../round/round-of.js';
 import type { FarmSection } from '../book/book-page.js';
 import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { caseChip } from '../words/compose-standing.js';
 import { type Words, told } from '../reference/words.js';
 

@@ -3,7 +3,7 @@ import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { monthOf } from '../record/period.js';
 import { nameOf } from '../words/compose-standing.js';
-import { dayInWords, mm } from '../words/number-in-words.js';
+import { dayInWords, mm } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { animalOnFarm, type OfBusiness, type OnFarm } from './open-cases.js';
 

@@ -7,7 +7,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { dayInWords } from '../words/number-in-words.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told, wordsOf } from '../reference/words.js';
 import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
 import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';

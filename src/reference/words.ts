@@ -111,7 +111,7 @@ function fill(key: string, template: Template, values: Values, number: Words['nu
   return said;
 }
 
-/** Where a key of the record is told of: see `Place` in the record. */
+/** Where a key of the record is told of: see `KeyPlace` in the record. */
 type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
 
 /**

@@ -1,6 +1,6 @@
 import { largest } from '../statistics/estimate.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
-import type { DueItem } from '../schedule/due/due-context.js';
+import type { DueItem } from '../schedule/due/due-item.js';
 import { openBesides, type Lift, type Round, type RoundFarm } from './round-of.js';
 import type { RoundPage } from './page/round-page.js';
 import type { Cell, DataTable } from '../book/page-parts.js';

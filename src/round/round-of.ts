@@ -5,7 +5,7 @@ import { type Words, wordsOf } from '../reference/words.js';
 import { smallest } from '../statistics/estimate.js';
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import { urgencies } from '../reference/notices.js';
-import { type DueItem, type DueWhat, isJob } from '../schedule/due/due-context.js';
+import { type DueItem, type DueWhat, isJob } from '../schedule/due/due-item.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { isOpen, plannedVisit } from '../schedule/next-lift.js';
 import { isWithheld } from '../schedule/withheld.js';

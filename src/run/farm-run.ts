@@ -7,9 +7,8 @@ import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Effects } from './effects.js';
-import { type CommonOptions, type ExitCode, exitOf, folderOf, worse } from './exit-code.js';
+import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
 import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
-import { writeResult } from './write-result.js';
 
 /** How a command goes over farms. */
 interface Going {

@@ -5,7 +5,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord } from '../record/practice.js';
 import type { NoticeRuleId } from '../reference/notices.js';
 import type { CalvingNear } from './calving.js';
-import type { DueItem } from './due/due-context.js';
+import type { DueItem } from './due/due-item.js';
 import type { MissingEntry } from './missing-on-farm.js';
 import type { Notice } from './notices/notice-rule.js';
 import type { LeftUnderWithdrawal } from './end-of-case.js';

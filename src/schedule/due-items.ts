@@ -6,7 +6,7 @@ import { leftFarm } from '../record/visit.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
-import { type DueContext, type DueDraft, episodeVisits, type DueItem, lifts } from './due/due-context.js';
+import { type DueContext, type DueDraft, episodeVisits, type DueItem, lifts } from './due/due-item.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
 import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';

@@ -1,4 +1,4 @@
-import { type DueItem, lifts } from './due/due-context.js';
+import { type DueItem, lifts } from './due/due-item.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';

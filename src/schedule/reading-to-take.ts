@@ -9,7 +9,7 @@ import { type ForecastEntry, forecastEntries } from '../growth/when-out.js';
 import type { Prior } from '../growth/what-is-known.js';
 import type { StandingEvidence, StandingWord } from '../healing/standing.js';
 import type { FarmRecord } from '../record/practice.js';
-import type { DueItem } from './due/due-context.js';
+import type { DueItem } from './due/due-item.js';
 import type { Notice } from './notices/notice-rule.js';
 
 const daysAWeek = 7;

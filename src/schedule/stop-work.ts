@@ -3,7 +3,7 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit } from '../reference/notices.js';
 import type { CaseWork, StopWork } from './case-work.js';
-import type { DueItem } from './due/due-context.js';
+import type { DueItem } from './due/due-item.js';
 import type { Notice } from './notices/notice-rule.js';
 import { aboutOf } from './notices/standing-signs.js';
 import { isOpen } from './next-lift.js';

@@ -17,7 +17,7 @@ import { noticesOfCase } from './notices-of-case.js';
 import { leftUnderWithdrawal } from './end-of-case.js';
 import { withheldOf } from './withheld.js';
 import type { Priors } from '../growth/learning/priors-for.js';
-import type { DueItem } from './due/due-context.js';
+import type { DueItem } from './due/due-item.js';
 import { isTrimmers, stopWorkOf } from './stop-work.js';
 
 /** What a case is worked out with, besides its file and its farm. */

@@ -7,7 +7,7 @@ import { familyOf } from '../reference/lesions.js';
 import { closingSentence, gaitInShort, gaitSentence } from './compose-closing.js';
 import { caseDateSentence, outSentence } from './compose-regrowth.js';
 import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
-import { dayInWords, paragraph, sentenceCase } from './number-in-words.js';
+import { dayInWords, paragraph, sentenceCase } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 
 /**

@@ -1,7 +1,7 @@
 import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { dayInWords, paragraph, placeInWords } from './number-in-words.js';
+import { dayInWords, paragraph, placeInWords } from './day-and-place.js';
 import { rangeIfInWords, rangeInWords, toolsInWords } from './compose-regrowth.js';
 import type { Words, Values } from '../reference/words.js';
 import type { GaitScore, GaitStanding } from '../healing/standing.js';

@@ -2,7 +2,7 @@ import type { BathSum, CopperIn, FootbathSums, CopperOnLand } from '../herd/foot
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FootbathPeriod } from '../record/farm.js';
 import { footbathNumbers } from '../reference/numbers.js';
-import { dayInWords, mm } from './number-in-words.js';
+import { dayInWords, mm } from './day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 
 /** Below 10 to a tenth, else whole. */

@@ -6,7 +6,7 @@ import type { CaseTime, TimeToEvent, WalkMark } from '../herd/time-to-event.js';
 import type { Spread } from '../herd/printed-figure.js';
 import { herdNumbers, shortSource } from '../reference/numbers.js';
 import type { Estimate } from '../statistics/estimate.js';
-import { dayInWords, mm, paragraph } from './number-in-words.js';
+import { dayInWords, mm, paragraph } from './day-and-place.js';
 import { boundsInWords, levelPercent, percent } from './percent.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Words } from '../reference/words.js';

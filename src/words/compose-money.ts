@@ -4,7 +4,7 @@ import type { CostRange, ToFinish } from '../money/to-finish.js';
 import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { nameOf } from './compose-standing.js';
-import { paragraph } from './number-in-words.js';
+import { paragraph } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { totalAsText, type FarmCosts, type AnimalCosts } from '../money/year-costs.js';
 import { workKinds } from '../money/work-done.js';

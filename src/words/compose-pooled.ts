@@ -4,7 +4,7 @@ import { howGood, type HowGood } from '../herd/how-good.js';
 import { printed } from '../herd/printed-figure.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { spreadInWords } from './compose-herd.js';
-import { dayInWords, paragraph, thousands } from './number-in-words.js';
+import { dayInWords, paragraph, thousands } from './day-and-place.js';
 import { boundsInWords, percent } from './percent.js';
 import type { Words } from '../reference/words.js';
 import { largest, smallest } from '../statistics/estimate.js';

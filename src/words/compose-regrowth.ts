@@ -1,6 +1,6 @@
 import type { OutRange, AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { dayInWords, mm, paragraph, placeInWords } from './number-in-words.js';
+import { dayInWords, mm, paragraph, placeInWords } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { Tool } from '../record/words.js';
 import type { Animal } from '../record/animal.js';

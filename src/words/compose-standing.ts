@@ -3,7 +3,7 @@ import type { Animal } from '../record/animal.js';
 import { addDays } from '../record/calendar-day.js';
 import type { LesionCode } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
-import { dayInWords, lesionInWords, placeInWords, mm, paragraph } from './number-in-words.js';
+import { dayInWords, lesionInWords, placeInWords, mm, paragraph } from './day-and-place.js';
 import type { Values, Words } from '../reference/words.js';
 import { familyOf } from '../reference/lesions.js';
 import { given } from '../record/given.js';

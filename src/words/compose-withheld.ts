@@ -6,7 +6,7 @@ import {
   type Withheld,
   type WrittenPeriod,
 } from '../schedule/withheld.js';
-import { dayInWords, paragraph, planDay, placeInWords } from './number-in-words.js';
+import { dayInWords, paragraph, planDay, placeInWords } from './day-and-place.js';
 import { told, untold, type Words } from '../reference/words.js';
 import type { CalvingNear } from '../schedule/calving.js';
 import type { BlockQuestion } from '../healing/block-timeline.js';

@@ -1,7 +1,7 @@
 import type { Animal } from '../record/animal.js';
 import { claws, feet } from '../record/words.js';
 import { nameOf } from './compose-standing.js';
-import { dayInWords, placeInWords, mm } from './number-in-words.js';
+import { dayInWords, placeInWords, mm } from './day-and-place.js';
 import { type Values, type Words, told } from '../reference/words.js';
 
 /** Values that are always days. */

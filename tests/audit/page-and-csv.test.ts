@@ -7,7 +7,7 @@ import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { FarmRecord, Practice } from '../../src/record/practice.js';
 import { printedShare } from '../../src/herd/printed-figure.js';
 import { wordsOf } from '../../src/reference/words.js';
-import { dayInWords } from '../../src/words/number-in-words.js';
+import { dayInWords } from '../../src/words/day-and-place.js';
 import { farmWith, fullFarm, fullPractice } from '../book/full-practice.js';
 import { handWorkedFarm } from './hand-worked-farm.js';
 import { packOf, rowsOf, textOf } from './read-pack.js';

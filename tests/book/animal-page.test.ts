@@ -99,3 +99,38 @@ test('the last page says what was learned, how far to trust it, and that few gap
   expect(sections[1]!.items).toHaveLength(4);
   expect(sections[1]!.items.at(-1)).toMatch(/no measured gap was seen healed up to 31 March 2026/);
 });
+
+test('walk runs beneath the first drawing there is, also where the first ulcer was never measured', () => {
+  const page = pageOf(
+    cow(
+      [
+        visit('2026-05-12', {
+          gait: 2,
+          found: { a: { state: 'open' }, b: { state: 'open', width: 20, tool: 'calliper' } },
+        }),
+        visit('2026-05-26', { gait: 1, found: { b: { state: 'open', width: 14, tool: 'calliper' } } }),
+      ],
+      {
+        lesions: {
+          a: { code: 'SU', foot: 'RH', claw: 'outer' },
+          b: { code: 'SU', foot: 'LH', claw: 'outer' },
+        },
+      },
+    ),
+  );
+  const drawn = page.figures.filter(({ svg }) => svg.includes('>walk</text>'));
+  expect(drawn.map(({ id }) => id.replace(/.*-figure-/, ''))).toEqual(['closing-b']);
+});
+
+test('of a closed case no drawing tells a day on which a wall should be out', () => {
+  const figureOf = (more: Partial<Animal>) => {
+    const animal = cow([gap('2026-04-14', 12), gap('2026-05-26', 20)], more);
+    const farm = farmWith('quernholt', { '2041': animal }, quernholt);
+    const book = composeBook(practiceOf(farm), farm, today);
+    return [...book.animals, ...book.closed][0]!.figures.find(({ id }) => id.includes('-figure-wall-'))!;
+  };
+  const said = ({ svg, phone = '', notes }: ReturnType<typeof figureOf>) => svg + phone + notes.join(' ');
+  expect(said(figureOf({}))).toMatch(/should be out .*Out: most likely about/s);
+  const closed = { episodes: [{ ended: '2026-06-01', result: 'culled' as const }] };
+  expect(said(figureOf(closed))).not.toMatch(/should be out|Out: /);
+});

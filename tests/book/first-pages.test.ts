@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { dueInWords, jobInShort } from '../../src/words/compose-due.js';
-import { dayInWords } from '../../src/words/number-in-words.js';
+import { dayInWords } from '../../src/words/day-and-place.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { demo, today as demoDay, workedOut } from '../demo/read-demo.js';

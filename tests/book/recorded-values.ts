@@ -1,6 +1,6 @@
 import { lesionKinds } from '../../src/reference/lesions.js';
 import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
-import { dayInWords, placeInWords } from '../../src/words/number-in-words.js';
+import { dayInWords, placeInWords } from '../../src/words/day-and-place.js';
 import { saidAt, type Words } from '../../src/reference/words.js';
 
 /** How a value of a closed list reads, by the key it stands under. */

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { closingOnTime, type ClosingOnTime } from '../../src/figure/closing-on-time.js';
-import type { ClosingStripInput } from '../../src/figure/closing-strip.js';
+import type { ClosingInput } from '../../src/figure/closing-words.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';
@@ -10,7 +10,7 @@ import { all, readSvg, textBoxes } from './read-svg.js';
 const words = wordsOf('en-GB');
 const paper = { widthPx: 703, tallestPx: 190, of: 'paper' } as const;
 const phone = { widthPx: 328, tallestPx: 160, of: 'phone' } as const;
-const of = (strip: ClosingStripInput, more: Partial<ClosingOnTime> = {}): ClosingOnTime => ({
+const of = (strip: ClosingInput, more: Partial<ClosingOnTime> = {}): ClosingOnTime => ({
   strip,
   today: '2026-06-30',
   ...more,
@@ -29,7 +29,7 @@ test('an ulcer is as tall as it is wide, all looks to one scale', () => {
 
 test('size, how it reads and when it should have closed are written', () => {
   const closes = { early: '2026-07-20', best: '2026-08-01', late: '2026-08-16' };
-  const texts = textBoxes(readSvg(closingOnTime(of(closing, { closes }), words, paper).svg)).map(
+  const texts = textBoxes(readSvg(closingOnTime(of({ ...closing, closes }), words, paper).svg)).map(
     ({ text }) => text,
   );
   for (const text of [
@@ -39,7 +39,7 @@ test('size, how it reads and when it should have closed are written', () => {
     '8 × 5',
     'covered',
     'came back',
-    'closed 20 Jul – 16 Aug',
+    'should close 20 Jul – 16 Aug',
   ])
     expect(texts).toContain(text);
 });

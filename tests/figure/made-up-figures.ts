@@ -1,6 +1,6 @@
 import type { TimelineInput } from '../../src/figure/timeline-rows.js';
 import type { FootMapInput } from '../../src/figure/foot-map-input.js';
-import type { ClosingStripInput } from '../../src/figure/closing-strip.js';
+import type { ClosingInput } from '../../src/figure/closing-words.js';
 import type { WallBar, WallStripInput } from '../../src/figure/drawn-wall.js';
 import { addDays } from '../../src/record/calendar-day.js';
 
@@ -200,7 +200,7 @@ export const foot: FootMapInput = {
   ],
 };
 
-export const closing: ClosingStripInput = {
+export const closing: ClosingInput = {
   id: 'f-1-u',
   lesion: 'u',
   foot: 'RH',
@@ -214,5 +214,4 @@ export const closing: ClosingStripInput = {
     { date: '2026-06-23', lengthMm: 8, widthMm: 5, reads: 'came-back' },
   ],
   expected: [{ date: '2026-07-14', meanMm: 2.4, lowMm: 0, highMm: 5.2 }],
-  outlook: 'Should be closed between 20 July 2026 and 16 August 2026.',
 };

@@ -85,10 +85,43 @@ test('a run-up is written with its size, the date with its range, never a likeli
   const texts = (more: Partial<WallStripInput>) =>
     textBoxes(readSvg(wallOnTime(of({ ...ranUpStrip, ...more }), words, paper).svg)).map(({ text }) => text);
   expect(texts({})).toContain('ran up 18 mm, 3 months lost');
-  expect(texts({})).toContain('out 10 Oct – 5 Jan · likely 17 Nov');
+  expect(texts({})).toContain('should be out 10 Oct – 5 Jan 2027 · likely 17 Nov');
   expect(texts({ ifSoundHornFollows: true }).join(' ')).toContain(
-    'if sound horn follows: out 10 Oct – 5 Jan',
+    'if sound horn follows: out 10 Oct – 5 Jan 2027',
   );
   expect(texts({ ifSoundHornFollows: true }).join(' ')).not.toContain('17 Nov');
   expect(texts({ noForecast: 'held' }).join(' ')).toContain('no date: held');
+});
+
+test('what lies long before the first reading is left to the visits, and not drawn on a wrong day', () => {
+  const beneath = {
+    ...timeline,
+    from: '2024-01-01',
+    gait: [{ date: '2024-01-02', score: 3, block: 'off' as const }],
+  };
+  const lanes = (from: Partial<typeof beneath>) =>
+    textBoxes(
+      readSvg(wallOnTime(of(ranUpStrip, { beneath: { ...beneath, ...from } }), words, paper).svg),
+    ).map(({ text }) => text);
+  expect(lanes({})).not.toContain('walk');
+  expect(lanes({ gait: [{ date: '2025-12-20', score: 3, block: 'off' }], from: '2025-12-20' })).toContain(
+    'walk',
+  );
+});
+
+test('each year is written once, at its first date, and in an outlook where it is not the one of today', () => {
+  const texts = textBoxes(readSvg(wallOnTime(of(everyKindStrip), words, paper).svg)).map(({ text }) => text);
+  expect(texts.filter((text) => text.endsWith('2025'))).toEqual(['20 Nov 2025']);
+  expect(texts.filter((text) => text.endsWith('2026'))).toEqual(['15 Jan 2026']);
+});
+
+test('each mark that the notes explain is drawn: lowered, not reached, taken off', () => {
+  const { svg, notes } = wallOnTime(of(everyKindStrip), words, paper);
+  const paths = (mark: string) =>
+    all(readSvg(svg)).filter(({ attributes }) => attributes.get('class') === mark);
+  for (const said of ['Saw-toothed foot', 'Arrow with a question mark', 'Dotted outline'])
+    expect(notes.join(' ')).toContain(said);
+  expect(paths('thin').some(({ attributes }) => /l[\d.]+-4l/.test(attributes.get('d') ?? ''))).toBe(true);
+  expect(paths('top').some(({ attributes }) => attributes.get('d')!.endsWith('m-4 5l4-5l4 5'))).toBe(true);
+  expect(paths('gone').length).toBeGreaterThan(0);
 });

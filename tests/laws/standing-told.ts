@@ -5,7 +5,7 @@ import type { Farm } from '../../src/record/farm.js';
 import type { Visit } from '../../src/record/visit.js';
 import { feet, type Foot } from '../../src/record/words.js';
 import type { CaseWork } from '../../src/schedule/case-work.js';
-import type { DueItem, DueWhat } from '../../src/schedule/due/due-context.js';
+import type { DueItem, DueWhat } from '../../src/schedule/due/due-item.js';
 
 /**
  * What stands on an animal, told again by the rules as they are written and not as the program goes about it: the other

@@ -13,7 +13,7 @@ import type { Farm } from '../../src/record/farm.js';
 import type { FarmRecord } from '../../src/record/practice.js';
 import type { ProductUse } from '../../src/record/visit.js';
 import type { CaseWork } from '../../src/schedule/case-work.js';
-import { dayInWords, planDay } from '../../src/words/number-in-words.js';
+import { dayInWords, planDay } from '../../src/words/day-and-place.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { anyPractice } from '../money/any-business.js';
 import { cellsOf, type Outputs, outputsOf, textOf } from './outputs-of-a-day.js';

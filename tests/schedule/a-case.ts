@@ -7,7 +7,7 @@ import type { Business } from '../../src/record/business.js';
 import type { Farm } from '../../src/record/farm.js';
 import type { CaseRecord, FarmRecord } from '../../src/record/practice.js';
 import type { Visit } from '../../src/record/visit.js';
-import type { DueItem } from '../../src/schedule/due/due-context.js';
+import type { DueItem } from '../../src/schedule/due/due-item.js';
 import { dueItems } from '../../src/schedule/due-items.js';
 import type { MissingEntry } from '../../src/schedule/missing-on-farm.js';
 import { missingInCase } from '../../src/schedule/missing-in-case.js';

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { defaultIntervals } from '../../src/reference/intervals.js';
 import { noticeRuleIds, noticeRules, urgencies, urgencyOf } from '../../src/reference/notices.js';
-import { standingWords } from '../../src/reference/months.js';
+import { standingWords } from '../../src/reference/standing-words.js';
 import { wordsOf } from '../../src/reference/words.js';
 
 const standing = Object.entries(standingWords).flatMap(([group, some]) =>

@@ -4,7 +4,7 @@ import type { BlockQuestion } from '../../src/healing/block-timeline.js';
 import type { UlcerClosing } from '../../src/healing/closing/ulcer-closing.js';
 import type { CaseStanding, GaitStanding, LesionStanding } from '../../src/healing/standing.js';
 import type { Animal } from '../../src/record/animal.js';
-import type { DueItem } from '../../src/schedule/due/due-context.js';
+import type { DueItem } from '../../src/schedule/due/due-item.js';
 import type { MissingEntry } from '../../src/schedule/missing-on-farm.js';
 import type { Notice } from '../../src/schedule/notices/notice-rule.js';
 import { animalSentence } from '../../src/words/compose-animal.js';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import type { DueItem } from '../../src/schedule/due/due-context.js';
+import type { DueItem } from '../../src/schedule/due/due-item.js';
 import { whenDue } from '../../src/words/compose-due.js';
-import { dayInWords } from '../../src/words/number-in-words.js';
+import { dayInWords } from '../../src/words/day-and-place.js';
 import { wordsOf } from '../../src/reference/words.js';
 
 const today = '2026-06-16';

@@ -3,7 +3,7 @@ import { untold, type Words } from '../../reference/words.js';
 import { given } from '../../record/given.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { percent, levelPercent } from '../../words/percent.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { AuditFacts } from '../facts/audit-facts.js';

@@ -2,7 +2,7 @@ import type { CaseRecord } from '../../record/practice.js';
 import { type AuditColumn, sealed, type SealedTable, type Share } from '../table/column.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { GaitScale } from '../../record/words.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import type { Animal } from '../../record/animal.js';

@@ -1,5 +1,5 @@
 import { changeInWords } from '../../book/seals/corrections-table.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { type Values, type Words, told } from '../../reference/words.js';
 import type { CaseRecord } from '../../record/practice.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';

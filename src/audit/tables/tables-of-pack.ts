@@ -11,7 +11,7 @@ import type { Farm } from '../../record/farm.js';
 import type { Worker } from '../facts/worker.js';
 import type { Recheck, Referral } from '../facts/recheck.js';
 import { namedInWords, answerInWords } from '../../words/compose-due.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { boundsInWords } from '../../words/percent.js';
 import type { RoundInPeriod } from '../facts/round-in-period.js';
 

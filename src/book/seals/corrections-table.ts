@@ -1,7 +1,7 @@
 import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
 import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
 import { calendarDay } from '../../record/calendar-day.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
 import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
 import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';

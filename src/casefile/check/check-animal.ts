@@ -18,7 +18,7 @@ import { checkPhotosOfVisit, checkProducts, checkScoresOfVisit } from './visit.j
 import { checkVisitWithoutLifting } from './visit-without-lifting.js';
 import { slugFrom } from '../folder-entries.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { missedElectronicShape, missedTagShape } from '../../reference/months.js';
+import { missedElectronicShape, missedTagShape } from '../../reference/tag-shapes.js';
 import { familyOf } from '../../reference/lesions.js';
 import type { Claw, Foot } from '../../record/words.js';
 

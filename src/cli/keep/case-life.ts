@@ -1,5 +1,5 @@
 import type { Declares } from '../../keep/add-visit.js';
-import { type Keeping, type Worked } from '../../keep/change.js';
+import type { Keeping, Worked } from '../../keep/change.js';
 import { declareLesion, declareMark } from '../../keep/declare.js';
 import {
   closeCase,

@@ -1,7 +1,7 @@
 import { largest } from '../../statistics/estimate.js';
 import { footbathNumbers } from '../../reference/numbers.js';
 import type { CopperForm } from '../../record/words.js';
-import { mm } from '../../words/number-in-words.js';
+import { mm } from '../../words/day-and-place.js';
 import type { Words } from '../../reference/words.js';
 import { drawing, hatch } from '../figure.js';
 import { label, rect } from '../svg-mark.js';

@@ -1,7 +1,7 @@
 import { largest, smallest } from '../../statistics/estimate.js';
 import type { RoundShare } from '../../herd/cow-years.js';
 import { dayNumber } from '../../record/calendar-day.js';
-import { dayInShort, dayInWords } from '../../words/number-in-words.js';
+import { dayInShort, dayInWords } from '../../words/day-and-place.js';
 import { boundsInWords, levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../reference/words.js';
 import { drawing } from '../figure.js';

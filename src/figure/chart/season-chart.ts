@@ -3,7 +3,7 @@ import type { Words } from '../../reference/words.js';
 import { largest } from '../../statistics/estimate.js';
 import { herdNumbers } from '../../reference/numbers.js';
 import { rateInWords } from '../../words/compose-herd.js';
-import { lesionInWords, mm } from '../../words/number-in-words.js';
+import { lesionInWords, mm } from '../../words/day-and-place.js';
 import { levelPercent } from '../../words/percent.js';
 import { drawing } from '../figure.js';
 import { label, rect } from '../svg-mark.js';

@@ -14,7 +14,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import { doubtsOfDraft } from '../../record/doubts.js';
 import { freeNames } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
-import { lesionInWords } from '../../words/number-in-words.js';
+import { lesionInWords } from '../../words/day-and-place.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { askAll, type Asking, askQuestion, type Beside, hasLeft } from './ask-question.js';
 

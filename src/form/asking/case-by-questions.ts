@@ -3,7 +3,7 @@ import { animalQuestions, lesionQuestions } from '../../keep/questions.js';
 import type { Animal } from '../../record/animal.js';
 import { freeNames } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
-import { lesionInWords } from '../../words/number-in-words.js';
+import { lesionInWords } from '../../words/day-and-place.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';

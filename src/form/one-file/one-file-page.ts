@@ -13,7 +13,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { dueNow, identityOf, lastVisit } from '../known-of-animal.js';
 import { animalsPage } from '../list-pages.js';
 

@@ -5,7 +5,7 @@ import type { CaseWork } from '../../schedule/case-work.js';
 import { openDue } from '../../schedule/next-lift.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../../words/compose-due.js';
-import { dayInWords, paragraph } from '../../words/number-in-words.js';
+import { dayInWords, paragraph } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
 import {
   type SheetForm,

@@ -3,7 +3,7 @@ import type { CalendarDay } from '../../record/calendar-day.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { type Language, type Paper, lesionCodes } from '../../record/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { dayInWords } from '../../words/number-in-words.js';
+import { dayInWords } from '../../words/day-and-place.js';
 import { told, wordsOf } from '../../reference/words.js';
 import { visitForm } from '../visit-form.js';
 import { animalLeaf } from './animal-leaf.js';

@@ -1,7 +1,7 @@
 import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Photo } from '../../record/visit.js';
-import { placeInWords, dayInWords, sentenceCase } from '../../words/number-in-words.js';
+import { placeInWords, dayInWords, sentenceCase } from '../../words/day-and-place.js';
 import type { Words } from '../../reference/words.js';
 import type { SheetAbout } from './sheet-page.js';
 

@@ -1,5 +1,5 @@
 import { type Animal, animal as animalSchema } from '../../record/animal.js';
-import { sentenceCase, lesionInWords, placeInWords } from '../../words/number-in-words.js';
+import { sentenceCase, lesionInWords, placeInWords } from '../../words/day-and-place.js';
 import { saidAt, type Words } from '../../reference/words.js';
 import { keysWithin } from '../../record/key.js';
 import {

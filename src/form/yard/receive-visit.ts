@@ -14,7 +14,7 @@ import { readForm } from '../read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../visit-form.js';
 import { limits, megabytes, type YardSetting } from './yard-setting.js';
 import type { Submission } from './read-submission.js';
-import { sentenceCase } from '../../words/number-in-words.js';
+import { sentenceCase } from '../../words/day-and-place.js';
 import { kindOf } from '../../keep/add-picture.js';
 import { sha256Of } from '../../ledger/canonical.js';
 import { heldPicture, pictureIn } from '../../keep/inbox/inbox-entry.js';

@@ -2,8 +2,7 @@ import { join } from 'node:path';
 import { draftMessage } from '../draft-message.js';
 import { goneBefore } from '../gone-before.js';
 import type { FarmRecord } from '../../record/practice.js';
-import { folderOf } from '../../run/exit-code.js';
-import { writeResult } from '../../run/write-result.js';
+import { folderOf, writeResult } from '../../run/exit-code.js';
 import {
   addressOfFarm,
   postedOnDisk,

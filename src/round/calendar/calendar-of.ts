@@ -7,7 +7,7 @@ import { untold, type Words } from '../../reference/words.js';
 import { roundNumbers } from '../../reference/numbers.js';
 import { plannedVisit, isOpen } from '../../schedule/next-lift.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { type DueItem, type DueWhat, isJob } from '../../schedule/due/due-context.js';
+import { type DueItem, type DueWhat, isJob } from '../../schedule/due/due-item.js';
 import type { Farm } from '../../record/farm.js';
 type Items = readonly [DueItem, ...DueItem[]];
 

@@ -1,7 +1,7 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { FarmTask } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
-import { episodeVisits, type DueContext, type DueDraft, openUlcerOrCorium } from './due-context.js';
+import { episodeVisits, type DueContext, type DueDraft, openUlcerOrCorium } from './due-item.js';
 import { isVets, vetWork } from './vet-due.js';
 import { given } from '../../record/given.js';
 

@@ -4,7 +4,7 @@ import { footSeen } from '../../healing/foot-seen.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { fixedDays } from '../../reference/intervals.js';
 import { standingSigns } from '../notices/standing-signs.js';
-import type { DueContext, DueDraft } from './due-context.js';
+import type { DueContext, DueDraft } from './due-item.js';
 import { isVets } from './vet-due.js';
 
 /**

@@ -4,7 +4,7 @@ import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { familyOf, hasTrait } from '../../reference/lesions.js';
 import { fixedDays } from '../../reference/intervals.js';
 import type { IntervalName } from '../../record/words.js';
-import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-context.js';
+import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-item.js';
 import { isVets } from './vet-due.js';
 
 /**

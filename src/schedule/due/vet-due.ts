@@ -3,7 +3,7 @@ import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { VetTask } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
-import { type DueContext, type DueDraft, episodeVisits, openUlcerOrCorium } from './due-context.js';
+import { type DueContext, type DueDraft, episodeVisits, openUlcerOrCorium } from './due-item.js';
 import { given } from '../../record/given.js';
 import { urgencies, type Urgency } from '../../reference/notices.js';
 import type { Notice } from '../notices/notice-rule.js';

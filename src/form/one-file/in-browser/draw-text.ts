@@ -1,5 +1,5 @@
 import views from 'yard/form.njk';
-import { dayInWords } from '../../../words/number-in-words.js';
+import { dayInWords } from '../../../words/day-and-place.js';
 import type { TextView } from '../../form-view.js';
 import { type Page, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 

@@ -4,7 +4,7 @@ import type { AnimalData } from '../farm-data.js';
 import { visitAsText } from '../visit-as-text.js';
 import { type FormFor, visitForm } from '../../visit-form.js';
 import { visitParts } from '../../visit-parts.js';
-import { dayInWords } from '../../../words/number-in-words.js';
+import { dayInWords } from '../../../words/day-and-place.js';
 import type { PageVisit } from './kept-visits.js';
 import { type Page, focusOn, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 

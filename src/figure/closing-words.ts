@@ -1,8 +1,9 @@
+import type { OutRange } from '../growth/animal-growth.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Claw, Foot } from '../record/words.js';
 import type { Words } from '../reference/words.js';
 import type { Figure, FigureTable } from './figure.js';
-import { placeInWords, dayInWords } from '../words/number-in-words.js';
+import { placeInWords, dayInWords } from '../words/day-and-place.js';
 import { px } from './svg-mark.js';
 
 /** One visit to an ulcer. Lengths in mm, over all. */
@@ -25,7 +26,7 @@ export interface ExpectedWidth {
 }
 
 /** All that the drawing of one ulcer shows. */
-export interface ClosingStripInput {
+export interface ClosingInput {
   /** Unique on the page. */
   readonly id: string;
   readonly lesion: string;
@@ -34,27 +35,27 @@ export interface ClosingStripInput {
   /** Oldest first. */
   readonly bars: readonly ClosingBar[];
   readonly expected: readonly ExpectedWidth[];
-  /** The date with its range, or why none, as one sentence already worded. */
-  readonly outlook?: string;
+  /** When it should have closed. */
+  readonly closes?: OutRange<CalendarDay>;
 }
 
 /** All an ulcer's drawing says besides its lines. */
-export function closingTexts(input: ClosingStripInput, words: Words): Omit<Figure, 'svg'> {
+export function closingTexts(input: ClosingInput, words: Words): Omit<Figure, 'svg'> {
   const title = words.say('figure.closing.title', {
     lesion: input.lesion,
     place: placeInWords(words, input.foot, input.claw),
   });
   return {
     title,
-    description: closingStripDescription(input, words),
-    notes: closingStripNotes(input, words),
-    table: closingStripTable(input, title, words),
+    description: closingDescription(input, words),
+    notes: closingNotes(input, words),
+    table: closingTable(input, title, words),
   };
 }
 
 /** Length by width; empty without a size. @example sizeInWords({ lengthMm: 22, widthMm: 16 }, words) // → '22 × 16' */
 export function sizeInWords({ lengthMm, widthMm }: ClosingBar, words: Words): string {
-  if (widthMm === undefined) return '';
+  if (!widthMm) return '';
   return lengthMm === undefined
     ? words.say('figure.closing.width-only', { width: words.number(px(widthMm)) })
     : words.say('figure.closing.size', {
@@ -78,37 +79,33 @@ function closedWithSize({ reads, widthMm }: ClosingBar): boolean {
   return (reads === 'covered' || reads === 'healed') && Boolean(widthMm);
 }
 
-/** Sentences under the strip: only for marks that occur in it. */
-function closingStripNotes(input: ClosingStripInput, words: Words): string[] {
-  const { bars, expected, outlook } = input;
+/** Sentences under the drawing: only for marks that occur in it. */
+function closingNotes(input: ClosingInput, words: Words): string[] {
+  const { bars, closes } = input;
   const say = (key: string, values = {}) => words.say(`figure.closing.note.${key}`, values);
   return [
     bars.length ? say('scale') : '',
-    bars.some(({ widthMm, lengthMm }) => widthMm && lengthMm === undefined) ? say('width-only') : '',
     bars.some(closedWithSize) ? say('covered') : '',
-    expected.length ? say('wedge') : '',
-    outlook ?? '',
+    closes?.early ? say('wedge') : '',
   ].filter(Boolean);
 }
 
-/** The last three sizes with their days, and the outlook. */
-function closingStripDescription({ bars, outlook }: ClosingStripInput, words: Words): string {
+/** The last three sizes with their days. */
+function closingDescription({ bars }: ClosingInput, words: Words): string {
   if (bars.length === 0) return words.say('figure.wall.description.none');
-  const sizes = bars.slice(-3).map((bar) =>
-    words.say('figure.closing.on-day', {
-      date: dayInWords(words, bar.date),
-      size: words.commas([sizeInWords(bar, words), readsInWords(bar, words)]),
-    }),
-  );
-  return [...sizes, outlook ?? ''].filter(Boolean).join(' ');
+  return bars
+    .slice(-3)
+    .map((bar) =>
+      words.say('figure.closing.on-day', {
+        date: dayInWords(words, bar.date),
+        size: words.commas([sizeInWords(bar, words), readsInWords(bar, words)]),
+      }),
+    )
+    .join(' ');
 }
 
-/** Every visit, those left out of the drawing too, then what is expected. */
-function closingStripTable(
-  { bars, expected }: ClosingStripInput,
-  caption: string,
-  words: Words,
-): FigureTable {
+/** Every visit, then what is expected. */
+function closingTable({ bars, expected }: ClosingInput, caption: string, words: Words): FigureTable {
   const say = (key: string) => words.say(`figure.closing.column.${key}`);
   const days = [...bars, ...expected].map(({ date }) => date);
   const since = (at: number) => (at === 0 ? '' : String(daysBetween(days[at - 1]!, days[at]!)));
