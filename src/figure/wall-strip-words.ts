@@ -62,7 +62,8 @@ export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words:
     ...occurring.flatMap(([occurs, key, values]) =>
       occurs ? words.say(`figure.wall.note.${key}`, values) : [],
     ),
-    ...[outInWords(input, words) ?? []].flat(),
+    // The drawing itself says a date with its range.
+    ...(input.out?.early ? [] : [outInWords(input, words) ?? []].flat()),
   ];
 }
 
