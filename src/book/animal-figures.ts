@@ -66,10 +66,16 @@ export function animalFigures(
   farm: Farm,
   one: PlacedCase,
   today: CalendarDay,
+  /** Of a wall on paper, where a side has little room left. */
+  tallestPx = paper.tallestPx,
 ): readonly BookFigure[] {
+  const room = { ...paper, tallestPx };
   const beneath = timelineInput(words, farm, one, today);
-  const walls = wallFigures(words, farm, one, today, beneath);
-  const ulcers = ulcerFigures(words, farm, one, today, walls.length > 0 ? undefined : beneath);
+  const walls = wallFigures(words, farm, one, today, { beneath, room });
+  const ulcers = ulcerFigures(words, farm, one, today, {
+    beneath: walls.length > 0 ? undefined : beneath,
+    room,
+  });
   const drawn = [...walls, ...ulcers];
   const figures: [string, Figure][] = [
     ...footMaps(words, one),
@@ -81,8 +87,8 @@ export function animalFigures(
   ];
 }
 
-/** CSS pixels: the 178 mm between the margins of A4, and a phone of 360 px between its own. The wall alone is at most 50 mm tall on paper. */
-const paper: DrawingRoom = { of: 'paper', widthPx: 672, tallestPx: 190 };
+/** CSS pixels: the 186 mm between the margins of A4, and a phone of 360 px between its own. The wall alone is at most 50 mm tall on paper. */
+const paper: DrawingRoom = { of: 'paper', widthPx: 703, tallestPx: 190 };
 const phone: DrawingRoom = { of: 'phone', widthPx: 328, tallestPx: 160 };
 
 function wallFigures(
@@ -90,7 +96,7 @@ function wallFigures(
   farm: Farm,
   one: PlacedCase,
   today: CalendarDay,
-  beneath: TimelineInput | undefined,
+  { beneath, room }: { beneath: TimelineInput | undefined; room: DrawingRoom },
 ): BookFigure[] {
   const { animal, slug } = one.record;
   const over = new Set(
@@ -113,7 +119,7 @@ function wallFigures(
       };
       const name = `wall-${gap.lesion}`;
       return {
-        ...bookFigure(words, `${one.id}-figure-${name}`, wallOnTime(input, words, paper), true),
+        ...bookFigure(words, `${one.id}-figure-${name}`, wallOnTime(input, words, room), true),
         phone: wallOnTime(input, words, phone).svg,
       };
     });
@@ -133,7 +139,7 @@ function ulcerFigures(
   farm: Farm,
   one: PlacedCase,
   today: CalendarDay,
-  beneath: TimelineInput | undefined,
+  { beneath, room }: { beneath: TimelineInput | undefined; room: DrawingRoom },
 ): BookFigure[] {
   const next = one.standing.closed ? undefined : nextLift(farm, one, today);
   return one.standing.lesions
@@ -163,7 +169,7 @@ function ulcerFigures(
       const input = { strip, today, ...given({ lift: next, beneath: under }) };
       const id = `${one.id}-figure-closing-${strip.lesion}`;
       return {
-        ...bookFigure(words, id, closingOnTime(input, words, paper), true),
+        ...bookFigure(words, id, closingOnTime(input, words, room), true),
         phone: closingOnTime(input, words, phone).svg,
       };
     });

@@ -1,29 +1,31 @@
-import type { AnimalPage, CaseAlone } from './animal-page-data.js';
-import type { Contents, Cover, HerdStrips, JobList } from './first-pages-data.js';
-import type { BookFigure, FactList, TableSection, TextList } from './page-parts.js';
+import type { CowSheet } from './cow-sheet.js';
+import type { FarmBack } from './farm-back.js';
 import type { PrintedPage } from './layout-css.js';
+import type { PageOne } from './page-one.js';
+import type { BookFigure, FactList, TableSection, TextList } from './page-parts.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
 export interface BookPage extends PrintedPage {
   readonly slug: string;
   readonly back: string;
-  readonly cover: Cover;
-  /** Who needs what, by when, by whom; who is the vet's; who is withheld. */
-  readonly next: JobList;
-  readonly vetList: TableSection;
-  readonly withheld: TableSection;
-  readonly herd: HerdStrips;
-  readonly contents: Contents;
-  /** Worst first, each on a new page in print. */
-  readonly animals: readonly AnimalPage[];
-  readonly closed: readonly AnimalPage[];
+  readonly one: PageOne;
+  readonly farm: FarmBack;
+  /** Worst first, each on a sheet of its own in print. */
+  readonly cows: readonly CowSheet[];
+  readonly closed: readonly CowSheet[];
   readonly closedHeading: string;
-  readonly farm: FarmPage;
-  /** Where a footbath is recorded. */
-  readonly footbath?: FootbathPage;
-  readonly last: LastPage;
-  /** With it the file holds this one animal's page and nothing else of the book. */
+  /** With it the file holds this one animal's sheet and nothing else of the book. */
   readonly alone?: CaseAlone;
+}
+
+/** One animal's sheet in a file of its own: whose it is, the sheet, and how to read it. */
+export interface CaseAlone {
+  readonly skip: string;
+  readonly kicker: string;
+  readonly farm: string;
+  readonly by: string;
+  readonly cow: CowSheet;
+  readonly about: TextList;
 }
 
 export interface FarmPage {

@@ -1,13 +1,33 @@
 import { createHash } from 'node:crypto';
 import { figureStyle } from '../figure/figure.js';
+import { columnShares } from './cow-back.js';
 import type { BookPage } from './book-page.js';
 import { untold } from '../reference/words.js';
+import { marginsMm } from './fit.js';
 import { pageCss, type PrintedPage } from './layout-css.js';
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
-  const sheets = pageCss('page.css', 'animal.css', 'pictures.css', 'print.css');
-  return [figureStyle(), sheets, paperRule(book) + sheetsOf(book)].join('\n');
+  return [
+    figureStyle(),
+    pageCss('page.css', 'pictures.css', 'print.css', 'book.css'),
+    columnRules(),
+    paperRule(book) + sheetsOf(book),
+  ].join('\n');
+}
+
+/** The columns of a back as wide as they were fitted. */
+function columnRules(): string {
+  return Object.entries(columnShares)
+    .flatMap(([kind, shares]) => {
+      const parts = Object.values(shares);
+      const whole = parts.reduce((sum, part) => sum + part, 0);
+      return parts.map(
+        (part, at) =>
+          `.every-visit.${kind} col:nth-child(${at + 1}){width:${((100 * part) / whole).toFixed(2)}%}`,
+      );
+    })
+    .join('');
 }
 
 /** The style of a page that is no book and looks like one, with a sheet of its own. */
@@ -32,22 +52,22 @@ const marginType = 'font:8.5pt Growdown Sans,sans-serif;color:#3d4048';
 
 /** Paper size, and the margin boxes that print farm, day and page number where a browser knows them. */
 function paperRule({ paper, running, pageWord }: PrintedPage): string {
+  const { above, beside, below } = marginsMm;
   return (
-    `@page{size:${paper};margin:16mm 16mm 18mm;` +
+    `@page{size:${paper};margin:${above}mm ${beside}mm ${below}mm;` +
     `@bottom-left{content:${cssText(running)};${marginType}}` +
     `@bottom-right{content:${cssText(`${pageWord} `)} counter(page) " / " counter(pages);${marginType}}}`
   );
 }
 
 /**
- * Whose page it is, at the head of each sheet of an animal that begins on a sheet of her own. Closed cases follow each
- * other on one sheet and have none.
+ * Whose sheet it is, in the margin of both its sides.
  */
-function sheetsOf({ animals, alone }: BookPage): string {
-  return (alone ? [alone.animal] : animals)
+function sheetsOf({ cows, closed, alone }: BookPage): string {
+  return (alone ? [alone.cow] : [...cows, ...closed])
     .map(
       ({ id, running }, index) =>
-        `@page of-${index + 1}{@top-right{content:${cssText(running)};${marginType}}}#${id}{page:of-${index + 1}}`,
+        `@page of-${index + 1}{@bottom-center{content:${cssText(running)};${marginType}}}#${id}{page:of-${index + 1}}`,
     )
     .join('');
 }

@@ -59,11 +59,14 @@ function sized(html: string): BookWithin {
 }
 
 /** Every picture that has its place in a book, once; what is large in one place is made large. */
-function picturesWanted({ animals, closed }: BookPage): readonly PictureWanted[] {
+function picturesWanted({ cows, closed }: BookPage): readonly PictureWanted[] {
   const wanted = new Map<string, PictureWanted>();
-  for (const { photos } of [...animals, ...closed])
-    for (const { large, more } of photos?.strips ?? [])
-      for (const { shots } of [...large, ...(more?.days ?? [])])
+  for (const { pictures, overleaf, onScreen } of [...cows, ...closed])
+    for (const { days, more } of [pictures, overleaf.pictures, onScreen.pictures].flatMap((one) => one ?? []))
+      for (const { shots } of [
+        ...days,
+        ...(more?.section.strips ?? []).flatMap((strip) => [...strip.large, ...(strip.more?.days ?? [])]),
+      ])
         for (const { of } of shots)
           wanted.set(of.file, { ...of, large: of.large || wanted.get(of.file)?.large === true });
   return [...wanted.values()];

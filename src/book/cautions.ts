@@ -1,5 +1,4 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { openHornLesionsOn } from '../healing/looks-at-lesion.js';
 import { wrapTimeline } from '../healing/fixture-span.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
@@ -11,7 +10,6 @@ import { calvingInWords, blockQuestionInWords, withheldInWords } from '../words/
 import { dayInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
-import { stopInWords } from '../words/compose-due.js';
 
 /**
  * What the blocks leave in doubt, and the standing cautions that matter for her as she is now; of a closed case only what
@@ -20,26 +18,18 @@ import { stopInWords } from '../words/compose-due.js';
  * Checked: tests/book/cautions.test.ts
  */
 export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
-  const { standing, due, notices, record, withheld, calvingNear } = one;
+  const { standing, due, record, calvingNear } = one;
   const say = (...keys: string[]) => keys.map((key) => words.say(`caution.${key}`)).join(' ');
-  const held = isWithheld(withheld) ? [say('withdrawal', 'register')] : [];
   const travel = travelCautions(one, today);
   const onTravel = travel.length > 0 ? [say(...travel, 'travel-ask')] : [];
   if (one.left) return [];
-  if (standing.closed) return [...held, ...onTravel];
-  const hasOpenHorn = openHornLesionsOn(record.animal, today).length > 0;
-  const { gait } = standing;
+  if (standing.closed) return onTravel;
   const bathes = (farm.footbath ?? []).length > 0;
   const { questions } = blockTimeline(record.animal, today);
-  const stop = stopInWords(words, [one]);
   return [
-    ...(stop ? [`${stop.title}. ${stop.text}`] : []),
     ...(calvingNear ? [calvingInWords(words, calvingNear)] : []),
     ...questions.map((question) => blockQuestionInWords(words, question)),
-    ...(hasOpenHorn || notices.some((notice) => notice.standing) ? [say('live-tissue', 'vet-only')] : []),
-    ...(gait.last?.block === 'on' || gait.blockNow === 'on' ? [say('block-walk')] : []),
     ...(bathes && due.some((item) => item.what === 'footbath-ask-vet') ? [say('bath-corium')] : []),
-    ...held,
     ...onTravel,
   ];
 }

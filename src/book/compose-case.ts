@@ -24,20 +24,21 @@ export function composeCase(
   options: BookOptions = {},
 ): BookPage {
   const page = composeBook(practice, farm, today, options);
-  const [animal, ...others] = [...page.animals, ...page.closed];
-  if (!animal || others.length > 0)
+  const [cow, ...others] = [...page.cows, ...page.closed];
+  if (!cow || others.length > 0)
     throw new RangeError(`one case, not ${farm.cases.length}, makes a page alone`);
   const words = wordsOf(page.language);
-  const values = { animal: animal.number, farm: told(farm.farm.farm), day: dayInWords(words, today) };
+  const values = { animal: cow.number, farm: told(farm.farm.farm), day: dayInWords(words, today) };
   return {
     ...page,
     title: words.say('alone.title', values),
     running: withHead(words, words.say('alone.running', values), options.seals),
     alone: {
       skip: words.say('alone.skip'),
-      kicker: words.say('alone.kicker'),
-      animal: { ...animal, kicker: words.say('alone.place', values) },
-      ...(page.closed.length > 0 ? { closedHeading: words.say('alone.closed') } : {}),
+      kicker: words.say('alone.place', values),
+      farm: page.one.farm,
+      by: page.one.by,
+      cow,
       about: aboutPage(words, options.seals),
     },
   };

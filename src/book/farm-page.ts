@@ -163,7 +163,7 @@ function noFootbath(words: Words): TableSection {
 }
 
 /** Whole-herd gait rounds: the share lame as a chart, and beneath it all counts as recorded, each beside the number scored. */
-function gaitRoundsSection(words: Words, farm: Farm, today: CalendarDay): FarmSection {
+export function gaitRoundsSection(words: Words, farm: Farm, today: CalendarDay): FarmSection {
   const section = { id: 'gait-rounds', heading: words.say('book.rounds.heading') };
   if (!farm['gait-rounds']?.length) return { ...section, lead: [words.say('book.rounds.none')] };
   const table = roundsTable(words, farm, farm['gait-rounds']);

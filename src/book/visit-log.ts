@@ -47,12 +47,14 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
 }
 
 /** One visit to be told of. */
-interface Telling {
+export interface Telling {
   readonly words: Words;
   readonly animal: Animal;
   readonly visit: Visit;
   readonly at: number;
   readonly setting: LogSetting;
+  /** Keys of a finding that are said elsewhere on the page. */
+  readonly leave?: ReadonlySet<string>;
 }
 
 type LogPlace = NonNullable<KeyPlace['log']>;
@@ -70,7 +72,8 @@ function visitRow(words: Words, animal: Animal, visit: Visit, at: number, settin
   };
 }
 
-function loggedAs(log: LogPlace): (keyof Visit)[] {
+/** The keys of a visit that stand at one place of the log, in the order of the format. */
+export function loggedAs(log: LogPlace): (keyof Visit)[] {
   const keys = Object.keys(visitSchema.shape) as (keyof Visit)[];
   return keys.filter((key) => placeOf(visitSchema, key).log === log);
 }
@@ -96,7 +99,7 @@ const inOwnWords: {
   gait: ({ words, visit, setting }) => gait(words, visit, setting),
   condition: ({ words, visit, setting }) => withScale(words, visit.condition!, setting.conditionScale),
   feet: ({ words, visit }) => feetInWords(words, visit.feet),
-  found: ({ words, animal, at }) => findingsInWords(words, animal, at),
+  found: ({ words, animal, at, leave }) => findingsInWords(words, animal, at, leave),
   trimmed: ({ words, visit }) => valueOf(words, 'visits.trimmed', visit.trimmed, ', '),
   'cut-back': ({ words, animal, visit }) =>
     visit['cut-back']!.map((name) => nameInBook(words, animal, name)).join('; '),
@@ -144,7 +147,7 @@ function corrections(visit: Visit, seal: RecordSeal | undefined): Correction[] {
 }
 
 /** Of a visit first sealed long after its day. */
-function lateSeal(words: Words, seal: RecordSeal | undefined): string | undefined {
+export function lateSeal(words: Words, seal: RecordSeal | undefined): string | undefined {
   const count = seal && daysToSeal(seal);
   return count === undefined || count <= fixedDays('written-late')
     ? undefined

@@ -19,10 +19,20 @@ import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 
 /** What was found of each lesion and mark at one visit, whole. */
-export function findingsInWords(words: Words, animal: Animal, at: number): Fact[] {
+export function findingsInWords(
+  words: Words,
+  animal: Animal,
+  at: number,
+  /** Keys that are said elsewhere on the page. */
+  leave: ReadonlySet<string> = new Set(),
+): Fact[] {
   return Object.entries(animal.visits[at]?.found ?? {}).map(([name, found]) => ({
     label: nameInBook(words, animal, name, at),
-    value: findingInWords(words, found),
+    value: words.semicolons(
+      toldOrder
+        .filter((key) => !leave.has(key))
+        .map((key) => phraseOf(words, `visits.found.${key}`, found[key])),
+    ),
   }));
 }
 
@@ -53,10 +63,6 @@ const toldOrder = ((): readonly (keyof Found)[] => {
   );
   return [...first, ...keys.toSpliced(keys.indexOf('tool') + 1, 0, 'wall-tool')];
 })();
-
-function findingInWords(words: Words, found: Found): string {
-  return words.semicolons(toldOrder.map((key) => phraseOf(words, `visits.found.${key}`, found[key])));
-}
 
 /** What was seen of whole feet at one visit. */
 export function feetInWords(words: Words, feet: Visit['feet'] = {}): Fact[] {

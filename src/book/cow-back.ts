@@ -1,0 +1,367 @@
+import type { AnimalSeals } from '../ledger/seals-of-animal.js';
+import { given } from '../record/given.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { isLiftingVisit } from '../record/lifting.js';
+import type { Visit } from '../record/visit.js';
+import { type Words, told } from '../reference/words.js';
+import { closingBasis } from '../words/compose-closing.js';
+import { basisSentence } from '../words/compose-regrowth.js';
+import { dayInShort, dayInWords, sentenceCase } from '../words/day-and-place.js';
+import { animalRecord } from './animal-record.js';
+import type { MoneyCard, PlacedCase } from './animal-page-data.js';
+import { smallest } from '../statistics/estimate.js';
+import { headingMm, highest, type Room, type Setting, heightOf } from './fit.js';
+import { missingLines } from './missing-lines.js';
+import { composeMoneyCard } from './money-card.js';
+import type { Fact, FactList, TextList } from './page-parts.js';
+import { lateSeal, loggedAs, type Telling, visitFacts } from './visit-log.js';
+import { phraseOf } from './work-in-words.js';
+
+/** A visit in one row. */
+export interface BackRow {
+  readonly day: string;
+  readonly by: string;
+  /** Told by the farm, no foot lifted. */
+  readonly report: boolean;
+  /** As many as the columns behind the first; of a report two: the walk, and all the rest. */
+  readonly cells: readonly string[];
+  /** The measures alone, for where there is no room for the rest. */
+  readonly brief: string;
+}
+
+/** The back of a cow's sheet. */
+export interface CowBack {
+  readonly heading: string;
+  /** What is the same at every visit, once. */
+  readonly lead: string;
+  /** Which widths its columns have. */
+  readonly kind: keyof typeof columnShares;
+  readonly columns: readonly { readonly head: string; readonly widthMm: number; readonly number: boolean }[];
+  readonly rows: readonly BackRow[];
+  /** How many older visits are shortened, and how many stand in the annex alone. */
+  readonly shortened?: string;
+  readonly basis?: TextList;
+  readonly record: FactList;
+  readonly missing?: TextList;
+  readonly costs: string;
+  readonly money?: MoneyCard;
+  /** To write on, as many as find room. */
+  readonly lines: { readonly heading: string; readonly count: number };
+}
+
+const setting: Setting = { pt: 8, lineHeight: 1.25 };
+const small: Setting = { pt: 7.5, lineHeight: 1.3 };
+/** Above and below a row with its rule, and beside each cell, mm. */
+const paddingMm = 1.5;
+const besideMm = 1.6;
+/** Head, heads of the columns, what is shortened, and the gaps between. */
+const aroundMm = 31;
+/** A line to write on, and at most how many. */
+const lineMm = 9;
+const mostLines = 4;
+
+/** Her seals, the room of a side, and what the back holds beside her visits. */
+interface BackSetting {
+  readonly seals: AnimalSeals | undefined;
+  readonly room: Room;
+  readonly overleafMm: number;
+  /** What found no room on paper. */
+  readonly leftOut: string | undefined;
+}
+
+/** Every visit, latest first; what the date rests on, her record with what is missing in it, and what the case has cost. */
+export function composeCowBack(
+  words: Words,
+  practice: Practice,
+  farm: FarmRecord,
+  one: PlacedCase,
+  today: CalendarDay,
+  { seals, room, overleafMm, leftOut }: BackSetting,
+): CowBack {
+  const { animal } = one.record;
+  const same = sameAtEach(animal.visits);
+  const isOneGap =
+    Object.keys(animal.lesions).length === 1 && one.growth.lesions.length === 1 && !animal.marks;
+  const kind = isOneGap ? 'gap' : 'several';
+  const columns = columnsOf(words, kind, room.widthMm);
+  const log = {
+    gaitScaleOn: (day: string) => gaitScaleOn(farm.farm, day),
+    conditionScale: farm.farm['condition-scale'],
+    currency: practice.business.prices?.currency,
+    seals: seals?.visits,
+  };
+  const rows = animal.visits.map((visit, at) =>
+    rowOf({ words, animal, visit, at, setting: log, leave: saidElsewhere(same, isOneGap) }, same, isOneGap),
+  );
+  const missing = missingLines(words, one);
+  const money = composeMoneyCard(words, practice, farm, one, today);
+  const basis = basisOf(words, one);
+  const record = animalRecord(words, animal, seals);
+  const half = room.widthMm / 2 - 4;
+  const list = (items: readonly string[]): number =>
+    items.length === 0
+      ? 0
+      : headingMm + 3 + items.reduce((sum, text) => sum + 0.4 + heightOf(text, half, small), 0);
+  const sections = [
+    list(basis),
+    list([record.facts.map(({ label, value }) => `${label} ${value} · `).join('')]),
+    list(missing),
+    money ? list([...money.notes]) + money.table.rows.length * 5 + 10 : 0,
+  ];
+  const beneath = inTwoColumns(sections);
+  const roomMm = Math.max(50, room.heightMm - aroundMm - overleafMm - beneath);
+  const { shown, shortened, dropped, leftMm } = fitted(rows.reverse(), columns, roomMm);
+  const counted = words.dots([
+    shortened > 0 && words.say('cow.back.shortened', { count: shortened }),
+    dropped > 0 && words.say('cow.back.dropped', { count: dropped }),
+    leftOut,
+  ]);
+  return {
+    heading: words.say('cow.back.heading'),
+    lead: words.dots([words.say('cow.back.lead'), scaleOf(words, one), ...sameInWords(words, same)]),
+    kind,
+    columns,
+    rows: shown,
+    ...(counted === '' ? {} : { shortened: counted }),
+    ...(basis.length === 0 ? {} : { basis: { heading: words.say('cow.back.basis'), items: basis } }),
+    record: { ...record, facts: record.facts.filter(({ value }) => value !== animal.animal) },
+    ...(missing.length === 0
+      ? {}
+      : { missing: { heading: words.say('book.animal.missing'), items: missing } }),
+    costs: words.say('cow.back.costs'),
+    ...given({ money }),
+    lines: {
+      heading: words.say('cow.back.lines'),
+      count: Math.min(mostLines, Math.max(0, Math.floor((leftMm - headingMm - 4) / lineMm))),
+    },
+  };
+}
+
+function scaleOf(words: Words, { standing }: PlacedCase): string | undefined {
+  const scale = standing.gait.last?.scale;
+  return scale && words.say('cow.back.scale', { scale: words.say(`vocabulary.gait-scale.${scale}`) });
+}
+
+/** Widths of the columns of a back, in parts: of a cow with one gap and nothing else, and of any other. */
+export const columnShares = {
+  gap: { day: 22, walk: 12, top: 10, wall: 10, width: 10, found: 32, done: 54, asked: 40 },
+  several: { day: 22, walk: 12, found: 60, done: 56, asked: 40 },
+};
+const numbers = new Set(['walk', 'top', 'wall', 'width']);
+
+function columnsOf(words: Words, kind: CowBack['kind'], widthMm: number): CowBack['columns'] {
+  const shares = Object.entries(columnShares[kind]);
+  const whole = shares.reduce((sum, [, part]) => sum + part, 0);
+  return shares.map(([key, part]) => ({
+    head: words.say(`cow.back.column.${key}`),
+    widthMm: (part * widthMm) / whole,
+    number: numbers.has(key),
+  }));
+}
+
+/** Height of sections one after the other in two columns as even as may be, none broken, mm. */
+function inTwoColumns(sections: readonly number[]): number {
+  const sum = (some: readonly number[]): number => some.reduce((all, one) => all + one, 0);
+  return smallest(
+    sections.map((_, at) => highest([sum(sections.slice(0, at)), sum(sections.slice(at))])),
+    sum(sections),
+  );
+}
+
+/** Of each key that has one value at every visit that lifted a foot: that value. */
+interface Same {
+  readonly tool?: string;
+  readonly 'top-found'?: string;
+  readonly 'tools-disinfected'?: boolean;
+}
+
+function sameAtEach(visits: readonly Visit[]): Same {
+  const lifting = visits.filter(isLiftingVisit);
+  const measuring = lifting
+    .flatMap(({ found }) => Object.values(found ?? {}))
+    .filter(({ top }) => top !== undefined);
+  return given({
+    tool: onlyOne(measuring.map(({ tool }) => tool)),
+    'top-found': onlyOne(measuring.map((found) => found['top-found'])),
+    'tools-disinfected': onlyOne(lifting.map((visit) => visit['tools-disinfected'])),
+  });
+}
+
+function onlyOne<T>(values: readonly T[]): T | undefined {
+  const [first, ...others] = new Set(values);
+  return others.length === 0 && values.length > 1 ? first : undefined;
+}
+
+function sameInWords(words: Words, same: Same): string[] {
+  const said = [
+    phraseOf(words, 'visits.found.tool', same.tool),
+    phraseOf(words, 'visits.found.top-found', same['top-found']),
+    phraseOf(words, 'visits.tools-disinfected', same['tools-disinfected']),
+  ].filter((one) => one !== undefined);
+  return said.length === 0 ? [] : [...said, words.say('cow.back.at-each')];
+}
+
+function saidElsewhere(same: Same, isOneGap: boolean): ReadonlySet<string> {
+  return new Set([...Object.keys(same), ...(isOneGap ? ['top', 'wall', 'width'] : [])]);
+}
+
+/** What stands in the last column: who was asked for what, what came of it, and what is to be known next time. */
+const asked: ReadonlySet<keyof Visit> = new Set<keyof Visit>([
+  'vet',
+  'vet-answer',
+  'ask-farm',
+  'farm-did',
+  'recheck',
+  'note',
+  'amended',
+]);
+
+function rowOf(telling: Telling, same: Same, isOneGap: boolean): BackRow {
+  const { words, visit, at, setting: log } = telling;
+  const only = isOneGap ? Object.values(visit.found ?? {})[0] : undefined;
+  const short = { ...telling, words: shortDays(words) };
+  const said = (keys: readonly (keyof Visit)[]): string =>
+    visitFacts(short, keys)
+      .map((fact) => sentenceCase(factInLine(isOneGap ? unlabelled(telling, fact) : fact)))
+      .filter((line) => line !== '')
+      .join('. ');
+  const found = [...loggedAs('found'), ...loggedAs('found+')].filter((key) => key !== 'gait');
+  const done = [...loggedAs('done'), ...loggedAs('done+')];
+  const report = !isLiftingVisit(visit);
+  const number = (value: number | undefined): string => (value === undefined ? '' : words.number(value));
+  const seen = words.semicolons([phraseOf(words, 'visits.gait-by', visit['gait-by']), said(found)]);
+  return {
+    day: dayInRow(words, visit.date, telling.animal.visits.at(-1)?.date),
+    by: words.commas([
+      told(visit.by),
+      !report && visit.kind !== 'recheck' && words.say(`vocabulary.visit-kind.${visit.kind}`),
+      visit.kind === 'missed' && words.say('vocabulary.visit-kind.missed'),
+      ...loggedAs('about')
+        .filter((key) => !(key in same))
+        .map((key) => phraseOf(words, `visits.${key}`, visit[key])),
+      lateSeal(words, log.seals?.[at]),
+    ]),
+    report,
+    brief: isOneGap || report ? '' : measuresIn(short),
+    cells: [
+      walkOf(words, visit),
+      ...(report
+        ? [[seen, said(done)].filter((text) => text !== '').join('. ')]
+        : [
+            ...(isOneGap ? [number(only?.top), number(only?.wall), number(only?.width)] : []),
+            seen,
+            said(done.filter((key) => !asked.has(key))),
+            said(done.filter((key) => asked.has(key))),
+          ]),
+    ],
+  };
+}
+
+const measured = new Set(['top', 'wall', 'width', 'length', 'stage', 'state']);
+
+/** What was measured of each lesion, by its short name. */
+function measuresIn({ words, visit: { found = {} } }: Telling): string {
+  return words.semicolons(
+    Object.entries(found).map(([name, one]) => {
+      const said = Object.entries(one).filter(([key]) => measured.has(key));
+      const facts = words.commas(said.map(([key, value]) => phraseOf(words, `visits.found.${key}`, value)));
+      return facts !== '' && words.say('cow.back.brief', { name, facts });
+    }),
+  );
+}
+
+/** The year stands with a day of another year than that of the latest visit. */
+function dayInRow(words: Words, day: CalendarDay, latest = day): string {
+  return day.slice(0, 4) === latest.slice(0, 4)
+    ? dayInShort(words, day)
+    : dayInWords(shortMonths(words), day);
+}
+
+/** The same words with months cut short. */
+function shortMonths(words: Words): Words {
+  return {
+    ...words,
+    say: (key, values) => words.say(key.replace(/^calendar\.month\./, 'calendar.short-month.'), values),
+  };
+}
+
+/** The same words with days cut short: of a visit's row they are days near it. */
+function shortDays(words: Words): Words {
+  const short = shortMonths(words);
+  return {
+    ...short,
+    say: (key, values) => short.say(key === 'calendar.day' ? 'calendar.short-day' : key, values),
+  };
+}
+
+/** Her one lesion needs no name in each row. */
+function unlabelled({ visit }: Telling, fact: Fact): Fact {
+  const [name] = Object.keys(visit.found ?? {});
+  return name !== undefined && fact.label.startsWith(name) ? { ...fact, label: '' } : fact;
+}
+
+function factInLine({ label, value, lines = [] }: Fact): string {
+  const whole = [value, ...lines].filter((line) => line !== '').join('; ');
+  return label === '' || whole === '' ? whole : `${label}: ${whole}`;
+}
+
+function walkOf(words: Words, visit: Visit): string {
+  if (visit.gait === undefined) return '';
+  const score = words.number(visit.gait);
+  return visit['on-block'] ? words.say('cow.back.on-block', { score }) : score;
+}
+
+/** Height of a row, mm: its highest cell; the last of a report takes all columns that are left. */
+function rowMm({ day, by, cells, report }: BackRow, columns: CowBack['columns']): number {
+  const rest = columns.slice(2).reduce((sum, { widthMm }) => sum + widthMm, 0);
+  const widths = columns.map(({ widthMm }, at) => (report && at === 2 ? rest : widthMm) - besideMm);
+  return (
+    paddingMm +
+    highest([
+      heightOf(day, widths[0]!, { ...setting, weight: 'bold' }) + heightOf(by, widths[0]!, setting),
+      ...cells.map((text, at) => heightOf(text, widths[at + 1]!, setting)),
+    ])
+  );
+}
+
+/** The latest visits whole; where the room ends, older ones by their numbers alone; the oldest counted. */
+function fitted(all: readonly BackRow[], columns: CowBack['columns'], roomMm: number) {
+  const bare = (row: BackRow): BackRow => ({
+    ...row,
+    by: '',
+    cells: row.cells.map((text, at) => (columns[at + 1]!.number ? text : at === 1 ? row.brief : '')),
+  });
+  const bareMm = all.map((row) => rowMm(bare(row), columns));
+  const olderMm = (at: number) => bareMm.slice(at + 1).reduce((sum, each) => sum + each, 0);
+  const shown: BackRow[] = [];
+  let room = roomMm;
+  let shortened = 0;
+  let dropped = 0;
+  for (const [at, row] of all.entries()) {
+    const whole = rowMm(row, columns);
+    if (shortened + dropped === 0 && whole + olderMm(at) <= room) {
+      shown.push(row);
+      room -= whole;
+    } else if (dropped === 0 && bareMm[at]! <= room) {
+      shown.push(bare(row));
+      shortened += 1;
+      room -= bareMm[at]!;
+    } else dropped += 1;
+  }
+  return { shown, shortened, dropped, leftMm: room };
+}
+
+function basisOf(words: Words, one: PlacedCase): string[] {
+  if (one.standing.closed) return [];
+  return [
+    ...one.growth.lesions
+      .filter(
+        ({ readings, forecast }) =>
+          readings.length > 0 && !(forecast.outcome === 'none' && forecast.why === 'healed'),
+      )
+      .map((gap) => basisSentence(words, one.growth, gap)),
+    ...one.closings.map((closing) => closingBasis(words, closing)),
+  ].filter((sentence) => sentence !== '');
+}

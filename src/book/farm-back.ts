@@ -1,0 +1,96 @@
+import type { Pooled } from '../herd/pooled-on.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { standingWords } from '../reference/standing-words.js';
+import type { Words } from '../reference/words.js';
+import { caseChip } from '../words/compose-standing.js';
+import { dayInWords } from '../words/day-and-place.js';
+import type { ActionBox, PlacedCase } from './animal-page-data.js';
+import { composeFarmFigures } from './farm-figures.js';
+import { gaitRoundsSection } from './farm-page.js';
+import { blockEarlyBox, callVetBox } from './farm-watch.js';
+import { figureMm, heightOf, highest, roomOn, stacked } from './fit.js';
+import type { BookFigure, TextList } from './page-parts.js';
+
+/** The back of a farm's first side: what holds for every cow, which cases are over, and the farm's figures as far as they fit. */
+export interface FarmBack {
+  readonly heading: string;
+  readonly boxes: readonly ActionBox[];
+  readonly always: TextList;
+  /** Closed cases in the book: each leads to its sheet. */
+  readonly closed?: {
+    readonly heading: string;
+    readonly rows: readonly { readonly href: string; readonly number: string; readonly text: string }[];
+  };
+  readonly figuresHeading: string;
+  readonly figures: readonly BookFigure[];
+  /** Where there are none, or where the others stand. */
+  readonly note: string;
+}
+
+const box = { pt: 8.5, lineHeight: 1.35 };
+
+/**
+ * The back of the first side.
+ *
+ * Checked: tests/book/page-one.test.ts
+ */
+export function composeFarmBack(
+  words: Words,
+  practice: Practice,
+  record: FarmRecord,
+  closed: readonly PlacedCase[],
+  today: CalendarDay,
+  pooled: Pooled,
+): FarmBack {
+  const { farm } = record;
+  const boxes = [callVetBox(words, farm), blockEarlyBox(words, practice)];
+  const baths = farm.footbath?.length ? standingWords.footbath : [];
+  const always = {
+    heading: words.say('caution.heading'),
+    items: [...standingWords.cautions, ...standingWords.betweenFarms, ...baths].map(({ key }) =>
+      words.say(`caution.${key}`),
+    ),
+  };
+  const rows = closed.map((one) => ({
+    href: `#${one.id}`,
+    number: one.record.animal.animal,
+    text: words.say('one.closed.row', {
+      standing: caseChip(words, one.standing),
+      day: dayInWords(words, one.standing.closed?.on ?? today),
+      sheet: one.place + 1,
+    }),
+  }));
+  const all = [
+    gaitRoundsSection(words, farm, today),
+    ...composeFarmFigures(words, practice.business, record, today, pooled),
+  ].flatMap(({ figures = [] }) => figures);
+  const room = roomOn(farm.paper ?? 'A4');
+  const third = room.widthMm / 3 - 4;
+  const text = (items: readonly string[]): number =>
+    items.reduce((sum, item) => sum + 0.8 + heightOf(item, third, box), 6);
+  let left =
+    room.heightMm -
+    14 -
+    highest([
+      ...boxes.map(({ items }) => text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`))),
+      text(always.items),
+    ]) -
+    (rows.length > 0 ? 10 + Math.ceil(rows.length / 3) * 5 : 0) -
+    14;
+  const figures = all.filter((figure) => {
+    const height = stacked([figureMm(figure, room.widthMm), 4], 0);
+    if (height > left) return false;
+    left -= height;
+    return true;
+  });
+  return {
+    heading: words.say('one.back.heading'),
+    boxes,
+    always,
+    ...(rows.length > 0 ? { closed: { heading: words.say('book.closed'), rows } } : {}),
+    figuresHeading: words.say('one.back.figures'),
+    figures,
+    note: words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
+  };
+}

@@ -1,0 +1,365 @@
+import { feetIcon } from '../figure/feet-icon.js';
+import { microDays, microStrip } from '../figure/micro-strip.js';
+import { wallStripInput } from '../figure/wall-strip-input.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { type DueItem, isJob } from '../schedule/due/due-item.js';
+import { isUrgent } from '../schedule/due-items.js';
+import { isOpen, nextLift, plannedVisit } from '../schedule/next-lift.js';
+import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
+import { jobInShort, stopInWords, whenDue, type StopInWords } from '../words/compose-due.js';
+import { calvingInShort, withheldInWords } from '../words/compose-withheld.js';
+import { caseChip, isOpenStanding } from '../words/compose-standing.js';
+import { dayInShort, lesionInWords, mm, planDay, sentenceCase } from '../words/day-and-place.js';
+import { type Words, told } from '../reference/words.js';
+import type { PlacedCase } from './animal-page-data.js';
+import { vetLine } from './withheld-list.js';
+
+interface OfCow {
+  readonly href: string;
+  readonly number: string;
+}
+
+/** A farm's first side: what stays out, what the farm does, whom to pen, what is the vet's, and every open cow. */
+export interface PageOne {
+  readonly farm: string;
+  readonly by: string;
+  readonly kicker: string;
+  readonly asOn: { readonly label: string; readonly value: string };
+  readonly visit: { readonly label: string; readonly value: string };
+  /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+  readonly stop?: StopInWords;
+  readonly urgent: readonly (OfCow & { readonly text: string })[];
+  readonly withheld?: {
+    readonly heading: string;
+    readonly lines: readonly { readonly what: string; readonly text: string }[];
+    readonly register: string;
+  };
+  readonly notWithheld: string;
+  readonly farmJobs: {
+    readonly heading: string;
+    readonly nothing: string;
+    readonly rows: readonly (OfCow & {
+      readonly job: string;
+      readonly when: string;
+      readonly late: boolean;
+    })[];
+    /** Asked, and nobody said whether it was done. */
+    readonly yesOrNo?: string;
+  };
+  readonly pen: {
+    readonly heading: string;
+    readonly numbers: readonly OfCow[];
+    readonly nothing: string;
+    readonly notes: readonly string[];
+    readonly later: readonly { readonly day: string; readonly numbers: string }[];
+  };
+  readonly vet: {
+    readonly heading: string;
+    readonly nothing: string;
+    readonly rows: readonly (OfCow & {
+      readonly why: string;
+      readonly asked: string;
+      readonly late: boolean;
+    })[];
+    readonly who: string;
+  };
+  readonly cows: {
+    readonly heading: string;
+    readonly heads: readonly string[];
+    readonly rows: readonly CowRow[];
+    readonly note: string;
+  };
+}
+
+interface CowRow extends OfCow {
+  readonly feet: string;
+  readonly place: string;
+  readonly lesion: string;
+  readonly standing: string;
+  readonly walk: string;
+  readonly strip: string;
+  readonly reading: string;
+  readonly out: string;
+  readonly lift: string;
+  readonly lateLift: boolean;
+  readonly sheet: string;
+}
+
+/**
+ * The first side of a farm's book.
+ *
+ * Checked: tests/book/page-one.test.ts
+ */
+export function composePageOne(
+  words: Words,
+  { business }: Practice,
+  { farm }: FarmRecord,
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+  /** Of a short book: closed cases that are not in it. */
+  leftOut?: number,
+): PageOne {
+  const open = cases.filter(({ standing }) => !standing.closed);
+  const visit = plannedVisit(farm, today);
+  const stop = stopInWords(words, cases);
+  const jobs = cases.flatMap((one) =>
+    one.due.filter((item) => isOpen(item) && isJob(item)).map((item) => ({ one, item })),
+  );
+  return {
+    farm: told(farm.farm),
+    by: words.commas([business.business, business.trimmer, business.phone].map(told)),
+    kicker: words.say('book.cover.kicker'),
+    asOn: { label: words.say('one.as-on'), value: planDay(words, today, '0000-01-01') },
+    visit: {
+      label: words.say('one.our-visit'),
+      value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
+    },
+    ...(stop ? { stop } : {}),
+    urgent: jobs
+      .filter(({ item }) => isUrgent(item))
+      .map(({ one, item }) => ({
+        ...cow(one),
+        text: words.semicolons([
+          sentenceCase(jobInShort(words, one.record.animal, item).job),
+          vetLine(words, one, today)?.why,
+        ]),
+      })),
+    ...withheldBar(words, farm, cases, today),
+    notWithheld: words.say('jobs.withheld.none'),
+    farmJobs: farmJobs(words, jobs, today),
+    pen: penList(words, farm, open, today, visit),
+    vet: vetList(words, farm, cases, today),
+    cows: {
+      heading: words.say('one.cows.heading', { count: open.length }),
+      heads: ['cow', 'foot', 'what', 'stands', 'since', 'out', 'lift', 'sheet'].map((key) =>
+        words.say(`one.cows.${key}`, { day: dayInShort(words, addDays(today, -microDays)) }),
+      ),
+      rows: open.map((one) => cowRow(words, farm, one, today)),
+      note: words.dots([
+        words.say('one.cows.note'),
+        leftOut !== undefined &&
+          words.say(`book.contents.left-out${leftOut === 0 ? '.none' : ''}`, { count: leftOut }),
+      ]),
+    },
+  };
+}
+
+function cow({ id, record }: PlacedCase): OfCow {
+  return { href: `#${id}`, number: record.animal.animal };
+}
+
+type Job = { readonly one: PlacedCase; readonly item: DueItem };
+
+/** Of each side one line: every animal with its last day and its clear day, and those of which it is not known. */
+function withheldBar(
+  words: Words,
+  farm: FarmRecord['farm'],
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+): Pick<PageOne, 'withheld'> {
+  const held = cases.filter(({ withheld, left }) => isWithheld(withheld) && !left);
+  const herd = antimicrobialBaths(farm)
+    .filter(({ from = '' }) => from <= today)
+    .map(({ product }) => words.say('jobs.withheld.herd', { product }));
+  if (held.length + herd.length === 0) return {};
+  const line = (side: Side) => ({
+    what: words.say(`jobs.withheld.${side}`),
+    text: held
+      .flatMap((one) => {
+        const { text, isHeld } = withheldInWords(words, one.withheld[side], side, today);
+        return isHeld ? [words.say('one.withheld', { animal: one.record.animal.animal, text })] : [];
+      })
+      .join(' · '),
+  });
+  return {
+    withheld: {
+      heading: words.say('cow.withheld'),
+      lines: [
+        ...herd.map((text) => ({ what: '', text })),
+        ...sides.map(line).filter(({ text }) => text !== ''),
+      ],
+      register: words.say('jobs.withheld.lead'),
+    },
+  };
+}
+
+const asks = new Set<DueItem['what']>(['farm-task-done']);
+
+function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageOne['farmJobs'] {
+  const farms = jobs.filter(({ item }) => item.who === 'farm' && !isUrgent(item));
+  const asked = farms.filter(({ item }) => asks.has(item.what));
+  const rows = farms
+    .filter(({ item }) => !asks.has(item.what))
+    .toSorted(
+      (a, b) =>
+        Number(b.item.standing === 'overdue') - Number(a.item.standing === 'overdue') ||
+        (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : 0),
+    );
+  return {
+    heading: words.say('one.farm.heading'),
+    nothing: words.say('one.farm.none'),
+    rows: rows.map(({ one, item }) => {
+      const { job, marks } = jobInShort(words, one.record.animal, item);
+      return {
+        ...cow(one),
+        job: words.semicolons([sentenceCase(job), ...marks.slice(0, 1)]),
+        when: whenDue(words, item, today, planDay(words, item.by, today)),
+        late: item.standing === 'overdue',
+      };
+    }),
+    ...(asked.length === 0
+      ? {}
+      : {
+          yesOrNo: words.say('one.farm.yes-or-no', {
+            list: asked
+              .map(({ one, item }) =>
+                words.say('one.farm.asked', {
+                  animal: one.record.animal.animal,
+                  task: words.say(`vocabulary.task.${item.task ?? 'ring if worse'}`),
+                  day: dayInShort(words, item.by),
+                }),
+              )
+              .join(' · '),
+          }),
+        }),
+  };
+}
+
+/** Who is lifted on the day of the visit, in large figures; then the later days. */
+function penList(
+  words: Words,
+  farm: FarmRecord['farm'],
+  open: readonly PlacedCase[],
+  today: CalendarDay,
+  visit: CalendarDay | undefined,
+): PageOne['pen'] {
+  const lifted = open.flatMap((one) => {
+    const day = nextLift(farm, one, today);
+    return day === undefined ? [] : [{ one, day: visit !== undefined && day <= visit ? visit : day }];
+  });
+  const days = [...new Set(lifted.map(({ day }) => day))].sort();
+  const first = visit ?? days[0];
+  const on = (day: CalendarDay | undefined) =>
+    lifted.filter((each) => each.day === day).map(({ one }) => one);
+  return {
+    heading:
+      first === undefined
+        ? words.say('one.pen.heading-none')
+        : words.say('one.pen.heading', { day: planDay(words, first, today) }),
+    numbers: on(first).map(cow),
+    nothing: words.say('one.pen.none'),
+    notes: open.flatMap((one) =>
+      one.calvingNear
+        ? [
+            words.say('one.pen.calving', {
+              animal: one.record.animal.animal,
+              near: calvingInShort(words, one.calvingNear),
+            }),
+          ]
+        : [],
+    ),
+    later: days
+      .filter((day) => day !== first)
+      .map((day) => ({
+        day: planDay(words, day, today),
+        numbers: on(day)
+          .map(({ record }) => record.animal.animal)
+          .join(' '),
+      })),
+  };
+}
+
+function vetList(
+  words: Words,
+  { vet }: FarmRecord['farm'],
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+): PageOne['vet'] {
+  const who = words.commas([vet?.practice, vet?.name, vet?.phone].map(told));
+  return {
+    heading: words.say('one.vet.heading'),
+    nothing: words.say('one.vet.none'),
+    rows: cases.flatMap((one) => {
+      const line = vetLine(words, one, today);
+      if (!line) return [];
+      return [
+        {
+          ...cow(one),
+          why: line.why,
+          asked: sentenceCase(line.asked),
+          late: line.ringAgain || line.urgency !== 'notice',
+        },
+      ];
+    }),
+    who: who === '' ? words.say('jobs.vet.no-practice') : who,
+  };
+}
+
+function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: CalendarDay): CowRow {
+  const { animal, slug } = one.record;
+  const leading = one.standing.leading ?? one.standing.lesions[0];
+  const declared = leading && animal.lesions[leading.lesion];
+  const gap = one.growth.lesions.find(
+    ({ lesion, readings }) => lesion === leading?.lesion && readings.length > 0,
+  );
+  const lift = nextLift(farm, one, today);
+  const late = one.due.some(({ what, standing }) => what === 'recheck' && standing === 'overdue');
+  const strip = gap && wallStripInput(gap, animal, [], `one-${slug}`, today);
+  const last = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached');
+  const gait = one.standing.gait.last;
+  const place =
+    declared &&
+    words
+      .say('one.cows.place', {
+        foot: words.say(`figure.time.short-foot.${declared.foot}`),
+        claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
+      })
+      .trim();
+  return {
+    ...cow(one),
+    feet: feetIcon(
+      one.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
+      words.say('cow.feet'),
+    ),
+    place: place ?? '',
+    lesion: leading ? lesionInWords(words, leading.code) : words.say('cow.no-lesion'),
+    standing: caseChip(words, one.standing),
+    walk:
+      gait === undefined
+        ? ''
+        : words.say(`one.cows.walk-${gait.block}`, { score: gait.score, day: dayInShort(words, gait.date) }),
+    strip: strip
+      ? microStrip(
+          `${strip.id}-m`,
+          strip.bars,
+          today,
+          words.say('figure.small.title', { lesion: strip.lesion, place: place ?? '' }),
+        )
+      : '',
+    reading:
+      gap && last?.topMm !== undefined
+        ? words.say('one.cows.reading', { top: mm(last.topMm), wall: mm(gap.wall.mm) })
+        : '',
+    out: outOf(words, one, leading?.lesion),
+    lift: lift === undefined ? '–' : dayInShort(words, lift),
+    lateLift: late,
+    sheet: String(one.place + 1),
+  };
+}
+
+/** The days between which it should be out or closed; a dash where no date is given. */
+function outOf(words: Words, one: PlacedCase, lesion: string | undefined): string {
+  const growth = one.growth.lesions.find((line) => line.lesion === lesion)?.forecast;
+  const closing = one.closings.find((each) => each.lesion === lesion)?.forecast;
+  const out =
+    growth?.outcome === 'range' ? growth.out : closing?.outcome === 'range' ? closing.out : undefined;
+  if (!out?.early) return '–';
+  const early = dayInShort(words, out.early);
+  if (out.late === null) return words.say('one.cows.from', { early });
+  const ifSound = growth?.outcome === 'range' && growth.ifSoundHornFollows;
+  return words.say(ifSound ? 'one.cows.range-if' : 'one.cows.range', {
+    early,
+    late: dayInShort(words, out.late),
+  });
+}
