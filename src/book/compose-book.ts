@@ -50,6 +50,8 @@ export interface BookOptions {
   readonly pictures?: BookPictures;
   /** Its records beside their seals; without them the book says they are not sealed. */
   readonly seals?: FarmSeals | undefined;
+  /** One cow's sheet is to stand alone: its drawings say what their marks mean. */
+  readonly alone?: boolean;
   /** What all farms teach on that day, where it is known already; worked out otherwise. */
   readonly pooled?: Pooled;
 }
@@ -84,6 +86,7 @@ export function composeBook(
   const sheet = (one: PlacedCase) =>
     composeCowSheet(words, practice, farm, one, today, {
       seals: seals.animals.get(one.record.slug),
+      legendOnce: !options.alone,
       ...given({ pictures: options.pictures }),
     });
   const day = dayInWords(words, today);

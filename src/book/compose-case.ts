@@ -23,7 +23,7 @@ export function composeCase(
   today: CalendarDay,
   options: BookOptions = {},
 ): BookPage {
-  const page = composeBook(practice, farm, today, options);
+  const page = composeBook(practice, farm, today, { ...options, alone: true });
   const [cow, ...others] = [...page.cows, ...page.closed];
   if (!cow || others.length > 0)
     throw new RangeError(`one case, not ${farm.cases.length}, makes a page alone`);

@@ -1,6 +1,7 @@
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import type { LesionStanding } from '../healing/standing.js';
 import { blockTimeline } from '../healing/block-timeline.js';
+import { drawingLegend } from '../figure/wall-strip-words.js';
 import { feetIcon } from '../figure/feet-icon.js';
 import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
@@ -110,6 +111,8 @@ interface Story {
 export interface OnCowSheet {
   readonly pictures?: BookPictures;
   readonly seals?: AnimalSeals | undefined;
+  /** What the marks of drawings mean stands elsewhere in the same book. */
+  readonly legendOnce?: boolean;
 }
 
 /**
@@ -123,7 +126,7 @@ export function composeCowSheet(
   farmRecord: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
-  { pictures, seals }: OnCowSheet = {},
+  { pictures, seals, legendOnce = false }: OnCowSheet = {},
 ): CowSheet {
   const { farm } = farmRecord;
   const { animal, narrative } = one.record;
@@ -150,9 +153,15 @@ export function composeCowSheet(
     ...given({ ring: ringIf(words, practice, farmRecord, one, today) }),
   };
   const room = roomOn(farm.paper ?? 'A4');
+  const legend = new Set(legendOnce ? drawingLegend(words) : []);
   const drawn = new Map<number, readonly BookFigure[]>();
   const figuresOf = (tallestPx: number): readonly BookFigure[] => {
-    const known = drawn.get(tallestPx) ?? animalFigures(words, farm, one, today, tallestPx);
+    const known =
+      drawn.get(tallestPx) ??
+      animalFigures(words, farm, one, today, tallestPx).map((figure) => ({
+        ...figure,
+        notes: figure.notes.filter((note) => !legend.has(note)),
+      }));
     drawn.set(tallestPx, known);
     return known;
   };
@@ -166,7 +175,10 @@ export function composeCowSheet(
       words.say('cow.feet'),
     ),
     standing,
-    running: words.say('book.animal.running', { number: animal.animal, standing }),
+    running: words.say('cow.running', {
+      running: words.say('book.animal.running', { number: animal.animal, standing }),
+      sheet: one.place + 1,
+    }),
     where: words.say('cow.where'),
     fold: words.say('book.animal.fold'),
     ...fitted,

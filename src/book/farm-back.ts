@@ -8,8 +8,9 @@ import { dayInWords } from '../words/day-and-place.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
 import { composeFarmFigures } from './farm-figures.js';
 import { gaitRoundsSection } from './farm-page.js';
+import { drawingLegend } from '../figure/wall-strip-words.js';
 import { blockEarlyBox, callVetBox } from './farm-watch.js';
-import { figureMm, heightOf, highest, roomOn, stacked } from './fit.js';
+import { figureMm, heightOf, roomOn, stacked } from './fit.js';
 import type { BookFigure, TextList } from './page-parts.js';
 
 /** The back of a farm's first side: what holds for every cow, which cases are over, and the farm's figures as far as they fit. */
@@ -17,6 +18,10 @@ export interface FarmBack {
   readonly heading: string;
   readonly boxes: readonly ActionBox[];
   readonly always: TextList;
+  /** What the marks of all drawings mean. */
+  readonly legend: TextList;
+  /** What a phone unfolds. */
+  readonly fold: string;
   /** Closed cases in the book: each leads to its sheet. */
   readonly closed?: {
     readonly heading: string;
@@ -29,6 +34,7 @@ export interface FarmBack {
 }
 
 const box = { pt: 8.5, lineHeight: 1.35 };
+const note = { pt: 7.5, lineHeight: 1.3 };
 
 /**
  * The back of the first side.
@@ -52,6 +58,7 @@ export function composeFarmBack(
       words.say(`caution.${key}`),
     ),
   };
+  const legend = { heading: words.say('one.back.legend'), items: drawingLegend(words) };
   const rows = closed.map((one) => ({
     href: `#${one.id}`,
     number: one.record.animal.animal,
@@ -72,10 +79,13 @@ export function composeFarmBack(
   let left =
     room.heightMm -
     14 -
-    highest([
-      ...boxes.map(({ items }) => text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`))),
+    (boxes.reduce(
+      (sum, { items }) => sum + text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`)),
       text(always.items),
-    ]) -
+    ) /
+      3 +
+      8) -
+    (12 + heightOf(legend.items.join(' '), room.widthMm / 2 - 4, note) / 2) -
     (rows.length > 0 ? 10 + Math.ceil(rows.length / 3) * 5 : 0) -
     14;
   const figures = all.filter((figure) => {
@@ -88,6 +98,8 @@ export function composeFarmBack(
     heading: words.say('one.back.heading'),
     boxes,
     always,
+    legend,
+    fold: words.say('one.back.fold'),
     ...(rows.length > 0 ? { closed: { heading: words.say('book.closed'), rows } } : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,

@@ -82,7 +82,8 @@ interface CowRow extends OfCow {
   readonly reading: string;
   readonly out: string;
   readonly lift: string;
-  readonly lateLift: boolean;
+  /** The day of a recheck that is overdue. */
+  readonly lateLift?: string;
   readonly sheet: string;
 }
 
@@ -131,7 +132,10 @@ export function composePageOne(
     pen: penList(words, farm, open, today, visit),
     vet: vetList(words, farm, cases, today),
     cows: {
-      heading: words.say('one.cows.heading', { count: open.length }),
+      heading:
+        open.length === 0
+          ? words.say('one.cows.none')
+          : words.say('one.cows.heading', { count: open.length }),
       heads: ['cow', 'foot', 'what', 'stands', 'since', 'out', 'lift', 'sheet'].map((key) =>
         words.say(`one.cows.${key}`, { day: dayInShort(words, addDays(today, -microDays)) }),
       ),
@@ -304,7 +308,7 @@ function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: 
     ({ lesion, readings }) => lesion === leading?.lesion && readings.length > 0,
   );
   const lift = nextLift(farm, one, today);
-  const late = one.due.some(({ what, standing }) => what === 'recheck' && standing === 'overdue');
+  const late = one.due.find(({ what, standing }) => what === 'recheck' && standing === 'overdue');
   const strip = gap && wallStripInput(gap, animal, [], `one-${slug}`, today);
   const last = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached');
   const gait = one.standing.gait.last;
@@ -343,7 +347,7 @@ function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: 
         : '',
     out: outOf(words, one, leading?.lesion),
     lift: lift === undefined ? '–' : dayInShort(words, lift),
-    lateLift: late,
+    ...(late ? { lateLift: words.say('one.cows.late', { day: dayInShort(words, late.by) }) } : {}),
     sheet: String(one.place + 1),
   };
 }

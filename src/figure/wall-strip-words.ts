@@ -56,6 +56,7 @@ export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words:
       { mm: words.number(px(wall.mm)) },
     ],
     [bars.length > 0, 'slant', { mm: mmPerMonth }],
+    [bars.length > 0, 'slants'],
     [input.out !== undefined, 'fan'],
   ];
   return [
@@ -65,6 +66,36 @@ export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words:
     // The drawing itself says a date with its range.
     ...(input.out?.early ? [] : [outInWords(input, words) ?? []].flat()),
   ];
+}
+
+const legendKeys = {
+  wall: [
+    'scale',
+    'slants',
+    'fan',
+    'bare',
+    'covered',
+    'ran-up',
+    'held',
+    'doubtful',
+    'not-reached',
+    'no-length',
+    'unused',
+    'lowered',
+  ],
+  closing: ['scale', 'wedge', 'covered'],
+  time: ['block', 'wrap', 'withheld', 'vet', 'unclear', 'visit', 'ran-up'],
+};
+
+/**
+ * What the marks of every drawing mean, whichever animal it is of: said once where many drawings stand together.
+ *
+ * Checked: tests/figure/wall-on-time.test.ts
+ */
+export function drawingLegend(words: Words): string[] {
+  return Object.entries(legendKeys).flatMap(([figure, keys]) =>
+    keys.map((key) => words.say(`figure.${figure}.note.${key}`)),
+  );
 }
 
 /** The date with its range, or why none is given. */
