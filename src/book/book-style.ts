@@ -6,7 +6,7 @@ import { pageCss, type PrintedPage } from './layout-css.js';
 
 /** The one style element of a book: palette and figures first, then type, page and print, then this farm's paper. */
 export function bookStyle(book: BookPage): string {
-  const sheets = pageCss('page.css', 'animal.css', 'pictures.css', 'print.css');
+  const sheets = pageCss('page.css', 'animal.css', 'annex.css', 'pictures.css', 'print.css');
   return [figureStyle(), sheets, paperRule(book) + sheetsOf(book)].join('\n');
 }
 
