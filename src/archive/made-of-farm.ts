@@ -1,5 +1,6 @@
 import { auditFiles } from '../audit/audit-files.js';
 import type { OutsideWitness } from '../audit/facts/sealed-in-period.js';
+import { composeAnnex, renderAnnex } from '../book/annex.js';
 import { composeCase } from '../book/compose-case.js';
 import { jsonSchemas } from '../exchange/json-schemas.js';
 import { recordsAsJson } from '../exchange/records-json.js';
@@ -33,14 +34,18 @@ export interface Making {
 }
 
 /**
- * Everything an archive holds that is made of the records, one file after the other: books, audit tables, records for
+ * Everything an archive holds that is made of the records, one file after the other: books and annex, audit tables, records for
  * programs and their schemas. Of a period each animal's page stands alone, since a book's figures are of all animals.
  */
-export async function* madeOfFarm(
-  making: Making,
-): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
-  const { practice, farm, chosen, period, today } = making;
+export async function* madeOfFarm(making: Making): Made {
+  const { practice, farm, chosen, period, today, readPicture } = making;
   yield* period ? pagesOf(making) : bookOf(making);
+  const annex = composeAnnex(practice, farm, today, {
+    ...making,
+    ...(period ? { only: chosen } : {}),
+    read: readPicture,
+  });
+  yield* asPage(`books/${farm.slug}-annex`, renderAnnex(annex), making);
 
   const first = chosen.flatMap(({ animal }) => animal.visits[0]?.date ?? []).toSorted()[0];
   const span = period ?? (first === undefined ? undefined : { from: first, to: today });
@@ -65,27 +70,28 @@ export async function* madeOfFarm(
   for (const [name, text] of Object.entries(jsonSchemas())) yield [`format/${name}`, text];
 }
 
-async function* bookOf(
-  making: Making,
-): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
-  const { practice, farm, today, printer } = making;
+type Made = AsyncGenerator<readonly [path: string, content: string | Uint8Array]>;
+
+async function* bookOf(making: Making): Made {
+  const { practice, farm, today } = making;
   const { html } = await bookWithin(practice, farm, today, ...layingOut(making));
-  yield [`books/${farm.slug}.html`, html];
-  if (printer) yield [`books/${farm.slug}.pdf`, datedOn(await printer.print(html), today)];
+  yield* asPage(`books/${farm.slug}`, html, making);
 }
 
-async function* pagesOf(
-  making: Making,
-): AsyncGenerator<readonly [path: string, content: string | Uint8Array]> {
-  const { practice, farm, chosen, today, printer } = making;
+async function* pagesOf(making: Making): Made {
+  const { practice, farm, chosen, today } = making;
   const [options, size] = layingOut(making);
   for (const record of chosen) {
     const alone = { ...farm, cases: [record] };
     const { html } = await bookWithin(practice, alone, today, options, { ...size, compose: composeCase });
-    const path = `books/${farm.slug}/${record.slug}`;
-    yield [`${path}.html`, html];
-    if (printer) yield [`${path}.pdf`, datedOn(await printer.print(html), today)];
+    yield* asPage(`books/${farm.slug}/${record.slug}`, html, making);
   }
+}
+
+/** A page, and its PDF where a browser prints. */
+async function* asPage(path: string, html: string, { printer, today }: Making): Made {
+  yield [`${path}.html`, html];
+  if (printer) yield [`${path}.pdf`, datedOn(await printer.print(html), today)];
 }
 
 function layingOut({ pooled, isPictureThere, readPicture, seals }: Making) {

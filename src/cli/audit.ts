@@ -3,6 +3,7 @@ import { auditFiles } from '../audit/audit-files.js';
 import { mailedHeadsOf } from '../post/sending/post-run.js';
 import { terminal } from '../problem/message.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
+import { annexOf } from './books.js';
 import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
@@ -10,20 +11,25 @@ import { counted, isPictureThere } from '../run/read-picture.js';
 
 export type AuditOptions = CommonOptions & { out: string; period?: Period };
 
-/** Writes one audit pack a farm: a page and its tables as CSV, in a folder of the farm and the period. A farm with an error gets none. */
+/**
+ * Writes one audit pack a farm: a page, its tables as CSV and the farm's annex, in a folder of the farm and the period. A farm with an error gets none.
+ */
 export async function audit(options: AuditOptions, effects: Effects): Promise<ExitCode> {
   const run = farmRun(options, effects, { refused: 'audit.refused' });
   const { today } = run;
   const period = options.period ?? twelveMonthsTo(today);
   if (period.from > today) throw new WrongUse(terminal('audit.period-to-come', { from: period.from, today }));
+  // What the business charges is nothing an auditor asks for.
+  const { prices: _, ...unpriced } = run.practice.business;
   const packs = await run.each((farm) => {
     const seals = run.sealsOf(farm.slug);
-    const { files, ...held } = auditFiles(farm, period, {
+    const { files: tables, ...held } = auditFiles(farm, period, {
       ...run.known,
       isPictureThere: isPictureThere(effects, options.cases, farm.slug),
       witnesses: mailedHeadsOf(effects, options.cases, farm.slug),
       ...(seals ? { seals } : {}),
     });
+    const files = { ...tables, 'annex.html': annexOf(run, farm, options, effects, unpriced) };
     const name = `${farm.slug}-${nameOfPeriod(period)}`;
     for (const [file, text] of Object.entries(files)) run.write(join(name, file), text);
     const folder = join(options.out, name);

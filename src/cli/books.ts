@@ -1,14 +1,21 @@
+import { composeAnnex, renderAnnex } from '../book/annex.js';
 import { bookWithin, type BookWithin, type WithinSize } from '../book/book-within.js';
 import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
 import { terminal } from '../problem/message.js';
 import type { FarmRecord } from '../record/practice.js';
+import { given } from '../record/given.js';
 import { pictureNumbers } from '../reference/numbers.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun, type Show } from '../run/farm-run.js';
 import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
 
-export type BooksOptions = CommonOptions & { out: string; maxMb?: number; openOnly?: boolean };
+export type BooksOptions = CommonOptions & {
+  out: string;
+  maxMb?: number;
+  openOnly?: boolean;
+  annex?: true;
+};
 
 /**
  * Writes one book a farm. A farm with an error keeps the book it has; the others get theirs.
@@ -25,6 +32,8 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
     run.say(terminal(openOnly ? 'books.written-open-only' : 'books.written', { file, ...farmCounted(farm) }));
     sayPictures(run, farm.slug, book);
     const { bytes } = book;
+    const annex = options.annex && run.write(`${farm.slug}-annex.html`, annexOf(run, farm, options, effects));
+    if (annex) run.say(terminal('books.annex', { file: annex, farm: farm.farm.farm }));
     return {
       farm: farm.slug,
       file,
@@ -32,6 +41,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       bytes,
       pictures: picturesCounted(book),
       openOnly,
+      ...given({ annex }),
     };
   });
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });
@@ -71,6 +81,24 @@ export function bookOf(
       onMade: (done, all) => show?.(of, done, all),
       ...layout,
     },
+  );
+}
+
+/** A farm's annex; `business` in the place of the one on record. */
+export function annexOf(
+  { practice, today, pooled, sealsOf }: FarmRun,
+  farm: FarmRecord,
+  { cases }: Pick<CommonOptions, 'cases'>,
+  effects: Effects,
+  business = practice.business,
+): string {
+  return renderAnnex(
+    composeAnnex({ ...practice, business }, farm, today, {
+      pooled,
+      seals: sealsOf(farm.slug),
+      isPictureThere: isPictureThere(effects, cases, farm.slug),
+      read: readPicture(effects, cases, farm.slug),
+    }),
   );
 }
 

@@ -23,6 +23,7 @@ export function addBookCommands(program: Command, effects: Effects, ended: (code
     .option('--out <folder>', terminal('help.books.out'), './books')
     .option('--open-only', terminal('help.any.open-only'))
     .option('--max-mb <number>', terminal('help.books.max-mb'), bookMb)
+    .option('--annex', terminal('help.books.annex'))
     .option('--watch', terminal('help.books.watch'))
     .action(async ({ watch, ...options }: BooksOptions & { watch?: true }) => {
       if (watch) {

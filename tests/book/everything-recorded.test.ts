@@ -1,15 +1,11 @@
 import { expect, test } from 'vitest';
 import { z } from 'zod';
+import { type AnnexPage, composeAnnex, renderAnnex, wholeRecord } from '../../src/book/annex.js';
 import { composeBook, placeCases } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { wordsOf } from '../../src/reference/words.js';
-import { animalRecord } from '../../src/book/animal-record.js';
-import { lesionTable } from '../../src/book/animal-page.js';
-import { composePictures } from '../../src/book/picture-section.js';
-import { composeVisitLog } from '../../src/book/visit-log.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
-import type { BookPage } from '../../src/book/book-page.js';
 import { animal, type Animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
 import { farm, type Farm } from '../../src/record/farm.js';
@@ -30,7 +26,8 @@ function textOf(html: string): string {
 }
 
 const today = '2026-03-10';
-const full = composeBook(fullPractice, fullFarm, today);
+const noPicture = { read: () => undefined };
+const full = composeAnnex(fullPractice, fullFarm, today, noPicture);
 
 const worked = placeCases([
   workOutCase(fullFarm, fullFarm.cases[0]!, {
@@ -40,24 +37,16 @@ const worked = placeCases([
   }),
 ])[0]!;
 
-/** The parts of an animal's page that only say again what was written; her standing stays that of the whole record. */
+/** The part of an annex that only says again what was written of her; her standing stays that of the whole record. */
 function recordPages(one: Animal): string {
-  return JSON.stringify([
-    animalRecord(words, one),
-    composeVisitLog(words, worked.id, one, {
-      gaitScaleOn: () => 'uk-0-3',
-      conditionScale: 'uk-1-5',
-      currency: 'GBP',
-    }),
-    composePictures(words, worked.id, one, today),
-    lesionTable(words, { ...worked, record: { ...worked.record, animal: one } }),
-  ]);
+  const record = { ...worked.record, animal: one };
+  return JSON.stringify(wholeRecord(words, fullPractice, fullFarm, { ...worked, record }, noPicture));
 }
 
 /** The tables of the farm's page that say again what was written; the others are worked out. */
 const tablesOfRecord = new Set(['herd-periods', 'gait-rounds', 'footbath-recorded']);
 
-function settingPages(page: BookPage): string {
+function settingPages(page: AnnexPage): string {
   const repeated = page.farm.tables.filter(({ id }) => tablesOfRecord.has(id));
   const baths = page.footbath?.sections.filter(({ id }) => tablesOfRecord.has(id));
   return JSON.stringify([{ ...page.farm, tables: repeated }, baths, page.last]);
@@ -102,7 +91,9 @@ const onePeriod = { from: '2024-04-01', cows: 196, housing: 'grazed' } as const;
 
 test('a herd written as one map is printed as a list of one', () => {
   const pagesWith = (herd: Farm['herd']) =>
-    settingPages(composeBook(fullPractice, { ...fullFarm, farm: { ...fullFarm.farm, herd } }, today));
+    settingPages(
+      composeAnnex(fullPractice, { ...fullFarm, farm: { ...fullFarm.farm, herd } }, today, noPicture),
+    );
   expect(pagesWith(onePeriod)).toBe(pagesWith([onePeriod]));
 });
 
@@ -126,11 +117,11 @@ test('a key added anywhere to the format fails that test until a value stands in
 
 test('what the farm and the business declare is printed where it stands', () => {
   for (const gone of removals(fullFarm.farm, farm)) {
-    const page = composeBook(fullPractice, { ...fullFarm, farm: gone.record }, today);
+    const page = composeAnnex(fullPractice, { ...fullFarm, farm: gone.record }, today, noPicture);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
   }
   for (const gone of removals(fullPractice.business, business)) {
-    const page = composeBook({ ...fullPractice, business: gone.record }, fullFarm, today);
+    const page = composeAnnex({ ...fullPractice, business: gone.record }, fullFarm, today, noPicture);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
   }
 });
@@ -142,8 +133,11 @@ test('taking any one value out of a case changes the pages that only repeat the 
   for (const { path, record } of gone) expect(recordPages(record), path).not.toBe(whole);
 });
 
-test('nothing recorded is missing from the book', async () => {
-  const text = textOf(await renderBook(full));
+test.each([
+  ['annex', () => renderAnnex(full)],
+  ['book', () => renderBook(composeBook(fullPractice, fullFarm, today))],
+])('nothing recorded is missing from the %s', async (_, made) => {
+  const text = textOf(await made());
   const missing = recorded
     .map((leaf) => ({ path: leaf.path, text: expectedText(words, leaf) }))
     .filter((leaf) => leaf.text !== undefined && !text.includes(leaf.text));

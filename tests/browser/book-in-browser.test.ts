@@ -1,18 +1,21 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { booksOnDisk, type BookOnDisk } from './books-on-disk.js';
+import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { openBrowser } from './find-browser.js';
 import { inPage } from './in-page.js';
 import { withPage } from './with-page.js';
 
 let browser: Browser;
 let books: BookOnDisk[];
+/** The books, and the annex of each. */
+let pages: BookOnDisk[];
 
 /** Width of the printed column, CSS pixels: the sheet less 16 mm on either side. */
 const columnPx = { A4: ((210 - 32) / 25.4) * 96, Letter: ((215.9 - 32) / 25.4) * 96 };
 
 beforeAll(async () => {
   [browser, books] = await Promise.all([openBrowser(), booksOnDisk()]);
+  pages = [...books, ...(await annexesOnDisk())];
 }, 120_000);
 afterAll(() => browser?.close());
 
@@ -27,7 +30,7 @@ test('there are books to look at', () => {
 });
 
 test('a book opens from disk with scripts off, asks for nothing and holds no script', async () => {
-  for (const book of books) {
+  for (const book of pages) {
     await withPage(browser, book, { javaScriptEnabled: false }, async (page, asked) => {
       expect(await page.locator('h1').count(), book.name).toBe(1);
       expect(await page.locator('script, link, iframe, object, embed, form, canvas').count()).toBe(0);
@@ -37,7 +40,7 @@ test('a book opens from disk with scripts off, asks for nothing and holds no scr
 });
 
 test('with scripts on nothing is refused by the policy, and nothing scrolls sideways at 320 px, folded or unfolded', async () => {
-  for (const book of books) {
+  for (const book of pages) {
     await withPage(browser, book, { viewport: { width: 320, height: 640 } }, async (page, _, said) => {
       expect(said, book.name).toEqual([]);
       expect(await page.evaluate(inPage.bodyMargin), 'its own style is let through').toBe('0px');
@@ -50,7 +53,7 @@ test('with scripts on nothing is refused by the policy, and nothing scrolls side
 }, 60_000);
 
 test('on paper nothing is wider than the column, and nothing hides what it holds', async () => {
-  for (const book of books) {
+  for (const book of pages) {
     const width = Math.floor(columnPx[book.paper]);
     const wide = await withPage(browser, book, { viewport: { width, height: 1000 } }, async (page) => {
       await page.emulateMedia({ media: 'print' });

@@ -4,6 +4,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { inject } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
+import { composeAnnex, renderAnnex } from '../../src/book/annex.js';
 import { bookWithin } from '../../src/book/book-within.js';
 import { pooledOn } from '../../src/herd/pooled-on.js';
 import type { CalendarDay } from '../../src/record/calendar-day.js';
@@ -87,4 +88,16 @@ async function makeBooks(paper?: Paper): Promise<BookOnDisk[]> {
     });
   }
   return written;
+}
+
+/** The annex of each of those books, written beside it. */
+export async function annexesOnDisk(): Promise<BookOnDisk[]> {
+  return (await booksOnDisk()).map((book): BookOnDisk => {
+    const at = (picture: string) => join(demo, book.farm.slug, picture);
+    const read = (picture: string) => (existsSync(at(picture)) ? readFileSync(at(picture)) : undefined);
+    const html = renderAnnex(composeAnnex(book.practice, book.farm, book.today, { read }));
+    const file = book.file.replace('.html', '-annex.html');
+    writeFileSync(file, html);
+    return { ...book, name: `${book.name} annex`, address: pathToFileURL(file).href, file, html };
+  });
 }

@@ -3,15 +3,15 @@ import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
-import { booksOnDisk, type BookOnDisk } from './books-on-disk.js';
+import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { htmlFindings } from '../book/html-findings.js';
 
 let books: BookOnDisk[];
 beforeAll(async () => {
-  books = await booksOnDisk();
+  books = [...(await booksOnDisk()), ...(await annexesOnDisk())];
 }, 120_000);
 
-test('html-validate finds nothing in any book', async () => {
+test('html-validate finds nothing in any book or annex', async () => {
   for (const { name, html } of books) {
     expect(await htmlFindings(html), name).toEqual([]);
   }
@@ -42,7 +42,7 @@ const notSo = [
   / info: Resource violates Content Security Policy \(meta tag\): image “data:image\/[^”]*” blocked by “img-src” directive\.$/,
 ];
 
-test('the Nu HTML checker finds nothing in any book', (context) => {
+test('the Nu HTML checker finds nothing in any book or annex', (context) => {
   context.skip(!java, 'it is a Java program, and there is no Java on this machine');
   const said = nuSays(books.map(({ file }) => file));
   expect(said.filter((line) => !notSo.some((one) => one.test(line)))).toEqual([]);

@@ -37,6 +37,7 @@ describe('an archive of two farms', async () => {
       [...quernholt.keys()].filter((path) => /^data\/(?:cases|books|pictures|archive)/.test(path)),
     ).toEqual([
       'data/archive.json',
+      'data/books/quernholt-annex.html',
       'data/books/quernholt.html',
       'data/cases/business.md',
       'data/cases/quernholt/2086.md',
@@ -58,6 +59,12 @@ describe('an archive of two farms', async () => {
       expect(quernholt.get(`data/cases/quernholt/${name}`)!.toString()).toBe(
         farms[`cases/quernholt/${name}`],
       );
+    const hash = /2086\.jpg,[^,]+,[^,]+,\d+,([0-9a-f]{128}),/.exec(
+      quernholt.get('data/pictures.csv')!.toString(),
+    )![1]!;
+    expect(quernholt.get('data/books/quernholt-annex.html')!.toString()).toMatch(
+      new RegExp(`photos/2086\\.jpg[^]*${hash}[^]*id="animal-2117"`),
+    );
     for (const bytes of quernholt.values()) expect(bytes.includes('Secretfold')).toBe(false);
     for (const bytes of filesIn(`${folder}/archives/harrowmere-2026-06-16`).values())
       expect(bytes.includes('Ada Fold') || bytes.includes('practice: Oak')).toBe(false);
@@ -142,6 +149,9 @@ Open from six.
     const bag = filesIn(`${folder}/archives/quernholt-2026-06-16-of-2026`);
     const paths = [...bag.keys()].filter((path) => /^data\/(?:cases|books)/.test(path));
     expect(paths).toContain('data/books/quernholt/2086.html');
+    const annex = bag.get('data/books/quernholt-annex.html')!.toString();
+    expect(annex).toContain('id="animal-2086"');
+    expect(annex).not.toContain('2117');
     // A film no record names goes by the day in its name.
     expect(paths).toContain('data/cases/quernholt/photos/walk-2026-01-06.mp4');
     expect(await gps(bag.get('data/cases/quernholt/photos/2086.jpg')!)).toBeUndefined();

@@ -10,13 +10,14 @@ test('a pack is a folder of farm and period with a page, its tables and their di
   const run = await growdown('audit', '--period', '2026');
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toBe(
-    `${join('audits', 'quernholt-2026', 'audit.html')} and 14 more files: 1 run of trouble, 1 visit; gaps: 3 serious, 5 worth closing, 0 minor\n`,
+    `${join('audits', 'quernholt-2026', 'audit.html')} and 15 more files: 1 run of trouble, 1 visit; gaps: 3 serious, 5 worth closing, 0 minor\n`,
   );
   const pack = join(folder, 'audits', 'quernholt-2026');
   const read = () => readdirSync(pack).map((name) => [name, readFileSync(join(pack, name), 'utf8')]);
   const before = read();
   expect(before.map(([name]) => name)).toEqual([
     'amendments.csv',
+    'annex.html',
     'audit.html',
     'dictionary.txt',
     'gait-rounds.csv',
@@ -34,6 +35,21 @@ test('a pack is a folder of farm and period with a page, its tables and their di
   ]);
   await growdown('audit', '--period', '2026-01-01..2026-12-31', '--farm', 'quernholt');
   expect(read()).toEqual(before);
+});
+
+test('the annex in a pack has every record whole, and nothing of what the business charges', async () => {
+  const { folder, growdown } = folderWith({
+    ...files,
+    'cases/business.md': '---\nbusiness: Venn\nprices: { currency: GBP, visit: 47.15 }\n---\n',
+  });
+  expect((await growdown('books', '--annex')).code).toBe(0);
+  expect(readFileSync(join(folder, 'books', 'quernholt-annex.html'), 'utf8')).toContain('47.15');
+  expect((await growdown('audit', '--period', '2027-01-01..2027-01-02', '--today', '2027-01-01')).code).toBe(
+    0,
+  );
+  const annex = readFileSync(join(folder, 'audits/quernholt-2027-01-01--2027-01-02/annex.html'), 'utf8');
+  expect(annex).toMatch(/id="animal-2086"[^]*6 January 2026[^]*Invented for a test\./);
+  expect(annex).not.toMatch(/47\.15|GBP/);
 });
 
 test('without a period it is the twelve months up to today; --out and --json', async () => {

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { wordsOf } from '../../src/reference/words.js';
@@ -54,6 +54,36 @@ test('books: --farm builds one, --out puts it elsewhere, --json says it for a pr
   expect(existsSync(join(folder, 'elsewhere/quernholt.html'))).toBe(false);
 });
 
+test('books: --annex writes the annex beside the book and says so, the same bytes each time; without it nothing else is written', async () => {
+  const { folder, growdown } = folderWith(sound);
+  await growdown('books');
+  expect(readdirSync(join(folder, 'books'))).toEqual(['quernholt.html']);
+  const book = readFileSync(join(folder, 'books/quernholt.html'));
+  const run = await growdown('books', '--annex');
+  expect(run).toMatchObject({ code: 0, err: '' });
+  const annex = join('books', 'quernholt-annex.html');
+  expect(run.out).toBe(
+    `${join('books', 'quernholt.html')}  Quernholt: 1 animal, 1 visit\n${annex}  Quernholt: annex\n`,
+  );
+  expect(readdirSync(join(folder, 'books'))).toEqual(['quernholt-annex.html', 'quernholt.html']);
+  expect(readFileSync(join(folder, 'books/quernholt.html')).equals(book)).toBe(true);
+  const first = readFileSync(join(folder, annex));
+  expect(first.toString()).toContain('Invented for a test.');
+  const { books } = JSON.parse((await growdown('books', '--annex', '--open-only', '--json')).out);
+  expect(books).toMatchObject([{ farm: 'quernholt', annex }]);
+  expect(readFileSync(join(folder, annex)).equals(first)).toBe(true);
+  expect(JSON.parse((await growdown('books', '--json')).out).books[0]).not.toHaveProperty('annex');
+});
+
+test('books: a farm with an error keeps the annex it has', async () => {
+  const { folder, growdown, put } = folderWith(sound);
+  await growdown('books', '--annex');
+  const before = readFileSync(join(folder, 'books/quernholt-annex.html'));
+  put('cases/quernholt/2086.md', animalFile('2086').replace('state: open', 'state: opne'));
+  expect((await growdown('books', '--annex')).code).toBe(1);
+  expect(readFileSync(join(folder, 'books/quernholt-annex.html')).equals(before)).toBe(true);
+});
+
 test('books: a place that cannot be written is wrong use, with a way out', async () => {
   const { folder, growdown } = folderWith(sound);
   mkdirSync(join(folder, 'books/quernholt.html/in-the-way'), { recursive: true });
@@ -79,6 +109,7 @@ test.each([
   ['a farm in capitals', ['check', '--farm', 'Quernholt'], /did you mean `quernholt`/],
   ['an unknown command', ['bokos'], /books/],
   ['an unknown option', ['check', '--cafes', 'x'], /--cases/],
+  ['an annex where there is none', ['pdf', '--annex'], /unknown option '--annex'/],
   ['no command at all', [], /Usage/],
 ])('wrong use: %s', async (_, words, said) => {
   const run = await folderWith(sound).growdown(...words);

@@ -172,7 +172,7 @@ interface Found {
   readonly told: string | undefined;
 }
 
-/** A score from which a cow is lame, as the sources page gives it. */
+/** A score from which a cow is lame, as the annex gives it. */
 function markOfScale(scale: object, key: string): string | undefined {
   if (!/^(?:lame|severe)From$/.test(key) || !('word' in scale) || !('address' in scale)) return undefined;
   const value = (scale as Record<string, unknown>)[key];
@@ -205,7 +205,7 @@ describe('shared/', () => {
     ]);
   });
 
-  test.each(data)('every number of %s has an address, and stands on the book’s sources page', (name) => {
+  test.each(data)('every number of %s has an address, and stands in the annex', (name) => {
     const found = numbersOf(JSON.parse(readFileSync(`shared/${name}`, 'utf8')), name);
     expect(found.filter(({ sourced }) => !sourced).map(({ path }) => path)).toEqual([]);
     expect(

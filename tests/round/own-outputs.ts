@@ -28,6 +28,11 @@ export const ownOutputs: readonly OwnOutput[] = [
     command: () => ['books'],
     files: (path, { slug }) => path === `books/${slug}.html`,
   },
+  {
+    name: 'annex',
+    command: () => ['books', '--annex'],
+    files: (path, { slug }) => path === `books/${slug}-annex.html`,
+  },
   { name: 'page of one animal', command: (farm) => ['case', first(farm)] },
   { name: 'yard sheet', command: ({ slug }) => ['sheet', '--all', '--farm', slug] },
   { name: 'form in one file', command: ({ slug }) => ['form', slug] },

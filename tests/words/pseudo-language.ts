@@ -77,7 +77,7 @@ function recordInGreek(wanted: Wanted | undefined, value: unknown, key: string |
 const today = '2026-06-16';
 
 /** Every command that makes a page or a file of words. */
-const outputs = ['books', 'case quernholt/2086', 'handover quernholt/2155', 'handover quernholt/2244', 'round', 'round --ics', 'overview', 'audit', 'sheet --all', 'form quernholt', 'post quernholt']; // prettier-ignore
+const outputs = ['books --annex', 'case quernholt/2086', 'handover quernholt/2155', 'handover quernholt/2244', 'round', 'round --ics', 'overview', 'audit', 'sheet --all', 'form quernholt', 'post quernholt']; // prettier-ignore
 
 /** All that the program makes of the demo with its words in the pseudo-language and the records in Greek letters: paths of files, and what it printed. */
 export function madeInPseudo(): { readonly files: readonly string[]; readonly printed: string } {
