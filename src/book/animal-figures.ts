@@ -4,6 +4,7 @@ import { drawingId, type Figure } from '../figure/figure.js';
 import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
 import { visitTimeline } from '../figure/visit-timeline.js';
+import { stagesOnTime } from '../figure/stages-on-time.js';
 import { onlySeen, wallStripInput } from '../figure/wall-strip-input.js';
 import type { DrawingRoom } from '../figure/time-axis.js';
 import { wallOnTime } from '../figure/wall-on-time.js';
@@ -76,7 +77,8 @@ export function animalFigures(
     beneath: walls.length > 0 ? undefined : beneath,
     room,
   });
-  const drawn = [...walls, ...ulcers];
+  const under = walls.length + ulcers.length > 0 ? undefined : beneath;
+  const drawn = [...walls, ...ulcers, ...stageFigures(words, farm, one, today, { beneath: under, room })];
   const figures: [string, Figure][] = [
     ...footMaps(words, one),
     ...(drawn.length > 0 ? [] : timeLine(words, farm, one, today)),
@@ -171,6 +173,45 @@ function ulcerFigures(
       return {
         ...bookFigure(words, id, closingOnTime(input, words, room), true),
         phone: closingOnTime(input, words, phone).svg,
+      };
+    });
+}
+
+function stageFigures(
+  words: Words,
+  farm: Farm,
+  one: PlacedCase,
+  today: CalendarDay,
+  { beneath, room }: { beneath: TimelineInput | undefined; room: DrawingRoom },
+): BookFigure[] {
+  const lift = one.standing.closed ? undefined : nextLift(farm, one, today);
+  return one.standing.lesions
+    .filter(({ code }) => familyOf(code) === 'dermatitis')
+    .flatMap(({ lesion }) => {
+      const declared = one.record.animal.lesions[lesion];
+      const looks = looksAt(one.record.animal, lesion, today).flatMap(({ date, found: { stage } }) =>
+        stage === undefined ? [] : [{ date, stage }],
+      );
+      return declared && looks.length > 0
+        ? [{ lesion, looks, foot: declared.foot, claw: declared.claw }]
+        : [];
+    })
+    .map(({ claw, ...stages }, at) => {
+      const under = at === 0 && beneath ? ofFoot(beneath, stages.foot) : undefined;
+      const input = {
+        ...stages,
+        id: drawingId(one.record.slug, 'stages', stages.lesion),
+        today,
+        ...given({ claw, lift, beneath: under }),
+      };
+      return {
+        ...bookFigure(
+          words,
+          `${one.id}-figure-stages-${stages.lesion}`,
+          stagesOnTime(input, words, room),
+          true,
+        ),
+        phone: stagesOnTime(input, words, phone).svg,
       };
     });
 }

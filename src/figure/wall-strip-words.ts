@@ -84,6 +84,7 @@ const legendKeys = {
     'lowered',
   ],
   closing: ['scale', 'wedge', 'covered'],
+  stages: ['level'],
   time: ['block', 'wrap', 'withheld', 'vet', 'unclear', 'visit', 'ran-up'],
 };
 
