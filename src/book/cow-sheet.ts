@@ -263,6 +263,8 @@ function fitFront(
 /** A browser sets a side a little taller or lower than the sum. */
 const slackMm = 4;
 const pictureMm = { tall: 43.5, low: 29 } as const;
+/** A foot map in the first column at the foot of a front: 66 of 177 mm. */
+const mapScale = 0.87;
 const sizes = {
   gap: 3,
   caption: { pt: 8, lineHeight: 1.3 },
@@ -337,16 +339,16 @@ function picturesMm(pictures: SheetPictures | undefined, third: number): number 
 
 function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number {
   const share = widthMm / 180;
-  const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * 0.9 + 1, 0);
+  const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale + 2, 0);
   const lines = [ring, cautions].reduce(
     (sum, list) =>
       (list?.items ?? []).reduce(
-        (whole, text) => whole + 0.8 + heightOf(text, 44 * share, sizes.foot),
+        (whole, text) => whole + 0.8 + heightOf(text, 43 * share, sizes.foot),
         sum + (list ? headingMm : 0),
       ),
     -headingMm,
   );
-  const words = story ? storyMm(story, 70 * share) : 0;
+  const words = story ? storyMm(story, 63 * share) : 0;
   const most = highest([map, lines, words]);
   return most === 0 ? 0 : headingMm + most;
 }
@@ -364,7 +366,7 @@ function overleafMm({ pictures, figures, maps, story }: CowSheet['overleaf'], { 
       picturesMm(pictures, widthMm / 3 - 3),
       ...figures.map((figure) => figureMm(figure, widthMm)),
       story ? headingMm + storyMm(story, widthMm / 2 - 4) / 2 : 0,
-      maps.reduce((sum, { svg }) => sum + drawnMm(svg) * 0.9, 0) / 2,
+      maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale, 0) / 2,
     ],
     sizes.gap,
   );

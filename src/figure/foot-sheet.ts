@@ -99,10 +99,10 @@ export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
       say('below'),
       below.x + (from.width / 2) * below.scale,
       below.y + from.height * below.scale + 20,
-      's',
+      't',
     ),
-    nameAt(outsideOf('outer'), middle, under('outer'), 's'),
-    nameAt(outsideOf('inner'), middle, under('inner'), 's'),
+    nameAt(outsideOf('outer'), middle, under('outer'), 't'),
+    nameAt(outsideOf('inner'), middle, under('inner'), 't'),
   ];
   named.set(key, names);
   return names;
