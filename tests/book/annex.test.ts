@@ -108,6 +108,7 @@ test('of chosen cases it holds those alone, and no figures of the farm', () => {
   expect(textOf(composeAnnex(fullPractice, farm, '2026-03-10', { read }))).toContain('Zebedee');
   const chosen = composeAnnex(fullPractice, farm, '2026-03-10', { read, only: fullFarm.cases });
   expect(chosen.animals.map(({ number }) => number)).toEqual(['0312']);
+  expect(chosen.last.corrections).toEqual(full.last.corrections);
   expect(full.farm.tables.map(({ id }) => id)).toContain('case-times');
   expect(chosen.farm.tables.map(({ id }) => id)).toEqual(['herd-periods', 'gait-rounds']);
   expect(textOf(chosen)).not.toMatch(/Zebedee|Paragraph 7 of/);
