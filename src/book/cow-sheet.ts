@@ -540,6 +540,17 @@ function ringIf(
   };
 }
 
+/** The last day on which a top was found further up, or an ulcer wider; undefined where none was. */
+function turnedOn({ growth, closings }: PlacedCase): CalendarDay | undefined {
+  return [
+    ...growth.lesions.flatMap(({ readings }) => readings.filter(({ kind }) => kind === 'ran-up')),
+    ...closings.flatMap(({ readings }) => readings.filter(({ kind }) => kind === 'opening-up')),
+  ]
+    .map(({ date }) => date)
+    .sort()
+    .at(-1);
+}
+
 /** Of the place with most days, the one where the lesion that leads is: first, turning point, latest. */
 function sheetPictures(
   words: Words,
@@ -547,7 +558,10 @@ function sheetPictures(
   today: CalendarDay,
   pictures: BookPictures | undefined,
 ): SheetPictures | undefined {
-  const section = composePictures(words, one.id, one.record.animal, today, pictures);
+  const section = composePictures(words, one.id, one.record.animal, today, {
+    pictures,
+    turned: turnedOn(one),
+  });
   if (!section) return undefined;
   const [first, ...others] = section.strips.toSorted((a, b) => b.large.length - a.large.length);
   if (!first) return undefined;

@@ -56,9 +56,9 @@ export function composePictures(
   id: string,
   animal: Animal,
   today: CalendarDay,
-  pictures?: BookPictures,
+  { pictures, turned }: { pictures?: BookPictures | undefined; turned?: CalendarDay | undefined } = {},
 ): PictureSection | undefined {
-  const strips = pictureStrips(animal, today);
+  const strips = pictureStrips(animal, today, turned);
   if (strips.length === 0) return undefined;
   const several = strips.some(({ days }) => days.length > 1);
   return {

@@ -25,7 +25,7 @@ export interface StripDay {
   /** Before the trim first. */
   readonly photos: readonly Photo[];
   /** What it is among the days of its strip; absent for all others. These are the large ones. */
-  readonly place?: 'first' | 'previous' | 'latest';
+  readonly place?: 'first' | 'turned' | 'previous' | 'latest';
   /** Days since the picture before it. */
   readonly sinceBefore?: number;
   /** Days since the first of this run of trouble; absent for what is older than it. */
@@ -48,7 +48,12 @@ interface Taken {
  * Shape:   an animal's record → every picture of it, each in one place
  * Checked: tests/book/picture-strips.test.ts
  */
-export function pictureStrips(animal: Animal, today: CalendarDay): readonly PictureStrip[] {
+export function pictureStrips(
+  animal: Animal,
+  today: CalendarDay,
+  /** The day the case turned: the picture taken then, or next after it, stands between first and latest. */
+  turned?: CalendarDay,
+): readonly PictureStrip[] {
   const taken = animal.visits.flatMap(({ photos, date }, visit) =>
     (photos ?? []).map((photo): Taken => ({ photo, date, visit })),
   );
@@ -67,19 +72,25 @@ export function pictureStrips(animal: Animal, today: CalendarDay): readonly Pict
         ...(claw ? { claw } : {}),
         ...(view ? { view } : {}),
         ...(moment ? { moment } : {}),
-        days: stripDays(ofStrip, present),
+        days: stripDays(ofStrip, present, turned),
       };
     });
   });
 }
 
-function stripDays(taken: readonly Taken[], present: ReadonlySet<number>): StripDay[] {
+function stripDays(
+  taken: readonly Taken[],
+  present: ReadonlySet<number>,
+  turned: CalendarDay | undefined,
+): StripDay[] {
   const days = groupsOf(taken, ({ date }) => date);
   const ofRun = days.findIndex((day) => day.some(({ visit }) => present.has(visit)));
   const first = Math.max(0, ofRun);
+  const turn = turned === undefined ? -1 : days.findIndex((day, at) => at > first && day[0]!.date >= turned);
+  const middle = turn > first && turn < days.length - 1 ? turn : days.length - 2;
   return days.map((day, at) => {
     const { date } = day[0]!;
-    const place = placeOf(at, first, days.length);
+    const place = placeOf(at, first, middle, days.length);
     return {
       date,
       visits: [...new Set(day.map(({ visit }) => visit))],
@@ -91,10 +102,11 @@ function stripDays(taken: readonly Taken[], present: ReadonlySet<number>): Strip
   });
 }
 
-function placeOf(at: number, first: number, count: number): StripDay['place'] {
+function placeOf(at: number, first: number, middle: number, count: number): StripDay['place'] {
   if (at === count - 1) return 'latest';
   if (at === first) return 'first';
-  return at === count - 2 ? 'previous' : undefined;
+  if (at !== middle) return undefined;
+  return at === count - 2 ? 'previous' : 'turned';
 }
 
 function momentOf(strip: string): PhotoMoment | undefined {

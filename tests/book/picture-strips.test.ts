@@ -65,6 +65,32 @@ test('after the trim stands with after the trim; a before stands beside its afte
 const six = ['2026-01-06', '2026-02-03', '2026-03-03', '2026-03-31', '2026-04-28', '2026-05-26'];
 const sixDays = Object.fromEntries(six.map((day) => [day, [{ file: day }]]));
 
+test('between first and latest stands the picture of the day the case turned, or next after it', () => {
+  const places = (turned?: string) =>
+    pictureStrips(cow(sixDays), today, turned)[0]!.days.flatMap(({ date, place }) =>
+      place === undefined ? [] : [[date, place]],
+    );
+  const days = pictureStrips(cow(sixDays), today)[0]!.days.map(({ date }) => date);
+  const [first, second, third, , fifth, sixth] = days;
+  expect(places()).toEqual([
+    [first, 'first'],
+    [fifth, 'previous'],
+    [sixth, 'latest'],
+  ]);
+  expect(places(third)).toEqual([
+    [first, 'first'],
+    [third, 'turned'],
+    [sixth, 'latest'],
+  ]);
+  // No picture between the turn and the latest: the one before the latest.
+  expect(places(sixth)).toEqual(places());
+  expect(places(first)).toEqual([
+    [first, 'first'],
+    [second, 'turned'],
+    [sixth, 'latest'],
+  ]);
+});
+
 test('first, previous and latest are large, the rest are folded, each with its days', () => {
   const section = plain(composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today))!;
   const [strip] = section.strips;
@@ -110,14 +136,16 @@ test('where a picture is not there or not asked after, its file, words and the r
   const one = cow({ '2026-01-06': [{ file: 'left' }, { file: 'broken' }, { file: 'gone' }] });
   const shots = plain(
     composePictures(wordsOf('en-GB'), 'x', one, today, {
-      byFile: new Map([
-        ['left', { kind: 'left-out' }],
-        ['broken', { kind: 'refused', why: 'broken' }],
-        ['gone', { kind: 'missing' }],
-      ]),
-      longestPx: 360,
-      madeSmaller: true,
-      maxMb: 3,
+      pictures: {
+        byFile: new Map([
+          ['left', { kind: 'left-out' }],
+          ['broken', { kind: 'refused', why: 'broken' }],
+          ['gone', { kind: 'missing' }],
+        ]),
+        longestPx: 360,
+        madeSmaller: true,
+        maxMb: 3,
+      },
     }),
   )!.strips[0]!.large[0]!.shots;
   expect(shots.map(({ file, instead }) => [file, instead])).toEqual([
