@@ -90,6 +90,7 @@ export function composeBook(
       ...given({ pictures: options.pictures }),
     });
   const day = dayInWords(words, today);
+  const one = composePageOne(words, practice, farm, cases, today, leftOut);
   return {
     slug: farm.slug,
     language,
@@ -99,8 +100,11 @@ export function composeBook(
     pageWord: words.say('book.page'),
     skip: words.say('book.skip'),
     back: words.say('book.back'),
-    one: composePageOne(words, practice, farm, cases, today, leftOut),
-    farm: composeFarmBack(words, practice, farm, closed, today, pooled),
+    one,
+    farm: composeFarmBack(words, practice, farm, closed, today, {
+      pooled,
+      cowsOverleaf: one.cows.overleaf.length,
+    }),
     cows: open.map(sheet),
     closedHeading: words.say('book.closed'),
     closed: closed.map(sheet),

@@ -58,6 +58,10 @@ const paddingMm = 1.5;
 const besideMm = 1.6;
 /** Head, heads of the columns, what is shortened, and the gaps between. */
 const aroundMm = 31;
+/** What of the visits stands on the back whatever else does, mm. */
+const leastRowsMm = 60;
+/** So many entries that are missing in her record are said. */
+const mostMissing = 7;
 /** A line to write on, and at most how many. */
 const lineMm = 9;
 const mostLines = 4;
@@ -66,9 +70,10 @@ const mostLines = 4;
 interface BackSetting {
   readonly seals: AnimalSeals | undefined;
   readonly room: Room;
-  readonly overleafMm: number;
-  /** What found no room on paper. */
-  readonly leftOut: string | undefined;
+  /** Jobs that found no room on the front. */
+  readonly more: readonly string[];
+  /** Places what found no room on the front; how high that is, and what is left out even here. */
+  readonly place: (mostMm: number) => { readonly usedMm: number; readonly leftOut: string | undefined };
 }
 
 /** Every visit, latest first; what the date rests on, her record with what is missing in it, and what the case has cost. */
@@ -78,7 +83,7 @@ export function composeCowBack(
   farm: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
-  { seals, room, overleafMm, leftOut }: BackSetting,
+  { seals, room, more, place }: BackSetting,
 ): CowBack {
   const { animal } = one.record;
   const same = sameAtEach(animal.visits);
@@ -95,7 +100,14 @@ export function composeCowBack(
   const rows = animal.visits.map((visit, at) =>
     rowOf({ words, animal, visit, at, setting: log, leave: saidElsewhere(same, isOneGap) }, same, isOneGap),
   );
-  const missing = missingLines(words, one);
+  const allMissing = missingLines(words, one);
+  const missing =
+    allMissing.length <= mostMissing
+      ? allMissing
+      : [
+          ...allMissing.slice(0, mostMissing - 1),
+          words.say('cow.back.more-missing', { count: allMissing.length - mostMissing + 1 }),
+        ];
   const money = composeMoneyCard(words, practice, farm, one, today);
   const basis = basisOf(words, one);
   const record = animalRecord(words, animal, seals);
@@ -105,14 +117,15 @@ export function composeCowBack(
       ? 0
       : headingMm + 3 + items.reduce((sum, text) => sum + 0.4 + heightOf(text, half, small), 0);
   const sections = [
+    list(more),
     list(basis),
     list([record.facts.map(({ label, value }) => `${label} ${value} · `).join('')]),
     list(missing),
     money ? list([...money.notes]) + money.table.rows.length * 5 + 10 : 0,
   ];
-  const beneath = inTwoColumns(sections);
-  const roomMm = Math.max(50, room.heightMm - aroundMm - overleafMm - beneath);
-  const { shown, shortened, dropped, leftMm } = fitted(rows.reverse(), columns, roomMm);
+  const freeMm = room.heightMm - aroundMm - inTwoColumns(sections);
+  const { usedMm, leftOut } = place(freeMm - leastRowsMm);
+  const { shown, shortened, dropped, leftMm } = fitted(rows.reverse(), columns, freeMm - usedMm);
   const counted = words.dots([
     shortened > 0 && words.say('cow.back.shortened', { count: shortened }),
     dropped > 0 && words.say('cow.back.dropped', { count: dropped }),

@@ -47,6 +47,8 @@ export interface SheetJob {
 export interface SheetColumn {
   readonly heading: string;
   readonly jobs: readonly SheetJob[];
+  /** How many more stand overleaf. */
+  readonly more?: string;
   /** Where nothing is asked. */
   readonly nothing: string;
 }
@@ -89,6 +91,8 @@ export interface CowSheet {
   /** What found no room on the front, and what a screen alone shows since it found none on paper. */
   readonly overleaf: Overleaf;
   readonly onScreen: Overleaf;
+  /** Jobs beyond those that a front lists. */
+  readonly moreJobs?: TextList;
   readonly back: CowBack;
   /** What a screen unfolds. */
   readonly fold: string;
@@ -134,6 +138,8 @@ export function composeCowSheet(
   const stop = stopInWords(words, [one]);
   const left = leftBanner(words, one, today);
   const open = one.standing.lesions.filter(isOpenStanding);
+  const columns = jobColumns(words, one, today);
+  const moreJobs = jobsOverleaf(words, columns);
   const cautions = composeCautions(words, farm, one, today);
   const front = {
     what: whatSheHas(words, one),
@@ -144,7 +150,7 @@ export function composeCowSheet(
     ],
     verdict: verdictOf(words, one, today),
     ...(isWithheld(one.withheld) && !one.left ? { withheld: withheldLine(words, one, today) } : {}),
-    columns: jobColumns(words, one, today),
+    columns,
     ...given({ pictures: sheetPictures(words, one, today, pictures) }),
     ...(narrative.trim() === ''
       ? {}
@@ -166,7 +172,16 @@ export function composeCowSheet(
     return known;
   };
   const fitted = fitFront(front, figuresOf, room);
-  const { overleaf, onScreen } = fitOverleaf(fitted.overleaf, room);
+  let [overleaf, onScreen] = [nothing, nothing];
+  const back = composeCowBack(words, practice, farmRecord, one, today, {
+    seals,
+    room,
+    more: moreJobs?.items ?? [],
+    place: (mostMm) => {
+      [overleaf, onScreen] = fitOverleaf(fitted.overleaf, mostMm, room);
+      return { usedMm: overleafMm(overleaf, room), leftOut: leftOutInWords(words, onScreen) };
+    },
+  });
   return {
     id: one.id,
     number: animal.animal,
@@ -184,12 +199,8 @@ export function composeCowSheet(
     ...fitted,
     overleaf,
     onScreen,
-    back: composeCowBack(words, practice, farmRecord, one, today, {
-      seals,
-      room,
-      overleafMm: overleafMm(overleaf, room),
-      leftOut: leftOutInWords(words, onScreen),
-    }),
+    ...given({ moreJobs }),
+    back,
   };
 }
 
@@ -211,7 +222,7 @@ type Front = Pick<
 
 /**
  * What yields where a front is short of room, the first first: height of pictures, maps of feet but the first, the
- * story, drawings but the first, pictures.
+ * story, drawings but the first, pictures, the first drawing.
  */
 const kept = [
   { maps: true, story: true, figures: true, pictures: 'tall' },
@@ -222,13 +233,14 @@ const kept = [
   { maps: false, story: false, figures: false, pictures: 'low' },
   { maps: false, story: true, figures: false },
   { maps: false, story: false, figures: false },
+  { maps: false, story: false },
 ] as const;
 /** The wall at most 50, 34 and 26 mm tall. */
 const tallest = [190, 130, 100] as const;
 
 /**
- * The front so that it fits its side, the rest overleaf. Banners, verdict, what is withheld, jobs, first drawing, foot
- * map, cautions and when to ring never yield.
+ * The front so that it fits its side, the rest overleaf. Banners, verdict, what is withheld, jobs, the first foot map,
+ * cautions and when to ring never yield.
  */
 function fitFront(
   { story, pictures, ...rest }: Omit<Front, 'figures' | 'maps'>,
@@ -243,17 +255,18 @@ function fitFront(
     const maps = all.filter(isMap);
     const figures = all.filter((figure) => !isMap(figure));
     const height = 'pictures' in keep ? keep.pictures : undefined;
+    const stay = 'figures' in keep ? (keep.figures ? figures.length : 1) : 0;
     return {
       ...rest,
       ...(keep.story && story ? { story } : {}),
       ...(height && pictures ? { pictures: { ...pictures, height } } : {}),
-      figures: keep.figures ? figures : figures.slice(0, 1),
+      figures: figures.slice(0, stay),
       maps: keep.maps ? maps : maps.slice(0, 1),
       overleaf: {
         maps: keep.maps ? [] : maps.slice(1),
         ...(!keep.story && story ? { story } : {}),
         ...(!height && pictures ? { pictures } : {}),
-        figures: keep.figures ? [] : figures.slice(1),
+        figures: figures.slice(stay),
       },
     };
   };
@@ -265,6 +278,8 @@ const slackMm = 4;
 const pictureMm = { tall: 43.5, low: 29 } as const;
 /** A foot map in the first column at the foot of a front: 66 of 177 mm. */
 const mapScale = 0.87;
+/** Border and padding of a banner, mm. */
+const bannerMm = 7;
 const sizes = {
   gap: 3,
   caption: { pt: 8, lineHeight: 1.3 },
@@ -290,11 +305,16 @@ export function frontMm(front: Front, room: Room): number {
     headMm(front, widthMm) +
     stacked(
       [
-        ...front.banners.map(
-          (banner) =>
-            5 +
-            heightOf(banner.heading, widthMm - 8, sizes.job) +
-            banner.items.reduce((sum, { text }) => sum + heightOf(text, widthMm - 8, sizes.job), 0),
+        ...front.banners.map(({ heading, items }) =>
+          [{ text: heading }, ...items].reduce(
+            (sum, item) =>
+              sum +
+              heightOf(`${'lead' in item ? `${item.lead} ` : ''}${item.text}`, widthMm - 14, {
+                ...sizes.job,
+                weight: 'bold',
+              }),
+            bannerMm,
+          ),
         ),
         front.verdict.reduce(
           (sum, { lead, text }) => sum + heightOf(paragraph(lead, text), widthMm, sizes.verdict),
@@ -365,33 +385,30 @@ function overleafMm({ pictures, figures, maps, story }: CowSheet['overleaf'], { 
     [
       picturesMm(pictures, widthMm / 3 - 3),
       ...figures.map((figure) => figureMm(figure, widthMm)),
-      story ? headingMm + storyMm(story, widthMm / 2 - 4) / 2 : 0,
-      maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale, 0) / 2,
+      story ? headingMm + storyMm(story, widthMm / 2 - 4) / 2 + 6 : 0,
+      Math.ceil(maps.length / 2) * (headingMm + highest(maps.map(({ svg }) => drawnMm(svg))) * mapScale + 2),
     ],
     sizes.gap,
   );
 }
 
-/** At most this share of a back holds what found no room on the front. */
-const overleafShare = 0.5;
 const nothing: Overleaf = { figures: [], maps: [] };
 
-/** What of it has room on the back: pictures before drawings, drawings before the story and maps of further feet. */
-function fitOverleaf(all: Overleaf, room: Room): Record<'overleaf' | 'onScreen', Overleaf> {
-  const most = room.heightMm * overleafShare;
+/** What of it has room on the back, and what has none: pictures before drawings, drawings before the story and maps of further feet. */
+function fitOverleaf(all: Overleaf, mostMm: number, room: Room): [Overleaf, Overleaf] {
   const parts: Overleaf[] = [
     ...(all.pictures ? [{ ...nothing, pictures: all.pictures }] : []),
     ...all.figures.map((figure) => ({ ...nothing, figures: [figure] })),
     ...(all.story ? [{ ...nothing, story: all.story }] : []),
     ...all.maps.map((map) => ({ ...nothing, maps: [map] })),
   ];
-  let [overleaf, onScreen] = [nothing, nothing];
-  for (const part of parts) {
-    const more = together(overleaf, part);
-    if (overleafMm(more, room) <= most) overleaf = more;
-    else onScreen = together(onScreen, part);
-  }
-  return { overleaf, onScreen };
+  return parts.reduce<[Overleaf, Overleaf]>(
+    ([fits, rest], part) => {
+      const more = together(fits, part);
+      return overleafMm(more, room) <= mostMm ? [more, rest] : [fits, together(rest, part)];
+    },
+    [nothing, nothing],
+  );
 }
 
 function together(one: Overleaf, other: Overleaf): Overleaf {
@@ -480,14 +497,22 @@ function withheldLine(words: Words, one: PlacedCase, today: CalendarDay): NonNul
   };
 }
 
+/** So many jobs of one person stand on a front. */
+const jobsOnFront = 6;
+
 /** Who does what, by day; in the vet's column why it is the vet's and how the asking stands. */
-function jobColumns(words: Words, one: PlacedCase, today: CalendarDay): SheetColumn[] {
+function jobColumns(
+  words: Words,
+  one: PlacedCase,
+  today: CalendarDay,
+): (SheetColumn & { readonly all: readonly SheetJob[] })[] {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
-  return (['farm', 'trimmer', 'vet'] as const).map((who) => ({
-    heading: words.say(`cow.who.${who}`),
-    nothing: words.say(`cow.nothing.${who}`),
-    jobs: [
+  return (['farm', 'trimmer', 'vet'] as const).map((who) => {
+    const items = due
+      .filter((item) => item.who === who)
+      .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
+    const all = [
       ...(who === 'vet' && vet
         ? [
             {
@@ -497,20 +522,45 @@ function jobColumns(words: Words, one: PlacedCase, today: CalendarDay): SheetCol
             },
           ]
         : []),
-      ...due
-        .filter((item) => item.who === who)
-        .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0))
-        .map((item) => jobOf(words, one, item, today)),
-    ],
+      ...jobsOf(words, one, items, today),
+    ];
+    const more = all.length - jobsOnFront;
+    return {
+      heading: words.say(`cow.who.${who}`),
+      nothing: words.say(`cow.nothing.${who}`),
+      all,
+      jobs: all.slice(0, jobsOnFront),
+      ...(more > 0 ? { more: words.say('cow.more-jobs', { count: more }) } : {}),
+    };
+  });
+}
+
+/** One line a job: one that is asked for several days stands at the first, with the others. */
+function jobsOf(words: Words, one: PlacedCase, items: readonly DueItem[], today: CalendarDay): SheetJob[] {
+  const byText = new Map<string, [DueItem, ...DueItem[]]>();
+  for (const item of items) {
+    const { what } = dueInWords(words, one.record.animal, item);
+    const same = byText.get(what);
+    if (same) same.push(item);
+    else byText.set(what, [item]);
+  }
+  return [...byText].map(([job, [first, ...again]]) => ({
+    lead: sentenceCase(whenDue(words, first, today, planDay(words, first.by, today))),
+    late: first.standing === 'overdue',
+    text:
+      again.length === 0
+        ? job
+        : words.say('cow.again', { job, days: words.commas(again.map(({ by }) => dayInShort(words, by))) }),
   }));
 }
 
-function jobOf(words: Words, one: PlacedCase, item: DueItem, today: CalendarDay): SheetJob {
-  return {
-    lead: sentenceCase(whenDue(words, item, today, planDay(words, item.by, today))),
-    late: item.standing === 'overdue',
-    text: dueInWords(words, one.record.animal, item).what,
-  };
+function jobsOverleaf(words: Words, columns: ReturnType<typeof jobColumns>): TextList | undefined {
+  const items = columns.flatMap(({ heading, all }) =>
+    all
+      .slice(jobsOnFront)
+      .map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
+  );
+  return items.length === 0 ? undefined : { heading: words.say('cow.more-jobs-heading'), items };
 }
 
 /** When the farm rings before the next lift, and whom: what anybody may come to see on any cow stands on the first sheet's back. */

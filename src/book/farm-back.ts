@@ -10,12 +10,19 @@ import { composeFarmFigures } from './farm-figures.js';
 import { gaitRoundsSection } from './farm-page.js';
 import { drawingLegend } from '../figure/wall-strip-words.js';
 import { blockEarlyBox, callVetBox } from './farm-watch.js';
+import { cowRowMm } from './page-one.js';
 import { figureMm, heightOf, roomOn, stacked } from './fit.js';
 import type { BookFigure, TextList } from './page-parts.js';
 
 /** The back of a farm's first side: what holds for every cow, which cases are over, and the farm's figures as far as they fit. */
 export interface FarmBack {
   readonly heading: string;
+  /** Over the open cows that page one has no room for. */
+  readonly moreCows: string;
+  /** What holds for every cow stands on one side with them. */
+  readonly besideCows: boolean;
+  /** An empty side makes the number of sides even: each cow begins on a front. */
+  readonly blankSide: boolean;
   readonly boxes: readonly ActionBox[];
   readonly always: TextList;
   /** What the marks of all drawings mean. */
@@ -36,6 +43,9 @@ export interface FarmBack {
 const box = { pt: 8.5, lineHeight: 1.35 };
 const note = { pt: 7.5, lineHeight: 1.3 };
 
+/** So many closed cases are listed. */
+const mostClosed = 45;
+
 /**
  * The back of the first side.
  *
@@ -47,7 +57,7 @@ export function composeFarmBack(
   record: FarmRecord,
   closed: readonly PlacedCase[],
   today: CalendarDay,
-  pooled: Pooled,
+  { pooled, cowsOverleaf }: { pooled: Pooled; cowsOverleaf: number },
 ): FarmBack {
   const { farm } = record;
   const boxes = [callVetBox(words, farm), blockEarlyBox(words, practice)];
@@ -59,7 +69,7 @@ export function composeFarmBack(
     ),
   };
   const legend = { heading: words.say('one.back.legend'), items: drawingLegend(words) };
-  const rows = closed.map((one) => ({
+  const rows = closed.slice(0, mostClosed).map((one) => ({
     href: `#${one.id}`,
     number: one.record.animal.animal,
     text: words.say('one.closed.row', {
@@ -76,18 +86,19 @@ export function composeFarmBack(
   const third = room.widthMm / 3 - 4;
   const text = (items: readonly string[]): number =>
     items.reduce((sum, item) => sum + 0.8 + heightOf(item, third, box), 6);
-  let left =
-    room.heightMm -
-    14 -
+  const moreMm = cowsOverleaf === 0 ? 0 : 20 + cowsOverleaf * cowRowMm;
+  const holdsMm =
+    36 +
     (boxes.reduce(
       (sum, { items }) => sum + text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`)),
       text(always.items),
     ) /
       3 +
-      8) -
-    (12 + heightOf(legend.items.join(' '), room.widthMm / 2 - 4, note) / 2) -
-    (rows.length > 0 ? 10 + Math.ceil(rows.length / 3) * 5 : 0) -
-    14;
+      8) +
+    (12 + heightOf(legend.items.join(' '), room.widthMm / 2 - 4, note) / 2) +
+    (rows.length > 0 ? 10 + Math.ceil(rows.length / 3) * 5 : 0);
+  const besideCows = moreMm + holdsMm <= room.heightMm;
+  let left = room.heightMm - holdsMm - (besideCows ? moreMm : 0);
   const figures = all.filter((figure) => {
     const height = stacked([figureMm(figure, room.widthMm), 4], 0);
     if (height > left) return false;
@@ -96,6 +107,9 @@ export function composeFarmBack(
   });
   return {
     heading: words.say('one.back.heading'),
+    moreCows: words.say('one.cows.overleaf'),
+    besideCows,
+    blankSide: !besideCows && Math.ceil(moreMm / room.heightMm) % 2 === 1,
     boxes,
     always,
     legend,

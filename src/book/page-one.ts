@@ -13,6 +13,7 @@ import { caseChip, isOpenStanding } from '../words/compose-standing.js';
 import { dayInShort, lesionInWords, mm, planDay, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { PlacedCase } from './animal-page-data.js';
+import { heightOf, highest, roomOn, type Room } from './fit.js';
 import { vetLine } from './withheld-list.js';
 
 interface OfCow {
@@ -44,6 +45,8 @@ export interface PageOne {
       readonly when: string;
       readonly late: boolean;
     })[];
+    /** How many more stand on the cows' own sheets. */
+    readonly more?: string;
     /** Asked, and nobody said whether it was done. */
     readonly yesOrNo?: string;
   };
@@ -62,12 +65,15 @@ export interface PageOne {
       readonly asked: string;
       readonly late: boolean;
     })[];
+    readonly more?: string;
     readonly who: string;
   };
   readonly cows: {
     readonly heading: string;
     readonly heads: readonly string[];
+    /** As many as the side holds; the others stand overleaf. */
     readonly rows: readonly CowRow[];
+    readonly overleaf: readonly CowRow[];
     readonly note: string;
   };
 }
@@ -107,7 +113,7 @@ export function composePageOne(
   const jobs = cases.flatMap((one) =>
     one.due.filter((item) => isOpen(item) && isJob(item)).map((item) => ({ one, item })),
   );
-  return {
+  const page: PageOne = {
     farm: told(farm.farm),
     by: words.commas([business.business, business.trimmer, business.phone].map(told)),
     kicker: words.say('book.cover.kicker'),
@@ -117,15 +123,16 @@ export function composePageOne(
       value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
     },
     ...(stop ? { stop } : {}),
-    urgent: jobs
-      .filter(({ item }) => isUrgent(item))
-      .map(({ one, item }) => ({
-        ...cow(one),
-        text: words.semicolons([
-          sentenceCase(jobInShort(words, one.record.animal, item).job),
-          vetLine(words, one, today)?.why,
-        ]),
-      })),
+    urgent: onceEach(
+      jobs.filter(({ item }) => isUrgent(item)),
+      words,
+    ).map(({ one, item }) => ({
+      ...cow(one),
+      text: words.semicolons([
+        sentenceCase(jobInShort(words, one.record.animal, item).job),
+        vetLine(words, one, today)?.why,
+      ]),
+    })),
     ...withheldBar(words, farm, cases, today),
     notWithheld: words.say('jobs.withheld.none'),
     farmJobs: farmJobs(words, jobs, today),
@@ -140,6 +147,7 @@ export function composePageOne(
         words.say(`one.cows.${key}`, { day: dayInShort(words, addDays(today, -microDays)) }),
       ),
       rows: open.map((one) => cowRow(words, farm, one, today)),
+      overleaf: [],
       note: words.dots([
         words.say('one.cows.note'),
         leftOut !== undefined &&
@@ -147,6 +155,76 @@ export function composePageOne(
       ]),
     },
   };
+  return fitPageOne(words, page, roomOn(farm.paper ?? 'A4'));
+}
+
+/** Rows of jobs and of the vet's that a side lists, and open cows; the first that fit. */
+const ways = [
+  [99, 16],
+  [12, 16],
+  [9, 16],
+  [9, 12],
+  [6, 12],
+  [6, 8],
+  [4, 5],
+  [4, 0],
+] as const;
+
+/** What yields where the side is short of room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
+function fitPageOne(words: Words, page: PageOne, room: Room): PageOne {
+  const cut = <T>(rows: readonly T[], most: number) => ({
+    rows: rows.slice(0, most),
+    ...(rows.length > most ? { more: words.say('one.more', { count: rows.length - most }) } : {}),
+  });
+  const wayOf = ([most, cows]: (typeof ways)[number]): PageOne => ({
+    ...page,
+    farmJobs: { ...page.farmJobs, ...cut(page.farmJobs.rows, most) },
+    vet: { ...page.vet, ...cut(page.vet.rows, most) },
+    cows: { ...page.cows, rows: page.cows.rows.slice(0, cows), overleaf: page.cows.rows.slice(cows) },
+  });
+  return wayOf(ways.find((way) => pageOneMm(wayOf(way), room.widthMm) <= room.heightMm) ?? ways.at(-1)!);
+}
+
+/** A row of an open cow, mm. */
+export const cowRowMm = 10.4;
+const type = { pt: 9, lineHeight: 1.3 };
+const small = { pt: 8.2, lineHeight: 1.3 };
+
+function pageOneMm(page: PageOne, widthMm: number): number {
+  const share = (widthMm - 9) / 174;
+  const [jobs, pen, vet] = [78 * share, 46 * share, 50 * share];
+  const sum = (heights: readonly number[]): number => heights.reduce((all, one) => all + one, 0);
+  const withheld = page.withheld?.lines.map(({ what, text }) =>
+    heightOf(`${what} ${text}`, widthMm - 48, { pt: 9.5, lineHeight: 1.3 }),
+  );
+  const columns = [
+    sum(page.farmJobs.rows.map(({ job, when }) => 1.5 + heightOf(`${job} ${when}`, jobs - 18, type))) +
+      heightOf(page.farmJobs.yesOrNo ?? '', jobs, small) +
+      (page.farmJobs.more ? 5 : 0),
+    heightOf(page.pen.numbers.map(({ number }) => number).join('  '), pen, {
+      pt: 15,
+      lineHeight: 1.35,
+      weight: 'bold',
+    }) +
+      sum(page.pen.notes.map((note) => 1.2 + heightOf(note, pen, small))) +
+      sum(page.pen.later.map(({ day, numbers }) => 1.2 + heightOf(`${day} ${numbers}`, pen, small))),
+    sum(page.vet.rows.map(({ why, asked }) => 1.5 + heightOf(`${why}. ${asked}`, vet - 14, type))) +
+      heightOf(page.vet.who, vet, small) +
+      (page.vet.more ? 5 : 0),
+  ];
+  return (
+    22 +
+    (page.stop
+      ? 14 + heightOf(page.stop.text, widthMm - 16, { pt: 10, lineHeight: 1.5, weight: 'bold' })
+      : 0) +
+    sum(page.urgent.map(({ text }) => 0.6 + heightOf(text, widthMm - 16, { ...type, weight: 'bold' }))) +
+    (withheld ? 6 + sum(withheld) : 6) +
+    highest(columns) +
+    24 +
+    page.cows.rows.length * cowRowMm +
+    6 +
+    heightOf(`${page.cows.note} ${page.withheld?.register ?? ''}`, widthMm, small)
+  );
 }
 
 function cow({ id, record }: PlacedCase): OfCow {
@@ -203,7 +281,7 @@ function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageO
   return {
     heading: words.say('one.farm.heading'),
     nothing: words.say('one.farm.none'),
-    rows: rows.map(({ one, item }) => {
+    rows: onceEach(rows, words).map(({ one, item }) => {
       const { job, marks } = jobInShort(words, one.record.animal, item);
       return {
         ...cow(one),
@@ -228,6 +306,17 @@ function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageO
           }),
         }),
   };
+}
+
+/** A job that is asked of one cow for several days once, at the first. */
+function onceEach(jobs: readonly Job[], words: Words): Job[] {
+  const seen = new Set<string>();
+  return jobs.filter(({ one, item }) => {
+    const key = `${one.id} ${jobInShort(words, one.record.animal, item).job}`;
+    const isNew = !seen.has(key);
+    seen.add(key);
+    return isNew;
+  });
 }
 
 /** Who is lifted on the day of the visit, in large figures; then the later days. */
