@@ -294,53 +294,46 @@ function headMm({ what, identity }: Front, widthMm: number): number {
   const lines =
     heightOf(what, middle, { pt: 12, lineHeight: 1.2, weight: 'bold' }) +
     heightOf(identity, middle, { pt: 8, lineHeight: 1.25 });
-  return highest([18, lines + 3]) + sizes.gap;
+  return highest([18, lines + 3]);
 }
 
 /** Height of a front, mm. */
 export function frontMm(front: Front, room: Room): number {
-  const { widthMm } = room;
+  return stacked(frontParts(front, room), sizes.gap);
+}
+
+/** Height of each part of a front from above, mm. */
+function frontParts(front: Front, { widthMm }: Room): number[] {
   const third = widthMm / 3 - 3;
-  return (
-    headMm(front, widthMm) +
-    stacked(
-      [
-        ...front.banners.map(({ heading, items }) =>
-          [{ text: heading }, ...items].reduce(
-            (sum, item) =>
-              sum +
-              heightOf(`${'lead' in item ? `${item.lead} ` : ''}${item.text}`, widthMm - 14, {
-                ...sizes.job,
-                weight: 'bold',
-              }),
-            bannerMm,
-          ),
+  const job = ({ lead, text }: SheetJob): number => 1.2 + heightOf(`${lead} ${text}`, third - 8, sizes.job);
+  return [
+    headMm(front, widthMm),
+    ...front.banners.map(({ heading, items }) =>
+      [{ text: heading }, ...items].reduce(
+        (sum, item) =>
+          sum +
+          heightOf(`${'lead' in item ? `${item.lead} ` : ''}${item.text}`, widthMm - 14, {
+            ...sizes.job,
+            weight: 'bold',
+          }),
+        bannerMm,
+      ),
+    ),
+    front.verdict.reduce(
+      (sum, { lead, text }) => sum + heightOf(paragraph(lead, text), widthMm, sizes.verdict),
+      0,
+    ),
+    front.withheld ? 4 + heightOf(Object.values(front.withheld).join('     '), widthMm - 10, sizes.job) : 0,
+    headingMm +
+      highest(
+        front.columns.map(({ jobs, more }) =>
+          jobs.reduce((sum, one) => sum + job(one), more || jobs.length === 0 ? 5 : 0),
         ),
-        front.verdict.reduce(
-          (sum, { lead, text }) => sum + heightOf(paragraph(lead, text), widthMm, sizes.verdict),
-          0,
-        ),
-        front.withheld
-          ? 4 + heightOf(Object.values(front.withheld).join('     '), widthMm - 10, sizes.job)
-          : 0,
-        headingMm +
-          highest(
-            front.columns.map(({ jobs }) =>
-              jobs.length === 0
-                ? 5
-                : jobs.reduce(
-                    (sum, { lead, text }) => sum + 1.2 + heightOf(`${lead} ${text}`, third - 6, sizes.job),
-                    0,
-                  ),
-            ),
-          ),
-        picturesMm(front.pictures, third),
-        ...front.figures.map((figure) => figureMm(figure, widthMm)),
-        footMm(front, widthMm),
-      ],
-      sizes.gap,
-    )
-  );
+      ),
+    picturesMm(front.pictures, third),
+    ...front.figures.map((figure) => figureMm(figure, widthMm)),
+    footMm(front, widthMm),
+  ];
 }
 
 function picturesMm(pictures: SheetPictures | undefined, third: number): number {
@@ -360,17 +353,21 @@ function picturesMm(pictures: SheetPictures | undefined, third: number): number 
 function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number {
   const share = widthMm / 180;
   const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale + 2, 0);
-  const lines = [ring, cautions].reduce(
-    (sum, list) =>
-      (list?.items ?? []).reduce(
-        (whole, text) => whole + 0.8 + heightOf(text, 43 * share, sizes.foot),
-        sum + (list ? headingMm : 0),
-      ),
-    -headingMm,
+  const side = 43 * share;
+  const lines = stacked(
+    [cautions, ring].map((list) =>
+      list
+        ? list.items.reduce(
+            (sum, text) => sum + 0.8 + heightOf(text, side, sizes.foot),
+            1.5 + heightOf(list.heading, side, { pt: 9.5, lineHeight: 1.25, weight: 'bold' }),
+          )
+        : 0,
+    ),
+    2,
   );
   const words = story ? storyMm(story, 63 * share) : 0;
-  const most = highest([map, lines, words]);
-  return most === 0 ? 0 : headingMm + most;
+  const most = highest([map === 0 ? 0 : headingMm + map, lines, words === 0 ? 0 : headingMm + words]);
+  return most;
 }
 
 function storyMm({ html }: Story, widthMm: number): number {

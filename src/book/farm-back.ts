@@ -88,7 +88,7 @@ export function composeFarmBack(
     items.reduce((sum, item) => sum + 0.8 + heightOf(item, third, box), 6);
   const moreMm = cowsOverleaf === 0 ? 0 : 20 + cowsOverleaf * cowRowMm;
   const holdsMm =
-    36 +
+    20 +
     (boxes.reduce(
       (sum, { items }) => sum + text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`)),
       text(always.items),

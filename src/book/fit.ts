@@ -81,5 +81,5 @@ export function drawnMm(svg: string): number {
 
 /** A drawing with its heading and its notes, mm. */
 export function figureMm({ svg, notes }: BookFigure, widthMm: number): number {
-  return headingMm + drawnMm(svg) + heightOf(notes.join(' '), widthMm, { pt: 7.5, lineHeight: 1.3 });
+  return headingMm + 1.7 + drawnMm(svg) + heightOf(notes.join(' '), widthMm, { pt: 7.5, lineHeight: 1.3 });
 }

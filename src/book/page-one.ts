@@ -167,7 +167,9 @@ const ways = [
   [6, 12],
   [6, 8],
   [4, 5],
-  [4, 0],
+  [4, 3],
+  [3, 1],
+  [3, 0],
 ] as const;
 
 /** What yields where the side is short of room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
@@ -213,14 +215,14 @@ function pageOneMm(page: PageOne, widthMm: number): number {
       (page.vet.more ? 5 : 0),
   ];
   return (
-    22 +
+    19 +
     (page.stop
       ? 14 + heightOf(page.stop.text, widthMm - 16, { pt: 10, lineHeight: 1.5, weight: 'bold' })
       : 0) +
     sum(page.urgent.map(({ text }) => 0.6 + heightOf(text, widthMm - 16, { ...type, weight: 'bold' }))) +
     (withheld ? 6 + sum(withheld) : 6) +
     highest(columns) +
-    24 +
+    16 +
     page.cows.rows.length * cowRowMm +
     6 +
     heightOf(`${page.cows.note} ${page.withheld?.register ?? ''}`, widthMm, small)
@@ -245,15 +247,19 @@ function withheldBar(
     .filter(({ from = '' }) => from <= today)
     .map(({ product }) => words.say('jobs.withheld.herd', { product }));
   if (held.length + herd.length === 0) return {};
-  const line = (side: Side) => ({
-    what: words.say(`jobs.withheld.${side}`),
-    text: held
-      .flatMap((one) => {
-        const { text, isHeld } = withheldInWords(words, one.withheld[side], side, today);
-        return isHeld ? [words.say('one.withheld', { animal: one.record.animal.animal, text })] : [];
-      })
-      .join(' · '),
-  });
+  const line = (side: Side) => {
+    const animals = new Map<string, string[]>();
+    for (const one of held) {
+      const { text, isHeld } = withheldInWords(words, one.withheld[side], side, today);
+      if (isHeld) animals.set(text, [...(animals.get(text) ?? []), one.record.animal.animal]);
+    }
+    return {
+      what: words.say(`jobs.withheld.${side}`),
+      text: words.dots(
+        [...animals].map(([text, these]) => words.say('one.withheld', { animal: words.commas(these), text })),
+      ),
+    };
+  };
   return {
     withheld: {
       heading: words.say('cow.withheld'),
