@@ -228,7 +228,9 @@ function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay)
 }
 
 function footMaps(words: Words, one: PlacedCase): [string, Figure][] {
-  return feet.flatMap((foot): [string, Figure][] => {
+  const leading = one.standing.leading && one.record.animal.lesions[one.standing.leading.lesion]?.foot;
+  const inOrder = feet.toSorted((a, b) => Number(b === leading) - Number(a === leading));
+  return inOrder.flatMap((foot): [string, Figure][] => {
     const lesions = one.standing.lesions.flatMap(({ lesion, code, standing }) => {
       const declared = one.record.animal.lesions[lesion];
       if (declared?.foot !== foot) return [];

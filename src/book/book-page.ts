@@ -10,10 +10,8 @@ export interface BookPage extends PrintedPage {
   readonly back: string;
   readonly one: PageOne;
   readonly farm: FarmBack;
-  /** Worst first, each on a sheet of its own in print. */
+  /** Worst first, closed cases last, each on a sheet of its own in print. */
   readonly cows: readonly CowSheet[];
-  readonly closed: readonly CowSheet[];
-  readonly closedHeading: string;
   /** With it the file holds this one animal's sheet and nothing else of the book. */
   readonly alone?: CaseAlone;
 }

@@ -63,11 +63,11 @@ function paperRule({ paper, running, pageWord }: PrintedPage): string {
 /**
  * Whose sheet it is, in the margin of both its sides.
  */
-function sheetsOf({ cows, closed, alone }: BookPage): string {
-  return (alone ? [alone.cow] : [...cows, ...closed])
+function sheetsOf({ cows, alone }: BookPage): string {
+  return (alone ? [alone.cow] : cows)
     .map(
       ({ id, running }, index) =>
-        `@page of-${index + 1}{@bottom-center{content:${cssText(running)};${marginType}}}#${id}{page:of-${index + 1}}`,
+        `@page of-${index + 1}{@top-right{content:${cssText(running)};${marginType}}}#${id}{page:of-${index + 1}}`,
     )
     .join('');
 }

@@ -59,9 +59,9 @@ function sized(html: string): BookWithin {
 }
 
 /** Every picture that has its place in a book, once; what is large in one place is made large. */
-function picturesWanted({ cows, closed }: BookPage): readonly PictureWanted[] {
+function picturesWanted({ cows }: BookPage): readonly PictureWanted[] {
   const wanted = new Map<string, PictureWanted>();
-  for (const { pictures, overleaf, onScreen } of [...cows, ...closed])
+  for (const { pictures, overleaf, onScreen } of cows)
     for (const { days, more } of [pictures, overleaf.pictures, onScreen.pictures].flatMap((one) => one ?? []))
       for (const { shots } of [
         ...days,

@@ -80,7 +80,6 @@ export function composeBook(
   const inBook = options.openOnly ? worked.filter(staysInShortBook) : worked;
   const leftOut = options.openOnly ? worked.length - inBook.length : undefined;
   const cases = placeCases(inBook);
-  const open = cases.filter(({ standing }) => !standing.closed);
   const closed = cases.filter(({ standing }) => standing.closed);
   const seals = options.seals ?? unsealed(farm);
   const sheet = (one: PlacedCase) =>
@@ -105,9 +104,7 @@ export function composeBook(
       pooled,
       cowsOverleaf: one.cows.overleaf.length,
     }),
-    cows: open.map(sheet),
-    closedHeading: words.say('book.closed'),
-    closed: closed.map(sheet),
+    cows: cases.map(sheet),
   };
 }
 

@@ -24,7 +24,7 @@ export function composeCase(
   options: BookOptions = {},
 ): BookPage {
   const page = composeBook(practice, farm, today, { ...options, alone: true });
-  const [cow, ...others] = [...page.cows, ...page.closed];
+  const [cow, ...others] = page.cows;
   if (!cow || others.length > 0)
     throw new RangeError(`one case, not ${farm.cases.length}, makes a page alone`);
   const words = wordsOf(page.language);

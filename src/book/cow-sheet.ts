@@ -353,7 +353,8 @@ function picturesMm(pictures: SheetPictures | undefined, third: number): number 
 function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number {
   const share = widthMm / 180;
   const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale + 2, 0);
-  const side = 43 * share;
+  // Without a story the column beside the map is theirs.
+  const side = (story ? 43 : 63) * share;
   const lines = stacked(
     [cautions, ring].map((list) =>
       list
