@@ -40,7 +40,9 @@ async function onPaper(html: string, paper: Paper, cows: BookPage['cows']): Prom
   const file = join(folder, 'book.html');
   writeFileSync(file, html);
   const { widthMm } = roomOn(paper);
-  const page = await browser.newPage({ viewport: { width: Math.round((widthMm * 96) / 25.4), height: 1000 } });
+  const page = await browser.newPage({
+    viewport: { width: Math.round((widthMm * 96) / 25.4), height: 1000 },
+  });
   try {
     await page.goto(pathToFileURL(file).href);
     const { sheets } = await readPdf(await page.pdf({ preferCSSPageSize: true }));
@@ -57,7 +59,9 @@ async function onPaper(html: string, paper: Paper, cows: BookPage['cows']): Prom
       sidesOf: new Map(
         cows.map(({ id, running }) => [
           id,
-          sheets.flatMap(({ untagged }, at) => (closeUp(untagged).includes(closeUp(running)) ? [at + 1] : [])),
+          sheets.flatMap(({ untagged }, at) =>
+            closeUp(untagged).includes(closeUp(running)) ? [at + 1] : [],
+          ),
         ]),
       ),
       heights: new Map(measured.cows.map(([id, front, back]) => [id, { front, back }])),
@@ -86,7 +90,8 @@ async function findings(name: string, book: BookPage): Promise<string[]> {
     const who = `${cow.id} (${cow.back.rows.length} rows, ${cow.figures.length} figures, ${cow.banners.length} banners)`;
     const sides = paper.sidesOf.get(cow.id)!;
     if (sides.length !== 2 || sides[0]! % 2 === 0) said.push(`${who}: on sides ${sides.join(' ')}`);
-    if (front > room.heightMm) said.push(`${who}: front is ${say(front)} mm of ${room.heightMm}, summed ${say(sum)}`);
+    if (front > room.heightMm)
+      said.push(`${who}: front is ${say(front)} mm of ${room.heightMm}, summed ${say(sum)}`);
     if (back > room.heightMm) said.push(`${who}: back is ${say(back)} mm of ${room.heightMm}`);
     if (front - sum > slackMm) said.push(`${who}: front is ${say(front)} mm and was summed to ${say(sum)}`);
     if (front < room.heightMm / 3) said.push(`${who}: front is only ${say(front)} mm`);
@@ -99,18 +104,26 @@ const slackMm = 4;
 
 const most = { quernholt: 32, harrowmere: 14, quasselbrook: 16 };
 
-test.each(papers)('the demo keeps to two sides for the farm and two for each cow, every cow on a front: %s', async (paper) => {
-  for (const { name, practice, farm, today: day } of (await booksOnDisk(paper)).slice(0, 3)) {
-    const book = composeBook(practice, farm, day);
-    expect(await findings(name, book)).toEqual([]);
-    expect(2 * (1 + book.cows.length + book.closed.length), name).toBeLessThanOrEqual(most[name as keyof typeof most]); // prettier-ignore
-  }
-}, 120_000);
+test.each(papers)(
+  'the demo keeps to two sides for the farm and two for each cow, every cow on a front: %s',
+  async (paper) => {
+    for (const { name, practice, farm, today: day } of (await booksOnDisk(paper)).slice(0, 3)) {
+      const book = composeBook(practice, farm, day);
+      expect(await findings(name, book)).toEqual([]);
+      expect(2 * (1 + book.cows.length + book.closed.length), name).toBeLessThanOrEqual(most[name as keyof typeof most]); // prettier-ignore
+    }
+  },
+  120_000,
+);
 
-test.each(papers)('books of busy cows keep to two sides for the farm and two for each cow, whatever is on record: %s', async (paper) => {
-  const farms = fc.sample(anyBusyFarm(paper, 14), { seed: 20260616, numRuns: 4 });
-  const said: string[] = [];
-  for (const [at, farm] of farms.entries())
-    said.push(...(await findings(`farm ${at}`, composeBook(practiceWith(farm), farm, today))));
-  expect(said).toEqual([]);
-}, 300_000);
+test.each(papers)(
+  'books of busy cows keep to two sides for the farm and two for each cow, whatever is on record: %s',
+  async (paper) => {
+    const farms = fc.sample(anyBusyFarm(paper, 14), { seed: 20260616, numRuns: 4 });
+    const said: string[] = [];
+    for (const [at, farm] of farms.entries())
+      said.push(...(await findings(`farm ${at}`, composeBook(practiceWith(farm), farm, today))));
+    expect(said).toEqual([]);
+  },
+  300_000,
+);

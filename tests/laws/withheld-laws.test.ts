@@ -162,7 +162,9 @@ function expectAgreed({
   const barOf = (side: Side) => book.one.withheld?.lines.find(({ what }) => what === words.say(`jobs.withheld.${side}`)); // prettier-ignore
   for (const [slug, hers] of should)
     for (const side of sides) {
-      const said = barOf(side)?.text.split(' · ').find((text) => text.startsWith(`${slug} `));
+      const said = barOf(side)
+        ?.text.split(' · ')
+        .find((text) => text.startsWith(`${slug} `));
       expect(said !== undefined, `page one, ${slug} ${side}`).toBe(hers[side] !== 'nothing');
       if (said !== undefined) expectSaid(said, hers[side], `page one, ${slug} ${side}`);
     }
