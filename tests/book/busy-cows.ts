@@ -238,7 +238,7 @@ const anyBusyCow: fc.Arbitrary<Pick<CaseRecord, 'animal' | 'narrative'> & { read
           lesions: Object.fromEntries(names.map((name) => [name, lesions[name]])),
           visits: [
             ...visits.slice(0, -1),
-            { ...last, ...(way === 'left' ? { ...leaving, found: undefined, trimmed: undefined } : {}), ...(way === 'stopped' ? { signs: ['maggots'] } : {}) }, // prettier-ignore
+            { ...last, ...(way === 'left' ? { ...leaving, found: undefined, trimmed: undefined } : {}), ...(way === 'stopped' ? { feet: { RF: { lifted: true, signs: ['blisters'] } } } : {}) }, // prettier-ignore
           ].map((visit) => JSON.parse(JSON.stringify(visit)) as Visit),
         } as Animal,
       };
