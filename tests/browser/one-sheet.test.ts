@@ -74,10 +74,10 @@ async function onPaper(html: string, paper: Paper, cows: BookPage['cows']): Prom
 }
 
 /** What of a book does not keep to two sides for the farm and two for each cow, each finding with its numbers. */
-async function findings(name: string, book: BookPage): Promise<string[]> {
+async function findings(name: string, book: BookPage, html?: string): Promise<string[]> {
   const cows = [...book.cows, ...book.closed];
   const room = roomOn(book.paper);
-  const paper = await onPaper(await renderBook(book), book.paper, cows);
+  const paper = await onPaper(html ?? (await renderBook(book)), book.paper, cows);
   const say = (mm: number) => mm.toFixed(1);
   const said: string[] = [];
   const expected = 2 * (1 + cows.length);
@@ -93,7 +93,9 @@ async function findings(name: string, book: BookPage): Promise<string[]> {
     if (front > room.heightMm)
       said.push(`${who}: front is ${say(front)} mm of ${room.heightMm}, summed ${say(sum)}`);
     if (back > room.heightMm) said.push(`${who}: back is ${say(back)} mm of ${room.heightMm}`);
-    if (front - sum > slackMm) said.push(`${who}: front is ${say(front)} mm and was summed to ${say(sum)}`);
+    // With its pictures in it a front was fitted by another sum.
+    if (html === undefined && front - sum > slackMm)
+      said.push(`${who}: front is ${say(front)} mm and was summed to ${say(sum)}`);
     if (front < room.heightMm / 3) said.push(`${who}: front is only ${say(front)} mm`);
   }
   return said.map((line) => `${name}, ${book.paper}: ${line}`);
@@ -107,13 +109,14 @@ const most = { quernholt: 32, harrowmere: 14, quasselbrook: 16 };
 test.each(papers)(
   'the demo keeps to two sides for the farm and two for each cow, every cow on a front: %s',
   async (paper) => {
-    for (const { name, practice, farm, today: day } of (await booksOnDisk(paper)).slice(0, 3)) {
+    for (const { name, practice, farm, html, today: day } of (await booksOnDisk(paper)).slice(0, 3)) {
       const book = composeBook(practice, farm, day);
-      expect(await findings(name, book)).toEqual([]);
+      expect(await findings(`${name} without pictures`, book)).toEqual([]);
+      expect(await findings(name, book, html)).toEqual([]);
       expect(2 * (1 + book.cows.length + book.closed.length), name).toBeLessThanOrEqual(most[name as keyof typeof most]); // prettier-ignore
     }
   },
-  120_000,
+  240_000,
 );
 
 test.each(papers)(
