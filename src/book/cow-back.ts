@@ -191,14 +191,17 @@ interface Same {
 }
 
 function sameAtEach(visits: readonly Visit[]): Same {
-  const lifting = visits.filter(isLiftingVisit);
-  const measuring = lifting
-    .flatMap(({ found }) => Object.values(found ?? {}))
-    .filter(({ top }) => top !== undefined);
+  const found = visits.flatMap((visit) => Object.values(visit.found ?? {}));
+  const of = <K extends 'tool' | 'top-found'>(key: K) =>
+    onlyOne(found.filter((one) => one.top !== undefined || one[key] !== undefined).map((one) => one[key]));
   return given({
-    tool: onlyOne(measuring.map(({ tool }) => tool)),
-    'top-found': onlyOne(measuring.map((found) => found['top-found'])),
-    'tools-disinfected': onlyOne(lifting.map((visit) => visit['tools-disinfected'])),
+    tool: of('tool'),
+    'top-found': of('top-found'),
+    'tools-disinfected': onlyOne(
+      visits
+        .filter((visit) => isLiftingVisit(visit) || visit['tools-disinfected'] !== undefined)
+        .map((visit) => visit['tools-disinfected']),
+    ),
   });
 }
 
@@ -320,10 +323,11 @@ function factInLine({ label, value, lines = [] }: Fact): string {
   return label === '' || whole === '' ? whole : `${label}: ${whole}`;
 }
 
-function walkOf(words: Words, visit: Visit): string {
-  if (visit.gait === undefined) return '';
-  const score = words.number(visit.gait);
-  return visit['on-block'] ? words.say('cow.back.on-block', { score }) : score;
+/** Her score, and whether a block was on where that is recorded. */
+function walkOf(words: Words, { gait, 'on-block': isOn }: Visit): string {
+  if (gait === undefined) return phraseOf(words, 'visits.on-block', isOn) ?? '';
+  const score = words.number(gait);
+  return isOn === undefined ? score : words.say(`cow.back.${isOn ? 'on' : 'off'}-block`, { score });
 }
 
 /** Height of a row, mm: its highest cell; the last of a report takes all columns that are left. */

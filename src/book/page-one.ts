@@ -242,7 +242,7 @@ function withheldBar(
   cases: readonly PlacedCase[],
   today: CalendarDay,
 ): Pick<PageOne, 'withheld'> {
-  const held = cases.filter(({ withheld, left }) => isWithheld(withheld) && !left);
+  const held = cases.filter(({ withheld }) => isWithheld(withheld));
   const herd = antimicrobialBaths(farm)
     .filter(({ from = '' }) => from <= today)
     .map(({ product }) => words.say('jobs.withheld.herd', { product }));

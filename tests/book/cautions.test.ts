@@ -22,7 +22,7 @@ function bookOf(visits: readonly Partial<Visit>[], more: Partial<Animal> = {}) {
 
 function pageOf(visits: readonly Partial<Visit>[], more: Partial<Animal> = {}) {
   const book = bookOf(visits, more);
-  return [...book.animals, ...book.closed][0]!;
+  return book.cows[0]!;
 }
 
 const withheld = { date: '2026-06-10', products: [{ product: 'x', 'milk-days': 0, 'meat-days': 20 }] };
@@ -64,7 +64,9 @@ describe('left under withdrawal', () => {
     episodes: [{ ended: '2026-06-12', result, ...more }],
   });
   const said = (...of: Parameters<typeof pageOf>) =>
-    pageOf(...of).left?.items.map(({ lead = '', text }) => `${lead} ${text}`.trim()) ?? [];
+    pageOf(...of).banners.flatMap(({ items }) =>
+      items.map(({ lead = '', text }) => `${lead} ${text}`.trim()),
+    );
 
   it('stands in a banner on her page, with what was withheld and what was still on her feet', async () => {
     const blocked: Partial<Visit> = { ...withheld, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] };

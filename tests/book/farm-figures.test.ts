@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import type { BookPage } from '../../src/book/book-page.js';
-import { composeBook } from '../../src/book/compose-book.js';
+import { type AnnexPage, composeAnnex } from '../../src/book/annex.js';
 import { composeFarmFigures } from '../../src/book/farm-figures.js';
 import { composeFootbathPage } from '../../src/book/footbath-page.js';
 import { pooledOn } from '../../src/herd/pooled-on.js';
@@ -122,9 +121,11 @@ test('days lame and visits of few are told each by itself, without a median', ()
   expect(JSON.stringify(table)).not.toMatch(/median|%/);
 });
 
-/** The pages of the book that are no animal's, in the order of the contents. */
-function pagesIn({ contents }: BookPage): string[] {
-  return contents.others
+const annexOf = (all: Practice, one: FarmRecord) => composeAnnex(all, one, today, { read: () => undefined });
+
+/** The parts of the annex that are no animal's, in the order of the contents. */
+function pagesIn({ contents }: AnnexPage): string[] {
+  return contents.lines
     .map(({ href }) => href)
     .filter((href) => ['#farm', '#footbath', '#last'].includes(href));
 }
@@ -132,7 +133,7 @@ function pagesIn({ contents }: BookPage): string[] {
 test('the footbath has a page of its own with copper drawn, where there is one', () => {
   const bath = { product: 'bluestone', form: 'pentahydrate', strength: 4, litres: 200, 'cows-per-fill': 100, 'times-a-week': 2 } as const; // prettier-ignore
   const bathing = herd('quernholt', [], { herd: { cows: 100 }, footbath: [bath], 'slurry-hectares': 100 });
-  const page = composeBook(practiceOf(bathing), bathing, today);
+  const page = annexOf(practiceOf(bathing), bathing);
   expect(pagesIn(page)).toEqual(['#farm', '#footbath', '#last']);
   const [recorded, sums] = page.footbath!.sections;
   expect(recorded!.table!.rows[0]!.cells[5]).toEqual({ text: '200' });
@@ -144,8 +145,8 @@ test('the footbath has a page of its own with copper drawn, where there is one',
 });
 
 test('without land there is no copper to draw, without a bath no page', () => {
-  expect(composeBook(practice, farm, today).footbath!.sections[1]!.figures).toBeUndefined();
-  const dry = composeBook(practice, other, today);
+  expect(annexOf(practice, farm).footbath!.sections[1]!.figures).toBeUndefined();
+  const dry = annexOf(practice, other);
   expect(dry.footbath).toBeUndefined();
   expect(dry.farm.tables.at(-1)).toMatchObject({ id: 'footbath', lead: ['No footbath is recorded.'] });
   expect(pagesIn(dry)).toEqual(['#farm', '#last']);
@@ -164,7 +165,7 @@ test('a bath that cannot be worked out says what is missing', () => {
 });
 
 test('all sections stand on the farm page, rounds with their bounds, and no other farm is named', () => {
-  const page = composeBook(practice, farm, today).farm;
+  const page = annexOf(practice, farm).farm;
   expect(page.tables.map(({ id }) => id)).toEqual([
     'herd-periods',
     'gait-rounds',

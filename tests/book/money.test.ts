@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { composeAnnex } from '../../src/book/annex.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { renderBook } from '../../src/book/render-book.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -22,13 +23,14 @@ const visits = [
 function bookOf(animal: Animal, business: Business = priced) {
   const farm = herd('quernholt', [animal], milking);
   const practice: Practice = { business, narrative: '', farms: [farm] };
-  return composeBook(practice, farm, today);
+  const farmPage = composeAnnex(practice, farm, today, { read: () => undefined }).farm;
+  return { ...composeBook(practice, farm, today), farmPage };
 }
 
 const lame = { calvings: ['2025-11-04'], episodes: [{ 'lame-since': '2026-05-01' }] };
 
 test('the card of one animal: her facts, and her costs added up by hand', () => {
-  const card = bookOf(cow('1', visits, lame)).animals[0]!.money!;
+  const card = bookOf(cow('1', visits, lame)).cows[0]!.back.money!;
   expect(card.facts.map(({ label, value }) => `${label}: ${value}`)).toEqual([
     // 1 May to 16 June: 30 + 16
     'This run of trouble: lame since 1 May 2026: 46 days',
@@ -55,32 +57,31 @@ test('the card of one animal: her facts, and her costs added up by hand', () => 
 
 test('of a closed case the card says when it ended and nothing of what is to come', () => {
   const over = { episodes: [{ 'lame-since': '2026-05-01', ended: '2026-06-10', result: 'sold' as const }] };
-  const card = bookOf(cow('1', visits, { ...lame, ...over })).closed[0]!.money!;
+  const card = bookOf(cow('1', visits, { ...lame, ...over })).cows[0]!.back.money!;
   expect(card.facts[0]!.value).toBe('lame since 1 May 2026: 40 days; ended 10 June 2026');
   expect(card.notes).toEqual([
     'Each line is rounded to two decimals, half up; the sum adds the lines. Milk counts each day once, from the day after the first dose.',
   ]);
 });
 
-test('the farm’s page adds up a row a year; without prices neither card nor section is there', async () => {
+test('the annex adds up a row a year; without prices neither card nor section is there', async () => {
   const priceless = bookOf(cow('1', visits, lame), {});
-  expect(priceless.animals[0]!.money).toBeUndefined();
-  expect(priceless.farm.tables.map(({ id }) => id)).not.toContain('money-years');
+  expect(priceless.cows[0]!.back.money).toBeUndefined();
+  expect(priceless.farmPage.tables.map(({ id }) => id)).not.toContain('money-years');
   const book = bookOf(cow('1', [visit('2025-12-30'), ...visits], lame));
-  const years = book.farm.tables.find(({ id }) => id === 'money-years')!;
+  const years = book.farmPage.tables.find(({ id }) => id === 'money-years')!;
   expect(years.table!.rows.map(({ cells }) => cells.map(({ text }) => text))).toEqual([
     ['2025', '45.00', '–', '–', '–', '45.00'],
     ['2026, to 16 June 2026', '90.00', '14.50', '9.80', '33.06', '147.36'],
   ]);
   const html = await renderBook(book);
-  expect(html).toContain('id="animal-1-money"');
-  const [card] = /<section class="section money"[^]*?<\/section>/.exec(html)!;
+  const [card] = /<section class="money"[^]*?<\/section>/.exec(html)!;
   expect(card.replaceAll(/<[^>]+>/g, ' ')).not.toMatch(/\b(?:cull|keep|worth|recommend)/i);
 });
 
 test('an animal without a visit has no card, and one with nothing priced says what is not in the sum', () => {
-  expect(bookOf(cow('1', [])).animals[0]!.money).toBeUndefined();
-  const card = bookOf(cow('1', visits, lame), { prices: { currency: 'GBP', wrap: 4 } }).animals[0]!.money!;
+  expect(bookOf(cow('1', [])).cows[0]!.back.money).toBeUndefined();
+  const card = bookOf(cow('1', visits, lame), { prices: { currency: 'GBP', wrap: 4 } }).cows[0]!.back.money!;
   expect(card.table.rows.at(-1)!.cells.at(-1)!.text).toBe('9.80');
   expect(card.notes[1]).toContain(
     'Not in the sum: 2 visits (no price is given); 1 block (no price is given); 3 days of milk (no price is given).',

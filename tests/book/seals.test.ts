@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { composeAnnex } from '../../src/book/annex.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeCase } from '../../src/book/compose-case.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
@@ -20,13 +21,14 @@ function bookOf(now: Files) {
   return {
     seals,
     page: plain(composeBook(reading.practice, farm!, today, { seals })),
+    annex: plain(composeAnnex(reading.practice, farm!, today, { seals, read: () => undefined })),
     alone: plain(composeCase(reading.practice, farm!, today, { seals })),
   };
 }
 
-const visitsIn = ({ page }: ReturnType<typeof bookOf>) => page.animals[0]!.log.visits;
-const sealingIn = ({ page }: ReturnType<typeof bookOf>) =>
-  page.last.sections.find(({ heading }) => heading.includes('sealed'))!.items;
+const visitsIn = ({ annex }: ReturnType<typeof bookOf>) => annex.animals[0]!.log.visits;
+const sealingIn = ({ annex }: ReturnType<typeof bookOf>) =>
+  annex.last.sections.find(({ heading }) => heading.includes('sealed'))!.items;
 
 test('a farm without a ledger is said to be unsealed, and nothing is late', () => {
   const book = bookOf(files);
@@ -42,6 +44,8 @@ test('the head stands at the foot of every sheet, of the book and of a page alon
   const head = shortHead(late.seals.head!);
   expect(late.page.running).toBe(`Quernholt · 25 November 2026 · sealed to ${head} (4)`);
   expect(late.alone.running).toContain(head);
+  expect(late.annex.running).toContain(head);
+  expect(late.page.cows[0]!.back.rows[0]!.by).toContain('written late: sealed 8 days after');
   expect(late.alone.alone!.about.items.join(' ')).toContain('proves nothing about the time before');
   expect(sealingIn(late)[0]).toContain(`a chain of 4 seals, whose last is ${head.replaceAll(' ', '\u00a0')}`);
   expect(sealingIn(late)[1]).toBe(
@@ -81,14 +85,14 @@ test('a correction shows what was said before, what is said now, who and why: wi
       '1 February 2026; Orla Venn; read off the wrong line; a top: 17 before, 27 now; recheck: nothing before, 3 February 2026 now; weight: nothing before, 655 now',
     ]);
     expect(
-      book.page.animals[0]!.record.facts.filter(({ label }) => label === 'Corrected').map(
+      book.annex.animals[0]!.record.facts.filter(({ label }) => label === 'Corrected').map(
         ({ value }) => value,
       ),
     ).toEqual([
       'who she is; 2 February 2026; Nan Thistlewrack; tag found; tag: nothing before, UK 000123 402086 now',
       'lesion a; 31 January 2026; Orla Venn; other line; line: heel before, dorsal now',
     ]);
-    const { table } = book.page.last.corrections!;
+    const { table } = book.annex.last.corrections!;
     expect(
       table!.rows.map(({ cells }) => cells.map(({ text, note, lines }) => [text, note, ...(lines ?? [])])),
     ).toEqual([
@@ -119,7 +123,7 @@ test('a correction shows what was said before, what is said now, who and why: wi
 
 test('where nothing was sealed before a correction, that is said and nothing is made up', () => {
   const book = bookOf({ ...files, [cow]: corrected });
-  expect(book.page.last.corrections!.table!.rows.map(({ cells }) => cells[3]!.text)).toEqual(
+  expect(book.annex.last.corrections!.table!.rows.map(({ cells }) => cells[3]!.text)).toEqual(
     Array.from({ length: 3 }, () => 'not sealed before'),
   );
 });
@@ -135,7 +139,7 @@ test('what was taken out is named, with who and why', () => {
     withdraw: { content: { by: 'Orla Venn', why: 'another cow' }, which: () => true },
   });
   const book = bookOf({ ...without, 'cases/quernholt/.growdown/ledger.jsonl': withdrawn.text });
-  const [row] = book.page.last.corrections!.table!.rows;
+  const [row] = book.annex.last.corrections!.table!.rows;
   expect(row!.cells.map(({ text, note, lines }) => [text, note, ...(lines ?? [])])).toEqual([
     ['2086', undefined],
     ['4 February 2026', 'Orla Venn'],

@@ -1,5 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { roomOn } from '../../src/book/fit.js';
+import type { Paper } from '../../src/record/words.js';
 import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { openBrowser } from './find-browser.js';
 import { inPage } from './in-page.js';
@@ -10,8 +12,8 @@ let books: BookOnDisk[];
 /** The books, and the annex of each. */
 let pages: BookOnDisk[];
 
-/** Width of the printed column, CSS pixels: the sheet less 16 mm on either side. */
-const columnPx = { A4: ((210 - 32) / 25.4) * 96, Letter: ((215.9 - 32) / 25.4) * 96 };
+/** Width of the printed column, CSS pixels. */
+const columnPx = (paper: Paper) => Math.floor((roomOn(paper).widthMm / 25.4) * 96);
 
 beforeAll(async () => {
   [browser, books] = await Promise.all([openBrowser(), booksOnDisk()]);
@@ -54,7 +56,7 @@ test('with scripts on nothing is refused by the policy, and nothing scrolls side
 
 test('on paper nothing is wider than the column, and nothing hides what it holds', async () => {
   for (const book of pages) {
-    const width = Math.floor(columnPx[book.paper]);
+    const width = columnPx(book.paper);
     const wide = await withPage(browser, book, { viewport: { width, height: 1000 } }, async (page) => {
       await page.emulateMedia({ media: 'print' });
       return page.evaluate(inPage.outOfColumn(width));
@@ -63,15 +65,62 @@ test('on paper nothing is wider than the column, and nothing hides what it holds
   }
 }, 60_000);
 
-test('page one of a farm with fourteen open cases stands on one sheet of A4', async () => {
-  const book = books.find(({ name }) => name === 'quernholt')!;
-  const sheet = ((297 - 16 - 18) / 25.4) * 96;
-  const size = { width: Math.floor(columnPx.A4), height: 1000 };
-  await withPage(browser, book, { viewport: size }, async (page) => {
-    await page.emulateMedia({ media: 'print' });
-    const first = await page.locator('.first').boundingBox();
-    expect(first!.y + first!.height).toBeGreaterThan(sheet / 2);
-    expect(first!.y + first!.height).toBeLessThanOrEqual(sheet);
-    expect(await page.evaluate(`getComputedStyle(document.querySelector('#herd')).breakBefore`)).toBe('page');
-  });
+/** A phone, CSS pixels. */
+const phone = { width: 375, height: 812 };
+
+/** Links, fold boxes and summaries that a thumb may miss: neither they nor what they stand in or belong to is 44 px. */
+const tooSmall = `(() => {
+  const isShown = (element) => element.checkVisibility() && element.getBoundingClientRect().width > 0;
+  const sizeOf = (element) => {
+    const box = element.getBoundingClientRect();
+    const after = getComputedStyle(element, '::after');
+    const row = after.content !== 'none' && after.position === 'absolute' ? element.closest('tr, li').getBoundingClientRect() : box;
+    return [Math.max(box.width, row.width), Math.max(box.height, row.height)];
+  };
+  return [...document.querySelectorAll('main a[href], main summary, label.unfold-label, main button')]
+    .filter(isShown)
+    .map((element) => [element.outerHTML.slice(0, 90), ...sizeOf(element).map(Math.round)])
+    .filter(([, width, height]) => width < 44 || height < 44)
+    .map((found) => found.join(' '));
+})()`;
+
+test('on a phone page one and each cow take at most three screens, the rest folded', async () => {
+  const long: string[] = [];
+  for (const book of books.slice(0, 3)) {
+    await withPage(browser, book, { viewport: phone }, async (page) => {
+      const heights = await page.evaluate<[string, number][]>(
+        `[...document.querySelectorAll('.page-one, article.cow')].map((one) => [one.id, one.getBoundingClientRect().height])`,
+      );
+      expect(heights.length).toBe(1 + book.farm.cases.length);
+      for (const [id, height] of heights)
+        if (height > 3 * phone.height) long.push(`${book.name} ${id}: ${(height / phone.height).toFixed(2)} screens`); // prettier-ignore
+    });
+  }
+  expect(long).toEqual([]);
 });
+
+test('on a phone nothing scrolls sideways at 360 px, page or part, and no drawing is wider than the screen', async () => {
+  for (const book of books) {
+    await withPage(browser, book, { viewport: { width: 360, height: 780 } }, async (page) => {
+      await page.evaluate(inPage.unfold);
+      expect(await page.evaluate(inPage.width), book.name).toBeLessThanOrEqual(360);
+      expect(await page.evaluate(inPage.outOfColumn(360)), book.name).toEqual([]);
+      const wide = await page.evaluate(
+        `[...document.querySelectorAll('main svg')].filter((one) => one.checkVisibility() && one.getBoundingClientRect().right > 361).map((one) => one.outerHTML.slice(0, 120))`,
+      );
+      expect(wide, book.name).toEqual([]);
+    });
+  }
+}, 60_000);
+
+test('on a phone whatever is touched is at least 44 px either way, folded and unfolded', async () => {
+  const small: string[] = [];
+  for (const book of books.slice(0, 4)) {
+    await withPage(browser, book, { viewport: phone }, async (page) => {
+      small.push(...(await page.evaluate<string[]>(tooSmall)));
+      await page.evaluate(inPage.unfold);
+      small.push(...(await page.evaluate<string[]>(tooSmall)));
+    });
+  }
+  expect([...new Set(small)]).toEqual([]);
+}, 60_000);

@@ -3,7 +3,8 @@
  * check it against.
  */
 export const inPage = {
-  unfold: `document.querySelectorAll('details').forEach((fold) => (fold.open = true))`,
+  unfold: `document.querySelectorAll('details').forEach((fold) => (fold.open = true));
+    document.querySelectorAll('input.unfold').forEach((fold) => (fold.checked = true))`,
 
   width: `document.documentElement.scrollWidth`,
 
@@ -63,11 +64,11 @@ export const inPage = {
         const [, end] = span(heading);
         return said([end, end + 4]).slice(0, 12);
       }),
-      cases: [...main.querySelectorAll('article.animal')].map((one) => ({
-        number: one.querySelector('h2, h3').textContent.trim(),
+      cases: [...main.querySelectorAll('article.cow')].map((one) => ({
+        number: one.querySelector('h2').textContent.trim(),
         start: said(span(one)).slice(0, 80),
         after: said([span(one)[1], span(one)[1] + 4]).slice(0, 12),
-        chip: one.classList.contains('closed') ? '' : one.querySelector('.chip').textContent.trim(),
+        stands: one.querySelector('.cow-stands').textContent.trim(),
       })),
       words: [...new Set(said([0, texts.length]).split(/\\s+/))],
       figures: [...main.querySelectorAll('figure, svg, img')].filter(isShown).length,

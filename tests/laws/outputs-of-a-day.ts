@@ -77,7 +77,7 @@ export function outputsOf(practice: Practice, today: string, days: RoundDays = {
     animals: work.map((one) => ({
       work: one,
       slug: one.record.slug,
-      page: [...book.animals, ...book.closed].find(({ number }) => number === one.record.animal.animal)!,
+      page: book.cows.find(({ number }) => number === one.record.animal.animal)!,
       handover: composeHandover({ business, farm, work: one, today, pictures: new Map() }),
       form: dueNow(words, one, today).lines,
     })),

@@ -18,7 +18,7 @@ import type { CaseWork } from '../../src/schedule/case-work.js';
 import type { DueItem, DueWhat } from '../../src/schedule/due/due-item.js';
 import { sides } from '../../src/schedule/withheld.js';
 import { dueInWords, jobInShort } from '../../src/words/compose-due.js';
-import { dayInWords, sentenceCase, planDay } from '../../src/words/day-and-place.js';
+import { dayInShort, dayInWords, sentenceCase, planDay } from '../../src/words/day-and-place.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { anyTroubledPractice, today } from './any-trouble.js';
 import { cellsOf, type JobOut, type Outputs, outputsOf, textOf } from './outputs-of-a-day.js';
@@ -78,67 +78,109 @@ function expectWorkedOut({ outputs, isStopped, visit }: Known): void {
   }
 }
 
-function expectBook(known: Known): void {
-  const { outputs, open } = known;
-  const { book, words, summary, animals } = outputs;
+/** Page one: what stops work, what cannot wait, the farm's jobs, whom to pen, the vet, and all open cows in order. */
+function expectPageOne(known: Known): void {
+  const { outputs, open, isStopped, visit } = known;
+  const { book, words, work, farm, animals } = outputs;
+  const { one } = book;
+  const numberOf = (job: Job) => job.one.record.animal.animal;
+  const jobOf = (job: Job) => jobInShort(words, job.one.record.animal, job.item).job;
+  const isNow = ({ item }: Job) => item.what !== 'vet-answer' && (item.urgency === 'same-day' || item.urgency === 'stop-work'); // prettier-ignore
   const jobs = open.filter(({ item }) => !isClear(item));
-  const heading = (group: string) => words.say(`jobs.group.${group}`);
-  const rows = (book.next.table?.groups ?? []).flatMap((group) =>
-    group.rows.flatMap((row) =>
-      row.animals.map(({ text, marks }) => ({
-        job: `${group.heading} | ${row.what} | ${text}`,
-        days: [row.by, ...[...marks.matchAll(/from ([^;]+)/g)].map(([, day]) => day!)],
-      })),
-    ),
-  );
-  const should = new Map<string, string[]>();
-  for (const { one, item, standing } of jobs) {
-    const isNow = item.what !== 'vet-answer' && (item.urgency === 'same-day' || item.urgency === 'stop-work');
-    const group = isNow ? 'now' : standing === 'overdue' ? 'overdue' : item.who;
-    const { job } = jobInShort(words, one.record.animal, item);
-    const who = sentenceCase(words.say(`book.who.${item.who}`));
-    const what = group === item.who ? sentenceCase(job) : words.say('jobs.who-does', { who, job });
-    const key = `${heading(group)} | ${what} | ${one.record.animal.animal}`;
-    should.set(key, [...(should.get(key) ?? []), planDay(words, item.by, today)]);
+  expect(one.stop?.title, 'page one, stop').toBe(isStopped ? words.say('stop.title') : undefined);
+  expect(one.visit.value, 'page one, next visit').toBe(visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today)); // prettier-ignore
+  const urgent = jobs.filter(isNow);
+  expect(one.urgent.length, 'page one, urgent').toBe(urgent.length);
+  for (const job of urgent)
+    expect(one.urgent.some(({ number, text }) => number === numberOf(job) && text.startsWith(sentenceCase(jobOf(job)))), `page one, urgent, ${numberOf(job)} ${jobOf(job)}`).toBe(true); // prettier-ignore
+  const farms = jobs.filter((job) => job.item.who === 'farm' && !isNow(job));
+  const reported = farms.filter(({ item }) => item.what === 'farm-task-done');
+  const rows = farms
+    .filter((job) => !reported.includes(job))
+    .map((job) => `${numberOf(job)} | ${sentenceCase(jobOf(job))} | ${whenTold(known, job, planDay(words, job.item.by, today))} | ${job.standing === 'overdue'}`); // prettier-ignore
+  const said = one.farmJobs.rows.map(({ number, job, when, late }) => `${number} | ${job.split('; ')[0]} | ${when} | ${late}`); // prettier-ignore
+  expect(sorted(said), 'page one, the farm').toEqual(sorted(rows));
+  for (const job of reported)
+    expect(one.farmJobs.yesOrNo, `page one, done? ${numberOf(job)}`).toContain(words.say('one.farm.asked', { animal: numberOf(job), task: words.say(`vocabulary.task.${job.item.task!}`), day: dayInShort(words, job.item.by) })); // prettier-ignore
+  expect(one.farmJobs.yesOrNo !== undefined, 'page one, done?').toBe(reported.length > 0);
+
+  const lifted = new Map<string, string[]>();
+  for (const each of work.filter(({ standing }) => !standing.closed)) {
+    const day = nextLiftTold(each, { farm: farm.farm, isStopped, today });
+    const on = day !== undefined && visit !== undefined && day <= visit ? visit : day;
+    if (on !== undefined) lifted.set(on, [...(lifted.get(on) ?? []), each.record.animal.animal]);
   }
-  expect(sorted([...new Set(rows.map(({ job }) => job))]), 'book, jobs').toEqual(sorted([...should.keys()]));
-  for (const [key, days] of should) {
-    const told = rows.filter(({ job }) => job === key).flatMap((row) => row.days);
-    expect(days.filter((day) => !told.includes(day)), `book, days of ${key}`).toEqual([]); // prettier-ignore
+  const first = visit ?? [...lifted.keys()].toSorted()[0];
+  const penned = (day: string | undefined) => sorted(lifted.get(day ?? '') ?? []);
+  expect(sorted(one.pen.numbers.map(({ number }) => number)), 'page one, pen').toEqual(penned(first));
+  expect(one.pen.later.map(({ day, numbers }) => [day, ...sorted(numbers.split(' '))]), 'page one, later').toEqual([...lifted.keys()].filter((day) => day !== first).toSorted().map((day) => [planDay(words, day, today), ...penned(day)])); // prettier-ignore
+  for (const { calvingNear, standing, record } of work)
+    expect(one.pen.notes.some((note) => note.includes(record.animal.animal)), `page one, calving, ${record.slug}`).toBe(calvingNear !== undefined && !standing.closed); // prettier-ignore
+
+  const called = animals.filter((each) => standingNotices(each.work).length > 0);
+  expect(sorted(one.vet.rows.map(({ number }) => number)), 'page one, vet').toEqual(sorted(called.map(({ slug }) => slug))); // prettier-ignore
+  for (const { number, late } of one.vet.rows) {
+    const hers = work.find(({ record }) => record.animal.animal === number)!;
+    const isLate = standingNotices(hers).some(({ urgency }) => urgency !== 'notice') || hers.due.some(({ what }) => what === 'vet-ring-again'); // prettier-ignore
+    expect(late, `page one, vet, ${number}`).toBe(isLate);
   }
-  for (const { one, item, standing } of jobs) {
-    const { job } = jobInShort(words, one.record.animal, item);
-    const entries = summary.sections[0]!.groups.flatMap((group) => group.entries);
-    const said = entries.filter(({ title }) => title.toLowerCase().includes(job.toLowerCase()));
-    expect(said.some(({ lines }) => lines.some((line) => line.includes(one.record.animal.animal))), `mail, ${job} (${standing})`).toBe(true); // prettier-ignore
+
+  expect(sorted(one.cows.rows.map(({ number }) => number)), 'page one, cows').toEqual(sorted(work.filter(({ standing }) => !standing.closed).map(({ record }) => record.animal.animal))); // prettier-ignore
+  expect(one.cows.rows.map(({ sheet, number }) => `${number} ${sheet}`), 'page one, sheets').toEqual(book.cows.map(({ number }, at) => `${number} ${at + 2}`)); // prettier-ignore
+  for (const row of one.cows.rows) {
+    const hers = work.find(({ record }) => record.animal.animal === row.number)!;
+    const lift = nextLiftTold(hers, { farm: farm.farm, isStopped, today });
+    expect(row.lift, `page one, lift of ${row.number}`).toBe(lift ? dayInShort(words, lift) : '–');
+    const isLate = of(open, hers.record.slug).some(({ item, standing }) => item.what === 'recheck' && standing === 'overdue'); // prettier-ignore
+    expect(row.lateLift !== undefined, `page one, late lift of ${row.number}`).toBe(isLate);
   }
-  const next = known.visit && dayInWords(words, known.visit);
-  const cover = book.cover.facts.find(({ label }) => label === words.say('book.cover.next-visit'))?.value;
-  expect(cover, 'cover, next visit').toBe(next ?? words.say('book.cover.not-planned'));
-  const inMail = next ? words.say('mail.next-visit', { day: next }) : words.say('mail.no-next-visit');
-  expect(summary.lead.includes(inMail), 'mail, next visit').toBe(!known.isStopped);
-  const vetRows = cellsOf(book.vetList.table);
-  expect(sorted(vetRows.map(([who]) => who!)), 'book, vet list').toEqual(sorted(animals.filter(({ work }) => standingNotices(work).length > 0).map(({ slug }) => slug))); // prettier-ignore
+}
+
+/** Her sheet: work has stopped, she left under withdrawal, what is to be done and by whom, what the vet is for; and the form. */
+function expectSheets(known: Known): void {
+  const { outputs, open, isStopped } = known;
+  const { words, animals } = outputs;
   for (const { slug, work, page, form } of animals) {
     const hers = of(open, slug);
-    const lines = (page.next?.items ?? []).map(({ lead = '', text }) => ({ lead, text }));
-    for (const job of hers) {
-      const lead = sentenceCase(whenTold(known, job, dayInWords(words, job.item.by)));
-      const { what } = dueInWords(words, work.record.animal, job.item);
-      expect(lines.some((line) => line.lead === lead && line.text.startsWith(what) && line.text.includes(words.say(`book.who.${job.item.who}`))), `page, ${slug}: ${lead} ${what}`).toBe(true); // prettier-ignore
-    }
-    const besides = [words.say('book.animal.next-reading'), words.say('book.animal.worth-measuring')];
-    expect(lines.filter(({ lead }) => !besides.includes(lead)).length, `page, ${slug}`).toBe(hers.length);
     const notices = standingNotices(work);
-    expect(page.vet?.items.length ?? 0, `page, vet, ${slug}`).toBe(notices.length);
-    const row = vetRows.find(([who]) => who === slug);
-    const [worst] = urgencies.filter((urgency) => notices.some((notice) => notice.urgency === urgency));
-    expect(row?.[1], `vet list, ${slug}`).toBe(worst && words.say(`book.vet.urgency.${worst}`));
+    const headings = page.banners.map(({ heading }) => heading);
+    expect(headings, `sheet, banners, ${slug}`).toEqual([
+      ...(isStopped ? [words.say('stop.title')] : []),
+      ...(work.left ? [words.say('book.left.heading')] : []),
+    ]);
+    for (const [at, who] of (['farm', 'trimmer', 'vet'] as const).entries()) {
+      const jobs = page.columns[at]!.jobs;
+      const his = hers.filter(({ item }) => item.who === who && !isClear(item));
+      for (const job of his) {
+        const lead = sentenceCase(whenTold(known, job, planDay(words, job.item.by, today)));
+        const { what } = dueInWords(words, work.record.animal, job.item);
+        expect(jobs.some((one) => one.lead === lead && one.text === what && one.late === (job.standing === 'overdue')), `sheet, ${slug}: ${lead} ${what}`).toBe(true); // prettier-ignore
+      }
+      const [worst] = urgencies.filter((urgency) => notices.some((notice) => notice.urgency === urgency));
+      const isCalled = who === 'vet' && worst !== undefined;
+      expect(jobs.length, `sheet, ${who}, ${slug}`).toBe(his.length + (isCalled ? 1 : 0));
+      if (isCalled)
+        expect([jobs[0]!.lead, jobs[0]!.late], `sheet, vet, ${slug}`).toEqual([sentenceCase(words.say(`book.vet.urgency.${worst}`)), worst !== 'notice']); // prettier-ignore
+    }
     expect(form, `form, ${slug}`).toEqual(
       hers.length === 0 ? [words.say('form.visit.nothing-due')] : expect.arrayContaining(dueLines(known, hers, 'form.visit.due-line')), // prettier-ignore
     );
     if (hers.length > 0) expect(form.length, `form, ${slug}`).toBe(hers.length);
   }
+}
+
+/** The mail: every job with its animal, and the next visit. */
+function expectMail({ outputs, open, isStopped, visit }: Known): void {
+  const { words, summary } = outputs;
+  const entries = summary.sections[0]!.groups.flatMap((group) => group.entries);
+  for (const { one, item, standing } of open.filter((job) => !isClear(job.item))) {
+    const { job } = jobInShort(words, one.record.animal, item);
+    const said = entries.filter(({ title }) => title.toLowerCase().includes(job.toLowerCase()));
+    expect(said.some(({ lines }) => lines.some((line) => line.includes(one.record.animal.animal))), `mail, ${job} (${standing})`).toBe(true); // prettier-ignore
+  }
+  const next = visit && dayInWords(words, visit);
+  const inMail = next ? words.say('mail.next-visit', { day: next }) : words.say('mail.no-next-visit');
+  expect(summary.lead.includes(inMail), 'mail, next visit').toBe(!isStopped);
 }
 
 const standingNotices = ({ notices }: CaseWork) => notices.filter(({ standing }) => standing);
@@ -287,9 +329,12 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
 }
 
 /** A book but for its drawings, where the days of one lesion may be those of another by their fixed steps. */
-const withoutDrawings = ({ herd, animals, closed, ...book }: Outputs['book']) => [
-  { ...herd, strips: [] },
-  [...animals, ...closed].map((page) => ({ ...page, figures: [] })),
+const withoutDrawings = ({ one, cows, ...book }: Outputs['book']) => [
+  { ...one, cows: one.cows.rows.map((row) => ({ ...row, strip: '' })) },
+  cows.map(({ figures: _, overleaf, onScreen, ...sheet }) => [
+    sheet,
+    ...[overleaf, onScreen].map((there) => ({ ...there, figures: [] })),
+  ]),
   book,
 ];
 
@@ -358,7 +403,8 @@ function expectNoDate({ outputs }: Known): void {
       JSON.stringify(work.flatMap((each) => caseEntries(farm, each, today))),
     ].join(' ');
     const { page } = outputs.animals.find((each) => each.slug === slug)!;
-    const drawn = page.figures.filter(({ id }) => undated.some((name) => id.endsWith(`-wall-${name}`) || id.endsWith(`-closing-${name}`))); // prettier-ignore
+    const figures = [page, page.overleaf, page.onScreen].flatMap((part) => part.figures);
+    const drawn = figures.filter(({ id }) => undated.some((name) => id.endsWith(`-wall-${name}`) || id.endsWith(`-closing-${name}`))); // prettier-ignore
     for (const { id, table } of drawn)
       expect(cellsOf(table).flat(), id).not.toContain(words.say('figure.wall.reads.expected'));
     for (const day of [...would, ...sums].filter((each) => each > today && !written.includes(each)))
@@ -427,7 +473,9 @@ test(`over ${businesses} businesses no two outputs of one day disagree about wha
       const open = jobs.filter(({ standing }) => standing === 'open' || standing === 'overdue');
       const known: Known = { outputs, isStopped, visit: visitTold(farm.farm, today), open };
       expectWorkedOut(known);
-      expectBook(known);
+      expectPageOne(known);
+      expectSheets(known);
+      expectMail(known);
       expectAtHand(known);
       expectRound(known);
       expectElsewhere(known);

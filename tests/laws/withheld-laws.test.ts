@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { medicineUses } from '../../src/audit/facts/medicine-use.js';
 import { csvTable } from '../../src/audit/table/column.js';
 import { medicinesTable } from '../../src/audit/tables/visits.js';
-import type { AnimalPage } from '../../src/book/animal-page-data.js';
+import type { CowSheet } from '../../src/book/cow-sheet.js';
 import { withheldAfter } from '../../src/cli/export.js';
 import { icarEvents } from '../../src/exchange/icar/icar-events.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -159,32 +159,35 @@ function expectAgreed({
     sides.flatMap((side) => (typeof hers[side] === 'object' ? shown(addDays(hers[side].last, 1)) : [])),
   );
 
-  const rows = new Map(cellsOf(book.withheld.table).map(([who, ...cells]) => [who, cells]));
-  for (const [slug, hers] of should) {
-    expect(rows.has(slug), `book, ${slug}`).toBe(!isNothing(slug));
-    for (const [at, side] of sides.entries())
-      if (rows.has(slug)) expectSaid(rows.get(slug)![at]!, hers[side], `book, ${slug} ${side}`);
-  }
+  const barOf = (side: Side) => book.one.withheld?.lines.find(({ what }) => what === words.say(`jobs.withheld.${side}`)); // prettier-ignore
+  for (const [slug, hers] of should)
+    for (const side of sides) {
+      const said = barOf(side)
+        ?.text.split(' · ')
+        .find((text) => text.startsWith(`${slug} `));
+      expect(said !== undefined, `page one, ${slug} ${side}`).toBe(hers[side] !== 'nothing');
+      if (said !== undefined) expectSaid(said, hers[side], `page one, ${slug} ${side}`);
+    }
+  const bathes = (farm.farm.footbath ?? []).some(({ product, from = '' }) => product === 'lincomycin' && from <= today); // prettier-ignore
+  expect(book.one.withheld !== undefined, 'page one').toBe(bathes || [...should.keys()].some((slug) => !isNothing(slug))); // prettier-ignore
 
-  for (const { slug, work: one, page: animalPage, handover, form } of animals) {
+  for (const { slug, work: one, page, handover, form } of animals) {
     const { animal } = one.record;
     const hers = should.get(slug)!;
+    expect(page.withheld !== undefined, `sheet, ${slug}`).toBe(!isNothing(slug) && !one.left);
     for (const side of sides) {
       const name = side === 'milk' ? 'Milk' : 'Meat';
       const of = hers[side];
       const line = (lines: readonly string[]) => lines.filter((text) => text.includes(`${name} withheld through`)).join(' '); // prettier-ignore
-      const onPage = line((animalPage.next?.items ?? []).map(({ text }) => text));
       const fact = handover.state.facts.find(({ label }) => label === name)?.value ?? '';
-      const money = animalPage.money?.facts.find(({ label }) => label === name)?.value;
       expectSaid(fact, of, `handover, ${slug} ${side}`);
-      if (money !== undefined) expectSaid(money, of, `money, ${slug} ${side}`);
-      expectSaid(onPage, of === 'not known' ? 'nothing' : of, `page, ${slug} ${side}`);
+      if (page.withheld) expectSaid(page.withheld[side], of, `sheet, ${slug} ${side}`);
       expectSaid(line(form), of === 'not known' ? 'nothing' : of, `form, ${slug} ${side}`);
     }
     const isUnknown = sides.some((side) => hers[side] === 'not known');
-    for (const [where, text] of [['page', textOf(animalPage.next)], ['form', form.join(' ')]] as const)
+    for (const [where, text] of [['sheet', textOf(page.columns)], ['form', form.join(' ')]] as const)
       expect(text.includes('Withdrawal not recorded or not known'), `${where}, ${slug}`).toBe(isUnknown); // prettier-ignore
-    expectSpans(animalPage, animal, farm.farm);
+    expectSpans(page, animal, farm.farm);
     expectUses(farm, one);
   }
 
@@ -213,7 +216,8 @@ function expectAgreed({
 }
 
 /** The time line ends no bar of withheld days on a day that is not hers. */
-function expectSpans({ figures }: AnimalPage, animal: Animal, farm: Farm): void {
+function expectSpans({ overleaf, onScreen, ...front }: CowSheet, animal: Animal, farm: Farm): void {
+  const figures = [front, overleaf, onScreen].flatMap((part) => part.figures);
   for (const [, to, what] of figures.flatMap(({ table }) => cellsOf(table)))
     for (const side of sides)
       if (what === `${side} withheld` && /\d/.test(to ?? '')) {
