@@ -61,6 +61,8 @@ export const inPage = {
       parts,
       headings: headings.map((heading) => heading.textContent.trim().replaceAll(/\\s+/g, ' ')),
       next: headings.map((heading) => {
+        // Beneath it are lines to write on, and no text.
+        if (heading.closest('.write')) return '';
         const [, end] = span(heading);
         return said([end, end + 4]).slice(0, 12);
       }),
