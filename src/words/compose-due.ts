@@ -184,7 +184,7 @@ export interface JobInShort {
 /**
  * A due item as a job that several animals may share. Its reason stands on the animal's page.
  *
- * Checked: tests/book/first-pages.test.ts, tests/laws/standing-laws.test.ts
+ * Checked: tests/book/page-one.test.ts, tests/laws/standing-laws.test.ts
  */
 export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInShort {
   const { what, foot, claw, nearCalving, beforeNextVisit } = item;

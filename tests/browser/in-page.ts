@@ -23,8 +23,8 @@ export const inPage = {
 
   /**
    * What is printed, in print media: the text of every part that may not be split between two sheets; the headings
-   * and the start of what follows each; each animal's number and how her pages
-   * begin; every word; how many figures there are. Text of drawings without their title
+   * and the start of what follows each; each animal's number, how her sheet
+   * begins and how she stands; every word; how many figures there are. Text of drawings without their title
    * and description, which are not drawn.
    */
   printed: `(() => {
@@ -61,13 +61,14 @@ export const inPage = {
       parts,
       headings: headings.map((heading) => heading.textContent.trim().replaceAll(/\\s+/g, ' ')),
       next: headings.map((heading) => {
+        // Beneath it are lines to write on, and no text.
+        if (heading.closest('.write')) return '';
         const [, end] = span(heading);
         return said([end, end + 4]).slice(0, 12);
       }),
       cases: [...main.querySelectorAll('article.cow')].map((one) => ({
         number: one.querySelector('h2').textContent.trim(),
         start: said(span(one)).slice(0, 80),
-        after: said([span(one)[1], span(one)[1] + 4]).slice(0, 12),
         stands: one.querySelector('.cow-stands').textContent.trim(),
       })),
       words: [...new Set(said([0, texts.length]).split(/\\s+/))],

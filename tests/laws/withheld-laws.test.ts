@@ -164,7 +164,7 @@ function expectAgreed({
     for (const side of sides) {
       const said = barOf(side)
         ?.text.split(' · ')
-        .find((text) => text.startsWith(`${slug} `));
+        .find((text) => /^[^ ,]+(?:, [^ ,]+)*/.exec(text)![0].split(', ').includes(slug));
       expect(said !== undefined, `page one, ${slug} ${side}`).toBe(hers[side] !== 'nothing');
       if (said !== undefined) expectSaid(said, hers[side], `page one, ${slug} ${side}`);
     }

@@ -1,8 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { countSheets, datedOn, openPrinter } from '../../src/pdf/open-printer.js';
-import { wordsOf } from '../../src/reference/words.js';
-import { expectedText, leaves } from '../book/recorded-values.js';
 import { type BookOnDisk, booksOnDisk } from '../browser/books-on-disk.js';
 import { browserProgram, openBrowser } from '../browser/find-browser.js';
 import { inPage } from '../browser/in-page.js';
@@ -14,13 +12,7 @@ interface Printed {
   readonly parts: string[];
   readonly headings: string[];
   readonly next: string[];
-  /** `chip` is empty for a closed case; `after` is how the text goes on behind her page. */
-  readonly cases: {
-    readonly number: string;
-    readonly start: string;
-    readonly after: string;
-    readonly chip: string;
-  }[];
+  readonly cases: { readonly number: string; readonly start: string; readonly stands: string }[];
   readonly words: string[];
   readonly figures: number;
 }
@@ -71,27 +63,19 @@ describe.each([
     }
   });
 
-  test('each sheet of an open case says at its head whose it is and how she stands, and no other sheet does', () => {
+  test('each cow begins on a front, and her two sides and no others say in their margin whose they are and how she stands', () => {
     for (const { book, read, page } of books) {
-      const begun = page.cases.map(({ start }) =>
-        read.sheets.findIndex(({ tagged }) => closeUp(tagged).startsWith(closeUp(start))),
-      );
-      const open = page.cases.flatMap((one, at) => (one.chip === '' ? [] : [{ ...one, at }]));
-      const owned = new Map<number, string>();
-      for (const { number, chip, after, at } of open) {
-        const end = read.sheets.findIndex(
-          ({ tagged }, sheet) => sheet > begun[at]! && closeUp(tagged).startsWith(closeUp(after)),
-        );
-        expect(end, `${book.name}: ${number}`).toBeGreaterThan(begun[at]!);
-        expect(begun[at], `${book.name}: ${number}`).toBeGreaterThan(0);
-        for (let sheet = begun[at]!; sheet < end; sheet += 1) owned.set(sheet, `${number} · ${chip}`);
-      }
-      const heads = [...new Set(owned.values())];
-      for (const [sheet, { untagged }] of read.sheets.entries())
-        expect(
-          heads.filter((head) => untagged.includes(head)),
-          `${book.name}, sheet ${sheet + 1}`,
-        ).toEqual(owned.has(sheet) ? [owned.get(sheet)] : []);
+      const owned = page.cases.map(({ number, stands, start }) => {
+        const begun = read.sheets.findIndex(({ tagged }) => closeUp(tagged).startsWith(closeUp(start)));
+        expect(begun % 2, `${book.name}: ${number}`).toBe(0);
+        expect(begun, `${book.name}: ${number}`).toBeGreaterThan(0);
+        const mark = closeUp(`${number} · ${stands} · `);
+        const sides = read.sheets.flatMap(({ untagged }, at) => (closeUp(untagged).includes(mark) ? [at] : [])); // prettier-ignore
+        expect(sides, `${book.name}: ${number}`).toEqual([begun, begun + 1]);
+        return begun;
+      });
+      expect(owned, book.name).toEqual(owned.map((_, at) => 2 + 2 * at));
+      expect(read.sheets.length, book.name).toBe(2 + 2 * owned.length);
     }
   });
 
@@ -107,7 +91,7 @@ describe.each([
     }
   });
 
-  test('every value recorded is there, an animal’s on her own pages, and every word of the page', () => {
+  test('every word of the page is on paper, each cow’s after the one before', () => {
     for (const { book, read, page } of books) {
       const letters = lettersOf(read.sheets.map(({ tagged }) => tagged).join(''));
       expect(
@@ -117,29 +101,14 @@ describe.each([
       const text = closeUp(read.sheets.map(({ tagged }) => tagged).join(''));
       const starts = page.cases.map(({ start }) => text.indexOf(closeUp(start)));
       expect(starts, book.name).toEqual(starts.toSorted((one, other) => one - other));
-      const words = wordsOf(book.farm.farm.language ?? book.practice.business.language ?? 'en-GB');
-      const missingIn = (where: string, record: unknown, name: string) =>
-        leaves(record, name, '', {}).flatMap((leaf) => {
-          const wanted = expectedText(words, leaf);
-          return wanted === undefined || where.includes(closeUp(wanted)) ? [] : [`${leaf.path}: ${wanted}`];
-        });
-      const missing = [
-        ...missingIn(text, book.farm.farm, 'farm'),
-        ...missingIn(text, book.practice.business, 'business'),
-        ...book.farm.cases.flatMap(({ animal }) => {
-          const at = page.cases.findIndex(({ number }) => number === animal.animal);
-          const own = text.slice(starts[at] ?? text.length, starts[at + 1]);
-          return missingIn(own, animal, 'animal').map((one) => `${animal.animal} ${one}`);
-        }),
-      ];
-      expect(missing, book.name).toEqual([]);
+      expect(starts, book.name).not.toContain(-1);
     }
   });
 
   test('no row, figure, entry or box is split, and no heading stands alone at the foot', () => {
     for (const { book, read, page } of books) {
       const sheets = read.sheets.map(({ tagged }) => tagged);
-      expect(page.parts.length, book.name).toBeGreaterThan(20);
+      expect(page.parts.length, book.name).toBeGreaterThan(book.farm.cases.length > 0 ? 20 : 5);
       expect(notWhole(page.parts, sheets), book.name).toEqual([]);
       expect(notWhole(page.headings, sheets, page.next), `${book.name}, headings`).toEqual([]);
       expect(
