@@ -1,7 +1,6 @@
 import { bench, describe } from 'vitest';
 import { closingOnTime } from '../../src/figure/closing-on-time.js';
 import { footMap } from '../../src/figure/foot-map.js';
-import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { wallOnTime } from '../../src/figure/wall-on-time.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -23,7 +22,6 @@ describe('figures', () => {
     () => {
       wallOnTime(wall, words, paper);
       wallOnTime(wall, words, phone);
-      smallStrip(ranUpStrip, words);
       visitTimeline(timeline, words);
       footMap(foot, words);
       closingOnTime({ strip: closing, today: '2026-06-30' }, words, paper);
