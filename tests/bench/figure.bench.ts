@@ -18,7 +18,7 @@ const steady = { warmupTime: 2000, time: 4000 };
 describe('figures', () => {
   bench('a wall of six visits on true time', () => void wallOnTime(wall, words, paper), steady);
   bench(
-    'all drawings of an animal: wall twice, small strip, time line, foot, ulcer (aim: under 0.4 ms)',
+    'all drawings of an animal: wall twice, time line, foot, ulcer (aim: under 0.4 ms)',
     () => {
       wallOnTime(wall, words, paper);
       wallOnTime(wall, words, phone);
