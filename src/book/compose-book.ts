@@ -5,7 +5,8 @@ import type { CaseWork } from '../schedule/case-work.js';
 import type { PlacedCase } from './animal-page-data.js';
 import { composeCowSheet } from './cow-sheet.js';
 import { composeFarmBack } from './farm-back.js';
-import { composePageOne } from './page-one.js';
+import { roomOn } from './fit.js';
+import { composePageOne, fitPageOne } from './page-one.js';
 import { given } from '../record/given.js';
 import { type Pooled, pooledOn } from '../herd/pooled-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -89,11 +90,12 @@ export function composeBook(
       ...given({ pictures: options.pictures }),
     });
   const day = dayInWords(words, today);
-  const one = composePageOne(words, practice, farm, cases, today, leftOut);
+  const paper = farm.farm.paper ?? 'A4';
+  const one = fitPageOne(words, composePageOne(words, practice, farm, cases, today, leftOut), roomOn(paper));
   return {
     slug: farm.slug,
     language,
-    paper: farm.farm.paper ?? 'A4',
+    paper,
     title: words.say('book.title', { farm: told(farm.farm.farm), day }),
     running: withHead(words, words.say('book.running', { farm: told(farm.farm.farm), day }), options.seals),
     pageWord: words.say('book.page'),

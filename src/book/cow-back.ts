@@ -6,9 +6,14 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
 import { type Words, told } from '../reference/words.js';
-import { closingBasis } from '../words/compose-closing.js';
-import { basisSentence } from '../words/compose-regrowth.js';
-import { dayInShort, dayInWords, sentenceCase } from '../words/day-and-place.js';
+import { closingBasis, nextWidthSentence } from '../words/compose-closing.js';
+import { nameOf } from '../words/compose-standing.js';
+import type { Farm } from '../record/farm.js';
+import { nextLift } from '../schedule/next-lift.js';
+import { readingToTake } from '../schedule/reading-to-take.js';
+import { noticeInWords, noticeReason } from '../words/compose-due.js';
+import { basisSentence, nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
+import { dayInShort, dayInWords, paragraph, sentenceCase } from '../words/day-and-place.js';
 import { animalRecord } from './animal-record.js';
 import type { MoneyCard, PlacedCase } from './animal-page-data.js';
 import { smallest } from '../statistics/estimate.js';
@@ -42,6 +47,10 @@ export interface CowBack {
   readonly rows: readonly BackRow[];
   /** How many older visits are shortened, and how many stand in the annex alone. */
   readonly shortened?: string;
+  /** Why she is the vet's, each sign with what raised it and how the asking stands. */
+  readonly vet?: TextList;
+  /** What her next readings should show, and which one would narrow a date most. */
+  readonly next?: TextList;
   readonly basis?: TextList;
   readonly record: FactList;
   readonly missing?: TextList;
@@ -60,6 +69,8 @@ const besideMm = 1.6;
 const aroundMm = 31;
 /** What of the visits stands on the back whatever else does, mm. */
 const leastRowsMm = 60;
+/** So many signs for the vet are told in full. */
+const mostNotices = 4;
 /** So many entries that are missing in her record are said. */
 const mostMissing = 7;
 /** A line to write on, and at most how many. */
@@ -110,6 +121,11 @@ export function composeCowBack(
         ];
   const money = composeMoneyCard(words, practice, farm, one, today);
   const basis = basisOf(words, one);
+  const next = atNextLift(words, farm.farm, one, today);
+  const vet = one.notices
+    .filter(({ standing }) => standing)
+    .slice(0, mostNotices)
+    .map((notice) => paragraph(noticeInWords(words, animal, notice), noticeReason(words, notice)));
   const record = animalRecord(words, animal, seals);
   const half = room.widthMm / 2 - 4;
   const list = (items: readonly string[]): number =>
@@ -118,6 +134,8 @@ export function composeCowBack(
       : headingMm + 3 + items.reduce((sum, text) => sum + 0.4 + heightOf(text, half, small), 0);
   const sections = [
     list(more),
+    list(vet),
+    list(next),
     list(basis),
     list([record.facts.map(({ label, value }) => `${label} ${value} · `).join('')]),
     list(missing),
@@ -138,6 +156,8 @@ export function composeCowBack(
     columns,
     rows: shown,
     ...(counted === '' ? {} : { shortened: counted }),
+    ...(vet.length === 0 ? {} : { vet: { heading: words.say('cow.back.vet'), items: vet } }),
+    ...(next.length === 0 ? {} : { next: { heading: words.say('cow.back.next'), items: next } }),
     ...(basis.length === 0 ? {} : { basis: { heading: words.say('cow.back.basis'), items: basis } }),
     record: { ...record, facts: record.facts.filter(({ value }) => value !== animal.animal) },
     ...(missing.length === 0
@@ -368,6 +388,29 @@ function fitted(all: readonly BackRow[], columns: CowBack['columns'], roomMm: nu
     } else dropped += 1;
   }
   return { shown, shortened, dropped, leftMm: room };
+}
+
+function atNextLift(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
+  const day = nextLift(farm, one, today);
+  if (day === undefined || one.standing.closed) return [];
+  const { animal } = one.record;
+  const reading = readingToTake(farm, one, today);
+  const expected = [
+    ...one.growth.lesions
+      .filter(({ forecast }) => forecast.outcome === 'range')
+      .map((gap) => ({ lesion: gap.lesion, sentence: nextReadingSentence(words, gap, day) })),
+    ...one.closings
+      .filter(({ forecast }) => forecast.outcome === 'range')
+      .map((ulcer) => ({ lesion: ulcer.lesion, sentence: nextWidthSentence(words, ulcer, day) })),
+  ].filter(({ sentence }) => sentence !== '');
+  return [
+    ...expected.map(({ lesion, sentence }) =>
+      expected.length === 1
+        ? sentence
+        : words.say('book.animal.of-lesion', { name: nameOf(words, animal, lesion), sentence }),
+    ),
+    ...(reading ? [worthSentence(words, animal, one.growth, reading)] : []),
+  ];
 }
 
 function basisOf(words: Words, one: PlacedCase): string[] {

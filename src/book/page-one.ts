@@ -13,7 +13,7 @@ import { caseChip, isOpenStanding } from '../words/compose-standing.js';
 import { dayInShort, lesionInWords, mm, planDay, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { PlacedCase } from './animal-page-data.js';
-import { heightOf, highest, roomOn, type Room } from './fit.js';
+import { heightOf, highest, type Room } from './fit.js';
 import { vetLine } from './withheld-list.js';
 
 interface OfCow {
@@ -30,7 +30,7 @@ export interface PageOne {
   readonly visit: { readonly label: string; readonly value: string };
   /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
   readonly stop?: StopInWords;
-  readonly urgent: readonly (OfCow & { readonly text: string })[];
+  readonly urgent: readonly (OfCow & { readonly job: string; readonly text: string })[];
   readonly withheld?: {
     readonly heading: string;
     readonly lines: readonly { readonly what: string; readonly text: string }[];
@@ -91,6 +91,8 @@ interface CowRow extends OfCow {
   /** The day of a recheck that is overdue. */
   readonly lateLift?: string;
   readonly sheet: string;
+  /** Her row as one line of a letter. */
+  readonly line: string;
 }
 
 /**
@@ -110,10 +112,11 @@ export function composePageOne(
   const open = cases.filter(({ standing }) => !standing.closed);
   const visit = plannedVisit(farm, today);
   const stop = stopInWords(words, cases);
+  const stopped = cases.flatMap((one) => one.stop?.animals ?? []);
   const jobs = cases.flatMap((one) =>
     one.due.filter((item) => isOpen(item) && isJob(item)).map((item) => ({ one, item })),
   );
-  const page: PageOne = {
+  return {
     farm: told(farm.farm),
     by: words.commas([business.business, business.trimmer, business.phone].map(told)),
     kicker: words.say('book.cover.kicker'),
@@ -124,19 +127,20 @@ export function composePageOne(
     },
     ...(stop ? { stop } : {}),
     urgent: onceEach(
-      jobs.filter(({ item }) => isUrgent(item)),
+      // What stops work is said by the banner.
+      jobs.filter(
+        ({ one, item }) =>
+          isUrgent(item) && !(item.urgency === 'stop-work' && stopped.includes(one.record.animal.animal)),
+      ),
       words,
-    ).map(({ one, item }) => ({
-      ...cow(one),
-      text: words.semicolons([
-        sentenceCase(jobInShort(words, one.record.animal, item).job),
-        vetLine(words, one, today)?.why,
-      ]),
-    })),
+    ).map(({ one, item }) => {
+      const job = sentenceCase(jobInShort(words, one.record.animal, item).job);
+      return { ...cow(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
+    }),
     ...withheldBar(words, farm, cases, today),
     notWithheld: words.say('jobs.withheld.none'),
     farmJobs: farmJobs(words, jobs, today),
-    pen: penList(words, farm, open, today, visit),
+    pen: penList(words, farm, cases, today, visit),
     vet: vetList(words, farm, cases, today),
     cows: {
       heading:
@@ -155,7 +159,6 @@ export function composePageOne(
       ]),
     },
   };
-  return fitPageOne(words, page, roomOn(farm.paper ?? 'A4'));
 }
 
 /** Rows of jobs and of the vet's that a side lists, and open cows; the first that fit. */
@@ -172,8 +175,8 @@ const ways = [
   [3, 0],
 ] as const;
 
-/** What yields where the side is short of room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
-function fitPageOne(words: Words, page: PageOne, room: Room): PageOne {
+/** The page as it fits its side. What yields where there is no room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
+export function fitPageOne(words: Words, page: PageOne, room: Room): PageOne {
   const cut = <T>(rows: readonly T[], most: number) => ({
     rows: rows.slice(0, most),
     ...(rows.length > most ? { more: words.say('one.more', { count: rows.length - most }) } : {}),
@@ -325,15 +328,15 @@ function onceEach(jobs: readonly Job[], words: Words): Job[] {
   });
 }
 
-/** Who is lifted on the day of the visit, in large figures; then the later days. */
+/** Who is lifted on the day of the visit, in large figures; then the later days. A closed case may still bear a block. */
 function penList(
   words: Words,
   farm: FarmRecord['farm'],
-  open: readonly PlacedCase[],
+  cases: readonly PlacedCase[],
   today: CalendarDay,
   visit: CalendarDay | undefined,
 ): PageOne['pen'] {
-  const lifted = open.flatMap((one) => {
+  const lifted = cases.flatMap((one) => {
     const day = nextLift(farm, one, today);
     return day === undefined ? [] : [{ one, day: visit !== undefined && day <= visit ? visit : day }];
   });
@@ -348,7 +351,7 @@ function penList(
         : words.say('one.pen.heading', { day: planDay(words, first, today) }),
     numbers: on(first).map(cow),
     nothing: words.say('one.pen.none'),
-    notes: open.flatMap((one) =>
+    notes: lifted.flatMap(({ one }) =>
       one.calvingNear
         ? [
             words.say('one.pen.calving', {
@@ -381,15 +384,18 @@ function vetList(
     nothing: words.say('one.vet.none'),
     rows: cases.flatMap((one) => {
       const line = vetLine(words, one, today);
-      if (!line) return [];
-      return [
-        {
-          ...cow(one),
-          why: line.why,
-          asked: sentenceCase(line.asked),
-          late: line.ringAgain || line.urgency !== 'notice',
-        },
-      ];
+      const asked = line && {
+        why: line.why,
+        asked: sentenceCase(line.asked),
+        late: line.ringAgain || line.urgency !== 'notice',
+      };
+      const his = one.due.filter((item) => item.what === 'vet-work' && isOpen(item));
+      const doing = his.map((item) => ({
+        why: sentenceCase(jobInShort(words, one.record.animal, item).job),
+        asked: sentenceCase(whenDue(words, item, today, planDay(words, item.by, today))),
+        late: item.standing === 'overdue',
+      }));
+      return [...(asked ? [asked] : []), ...doing].map((row) => ({ ...cow(one), ...row }));
     }),
     who: who === '' ? words.say('jobs.vet.no-practice') : who,
   };
@@ -407,23 +413,26 @@ function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: 
   const strip = gap && wallStripInput(gap, animal, [], `one-${slug}`, today);
   const last = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached');
   const gait = one.standing.gait.last;
-  const place =
-    declared &&
-    words
-      .say('one.cows.place', {
-        foot: words.say(`figure.time.short-foot.${declared.foot}`),
-        claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
-      })
-      .trim();
+  const place = declared
+    ? words
+        .say('one.cows.place', {
+          foot: words.say(`figure.time.short-foot.${declared.foot}`),
+          claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
+        })
+        .trim()
+    : '';
+  const out = outOf(words, one, leading?.lesion);
+  const standing = caseChip(words, one.standing);
+  const isUlcer = one.closings.some(({ lesion }) => lesion === leading?.lesion);
   return {
     ...cow(one),
     feet: feetIcon(
       one.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
       words.say('cow.feet'),
     ),
-    place: place ?? '',
+    place,
     lesion: leading ? lesionInWords(words, leading.code) : words.say('cow.no-lesion'),
-    standing: caseChip(words, one.standing),
+    standing,
     walk:
       gait === undefined
         ? ''
@@ -433,19 +442,29 @@ function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: 
           `${strip.id}-m`,
           strip.bars,
           today,
-          words.say('figure.small.title', { lesion: strip.lesion, place: place ?? '' }),
+          words.say('figure.small.title', { lesion: strip.lesion, place }),
         )
       : '',
     reading:
       gap && last?.topMm !== undefined
         ? words.say('one.cows.reading', { top: mm(last.topMm), wall: mm(gap.wall.mm) })
         : '',
-    out: outOf(words, one, leading?.lesion),
+    out,
     lift: lift === undefined ? '–' : dayInShort(words, lift),
     ...(late ? { lateLift: words.say('one.cows.late', { day: dayInShort(words, late.by) }) } : {}),
     sheet: String(one.place + 1),
+    line: leading
+      ? words.say(`one.cows.line-${out === noDate ? 'undated' : isUlcer ? 'closing' : 'out'}`, {
+          what: words.commas([place, words.say(`vocabulary.lesion-name.${leading.code}`)]),
+          standing,
+          out,
+        })
+      : standing,
   };
 }
+
+/** Stands where no date is given. */
+export const noDate = '–';
 
 /** The days between which it should be out or closed; a dash where no date is given. */
 function outOf(words: Words, one: PlacedCase, lesion: string | undefined): string {
@@ -453,7 +472,7 @@ function outOf(words: Words, one: PlacedCase, lesion: string | undefined): strin
   const closing = one.closings.find((each) => each.lesion === lesion)?.forecast;
   const out =
     growth?.outcome === 'range' ? growth.out : closing?.outcome === 'range' ? closing.out : undefined;
-  if (!out?.early) return '–';
+  if (!out?.early) return noDate;
   const early = dayInShort(words, out.early);
   if (out.late === null) return words.say('one.cows.from', { early });
   const ifSound = growth?.outcome === 'range' && growth.ifSoundHornFollows;

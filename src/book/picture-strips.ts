@@ -130,16 +130,7 @@ function groupsOf<T>(things: readonly T[], keyOf: (thing: T) => string): T[][] {
   return [...groups.values()];
 }
 
-/** What was done with the pictures of a book, for its last page; undefined where its records name none. */
-export function picturesInBook(words: Words, pictures: BookPictures | undefined): TextList | undefined {
-  if (!pictures || pictures.byFile.size === 0) return undefined;
-  return {
-    heading: words.say('picture.book.heading'),
-    items: [...whatWasDone(words, pictures), words.say('picture.book.kept')],
-  };
-}
-
-/** The same in sentences, for whoever runs the program. */
+/** What was done with the pictures of a book, in sentences, for whoever runs the program. */
 export function whatWasDone(words: Words, pictures: BookPictures): string[] {
   const { byFile, longestPx, madeSmaller, maxMb } = pictures;
   const all = [...byFile.values()];

@@ -13,10 +13,10 @@ import type { Effects } from '../run/effects.js';
 import { readOneCase } from '../run/find-case.js';
 import { preparePicture } from '../picture/prepare-picture.js';
 import { readPicture } from '../run/read-picture.js';
-import type { DataTable } from '../book/page-parts.js';
+import type { DataTable, Fact } from '../book/page-parts.js';
 import type { HandoverPage } from '../handover/handover-page.js';
 import { mailboxOf } from '../post/mailbox.js';
-import { type MailEntry, type MailSummary, summaryHtml, summaryText } from '../post/mail-summary.js';
+import { type MailLine, type MailSummary, summaryHtml, summaryText } from '../post/mail-summary.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { type Words, wordsOf } from '../reference/words.js';
@@ -130,73 +130,69 @@ function noAddress(written: string | undefined): string {
     : terminal('handover.bad-address', { found: written });
 }
 
-function entry(title: string, ...lines: string[]): MailEntry {
-  return { title, lines };
+/** A visit each, with what was measured, walked and done; what was not is not listed. */
+function historyLines(words: Words, { columns, rows }: DataTable): MailLine[] {
+  const none = words.say('handover.history.not-seen');
+  return rows.map(({ cells: [day, ...rest] }) =>
+    about(
+      words,
+      day?.text ?? '',
+      ...rest.map(
+        ({ text, note }, at) =>
+          text !== none && `${columns[at + 1]?.head}: ${note === undefined ? text : `${text} (${note})`}`,
+      ),
+    ),
+  );
 }
 
-/** A visit each, with what was measured, walked and done; what was not is not listed. */
-function historyEntries(words: Words, { columns, rows }: DataTable): MailEntry[] {
-  const none = words.say('handover.history.not-seen');
-  return rows.map(({ cells }) => {
-    const [day, ...rest] = cells;
-    const lines = rest.flatMap(({ text, note }, at) =>
-      text === none ? [] : [`${columns[at + 1]?.head}: ${note === undefined ? text : `${text} (${note})`}`],
-    );
-    return entry(day?.text ?? '', ...lines);
-  });
+function about(words: Words, name: string, ...said: (string | undefined | false)[]): MailLine {
+  return { lead: words.say('cow.named', { name }), text: words.semicolons(said) };
 }
 
 function summaryOf(page: HandoverPage, attached: string, noTo: boolean): MailSummary {
   const words = wordsOf(page.language);
-  const section = (heading: string, entries: readonly MailEntry[]) => ({
-    heading,
-    lead: [],
-    groups: [{ entries }],
-  });
-  const ofBox = ({ heading, items }: HandoverPage['why']) =>
-    section(
-      heading,
-      items.map(({ lead, text }) => (lead === undefined ? entry(text) : entry(lead, text))),
-    );
+  const facts = (list: readonly Fact[]) => list.map(({ label, value }) => about(words, label, value));
+  const ofBox = ({ heading, items }: HandoverPage['why']) => ({ heading, lines: items });
   const { table, nothing, heading } = page.treatments;
+  const side = (at: number, ...said: (string | undefined)[]) =>
+    `${table?.columns[at]?.head}: ${words.semicolons(said)}`;
   return {
     language: page.language,
     subject: page.title,
     heading: page.title,
     lead: noTo ? [words.say('handover.mail.no-to')] : [],
     sections: [
-      section(page.kicker, [
-        entry(page.identity),
-        ...(page.handling === undefined ? [] : [entry(page.handling)]),
-        ...page.parties.map(({ label, value }) => entry(`${label}: ${value}`)),
-      ]),
+      {
+        heading: page.kicker,
+        lines: [
+          { text: page.identity },
+          ...(page.handling === undefined ? [] : [{ text: page.handling }]),
+          ...facts(page.parties),
+        ],
+      },
       ofBox(page.why),
       ofBox(page.asks),
       ofBox(page.lesions),
-      ...(page.history ? [section(page.history.heading, historyEntries(words, page.history.table))] : []),
-      section(
-        page.state.heading,
-        page.state.facts.map(({ label, value }) => entry(`${label}: ${value}`)),
-      ),
-      section(
+      ...(page.history
+        ? [{ heading: page.history.heading, lines: historyLines(words, page.history.table) }]
+        : []),
+      { heading: page.state.heading, lines: facts(page.state.facts) },
+      {
         heading,
-        table
-          ? table.rows.map(({ cells }) => {
-              const [day, product, by, milk, meat] = cells;
-              const side = (at: number, text: string | undefined) =>
-                `${table.columns[at]?.head}: ${text ?? ''}`;
-              return entry(
+        lines: table
+          ? table.rows.map(({ cells: [day, product, by, milk, meat] }) =>
+              about(
+                words,
                 `${day?.text}: ${product?.text}`,
-                ...(product?.note ? [product.note] : []),
-                side(2, [by?.text, by?.note].filter(Boolean).join('; ')),
+                product?.note,
+                side(2, by?.text, by?.note),
                 side(3, milk?.text),
                 side(4, meat?.text),
-              );
-            })
-          : [entry(nothing ?? '')],
-      ),
+              ),
+            )
+          : [{ text: nothing ?? '' }],
+      },
     ],
-    quiet: false,
     foot: [words.say('handover.mail.attached', { name: attached }), page.reply.mail, page.leftOut, page.foot],
   };
 }

@@ -49,14 +49,6 @@ export function wrapText(
   return lines;
 }
 
-/** Width of the widest word, px: the least a column must hold. */
-export function widestWord(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
-  return largest(
-    text.split(' ').map((word) => textWidth(word, sizePx, weight)),
-    0,
-  );
-}
-
 /** Text cut to a width with an ellipsis; untouched where it fits. @example cutText('a-very-long-name', 40, 11) // → 'a-very…' */
 export function cutText(
   text: string,

@@ -1,50 +1,43 @@
-import { composeJobs } from '../book/job-list.js';
 import { placeCases } from '../book/compose-book.js';
-import { composeVetList, composeWithheld } from '../book/withheld-list.js';
-import { whatEveryFarmReads } from '../book/last-page.js';
+import { composePageOne, noDate, type PageOne } from '../book/page-one.js';
 import type { Pooled } from '../herd/pooled-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
+import { type Words, told, wordsOf } from '../reference/words.js';
 import { plannedVisit } from '../schedule/next-lift.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { dayInWords } from '../words/day-and-place.js';
-import { type Words, told, wordsOf } from '../reference/words.js';
-import { jobBeforeAllElse, jobsSection } from './jobs-section.js';
-import type { MailSummary, MailEntry, MailSection } from './mail-summary.js';
-import { standingSection } from './standing-section.js';
-import type { Cell, TableSection } from '../book/page-parts.js';
+import type { MailLine, MailSection, MailSummary } from './mail-summary.js';
+
+/** A farm's letter; `quiet`: nothing is open, due, withheld or the vet's, so a farm that had no mail yet need not have one. */
+export type FarmSummary = MailSummary & { readonly quiet: boolean };
 
 /**
- * What a farm is written on a day: who needs what, by when and by whom; whose milk or meat is withheld; who is the vet's;
- * how each open case stands; what always holds.
+ * What a farm is written on a day: the first side of its book, in the same order. What cannot wait, what is withheld or
+ * not known, the farm's jobs, whom to pen, the vet, and a line for every open case.
  *
- * It is made of the book's own lists, by the book's own functions, so that letter and book cannot say two things. Like
- * the book it holds nothing of another farm.
+ * It is the book's own page, so that letter and book cannot say two things. Like the book it holds nothing of another farm.
  *
  * Checked: tests/post/compose-summary.test.ts
  */
 export function composeSummary(
   practice: Practice,
-  farm: FarmRecord,
+  record: FarmRecord,
   today: CalendarDay,
   { priors }: Pick<Pooled, 'priors'>,
-): MailSummary {
+): FarmSummary {
   const { business } = practice;
-  const language = farm.farm.language ?? business.language ?? 'en-GB';
+  const { farm } = record;
+  const language = farm.language ?? business.language ?? 'en-GB';
   const words = wordsOf(language);
-  const cases = placeCases(workOutFarm(farm, { business, today, priors }));
-  const jobs = composeJobs(words, farm.farm, cases, today);
-  const first = jobs.stop?.title ?? jobBeforeAllElse(words, jobs);
-  const [name, day] = [told(farm.farm.farm), dayInWords(words, today)];
-  const who = words.semicolons([business.business, business.trimmer, business.phone].map(told));
-  const visit = plannedVisit(farm.farm, today);
-  const always = whatEveryFarmReads(words);
-  const telling = [
-    jobsSection(words, jobs),
-    tableSection(words, composeWithheld(words, farm.farm, cases, today)),
-    tableSection(words, composeVetList(words, farm.farm, cases, today)),
-    standingSection(words, cases, today),
-  ];
+  const cases = placeCases(workOutFarm(record, { business, today, priors }));
+  const one = composePageOne(words, practice, record, cases, today);
+  const { stop, urgent, withheld, farmJobs, pen, vet, cows } = one;
+  const [name, day] = [told(farm.farm), dayInWords(words, today)];
+  const [now] = urgent;
+  const first = stop?.title ?? (now && words.say('mail.now', { number: now.number, job: now.job }));
+  const isDated = cows.rows.some(({ out }) => out !== noDate);
+  const isPenned = pen.numbers.length + pen.later.length > 0;
   return {
     language,
     subject:
@@ -52,64 +45,79 @@ export function composeSummary(
         ? words.say('mail.subject', { farm: name, day })
         : words.say('mail.subject-now', { farm: name, what: first, day }),
     heading: words.say('mail.heading', { farm: name, day }),
-    lead: [
-      ...(jobs.stop ? [jobs.stop.title, jobs.stop.text] : []),
-      ...(who === '' ? [] : [words.say('mail.from', { who })]),
-      ...(jobs.stop
-        ? []
-        : [
-            visit === undefined
-              ? words.say('mail.no-next-visit')
-              : words.say('mail.next-visit', { day: dayInWords(words, visit) }),
-          ]),
-    ],
+    lead: [],
     sections: [
-      ...telling,
+      ...(stop ? [{ heading: stop.title, lines: [{ text: stop.text }], loud: true }] : []),
+      ...(urgent.length > 0
+        ? [{ heading: words.say('mail.urgent'), lines: urgentLines(one), loud: true }]
+        : []),
       {
-        heading: always.heading,
-        lead: [],
-        groups: [{ entries: always.items.map((title) => ({ title, lines: [] })) }],
+        heading: withheld?.heading ?? words.say('jobs.withheld.heading'),
+        lines: withheld
+          ? withheld.lines.map(({ what, text }) => ({ lead: what, text }))
+          : [{ text: one.notWithheld }],
+        loud: withheld !== undefined,
       },
+      { heading: farmJobs.heading, lines: jobLines(words, farmJobs) },
+      // While work stands still nobody of ours comes.
+      ...(stop ? [] : [penSection(words, pen, plannedVisit(farm, today) !== undefined)]),
+      { heading: vet.heading, lines: vetLines(words, one) },
+      { heading: cows.heading, lines: cows.rows.map(({ number, line }) => ({ lead: number, text: line })) },
     ],
-    quiet: jobs.stop === undefined && telling.every(({ groups }) => groups.length === 0),
+    quiet:
+      !stop &&
+      !withheld &&
+      !isPenned &&
+      farmJobs.yesOrNo === undefined &&
+      [urgent, farmJobs.rows, vet.rows, cows.rows].every(({ length }) => length === 0),
     foot: [
-      business.phone === undefined
-        ? words.say('mail.reply')
-        : words.say('mail.reply-or-ring', { phone: told(business.phone) }),
-      words.say('mail.copy', { day }),
+      ...(cows.rows.length + vet.rows.length > 0
+        ? [words.say(isDated ? 'mail.prompts-dated' : 'mail.prompts')]
+        : []),
+      ...(withheld ? [withheld.register] : []),
+      one.by === '' ? words.say('mail.reply') : words.say('mail.from', { who: one.by }),
     ],
   };
 }
 
-/** A table of the book with a line an animal, as a letter tells it: her, then each column by its name. */
-function tableSection(words: Words, { heading, lead, table }: TableSection): MailSection {
+/** What cannot wait; of one animal the reason once. */
+function urgentLines({ urgent }: PageOne): MailLine[] {
+  return urgent.map(({ number, href, job, text }, at) => ({
+    lead: number,
+    text: urgent.findIndex((other) => other.href === href) === at ? text : job,
+  }));
+}
+
+function jobLines(words: Words, { rows, nothing, yesOrNo }: PageOne['farmJobs']): MailLine[] {
+  const asked = yesOrNo === undefined ? [] : [{ text: yesOrNo }];
+  if (rows.length === 0) return asked.length > 0 ? asked : [{ text: nothing }];
+  return [
+    ...rows.map(({ number, job, when }) => ({ lead: number, text: words.say('mail.job', { job, when }) })),
+    ...asked,
+  ];
+}
+
+function penSection(
+  words: Words,
+  { heading, numbers, nothing, notes, later }: PageOne['pen'],
+  isPlanned: boolean,
+): MailSection {
   return {
     heading,
-    lead: [...lead, ...(table ? [table.caption] : [])],
-    groups: table
-      ? [
-          {
-            entries: table.rows.map(({ cells }) =>
-              entryOf(
-                words,
-                table.columns.map(({ head }) => head),
-                cells,
-              ),
-            ),
-          },
-        ]
-      : [],
+    lines: [
+      numbers.length > 0 ? { lead: numbers.map(({ number }) => number).join(' ') } : { text: nothing },
+      ...notes.map((text) => ({ text })),
+      ...later.map(({ day, numbers: text }) => ({ lead: words.say('cow.named', { name: day }), text })),
+      ...(isPlanned ? [] : [{ text: words.say('mail.no-next-visit') }]),
+    ],
   };
 }
 
-function entryOf(words: Words, heads: readonly string[], [animal, ...others]: readonly Cell[]): MailEntry {
-  return {
-    title: words.say('mail.animal', { number: animal?.text ?? '', case: animal?.after ?? '' }),
-    lines: others.flatMap(({ text, note = '' }, at) => {
-      const head = heads[at + 1] ?? '';
-      return text === ''
-        ? []
-        : [words.say(note === '' ? 'mail.column' : 'mail.column-noted', { head, text, note })];
-    }),
-  };
+/** The vet's list; why it is urgent stands above. */
+function vetLines(words: Words, { urgent, vet }: PageOne): MailLine[] {
+  const rows = vet.rows.map(({ number, href, why, asked }) => {
+    const isTold = urgent.some((item) => item.href === href && item.text.endsWith(why));
+    return { lead: number, text: words.say(isTold ? 'mail.vet-told' : 'mail.vet', { why, asked }) };
+  });
+  return [...(rows.length > 0 ? rows : [{ text: vet.nothing }]), { text: vet.who }];
 }

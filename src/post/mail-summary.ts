@@ -4,35 +4,28 @@ import { renderPage } from '../book/render-page.js';
 import { untold } from '../reference/words.js';
 import { oneLine } from './mailbox.js';
 
-/** What a farm is written, in words: one content, said once as text and once as HTML. */
+/** What somebody is written, in words: one content, said once as text and once as HTML. */
 export interface MailSummary {
   readonly language: Language;
   readonly subject: string;
   readonly heading: string;
-  /** Whose letter, and when they come next. */
   readonly lead: readonly string[];
   readonly sections: readonly MailSection[];
-  /** Nothing is open, due, withheld or the vet's: a farm that had no mail yet need not have one. */
-  readonly quiet: boolean;
-  /** How to answer, and what this is. */
+  /** What the rest is not, what goes along, how to answer. */
   readonly foot: readonly string[];
 }
 
 export interface MailSection {
   readonly heading: string;
-  readonly lead: readonly string[];
-  readonly groups: readonly MailGroup[];
+  readonly lines: readonly MailLine[];
+  /** In a frame where there is one: what must not be passed over. */
+  readonly loud?: boolean;
 }
 
-interface MailGroup {
-  readonly heading?: string;
-  readonly entries: readonly MailEntry[];
-}
-
-/** A job or an animal, and what there is to know of it. */
-export interface MailEntry {
-  readonly title: string;
-  readonly lines: readonly string[];
+/** A job, an animal, a day: what it is about, and what there is to know of it. */
+export interface MailLine {
+  readonly lead?: string;
+  readonly text?: string;
 }
 
 /** A summary as the HTML part of a message: no script, no picture, nothing asked for from outside, every text escaped. */
@@ -41,34 +34,34 @@ export function summaryHtml(summary: MailSummary): string {
 }
 
 /**
- * A summary as plain text. A line is as long as its sentence: a phone and a wide screen each break it where they must.
+ * A summary as plain text: headings in capitals, a line each, none as long as 78 characters unless a word is.
  *
- * No text from a record begins a line of its own making, since each piece is put on one line.
+ * No text from a record begins a line of its own making: what runs on is set in.
  */
-export function summaryText({ heading, lead, sections, foot }: MailSummary): string {
+export function summaryText({ language, heading, lead, sections, foot }: MailSummary): string {
   const parts = [
-    [plainLine(heading), ...lead.map(plainLine)].join('\n'),
-    ...sections.map(sectionText),
-    foot.map(plainLine).join('\n'),
+    [heading, ...lead],
+    ...sections.map(({ heading: title, lines }) => [
+      title.toLocaleUpperCase(language),
+      ...lines.map(({ lead: about = '', text = '' }) => `${about} ${text}`),
+    ]),
+    foot,
   ];
-  return `${parts.filter((part) => part !== '').join('\n\n\n')}\n`;
+  return `${parts
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.map(plainLines).join('\n'))
+    .join('\n\n')}\n`;
 }
 
-function sectionText({ heading, lead, groups }: MailSection): string {
-  const title = plainLine(heading);
-  const head = [title, '='.repeat(Math.min(title.length, 40)), ...lead.map(plainLine)].join('\n');
-  return [head, ...groups.flatMap((group) => groupText(group))].join('\n\n');
-}
+/** The longest line RFC 5322 would have. */
+const longest = 78;
 
-function groupText({ heading, entries }: MailSection['groups'][number]): string[] {
-  const list = entries.map(entryText).join('\n');
-  return [heading === undefined ? list : `${plainLine(heading)}\n${list}`];
-}
-
-function entryText({ title, lines }: MailEntry): string {
-  return [`- ${plainLine(title)}`, ...lines.map((line) => `  ${plainLine(line)}`)].join('\n');
-}
-
-function plainLine(text: string): string {
-  return oneLine(untold(text));
+function plainLines(text: string): string {
+  const lines: string[] = [];
+  for (const word of oneLine(untold(text)).split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + word.length + 1 < longest) lines[lines.length - 1] += ` ${word}`;
+    else lines.push(last === undefined ? word : `  ${word}`);
+  }
+  return lines.join('\n');
 }

@@ -1,7 +1,6 @@
 import { bench, describe } from 'vitest';
 import { closingOnTime } from '../../src/figure/closing-on-time.js';
 import { footMap } from '../../src/figure/foot-map.js';
-import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { wallOnTime } from '../../src/figure/wall-on-time.js';
 import { wordsOf } from '../../src/reference/words.js';
@@ -19,11 +18,10 @@ const steady = { warmupTime: 2000, time: 4000 };
 describe('figures', () => {
   bench('a wall of six visits on true time', () => void wallOnTime(wall, words, paper), steady);
   bench(
-    'all drawings of an animal: wall twice, small strip, time line, foot, ulcer (aim: under 0.4 ms)',
+    'all drawings of an animal: wall twice, time line, foot, ulcer (aim: under 0.4 ms)',
     () => {
       wallOnTime(wall, words, paper);
       wallOnTime(wall, words, phone);
-      smallStrip(ranUpStrip, words);
       visitTimeline(timeline, words);
       footMap(foot, words);
       closingOnTime({ strip: closing, today: '2026-06-30' }, words, paper);

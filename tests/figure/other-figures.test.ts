@@ -4,35 +4,16 @@ import type { FootMapLesion } from '../../src/figure/foot-map-input.js';
 import { placeAside } from '../../src/figure/foot-sheet.js';
 import { footShape } from '../../src/figure/foot-shape.js';
 import { joinedSpans, sideBySide } from '../../src/figure/timeline-rows.js';
-import { smallStrip } from '../../src/figure/small-strip.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { claws, feet, sites, wallLines, type Claw, type Foot } from '../../src/record/words.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';
-import { everyKindStrip, foot, healedStrip, longStrip, ranUpStrip, timeline } from './made-up-figures.js';
+import { foot, timeline } from './made-up-figures.js';
 import { all, readSvg, textBoxes } from './read-svg.js';
 
 const words = wordsOf('en-GB');
 const textsOf = (svg: string) => textBoxes(readSvg(svg)).map(({ text }) => text);
-
-test('the small strip fits 64 × 84 px, says the latest reading and carries the whole description', () => {
-  for (const strip of [
-    ranUpStrip,
-    everyKindStrip,
-    healedStrip,
-    longStrip(14, 0, 40),
-    longStrip(3, 89.5, 90),
-  ]) {
-    const figure = smallStrip(strip, words);
-    expect(complaints(figure, `${strip.id}-s`)).toEqual([]);
-    expect(readSvg(figure.svg).attributes.get('viewBox')).toBe('0 0 64 84');
-  }
-  expect(textsOf(smallStrip(ranUpStrip, words).svg)).toEqual(['27 mm']);
-  expect(smallStrip(ranUpStrip, words).description).toContain(
-    'On 2 June 2026 the top was 27 mm below the coronet.',
-  );
-});
 
 test('the time line is to scale in days', () => {
   const svg = readSvg(visitTimeline(timeline, words).svg);

@@ -6,7 +6,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import type { Language, SendForm } from '../../record/words.js';
 import { mailNumbers } from '../../reference/numbers.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
-import { wordsOf } from '../../reference/words.js';
+import { type Values, wordsOf } from '../../reference/words.js';
 import { farmCalendar } from '../../round/calendar/farm-calendar.js';
 import { NoLetter, type PostRun, type PostOptions, type FarmToTell } from './post-run.js';
 import { countSheets, datedOn, PrintingTrouble } from '../../pdf/open-printer.js';
@@ -205,30 +205,22 @@ interface Letter {
   readonly day: CalendarDay;
 }
 
-/** A farm's summary with its attachments as one message: what is attached is named in it, and the same is said twice. */
+/** A farm's summary with its attachments as one message: what is attached is said in it, once as text and once as HTML. */
 export function composeMessage({ summary, attached, witness, day, ...whose }: Letter): MailMessage {
   const words = wordsOf(summary.language);
   const whole: MailSummary = {
     ...summary,
-    sections: [
-      ...summary.sections,
-      {
-        heading: words.say('mail.attached.heading'),
-        lead: [],
-        groups: [
-          {
-            entries: attached.map(({ kind, pages, file: { name } }) => ({
-              title: words.say(`mail.attached.${kind}`, {
-                name,
-                ...given({ count: pages }),
-              }),
-              lines: [],
-            })),
-          },
-        ],
-      },
+    foot: [
+      ...summary.foot,
+      words.say('mail.attached.line', {
+        list: words.semicolons(
+          attached.map(({ kind, pages }) =>
+            words.say(`mail.attached.${kind}`, given({ count: pages }) as Values),
+          ),
+        ),
+      }),
+      ...(witness === undefined ? [] : [witness]),
     ],
-    foot: [...summary.foot, ...(witness === undefined ? [] : [witness])],
   };
   return {
     ...whose,

@@ -31,7 +31,9 @@ test('a draft holds the summary, the very book that `books` writes, and the cale
     Buffer.from(book!.content as ArrayBuffer).equals(readFileSync(join(folder, 'books/quernholt.html'))),
   ).toBe(true);
   expect(calendar!.mimeType).toBe('text/calendar');
-  expect(read.text).toContain('Attached\n========\n');
+  expect(read.text).toContain(
+    '\nAttached: the case book with the cautions and the basis of dates; a calendar.\n',
+  );
 });
 
 test('the same files give the same draft, the first time and after', async () => {
@@ -68,7 +70,7 @@ test('a farm that wants a PDF gets one, printed from the book that goes along', 
       .subarray(0, 5)
       .toString(),
   ).toBe('%PDF-');
-  expect(read.text).toMatch(/quernholt-2026-06-16\.pdf: the case book to print, \d+ pages\./);
+  expect(read.text).toMatch(/; the\s+case\s+book\s+to\s+print,\s+\d+\s+pages;\s+a\s+calendar\./);
 });
 
 test('without a browser a farm that wants a PDF is told what to install, and how to go on', async () => {
