@@ -57,3 +57,14 @@ test('a visit of an earlier day goes before the first', () => {
     'visits:\n  - date: 2026-01-02\n    by: Orla Venn\n',
   );
 });
+
+test('where visits are written in both forms, it takes that of the one it goes behind', () => {
+  const report = '  - { date: 2025-12-30, by: Orla Venn, kind: report, gait: 2 }\n';
+  const linesLast = animalText.replace('visits:\n', `visits:\n${report}`);
+  expect(added(linesLast, recheck)).toBe(linesLast.replace(/---\n$/, `${inLines}---\n`));
+  const oneLast = animalText.replace(/---\n$/, `${report.replace('2025-12-30', '2026-01-20')}---\n`);
+  const draft: VisitDraft = { date: '2026-02-03', by: 'Orla Venn', kind: 'report', gait: 1 };
+  expect(added(oneLast, draft)).toBe(
+    oneLast.replace(/---\n$/, '  - { date: 2026-02-03, by: Orla Venn, kind: report, gait: 1 }\n---\n'),
+  );
+});

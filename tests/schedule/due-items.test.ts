@@ -189,7 +189,9 @@ describe('walks', () => {
       visit('2026-05-05', { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
       visit(day, { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'removed' }] }),
     ];
-    expect(due(cow(off), 'gait-rescore')).toMatchObject([{ by: '2026-06-16' }]);
+    expect(due(cow(off), 'gait-rescore')).toMatchObject([{ by: '2026-06-16', overdueFrom: '2026-07-01' }]);
+    expect(due(cow(off), 'gait-rescore', '2026-06-30')).toMatchObject([{ standing: 'open' }]);
+    expect(due(cow(off), 'gait-rescore', '2026-07-01')).toMatchObject([{ standing: 'overdue' }]);
     expect(due(cow([...off, visit('2026-06-09', { kind: 'report', gait: 1 })]), 'gait-rescore')).toEqual([]);
   });
 
