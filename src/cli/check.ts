@@ -72,6 +72,7 @@ function problemOf(entry: MissingEntry, animal: Animal | undefined, source: Reco
     severity: severityOf[entry.grade],
     file: source.file,
     place: source.placeOf(entry.path),
+    path: entry.path,
     message,
     mend: close,
   };

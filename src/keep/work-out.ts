@@ -96,8 +96,8 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
       return doubtsOf(animal, { today, entered, others })
         .filter(({ id }) => id.startsWith('entry/'))
         .map((doubt): Problem => {
-          const { at: _at, path, ...problem } = doubtAsFinding(doubt);
-          return { ...problem, file: source.file, place: source.placeOf(path) };
+          const { at: _at, ...problem } = doubtAsFinding(doubt);
+          return { ...problem, file: source.file, place: source.placeOf(doubt.path) };
         });
     }),
   );

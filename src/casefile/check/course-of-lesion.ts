@@ -93,8 +93,8 @@ function missing({ name, found, visit, declared, code, path }: LesionLook): Find
   if (isLeftDown(visit, declared.foot, found)) return [];
   const kind = lesionKinds[code];
   const values = { name, day: visit.date, expected: inRow('or', kind.states) };
-  const way = kind.measures.has('stage') ? 'stage' : undefined;
-  return [refuse('state-missing', path, values, { way, at: 'key' })];
+  const [key, way] = kind.measures.has('stage') ? (['stage', 'stage'] as const) : (['state'] as const);
+  return [refuse('state-missing', [...path, key], values, { way, at: 'key' })];
 }
 
 function wordOfAnotherCode({ name, found, code, path }: LesionLook): Finding[] {
