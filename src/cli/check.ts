@@ -1,7 +1,6 @@
 import { ledgerFile } from '../casefile/read-ledger-file.js';
-import { headOf, holdsHead } from '../ledger/head-of.js';
-import { openSeals } from '../ledger/open-seals.js';
-import type { FarmSeals } from '../ledger/seals-of-farm.js';
+import { headOf, holdsHead } from '../ledger/read-ledger.js';
+import { openSeals, type FarmSeals } from '../ledger/seals-of-farm.js';
 import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
 import { problemIn, terminal } from '../problem/message.js';
 import type { Problem, Severity } from '../problem/problem.js';

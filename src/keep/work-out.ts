@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
-import { openCasesFolder } from '../casefile/open-cases-folder.js';
+import { openCasesFolder } from '../casefile/find-farms.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';

@@ -1,10 +1,9 @@
 import { expect, test } from 'vitest';
 import { addPicture } from '../../src/keep/add-picture.js';
-import { declareLesion, declareMark } from '../../src/keep/declare.js';
+import { declareLesion, declareMark, addVisit } from '../../src/keep/add-visit.js';
 import { closeCase, reopenCase, moveAnimal, renumber } from '../../src/keep/move-animal.js';
 import { addFootbath, addGaitRound, startBusiness, startFarm } from '../../src/keep/farm-entries.js';
 import { openCase } from '../../src/keep/open-case.js';
-import { addVisit } from '../../src/keep/add-visit.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, changeOf, farmIn, keepingOf, messageOf } from './kept-in-memory.js';
 

@@ -1,10 +1,14 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { canonicalText, sha256Of } from '../../src/ledger/canonical.js';
-import { chained, type Draft, entryLine } from '../../src/ledger/entry-line.js';
-import { headOf, holdsHead, shortHead } from '../../src/ledger/head-of.js';
-import { beginning, type LedgerEntry } from '../../src/ledger/ledger-entry.js';
-import { readLedger } from '../../src/ledger/read-ledger.js';
+import {
+  chained,
+  type Draft,
+  entryLine,
+  beginning,
+  type LedgerEntry,
+} from '../../src/ledger/ledger-entry.js';
+import { headOf, holdsHead, shortHead, readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { ledgerOf, sealedFiles } from './sealed-files.js';
 

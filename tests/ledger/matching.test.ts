@@ -1,14 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { correctionsOf } from '../../src/ledger/corrections-of.js';
-import { chained } from '../../src/ledger/entry-line.js';
-import type { LedgerEntry } from '../../src/ledger/ledger-entry.js';
-import { newEntries } from '../../src/ledger/new-entries.js';
+import { correctionsOf } from '../../src/ledger/record-seal.js';
+import { chained, type LedgerEntry } from '../../src/ledger/ledger-entry.js';
+import { newEntries, brokenSeals, withdrawals } from '../../src/ledger/new-entries.js';
 import { pairRecords } from '../../src/ledger/pair-records.js';
 import { emptyLedger } from '../../src/ledger/read-ledger.js';
 import type { Sealable } from '../../src/ledger/sealable.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';
 import { sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
-import { brokenSeals, withdrawals } from '../../src/ledger/withdrawals.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
 

@@ -4,7 +4,7 @@ import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { ProductUse, Visit } from '../../src/record/visit.js';
 import { ddStages } from '../../src/record/words.js';
-import { intervalsInForce } from '../../src/schedule/interval-in-force.js';
+import { intervalsInForce } from '../../src/reference/intervals.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
 const today = '2026-06-10';

@@ -1,4 +1,4 @@
-import { bareMark } from '../../record/bare-mark.js';
+import { bareMark } from '../../record/same-animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { type DayOrder, dayInList } from './day-in-list.js';
 import {
