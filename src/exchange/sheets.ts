@@ -5,6 +5,7 @@ import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
 import { dictionaryTables, type DictionaryWords, saidOf, type TableEntry } from '../reference/dictionary.js';
 import { terminal } from '../problem/message.js';
+import type { Written } from './records-json.js';
 
 /** One column of a table: the way to its value from the group a row is made of, and what stands there. */
 interface TableColumn {
@@ -121,7 +122,7 @@ const ofAnimal = sheetOf(
 );
 
 /** The tables of the three kinds of record, with all that stands in them. */
-export const rootSheets = { business: ofBusiness, farm: ofFarm, animal: ofAnimal } as const;
+const rootSheets = { business: ofBusiness, farm: ofFarm, animal: ofAnimal } as const;
 
 /** All tables, each after the one its rows belong to. */
 export const sheets: readonly Sheet[] = [ofBusiness, ofFarm, ofAnimal].flatMap(withNested);
@@ -192,4 +193,52 @@ function namedAt(
 /** A key the dictionary does not know is written all the same; a test asks for its words. */
 function say(place: string): DictionaryWords {
   return saidOf(place) ?? { says: '' };
+}
+
+/** What stands in a cell; undefined where it is not known. */
+export type TableCell = string | number | boolean | undefined;
+type Row = readonly TableCell[];
+
+/** All rows of all tables that hold any, in the order of the records. */
+export function rowsOf({ business, narrative, farms }: Written): ReadonlyMap<Sheet, readonly Row[]> {
+  const rows = new Map<Sheet, Row[]>();
+  const add = (sheet: Sheet, keys: Row, value: unknown): void => {
+    const held = rows.get(sheet) ?? [];
+    rows.set(sheet, held);
+    held.push([...keys, ...sheet.columns.map(({ way }) => asCell(valueAt(value, way)))]);
+    for (const nested of sheet.nested)
+      for (const [key, inner] of entriesOf(nested, valueAt(value, nested.way)))
+        add(nested, key === undefined ? keys : [...keys, key], inner);
+  };
+  if (Object.keys(business).length > 0 || narrative !== '')
+    add(rootSheets.business, [], { ...business, narrative });
+  for (const one of farms) {
+    add(rootSheets.farm, [one.slug], { ...one.farm, narrative: one.narrative });
+    for (const each of one.cases)
+      add(rootSheets.animal, [one.slug, each.slug], { ...each.animal, narrative: each.narrative });
+  }
+  return rows;
+}
+
+function entriesOf({ makes, columns }: Sheet, value: unknown): (readonly [TableCell, unknown])[] {
+  if (value === undefined) return [];
+  if (makes === 'one') return [[undefined, value]];
+  if (makes === 'named') return Object.entries(value as object);
+  if (Array.isArray(value)) return value.map((one, index) => [index + 1, one] as const);
+  // Written once, it holds always: a list of one. A word alone is what an entry must say.
+  const must = columns.find(({ required }) => required)?.way[0] ?? '';
+  return [[1, typeof value === 'object' ? value : { [must]: value }]];
+}
+
+function valueAt(value: unknown, way: readonly string[]): unknown {
+  return way.reduce<unknown>(
+    (inner, key) => (typeof inner === 'object' && inner !== null ? Reflect.get(inner, key) : undefined),
+    value,
+  );
+}
+
+function asCell(value: unknown): TableCell {
+  if (value === '' || value === undefined) return undefined;
+  if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean') return value;
+  throw new TypeError(`no cell for a value of the type ${typeof value}`);
 }

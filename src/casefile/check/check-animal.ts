@@ -5,8 +5,7 @@ import type { Animal } from '../../record/animal.js';
 import { type AnimalCheckContext, warn, remark, refuse, markLooks, lesionLooks } from './check-context.js';
 import type { Finding } from '../../problem/problem.js';
 import { checkCourseOfLesion, checkLesionsAgain, checkStateOfLesion } from './course-of-lesion.js';
-import { checkCorrectionsOfAnimal, checkDaysOfLife } from './days.js';
-import { checkDaysOfVisit } from './days-of-visit.js';
+import { checkCorrectionsOfAnimal, checkDaysOfLife, checkDaysOfVisit } from './days.js';
 import {
   checkDeclaredNames,
   checkJoinedLesions,
