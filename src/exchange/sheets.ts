@@ -200,7 +200,7 @@ export type TableCell = string | number | boolean | undefined;
 type Row = readonly TableCell[];
 
 /** All rows of all tables that hold any, in the order of the records. */
-export function rowsOf({ business, narrative, farms }: Written): ReadonlyMap<Sheet, readonly Row[]> {
+export function rowsOf({ business: trimmer, narrative, farms }: Written): ReadonlyMap<Sheet, readonly Row[]> {
   const rows = new Map<Sheet, Row[]>();
   const add = (sheet: Sheet, keys: Row, value: unknown): void => {
     const held = rows.get(sheet) ?? [];
@@ -210,8 +210,8 @@ export function rowsOf({ business, narrative, farms }: Written): ReadonlyMap<She
       for (const [key, inner] of entriesOf(nested, valueAt(value, nested.way)))
         add(nested, key === undefined ? keys : [...keys, key], inner);
   };
-  if (Object.keys(business).length > 0 || narrative !== '')
-    add(rootSheets.business, [], { ...business, narrative });
+  if (Object.keys(trimmer).length > 0 || narrative !== '')
+    add(rootSheets.business, [], { ...trimmer, narrative });
   for (const one of farms) {
     add(rootSheets.farm, [one.slug], { ...one.farm, narrative: one.narrative });
     for (const each of one.cases)

@@ -133,14 +133,14 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
 export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): Priors {
   const cows = filesOfOneCow(farms);
   const lessons = cows.map((files) => together(files.map(({ held }) => held.lesson)));
-  const says = lessons.map((lesson) => (lesson === undefined ? nothing : sheSays(lesson)));
+  const says = lessons.map((hers) => (hers === undefined ? nothing : sheSays(hers)));
   const before: MeanOfCows[] = [];
   let sum = publishedMean;
   for (const one of says) {
     before.push(sum);
     sum = added(sum, one);
   }
-  const cowsIn = lessons.filter((lesson) => lesson !== undefined).length;
+  const cowsIn = lessons.filter((hers) => hers !== undefined).length;
   const everyone = learnedPrior(sum, cowsIn, upTo);
   const priors = new Map<string, Prior>();
   let after = nothing;
@@ -163,8 +163,8 @@ export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarD
   };
 }
 
-function learnedPrior(mean: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
-  return { ...priorFrom(mean), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
+function learnedPrior(said: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
+  return { ...priorFrom(said), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
 }
 
 /** What a file taught; nothing where its readings say nothing of her growth. */
