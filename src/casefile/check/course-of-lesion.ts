@@ -1,3 +1,4 @@
+import { isHealed } from '../../record/visit.js';
 import type { Animal } from '../../record/animal.js';
 import { familyOf, lesionKinds } from '../../reference/lesions.js';
 import { inRow } from '../../problem/message.js';
@@ -187,7 +188,7 @@ function notHealed(animal: Animal, name: string, of: string): Finding[] {
     ({ name: looked, visitAt, found }) =>
       looked === of && visitAt <= first.visitAt && (found.state !== undefined || found.stage !== undefined),
   );
-  if (last?.found.state === 'healed' || last?.found.stage === 'M0') return [];
+  if (isHealed(last?.found)) return [];
   return [
     warn('again-of-not-healed', ['lesions', name, 'again-of'], { name, earlier: of, day: first.visit.date }),
   ];

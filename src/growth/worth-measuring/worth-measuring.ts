@@ -1,3 +1,4 @@
+import { isHealed, lastFound } from '../../record/visit.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, addDays, dayNumber } from '../../record/calendar-day.js';
 import { type Claw, type Foot, type WallLine, claws, feet, type Tool } from '../../record/words.js';
@@ -35,7 +36,8 @@ const bestKnown: WallLine = 'dorsal';
  * Checked: tests/growth/worth-measuring.test.ts
  */
 export function notchOnSoundClaw(animal: Animal, on: CalendarDay): NotchToFile | undefined {
-  const sore = Object.entries(animal.lesions).filter(([name]) => !isHealed(animal, name, on));
+  const visits = animal.visits.filter(({ date }) => date <= on);
+  const sore = Object.entries(animal.lesions).filter(([name]) => !isHealed(lastFound(visits, name)));
   const places = feet.toReversed().flatMap((foot) => claws.toReversed().map((claw) => ({ foot, claw })));
   const place = places.find(
     ({ foot, claw }) => !sore.some(([, lesion]) => lesion.foot === foot && (lesion.claw ?? claw) === claw),
@@ -48,13 +50,6 @@ export function notchOnSoundClaw(animal: Animal, on: CalendarDay): NotchToFile |
     line: bestKnown,
     growth: { name: '', of: 'mark', rate, deviation: deviation.value, readings: [] },
   };
-}
-
-function isHealed(animal: Animal, lesion: string, on: CalendarDay): boolean {
-  const last = animal.visits.findLast(
-    ({ date, found }) => date <= on && (found?.[lesion]?.state ?? found?.[lesion]?.stage) !== undefined,
-  )?.found?.[lesion];
-  return last?.state === 'healed' || last?.stage === 'M0';
 }
 
 /**
