@@ -1,4 +1,7 @@
 import { expect, test } from 'vitest';
+import { wantedBy } from '../../src/casefile/wanted.js';
+import { inFlow } from '../../src/keep/text/write-value.js';
+import { visit } from '../../src/record/visit.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
@@ -67,4 +70,9 @@ test('where visits are written in both forms, it takes that of the one it goes b
   expect(added(oneLast, draft)).toBe(
     oneLast.replace(/---\n$/, '  - { date: 2026-02-03, by: Orla Venn, kind: report, gait: 1 }\n---\n'),
   );
+});
+
+test('keys stand in the order of the case format, one it does not know last', () => {
+  const written = inFlow({ gaitt: 1, gait: 1, date: '2026-02-03' }, wantedBy(visit));
+  expect(written).toBe('{ date: 2026-02-03, gait: 1, gaitt: 1 }');
 });

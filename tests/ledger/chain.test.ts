@@ -105,7 +105,7 @@ test('a tail cut off is caught by the head, printed with spaces or in capitals; 
 });
 
 test('line ends of another system, a byte order mark and spaces change nothing; nothing at all is an empty chain', () => {
-  const odd = `\ufeff${lines.map((line) => line.replace('{"', '{ "')).join('\r\n\r\n')}`;
+  const odd = `\ufeff${lines.map((line) => line.replace('{"', ' { "')).join('\r\n\r\n')}`;
   expect(readLedger(odd)).toEqual(whole);
   expect(readLedger('')).toEqual({ entries: [], faults: [] });
 });
