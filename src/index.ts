@@ -29,7 +29,7 @@ export type { CaseRecord, FarmRecord, Practice } from './record/practice.js';
 export type { Visit } from './record/visit.js';
 
 // Seals
-export { type Head, headOf, holdsHead } from './ledger/head-of.js';
+export { type Head, headOf, holdsHead } from './ledger/read-ledger.js';
 export { type Ledger, readLedger } from './ledger/read-ledger.js';
 export type { FarmSeals } from './ledger/seals-of-farm.js';
 

@@ -4,7 +4,7 @@ import type { BagWriter } from '../bag/bag-writer.js';
 import { plainNames } from '../bag/plain-names.js';
 import type { CaseFiles } from '../casefile/source-text.js';
 import { ledgerFile } from '../casefile/read-ledger-file.js';
-import type { Head } from '../ledger/head-of.js';
+import type { Head } from '../ledger/read-ledger.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Period } from '../record/period.js';
 import type { FarmRecord, Practice } from '../record/practice.js';

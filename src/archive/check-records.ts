@@ -1,10 +1,9 @@
-import { farmSealsInOrder, sealsInOrder } from '../ledger/all-seals.js';
-import type { FarmSeals } from '../ledger/seals-of-farm.js';
+import { farmSealsInOrder, sealsInOrder, type FarmSeals } from '../ledger/seals-of-farm.js';
 import type { ArchiveVerified } from '../bag/check/verify-archive.js';
 import { smallFile, type BagFiles } from '../bag/bag-files.js';
 import { archiveProblem } from '../bag/bag-form.js';
 import { readPractice } from '../casefile/read-practice.js';
-import { type Head, headOf, holdsHead } from '../ledger/head-of.js';
+import { type Head, headOf, holdsHead } from '../ledger/read-ledger.js';
 import type { Problem } from '../problem/problem.js';
 import {
   type ArchiveFacts,

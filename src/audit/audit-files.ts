@@ -1,11 +1,19 @@
+import { dayInWords } from '../words/day-and-place.js';
+import { type Words, wordsOf } from '../reference/words.js';
+import type { AuditFacts } from './facts/audit-facts.js';
+import {
+  rulesInWords,
+  type ColumnName,
+  type SealedTable,
+  columnMeaning,
+  csvHeads,
+  csvTable,
+} from './table/column.js';
 import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { MissingGrade } from '../schedule/missing-on-farm.js';
-import { wordsOf } from '../reference/words.js';
 import { composeAudit, type AuditPage } from './compose-audit.js';
-import { dictionaryText } from './dictionary.js';
 import { missingInPack, gradeOf } from './missing/missing-in-pack.js';
-import { csvTable } from './table/column.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
@@ -20,12 +28,54 @@ import {
   noSeals,
   sealedInPeriod,
 } from './facts/sealed-in-period.js';
-import type { AuditFacts } from './facts/audit-facts.js';
 import { loggedVisits, runsInPeriod } from './facts/run-in-period.js';
 import { medicineUses } from './facts/medicine-use.js';
 import { rechecksOf, referralsOf } from './facts/recheck.js';
 import { roundsInPeriod } from './facts/round-in-period.js';
 import { workersOf } from './facts/worker.js';
+
+/** What the files of a pack are, and what each column means: plain text beside the CSV files. */
+function dictionaryText(words: Words, facts: AuditFacts, tables: readonly SealedTable[]): string {
+  const { farm, period, today } = facts;
+  const lines = [
+    words.say('audit.dictionary.heading', {
+      farm: farm.farm.farm,
+      from: dayInWords(words, period.from),
+      to: dayInWords(words, period.to),
+      day: dayInWords(words, today),
+    }),
+    '',
+    words.say('audit.dictionary.what'),
+    words.say('audit.dictionary.form'),
+    words.say(facts.seals.head ? 'audit.about.2' : 'audit.sealed-lead.none'),
+    '',
+    ...tables.flatMap((table) => [
+      `${table.name}.csv (${words.say('audit.dictionary.rows', { count: table.rowCount })}): ${words.say(`audit.table.${table.name}.caption`)}`,
+      ...table.columns.flatMap((column) => columnLines(words, table.name, column)),
+      '',
+    ]),
+    words.say('audit.dictionary.rules'),
+    ...rulesInWords(words, facts).map((rule) => `- ${rule}`),
+  ];
+  return lines.map((line) => `${line}\r\n`).join('');
+}
+
+function columnLines(words: Words, table: string, column: ColumnName): string[] {
+  const [name, of, percent] = csvHeads(column);
+  const means = columnMeaning(words, table, column.name);
+  return [
+    `  ${name}: ${of === undefined ? means : words.say('audit.dictionary.share', { means, of, percent: percent! })}`,
+    ...(column.words === undefined ? [] : wordLines(words, column.words)),
+  ];
+}
+
+/** A closed word as the CSV has it, then as the page says it. */
+function wordLines(words: Words, list: string): string[] {
+  return words.keys
+    .filter((key) => key.startsWith(`${list}.`))
+    .map((key) => [key.slice(list.length + 1), words.template(key)] as const)
+    .map(([word, said]) => `    ${word}${word === said ? '' : ` = ${said}`}`);
+}
 
 /** One farm's audit pack. */
 export interface AuditFiles {

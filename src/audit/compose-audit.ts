@@ -3,7 +3,7 @@ import type { CoveredPage } from '../book/layout-css.js';
 import { fact } from '../book/animal-page-data.js';
 import { withHead } from '../book/seals/corrections-table.js';
 import { cowsOn } from '../herd/cow-years.js';
-import { shortHead } from '../ledger/head-of.js';
+import { shortHead } from '../ledger/read-ledger.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { shareInWords } from '../words/percent.js';
 import { told, untold, type Words } from '../reference/words.js';

@@ -1,4 +1,4 @@
-import { isDeviceName } from '../record/device-name.js';
+import { isDeviceName } from '../record/measures.js';
 import type { Trouble } from './bag-form.js';
 
 /** No path of this program's is longer: names of files are kept below, and that of a farm's folder has an end. */

@@ -1,4 +1,4 @@
-import { correctionsOf } from '../ledger/corrections-of.js';
+import { correctionsOf } from '../ledger/record-seal.js';
 import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import { type Animal, animal as animalSchema, type Episode } from '../record/animal.js';

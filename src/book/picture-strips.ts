@@ -5,7 +5,6 @@ import type { Photo } from '../record/visit.js';
 import type { Claw, Foot, PhotoMoment, PhotoView } from '../record/words.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
 import type { Words } from '../reference/words.js';
-import type { TextList } from './page-parts.js';
 
 /** The same view of the same foot over time, of the same moment: after the trim, before it, or not said. */
 export interface PictureStrip {

@@ -1,5 +1,4 @@
-import { type Correction, correctionsOf } from '../ledger/corrections-of.js';
-import { daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
+import { type Correction, correctionsOf, daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
 import type { Animal } from '../record/animal.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
 import { type Visit, visit as visitSchema } from '../record/visit.js';
@@ -8,7 +7,7 @@ import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
-import { type VisitEntries, type VisitLog, type VisitRow } from './animal-page-data.js';
+import type { VisitEntries, VisitLog, VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import {
   blockInWords,

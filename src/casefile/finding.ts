@@ -1,5 +1,5 @@
 import { inRow } from '../problem/message.js';
-import type { Finding, InText, Message, Place, Problem } from '../problem/problem.js';
+import type { Finding, InText, Message, Place, Problem, RecordPath } from '../problem/problem.js';
 import { given } from '../record/given.js';
 import { messageWords } from '../reference/words.js';
 import type { SourceText } from './source-text.js';
@@ -9,6 +9,7 @@ import { PlainScalar } from './plain-scalar.js';
 /** A stretch of a file's front matter. */
 export interface InYaml {
   readonly stretch: YamlStretch;
+  readonly path?: RecordPath;
 }
 
 /** What makes a text unreadable, at a place or as a whole. */
@@ -23,9 +24,10 @@ export function slip({ id, message, mend }: Message, stretch: YamlStretch): Find
 
 /** A finding with its file and the line it stands on. */
 export function problemOf(finding: Finding<InText>, file: string, source?: SourceText): Problem {
-  const { id, severity, message, mend, place } = finding;
-  if (!place || !source) return { id, severity, file, message, mend };
-  return { id, severity, file, place, message, mend, excerpt: source.line(place.line) };
+  const { id, severity, message, mend, place, path } = finding;
+  const about = { message, mend, ...given({ path }) };
+  if (!place || !source) return { id, severity, file, ...about };
+  return { id, severity, file, place, ...about, excerpt: source.line(place.line) };
 }
 
 const longest = 40;

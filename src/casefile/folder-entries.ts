@@ -3,7 +3,7 @@ import type { Problem } from '../problem/problem.js';
 import { messageWords } from '../reference/words.js';
 import type { CaseFiles, EntryKind } from './source-text.js';
 import { reasonOf } from './read-text.js';
-import { isDeviceName } from '../record/device-name.js';
+import { isDeviceName } from '../record/measures.js';
 
 /** An entry worth looking at, links followed where they stay inside the cases folder. */
 export interface FolderEntry {

@@ -143,7 +143,7 @@ function into(node: Node | null | undefined, part: string | number): Step | unde
     return stretch && { node: item as Node, key: (isMap(item) && entryStart(item)) || stretch };
   }
   if (!isMap(node)) return undefined;
-  const pair = node.items.find((candidate) => keyText(candidate) === String(part));
+  const pair = node.items.find((candidate) => keyOf(candidate) === String(part));
   const stretch = pair && stretchOf(pair.key);
   return stretch && { node: pair.value as Node | null, key: stretch };
 }
@@ -154,7 +154,7 @@ function entryStart(item: Node): YamlStretch | undefined {
 }
 
 /** Keys are compared as text, since one parser makes a number of `0:` and the other does not. */
-function keyText(pair: Pair): string {
+export function keyOf(pair: Pair): string {
   return isScalar(pair.key) ? (pair.key.source ?? String(pair.key.value)) : '';
 }
 

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { given } from '../record/given.js';
 import { messageOf } from '../problem/message.js';
 import type { Finding, InText, Place, RecordPath } from '../problem/problem.js';
 import { messageWords } from '../reference/words.js';
@@ -131,7 +132,7 @@ export function readCaseFile<S extends z.ZodType>(
     source.placeAt(offset + stretch.start, offset + stretch.end);
   const refused = (slips: readonly Finding<InYaml>[]): CaseFileReading<z.output<S>> => ({
     outcome: 'troubles',
-    troubles: slips.map((each) => inText(each, placed(each.stretch))),
+    troubles: slips.map((each) => ({ ...inText(each, placed(each.stretch)), ...given({ path: each.path }) })),
   });
 
   const parsed = parseYaml(yaml);
@@ -156,10 +157,7 @@ export function readCaseFile<S extends z.ZodType>(
       record: checked.data,
       narrative,
       placeOf: (path) => placed(inFile().value(path)),
-      located: ({ path, at, ...said }) => ({
-        ...said,
-        place: placed(at === 'key' ? inFile().key(path) : inFile().value(path)),
-      }),
+      located: ({ at, ...said }) => ({ ...said, place: placed(inFile()[at](said.path)) }),
     };
   }
   const issues = checked.success ? [] : checked.error.issues;

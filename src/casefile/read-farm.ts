@@ -11,11 +11,15 @@ import { checkAnimal } from './check/check-animal.js';
 import { checkBetweenFiles } from './check/check-between-files.js';
 import { checkFarm } from './check/check-farm.js';
 import { checkAnimalSeals, checkFarmSeals } from './check/check-seals.js';
-import { animalMissing, ledgerProblem, ledgerUnreadable } from './check-ledger.js';
+import {
+  animalMissing,
+  ledgerProblem,
+  ledgerUnreadable,
+  ledgerFile,
+  readLedgerFile,
+} from './read-ledger-file.js';
 import type { FoundFarm } from './find-farms.js';
-import { lookAtPicture } from './look-at-picture.js';
-import { type PictureCare, pictureBytes } from './picture-bytes.js';
-import { ledgerFile, readLedgerFile } from './read-ledger-file.js';
+import { lookAtPicture, type PictureCare, pictureBytes } from './look-at-picture.js';
 import { readRecordFile, type RecordFile } from './read-record-file.js';
 
 export interface FarmReading {

@@ -5,12 +5,11 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice, CaseRecord, RecordSource } from '../record/practice.js';
 import type { CaseFiles } from './source-text.js';
 import { asItWas } from './unfinished.js';
-import { findFarms } from './find-farms.js';
-import { openCasesFolder } from './open-cases-folder.js';
-import type { PictureCare } from './picture-bytes.js';
+import { findFarms, openCasesFolder } from './find-farms.js';
+import type { PictureCare } from './look-at-picture.js';
 import { readBusiness } from './read-record-file.js';
 import { readFarm } from './read-farm.js';
-import { bareMark } from '../record/bare-mark.js';
+import { bareMark } from '../record/same-animal.js';
 import type { Values } from '../reference/words.js';
 import { earlierWithTheSame, warn } from './check/check-context.js';
 

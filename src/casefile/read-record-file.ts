@@ -9,7 +9,7 @@ import { readCaseFile } from './read-case-file.js';
 import { readText } from './read-text.js';
 import { business, type Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { checkBusiness } from './check/check-business.js';
+import { checkBusiness } from './check/check-farm.js';
 
 export type RecordFile<T> =
   | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }

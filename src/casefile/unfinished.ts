@@ -4,7 +4,7 @@ import { problemIn } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import { asIf } from './as-if.js';
 import type { FolderItem, CaseFiles } from './source-text.js';
-import { openCasesFolder } from './open-cases-folder.js';
+import { openCasesFolder } from './find-farms.js';
 
 /** Where the journal of a change lies while it is written, seen from the first of the folders it writes in. */
 export const journalFile = '.growdown/journal.json';

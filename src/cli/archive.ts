@@ -1,5 +1,5 @@
 import { bagWriter } from '../bag/bag-writer.js';
-import { headOf, shortHead } from '../ledger/head-of.js';
+import { headOf, shortHead } from '../ledger/read-ledger.js';
 import { mailedHeadsOf } from '../post/sending/post-run.js';
 import { terminal } from '../problem/message.js';
 import type { Effects } from '../run/effects.js';
@@ -17,7 +17,7 @@ import type { FarmRecord } from '../record/practice.js';
 import { sealsCounted } from '../archive/check-records.js';
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
 import type { CaseFiles } from '../casefile/source-text.js';
-import { openCasesFolder } from '../casefile/open-cases-folder.js';
+import { openCasesFolder } from '../casefile/find-farms.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { asItWas } from '../casefile/unfinished.js';
 import type { CalendarDay } from '../record/calendar-day.js';

@@ -1,7 +1,6 @@
 import { ledgerFile } from '../casefile/read-ledger-file.js';
-import { headOf, holdsHead } from '../ledger/head-of.js';
-import { openSeals } from '../ledger/open-seals.js';
-import type { FarmSeals } from '../ledger/seals-of-farm.js';
+import { headOf, holdsHead } from '../ledger/read-ledger.js';
+import { openSeals, type FarmSeals } from '../ledger/seals-of-farm.js';
 import { countLine, formatProblem, sortProblems } from '../problem/format-problem.js';
 import { problemIn, terminal } from '../problem/message.js';
 import type { Problem, Severity } from '../problem/problem.js';
@@ -72,6 +71,7 @@ function problemOf(entry: MissingEntry, animal: Animal | undefined, source: Reco
     severity: severityOf[entry.grade],
     file: source.file,
     place: source.placeOf(entry.path),
+    path: entry.path,
     message,
     mend: close,
   };

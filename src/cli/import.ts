@@ -1,6 +1,6 @@
 import { findFarm } from '../keep/kept-file.js';
 import type { Keeping } from '../keep/change.js';
-import type { DayOrder } from '../keep/list/day-in-list.js';
+import { type DayOrder, type ListRow, readRows } from '../keep/list/read-rows.js';
 import { type Importing, importList, type RowOutcome } from '../keep/list/import-list.js';
 import {
   type ColumnMap,
@@ -9,7 +9,6 @@ import {
   recalledMap,
   rememberMap,
 } from '../keep/list/read-list.js';
-import { type ListRow, readRows } from '../keep/list/read-rows.js';
 import { formatProblem, readableText } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
 import { refusalOf, type ExitCode, exitCode, leftBy, WrongUse } from '../run/exit-code.js';

@@ -1,3 +1,5 @@
+import { z } from 'zod';
+import { readShared } from '../reference/read-shared.js';
 import {
   existsSync,
   readFileSync,
@@ -10,15 +12,21 @@ import {
 } from 'node:fs';
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
-import { browserPlaces } from '../reference/browser-places.js';
 import { nodeArchiveDisk, localToday, type Machine, nodeDisk, thisMachine } from './node-disk.js';
 import type { Effects, WatchMachine, YardMachine, MailMachine, PrivateFile } from '../run/effects.js';
 import { type Dialogue, wrapped } from '../run/dialogue.js';
 import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
-import { z } from 'zod';
 import { terminal } from '../problem/message.js';
+
+const places = z.array(z.string()).min(1);
+
+/** Where browsers that can print a book are installed, by operating system, the first choice first. */
+export const browserPlaces = readShared(
+  'browser-places.json',
+  z.strictObject({ note: z.string(), linux: places, darwin: places, win32: places }),
+);
 
 const othersMay = 0o077;
 

@@ -1,5 +1,5 @@
 import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farm.js';
-import { shortHead } from '../ledger/head-of.js';
+import { shortHead } from '../ledger/read-ledger.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import { namedCase } from '../run/find-case.js';

@@ -1,5 +1,5 @@
 import { verifyArchive } from '../bag/check/verify-archive.js';
-import { shortHead } from '../ledger/head-of.js';
+import { shortHead } from '../ledger/read-ledger.js';
 import { formatProblem, sortProblems } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import { refusalOf, folderOf, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';

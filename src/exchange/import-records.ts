@@ -1,3 +1,9 @@
+import type { z } from 'zod';
+import type { FileKind } from '../casefile/explain/explain-key.js';
+import { animal } from '../record/animal.js';
+import { business } from '../record/business.js';
+import { farm } from '../record/farm.js';
+import type { Records } from './records-json.js';
 import { isDeepStrictEqual } from 'node:util';
 import type { CaseFiles } from '../casefile/source-text.js';
 import { slugTrouble } from '../casefile/folder-entries.js';
@@ -7,12 +13,45 @@ import { cannot, type Keeping, type Worked } from '../keep/change.js';
 import { findFolder, type FoundFolder, openKept } from '../keep/kept-file.js';
 import { recordText } from '../keep/open-case.js';
 import { workedOut } from '../keep/work-out.js';
-import { type LaidRecord, laidOut } from './laid-out.js';
-import type { Records } from './records-json.js';
 import { inRow, terminal } from '../problem/message.js';
 
+/** One record and the case file it is to stand in. */
+interface LaidRecord {
+  /** The file from the cases folder on, with `/`. */
+  readonly name: string;
+  readonly kind: FileKind;
+  readonly schema: z.ZodType;
+  readonly record: Readonly<Record<string, unknown>>;
+  readonly narrative: string;
+}
+
+/** The case files that records stand in; with `only`, those of that farm and not the business. */
+export function laidOut(records: Records, only: string | undefined): LaidRecord[] {
+  const own =
+    only === undefined && records.business
+      ? [asFile('business.md', 'business', business, records.business)]
+      : [];
+  const farms = records.farms.filter(({ slug }) => only === undefined || slug === only);
+  return [
+    ...own,
+    ...farms.flatMap((one) => [
+      asFile(`${one.slug}/farm.md`, 'farm', farm, one),
+      ...one.animals.map((each) => asFile(`${one.slug}/${each.slug}.md`, 'animal', animal, each)),
+    ]),
+  ];
+}
+
+function asFile(
+  name: string,
+  kind: FileKind,
+  schema: z.ZodType,
+  { record, narrative = '' }: { readonly record: object; readonly narrative?: string | undefined },
+): LaidRecord {
+  return { name, kind, schema, record: record as LaidRecord['record'], narrative };
+}
+
 /** `nothing`: every file is there already and says the same. */
-export type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly files: number };
+type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly files: number };
 
 /**
  * Records written as case files, each new. A file that is there and holds the same record and the same words is left

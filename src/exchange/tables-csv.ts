@@ -1,7 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
 import type { Written } from './records-json.js';
-import { type TableCell, rowsOf } from './rows-of.js';
-import { type Sheet, sheets, type SheetColumn } from './sheets.js';
+import { type TableCell, rowsOf, type Sheet, sheets, type SheetColumn } from './sheets.js';
 import { sha256Of } from '../ledger/canonical.js';
 import { dictionaryTables } from '../reference/dictionary.js';
 import { z } from 'zod';

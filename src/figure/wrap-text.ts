@@ -1,6 +1,5 @@
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
-import { largest } from '../statistics/estimate.js';
 
 const face = z.record(z.string().regex(/^\d+$/), z.string());
 const table = z.object({ other: z.number(), regular: face, bold: face });

@@ -1,25 +1,56 @@
-import type { Animal } from '../record/animal.js';
 import type {
+  CaseForecast,
+  NoForecast,
   Forecast,
   LesionGrowth,
-  NoForecast,
   WallLength,
   ExpectedPoint,
   NextReading,
 } from './animal-growth.js';
-import type { GapOutlook } from './case-forecast.js';
+import { type WayDown, type WhenOut, whenOut, wayDown, daysOn } from './when-out.js';
+import type { Animal } from '../record/animal.js';
 import { type GrowthOptions, wallLength } from './follow-animal.js';
 import { type GapHistory, gapHistory, type HeldNow, heldNow, judgedReadings } from './gap-history.js';
 import { type GrowingConditions, isMeasured } from './growth-line.js';
 import type { LineFollowed } from './held-slowly.js';
 import { isByEyeAlone, whyNoForecast, type GapPlace } from './wall-gaps.js';
-import { type WayDown, wayDown, whenOut, daysOn } from './when-out.js';
 import { growthNumbers, readingError, toolError } from '../reference/growth-numbers.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { given } from '../record/given.js';
 
+/** One gap's part in the forecast of the whole animal. */
+interface GapOutlook {
+  readonly lesion: string;
+  readonly why?: NoForecast;
+  readonly way?: WayDown;
+  /** When it should be out, where nothing speaks against a date. */
+  readonly whenOut?: WhenOut;
+  readonly ifSoundHornFollows: boolean;
+}
+
+/**
+ * When the last of her gaps should be out, counted from the latest of their readings.
+ *
+ * Valid:   gaps that are healed, or joined and followed elsewhere, do not count; no date if any other has none
+ * Checked: tests/growth/case-forecast.test.ts
+ */
+export function caseForecast(gaps: readonly GapOutlook[]): CaseForecast {
+  const counting = gaps.filter(({ why }) => why !== 'healed' && why !== 'joined');
+  const ways = counting.flatMap(({ way, why }) => (why === undefined && way !== undefined ? way : []));
+  const only = counting.length === 1 ? counting[0]?.whenOut : undefined;
+  if (ways.length === 0 || ways.length < counting.length) {
+    const silent = counting.length === 0 ? gaps : counting;
+    return {
+      outcome: 'none',
+      because: silent.flatMap(({ lesion, why }) => (why === undefined ? [] : { lesion, why })),
+    };
+  }
+  const ifSoundHornFollows = counting.some((gap) => gap.ifSoundHornFollows);
+  return { outcome: 'range', ...(only ?? whenOut(ways)), ifSoundHornFollows };
+}
+
 /** All that was worked out on one wall gap, and its part in the forecast of the animal. */
-export interface GapWorkedOut {
+interface GapWorkedOut {
   readonly growth: LesionGrowth;
   readonly outlook: GapOutlook;
 }
@@ -37,7 +68,7 @@ const voiding: ReadonlySet<NoForecast> = new Set<NoForecast>([
 ]);
 
 /** What bears on the date of one gap: where it is on its way, and what speaks against a date. */
-export interface GapOnItsWay {
+interface GapOnItsWay {
   readonly history: GapHistory;
   readonly wall: WallLength;
   readonly held?: HeldNow;

@@ -1,9 +1,8 @@
 import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { AnimalGrowth, MarkGrowth } from './animal-growth.js';
-import { caseForecast } from './case-forecast.js';
+import { caseForecast, gapGrowth } from './gap-growth.js';
 import { type GrowthOptions, followAnimal } from './follow-animal.js';
-import { gapGrowth } from './gap-growth.js';
 import type { GrowingConditions } from './growth-line.js';
 import { judgedReadings } from './gap-history.js';
 import type { Prior } from './what-is-known.js';

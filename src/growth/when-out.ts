@@ -2,7 +2,7 @@ import { largest } from '../statistics/estimate.js';
 import { type CalendarDay, addDays, calendarDayOf, dayNumber } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { firstReach } from '../statistics/first-reach.js';
-import { normalQuantile } from '../statistics/normal-quantile.js';
+import { normalQuantile } from '../statistics/normal.js';
 import type { OutRange, AnimalGrowth, LesionGrowth, NoForecast, ReadingKind } from './animal-growth.js';
 import { type GrowingConditions, seasonFrom, unevenGrowth } from './growth-line.js';
 import { type Departure, type ExpectedLength, expectedLength } from './what-is-known.js';

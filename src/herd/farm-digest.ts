@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { growingConditions } from '../growth/growth-line.js';
-import { lessonOf } from '../growth/learning/priors-for.js';
-import { lesson } from '../growth/learning/what-she-teaches.js';
+import { lessonOf, lesson } from '../growth/learning/priors-for.js';
 import { scoredGap, scoredGaps } from '../growth/track-record/track-record.js';
 import { animal as animalSchema } from '../record/animal.js';
 import { calendarDay, type CalendarDay } from '../record/calendar-day.js';

@@ -1,6 +1,6 @@
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
-import type { Found } from '../record/visit.js';
+import { isHealed, type Found } from '../record/visit.js';
 import type { Lesion } from '../record/lesion.js';
 import { isLeftDown } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
@@ -68,11 +68,6 @@ function liftedLooks(record: CaseRecord, name: string, lesion: Lesion, today: Ca
     if (!found || visit.date > today || isLeftDown(visit, lesion.foot, found)) return [];
     return (found.state ?? found.stage ?? found.joined) ? [{ date: visit.date, found }] : [];
   });
-}
-
-/** Healed as written; of digital dermatitis M0. @example isHealed({ stage: 'M0' }) // → true */
-export function isHealed({ state, stage }: Found): boolean {
-  return state === 'healed' || stage === 'M0';
 }
 
 /** Quarters of the year by their first months, December first: the seasons as the weather has them. */

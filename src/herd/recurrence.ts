@@ -1,9 +1,10 @@
+import { isHealed } from '../record/visit.js';
 import { familyOf } from '../reference/lesions.js';
 import { isActive } from '../healing/looks-at-lesion.js';
 import { footSeen } from '../healing/foot-seen.js';
 import { z } from 'zod';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import { isHealed, type FollowedLesion } from './lesion-rates.js';
+import type { FollowedLesion } from './lesion-rates.js';
 
 /** How many came back, of how many that could be seen to. */
 export const recurrence = z.strictObject({

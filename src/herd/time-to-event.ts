@@ -1,3 +1,4 @@
+import { isHealed } from '../record/visit.js';
 import { z } from 'zod';
 import { calendarDay, type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/numbers.js';
@@ -8,7 +9,7 @@ import { printed } from './printed-figure.js';
 import { nameOfFile, animalNames, type FilesOfFarm } from '../record/same-animal.js';
 import type { FarmRecord, CaseRecord } from '../record/practice.js';
 import { lesionCodes, type LesionCode } from '../record/words.js';
-import { isHealed, type FollowedLesion } from './lesion-rates.js';
+import type { FollowedLesion } from './lesion-rates.js';
 import { episodesOf, type FollowedEpisode } from '../healing/episode.js';
 import { gaitStanding } from '../healing/gait-standing.js';
 import type { GaitScore } from '../healing/standing.js';

@@ -2,6 +2,8 @@ import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { EpisodeResult } from '../record/words.js';
 import { type Keeping, type Worked, cannot } from './change.js';
 import {
+  isHealed,
+  lastFound,
   goneResults,
   type BlockEvent,
   type ProductUse,
@@ -206,10 +208,7 @@ function mayBeWithheld(use: ProductUse, last: CalendarDay, on: CalendarDay): boo
 
 /** Those not last found healed; of one that had broken down again, without the name of the healed one it followed. */
 function stillFollowed({ lesions, visits }: Animal): Animal['lesions'] {
-  const followed = Object.entries(lesions).filter(([name]) => {
-    const last = visits.findLast(({ found }) => found?.[name]?.state ?? found?.[name]?.stage)?.found?.[name];
-    return last?.state !== 'healed' && last?.stage !== 'M0';
-  });
+  const followed = Object.entries(lesions).filter(([name]) => !isHealed(lastFound(visits, name)));
   const names = new Set(followed.map(([name]) => name));
   return Object.fromEntries(
     followed.map(([name, { 'again-of': again, ...lesion }]) => [

@@ -5,7 +5,7 @@ import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { type KeyPlace, placesOf } from '../record/key.js';
 import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
-import { found as foundSchema, visit as visitSchema } from '../record/visit.js';
+import { lastFound, found as foundSchema, visit as visitSchema } from '../record/visit.js';
 import type { LesionCode, Sign } from '../record/words.js';
 import { familyOf, type LesionFamily, lesionKinds } from '../reference/lesions.js';
 
@@ -149,7 +149,7 @@ function foundOf(name: string, keys: readonly string[], states?: ReadonlySet<str
 }
 
 function isFollowed({ visits }: Animal, name: string): boolean {
-  const last = visits.findLast(({ found }) => found?.[name]?.state ?? found?.[name]?.stage)?.found?.[name];
+  const last = lastFound(visits, name);
   return last?.state !== 'healed' && last?.joined === undefined;
 }
 

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { stepInto } from '../casefile/explain/explain-key.js';
-import { type Wanted, wantedBy } from '../casefile/wanted.js';
+import { isGroup, type Wanted, wantedBy } from '../casefile/wanted.js';
+import { keyOf } from '../casefile/parse-yaml.js';
 import type { Step } from '../record/record-step.js';
 import {
   frontMatterOf,
@@ -10,12 +11,11 @@ import {
   startOf,
   columnOf,
   handOf,
-  keyOf,
   lineAfter,
 } from './text/front-matter.js';
 import { isCollection, isScalar, isMap, type YAMLMap, isSeq, type YAMLSeq } from 'yaml';
 import type { RecordPath } from '../problem/problem.js';
-import { inFlow, afterKey, asEntry, inBlock, isKeyed } from './text/write-value.js';
+import { inFlow, afterKey, asEntry, inBlock } from './text/write-value.js';
 
 /** The text with the steps taken, one after another, and what was cut and put in; undefined where one cannot be taken. */
 export function stepsInText(
@@ -142,7 +142,7 @@ function putEntry(
   const list = nodeAt(front, path);
   if (!isSeq(list)) return undefined;
   if (list.flow !== true) return inLines(front, list, index, value, wanted);
-  return list.items.length > 0 || !isKeyed(value)
+  return list.items.length > 0 || !isGroup(value)
     ? inBrackets(front, list, index, inFlow(value, wanted))
     : (firstLines(front, path, list, value, wanted) ?? inBrackets(front, list, index, inFlow(value, wanted)));
 }
@@ -161,7 +161,7 @@ function inLines(
   const gap = ' '.repeat(Math.max(1, column - dash - 1));
   const hand = handOf(front, list);
   const inner = dash + 1 + gap.length;
-  const like = isMap(beside) && isKeyed(value) ? beside.flow === true : undefined;
+  const like = isMap(beside) && isGroup(value) ? beside.flow === true : undefined;
   const written =
     like === undefined
       ? asEntry(value, wanted, inner, hand)

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
-import { openCasesFolder } from '../casefile/open-cases-folder.js';
+import { openCasesFolder } from '../casefile/find-farms.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';
@@ -96,8 +96,8 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
       return doubtsOf(animal, { today, entered, others })
         .filter(({ id }) => id.startsWith('entry/'))
         .map((doubt): Problem => {
-          const { at: _at, path, ...problem } = doubtAsFinding(doubt);
-          return { ...problem, file: source.file, place: source.placeOf(path) };
+          const { at: _at, ...problem } = doubtAsFinding(doubt);
+          return { ...problem, file: source.file, place: source.placeOf(doubt.path) };
         });
     }),
   );

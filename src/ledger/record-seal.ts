@@ -2,6 +2,8 @@ import type { RecordPath } from '../problem/problem.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { SealedRecord } from './sealed-records.js';
 import type { Sealable } from './sealable.js';
+import { type Amendment, amended } from '../record/measures.js';
+import { type ContentDifference, contentDifferences, type Content } from './ledger-entry.js';
 
 /**
  * How a record stands to its seal.
@@ -38,4 +40,29 @@ export function daysToSeal(seal: RecordSeal): number | undefined {
   return seal.kind === 'episode' || on === undefined || sealed === undefined
     ? undefined
     : daysBetween(on, sealed);
+}
+
+/** One correction made in the open, with what the record said before and says since. */
+export interface Correction {
+  readonly amendment: Amendment;
+  /** Empty where nothing was sealed before the correction, so that nobody can tell. */
+  readonly changes: readonly ContentDifference[];
+}
+
+/** The corrections a record owns, oldest first. Two made between two seals cannot be told apart: what changed is said of the later one. */
+export function correctionsOf(seal: RecordSeal): Correction[] {
+  const { sealed, now, state } = seal;
+  if (now.content['amended'] === undefined) return [];
+  const known = (sealed?.standing ?? []).map(({ content }) => content);
+  const versions = state === 'sealed' ? known : [...known, now.content];
+  return amendmentsIn(now.content).map((amendment, at) => {
+    const after = versions.findIndex((version) => amendmentsIn(version).length > at);
+    const [before, since] = [versions[after - 1], versions[after]];
+    const told = before && since && amendmentsIn(since).length === at + 1;
+    return { amendment, changes: told ? contentDifferences(before, since) : [] };
+  });
+}
+
+function amendmentsIn(content: Content): readonly Amendment[] {
+  return amended.safeParse(content['amended']).data ?? [];
 }

@@ -2,8 +2,7 @@ import { fitsSeal } from './fits-seal.js';
 import { pairRecords } from './pair-records.js';
 import type { RecordSeal, SealState } from './record-seal.js';
 import type { Sealable, SealableAnimal, SealablePicture, SealableVisit } from './sealable.js';
-import type { SealedAnimal } from './sealed-animals.js';
-import type { SealedRecord } from './sealed-records.js';
+import type { SealedAnimal, SealedRecord } from './sealed-records.js';
 
 /** One animal's records, each beside its seal. */
 export interface AnimalSeals {

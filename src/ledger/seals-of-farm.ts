@@ -1,17 +1,16 @@
 import type { Farm } from '../record/farm.js';
-import { type Head, headOf } from './head-of.js';
+import { type Head, headOf, type Ledger, emptyLedger } from './read-ledger.js';
 import { pairRecords } from './pair-records.js';
-import type { Ledger } from './read-ledger.js';
 import type { RecordSeal } from './record-seal.js';
 import { type PictureLookup, sealableAnimal, sealableFarm } from './sealable.js';
-import { type SealedAnimal, sealedAnimals } from './sealed-animals.js';
-import { type SealedRecord, sealedRecords } from './sealed-records.js';
+import { type SealedAnimal, sealedAnimals, type SealedRecord, sealedRecords } from './sealed-records.js';
 import { type AnimalSeals, recordSeal, sealsOfAnimal } from './seals-of-animal.js';
 import type { Animal } from '../record/animal.js';
 import { sameContent } from './ledger-entry.js';
+import type { FarmRecord } from '../record/practice.js';
 
 /** A farm's records as they are now; `farm` undefined: its file does not read, and nothing of it is compared. */
-export interface FarmNow {
+interface FarmNow {
   readonly farm: Farm | undefined;
   readonly animals: readonly AnimalNow[];
 }
@@ -159,4 +158,34 @@ function howNear({ file, number, numbers }: SealedAnimal, { slug, animal }: Anim
   if (slug === file && animal.animal === number) return 4;
   if (number !== undefined && animal.earlier?.some((one) => one.animal === number) === true) return 3;
   return numbers.has(animal.animal) ? 2 : 1;
+}
+
+/** One animal's records in the order they are sealed: what others rest on first, each picture behind its visit. */
+export function sealsInOrder({ identity, lesions, marks, episodes, visits }: AnimalSeals): RecordSeal[] {
+  return [
+    identity,
+    ...lesions,
+    ...marks,
+    ...episodes,
+    ...visits.flatMap((visit) => [visit, ...visit.pictures]),
+  ];
+}
+
+/** A farm's own records in the order they are sealed. */
+export function farmSealsInOrder({ scales, gaitRounds, footbath, plan }: FarmSeals): RecordSeal[] {
+  return [...(scales ? [scales] : []), ...gaitRounds, ...footbath, ...(plan ? [plan] : [])];
+}
+
+/** The records that are not sealed as they are now and could be; a picture that is not there cannot. */
+export function openSeals(seals: FarmSeals): RecordSeal[] {
+  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
+  return all.filter(
+    ({ kind, state, now }) =>
+      ['unsealed', 'grown', 'amended'].includes(state) && (kind !== 'picture' || 'bytes' in now.content),
+  );
+}
+
+/** A farm's records where nothing is known of a ledger: each as it is, none sealed. */
+export function unsealed({ farm, cases }: FarmRecord): FarmSeals {
+  return sealsOfFarm({ farm, animals: cases }, emptyLedger, () => undefined);
 }

@@ -1,4 +1,4 @@
-import { kindOfVisit } from '../record/kind-of-visit.js';
+import { kindOfVisit } from '../record/lifting.js';
 import { visit } from '../record/visit.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { codeBefore } from './lesions-that-fit.js';

@@ -33,6 +33,8 @@ export interface InRecord {
 /** In a text; without a place, the text as a whole. */
 export interface InText {
   readonly place?: Place;
+  /** What in the record it is about; where that is what is missing, the key that is not written. */
+  readonly path?: RecordPath;
 }
 
 /** One thing wrong in a record or a text that does not yet know its file. */

@@ -1,6 +1,6 @@
 import { messageOf } from '../problem/message.js';
-import type { RecordPath } from '../problem/problem.js';
-import { messageWords, type Values } from '../reference/words.js';
+import type { Message, RecordPath } from '../problem/problem.js';
+import { messageWords } from '../reference/words.js';
 import { growthNumbers, readingError } from '../reference/growth-numbers.js';
 import type { Animal } from './animal.js';
 import { type CalendarDay, daysBetween } from './calendar-day.js';
@@ -17,16 +17,11 @@ export const doubtIds = [
   'entry/other-animal',
 ] as const;
 
-/** One thing that looks like a slip and may be right. */
-export interface Doubt {
-  readonly id: (typeof doubtIds)[number];
-  /** In the animal's record. */
+/** One thing in an animal's record that looks like a slip and may be right, asked as in `4.1 mm? 41 would fit.` */
+export interface Doubt extends Message {
   readonly path: RecordPath;
-  /** What was found and what would fit, whole, as in `4.1 mm? 41 would fit.` */
-  readonly says: string;
   /** What would fit in its place. */
   readonly fits?: number | CalendarDay;
-  readonly fix: string;
 }
 
 /** What a record is looked at with. */
@@ -75,22 +70,19 @@ export function doubtsOfDraft(animal: Animal, draft: Visit, context: Omit<DoubtC
   const { visits } = animal;
   const entered = visits.findLastIndex(({ date }) => date <= draft.date) + 1;
   const whole = { ...animal, visits: [...visits.slice(0, entered), draft, ...visits.slice(entered)] };
-  const before = new Set(doubtsOf(animal, context).map(({ says }) => says));
+  const before = new Set(doubtsOf(animal, context).map(({ message }) => message));
   return doubtsOf(whole, { ...context, entered })
-    .filter(({ says }) => !before.has(says))
+    .filter(({ message }) => !before.has(message))
     .map((doubt) => {
       const { fits: _fits, ...other } = doubt;
       const at = Number(doubt.path[1]);
       return at === entered
         ? doubt
-        : { ...other, says: messageWords().say('row.of', { of: whole.visits[at]!.date, says: other.says }) };
+        : {
+            ...other,
+            message: messageWords().say('row.of', { of: whole.visits[at]!.date, says: other.message }),
+          };
     });
-}
-
-/** A doubt's words. */
-function said(id: Doubt['id'], values: Values, way?: string): Pick<Doubt, 'says' | 'fix'> {
-  const { message: says, mend: fix } = messageOf(id, values, way);
-  return { says, fix };
 }
 
 /** What is doubted of a length: the words of the question; undefined where nothing is. */
@@ -101,7 +93,7 @@ export function lengthDoubted(
   key: 'top' | 'wall' | 'distance',
 ): string | undefined {
   return lengthsOf(animal).doubts.find(({ path }) => path[1] === visit && path[3] === name && path[4] === key)
-    ?.says;
+    ?.message;
 }
 
 /** A length from the coronet, and what bears on how far off it may be. */
@@ -134,16 +126,15 @@ function lookedAt(animal: Animal): Lengths {
   const last = new Map<string, Point>();
   const leaving: { visit: number; name: string; mm: number }[] = [];
   const doubt = (path: RecordPath, mm: number, fits: number | null = times10(mm)) =>
-    doubts.push({
-      id: 'record/centimetres',
-      path,
-      ...(fits === null
-        ? said('record/centimetres', { mm, least: numbers.wallAtLeast.value }, 'grown')
+    doubts.push(
+      fits === null
+        ? { ...messageOf('record/centimetres', { mm, least: numbers.wallAtLeast.value }, 'grown'), path }
         : {
-            ...said('record/centimetres', { mm, fits }, path.at(-1) === 'top' ? 'top' : undefined),
+            ...messageOf('record/centimetres', { mm, fits }, path.at(-1) === 'top' ? 'top' : undefined),
+            path,
             fits,
-          }),
-    });
+          },
+    );
   for (const [visit, { date, by, found = {} }] of animal.visits.entries())
     for (const [name, finding] of Object.entries(found)) {
       const { wall, tool } = finding;
@@ -235,20 +226,13 @@ function otherYear(
   day: CalendarDay,
   near: CalendarDay,
   within: number,
-  id: Doubt['id'] = 'record/other-year',
+  id: (typeof doubtIds)[number] = 'record/other-year',
 ): Doubt[] {
   const isBefore = day < near;
   const fits = `${Number(day.slice(0, 4)) + (isBefore ? 1 : -1)}${day.slice(4).replace('-02-29', '-02-28')}`;
   const apart = isBefore ? daysBetween(fits, near) : daysBetween(near, fits);
   if (apart < 0 || apart > within) return [];
-  return [
-    {
-      id,
-      path,
-      ...said(id, { day, fits }),
-      fits,
-    },
-  ];
+  return [{ ...messageOf(id, { day, fits }), path, fits }];
 }
 
 /** Days a visit tells of, a year before it; and days it plans, a year too far ahead. */
@@ -305,13 +289,7 @@ function doubtsOnEntry(
   const early: Doubt[] =
     year.length > 0 || last === undefined || date >= last
       ? []
-      : [
-          {
-            id: 'entry/before-last-visit',
-            path,
-            ...said('entry/before-last-visit', { day: date, last }),
-          },
-        ];
+      : [{ ...messageOf('entry/before-last-visit', { day: date, last }), path }];
   return [...year, ...early, ...readingsOfOthers(animal, entered, others)];
 }
 
@@ -335,13 +313,7 @@ function readingsOfOthers(animal: Animal, entered: number, others: readonly Anim
       });
       const [only, another] = fitting;
       if (!only || another) return [];
-      return [
-        {
-          id: 'entry/other-animal',
-          path: at,
-          ...said('entry/other-animal', { mm, name, animal: only.animal }),
-        },
-      ];
+      return [{ ...messageOf('entry/other-animal', { mm, name, animal: only.animal }), path: at }];
     });
 }
 

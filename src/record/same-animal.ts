@@ -1,8 +1,12 @@
-import { bareMark } from './bare-mark.js';
 import type { Animal } from './animal.js';
 
+/** A mark as it is compared: capitals, no spaces or hyphens. @example bareMark('uk 000123-402086') // → 'UK000123402086' */
+export function bareMark(mark: string): string {
+  return mark.replaceAll(/[\s-]/g, '').toUpperCase();
+}
+
 /** A file, by its farm's folder and its own name. */
-export interface PlaceOfFile {
+interface PlaceOfFile {
   readonly farm: string;
   readonly slug: string;
 }

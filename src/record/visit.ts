@@ -244,6 +244,16 @@ export const visit = group({
 /** One visit as its case file has it: who came when and why, and what was found and done. */
 export type Visit = z.infer<typeof visit>;
 
+/** Healed as written; of digital dermatitis M0. @example isHealed({ stage: 'M0' }) // → true */
+export function isHealed({ state, stage }: Pick<Found, 'state' | 'stage'> = {}): boolean {
+  return state === 'healed' || stage === 'M0';
+}
+
+/** The last word on how a lesion stands; undefined where there is none. */
+export function lastFound(visits: readonly Visit[], lesion: string): Found | undefined {
+  return visits.map(({ found: all }) => all?.[lesion]).findLast((one) => one?.state ?? one?.stage);
+}
+
 /** Results after which no foot of hers is lifted again. */
 export const goneResults: ReadonlySet<EpisodeResult> = new Set(['culled', 'died', 'put down']);
 

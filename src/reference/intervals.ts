@@ -1,38 +1,12 @@
-import { z } from 'zod';
-import { intervalNames, type IntervalName } from '../record/words.js';
-import { readShared } from './read-shared.js';
-import { sourcedNumber, type SourcedNumber } from './sourced.js';
+import type intervals from '../../shared/intervals.json';
+import type { IntervalName } from '../record/words.js';
+import { readNumbers, type SourcedNumber } from './sourced.js';
+import type { Business } from '../record/business.js';
+import type { Farm } from '../record/farm.js';
 
-const fixedNames = [
-  'measure-again',
-  'foul-look',
-  'foul-look-again',
-  'calving-before',
-  'calving-after',
-  'close-to-calving',
-  'heifer-may-calve',
-  'off-block-counts',
-  'dermatitis-look',
-  'written-grace',
-  'withdrawal-unknown-shown',
-  'dry-before-calving',
-  'gestation',
-  'travel-after-calving',
-  'pain-relief-acts',
-  'written-late',
-  'two-lifts-apart',
-  'ring-again',
-  'ring-again-notice',
-] as const;
-export type FixedIntervalName = (typeof fixedNames)[number];
+type FixedIntervalName = keyof typeof intervals.fixed;
 
-const shared = readShared(
-  'intervals.json',
-  z.strictObject({
-    defaults: z.record(z.enum(intervalNames), sourcedNumber),
-    fixed: z.record(z.enum(fixedNames), sourcedNumber),
-  }),
-);
+const shared = readNumbers<typeof intervals>('intervals.json');
 
 /** Days until something is due, by name; a business or a farm may set each of them. Source: shared/intervals.json. */
 export const defaultIntervals: Readonly<Record<IntervalName, SourcedNumber>> = shared.defaults;
@@ -43,4 +17,12 @@ export const fixedIntervals: Readonly<Record<FixedIntervalName, SourcedNumber>> 
 /** @example fixedDays('off-block-counts') // → 7 */
 export function fixedDays(name: FixedIntervalName): number {
   return shared.fixed[name].value;
+}
+
+/** Days, by name, with the farm's own word before the business's, and the default last. */
+export type IntervalsInForce = (name: IntervalName) => number;
+
+/** @example intervalsInForce({ farm: 'Quernholt', intervals: { 'block-off': 35 } }, {})('block-off') // → 35 */
+export function intervalsInForce(farm: Farm, business: Business): IntervalsInForce {
+  return (name) => farm.intervals?.[name] ?? business.intervals?.[name] ?? defaultIntervals[name].value;
 }

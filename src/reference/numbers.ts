@@ -1,6 +1,12 @@
 import { z } from 'zod';
+import type footbath from '../../shared/footbath.json';
+import type healing from '../../shared/healing.json';
+import type herd from '../../shared/herd.json';
+import type ledger from '../../shared/ledger.json';
+import type mail from '../../shared/mail.json';
+import type round from '../../shared/round.json';
 import { readShared } from './read-shared.js';
-import { sourcedNumber, address } from './sourced.js';
+import { readNumbers, sourcedNumber } from './sourced.js';
 
 /**
  * A piece of published work, a law or an open standard, with what a reader needs to find it: who, when, and a title or a
@@ -36,84 +42,30 @@ export function shortSource(id: string): string {
 }
 
 /** The numbers a standing is told by, each with its address; `shared/healing.json`. */
-export const healingNumbers = readShared(
-  'healing.json',
-  z.strictObject({ tellApart: sourcedNumber, rangeSds: sourcedNumber }),
-);
+export const healingNumbers = readNumbers<typeof healing>('healing.json');
 
-const shared = readShared(
-  'footbath.json',
-  z.strictObject({
-    numbers: z.strictObject({
-      weeksAYear: sourcedNumber,
-      copperOf: z.strictObject({ pentahydrate: sourcedNumber, anhydrous: sourcedNumber }),
-      cropsTakeOff: sourcedNumber,
-      soilDepth: sourcedNumber,
-      soilDensity: sourcedNumber,
-      soilRise: sourcedNumber,
-      euSoilLimit: sourcedNumber,
-      usLoadLimit: sourcedNumber,
-    }),
-    names: z.strictObject({ copper: z.array(z.string()), formaldehyde: z.array(z.string()), address }),
-  }),
-);
+const bath = readNumbers<typeof footbath>('footbath.json');
 
 /** The numbers of the footbath sums, each with its address; `shared/footbath.json`. */
-export const footbathNumbers = shared.numbers;
+export const footbathNumbers = bath.numbers;
 
 /** Parts of a product's name, in small letters, that say what is in it. */
 export const bathNames: {
   readonly copper: readonly string[];
   readonly formaldehyde: readonly string[];
-} = shared.names;
+} = bath.names;
 
 /** The numbers that figures over many animals are counted by, and what trials found in groups; `shared/herd.json`. */
-export const herdNumbers = readShared(
-  'herd.json',
-  z.strictObject({
-    figures: z.strictObject({
-      leastFarms: sourcedNumber,
-      leastAnimals: sourcedNumber,
-      widestBounds: sourcedNumber,
-      fewCases: sourcedNumber,
-      carriedForward: sourcedNumber,
-      rateCowYears: sourcedNumber,
-      level: sourcedNumber,
-      yearDays: sourcedNumber,
-      boundDraws: sourcedNumber,
-      boundSeed: sourcedNumber,
-    }),
-    trials: z.strictObject({
-      longLame: sourcedNumber,
-      newlyLameTrim: sourcedNumber,
-      newlyLameBlock: sourcedNumber,
-      newlyLamePainRelief: sourcedNumber,
-      newlyLameAll: sourcedNumber,
-      usualDelay: sourcedNumber,
-    }),
-  }),
-);
+export const herdNumbers = readNumbers<typeof herd>('herd.json');
 
 /** From when a record is taken for a sealed one that it is like. Source: shared/ledger.json. */
-export const ledgerNumbers = readShared(
-  'ledger.json',
-  z.strictObject({ alikeCorrected: sourcedNumber, alikeChanged: sourcedNumber }),
-);
+export const ledgerNumbers = readNumbers<typeof ledger>('ledger.json');
 
-/** How large a message may be, how much of it a book may take, and how long a server is waited for. Source: shared/mail.json. */
-export const mailNumbers = readShared(
-  'mail.json',
-  z.strictObject({
-    /** The whole message as it travels, unless the user says otherwise. */
-    messageMb: sourcedNumber,
-    /** What the user can ask for at most. */
-    mostMb: sourcedNumber,
-    /** Of the message; half of it each where the book goes as HTML and as PDF. */
-    bookShare: sourcedNumber,
-    connectSeconds: sourcedNumber,
-    silentSeconds: sourcedNumber,
-  }),
-);
+/**
+ * How large a message may be, how much of it a book may take (half of it each where it goes as HTML and as PDF), and how
+ * long a server is waited for. Source: shared/mail.json.
+ */
+export const mailNumbers = readNumbers<typeof mail>('mail.json');
 
 const step = z.strictObject({
   /** Longest side of the latest, the previous and the first picture of a strip. */
@@ -137,7 +89,4 @@ export const pictureNumbers = readShared(
 );
 
 /** Numbers of the round and its calendar. Source: shared/round.json. */
-export const roundNumbers = readShared(
-  'round.json',
-  z.strictObject({ aheadDays: sourcedNumber, calendarKeepDays: sourcedNumber }),
-);
+export const roundNumbers = readNumbers<typeof round>('round.json');

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { readShared } from './read-shared.js';
 
 /**
  * How sure a number is: `read` in its source or abstract; `derived` from the read figures of its source by sums the
@@ -29,3 +30,27 @@ export const sourcedNumber = z.strictObject({
   address,
 });
 export type SourcedNumber = z.infer<typeof sourcedNumber>;
+
+/** Words or days that an address stands beside, such as the names of small breeds. */
+const sourcedTexts = z.object({ address }).catchall(z.union([z.string(), z.array(z.string())]));
+
+/** What a file of nothing but sourced numbers may hold: numbers in groups, and groups of groups. */
+export const sourcedNumbers: z.ZodType = z.lazy(() =>
+  z.union([sourcedNumber, sourcedTexts, z.record(z.string(), sourcedNumbers)]),
+);
+
+type NumbersIn<T> = T extends { value: number; unit: string }
+  ? SourcedNumber
+  : T extends object
+    ? { readonly [K in keyof T]: NumbersIn<T[K]> }
+    : T;
+
+/**
+ * The numbers of a file of `shared/`. Its shape is the file's own: what is added there needs only its name in the words.
+ *
+ * Error:   throws where a value stands without unit and address
+ * Checked: tests/reference/growth-numbers.test.ts
+ */
+export function readNumbers<T>(name: string): NumbersIn<T> {
+  return readShared(name, sourcedNumbers) as NumbersIn<T>;
+}

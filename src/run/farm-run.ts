@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { PictureCare } from '../casefile/picture-bytes.js';
+import type { PictureCare } from '../casefile/look-at-picture.js';
 import { type Pooled, pooledOn } from '../herd/pooled-on.js';
 import { terminal } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';

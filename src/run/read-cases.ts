@@ -1,5 +1,5 @@
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
-import type { PictureCare } from '../casefile/picture-bytes.js';
+import type { PictureCare } from '../casefile/look-at-picture.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';

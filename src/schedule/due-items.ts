@@ -5,13 +5,12 @@ import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { leftFarm } from '../record/visit.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import type { EpisodeResult } from '../record/words.js';
-import { fixedDays } from '../reference/intervals.js';
+import { fixedDays, intervalsInForce } from '../reference/intervals.js';
 import { type DueContext, type DueDraft, episodeVisits, type DueItem, lifts } from './due/due-item.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { blockDue, wrapDue } from './due/fixture-due.js';
 import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { footbathDue, vetDue, vetWorkDue, isVets } from './due/vet-due.js';
-import { intervalsInForce } from './interval-in-force.js';
 import { plannedVisit } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import {

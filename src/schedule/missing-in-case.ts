@@ -17,7 +17,7 @@ import {
   missingVetAnswers,
   missingWrapOff,
 } from './missing-at-visits.js';
-import { intervalsInForce } from './interval-in-force.js';
+import { intervalsInForce } from '../reference/intervals.js';
 import { usesOf, withoutProduct } from './withheld.js';
 import { looksAt } from '../healing/looks-at-lesion.js';
 import { isLiftingVisit } from '../record/lifting.js';

@@ -7,7 +7,7 @@ import type { CaseStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { Farm } from '../record/farm.js';
 import type { Visit } from '../record/visit.js';
-import type { IntervalsInForce } from './interval-in-force.js';
+import type { IntervalsInForce } from '../reference/intervals.js';
 
 /** How much a missing entry costs: a date, a duty or an answer (serious); certainty (worth closing); completeness (minor). */
 export type MissingGrade = 'serious' | 'worth closing' | 'minor';

@@ -37,7 +37,7 @@ function macrosOf(file) {
 /** Minified: the file goes by mail. The same sources give the same text. */
 export async function bundleForm() {
   // A table nobody asks for is not read, and so need not be on the page.
-  const treeshake = { manualPureFunctions: ['readShared'], propertyReadSideEffects: false };
+  const treeshake = { manualPureFunctions: ['readShared', 'readNumbers'], propertyReadSideEffects: false };
   const bundle = await rolldown({
     input: at('main.ts'),
     platform: 'browser',

@@ -1,5 +1,5 @@
 import { type Bounds, checkedLevel, type Interval, interval } from './estimate.js';
-import { normalQuantile } from './normal-quantile.js';
+import { normalQuantile } from './normal.js';
 
 /** One fall of the curve. */
 export interface SurvivalStep extends RiskRow {

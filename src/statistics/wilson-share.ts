@@ -1,5 +1,5 @@
 import { type Bounds, checkedLevel, type Estimate } from './estimate.js';
-import { normalQuantile } from './normal-quantile.js';
+import { normalQuantile } from './normal.js';
 
 /**
  * A share of so many out of all, with Wilson's bounds.

@@ -2,13 +2,12 @@ import type { Animal } from '../record/animal.js';
 import type { Visit } from '../record/visit.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { dayInWords, paragraph, placeInWords, sentenceCase } from './day-and-place.js';
-import { valuesInWords } from './values-in-words.js';
+import { valuesInWords, nameOf } from './compose-standing.js';
 import { type Words, told } from '../reference/words.js';
 import { familyOf } from '../reference/lesions.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { runsToItsDay } from '../schedule/due/farm-task-due.js';
 import type { DueItem, DueWhat } from '../schedule/due/due-item.js';
-import { nameOf } from './compose-standing.js';
 import type { CaseWork, StopWork } from '../schedule/case-work.js';
 
 /** What raised a notice in the record, in a sentence. */

@@ -1,6 +1,5 @@
-import type { Pooled } from '../herd/pooled-on.js';
+import { type Pooled, howGood, type HowGood } from '../herd/pooled-on.js';
 import type { WhatItLearned } from '../growth/learning/priors-for.js';
-import { howGood, type HowGood } from '../herd/how-good.js';
 import { printed } from '../herd/printed-figure.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { spreadInWords } from './compose-herd.js';

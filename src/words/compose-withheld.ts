@@ -12,7 +12,7 @@ import type { CalvingNear } from '../schedule/calving.js';
 import type { BlockQuestion } from '../healing/block-timeline.js';
 import type { Animal } from '../record/animal.js';
 import type { MissingEntry } from '../schedule/missing-on-farm.js';
-import { valuesInWords } from './values-in-words.js';
+import { valuesInWords } from './compose-standing.js';
 
 /** What is withheld of her milk or her meat, as it stands in a cell, with why it is not known beside it. */
 interface WithheldInWords {

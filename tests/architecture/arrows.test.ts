@@ -70,7 +70,7 @@ const arrows = readdirSync(src, { recursive: true, encoding: 'utf8' })
   .filter((name) => name.endsWith('.ts') && name.includes('/'))
   .flatMap((file) => {
     const text = readFileSync(new URL(file, src), 'utf8');
-    const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((match) => match[1]!);
+    const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+\.js)'/g)].map((match) => match[1]!);
     return targets.map((written) => {
       const target = new URL(written, new URL(file, src)).pathname
         .slice(src.pathname.length)

@@ -3,7 +3,7 @@ import { composeAnnex } from '../../src/book/annex.js';
 import { composeBook } from '../../src/book/compose-book.js';
 import { composeCase } from '../../src/book/compose-case.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { shortHead } from '../../src/ledger/head-of.js';
+import { shortHead } from '../../src/ledger/read-ledger.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { type Files, sealedFiles, sealing } from '../ledger/sealed-files.js';

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { findBrowser } from '../../src/pdf/find-browser.js';
-import { browserPlaces } from '../../src/reference/browser-places.js';
+import { browserPlaces } from '../../src/cli/node-effects.js';
 import { packedBrowser } from './packed-browser.js';
 
 /** Quiet and closed: no sandbox is needed for our own files, and no call home is made. */

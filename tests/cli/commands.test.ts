@@ -128,8 +128,11 @@ test('check: problems of all files in one run, and as JSON', async () => {
   expect(run.err).toContain('cases/quernholt/2.md:');
   expect(run.err).toContain('cases/quernholt/3.md:');
   expect(run.out).toMatch(/^2 errors/);
-  const list = JSON.parse((await growdown('check', '--json')).out);
-  expect(list.filter((p: { severity: string }) => p.severity === 'error')).toHaveLength(2);
+  const list = JSON.parse((await growdown('check', '--json')).out) as { severity: string; path?: unknown }[];
+  expect(list.flatMap(({ severity, path }) => (severity === 'error' ? [path] : []))).toEqual([
+    ['visits', 0, 'found', 'a', 'top'],
+    ['visits', 0, 'date'],
+  ]);
 });
 
 test('check writes nothing', async () => {

@@ -2,8 +2,7 @@ import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { localToday } from '../../src/cli/node-disk.js';
-import { headOf, shortHead } from '../../src/ledger/head-of.js';
-import { readLedger } from '../../src/ledger/read-ledger.js';
+import { headOf, shortHead, readLedger } from '../../src/ledger/read-ledger.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 

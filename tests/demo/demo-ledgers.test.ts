@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { daysToSeal } from '../../src/ledger/record-seal.js';
-import { openSeals } from '../../src/ledger/open-seals.js';
+import { openSeals } from '../../src/ledger/seals-of-farm.js';
 import { demo } from './read-demo.js';
 import { demoLedger } from './demo-ledgers.js';
 

@@ -1,6 +1,6 @@
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
-import { pictureBytes } from '../../src/casefile/picture-bytes.js';
-import { entryLine } from '../../src/ledger/entry-line.js';
+import { pictureBytes } from '../../src/casefile/look-at-picture.js';
+import { entryLine } from '../../src/ledger/ledger-entry.js';
 import { newEntries } from '../../src/ledger/new-entries.js';
 import { emptyLedger, type Ledger } from '../../src/ledger/read-ledger.js';
 import { sealsOfFarm } from '../../src/ledger/seals-of-farm.js';

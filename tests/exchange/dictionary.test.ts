@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { type Table, tableOf } from '../../src/exchange/table.js';
+import { type Table, tableOf } from '../../src/exchange/sheets.js';
 import { animal } from '../../src/record/animal.js';
 import { business } from '../../src/record/business.js';
 import { farm } from '../../src/record/farm.js';

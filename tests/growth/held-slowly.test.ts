@@ -27,6 +27,15 @@ test('less than six weeks cannot tell', () => {
   expect(gapOf(animalWith(readings(20, 20))).heldNow).toBeUndefined();
 });
 
+// Nothing in six weeks (42 days): ρτ = 8.27926, z = −8.27926 / √(4 + 4 + 68.5461 · 0.0614 + 0.36 · 1.37988) = −8.27926 / 3.56440 = −2.32276.
+test('six weeks to the day can', () => {
+  const still = (day: string) =>
+    gapOf(animalWith([visit('2026-01-01', { a: top(20) }), visit(day, { a: top(20) })])).heldNow;
+  expect(still('2026-02-12')).toMatchObject({ since: '2026-01-01', sure: false });
+  expect(still('2026-02-12')!.z).toBeCloseTo(-2.32276, 4);
+  expect(still('2026-02-11')).toBeUndefined();
+});
+
 test('a standing gap does not teach slow horn: neither itself nor her other lines', () => {
   const growth = growthOf(animalWith(readings(20, 21, 22)));
   expect(growth.factor).toEqual(growth.prior);

@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import type { Animal } from '../../src/record/animal.js';
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
-import { notchOnSoundClaw } from '../../src/growth/worth-measuring/notch-on-sound-claw.js';
-import { readingsToTry, worthMeasuring } from '../../src/growth/worth-measuring/worth-measuring.js';
+import {
+  notchOnSoundClaw,
+  readingsToTry,
+  worthMeasuring,
+} from '../../src/growth/worth-measuring/worth-measuring.js';
 import { animalWith, gap, noSeason, top, visit } from './invented-animal.js';
 
 const options = { today: '2026-03-10', prior: publishedPrior };

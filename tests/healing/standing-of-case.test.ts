@@ -71,6 +71,15 @@ describe('a gap in the wall', () => {
     expect(evidence.expectedHighMm).toBeGreaterThan(26);
   });
 
+  it('a length read where the top was not reached is not compared with', () => {
+    const higher: Found = { top: 15, 'top-found': 'higher' };
+    const animal = wall(base, ['2026-05-19', higher], ['2026-06-02', { top: 24 }]);
+    expect(at(animal).lesions[0]).toMatchObject({
+      standing: 'open',
+      evidence: { since: '2026-05-05', thenMm: 20, nowMm: 24 },
+    });
+  });
+
   it('a change just at what two calliper readings can tell is told, just below it is not', () => {
     // 1.96 · √2 = 2.772 mm.
     expect(word(wall(base, ['2026-05-15', { top: 22.8 }]))).toBe('growing-down');

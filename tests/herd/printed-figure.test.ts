@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { farmFigures } from '../../src/herd/farm-figures.js';
-import { howGood } from '../../src/herd/how-good.js';
+import { howGood } from '../../src/herd/pooled-on.js';
 import { printed, printedMeanShare, printedShare, spreadOf } from '../../src/herd/printed-figure.js';
 import { type CaseTime, timeToEvent } from '../../src/herd/time-to-event.js';
 import { cow, herd, looks, visit } from './invented-herd.js';

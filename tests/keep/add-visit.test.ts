@@ -1,4 +1,7 @@
 import { expect, test } from 'vitest';
+import { wantedBy } from '../../src/casefile/wanted.js';
+import { inFlow } from '../../src/keep/text/write-value.js';
+import { visit } from '../../src/record/visit.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import type { VisitDraft } from '../../src/keep/visit-draft.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
@@ -56,4 +59,20 @@ test('a visit of an earlier day goes before the first', () => {
   expect(added(animalText, earlier, '2086', true)).toContain(
     'visits:\n  - date: 2026-01-02\n    by: Orla Venn\n',
   );
+});
+
+test('where visits are written in both forms, it takes that of the one it goes behind', () => {
+  const report = '  - { date: 2025-12-30, by: Orla Venn, kind: report, gait: 2 }\n';
+  const linesLast = animalText.replace('visits:\n', `visits:\n${report}`);
+  expect(added(linesLast, recheck)).toBe(linesLast.replace(/---\n$/, `${inLines}---\n`));
+  const oneLast = animalText.replace(/---\n$/, `${report.replace('2025-12-30', '2026-01-20')}---\n`);
+  const draft: VisitDraft = { date: '2026-02-03', by: 'Orla Venn', kind: 'report', gait: 1 };
+  expect(added(oneLast, draft)).toBe(
+    oneLast.replace(/---\n$/, '  - { date: 2026-02-03, by: Orla Venn, kind: report, gait: 1 }\n---\n'),
+  );
+});
+
+test('keys stand in the order of the case format, one it does not know last', () => {
+  const written = inFlow({ gaitt: 1, gait: 1, date: '2026-02-03' }, wantedBy(visit));
+  expect(written).toBe('{ date: 2026-02-03, gait: 1, gaitt: 1 }');
 });

@@ -8,7 +8,9 @@ import { journal } from '../../src/casefile/unfinished.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { commitChange } from '../../src/keep/disk/commit-change.js';
 import { undoLast } from '../../src/keep/undo-last.js';
+import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
+import { ledgerOf, ledgerPath, sealedFiles, sealing } from '../ledger/sealed-files.js';
 
 function practiceOnDisk() {
   const cases = mkdtempSync(join(tmpdir(), 'growdown-'));
@@ -137,3 +139,18 @@ test.each(['../x.md', 'a/../../x.md', 'a\\..\\..\\x.md', '/etc/x.md'])(
     );
   },
 );
+
+test('a last line whose end was lost is ended before anything goes behind it', () => {
+  const files = { 'cases/quernholt/farm.md': farmText, 'cases/quernholt/2086.md': animalText };
+  const sealed = ledgerOf(sealedFiles(files));
+  const cut = { ...files, [ledgerPath]: sealed.trimEnd() };
+  expect(sealing(cut, '2026-02-11').text).toBe(sealed);
+  const more = sealing(
+    { ...cut, 'cases/quernholt/2087.md': animalText.replace('2086', '2087') },
+    '2026-02-11',
+  );
+  expect(more.text.startsWith(sealed)).toBe(true);
+  const read = readLedger(more.text);
+  expect(read.faults).toEqual([]);
+  expect(read.entries).toHaveLength(readLedger(sealed).entries.length + more.added.length);
+});

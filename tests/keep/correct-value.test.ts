@@ -64,6 +64,16 @@ test('a reason is kept beside what it is the reason for', () => {
   ).toContain('not sealed');
 });
 
+test('an empty list in braces gets its entry in its brackets, also where a line ends behind them', () => {
+  const braced = animalText.replace('line: heel }', 'line: heel, amended: []\n  }');
+  const path = ['lesions', 'a', 'code'];
+  expect(textOf(braced, { path, value: 'WLF', amendment })).toBe(
+    braced
+      .replace('code: WL,', 'code: WLF,')
+      .replace('amended: []', 'amended: [{ date: 2026-11-25, by: Orla Venn, why: "read off wrong" }]'),
+  );
+});
+
 test('another value than the one said is not replaced, nor one that a comment would be lost with', () => {
   expect(messageOf(corrected(animalText, { was: 18 }).worked)).toContain('is 17 in');
   expect(messageOf(corrected(animalText, { value: 17 }).worked)).toContain(

@@ -1,10 +1,9 @@
 import { expect, test } from 'vitest';
 import { addPicture } from '../../src/keep/add-picture.js';
-import { declareLesion, declareMark } from '../../src/keep/declare.js';
+import { declareLesion, declareMark, addVisit } from '../../src/keep/add-visit.js';
 import { closeCase, reopenCase, moveAnimal, renumber } from '../../src/keep/move-animal.js';
 import { addFootbath, addGaitRound, startBusiness, startFarm } from '../../src/keep/farm-entries.js';
 import { openCase } from '../../src/keep/open-case.js';
-import { addVisit } from '../../src/keep/add-visit.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, changeOf, farmIn, keepingOf, messageOf } from './kept-in-memory.js';
 
@@ -145,6 +144,28 @@ test('a move leaves the records where they were made and opens a file where she 
   expect(
     messageOf(moveAnimal(done, 'quernholt', '2086', { farm: 'harrowmere', number: '7', on: '2026-03-01' })),
   ).toContain('is there already');
+});
+
+test('which lesion came back where goes along, where both are still followed', () => {
+  const twice = (first: string) =>
+    keepingOf({
+      [file]: animalText
+        .replace('visits:', '  c: { code: DD, foot: RH }\n  d: { code: DD, foot: RH, again-of: c }\nvisits:')
+        .replace('    pain-relief', `      c: { stage: ${first} }\n      d: { stage: M2 }\n    pain-relief`),
+    });
+  const arrived = (keeping: ReturnType<typeof keepingOf>) => {
+    const moved = moveAnimal(keeping, 'quernholt', '2086', {
+      farm: 'harrowmere',
+      number: '7',
+      on: '2026-03-01',
+    });
+    return farmIn(after(keeping, moved), 'harrowmere')!.cases[0]!.animal.lesions;
+  };
+  const d = { code: 'DD', foot: 'RH' };
+  expect(arrived(twice('M4'))).toMatchObject({ c: d, d: { ...d, 'again-of': 'c' } });
+  const healed = arrived(twice('M0'));
+  expect(Object.keys(healed)).toEqual(['a', 'd']);
+  expect(healed['d']).toEqual(d);
 });
 
 test('what is on her feet and may be withheld goes along; what is over does not', () => {

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
-import { dayInList } from '../../src/keep/list/day-in-list.js';
+import { dayInList, readRows } from '../../src/keep/list/read-rows.js';
 import { listKeys, type AnimalList, readList } from '../../src/keep/list/read-list.js';
-import { readRows } from '../../src/keep/list/read-rows.js';
 import { animal } from '../../src/record/animal.js';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);

@@ -9,7 +9,7 @@ import {
   publishedMean,
   sheSays,
   whatSheTeaches,
-} from '../../src/growth/learning/what-she-teaches.js';
+} from '../../src/growth/learning/priors-for.js';
 import { pooledOn } from '../../src/herd/pooled-on.js';
 import { digestOf } from '../../src/herd/farm-digest.js';
 import { healedGaps, scoredGaps, trackRecord } from '../../src/growth/track-record/track-record.js';

@@ -1,9 +1,14 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { canonicalText, sha256Of } from '../../src/ledger/canonical.js';
-import { headOf, holdsHead, shortHead } from '../../src/ledger/head-of.js';
-import { beginning } from '../../src/ledger/ledger-entry.js';
-import { readLedger } from '../../src/ledger/read-ledger.js';
+import {
+  chained,
+  type Draft,
+  entryLine,
+  beginning,
+  type LedgerEntry,
+} from '../../src/ledger/ledger-entry.js';
+import { headOf, holdsHead, shortHead, readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { ledgerOf, sealedFiles } from './sealed-files.js';
 
@@ -100,9 +105,25 @@ test('a tail cut off is caught by the head, printed with spaces or in capitals; 
 });
 
 test('line ends of another system, a byte order mark and spaces change nothing; nothing at all is an empty chain', () => {
-  const odd = `\ufeff${lines.map((line) => line.replace('{"', '{ "')).join('\r\n\r\n')}`;
+  const odd = `\ufeff${lines.map((line) => line.replace('{"', ' { "')).join('\r\n\r\n')}`;
   expect(readLedger(odd)).toEqual(whole);
   expect(readLedger('')).toEqual({ entries: [], faults: [] });
+});
+
+test('an entry that refers to none before it, or to one of another kind, is caught', () => {
+  const visit = { sealed: '2026-02-10', kind: 'visit', on: '2026-02-10', content: {} } as const;
+  const withdrawn = { sealed: '2026-02-10', kind: 'withdrawn', content: {} } as const;
+  const faults = (...drafts: Draft[]) => {
+    const entries: LedgerEntry[] = [];
+    for (const draft of drafts) entries.push(chained(draft, entries.at(-1)));
+    return readLedger(entries.map((entry) => `${entryLine(entry)}\n`).join('')).faults;
+  };
+  expect(faults(visit, { ...visit, of: 1 }, { ...withdrawn, withdraws: [2] })).toEqual([]);
+  const wrong = [{ line: 2, what: 'refers-wrong', values: { number: 2 } }];
+  expect(faults(visit, { ...visit, kind: 'picture', of: 1 })).toEqual(wrong);
+  expect(faults({ ...visit, kind: 'plan' }, { ...visit, kind: 'picture', visit: 1 })).toEqual(wrong);
+  expect(faults(visit, { ...withdrawn, withdraws: [2] })).toEqual(wrong);
+  expect(faults(visit, { ...visit, names: [3] })).toEqual(wrong);
 });
 
 test('no text makes it throw', () => {

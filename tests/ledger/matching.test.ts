@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { chained } from '../../src/ledger/entry-line.js';
-import type { LedgerEntry } from '../../src/ledger/ledger-entry.js';
-import { newEntries } from '../../src/ledger/new-entries.js';
+import { correctionsOf } from '../../src/ledger/record-seal.js';
+import { chained, type LedgerEntry } from '../../src/ledger/ledger-entry.js';
+import { newEntries, brokenSeals, withdrawals } from '../../src/ledger/new-entries.js';
 import { pairRecords } from '../../src/ledger/pair-records.js';
 import { emptyLedger } from '../../src/ledger/read-ledger.js';
 import type { Sealable } from '../../src/ledger/sealable.js';
 import { sealedRecords } from '../../src/ledger/sealed-records.js';
 import { sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
 import type { Animal } from '../../src/record/animal.js';
+import type { Farm } from '../../src/record/farm.js';
 
 describe('which sealed record is which', () => {
   const visit = (on: string, more: object = {}): Sealable => ({
@@ -60,6 +61,126 @@ describe('which sealed record is which', () => {
 
   test('one that was withdrawn is neither found nor missed', () => {
     expect(paired([first, second], [first, second], [1])).toEqual([[undefined, 2], []]);
+  });
+});
+
+describe('what each correction changed', () => {
+  const why = (...reasons: string[]) =>
+    reasons.map((one) => ({ date: '2026-03-02', by: 'Orla Venn', why: one }));
+  const animal = (gait: number, reasons: readonly string[]): Animal => ({
+    casefile: 1,
+    animal: '2086',
+    lesions: {},
+    visits: [
+      {
+        date: '2026-01-05',
+        by: 'Orla Venn',
+        kind: 'recheck',
+        gait,
+        ...(reasons.length > 0 ? { amended: why(...reasons) } : {}),
+      },
+    ],
+  });
+  const said = (...versions: Animal[]) => {
+    const entries: LedgerEntry[] = [];
+    const seals = (one: Animal) =>
+      sealsOfFarm(
+        { farm: { farm: 'Quernholt' }, animals: [{ slug: '2086', animal: one }] },
+        { ...emptyLedger, entries },
+        () => undefined,
+      );
+    for (const one of versions.slice(0, -1))
+      entries.push(...newEntries(seals(one), { sealed: '2026-03-01', farmFile: true, animals: undefined }));
+    const [visit] = seals(versions.at(-1)!).animals.get('2086')!.visits;
+    return correctionsOf(visit!).map(({ amendment, changes }) => [
+      amendment.why,
+      changes.map(({ before, now }) => [before, now]),
+    ]);
+  };
+
+  test('two that were sealed one after the other: each its own', () => {
+    const [first, second] = [animal(2, ['one']), animal(3, ['one', 'two'])];
+    const each = [
+      ['one', [[1, 2]]],
+      ['two', [[2, 3]]],
+    ];
+    expect(said(animal(1, []), first, second)).toEqual(each);
+    expect(said(animal(1, []), first, second, second)).toEqual(each);
+  });
+
+  test('two between two seals: what changed is said once, of the later', () => {
+    expect(said(animal(1, []), animal(3, ['one', 'two']))).toEqual([
+      ['one', []],
+      ['two', [[1, 3]]],
+    ]);
+  });
+
+  test('corrected before it was ever sealed: nobody can tell', () => {
+    expect(said(animal(2, ['one']))).toEqual([['one', []]]);
+  });
+});
+
+describe('what goes behind a chain', () => {
+  const plan = { date: '2026-02-01', with: 'Nan Thistlewrack' };
+  const cow: Animal = {
+    casefile: 1,
+    animal: '2086',
+    lesions: {},
+    visits: [
+      {
+        date: '2026-01-05',
+        by: 'Orla Venn',
+        kind: 'recheck',
+        photos: [{ file: 'photos/sole.jpg', foot: 'LH', view: 'sole' }],
+      },
+    ],
+  };
+  const day = { sealed: '2026-03-01', farmFile: true, animals: undefined };
+  const seals = (
+    now: { readonly farm?: Partial<Farm>; readonly animals?: readonly Animal[] },
+    entries: readonly LedgerEntry[],
+    isPictureThere = true,
+  ) =>
+    sealsOfFarm(
+      {
+        farm: { farm: 'Quernholt', ...now.farm },
+        animals: (now.animals ?? []).map((animal) => ({ slug: animal.animal, animal })),
+      },
+      { ...emptyLedger, entries },
+      () => (isPictureThere ? { bytes: 4, sha512: 'f'.repeat(128) } : undefined),
+    );
+
+  test('a plan of a later day is another plan; of the same day it is the same one, changed', () => {
+    const entries = newEntries(seals({ farm: { plan } }, []), day);
+    const stateOf = (now: NonNullable<Farm['plan']>) => seals({ farm: { plan: now } }, entries).plan!.state;
+    expect(stateOf(plan)).toBe('sealed');
+    expect(stateOf({ ...plan, with: 'Orla Venn' })).toBe('differs');
+    expect(stateOf({ date: '2026-02-02', with: 'Orla Venn' })).toBe('unsealed');
+    expect(stateOf({ date: '2026-01-31', with: 'Orla Venn' })).toBe('differs');
+  });
+
+  test('a picture that is not there is not sealed until it is', () => {
+    const without = newEntries(seals({ animals: [cow] }, [], false), day);
+    expect(without.map(({ kind }) => kind)).toEqual(['identity', 'visit']);
+    expect(newEntries(seals({ animals: [cow] }, without, false), day)).toEqual([]);
+    expect(newEntries(seals({ animals: [cow] }, without), day)).toMatchObject([
+      { kind: 'picture', number: 3, visit: 2, content: { bytes: 4 } },
+    ]);
+  });
+
+  test('of a record that is gone all its seals are taken back, in order', () => {
+    const once = newEntries(seals({ animals: [cow] }, [], false), day);
+    const [visit] = cow.visits;
+    const corrected: Animal = {
+      ...cow,
+      visits: [{ ...visit!, gait: 2, amended: [{ date: '2026-03-02', by: 'Orla Venn', why: 'left out' }] }],
+    };
+    const twice = [...once, ...newEntries(seals({ animals: [corrected] }, once, false), day)];
+    expect(twice.map(({ kind }) => kind)).toEqual(['identity', 'visit', 'visit']);
+    const gone = seals({ animals: [{ ...cow, visits: [] }] }, twice, false);
+    expect(
+      withdrawals(gone, brokenSeals(gone), { sealed: '2026-03-03', content: { by: 'Orla Venn' } }),
+    ).toMatchObject([{ kind: 'withdrawn', animal: '2086', number: 4, withdraws: [2, 3] }]);
   });
 });
 

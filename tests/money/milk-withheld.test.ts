@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { milkWithheld } from '../../src/money/milk-withheld.js';
+import { milkWithheld } from '../../src/money/costs.js';
 import { workDone } from '../../src/money/work-done.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { ProductUse } from '../../src/record/visit.js';

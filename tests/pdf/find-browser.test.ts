@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { findBrowser } from '../../src/pdf/find-browser.js';
-import { browserPlaces } from '../../src/reference/browser-places.js';
+import { browserPlaces } from '../../src/cli/node-effects.js';
 
 function search(platform: string, env: Record<string, string>, ...there: string[]) {
   return findBrowser({ platform, env, places: browserPlaces, isThere: (path) => there.includes(path) });

@@ -15,7 +15,7 @@ const cow = (visits: Visit[], more: Partial<Animal> = {}): Animal => ({
   ...more,
 });
 const said = (animal: Animal, context: Partial<Parameters<typeof doubtsOf>[1]> = {}) =>
-  doubtsOf(animal, { today, ...context }).map(({ path, says }) => `${path.join('.')}: ${says}`);
+  doubtsOf(animal, { today, ...context }).map(({ path, message }) => `${path.join('.')}: ${message}`);
 
 /** What is asked of a second finding four weeks after the first. */
 const afterFirst = (first: number, second: Found) =>
@@ -158,7 +158,7 @@ describe('a day in the wrong year', () => {
 describe('a visit that is just entered', () => {
   const entry = (date: string, ...before: string[]) =>
     doubtsOfDraft(cow(before.map((day) => visit(day, {}))), visit(date, {}), { today: '2026-01-10' }).map(
-      ({ says }) => says,
+      ({ message }) => message,
     );
 
   test('its year: where it would be near today a year later, and no other visit is near it', () => {
@@ -178,8 +178,8 @@ describe('a visit that is just entered', () => {
   test('what was doubted before is not asked again, and an earlier reading is named by its day', () => {
     const animal = cow([visit('2026-09-01', { a: top(3.3) })]);
     const asked = (mm: number) =>
-      doubtsOfDraft(animal, visit('2026-09-29', { a: top(mm) }), { today }).map(({ says, fits }) => [
-        says,
+      doubtsOfDraft(animal, visit('2026-09-29', { a: top(mm) }), { today }).map(({ message, fits }) => [
+        message,
         fits,
       ]);
     expect(asked(38)).toEqual([['2026-09-01: 3.3 mm? 33 would fit.', undefined]]);
@@ -192,7 +192,7 @@ describe('a visit that is just entered', () => {
   const other = (mm: number, more: Partial<Animal> = {}) =>
     cow([visit('2026-09-01', { a: top(mm) })], { animal: '2068', ...more });
   const mixedUp = (others: Animal[], found: Found = top(12)) =>
-    doubtsOfDraft(hers, visit('2026-09-29', { a: found }), { today, others }).map(({ says }) => says);
+    doubtsOfDraft(hers, visit('2026-09-29', { a: found }), { today, others }).map(({ message }) => message);
 
   test('a reading that fits one other cow, at the lesion of that name and place', () => {
     expect(mixedUp([other(8)])).toEqual(['12 mm? It would fit lesion a of 2068.']);

@@ -88,7 +88,7 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
 };
 
 /** Tables of coefficients, held against other software digit by digit; both works stand among the sources. */
-const coefficients = ['statistics/normal.ts', 'statistics/normal-quantile.ts'];
+const coefficients = ['statistics/normal.ts'];
 
 /**
  * Numbers in code: not those in comments, in patterns, or in strings, nor the order of a question or the room on a form;

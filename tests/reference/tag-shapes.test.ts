@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { missedElectronicShape, missedTagShape } from '../../src/reference/tag-shapes.js';
+import { missedElectronicShape, missedTagShape } from '../../src/casefile/check/check-animal.js';
 
 it('finds the scheme a tag begins like, and what it misses', () => {
   const misses = (tag: string) => missedTagShape(tag) !== undefined;

@@ -4,7 +4,7 @@ import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { ProductUse, Visit } from '../../src/record/visit.js';
 import { ddStages } from '../../src/record/words.js';
-import { intervalsInForce } from '../../src/schedule/interval-in-force.js';
+import { intervalsInForce } from '../../src/reference/intervals.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
 const today = '2026-06-10';
@@ -189,7 +189,9 @@ describe('walks', () => {
       visit('2026-05-05', { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
       visit(day, { gait: 1, blocks: [{ foot: 'LH', claw: 'inner', event: 'removed' }] }),
     ];
-    expect(due(cow(off), 'gait-rescore')).toMatchObject([{ by: '2026-06-16' }]);
+    expect(due(cow(off), 'gait-rescore')).toMatchObject([{ by: '2026-06-16', overdueFrom: '2026-07-01' }]);
+    expect(due(cow(off), 'gait-rescore', '2026-06-30')).toMatchObject([{ standing: 'open' }]);
+    expect(due(cow(off), 'gait-rescore', '2026-07-01')).toMatchObject([{ standing: 'overdue' }]);
     expect(due(cow([...off, visit('2026-06-09', { kind: 'report', gait: 1 })]), 'gait-rescore')).toEqual([]);
   });
 

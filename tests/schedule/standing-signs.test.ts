@@ -210,6 +210,15 @@ describe('an answer answers what it was about', () => {
     expect(unasked(both(vet('2026-06-01', 'toe turned up')))).toEqual(['pus-with-swelling']);
     expect(unasked(both(vet('2026-06-01', 'LH')))).toEqual([]);
   });
+  test('seen on the day the vet answered, she is not rung again', () => {
+    const animal = both(vet('2026-06-01', 'LH'));
+    animal.visits[1]!.feet = { LH: { signs: ['toe turned up'] } };
+    const { notices, due } = workOut(animal, today);
+    const toe = notices.find(({ rule }) => rule === 'toe-turned-up');
+    expect(toe).toMatchObject({ seen: '2026-06-02', answered: { on: '2026-06-02' }, standing: true });
+    expect(toe).not.toHaveProperty('seenAgain');
+    expect(due.map(({ what }) => what)).not.toContain('vet-ring-again');
+  });
   test('seen again after the answer, the vet is to be rung again', () => {
     const animal = both(vet('2026-06-01', 'LH'));
     animal.visits.push(visit('2026-06-10', { ...report, feet: { LH: { signs: ['toe turned up'] } } }));

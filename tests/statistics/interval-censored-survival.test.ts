@@ -36,6 +36,13 @@ describe('six animals, by hand', () => {
     expect(logLikelihood).toBeCloseTo(-4 * Math.LN2, 12);
   });
 
+  // 200 closed on a day of their own each: each day is a box, and by counting each has 1/200.
+  test('however small a mass, it stays', () => {
+    const { support } = fit(...Array.from({ length: 200 }, (_, day): [number, number] => [day, day + 1]));
+    expect(support).toHaveLength(200);
+    for (const { mass } of support) expect(mass).toBeCloseTo(1 / 200, 12);
+  });
+
   // Two boxes with a third between them that the likelihood leaves empty:
   // (0, 1] × 2, (2, 3] once, (4, 5] × 2, and (0, 5] says nothing: 2/5, 1/5, 2/5 by counting.
   // Now (0, 3] and (2, 5] instead of (2, 3]: boxes stay (0, 1], (2, 3], (4, 5]; likelihood p² (p + q)(q + r) r², p = r.

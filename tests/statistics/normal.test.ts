@@ -1,7 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { erfc, normalCdf } from '../../src/statistics/normal.js';
-import { normalQuantile } from '../../src/statistics/normal-quantile.js';
+import { erfc, normalCdf, normalQuantile } from '../../src/statistics/normal.js';
 
 // Worked out to 40 digits with arbitrary-precision arithmetic (mpmath), written to 17; they cover every range of the
 // approximations and its borders. Those from −3 to 3 are also in every printed table of the normal distribution.

@@ -7,7 +7,7 @@ import {
   publishedMean,
   sheSays,
   whatSheTeaches,
-} from '../../src/growth/learning/what-she-teaches.js';
+} from '../../src/growth/learning/priors-for.js';
 import type { Prior } from '../../src/growth/what-is-known.js';
 import { looksAt } from '../../src/healing/looks-at-lesion.js';
 import { wallStanding } from '../../src/healing/wall-standing.js';

@@ -1,4 +1,4 @@
-import { normalQuantile } from '../../src/statistics/normal-quantile.js';
+import { normalQuantile } from '../../src/statistics/normal.js';
 
 const m1 = 4294967087;
 const m2 = 4294944443;

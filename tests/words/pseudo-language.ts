@@ -15,8 +15,7 @@ import { stepInto } from '../../src/casefile/explain/explain-key.js';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { type Wanted, wantedBy } from '../../src/casefile/wanted.js';
-import { textOf } from '../../src/exchange/import-records.js';
-import { laidOut } from '../../src/exchange/laid-out.js';
+import { textOf, laidOut } from '../../src/exchange/import-records.js';
 import { recordsOf } from '../../src/exchange/records-json.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

@@ -1,15 +1,12 @@
-import { type FarmSeals, sealsOfFarm } from '../../ledger/seals-of-farm.js';
-import { emptyLedger } from '../../ledger/read-ledger.js';
-import { daysToSeal, firstSealed, type RecordSeal } from '../../ledger/record-seal.js';
-import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
+import { type FarmSeals, sealsOfFarm, farmSealsInOrder, sealsInOrder } from '../../ledger/seals-of-farm.js';
+import { emptyLedger, holdsHead } from '../../ledger/read-ledger.js';
+import { daysToSeal, firstSealed, type RecordSeal, correctionsOf } from '../../ledger/record-seal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { isInPeriod, type Period } from '../../record/period.js';
 import type { CaseRecord, FarmRecord } from '../../record/practice.js';
 import { fixedDays } from '../../reference/intervals.js';
 import { given } from '../../record/given.js';
 import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
-import { correctionsOf } from '../../ledger/corrections-of.js';
-import { holdsHead } from '../../ledger/head-of.js';
 
 /** One record that tells of a day in the period, with its seal. */
 export interface SealedInPeriod {

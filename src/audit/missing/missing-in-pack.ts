@@ -9,7 +9,7 @@ import type { AuditFacts } from '../facts/audit-facts.js';
 import { type MissingInPack, type MissingForAudit, missingOfRuns } from './missing-for-audit.js';
 import { largest } from '../../statistics/estimate.js';
 import { entriesWitnessed } from '../facts/sealed-in-period.js';
-import { fixedDays } from '../../reference/intervals.js';
+import { fixedDays, intervalsInForce } from '../../reference/intervals.js';
 import type { MedicinePart } from '../facts/medicine-use.js';
 import { substancesOf } from '../../reference/substances.js';
 import {
@@ -19,7 +19,6 @@ import {
   missingPainRelief,
   missingVetAnswers,
 } from '../../schedule/missing-at-visits.js';
-import { intervalsInForce } from '../../schedule/interval-in-force.js';
 import { withoutProduct } from '../../schedule/withheld.js';
 import type { RunInPeriod } from '../facts/run-in-period.js';
 import { bare } from '../facts/worker.js';

@@ -1,16 +1,13 @@
 import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
-import { type Correction, correctionsOf } from '../../ledger/corrections-of.js';
+import { type Correction, correctionsOf, type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
-import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
-import { type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
-import type { FarmSeals } from '../../ledger/seals-of-farm.js';
+import { farmSealsInOrder, sealsInOrder, type FarmSeals, openSeals } from '../../ledger/seals-of-farm.js';
 import type { FarmRecord } from '../../record/practice.js';
 import type { Cell, TableSection, TextList } from '../page-parts.js';
 import { given } from '../../record/given.js';
-import { shortHead } from '../../ledger/head-of.js';
-import { openSeals } from '../../ledger/open-seals.js';
+import { shortHead } from '../../ledger/read-ledger.js';
 import { fixedDays } from '../../reference/intervals.js';
 
 /** When, by whom and why, then what each value was before and is now, where that was sealed. */

@@ -1,9 +1,11 @@
+import { z } from 'zod';
+import { readShared } from '../../reference/read-shared.js';
+import { address } from '../../reference/sourced.js';
 import type { Animal } from '../../record/animal.js';
 import { type AnimalCheckContext, warn, remark, refuse, markLooks, lesionLooks } from './check-context.js';
 import type { Finding } from '../../problem/problem.js';
 import { checkCourseOfLesion, checkLesionsAgain, checkStateOfLesion } from './course-of-lesion.js';
-import { checkCorrectionsOfAnimal, checkDaysOfLife } from './days.js';
-import { checkDaysOfVisit } from './days-of-visit.js';
+import { checkCorrectionsOfAnimal, checkDaysOfLife, checkDaysOfVisit } from './days.js';
 import {
   checkDeclaredNames,
   checkJoinedLesions,
@@ -14,13 +16,52 @@ import { checkDoubts, checkSignsGone, checkAboutVet, checkVetAnswers } from './s
 import { checkEpisodesAndVisits, checkEpisodesInOrder, checkOrderOfVisits } from './episodes.js';
 import { checkFixtures, checkFootLeftDown } from './feet-lifted.js';
 import { checkLengthsOfLesion, checkTopAndWall } from './lengths.js';
-import { checkPhotosOfVisit, checkProducts, checkScoresOfVisit } from './visit.js';
-import { checkVisitWithoutLifting } from './visit-without-lifting.js';
+import { checkPhotosOfVisit, checkProducts, checkScoresOfVisit, checkVisitWithoutLifting } from './visit.js';
 import { slugFrom } from '../folder-entries.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import { missedElectronicShape, missedTagShape } from '../../reference/tag-shapes.js';
 import { familyOf } from '../../reference/lesions.js';
 import type { Claw, Foot } from '../../record/words.js';
+
+const shape = z.strictObject({
+  /** Of the mark without its spaces and hyphens. */
+  shape: z.string(),
+  said: z.string(),
+  example: z.string(),
+});
+
+const shared = readShared(
+  'tag-shapes.json',
+  z.strictObject({
+    address,
+    tags: z.array(shape.extend({ scheme: z.string(), begins: z.string() })),
+    electronic: shape,
+  }),
+);
+
+/** What a mark should look like, in words, with an invented example. */
+interface ExpectedShape {
+  readonly said: string;
+  readonly example: string;
+}
+
+/**
+ * The shape an official tag misses, by the scheme it begins like; undefined where it fits or begins like none.
+ *
+ * Source:  shared/tag-shapes.json
+ * Checked: tests/reference/tag-shapes.test.ts
+ * @example missedTagShape('UK 000123 402086') // → undefined
+ */
+export function missedTagShape(tag: string): ExpectedShape | undefined {
+  const bare = tag.replaceAll(/[\s-]/g, '').toUpperCase();
+  const scheme = shared.tags.find(({ begins }) => new RegExp(begins).test(bare));
+  return scheme && !new RegExp(scheme.shape).test(bare) ? scheme : undefined;
+}
+
+/** The shape an electronic number misses; undefined where it fits. @example missedElectronicShape('999000000402086') // → undefined */
+export function missedElectronicShape(number: string): ExpectedShape | undefined {
+  const bare = number.replaceAll(/[\s-]/g, '');
+  return new RegExp(shared.electronic.shape).test(bare) ? undefined : shared.electronic;
+}
 
 const offAgain = new Set(['removed', 'lost', 'replaced']);
 

@@ -1,6 +1,6 @@
 import { type FarmCheckContext, earlierWithTheSame, refuse, warn } from './check-context.js';
 import type { Finding } from '../../problem/problem.js';
-import { bareMark } from '../../record/bare-mark.js';
+import { bareMark } from '../../record/same-animal.js';
 import { leftFarm } from '../../record/visit.js';
 import type { EpisodeResult } from '../../record/words.js';
 import type { Animal } from '../../record/animal.js';

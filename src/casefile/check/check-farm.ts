@@ -1,10 +1,17 @@
 import type { Farm, GaitRound } from '../../record/farm.js';
-import { type FarmCheckContext, refuse, warn, checkIntervalsInOrder } from './check-context.js';
+import {
+  type FarmCheckContext,
+  refuse,
+  warn,
+  checkIntervalsInOrder,
+  type BusinessCheckContext,
+} from './check-context.js';
 import { checkCorrectionsOfFarm } from './days.js';
 import type { Finding, RecordPath } from '../../problem/problem.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
+import type { Business } from '../../record/business.js';
 
 /** What is wrong inside one farm's record. */
 export function checkFarm(farm: Farm, context: FarmCheckContext): Finding[] {
@@ -100,4 +107,9 @@ function addingUp(farm: Farm, { date, scored, counts }: GaitRound, i: number): F
 function cowsOn({ herd }: Farm, date: string): number | undefined {
   if (!Array.isArray(herd)) return herd?.cows;
   return herd.findLast(({ from }) => from === undefined || from <= date)?.cows;
+}
+
+/** What is wrong inside the trimmer's own record. A training that has run out is a fact, not a slip. */
+export function checkBusiness(business: Business, _context: BusinessCheckContext): Finding[] {
+  return checkIntervalsInOrder(business.intervals);
 }

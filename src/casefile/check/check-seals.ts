@@ -4,11 +4,10 @@ import {
   type Content,
   type LedgerKind,
 } from '../../ledger/ledger-entry.js';
-import { farmSealsInOrder, sealsInOrder } from '../../ledger/all-seals.js';
+import { farmSealsInOrder, sealsInOrder, type FarmSeals } from '../../ledger/seals-of-farm.js';
 import type { RecordSeal } from '../../ledger/record-seal.js';
 import type { SealedRecord } from '../../ledger/sealed-records.js';
 import type { AnimalSeals } from '../../ledger/seals-of-animal.js';
-import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { messageOf } from '../../problem/message.js';
 import { messageWords, type Values } from '../../reference/words.js';
 import type { Finding, InRecord, RecordPath } from '../../problem/problem.js';

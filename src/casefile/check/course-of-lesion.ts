@@ -1,3 +1,4 @@
+import { isHealed } from '../../record/visit.js';
 import type { Animal } from '../../record/animal.js';
 import { familyOf, lesionKinds } from '../../reference/lesions.js';
 import { inRow } from '../../problem/message.js';
@@ -93,8 +94,8 @@ function missing({ name, found, visit, declared, code, path }: LesionLook): Find
   if (isLeftDown(visit, declared.foot, found)) return [];
   const kind = lesionKinds[code];
   const values = { name, day: visit.date, expected: inRow('or', kind.states) };
-  const way = kind.measures.has('stage') ? 'stage' : undefined;
-  return [refuse('state-missing', path, values, { way, at: 'key' })];
+  const [key, way] = kind.measures.has('stage') ? (['stage', 'stage'] as const) : (['state'] as const);
+  return [refuse('state-missing', [...path, key], values, { way, at: 'key' })];
 }
 
 function wordOfAnotherCode({ name, found, code, path }: LesionLook): Finding[] {
@@ -187,7 +188,7 @@ function notHealed(animal: Animal, name: string, of: string): Finding[] {
     ({ name: looked, visitAt, found }) =>
       looked === of && visitAt <= first.visitAt && (found.state !== undefined || found.stage !== undefined),
   );
-  if (last?.found.state === 'healed' || last?.found.stage === 'M0') return [];
+  if (isHealed(last?.found)) return [];
   return [
     warn('again-of-not-healed', ['lesions', name, 'again-of'], { name, earlier: of, day: first.visit.date }),
   ];

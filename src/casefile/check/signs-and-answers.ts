@@ -96,8 +96,8 @@ export function checkDoubts(animal: Animal, { today }: AnimalCheckContext): Find
 }
 
 /** A doubt as a warning, such as: found.a.top: 4.1 mm? 41 would fit. */
-export function doubtAsFinding({ id, path, says, fix }: Doubt): Finding {
-  const key = path.filter((part) => typeof part === 'string' && part !== 'visits').join('.');
-  const message = messageWords().say('row.of', { of: key, says });
-  return { id, severity: 'warning', path, at: 'value', message, mend: fix };
+export function doubtAsFinding({ id, path, message, mend }: Doubt): Finding {
+  const of = path.filter((part) => typeof part === 'string' && part !== 'visits').join('.');
+  const said = messageWords().say('row.of', { of, says: message });
+  return { id, severity: 'warning', path, at: 'value', message: said, mend };
 }

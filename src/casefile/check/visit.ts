@@ -3,9 +3,11 @@ import { type AnimalCheckContext, refuse, warn } from './check-context.js';
 import { inRow } from '../../problem/message.js';
 import type { Finding } from '../../problem/problem.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
-import type { Visit, ProductUse } from '../../record/visit.js';
+import type { Visit, ProductUse, Found } from '../../record/visit.js';
 import { conditionScale, gaitScale } from '../../reference/scales.js';
 import { substancesOf } from '../../reference/substances.js';
+import { isLiftingVisit } from '../../record/lifting.js';
+import type { Foot } from '../../record/words.js';
 
 /** Pictures lie in the farm's folder and are JPEG, PNG or WebP. One that is missing is a gap, not an error. */
 export function checkPhotosOfVisit(animal: Animal, context: AnimalCheckContext): Finding[] {
@@ -126,4 +128,42 @@ function zeroUnderWrap(use: ProductUse, path: Path, visit: Visit, lesions: Anima
   );
   if (!isWrapped || !zero || use.class === 'not a medicine' || use['prescribed-by'] !== undefined) return [];
   return [warn('zero-days-under-wrap', [...path, zero], { product: use.product, zero })];
+}
+
+const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
+
+/** A report or a missed visit lifts no foot: nothing is measured, trimmed or cut back. */
+export function checkVisitWithoutLifting({ visits }: Animal): Finding[] {
+  return visits.flatMap((visit, i) =>
+    isLiftingVisit(visit) ? [] : [...lengths(visit, i), ...work(visit, i), ...feetLifted(visit, i)],
+  );
+}
+
+function lengths(visit: Visit, i: number): Finding[] {
+  return Object.entries(visit.found ?? {}).flatMap(([name, found]) =>
+    lengthKeys
+      .filter((key) => found[key] !== undefined)
+      .map((key) =>
+        refuse(
+          'length-without-lifting',
+          ['visits', i, 'found', name, key],
+          { name, key, kind: visit.kind },
+          { at: 'key' },
+        ),
+      ),
+  );
+}
+
+function work(visit: Visit, i: number): Finding[] {
+  return (['trimmed', 'cut-back'] as const)
+    .filter((key) => (visit[key] ?? []).length > 0)
+    .map((key) => refuse(`${key}-without-lifting`, ['visits', i, key], { kind: visit.kind }, { at: 'key' }));
+}
+
+function feetLifted(visit: Visit, i: number): Finding[] {
+  return (Object.keys(visit.feet ?? {}) as Foot[])
+    .filter((foot) => visit.feet?.[foot]?.lifted)
+    .map((foot) =>
+      warn('lifted-without-lifting', ['visits', i, 'feet', foot, 'lifted'], { foot, kind: visit.kind }),
+    );
 }

@@ -48,15 +48,16 @@ function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Findin
     const unknown = issue.keys.filter((key) => !isReserved(key) && !told.has(key)).slice(0, mostKeys);
     return [
       ...astray.map((each) => besideIts(each, path, refused)),
-      ...unknown.map((key) => unknownKey(key, path, refused)),
+      ...unknown.map((key) => ({ ...unknownKey(key, path, refused), path: [...path, key] })),
     ];
   }
-  if (issue.code === 'invalid_key') return isReserved(String(path.at(-1))) ? [] : [badName(path, refused)];
+  if (issue.code === 'invalid_key')
+    return isReserved(String(path.at(-1))) ? [] : [{ ...badName(path, refused), path }];
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
   const holder = astrayAt(path.slice(0, -1), refused).some((each) => each.holder === path.at(-1));
-  return holder ? [] : [badValue(path, refused)];
+  return holder ? [] : [{ ...badValue(path, refused), path }];
 }
 
 /** Keys of the group at a path that belong under an empty key beside them. */

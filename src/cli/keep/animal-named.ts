@@ -7,7 +7,7 @@ import { namedCase } from '../../run/find-case.js';
 import { farmAndAnimal, type KeepingOptions, keepingOf } from '../../run/write-change.js';
 import type { Keeping } from '../../keep/change.js';
 import { business as businessSchema } from '../../record/business.js';
-import { kindOfVisit } from '../../record/kind-of-visit.js';
+import { kindOfVisit } from '../../record/lifting.js';
 import type { VisitKind } from '../../record/words.js';
 import { terminal } from '../../problem/message.js';
 

@@ -1,6 +1,5 @@
-import type { Declares } from '../../keep/add-visit.js';
+import { type Declares, declareLesion, declareMark } from '../../keep/add-visit.js';
 import type { Keeping, Worked } from '../../keep/change.js';
-import { declareLesion, declareMark } from '../../keep/declare.js';
 import {
   closeCase,
   endSteps,

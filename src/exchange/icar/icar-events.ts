@@ -1,8 +1,7 @@
 import type { FarmRecord } from '../../record/practice.js';
 import { icarExchange } from '../../reference/icar-exchange.js';
 import type { Written } from '../records-json.js';
-import { rowsOf } from '../rows-of.js';
-import { sheets } from '../sheets.js';
+import { rowsOf, sheets } from '../sheets.js';
 import { type DiagnosisEvent, diagnosisEvent } from './diagnosis-events.js';
 import { visitsOf } from './event.js';
 import { type TreatmentEvent, treatmentEvents, type WithheldAfter } from './treatment-events.js';

@@ -77,12 +77,12 @@ async function doubtsAsked(
     marks: { ...animal.marks, ...marks },
   };
   const visit = { by: '', kind: 'recheck' as const, ...draft, date };
-  for (const { says, fits, path } of doubtsOfDraft(known, visit, { today, others })) {
-    if (told.has(says)) continue;
-    told.add(says);
+  for (const { message, fits, path } of doubtsOfDraft(known, visit, { today, others })) {
+    if (told.has(message)) continue;
+    told.add(message);
     const [, , ...inVisit] = path;
     const isInDraft = fits !== undefined && inVisit[0] !== 'date';
-    const answer = await dialogue.choose(says, [
+    const answer = await dialogue.choose(message, [
       ...(isInDraft ? [{ label: String(fits), value: 'fits' }] : []),
       { label: words.say('question.right-as-it-stands'), value: 'right' },
       { label: words.say('question.leave'), value: 'leave' },

@@ -8,7 +8,7 @@ import type { Animal } from '../../record/animal.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
-import { kindOfVisit } from '../../record/kind-of-visit.js';
+import { kindOfVisit } from '../../record/lifting.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';

@@ -31,11 +31,13 @@ export function visitAsText(
 ): VisitText {
   const { draft, troubles } = readForm(visitForm(made, values), values, today);
   if (troubles.size > 0 || draft.date === undefined) return { outcome: 'again', troubles };
-  const doubts = doubtsOfDraft(made.animal, draft as Visit, { today }).filter(({ says }) => !isRight(says));
+  const doubts = doubtsOfDraft(made.animal, draft as Visit, { today }).filter(
+    ({ message }) => !isRight(message),
+  );
   if (doubts.length > 0)
     return {
       outcome: 'asked',
-      doubts: new Map(doubts.map(({ path, says }) => [path.slice(2).join('.'), says])),
+      doubts: new Map(doubts.map(({ path, message }) => [path.slice(2).join('.'), message])),
     };
   const text = writeNote({ ...of, animal: made.animal }, draft as VisitDraft);
   return { outcome: 'text', text, day: draft.date };

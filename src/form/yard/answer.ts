@@ -8,7 +8,7 @@ import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../reference/words.js';
-import { kindOfVisit } from '../../record/kind-of-visit.js';
+import { kindOfVisit } from '../../record/lifting.js';
 import { megabytes, type YardPlace, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';

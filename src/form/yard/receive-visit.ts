@@ -1,5 +1,6 @@
-import { terminal } from '../../problem/message.js';
-import type { Declares } from '../../keep/add-visit.js';
+import { inRow, terminal } from '../../problem/message.js';
+import type { Problem, RecordPath } from '../../problem/problem.js';
+import { type Declares, placeByDate } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import {
   type HeldPicture,
@@ -8,7 +9,7 @@ import {
   holdPicture,
   takeEntry,
 } from '../../keep/inbox/take-entry.js';
-import type { FormValues, Field } from '../field.js';
+import type { AnswerField, Field, FormValues } from '../field.js';
 import type { MayKeep } from '../visit-page.js';
 import { readForm } from '../read-form.js';
 import { type FormFor, type VisitForm, visitForm } from '../visit-form.js';
@@ -16,6 +17,7 @@ import { limits, megabytes, type YardSetting } from './yard-setting.js';
 import type { Submission } from './read-submission.js';
 import { sentenceCase } from '../../words/day-and-place.js';
 import { kindOf } from '../../keep/add-picture.js';
+import { given } from '../../record/given.js';
 import { sha256Of } from '../../ledger/canonical.js';
 import { heldPicture, pictureIn } from '../../keep/inbox/inbox-entry.js';
 import { bytesOf } from '../../keep/kept-file.js';
@@ -96,25 +98,29 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
     declares,
     pictures: held,
   };
-  const { messages, asked } = againstRecord(to, sent, setting);
+  const { against, asked } = againstRecord(to, sent, setting, form);
   const [kept] = values.get('keep') ?? [];
   // What is kept as right is what was asked about, not what was typed since.
-  const mayBeKept = kept !== undefined && (!asked || messages.every((message) => kept.includes(message)));
-  if (messages.length > 0 && !mayBeKept) {
-    const at = troublesAtFields(messages, form);
-    for (const [name, message] of at) troubles.set(name, message);
-    return again(
-      messages.filter((message) => troublesAtFields([message], form).length === 0),
-      asked ? 'as right' : 'for the desk',
-    );
+  const mayBeKept = kept !== undefined && (!asked || against.every(({ message }) => kept.includes(message)));
+  if (against.length > 0 && !mayBeKept) {
+    for (const { field, message } of against)
+      if (field !== undefined) troubles.set(field, [troubles.get(field) ?? [], message].flat().join(' '));
+    const nowhere = against.flatMap(({ field, message }) => (field === undefined ? message : []));
+    return again(nowhere, asked ? 'as right' : 'for the desk');
   }
   const entry = keepEntry(setting.disk, to.folder, { ...sent, evenSo: asked });
-  return { ...entry, beside: messages.length > 0 && !asked };
+  return { ...entry, beside: against.length > 0 && !asked };
+}
+
+/** Something the record has against a visit, with the name of the field it is about. */
+interface Against {
+  readonly message: string;
+  readonly field?: string;
 }
 
 /** What the record has against the visit as it would be taken; nothing is written. */
 function againstRecord(
-  { farm, animal }: SentTo,
+  { farm, animal, made }: SentTo,
   sent: {
     readonly form: string;
     readonly on: string;
@@ -123,8 +129,12 @@ function againstRecord(
     readonly pictures: readonly HeldPicture[];
   },
   { keeping, words }: YardSetting,
-): { readonly messages: readonly string[]; readonly asked: boolean } {
-  const told = (...messages: readonly string[]) => ({ messages, asked: false });
+  form: VisitForm,
+): { readonly against: readonly Against[]; readonly asked: boolean } {
+  const told = (...messages: readonly string[]) => ({
+    against: messages.map((message) => ({ message })),
+    asked: false,
+  });
   const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
   if (!said && sent.pictures.length === 0) return told(words.say('form.visit.nothing'));
   const worked = takeEntry(keeping(), farm, {
@@ -136,50 +146,42 @@ function againstRecord(
     declares: { ...sent.declares },
     pictures: [...sent.pictures],
   });
-  if (worked.outcome === 'refused')
-    return {
-      messages: worked.problems.map(({ message, mend }) =>
-        plain(`${message.replace(/\.$/, '')}. ${sentenceCase(mend)}.`),
-      ),
-      asked: worked.asked === true,
-    };
-  return worked.outcome === 'cannot' ? told(plain(worked.message)) : told();
+  if (worked.outcome === 'cannot') return told(plain(worked.message));
+  if (worked.outcome !== 'refused') return told();
+  const visit = placeByDate(made.animal.visits, sent.visit);
+  return {
+    against: worked.problems.map((problem) => againstField(problem, fieldAbout(problem.path, visit, form))),
+    asked: worked.asked === true,
+  };
+}
+
+/** A state or a stage that is missing stands where it belongs, without the place that the field itself tells. */
+function againstField({ id, message, mend }: Problem, field: AnswerField | undefined): Against {
+  const fix = sentenceCase(mend);
+  const said =
+    field && id === 'record/state-missing'
+      ? terminal('form.missing', { key: field.key, choices: inRow('or', field.choices), fix })
+      : `${message.replace(/\.$/, '')}. ${fix}.`;
+  return { message: plain(said), ...given({ field: field?.name }) };
 }
 
 function plain(message: string): string {
   return message.replaceAll(/`([^`]*)`/g, '“$1”');
 }
 
-/** Those of the messages that name a field of the form, each with its field. */
-function troublesAtFields(against: readonly string[], form: VisitForm): [string, string][] {
-  const names = namesOf([...form.fields.values(), ...form.declared]).toSorted((a, b) => b.length - a.length);
-  return against.flatMap((message): [string, string][] => {
-    const at = names.find(
-      (name) =>
-        name.includes('.') &&
-        new RegExp(`(^|[^\\w.])${name.replaceAll('.', '\\.')}($|[^\\w.])`).test(message),
-    );
-    if (at !== undefined) return [[at, message]];
-    const missing = names.find((name) => isMissing(name, message));
-    // What is missing stands where it belongs, without the place that the field itself tells.
-    const what = message.replace(/^.*?, expected /, '');
-    return missing === undefined ? [] : [[missing, terminal('form.missing', { what })]];
-  });
+/** The field that a place in the record is filled in by; `visit` is where in her visits this one would stand. */
+function fieldAbout(path: RecordPath = [], visit: number, form: VisitForm): AnswerField | undefined {
+  const inForm = path[0] !== 'visits' ? path : path[1] === visit ? path.slice(2) : [];
+  const name = inForm.join('.');
+  return answersIn([...form.fields.values(), ...form.declared]).find(
+    (field) => name === field.name || name.startsWith(`${field.name}.`),
+  );
 }
 
-/** A message on a group, such as `found.a`, that expects this key of it. */
-function isMissing(name: string, message: string): boolean {
-  const dot = name.lastIndexOf('.');
-  if (dot < 0) return false;
-  const group = name.slice(0, dot).replaceAll('.', '\\.');
-  return new RegExp(`^${group} .*, expected “${name.slice(dot + 1)}”`).test(message);
-}
-
-function namesOf(fields: readonly Field[]): string[] {
-  return fields.flatMap((field) => {
-    if (field.kind === 'answer') return [field.name];
-    return namesOf(field.kind === 'group' ? field.fields : field.entries);
-  });
+function answersIn(fields: readonly Field[]): AnswerField[] {
+  return fields.flatMap((field) =>
+    field.kind === 'answer' ? field : answersIn(field.kind === 'group' ? field.fields : field.entries),
+  );
 }
 
 /** A picture that lies in the inbox. */

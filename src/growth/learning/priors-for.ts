@@ -1,21 +1,87 @@
+import { z } from 'zod';
+import { growthNumbers } from '../../reference/growth-numbers.js';
+import { publishedPrior } from '../growth-of-animal.js';
+import type { Prior } from '../what-is-known.js';
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import type { Animal } from '../../record/animal.js';
 import { animalNames, type FilesOfFarm, nameOfFile } from '../../record/same-animal.js';
-import { growthNumbers } from '../../reference/growth-numbers.js';
 import { followAnimal } from '../follow-animal.js';
 import type { GrowingConditions } from '../growth-line.js';
-import { publishedPrior } from '../growth-of-animal.js';
-import type { Prior } from '../what-is-known.js';
-import {
-  type MeanOfCows,
-  added,
-  priorFrom,
-  publishedMean,
-  sheSays,
-  type Lesson,
-  together,
-  whatSheTeaches,
-} from './what-she-teaches.js';
+
+/** What one cow's own readings say of her growth factor, nothing assumed: where it lies, and with what weight. */
+export const lesson = z.strictObject({
+  /** Times the reference rate. */
+  factor: z.number(),
+  /** 1 / variance. */
+  weight: z.number().positive(),
+});
+type Lesson = Readonly<z.infer<typeof lesson>>;
+
+/**
+ * Takes the prior out of what was made of a cow, so that what is left is what her own readings taught.
+ *
+ * Valid:   worked out under the published prior; undefined where her readings taught nothing
+ * Source:  two normal distributions multiplied: weights add, means add by weight; shared/growth.json `learning.countsFrom`
+ * Checked: tests/hand-worked/learning.test.ts
+ */
+export function whatSheTeaches(after: Prior): Lesson | undefined {
+  const before = 1 / publishedPrior.variance;
+  const weight = 1 / after.variance - before;
+  if (weight <= growthNumbers.learning.countsFrom.value) return undefined;
+  return { factor: (after.mean / after.variance - before * publishedPrior.mean) / weight, weight };
+}
+
+/**
+ * What several files of one cow teach together: their weights add.
+ *
+ * Valid:   undefined where none of them teaches
+ */
+function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined {
+  let weight = 0;
+  let weighted = 0;
+  for (const one of lessons) {
+    if (one === undefined) continue;
+    weight += one.weight;
+    weighted += one.weight * one.factor;
+  }
+  return weight > 0 ? { factor: weighted / weight, weight } : undefined;
+}
+
+/** The mean growth factor of such cows as far as it is known: weights, and factors by weight, summed. */
+interface MeanOfCows {
+  readonly weight: number;
+  readonly weighted: number;
+}
+
+const { between, ofMean, mean } = growthNumbers.cow;
+
+/** What published numbers say of the mean, before any cow on file. */
+export const publishedMean: MeanOfCows = {
+  weight: 1 / ofMean.value ** 2,
+  weighted: mean.value / ofMean.value ** 2,
+};
+
+/** What one cow says of the mean: less than of herself, since cows differ. */
+export function sheSays({ factor, weight }: Lesson): MeanOfCows {
+  const ofTheMean = 1 / (between.value ** 2 + 1 / weight);
+  return { weight: ofTheMean, weighted: ofTheMean * factor };
+}
+
+/** Both together. */
+export function added(one: MeanOfCows, other: MeanOfCows): MeanOfCows {
+  return { weight: one.weight + other.weight, weighted: one.weighted + other.weighted };
+}
+
+/**
+ * What is held of a cow's growth factor where the mean of such cows is known so far: how sure the mean
+ * is, and how far a cow may lie off it.
+ *
+ * Source:  shared/growth.json `cow.between`
+ * Checked: tests/hand-worked/learning.test.ts
+ */
+export function priorFrom({ weight, weighted }: MeanOfCows): Prior {
+  return { mean: weighted / weight, variance: 1 / weight + between.value ** 2 };
+}
 
 /**
  * The day as of which other cows teach: the last day of the calendar quarter before `today`.
@@ -67,14 +133,14 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
 export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): Priors {
   const cows = filesOfOneCow(farms);
   const lessons = cows.map((files) => together(files.map(({ held }) => held.lesson)));
-  const says = lessons.map((lesson) => (lesson === undefined ? nothing : sheSays(lesson)));
+  const says = lessons.map((hers) => (hers === undefined ? nothing : sheSays(hers)));
   const before: MeanOfCows[] = [];
   let sum = publishedMean;
   for (const one of says) {
     before.push(sum);
     sum = added(sum, one);
   }
-  const cowsIn = lessons.filter((lesson) => lesson !== undefined).length;
+  const cowsIn = lessons.filter((hers) => hers !== undefined).length;
   const everyone = learnedPrior(sum, cowsIn, upTo);
   const priors = new Map<string, Prior>();
   let after = nothing;
@@ -97,8 +163,8 @@ export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarD
   };
 }
 
-function learnedPrior(mean: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
-  return { ...priorFrom(mean), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
+function learnedPrior(said: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
+  return { ...priorFrom(said), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
 }
 
 /** What a file taught; nothing where its readings say nothing of her growth. */

@@ -1,16 +1,56 @@
-import { type CalendarDay, addDays, dayNumber } from '../../record/calendar-day.js';
-import type { Claw, Foot, Tool, WallLine } from '../../record/words.js';
+import { isHealed, lastFound } from '../../record/visit.js';
 import type { Animal } from '../../record/animal.js';
+import { type CalendarDay, addDays, dayNumber } from '../../record/calendar-day.js';
+import { type Claw, type Foot, type WallLine, claws, feet, type Tool } from '../../record/words.js';
 import { growthNumbers, toolError } from '../../reference/growth-numbers.js';
+import {
+  type GrowthLine,
+  lactationOn,
+  referenceRate,
+  type GrowingConditions,
+  seasonFrom,
+} from '../growth-line.js';
 import { type GrowthOptions, followAnimal } from '../follow-animal.js';
-import { type GrowingConditions, seasonFrom } from '../growth-line.js';
 import { gapGrowth } from '../gap-growth.js';
-import { notchOnSoundClaw } from './notch-on-sound-claw.js';
 import type { WallLength } from '../animal-growth.js';
 import type { GapPlace } from '../wall-gaps.js';
 import { type WhatIsKnown, expectedLength } from '../what-is-known.js';
 import { wayDown, whenOut } from '../when-out.js';
 import { given } from '../../record/given.js';
+
+/** A notch that could be filed, and its line, not yet read. */
+interface NotchToFile {
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+  readonly growth: GrowthLine;
+}
+
+/** The line whose growth is best known. */
+const bestKnown: WallLine = 'dorsal';
+
+/**
+ * Where a growth mark could be filed: the front wall of the first claw with no trouble on record, hind feet first.
+ *
+ * Valid:   undefined where every foot has a lesion that is not healed on both claws; whether the wall is thick enough is for who files it
+ * Checked: tests/growth/worth-measuring.test.ts
+ */
+export function notchOnSoundClaw(animal: Animal, on: CalendarDay): NotchToFile | undefined {
+  const visits = animal.visits.filter(({ date }) => date <= on);
+  const sore = Object.entries(animal.lesions).filter(([name]) => !isHealed(lastFound(visits, name)));
+  const places = feet.toReversed().flatMap((foot) => claws.toReversed().map((claw) => ({ foot, claw })));
+  const place = places.find(
+    ({ foot, claw }) => !sore.some(([, lesion]) => lesion.foot === foot && (lesion.claw ?? claw) === claw),
+  );
+  if (place === undefined) return undefined;
+  const rate = referenceRate({ ...place, line: bestKnown, lactation: lactationOn(animal, on) });
+  const { deviation } = growthNumbers.lines[bestKnown];
+  return {
+    ...place,
+    line: bestKnown,
+    growth: { name: '', of: 'mark', rate, deviation: deviation.value, readings: [] },
+  };
+}
 
 /**
  * The one reading that would narrow a date most: a gap's top, its wall, a growth mark there is, or a notch filed now

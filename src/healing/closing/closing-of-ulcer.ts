@@ -1,26 +1,51 @@
-import { type LineCourse, followLines, type Judged } from '../../growth/follow-lines.js';
-import { isMeasured, type GrowingConditions } from '../../growth/growth-line.js';
-import { isByEyeAlone } from '../../growth/wall-gaps.js';
-import type { Departure } from '../../growth/what-is-known.js';
-import { type WayDown, wayDown, whenOut } from '../../growth/when-out.js';
-import type { Animal } from '../../record/animal.js';
+import { toolError, growthNumbers } from '../../reference/growth-numbers.js';
+import { type WayDown, daysOn, wayDown, whenOut } from '../../growth/when-out.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
-import type { LesionCode } from '../../record/words.js';
-import { growthNumbers } from '../../reference/growth-numbers.js';
-import { familyOf, hasTrait, lesionKinds } from '../../reference/lesions.js';
-import { onceForAnimal } from '../looks-at-lesion.js';
-import { nextWidth } from './next-width.js';
+import type { Tool, LesionCode } from '../../record/words.js';
 import type {
+  NextWidth,
   ClosingForecast,
   NoClosingDate,
   UlcerClosing,
   ClosingKind,
   ClosingReading,
 } from './ulcer-closing.js';
+import { type LineCourse, followLines, type Judged } from '../../growth/follow-lines.js';
+import { isMeasured, type GrowingConditions } from '../../growth/growth-line.js';
+import { isByEyeAlone } from '../../growth/wall-gaps.js';
+import type { Departure } from '../../growth/what-is-known.js';
+import type { Animal } from '../../record/animal.js';
+import { familyOf, hasTrait, lesionKinds } from '../../reference/lesions.js';
+import { onceForAnimal } from '../looks-at-lesion.js';
 import { type UlcerHistory, ulcerHistory, type WidthReading } from './ulcer-history.js';
 import type { ReadingKind } from '../../growth/animal-growth.js';
 import { ellipse, marginAdvance as advanceOf } from '../../statistics/ellipse.js';
 import { given } from '../../record/given.js';
+
+/**
+ * What the width of an ulcer should be on a later day, with the error of the tool last used.
+ *
+ * Unit:    mm, not below 0
+ * Valid:   undefined before the last used width
+ * Source:  shared/growth.json `forecast.rangeSds`, `tests.doubtfulBelow`
+ * Checked: tests/healing/closing/closing-of-ulcer.test.ts
+ */
+function nextWidth(way: WayDown, tool: Tool | undefined, date: CalendarDay): NextWidth | undefined {
+  const days = daysOn(way, date);
+  if (days < 0) return undefined;
+  const { mean, variance } = way.topAfter(days);
+  const widthMm = Math.max(0, -2 * mean);
+  const sdMm = Math.hypot(2 * Math.sqrt(variance), toolError(tool, widthMm));
+  const within = (sds: number) => Math.max(0, -2 * mean + sds * sdMm);
+  const half = growthNumbers.forecast.rangeSds.value;
+  return {
+    date,
+    meanMm: widthMm,
+    lowMm: within(-half),
+    highMm: within(half),
+    alarmMm: within(-growthNumbers.tests.doubtfulBelow.value),
+  };
+}
 
 /** The filter's words for a gap in the wall, as they read of an ulcer. */
 const kinds: Partial<Record<ReadingKind, ClosingKind>> = {

@@ -1,16 +1,18 @@
 import { asIf } from '../../casefile/as-if.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { recordInWords } from '../../casefile/check/check-seals.js';
-import { ledgerProblem, ledgerUnreadable } from '../../casefile/check-ledger.js';
+import {
+  ledgerProblem,
+  ledgerUnreadable,
+  ledgerFile,
+  readLedgerFile,
+} from '../../casefile/read-ledger-file.js';
 import type { FoundFarm } from '../../casefile/find-farms.js';
 import { readFarm } from '../../casefile/read-farm.js';
-import { ledgerFile, readLedgerFile } from '../../casefile/read-ledger-file.js';
-import { entryLine } from '../../ledger/entry-line.js';
-import { type Head, headOf } from '../../ledger/head-of.js';
-import type { Content, LedgerEntry } from '../../ledger/ledger-entry.js';
-import { newEntries } from '../../ledger/new-entries.js';
+import { entryLine, type Content, type LedgerEntry } from '../../ledger/ledger-entry.js';
+import { type Head, headOf } from '../../ledger/read-ledger.js';
+import { newEntries, type BrokenSeal, brokenSeals, withdrawals } from '../../ledger/new-entries.js';
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
-import { type BrokenSeal, brokenSeals, withdrawals } from '../../ledger/withdrawals.js';
 import type { Problem } from '../../problem/problem.js';
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
 import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';

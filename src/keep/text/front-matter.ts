@@ -1,7 +1,7 @@
-import { isMap, isPair, isScalar, isSeq, type Node, type Pair, type YAMLMap, type YAMLSeq } from 'yaml';
+import { isMap, isPair, isSeq, type Node, type Pair, type YAMLMap, type YAMLSeq } from 'yaml';
 import { sourceText } from '../../casefile/source-text.js';
 import { splitFrontMatter } from '../../casefile/split-front-matter.js';
-import { parseForPlaces } from '../../casefile/parse-yaml.js';
+import { keyOf, parseForPlaces } from '../../casefile/parse-yaml.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Hand } from './write-value.js';
 
@@ -34,10 +34,6 @@ export function nodeAt({ root }: EditableFrontMatter, path: RecordPath): Node | 
 
 export function pairOf(map: YAMLMap, key: string): Pair | undefined {
   return map.items.find((pair) => keyOf(pair) === key);
-}
-
-export function keyOf(pair: Pair): string {
-  return isScalar(pair.key) ? (pair.key.source ?? String(pair.key.value)) : '';
 }
 
 /** Where a node begins in the text. */

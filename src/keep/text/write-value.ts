@@ -1,5 +1,5 @@
 import { stepInto } from '../../casefile/explain/explain-key.js';
-import { formFor, type Wanted } from '../../casefile/wanted.js';
+import { formFor, isGroup, type Wanted } from '../../casefile/wanted.js';
 
 /** A group or list longer than this is written over several lines. */
 const longestFlow = 150;
@@ -19,7 +19,7 @@ export interface Hand {
  */
 export function inFlow(value: unknown, wanted: Wanted | undefined): string {
   if (Array.isArray(value)) return `[${value.map((one) => inFlow(one, stepInto(wanted, 0))).join(', ')}]`;
-  if (!isKeyed(value)) return scalar(value, wanted);
+  if (!isGroup(value)) return scalar(value, wanted);
   const entries = entriesOf(value, wanted).map(([key, of, inner]) => `${keyText(key)}: ${inFlow(of, inner)}`);
   return entries.length === 0 ? '{}' : `{ ${entries.join(', ')} }`;
 }
@@ -27,11 +27,11 @@ export function inFlow(value: unknown, wanted: Wanted | undefined): string {
 /** What follows `key:` in a block, from the space or the line end on, without a line end of its own; `indent` is the key's. */
 export function afterKey(value: unknown, wanted: Wanted | undefined, indent: number, hand: Hand): string {
   const inner = indent + hand.step;
-  if (Array.isArray(value) && value.some((one) => isKeyed(one))) {
+  if (Array.isArray(value) && value.some((one) => isGroup(one))) {
     const margin = hand.eol + ' '.repeat(inner);
     return value.map((one) => `${margin}- ${asEntry(one, stepInto(wanted, 0), inner + 2, hand)}`).join('');
   }
-  if (isKeyed(value) && Object.keys(value).length > 0 && !fitsOneLine(value, wanted)) {
+  if (isGroup(value) && Object.keys(value).length > 0 && !fitsOneLine(value, wanted)) {
     return hand.eol + ' '.repeat(inner) + inBlock(value, wanted, inner, hand);
   }
   const flow = inFlow(value, wanted);
@@ -58,7 +58,7 @@ export function inBlock(
 
 /** What follows the dash of a list's entry; its further lines stand `indent` in. */
 export function asEntry(value: unknown, wanted: Wanted | undefined, indent: number, hand: Hand): string {
-  return !isKeyed(value) || fitsOneLine(value, wanted)
+  return !isGroup(value) || fitsOneLine(value, wanted)
     ? inFlow(value, wanted)
     : inBlock(value, wanted, indent, hand);
 }
@@ -82,7 +82,7 @@ function entriesOf(
  */
 function fitsOneLine(value: Readonly<Record<string, unknown>>, wanted: Wanted | undefined): boolean {
   const inner = Object.values(value).filter((one) => one !== undefined);
-  return !inner.some(isKeyed) && !mayHoldGroups(wanted) && inFlow(value, wanted).length <= longestFlow;
+  return !inner.some(isGroup) && !mayHoldGroups(wanted) && inFlow(value, wanted).length <= longestFlow;
 }
 
 function mayHoldGroups(wanted: Wanted | undefined): boolean {
@@ -90,10 +90,6 @@ function mayHoldGroups(wanted: Wanted | undefined): boolean {
   return [...wanted.keys.values()].some(
     ({ wanted: inner }) => inner.kind === 'group' || inner.kind === 'named',
   );
-}
-
-export function isKeyed(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 const closedKinds = new Set(['word', 'day', 'day-or-unknown', 'short-name', 'slug']);

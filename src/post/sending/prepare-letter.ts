@@ -1,4 +1,4 @@
-import { type Head, shortHead } from '../../ledger/head-of.js';
+import { type Head, shortHead } from '../../ledger/read-ledger.js';
 import { composeSummary } from '../compose-summary.js';
 import { draftMessage, type MailMessage, type Attachment } from '../draft-message.js';
 import type { Mailbox } from '../mailbox.js';

@@ -1,4 +1,4 @@
-import { type PlacedCase } from '../../book/animal-page-data.js';
+import type { PlacedCase } from '../../book/animal-page-data.js';
 import type { Cell, CellItem, DataTable } from '../../book/page-parts.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
@@ -7,7 +7,7 @@ import { stopInWords } from '../../words/compose-due.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dayInWords, planDay } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
-import { type Lift, type RoundFarm } from '../round-of.js';
+import type { Lift, RoundFarm } from '../round-of.js';
 import { besidesLines, jobLine, onHerLines, whoLine, type FarmBlock } from './round-page.js';
 
 /** One farm: who to ring, who is to be lifted and why, and what else stands open. Every animal stands in one row. */

@@ -7,7 +7,7 @@ import type { Animal } from '../../record/animal.js';
 import type { Farm } from '../../record/farm.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 import type { Visit } from '../../record/visit.js';
-import type { IntervalsInForce } from '../interval-in-force.js';
+import type { IntervalsInForce } from '../../reference/intervals.js';
 import type { Notice } from '../notices/notice-rule.js';
 import { looksAt } from '../../healing/looks-at-lesion.js';
 import { codeOn } from '../../record/code-of-lesion.js';

@@ -1,3 +1,4 @@
+import { isHealed } from '../../record/visit.js';
 import { looksAt, type Look, cannotCarryOn } from '../../healing/looks-at-lesion.js';
 import { soreFeet } from '../../healing/foot-seen.js';
 import { codeOn } from '../../record/code-of-lesion.js';
@@ -213,7 +214,7 @@ function byState(
   const lesion = context.animal.lesions[name]!;
   const code: LesionCode = codeOn(name, lesion, context.animal.visits, look.at);
   const found = looks.at(-1)!.found;
-  const healed = found.state === 'healed' || found.stage === 'M0';
+  const healed = isHealed(found);
   const infected = looks.findLast((one) => one.found.infected !== undefined)?.found.infected === true;
   const judge = (rule: NoticeRuleId, holds: boolean): JudgedCase => ({
     rule,

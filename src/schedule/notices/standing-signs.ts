@@ -4,7 +4,7 @@ import type { GaitScore } from '../../healing/standing.js';
 import type { Animal } from '../../record/animal.js';
 import { daysBetween, type CalendarDay } from '../../record/calendar-day.js';
 import { isLiftingVisit } from '../../record/lifting.js';
-import type { Visit } from '../../record/visit.js';
+import { isHealed, type Visit } from '../../record/visit.js';
 import type { AnimalSign, Foot, Sign } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
 
@@ -112,7 +112,7 @@ function isFoundOver(
   ];
   if (gone.some((one) => one === sign)) return true;
   const found = lesion === undefined ? undefined : visit.found?.[lesion];
-  const healed = found?.state === 'healed' || found?.stage === 'M0';
+  const healed = isHealed(found);
   const covered = found?.state === 'covered' && (sign === 'exposed corium' || sign === 'proud flesh');
   return healed || covered || walks;
 }

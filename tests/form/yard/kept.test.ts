@@ -22,6 +22,30 @@ test('a length without a word on how it stands is asked for at its field', async
   expect(came.text).not.toContain('found.a of');
 });
 
+test('what the record has against a visit stands at the field it is about; of another visit at none', async () => {
+  const { home } = await served();
+  const send = (more: Readonly<Record<string, string>>) =>
+    post(`${home}quernholt/2086`, visitFields(randomUUID(), more));
+  const listed = (text: string) => [...text.matchAll(/href="#f-([^"]*)"/g)].map(([, field]) => field);
+  expect(listed((await send({ date: '2026-06-17' })).text)).toEqual(['date']);
+  expect(listed((await send({ 'found.a.top': '72', 'found.a.wall': '43' })).text)).toEqual(['found.a.top']);
+  // Both of one field are said there.
+  const both = await send({ kind: 'report', 'found.a.top': '72', 'found.a.wall': '43' });
+  expect(listed(both.text)).toEqual(['found.a.top', 'found.a.wall']);
+  expect(both.text).toMatch(/found\.a\.top stands in a report visit.*found\.a\.top is 72/);
+  // Healed before she was found open: that is wrong at the visit on file, and said above the form.
+  const healed = await send({
+    date: '2026-01-02',
+    kind: 'report',
+    'found.a.state': 'healed',
+    'found.a.top': '',
+    'found.a.tool': '',
+  });
+  expect(healed.status).toBe(422);
+  expect(healed.text).toContain('<li>found.a is open on 2026-01-06 and was healed on 2026-01-02');
+  expect(listed(healed.text)).toEqual([]);
+});
+
 test('a page loaded anew that sends the very same keeps it once; anything else beside it is kept too', async () => {
   const { home, inbox } = await served();
   const url = `${home}quernholt/2086`;
