@@ -81,7 +81,7 @@ function linesOf({ lines }: FootView): string {
     .join('');
 }
 
-/** The names of the two claws in one view, without the room they take: the page sets their size. */
+/** The names of the two claws in one view, so wide that they have room there at 16 px too. */
 export function clawsNamed(foot: Foot, view: ViewOfFoot, words: Words): string {
   const { below: from, side: profile } = footShape();
   return claws
@@ -89,9 +89,9 @@ export function clawsNamed(foot: Foot, view: ViewOfFoot, words: Words): string {
       const isRight = outerOnRight(foot) === (claw === 'outer');
       const [x, y] =
         view === 'below'
-          ? [below.x + from.width * (isRight ? 0.7 : 0.3) * below.scale, 13]
+          ? [below.x + from.width * (isRight ? 0.7 : 0.3) * below.scale, 17]
           : [side.x + (profile.width * side.scale) / 2, side.y[claw] + profile.height * side.scale + 8];
-      return label('t', x, y, words.say(`figure.foot.${claw}`));
+      return label('t', x, y, words.say(`figure.foot.${claw}`), 'middle', 46);
     })
     .join('');
 }

@@ -1,10 +1,12 @@
 import { findingsInWords } from '../book/work-in-words.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { Visit } from '../record/visit.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { openDue } from '../schedule/next-lift.js';
+import { nextReadingSentence } from '../words/compose-regrowth.js';
 import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue } from '../words/compose-due.js';
-import { dayInWords, sentenceCase } from '../words/day-and-place.js';
+import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { VisitPage } from './form-view.js';
 
@@ -19,23 +21,31 @@ export function identityOf(words: Words, { record: { animal }, calvingNear }: Ca
   ];
 }
 
-/** The last visit, and where nothing was looked at then, what was found the last time that something was. */
-export function lastVisit(words: Words, { record: { animal } }: CaseWork): VisitPage['last'] {
-  const at = animal.visits.length - 1;
-  const last = animal.visits[at];
-  if (!last) return { heading: words.say('form.visit.no-visit'), lines: [] };
-  const looked = animal.visits.findLastIndex(({ found = {} }) => Object.keys(found).length > 0);
-  const seen = animal.visits[looked];
-  return {
-    heading: words.say('form.visit.last', { day: dayInWords(words, last.date), by: told(last.by) }),
-    lines: [
-      ...(last.gait === undefined ? [] : [sentenceCase(words.say('form.visit.gait', { gait: last.gait }))]),
-      ...(seen && looked < at
-        ? [words.say('form.visit.found-on', { day: dayInWords(words, seen.date) })]
-        : []),
-      ...(seen ? findingsInWords(words, animal, looked) : []).map(({ label, value }) => `${label}: ${value}`),
-    ],
-  };
+/** Who came last, and when. What was read then would draw the next reading to it: `readBefore` tells it afterwards. */
+export function lastVisit(words: Words, { record: { animal } }: CaseWork): string {
+  const last = animal.visits.at(-1);
+  if (!last) return words.say('form.visit.no-visit');
+  return words.say('form.visit.last', { day: dayInWords(words, last.date), by: told(last.by) });
+}
+
+/** What was found when she was last looked at, and what was expected of the day: for after a visit is written down. */
+export function readBefore(words: Words, work: CaseWork, day: CalendarDay): string[] {
+  const { animal } = work.record;
+  const at = animal.visits.findLastIndex(({ found = {} }) => Object.keys(found).length > 0);
+  const scored = animal.visits.findLast(({ gait }) => gait !== undefined);
+  const on = (visit: Visit): { readonly day: string } => ({ day: dayInWords(words, visit.date) });
+  return [
+    ...(scored?.gait === undefined
+      ? []
+      : [words.say('form.before.gait', { ...on(scored), gait: scored.gait })]),
+    ...findingsInWords(words, animal, at).map(({ label, value }) =>
+      words.say('form.before.found', { ...on(animal.visits[at]!), lesion: label, found: value }),
+    ),
+    ...work.growth.lesions.flatMap((line) => {
+      const expected = nextReadingSentence(words, line, day);
+      return expected === '' ? [] : [words.say('form.before.expected', { lesion: line.lesion, expected })];
+    }),
+  ];
 }
 
 /** All that is due of her, soonest first. */
