@@ -65,7 +65,7 @@ export function footToMark({ id, foot, lesions: [lesion] }: FootMapInput, words:
   const fill = hatch(id, 'open');
   const spots = footSpots({ id, foot, lesions: [sited] });
   const body =
-    drawFoot(foot, view) +
+    drawFoot(foot) +
     (lesion ? clawsNamed(foot, view, words) : '') +
     spots.map((spot) => drawDot(spot, fill.fill)).join('');
   const place = placeInWords(words, foot);

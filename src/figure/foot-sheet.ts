@@ -36,37 +36,28 @@ export function placeAside(foot: Foot, claw: Claw, [x, y]: FootPoint): FootPoint
   return [side.x + across * side.scale, side.y[claw] + y * side.scale];
 }
 
-/** From below, or each claw from its own side. */
-export type ViewOfFoot = 'below' | 'aside';
 /** Where on the sheet each view begins, how wide and how high it is, px. */
 export const viewsOnSheet = { below: [0, 164, 190], aside: [164, 124, 214] } as const;
 
 const drawn = new Map<string, string>();
 
 /** The foot without lesions: the same for all of one side, so drawn once. A `<use>` would be out of the style sheet's reach. */
-export function drawFoot(foot: Foot, view?: ViewOfFoot): string {
-  if (!view) return drawFoot(foot, 'below') + drawFoot(foot, 'aside');
-  const known = drawn.get(view + foot[0]);
+export function drawFoot(foot: Foot): string {
+  const known = drawn.get(foot[0]!);
   if (known !== undefined) return known;
-  const svg = view === 'below' ? drawBelow() : claws.map((claw) => drawAside(foot, claw)).join('');
-  drawn.set(view + foot[0], svg);
-  return svg;
-}
-
-function drawBelow(): string {
-  const shape = footShape().below;
-  const claw = linesOf(shape);
-  return (
+  const shape = footShape();
+  const claw = linesOf(shape.below);
+  const profile = linesOf(shape.side);
+  const sides = claws.map((of) => {
+    const flip = toeRight(foot, of);
+    const x = flip ? side.x + shape.side.width * side.scale : side.x;
+    return `<g transform="matrix(${flip ? -side.scale : side.scale} 0 0 ${side.scale} ${x} ${side.y[of]})">${profile}</g>`;
+  });
+  const svg =
     `<g transform="matrix(${below.scale} 0 0 ${below.scale} ${below.x} ${below.y})">${claw}` +
-    `<g transform="matrix(-1 0 0 1 ${shape.width} 0)">${claw}</g></g>`
-  );
-}
-
-function drawAside(foot: Foot, claw: Claw): string {
-  const shape = footShape().side;
-  const flip = toeRight(foot, claw);
-  const x = flip ? side.x + shape.width * side.scale : side.x;
-  return `<g transform="matrix(${flip ? -side.scale : side.scale} 0 0 ${side.scale} ${x} ${side.y[claw]})">${linesOf(shape)}</g>`;
+    `<g transform="matrix(-1 0 0 1 ${shape.below.width} 0)">${claw}</g></g>${sides.join('')}`;
+  drawn.set(foot[0]!, svg);
+  return svg;
 }
 
 /** Neighbours of one mark as one path. */
@@ -82,18 +73,15 @@ function linesOf({ lines }: FootView): string {
 }
 
 /** The names of the two claws in one view, so wide that they have room there at 16 px too. */
-export function clawsNamed(foot: Foot, view: ViewOfFoot, words: Words): string {
+export function clawsNamed(foot: Foot, view: keyof typeof viewsOnSheet, words: Words): string {
   const { below: from, side: profile } = footShape();
-  return claws
-    .map((claw) => {
-      const isRight = outerOnRight(foot) === (claw === 'outer');
-      const [x, y] =
-        view === 'below'
-          ? [below.x + from.width * (isRight ? 0.7 : 0.3) * below.scale, 17]
-          : [side.x + (profile.width * side.scale) / 2, side.y[claw] + profile.height * side.scale + 8];
-      return label('t', x, y, words.say(`figure.foot.${claw}`), 'middle', 46);
-    })
-    .join('');
+  const placed = claws.map((claw) => {
+    const isRight = outerOnRight(foot) === (claw === 'outer');
+    const x = view === 'below' ? below.x + from.width * (isRight ? 0.7 : 0.3) * below.scale : side.x + (profile.width * side.scale) / 2; // prettier-ignore
+    const y = view === 'below' ? 17 : side.y[claw] + profile.height * side.scale + 8;
+    return label('t', x, y, words.say(`figure.foot.${claw}`), 'middle', 46);
+  });
+  return placed.join('');
 }
 
 export interface NamedView {

@@ -1,4 +1,6 @@
 import { findingsInWords } from '../book/work-in-words.js';
+import { visitQuestions } from '../keep/questions.js';
+import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Visit } from '../record/visit.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -28,24 +30,42 @@ export function lastVisit(words: Words, { record: { animal } }: CaseWork): strin
   return words.say('form.visit.last', { day: dayInWords(words, last.date), by: told(last.by) });
 }
 
-/** What was found when she was last looked at, and what was expected of the day: for after a visit is written down. */
-export function readBefore(words: Words, work: CaseWork, day: CalendarDay): string[] {
+/** Of a lesion or mark, or of her walk: what was last read, with its day, and what it should be; empty where nothing is expected. */
+export type ReadBefore = Readonly<Record<'name' | 'last' | 'expected', string>>;
+
+/**
+ * The last readings and what is expected on a day, for after measuring alone. What was written in words is left out: it
+ * stands in the book.
+ */
+export function readBefore(words: Words, work: CaseWork, day: CalendarDay): ReadBefore[] {
   const { animal } = work.record;
-  const at = animal.visits.findLastIndex(({ found = {} }) => Object.keys(found).length > 0);
-  const scored = animal.visits.findLast(({ gait }) => gait !== undefined);
-  const on = (visit: Visit): { readonly day: string } => ({ day: dayInWords(words, visit.date) });
-  return [
-    ...(scored?.gait === undefined
-      ? []
-      : [words.say('form.before.gait', { ...on(scored), gait: scored.gait })]),
-    ...findingsInWords(words, animal, at).map(({ label, value }) =>
-      words.say('form.before.found', { ...on(animal.visits[at]!), lesion: label, found: value }),
-    ),
-    ...work.growth.lesions.flatMap((line) => {
-      const expected = nextReadingSentence(words, line, day);
-      return expected === '' ? [] : [words.say('form.before.expected', { lesion: line.lesion, expected })];
-    }),
-  ];
+  const on = (visit: Visit, value: string): string => words.say('form.before.on', { day: dayInWords(words, visit.date), value }); // prettier-ignore
+  const lesions = followedNames(animal).map((name) => {
+    const at = animal.visits.findLastIndex(({ found }) => found?.[name] && found[name].lifted !== false);
+    const visit = animal.visits[at];
+    const line = work.growth.lesions.find(({ lesion }) => lesion === name);
+    const expected = line ? nextReadingSentence(words, line, day) : '';
+    if (!visit) return { name, last: words.say('form.before.none'), expected };
+    const { note: _note, ...found } = visit.found![name]!;
+    const only = { ...animal, visits: animal.visits.with(at, { ...visit, found: { [name]: found } }) };
+    return { name, last: on(visit, findingsInWords(words, only, at)[0]?.value ?? ''), expected };
+  });
+  const walked = animal.visits.findLast(({ gait }) => gait !== undefined);
+  if (walked?.gait === undefined) return lesions;
+  const block = walked['on-block'] === undefined ? '' : walked['on-block'] ? '-on' : '-off';
+  const last = on(walked, words.say(`form.before.gait${block}`, { gait: walked.gait }));
+  return [...lesions, { name: words.say('form.before.walk'), last, expected: '' }];
+}
+
+/** The same as lines. */
+export function linesBefore(words: Words, work: CaseWork, day: CalendarDay): string[] {
+  return readBefore(words, work, day).map((row) => words.say(row.expected ? 'form.before.row-expected' : 'form.before.row', row)); // prettier-ignore
+}
+
+/** Lesions still followed, then her marks. */
+export function followedNames(animal: Animal): string[] {
+  const asked = visitQuestions(animal).filter(({ path }) => path[0] === 'found');
+  return [...new Set(asked.flatMap(({ name }) => name ?? []))];
 }
 
 /** All that is due of her, soonest first. */

@@ -4,7 +4,7 @@ import { sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
-import { readBefore } from './known-of-animal.js';
+import { linesBefore } from './known-of-animal.js';
 import type { CaseWork } from '../schedule/case-work.js';
 
 /** How a visit was kept. */
@@ -52,7 +52,7 @@ export function keptPage(
     ],
     before: {
       heading: words.say('form.before.heading'),
-      lines: readBefore(words, work, String(entry.visit['date'])),
+      lines: linesBefore(words, work, String(entry.visit['date'])),
     },
     links: [
       { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },

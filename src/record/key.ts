@@ -11,8 +11,8 @@ export type SheetPart =
 
 /**
  * How a key is answered on paper: `digits` in boxes of one digit each; `ring` round a printed word; on a line so wide;
- * `other`: words to tick and a line for all others; `both`: no can be ticked as well as yes. Without one, what has
- * words is ticked and all else written on a line by its kind.
+ * `other`: words to tick and a line for all others; `both`: no can be ticked as well as yes. Without one, a length has
+ * digits, what has words is ticked, of something new ringed, and all else written on a line by its kind.
  */
 export type SheetWay = '' | 'digits' | 'ring' | 'short' | 'day' | 'middle' | 'rest' | 'other' | 'both';
 

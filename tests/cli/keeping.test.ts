@@ -240,7 +240,7 @@ test('by questions: what is due is shown, words by their first letters; what was
   const before = said.findIndex((line) => line.includes('top 17 mm'));
   expect(before).toBeGreaterThan(said.findIndex((line) => line.includes('top, mm from the coronet')));
   expect(said[before]).toContain(
-    '6 January 2026: a, white line disease: open; top 17 mm; top seen, loose wall off; wall 43 mm; measured: tape',
+    'a, 6 January 2026: open; top 17 mm; top seen, loose wall off; wall 43 mm; measured: tape',
   );
   expect(said[1]).toMatch(/^Due\n {2}/);
   const expected = said.findIndex((line) => /should (read|be) /.test(line));

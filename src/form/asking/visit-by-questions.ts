@@ -1,7 +1,7 @@
 import { terminal } from '../../problem/message.js';
 import { chooseFarm } from '../../casefile/choose-farm.js';
 import { readPractice } from '../../casefile/read-practice.js';
-import { dueNow, lastVisit, readBefore } from '../known-of-animal.js';
+import { dueNow, lastVisit, linesBefore } from '../known-of-animal.js';
 import { pooledOn } from '../../herd/pooled-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
@@ -54,6 +54,6 @@ export async function visitByQuestions(
   });
   if (draft === undefined) throw new WrongUse(terminal('asking.left'));
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
-  show(words.say('form.before.heading'), readBefore(words, work, date));
+  show(words.say('form.before.heading'), linesBefore(words, work, date));
   return draft;
 }

@@ -13,7 +13,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/day-and-place.js';
-import { dueNow, identityOf, lastVisit, readBefore } from '../known-of-animal.js';
+import { dueNow, identityOf, lastVisit, linesBefore } from '../known-of-animal.js';
 import { animalsPage } from '../list-pages.js';
 
 /**
@@ -117,7 +117,7 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
     identity: identityOf(words, work),
     due: dueNow(words, work, today),
     last: lastVisit(words, work),
-    before: readBefore(words, work, today),
+    before: linesBefore(words, work, today),
     kind: kindOfVisit(animal, today),
     record: whatFits(animal),
   };

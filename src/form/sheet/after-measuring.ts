@@ -1,16 +1,13 @@
-import { findingsInWords } from '../../book/work-in-words.js';
 import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { feet, type Sign } from '../../record/words.js';
-import type { Words } from '../../reference/words.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { openDue } from '../../schedule/next-lift.js';
 import { dueInWords, whenDue } from '../../words/compose-due.js';
-import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { dayInWords } from '../../words/day-and-place.js';
 import { noItem, type SheetForm, sheetRows } from './sheet-items.js';
 import type { AfterMeasuring, SheetItem } from './sheet-page.js';
-import { followedNames } from './sheet-parts.js';
+import { followedNames, readBefore } from '../known-of-animal.js';
 
 /** What was last found of each lesion and mark still followed, what its top should read on the day, and what is due. */
 export function afterMeasuring(
@@ -21,14 +18,6 @@ export function afterMeasuring(
 ): AfterMeasuring {
   const { words, animal } = sheet;
   const names = followedNames(animal);
-  const lesions = names.map((name) => {
-    const line = work.growth.lesions.find(({ lesion }) => lesion === name);
-    return {
-      name,
-      last: lastOf(words, animal, name),
-      expected: (line && nextReadingSentence(words, line, day)) || words.say('sheet.after.none'),
-    };
-  });
   const gone = [...names.map((name) => [name, lastSigns(animal, name)] as const), ...feet.map((foot) => [words.say(`sheet.word.foot.${foot}`), footSigns(animal, foot)] as const)]; // prettier-ignore
   const due = openDue(work.due).map((item) =>
     words.say('sheet.due-line', {
@@ -40,7 +29,7 @@ export function afterMeasuring(
   return {
     heading: words.say('sheet.after.heading'),
     heads: ['lesion', 'last', 'expected'].map((key) => words.say(`sheet.after.${key}`)),
-    rows: [...lesions, ...walk(words, animal)],
+    rows: readBefore(words, work, day),
     items: [
       ...sheetRows(sheet, 'after').flat(),
       ...gone
@@ -56,17 +45,6 @@ export function afterMeasuring(
   };
 }
 
-/** The last look at a lesion or mark, without what was written in words: that stands in the book. */
-function lastOf(words: Words, animal: Animal, name: string): string {
-  const at = animal.visits.findLastIndex(({ found }) => found?.[name] && found[name].lifted !== false);
-  const visit = animal.visits[at];
-  if (!visit) return words.say('sheet.after.no-last');
-  const { note: _note, ...found } = visit.found![name]!;
-  const only = animal.visits.with(at, { ...visit, found: { [name]: found } });
-  const [fact] = findingsInWords(words, { ...animal, visits: only }, at);
-  return words.say('sheet.after.on', { day: dayInWords(words, visit.date), value: fact?.value ?? '' });
-}
-
 function lastSigns({ visits }: Animal, name: string): readonly Sign[] {
   return visits.findLast(({ found }) => found?.[name])?.found?.[name]?.signs ?? [];
 }
@@ -79,18 +57,4 @@ function footSigns({ visits }: Animal, foot: (typeof feet)[number]): Sign[] {
     for (const sign of looked?.[foot]?.gone ?? []) seen.delete(sign);
   }
   return [...seen];
-}
-
-function walk(words: Words, { visits }: Animal): AfterMeasuring['rows'] {
-  const last = visits.findLast(({ gait }) => gait !== undefined);
-  if (last?.gait === undefined) return [];
-  const key = last['on-block'] === undefined ? 'gait' : last['on-block'] ? 'gait-on' : 'gait-off';
-  const value = words.say(`sheet.after.${key}`, { gait: last.gait });
-  return [
-    {
-      name: words.say('sheet.after.walk'),
-      last: words.say('sheet.after.on', { day: dayInWords(words, last.date), value }),
-      expected: '',
-    },
-  ];
 }

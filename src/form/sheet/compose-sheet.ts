@@ -21,18 +21,9 @@ import {
   type SheetSide,
   sheetLayout,
 } from './sheet-page.js';
+import { followedNames } from '../known-of-animal.js';
 import { afterMeasuring } from './after-measuring.js';
-import {
-  backParts,
-  feetPart,
-  followedNames,
-  foundPart,
-  linesOf,
-  newPart,
-  onHer,
-  partsNamed,
-  who,
-} from './sheet-parts.js';
+import { backParts, feetPart, foundPart, linesOf, newPart, onHer, partsNamed, who } from './sheet-parts.js';
 
 export interface SheetFor {
   readonly farm: FarmRecord;
@@ -54,26 +45,16 @@ export interface SheetFor {
  *
  * Checked: tests/form/sheet.test.ts, tests/browser/sheet.test.ts
  */
-export function composeSheet({ farm, language, work, day, today }: SheetFor): SheetPage {
+export function composeSheet(of: SheetFor): SheetPage {
+  const { farm, language, work, day } = of;
   const words = wordsOf(language);
-  const paper = farm.farm.paper ?? 'A4';
-  const said = { farm: told(farm.farm.farm), day: dayInWords(words, day) };
   return {
     language,
-    paper,
-    title: words.say('sheet.title', said),
+    paper: farm.farm.paper ?? 'A4',
+    title: words.say('sheet.title', { farm: told(farm.farm.farm), day: dayInWords(words, day) }),
     lead: words.say(work.length === 1 ? 'sheet.lead-one' : 'sheet.lead', { count: work.length }),
     skip: words.say('sheet.skip'),
-    leaves: work.map((one) =>
-      animalLeaf(
-        sheetForm(words, one.record.animal, farm, day),
-        one,
-        words.say('sheet.kicker', said),
-        paper,
-        day,
-        today,
-      ),
-    ),
+    leaves: work.map((one) => animalLeaf(words, of, one)),
   };
 }
 
@@ -108,25 +89,16 @@ function sheetForm(words: Words, animal: Animal, farm: FarmRecord | undefined, d
 
 type Side = Omit<SheetSide, 'kicker' | 'side' | 'long'>;
 
-function animalLeaf(
-  sheet: SheetForm,
-  work: CaseWork,
-  kicker: string,
-  paper: Paper,
-  day: CalendarDay,
-  today: CalendarDay,
-): SheetLeaf {
-  const { words, animal } = sheet;
-  const { slug } = work.record;
-  const { width, height } = sheetLayout.paper[paper];
+function animalLeaf(words: Words, { farm, day, today }: SheetFor, work: CaseWork): SheetLeaf {
+  const { slug, animal } = work.record;
+  const sheet = sheetForm(words, animal, farm, day);
+  const { width, height } = sheetLayout.paper[farm.farm.paper ?? 'A4'];
   const { mm } = sheetLayout;
   const about = aboutHer(words, work, width);
   const before = [...partsNamed(sheet, 'urgent', 'walk'), ...onHer(sheet, day)];
   const behind = [feetPart(sheet)];
-  const boxed = [about.stop ?? '', ...about.handling].reduce(
-    (sum, text) => sum + linesIn(text, width, 11.5),
-    0,
-  );
+  const texts = [about.stop ?? '', ...about.handling];
+  const boxed = texts.reduce((all, text) => all + linesIn(text, width, 11.5), 0);
   const found = followedNames(animal).map((name) => foundPart(sheet, name, slug));
   const fresh = newPart(sheet, slug);
   const after = afterMeasuring(sheet, work, day, today);
@@ -154,6 +126,7 @@ function animalLeaf(
     lines: linesOf(sheet),
     says: words.say('sheet.foot.back'),
   });
+  const kicker = words.say('sheet.kicker', { farm: told(farm.farm.farm), day: dayInWords(words, day) });
   return { id: `animal-${slug}`, sides: sidesOf(words, kicker, sides) };
 }
 
@@ -202,23 +175,16 @@ function sidesOf(words: Words, kicker: string, sides: readonly Side[]): SheetSid
   }));
 }
 
-/** Room for parts, mm. */
-interface Room {
-  readonly front: number;
-  readonly more: number;
-  readonly back: number;
-}
-
 /**
  * What is measured, page by page, and what stands on the back. Two lesions stay on the front whatever else does; where
  * room is short the slot for something new moves to the back, where a second product yields to it, and at last to a page
- * of its own. What the back has no room for at all is spare.
+ * of its own. What the back has no room for at all is spare. Room in mm.
  */
 function paged(
   found: readonly PrintedPart[],
   fresh: PrintedPart,
   back: (products: number) => readonly PrintedPart[],
-  room: Room,
+  room: Readonly<Record<'front' | 'more' | 'back', number>>,
 ): Record<'back' | 'spare', readonly PrintedPart[]> & {
   readonly measured: readonly (readonly PrintedPart[])[];
 } {

@@ -90,7 +90,7 @@ function itemOf(field: AnswerField, { part, as }: Place, { words, animal, scale 
   if (ticks) return { ...noItem, label, boxes: ticks.map((word) => words.say(`sheet.word.${key}.${word}`)) };
   const single = wanted.kind === 'yes-no' || (wanted.kind === 'word' && choices.length === 1);
   if (single && as !== 'both') return { ...noItem, boxes: [label] };
-  if (as === 'digits') return { ...noItem, label, digits: 2, unit };
+  if (as === 'digits' || (as === '' && unit !== '')) return { ...noItem, label, digits: 2, unit };
   const own = sheetLayout.words[`${part} ${bare}`];
   const said = (word: string): string =>
     firstSaid(words, [
@@ -101,7 +101,7 @@ function itemOf(field: AnswerField, { part, as }: Place, { words, animal, scale 
   const told = isWritten
     ? []
     : [...(own?.filter((word) => choices.includes(word)) ?? choices), ...spans].map(said);
-  if (as === 'ring')
+  if (as === 'ring' || (as === '' && part === 'new'))
     return {
       ...noItem,
       label,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type PageBasis, pageCss } from '../../book/layout-css.js';
 import { renderPage } from '../../book/render-page.js';
 import { figureStyle } from '../../figure/figure.js';
+import type { ReadBefore } from '../known-of-animal.js';
 import { readShared } from '../../reference/read-shared.js';
 
 /** One thing to answer: boxes to tick, boxes of a digit each, words to ring, a line. `line` is how wide it is; empty: none. */
@@ -38,7 +39,7 @@ export interface SheetAbout {
 export interface AfterMeasuring {
   readonly heading: string;
   readonly heads: readonly string[];
-  readonly rows: readonly { readonly name: string; readonly last: string; readonly expected: string }[];
+  readonly rows: readonly ReadBefore[];
   readonly items: readonly SheetItem[];
   readonly dueHeading: string;
   readonly due: readonly string[];
@@ -74,24 +75,14 @@ export interface SheetPage extends PageBasis {
   readonly leaves: readonly SheetLeaf[];
 }
 
-const size = z.strictObject({ width: z.number(), height: z.number() });
+const mm = z.number();
+const size = z.strictObject({ width: mm, height: mm });
 const shape = z.strictObject({
   about: z.string(),
   words: z.record(z.string(), z.array(z.string())),
   ticks: z.record(z.string(), z.array(z.string())),
   paper: z.strictObject({ A4: size, Letter: size }),
-  mm: z.strictObject({
-    head: z.number(),
-    row: z.number(),
-    digits: z.number(),
-    lesion: z.number(),
-    walk: z.number(),
-    gap: z.number(),
-    heading: z.number(),
-    line: z.number(),
-    boxed: z.number(),
-    ruled: z.number(),
-  }),
+  mm: z.strictObject({ head: mm, row: mm, digits: mm, lesion: mm, walk: mm, gap: mm, heading: mm, line: mm, boxed: mm, ruled: mm }), // prettier-ignore
   products: z.int(),
 });
 

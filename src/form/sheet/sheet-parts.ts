@@ -3,8 +3,6 @@ import { footToMark } from '../../figure/foot-map.js';
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
 import { listKeys } from '../../keep/list/read-list.js';
-import { visitQuestions } from '../../keep/questions.js';
-import type { Animal } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { given } from '../../record/given.js';
@@ -55,14 +53,6 @@ export function onHer(sheet: SheetForm, day: CalendarDay): PrintedPart[] {
   ];
   if (known.length === 0) return partsNamed(sheet, 'arrival');
   return known.map((rows) => ({ heading: words.say('sheet.part.block'), kind: 'rows', rows }));
-}
-
-/** Lesions still followed, then her marks. */
-export function followedNames(animal: Animal): string[] {
-  const names = visitQuestions(animal).flatMap(({ path, name }) =>
-    path[0] === 'found' && name !== undefined ? [name] : [],
-  );
-  return [...new Set(names)];
 }
 
 /** One lesion or mark to measure; a lesion with its foot, on which only the declared place is marked. */
