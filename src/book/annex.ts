@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { type Pooled, pooledOn } from '../herd/pooled-on.js';
 import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import { unsealed } from '../ledger/unsealed.js';
+import { unsealed } from '../ledger/seals-of-farm.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { given } from '../record/given.js';

@@ -1,17 +1,13 @@
 import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
 import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
-import { lastPictures, type LastPicture, type SheetPicture } from '../form/sheet/last-picture.js';
-import { renderSheet } from '../form/sheet/render-sheet.js';
-import { sheetLayout } from '../form/sheet/sheet-page.js';
-import { preparePicture } from '../picture/prepare-picture.js';
+import { renderSheet } from '../form/sheet/sheet-page.js';
 import { terminal } from '../problem/message.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { counted, readPicture } from '../run/read-picture.js';
-import type { CaseWork } from '../schedule/case-work.js';
+import { counted } from '../run/read-picture.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 
 export type SheetOptions = CommonOptions & {
@@ -28,19 +24,18 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
   const run = farmRun(options, effects, blank ? {} : { refused: 'sheet.refused' });
   if (blank && (options.farm === undefined || run.farms.length > 0)) return writeBlank(run, options);
   const sheets = await run.each(async (farm) => {
-    const { file, animals } = await sheetOf(farm, run, options, effects);
+    const { file, animals } = sheetOf(farm, run, options);
     run.say(said(farm.slug, file, animals, options));
     return { farm: farm.slug, file, animals };
   });
   return run.end({ sheets });
 }
 
-async function sheetOf(
+function sheetOf(
   farm: FarmRecord,
   run: FarmRun,
   options: SheetOptions,
-  effects: Effects,
-): Promise<{ file: string; animals: readonly string[] }> {
+): { file: string; animals: readonly string[] } {
   const { known, today } = run;
   const days = sheetDays(farm.farm, today, options);
   const work = dueOnSheet(workOutFarm(farm, known), days, options.all === true);
@@ -51,7 +46,6 @@ async function sheetOf(
     work,
     day: days.visit,
     today,
-    pictures: await sheetPictures(farm.slug, work, options.cases, effects),
   });
   const file = run.write(`${farm.slug}-sheet.html`, renderSheet(page));
   return { file, animals: work.map(({ record }) => record.slug) };
@@ -78,29 +72,4 @@ function writeBlank(run: FarmRun, options: SheetOptions): ExitCode {
   const file = run.write(name, renderSheet(composeBlankSheet(farm, language, paper, today)));
   run.say(file);
   return run.end({ sheets: [{ file }] });
-}
-
-/** The last picture of each animal that can be read, made small, by her slug. */
-async function sheetPictures(
-  farm: string,
-  work: readonly CaseWork[],
-  cases: string,
-  effects: Effects,
-): Promise<ReadonlyMap<string, { readonly last: LastPicture; readonly made: SheetPicture }>> {
-  const read = readPicture(effects, cases, farm);
-  const size = { longestPx: sheetLayout.picturePx, quality: sheetLayout.pictureQuality };
-  const pictures = new Map<string, { last: LastPicture; made: SheetPicture }>();
-  for (const { record, standing } of work)
-    for (const last of lastPictures(record.animal, standing.leading?.lesion)) {
-      const bytes = read(last.photo.file);
-      const made = bytes && (await preparePicture(bytes, size));
-      if (made?.kind !== 'made') continue;
-      const { jpeg, widthPx, heightPx } = made;
-      pictures.set(record.slug, {
-        last,
-        made: { base64: Buffer.from(jpeg).toString('base64'), widthPx, heightPx },
-      });
-      break;
-    }
-  return pictures;
 }

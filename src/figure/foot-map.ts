@@ -1,7 +1,8 @@
 import type { Words } from '../reference/words.js';
 import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
 import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
-import { drawFoot, footSheet, namesOfViews } from './foot-sheet.js';
+import { footShape } from './foot-shape.js';
+import { drawFoot, footSheet, namesOfViews, viewsOnSheet, clawsNamed } from './foot-sheet.js';
 import { footSpots, type FootSpot } from './foot-spots.js';
 import { placeInWords } from '../words/day-and-place.js';
 import { placeTags, type Box } from './place-tags.js';
@@ -52,6 +53,35 @@ export function footMap(input: FootMapInput, words: Words): Figure {
   };
 }
 
+/**
+ * One view of a foot, to be marked by hand: the one in which the lesion's site is seen, with the site as it is declared
+ * and nothing that was measured. Without a lesion it is any foot, and no claw is named: left and right mirror each other.
+ */
+export function footToMark({ id, foot, lesions: [lesion] }: FootMapInput, words: Words): string {
+  const { gap: _gap, ...sited } = lesion ?? { healed: false, lesion: '', name: '' };
+  const { sites, both } = footShape().side;
+  const view = sited.site && (sites[sited.site] ?? both[sited.site]) ? 'aside' : 'below';
+  const [from, width, height] = viewsOnSheet[view];
+  const fill = hatch(id, 'open');
+  const spots = footSpots({ id, foot, lesions: [sited] });
+  const body =
+    drawFoot(foot) +
+    (lesion ? clawsNamed(foot, view, words) : '') +
+    spots.map((spot) => drawDot(spot, fill.fill)).join('');
+  const place = placeInWords(words, foot);
+  return drawing({
+    id,
+    width,
+    height,
+    title: words.say(lesion ? 'figure.foot.title' : 'figure.foot.any', { foot: place }),
+    description: lesion
+      ? lesionsInWords({ id, foot, lesions: [sited] }, place, words).join(' ')
+      : words.say('figure.foot.to-mark'),
+    defs: spots.length > 0 ? fill.def : '',
+    body: from === 0 ? body : `<g transform="translate(-${from} 0)">${body}</g>`,
+  });
+}
+
 function boxRound([x, y]: readonly [number, number]): Box {
   return { x: x - dotBefore, y: y - dotBefore, width: 2 * dotBefore, height: 2 * dotBefore };
 }
@@ -61,15 +91,18 @@ function drawBefore({ x, y, from }: FootSpot): string {
   return from ? line('thin', from[0], from[1], x, y) + circle('gone', from[0], from[1], dotBefore) : '';
 }
 
-function drawSpot({ x, y, was }: FootSpot, name: string, tag: Box, fill: string): string {
+function drawSpot(spot: FootSpot, name: string, tag: Box, fill: string): string {
   const middle = { x: tag.x + tag.width / 2, y: tag.y + tag.height / 2 };
   return (
-    line('thin', x, y, middle.x, middle.y) +
-    (was
-      ? circle('gone', x, y, dot)
-      : `${circle('plate', x, y, dot)}<circle fill="${fill}" cx="${px(x)}" cy="${px(y)}" r="${dot}"/>${circle('up', x, y, dot)}`) +
+    line('thin', spot.x, spot.y, middle.x, middle.y) +
+    drawDot(spot, fill) +
     label('np', middle.x, middle.y + 4.5, name)
   );
+}
+
+function drawDot({ x, y, was }: FootSpot, fill: string): string {
+  if (was) return circle('gone', x, y, dot);
+  return `${circle('plate', x, y, dot)}<circle fill="${fill}" cx="${px(x)}" cy="${px(y)}" r="${dot}"/>${circle('up', x, y, dot)}`;
 }
 
 /** Each lesion with its full name and place, one sentence each. */

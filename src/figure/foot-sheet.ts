@@ -36,6 +36,9 @@ export function placeAside(foot: Foot, claw: Claw, [x, y]: FootPoint): FootPoint
   return [side.x + across * side.scale, side.y[claw] + y * side.scale];
 }
 
+/** Where on the sheet each view begins, how wide and how high it is, px. */
+export const viewsOnSheet = { below: [0, 164, 190], aside: [164, 124, 214] } as const;
+
 const drawn = new Map<string, string>();
 
 /** The foot without lesions: the same for all of one side, so drawn once. A `<use>` would be out of the style sheet's reach. */
@@ -67,6 +70,18 @@ function linesOf({ lines }: FootView): string {
       return path(mark, run.map((of) => of.d).join('') || d);
     })
     .join('');
+}
+
+/** The names of the two claws in one view, so wide that they have room there at 16 px too. */
+export function clawsNamed(foot: Foot, view: keyof typeof viewsOnSheet, words: Words): string {
+  const { below: from, side: profile } = footShape();
+  const placed = claws.map((claw) => {
+    const isRight = outerOnRight(foot) === (claw === 'outer');
+    const x = view === 'below' ? below.x + from.width * (isRight ? 0.7 : 0.3) * below.scale : side.x + (profile.width * side.scale) / 2; // prettier-ignore
+    const y = view === 'below' ? 17 : side.y[claw] + profile.height * side.scale + 8;
+    return label('t', x, y, words.say(`figure.foot.${claw}`), 'middle', 46);
+  });
+  return placed.join('');
 }
 
 export interface NamedView {

@@ -28,7 +28,7 @@ const mostRadios = 7;
 
 const blank = {
   trouble: '', type: 'text', keys: '', unit: '', value: '', options: [], notSaid: '', fields: [], more: [],
-  moreLabel: '', moreOpen: false, folded: false, open: false, expected: '', held: [], camera: '', phone: '',
+  moreLabel: '', moreOpen: false, folded: false, open: false, held: [], camera: '', phone: '',
 } as const; // prettier-ignore
 
 /** A field with all under it, as the page shows it. A list of groups is one group an entry. */

@@ -5,14 +5,6 @@ export interface OptionView {
   readonly chosen: boolean;
 }
 
-export interface ExpectedView {
-  readonly summary: string;
-  readonly says: string;
-  readonly text: string;
-  readonly saw: string;
-  readonly sawChosen: boolean;
-}
-
 /** Pictures already sent up with a form that came back. */
 export interface HeldView {
   readonly held: string;
@@ -42,7 +34,6 @@ export interface FieldView {
   /** A group, or a long list of words, shown folded under its own name. */
   readonly folded: boolean;
   readonly open: boolean;
-  readonly expected: ExpectedView | '';
   readonly held: readonly HeldView[];
   readonly camera: string;
   readonly phone: string;
@@ -68,7 +59,7 @@ export interface VisitView extends Kept {
   readonly back: string;
   readonly backTo: string;
   readonly identity: readonly string[];
-  readonly last: { readonly heading: string; readonly lines: readonly string[] };
+  readonly last: string;
   readonly due: { readonly heading: string; readonly lines: readonly string[] };
   /** A visit that was written down is changed, and the way to another. */
   readonly change?: string;
@@ -153,6 +144,8 @@ export interface SaidPage {
   readonly heading: string;
   readonly lines: readonly string[];
   readonly facts: readonly { readonly label: string; readonly value: string }[];
+  /** What was read before, and what was expected. */
+  readonly before: { readonly heading: string; readonly lines: readonly string[] };
   readonly links: readonly LinkView[];
 }
 

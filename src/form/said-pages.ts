@@ -4,6 +4,8 @@ import { sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
 import type { SaidPage } from './form-view.js';
+import { linesBefore } from './known-of-animal.js';
+import type { CaseWork } from '../schedule/case-work.js';
 
 /** How a visit was kept. */
 export type KeptHow = 'kept' | 'already' | 'instead';
@@ -12,19 +14,20 @@ export type KeptHow = 'kept' | 'already' | 'instead';
 export function keptPage(
   words: Words,
   {
-    animal,
+    work,
     farmName,
     entry,
     how,
     beside,
   }: {
-    readonly animal: Animal;
+    readonly work: CaseWork;
     readonly farmName: string;
     readonly entry: InboxEntry;
     readonly how: KeptHow;
     readonly beside: boolean;
   },
 ): SaidPage {
+  const { animal } = work.record;
   const values = valuesOfVisit(entry.visit, entry.declares);
   const facts = [...values].map(([name, given]) => ({
     label: labelWithPlace(words, name),
@@ -47,6 +50,10 @@ export function keptPage(
         ? []
         : [{ label: words.say('form.part.photos'), value: words.say('form.kept.pictures', { count }) }]),
     ],
+    before: {
+      heading: words.say('form.before.heading'),
+      lines: linesBefore(words, work, String(entry.visit['date'])),
+    },
     links: [
       { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },
       {
@@ -68,6 +75,7 @@ export function troublePage(words: Words, message: string): SaidPage {
     heading: words.say('form.trouble.heading'),
     lines: [message],
     facts: [],
+    before: { heading: '', lines: [] },
     links: [],
   };
 }

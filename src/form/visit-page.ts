@@ -3,7 +3,6 @@ import { type FormValues, labelWithPlace } from './field.js';
 import type { HeldView, VisitPage } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import type { CaseWork } from '../schedule/case-work.js';
-import { nextReadingSentence } from '../words/compose-regrowth.js';
 import { type Words, told } from '../reference/words.js';
 import { dueNow, identityOf, lastVisit } from './known-of-animal.js';
 import { stopInWords } from '../words/compose-due.js';
@@ -59,7 +58,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
             value: of.mayKeep === 'as right' ? [...of.refused, ...troubles.values()].join(' ') : 'as it is',
           },
     form: of.id,
-    parts: visitParts(form, showing, (lesion) => expectedReading(of, lesion)),
+    parts: visitParts(form, showing),
     send: words.say('form.visit.send'),
     moreRoom: words.say('form.visit.more-room'),
     moreRoomSays: words.say('form.visit.more-room-says'),
@@ -75,11 +74,6 @@ const comesBack = {
   'for the desk': 'form.visit.refused',
   'as right': 'form.visit.asked',
 } as const;
-
-function expectedReading({ words, work, today }: VisitPageFor, lesion: string): string | undefined {
-  const line = work.growth.lesions.find((one) => one.lesion === lesion);
-  return (line && nextReadingSentence(words, line, today)) || undefined;
-}
 
 function problemsOf({ words, troubles, refused, mayKeep }: VisitPageFor): VisitPage['problems'] {
   if (troubles.size === 0 && refused.length === 0) return '';

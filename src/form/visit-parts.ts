@@ -1,6 +1,6 @@
 import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
 import { type Field, type GroupField, findingName, placeOfField } from './field.js';
-import type { FieldView, PartView, ExpectedView } from './form-view.js';
+import type { FieldView, PartView } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import { foundKeys, visitQuestions } from '../keep/questions.js';
 import { type FormPart, formParts, placesOf } from '../record/key.js';
@@ -22,13 +22,9 @@ function keysUnder(heading: string): string[] {
  * What was found, lesion by lesion: those still followed stand open, with what is asked first at the desk too and the
  * rest folded; then her marks, then what is healed, then room for what is first met.
  *
- * The expected reading stands folded below what is measured.
+ * Nothing read before stands there: a number seen first draws the reading to it.
  */
-function foundViews(
-  form: VisitForm,
-  showing: Showing,
-  expectedOf: (name: string) => string | undefined,
-): FieldView[] {
+function foundViews(form: VisitForm, showing: Showing): FieldView[] {
   const { animal, words } = showing;
   const group = form.fields.get('found');
   if (group?.kind !== 'group') return [];
@@ -61,23 +57,10 @@ function foundViews(
         moreOpen: rest.fields.some((inner) => isBegun(inner, showing)),
         folded: !first.has(name),
         open,
-        expected:
-          declared || !first.has(name) || animal.marks?.[name] ? '' : expectedView(showing, expectedOf(name)),
       },
     ];
   });
   return [...views.filter(({ folded }) => !folded), ...views.filter(({ folded }) => folded)];
-}
-
-function expectedView({ words, values }: Showing, text: string | undefined): ExpectedView | '' {
-  if (text === undefined) return '';
-  return {
-    summary: words.say('form.expected.summary'),
-    says: words.say('form.expected.says'),
-    text,
-    saw: words.say('form.expected.saw'),
-    sawChosen: (values.get('saw-expected') ?? []).includes('yes'),
-  };
 }
 
 /** By lesion or mark still followed: the keys the desk asks, in its order. */
@@ -95,28 +78,19 @@ function partOf(field: GroupField, keys: readonly string[]): GroupField {
 }
 
 /** The parts of a visit's form in their order, wherever they are shown: a part without a field is left out. */
-export function visitParts(
-  form: VisitForm,
-  showing: Showing,
-  expectedOf: (lesion: string) => string | undefined,
-): PartView[] {
+export function visitParts(form: VisitForm, showing: Showing): PartView[] {
   return formParts
-    .map((part) => partView(part, form, showing, expectedOf))
+    .map((part) => partView(part, form, showing))
     .filter(({ fields, folded }) => fields.length + folded.length > 0);
 }
 
-function partView(
-  name: FormPart,
-  form: VisitForm,
-  showing: Showing,
-  expectedOf: (lesion: string) => string | undefined,
-): PartView {
+function partView(name: FormPart, form: VisitForm, showing: Showing): PartView {
   const { words } = showing;
   const folded = keysUnder(`${name}+`);
   const views = (key: string): FieldView[] => {
     const field = form.fields.get(key);
     if (!field) return [];
-    if (key === 'found') return foundViews(form, showing, expectedOf);
+    if (key === 'found') return foundViews(form, showing);
     if (key === 'feet' && field.kind === 'group')
       return field.fields.flatMap((foot) => fieldViews(foot, showing));
     return fieldViews(field, showing).map((view) => ({

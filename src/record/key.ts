@@ -4,16 +4,20 @@ import { z } from 'zod';
 export const formParts = ['visit', 'walk', 'found', 'work', 'care', 'photos', 'next'] as const;
 export type FormPart = (typeof formParts)[number];
 
-/** Parts of the yard sheet that are rows of keys; `lesion`, `met`, `mark` and `new-mark` are of one lesion or mark each. */
+/** Parts of the yard sheet that are rows of keys; `lesion`, `new`, `mark`, `block` and `wrap` are of one each. */
 export type SheetPart =
-  | 'visit' | 'walk' | 'off' | 'on' | 'products' | 'care' | 'photos' | 'next'
-  | 'lesion' | 'met' | 'mark' | 'new-mark' | 'after'; // prettier-ignore
+  | 'urgent' | 'walk' | 'block' | 'wrap' | 'arrival' | 'lesion' | 'new' | 'mark' | 'after' | 'on' | 'new-mark'
+  | 'product' | 'care' | 'photos' | 'next' | 'visit'; // prettier-ignore
 
 /**
- * A part of the sheet, the row, the place in the row. With how wide a line it has, it is written there and not ticked;
- * without, what has no words to tick has a line by its kind. `both`: no can be ticked as well as yes.
+ * How a key is answered on paper: `digits` in boxes of one digit each; `ring` round a printed word; on a line so wide;
+ * `other`: words to tick and a line for all others; `both`: no can be ticked as well as yes. Without one, a length has
+ * digits, what has words is ticked, of something new ringed, and all else written on a line by its kind.
  */
-type SheetPlace = `${SheetPart} ${number}/${number}${'' | ' short' | ' day' | ' middle' | ' rest' | ' both'}`;
+export type SheetWay = '' | 'digits' | 'ring' | 'short' | 'day' | 'middle' | 'rest' | 'other' | 'both';
+
+/** A part of the sheet, the row, the place in the row, and how it is answered. */
+type SheetPlace = `${SheetPart} ${number}/${number}${'' | ` ${Exclude<SheetWay, ''>}`}`;
 
 /**
  * Where a key has its place beside the files. What is said of it stands in the words, under `key`: `says` in the
@@ -30,8 +34,8 @@ export interface KeyPlace {
   readonly room?: number;
   /** How long from the visit a day may be, to choose from. */
   readonly spans?: readonly string[];
-  /** `own`: each key inside has its own; `grid`: in a table of feet or tasks; `none`: with the reason beside it. */
-  readonly sheet?: SheetPlace | readonly SheetPlace[] | 'own' | 'grid' | 'none';
+  /** `own`: each key inside has its own; `each`: by foot, task or lesion; `lines`: in words; `none`: with the reason beside it. */
+  readonly sheet?: SheetPlace | readonly SheetPlace[] | 'own' | 'each' | 'lines' | 'none';
   /** Its order among the questions at the desk. */
   readonly ask?: number | 'none';
   /** The families of lesion, or `mark`, of which it is asked, with commas between. */

@@ -36,110 +36,115 @@ const foundSigns = z.array(z.enum(signs));
 export const found = group({
   state: may(z.enum(lesionStates), {
     told: 'state',
-    sheet: ['lesion 4/1', 'met 5/1'],
+    sheet: ['lesion 4/1', 'new 5/1'],
     ask: 1,
     of: 'wall, ulcer, double sole, toe necrosis, present',
   }),
-  stage: may(z.enum(ddStages), { told: 'stage', sheet: ['lesion 1/1', 'met 4/2'], ask: 2, of: 'dermatitis' }),
-  top: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/1', 'met 3/1'], ask: 3, of: 'wall' }),
-  'top-found': may(z.enum(topFoundWords), { told: 'top-found', sheet: 'lesion 3/2', ask: 4, of: 'wall' }),
-  wall: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/2', 'met 3/2'], ask: 5, of: 'wall' }),
-  'wall-at': may(z.enum(['beside']), { sheet: 'lesion 6/3' }),
-  'wall-lowered': may(z.boolean(), { sheet: 'lesion 6/4' }),
-  'wall-tool': may(z.enum(tools), { told: 'tool', sheet: 'lesion 7/1 short' }),
-  width: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/4', 'met 3/4'], ask: 7, of: 'ulcer, double sole' }),
-  length: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/3', 'met 3/3'], ask: 6, of: 'ulcer, double sole' }),
-  depth: may(lengthMm, { unit: 'mm', sheet: 'lesion 2/5' }),
+  stage: may(z.enum(ddStages), { told: 'stage', sheet: ['lesion 1/1', 'new 5/2'], ask: 2, of: 'dermatitis' }),
+  top: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/1', 'new 3/1'], ask: 3, of: 'wall' }),
+  'top-found': may(z.enum(topFoundWords), {
+    told: 'top-found',
+    sheet: ['lesion 3/1', 'new 4/1'],
+    ask: 4,
+    of: 'wall',
+  }),
+  wall: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/2', 'new 3/2'], ask: 5, of: 'wall' }),
+  'wall-at': may(z.enum(['beside']), { sheet: 'lesion 2/5' }),
+  'wall-lowered': may(z.boolean(), { sheet: 'lines' }),
+  'wall-tool': may(z.enum(tools), { told: 'tool', sheet: 'lines' }),
+  width: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/4', 'new 3/4'], ask: 7, of: 'ulcer, double sole' }),
+  length: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/3', 'new 3/3'], ask: 6, of: 'ulcer, double sole' }),
+  depth: may(lengthMm, { unit: 'mm', sheet: 'lines' }),
   distance: may(lengthMm, { unit: 'mm', sheet: ['mark 1/1', 'new-mark 1/4'], ask: 8, of: 'mark' }),
   tool: may(z.enum(tools), {
     told: 'tool',
-    sheet: ['lesion 3/1', 'met 4/1', 'mark 1/2'],
+    sheet: ['lesion 3/2 ring', 'new 4/2 ring', 'mark 1/2 ring'],
     ask: 9,
     of: 'wall, ulcer, double sole, mark',
   }),
   signs: may(foundSigns, {
     told: 'sign',
-    sheet: ['lesion 5/1', 'met 5/2 rest'],
+    sheet: ['lesion 6/1 other', 'new 6/1 other'],
     ask: 10,
     of: 'wall, ulcer, double sole, toe necrosis, dermatitis, present',
   }),
-  // A box for each sign gone would take the room of the signs seen: it is written under words.
-  gone: may(foundSigns, { told: 'sign', sheet: 'none' }),
-  code: may(z.enum(lesionCodes), { told: 'lesion', sheet: 'lesion 7/3 short' }),
-  infected: may(z.boolean(), { sheet: 'lesion 4/3' }),
-  'ran-up': may(z.boolean(), { sheet: 'lesion 6/2' }),
-  'opened-further': may(z.boolean(), { sheet: 'lesion 6/1' }),
-  joined: may(shortName, { sheet: 'lesion 7/2 short' }),
-  lifted: may(z.boolean(), { sheet: ['lesion 4/4', 'mark 1/3'] }),
-  note: may(longText, { sheet: ['lesion 7/4', 'mark 1/4'] }),
+  // On the back, of the signs that were there: seen first, they would lead the eye.
+  gone: may(foundSigns, { told: 'sign', sheet: 'each' }),
+  code: may(z.enum(lesionCodes), { told: 'lesion', sheet: 'lines' }),
+  infected: may(z.boolean(), { sheet: 'lesion 5/4' }),
+  'ran-up': may(z.boolean(), { sheet: 'lesion 5/2' }),
+  'opened-further': may(z.boolean(), { sheet: 'lesion 5/3' }),
+  joined: may(shortName, { sheet: 'lines' }),
+  lifted: may(z.boolean(), { sheet: ['lesion 5/5', 'mark 1/3'] }),
+  note: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 /** What one visit found of one lesion or mark. */
 export type Found = z.infer<typeof found>;
 
 /** What belongs to a foot rather than to a lesion. */
 export const footFinding = group({
-  lifted: may(z.boolean(), { sheet: 'grid' }),
-  signs: may(foundSigns, { told: 'sign', sheet: 'grid' }),
-  /** Looked for, and not there any more; on paper under the words of the foot. */
-  gone: may(foundSigns, { told: 'sign', sheet: 'none' }),
-  note: may(longText, { sheet: 'grid' }),
+  lifted: may(z.boolean(), { sheet: 'each' }),
+  signs: may(foundSigns, { told: 'sign', sheet: 'urgent 1/1' }),
+  /** Looked for, and not there any more. */
+  gone: may(foundSigns, { told: 'sign', sheet: 'each' }),
+  note: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 export type FootFinding = z.infer<typeof footFinding>;
 
 /** The day a thing happened, or `unknown` where it was only found gone. */
 const eventDay = z.union([calendarDay, z.literal('unknown')]);
 
-/** On paper what comes off stands before what is found, and what goes on behind it. */
+/** On paper what is known to be on her stands before what is found, and what goes on behind it. */
 export const blockEvent = group({
-  foot: key(z.enum(feet), { told: 'foot', sheet: ['off 1/1', 'on 1/1'] }),
-  claw: key(z.enum(claws), { told: 'claw', sheet: ['off 1/2', 'on 1/2'] }),
-  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['off 2/1', 'on 1/3'] }),
-  material: may(z.enum(blockMaterials), { told: 'material', sheet: 'on 2/1' }),
-  on: may(eventDay, { sheet: 'off 1/3 short' }),
-  'carrying-claw': may(z.enum(carryingClawWords), { told: 'carrying-claw', sheet: 'off 3/1' }),
-  note: may(longText, { sheet: ['off 1/4', 'on 2/2'] }),
+  foot: key(z.enum(feet), { told: 'foot', sheet: 'on 1/2 ring' }),
+  claw: key(z.enum(claws), { told: 'claw', sheet: 'on 1/3 ring' }),
+  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['block 1/1', 'arrival 1/1 other', 'on 1/1'] }),
+  material: may(z.enum(blockMaterials), { told: 'material', sheet: 'on 1/4 ring' }),
+  on: may(eventDay, { sheet: 'block 1/2 short' }),
+  'carrying-claw': may(z.enum(carryingClawWords), { told: 'carrying-claw', sheet: 'block 2/1' }),
+  note: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 export type BlockEvent = z.infer<typeof blockEvent>;
 
 export const wrapEvent = group({
-  foot: key(z.enum(feet), { told: 'foot', sheet: ['off 4/1', 'on 3/1'] }),
-  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['off 5/1', 'on 3/2'] }),
-  on: may(eventDay, { sheet: 'off 4/2 short' }),
-  note: may(longText, { sheet: ['off 4/3', 'on 3/3'] }),
+  foot: key(z.enum(feet), { told: 'foot', sheet: 'on 2/2 ring' }),
+  event: key(z.enum(fixtureEvents), { told: 'event', sheet: ['wrap 1/1', 'arrival 1/2 other', 'on 2/1'] }),
+  on: may(eventDay, { sheet: 'wrap 1/2 short' }),
+  note: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 export type WrapEvent = z.infer<typeof wrapEvent>;
 
 /** A product used. Withdrawal may be given in days, hours or milkings; 0 is a value, absent is unknown. */
 export const productUse = group({
-  product: key(text, { sheet: 'products 1/1 rest' }),
-  active: may(text, { sheet: 'products 1/2 rest' }),
-  class: may(z.enum(productClasses), { told: 'product-class', sheet: 'products 2/1' }),
-  batch: may(text, { sheet: 'products 1/3 rest' }),
-  amount: may(text, { sheet: 'products 2/3 short' }),
-  route: may(text, { sheet: 'products 5/1 middle' }),
-  lesion: may(shortName, { sheet: 'products 2/2 short' }),
-  on: may(calendarDay, { sheet: 'products 4/1 short' }),
-  until: may(calendarDay, { sheet: 'products 4/2 short' }),
-  'milk-days': may(amount, { unit: 'd', sheet: 'products 3/1' }),
-  'milk-hours': may(amount, { unit: 'h', sheet: 'products 3/2' }),
-  'milk-milkings': may(amount, { unit: 'milkings', sheet: 'products 3/3' }),
-  'milk-days-after-calving': may(amount, { unit: 'd', sheet: 'products 3/4' }),
-  'meat-days': may(amount, { unit: 'd', sheet: 'products 3/5' }),
-  'given-by': may(text, { sheet: 'products 4/3 rest' }),
-  'prescribed-by': may(text, { sheet: 'products 4/4 rest' }),
-  cost: may(amount, { sheet: 'products 5/2 short' }),
-  note: may(longText, { sheet: 'products 5/3' }),
+  product: key(text, { sheet: 'product 1/1 rest' }),
+  active: may(text, { sheet: 'lines' }),
+  class: may(z.enum(productClasses), { told: 'product-class', sheet: 'product 2/4 ring' }),
+  batch: may(text, { sheet: 'product 1/3 middle' }),
+  amount: may(text, { sheet: 'product 1/2 short' }),
+  route: may(text, { sheet: 'product 2/1 short' }),
+  lesion: may(shortName, { sheet: 'lines' }),
+  on: may(calendarDay, { sheet: 'product 2/2 short' }),
+  until: may(calendarDay, { sheet: 'product 2/3 short' }),
+  'milk-days': may(amount, { unit: 'd', sheet: 'product 3/1 digits' }),
+  'milk-hours': may(amount, { unit: 'h', sheet: 'product 3/2 ring' }),
+  'milk-milkings': may(amount, { unit: 'milkings', sheet: 'product 3/3 ring' }),
+  'milk-days-after-calving': may(amount, { unit: 'd', sheet: 'product 3/4 ring' }),
+  'meat-days': may(amount, { unit: 'd', sheet: 'product 3/5 digits' }),
+  'given-by': may(text, { sheet: 'product 4/1 rest' }),
+  'prescribed-by': may(text, { sheet: 'product 4/2 rest' }),
+  cost: may(amount, { sheet: 'lines' }),
+  note: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 export type ProductUse = z.infer<typeof productUse>;
 
 export const photo = group({
   // The program names the file when the picture is taken into the farm's folder.
   file: key(text, { form: 'none', sheet: 'none' }),
-  foot: may(z.enum(feet), { told: 'foot', sheet: 'photos 1/1' }),
-  claw: may(z.enum(claws), { told: 'claw', sheet: 'photos 1/2' }),
-  view: may(z.enum(photoViews), { told: 'view', sheet: 'photos 2/1' }),
-  when: may(z.enum(photoMoments), { told: 'moment', sheet: 'photos 1/3' }),
-  caption: may(longText, { sheet: 'photos 1/4' }),
+  foot: may(z.enum(feet), { told: 'foot', sheet: 'photos 1/3 ring' }),
+  claw: may(z.enum(claws), { told: 'claw', sheet: 'photos 1/4 ring' }),
+  view: may(z.enum(photoViews), { told: 'view', sheet: 'photos 1/1 other' }),
+  when: may(z.enum(photoMoments), { told: 'moment', sheet: 'photos 1/2' }),
+  caption: may(longText, { sheet: 'lines' }),
 } satisfies Record<string, Key<InnerPlace>>);
 export type Photo = z.infer<typeof photo>;
 
@@ -153,54 +158,52 @@ const vetAsked = group({
   about: may(about, { told: aboutTold, sheet: 'care 2/2 middle' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
-// What he does or gave himself is written at the desk: an answer comes by telephone or letter.
 const vetDoes = group({
-  what: key(z.enum(vetTasks), { told: 'task', sheet: 'none' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day', '3 days'], sheet: 'none' }),
+  what: key(z.enum(vetTasks), { told: 'task', sheet: 'care 4/3 middle' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day', '3 days'], sheet: 'care 4/4 short' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const vetAnswer = group({
-  to: key(calendarDay, { sheet: 'care 3/1' }),
+  to: key(calendarDay, { sheet: 'care 3/1 short' }),
   by: key(text, { sheet: 'care 3/2 middle' }),
   reply: key(longText, { sheet: 'care 3/4' }),
-  // The back has no line more: the answer names the day of the question, and the rest is written in its words.
-  about: may(about, { told: aboutTold, sheet: 'none' }),
+  about: may(about, { told: aboutTold, sheet: 'care 4/1 middle' }),
   closes: may(z.boolean(), { sheet: 'care 3/3' }),
-  treated: may(z.boolean(), { sheet: 'none' }),
+  treated: may(z.boolean(), { sheet: 'care 4/2' }),
   does: may(z.array(vetDoes), { sheet: 'own' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const askFarm = group({
-  what: key(z.enum(farmTasks), { told: 'task', sheet: 'grid' }),
-  by: key(calendarDay, { spans: ['3 days', '1 week', '2 weeks'], sheet: 'grid' }),
+  what: key(z.enum(farmTasks), { told: 'task', sheet: 'each' }),
+  by: key(calendarDay, { spans: ['3 days', '1 week', '2 weeks'], sheet: 'each' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const farmDid = group({
-  what: key(z.enum(farmTasks), { told: 'task', sheet: 'grid' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day'], sheet: 'grid' }),
+  what: key(z.enum(farmTasks), { told: 'task', sheet: 'each' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day'], sheet: 'each' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 export const visit = group({
-  date: key(calendarDay, { form: 'visit 1', sheet: 'visit 1/1 day', ask: 'none', log: 'beside' }),
+  date: key(calendarDay, { form: 'visit 1', sheet: 'visit 1/1 short', ask: 'none', log: 'beside' }),
   at: may(timeOfDay, { form: 'visit+ 1', sheet: 'visit 1/2 short', more: 21, log: 'about' }),
   by: key(text, { form: 'visit 2', sheet: 'visit 1/3 rest', more: 23, log: 'beside' }),
   kind: key(z.enum(visitKinds), {
     told: 'visit-kind',
     form: 'visit 3',
-    sheet: 'visit 2/1',
+    sheet: 'visit 2/1 ring',
     more: 22,
     log: 'beside',
   }),
-  why: may(longText, { form: 'visit+ 2', sheet: 'visit 2/2', more: 24, log: 'found+' }),
+  why: may(longText, { form: 'visit+ 2', sheet: 'visit 2/2 rest', more: 24, log: 'found+' }),
   gait: may(z.number(), { form: 'walk 1', sheet: 'walk 1/1', ask: 1, log: 'found' }),
-  'gait-by': may(text, { form: 'walk+ 2', sheet: 'walk 2/1 rest', more: 17, log: 'beside' }),
+  'gait-by': may(text, { form: 'walk+ 2', sheet: 'lines', more: 17, log: 'beside' }),
   'on-block': may(z.boolean(), { form: 'walk 2', sheet: 'walk 1/2 both', more: 18, log: 'beside' }),
-  condition: may(z.number(), { form: 'walk+ 3', sheet: 'walk 2/2 short', more: 14, log: 'found' }),
-  weight: may(amount, { unit: 'kg', form: 'walk+ 4', sheet: 'walk 2/3 short', more: 15, log: 'found' }),
+  condition: may(z.number(), { form: 'walk+ 3', sheet: 'next 2/3 short', more: 14, log: 'found' }),
+  weight: may(amount, { unit: 'kg', form: 'walk+ 4', sheet: 'next 2/4 short', more: 15, log: 'found' }),
   signs: may(z.array(z.enum(animalSigns)), {
     told: 'animal-sign',
     form: 'walk+ 1',
-    sheet: 'walk 2/4 middle',
+    sheet: 'urgent 1/2 other',
     more: 16,
     log: 'found',
   }),
@@ -211,8 +214,13 @@ export const visit = group({
     log: 'found',
   }),
   found: may(z.record(shortName, found), { form: 'found 1', sheet: 'own', ask: 2, more: 3, log: 'found+' }),
-  trimmed: may(z.array(z.enum(feet)), { told: 'foot', form: 'work 1', sheet: 'grid', more: 5, log: 'done' }),
-  'cut-back': may(z.array(shortName), { form: 'work 2', sheet: 'lesion 4/2', more: 6, log: 'done' }),
+  trimmed: may(z.array(z.enum(feet)), { told: 'foot', form: 'work 1', sheet: 'each', more: 5, log: 'done' }),
+  'cut-back': may(z.array(shortName), {
+    form: 'work 2',
+    sheet: 'lesion 5/1',
+    more: 6,
+    log: 'done',
+  }),
   blocks: may(z.array(blockEvent), { form: 'work+ 1', room: 2, sheet: 'own', ask: 3, more: 7, log: 'done+' }),
   wraps: may(z.array(wrapEvent), { form: 'work+ 2', room: 2, sheet: 'own', ask: 4, more: 8, log: 'done+' }),
   products: may(z.array(productUse), { form: 'work+ 3', room: 2, sheet: 'own', more: 9, log: 'done+' }),
@@ -228,16 +236,16 @@ export const visit = group({
   'vet-answer': may(vetAnswer, { form: 'care+ 2', sheet: 'own', more: 13, log: 'done+' }),
   'ask-farm': may(z.array(askFarm), { form: 'care+ 3', room: 2, sheet: 'own', more: 11, log: 'done+' }),
   'farm-did': may(z.array(farmDid), { form: 'care+ 4', room: 2, sheet: 'own', more: 12, log: 'done+' }),
-  'tools-disinfected': may(z.boolean(), { form: 'next 3', sheet: 'next 2/1 both', more: 19, log: 'about' }),
+  'tools-disinfected': may(z.boolean(), { form: 'next 3', sheet: 'next 2/1', more: 19, log: 'about' }),
   'saw-expected': may(z.boolean(), { form: 'found+ 1', sheet: 'after 1/1', more: 20, log: 'about' }),
   recheck: may(calendarDay, {
     form: 'next 1',
-    spans: ['1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
+    spans: ['3 days', '1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
     sheet: 'next 1/1',
     ask: 7,
     log: 'done',
   }),
-  note: may(longText, { form: 'next 2', sheet: 'next 2/2', ask: 8, log: 'done+' }),
+  note: may(longText, { form: 'next 2', sheet: 'lines', ask: 8, log: 'done+' }),
   // A correction of what is on file, made with `growdown correct`: a new visit has none.
   amended: key(amended, { form: 'none', sheet: 'none', ask: 'none', log: 'done+' }),
 } satisfies Record<string, Key<VisitPlace>>);

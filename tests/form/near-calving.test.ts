@@ -24,12 +24,11 @@ function said(due: string, recheck: string, more: object = {}): readonly string[
     work: [work],
     day: today,
     today,
-    pictures: new Map(),
   });
   return [
     list.groups.flatMap(({ links }) => links.flatMap(({ lines }) => lines)).join(' '),
     identityOf(words, work).join(' '),
-    sheet.leaves[0]!.sides[0]!.about!.handling,
+    sheet.leaves[0]!.sides[0]!.about!.handling.join(' '),
   ];
 }
 

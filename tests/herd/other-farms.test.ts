@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { auditFiles } from '../../src/audit/audit-files.js';
 import { renderBook } from '../../src/book/render-book.js';
-import { renderSheet } from '../../src/form/sheet/render-sheet.js';
+import { renderSheet } from '../../src/form/sheet/sheet-page.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
 import { quarterEnd } from '../../src/growth/learning/priors-for.js';
 import { summaryHtml, summaryText } from '../../src/post/mail-summary.js';

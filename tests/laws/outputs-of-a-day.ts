@@ -73,7 +73,7 @@ export function outputsOf(practice: Practice, today: string, days: RoundDays = {
     ics,
     events: eventsOf(ics),
     summary: composeSummary(practice, farm, today, pooled),
-    sheet: composeSheet({ farm, language, work, day: today, today, pictures: new Map() }),
+    sheet: composeSheet({ farm, language, work, day: today, today }),
     animals: work.map((one) => ({
       work: one,
       slug: one.record.slug,

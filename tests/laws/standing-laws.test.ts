@@ -220,9 +220,9 @@ function expectAtHand(known: Known): void {
   const { sheet, words, animals, farm, work, language } = outputs;
   for (const { slug, handover } of animals) {
     const hers = of(open, slug);
-    const about = sheet.leaves.find(({ id }) => id === `animal-${slug}`)!.sides[0]!.about!;
-    expect(sorted(about.due), `sheet, ${slug}`).toEqual(sorted(hers.length === 0 ? [words.say('sheet.due-none')] : dueLines(known, hers, 'sheet.due-line'))); // prettier-ignore
-    expect(about.stop !== undefined, `sheet, stop, ${slug}`).toBe(isStopped);
+    const pages = sheet.leaves.find(({ id }) => id === `animal-${slug}`)!.sides;
+    expect(sorted(pages.at(-1)!.after!.due), `sheet, ${slug}`).toEqual(sorted(hers.length === 0 ? [words.say('sheet.due-none')] : dueLines(known, hers, 'sheet.due-line'))); // prettier-ignore
+    expect(pages[0]!.about!.stop !== undefined, `sheet, stop, ${slug}`).toBe(isStopped);
     const notices = standingNotices(animals.find((one) => one.slug === slug)!.work);
     const said = handover.why.items.map(({ lead = '' }) => lead);
     const should = notices.map(({ urgency, raised }) => words.say('handover.why.since', { urgency: words.say(`notice.urgency.${urgency}`), day: dayInWords(words, raised) })); // prettier-ignore

@@ -6,7 +6,7 @@ import { visit } from '../../src/record/visit.js';
 
 test('a key is found by the keys that lead to it, through lists, names and forms', () => {
   expect(keyAt(animal, 'visits.found.top')?.place.unit).toBe('mm');
-  expect(keyAt(animal, 'visits.feet.lifted')?.place.sheet).toBe('grid');
+  expect(keyAt(animal, 'visits.feet.lifted')?.place.sheet).toBe('each');
   expect(keyAt(animal, 'visits.vet-answer.does.on')?.holds).toBe(calendarDay);
   expect(keyAt(animal, 'visits.temper')).toBeUndefined();
   expect(placeOf(visit, 'temper')).toEqual({});

@@ -1,7 +1,7 @@
 import { terminal } from '../../problem/message.js';
 import { chooseFarm } from '../../casefile/choose-farm.js';
 import { readPractice } from '../../casefile/read-practice.js';
-import { dueNow, lastVisit } from '../known-of-animal.js';
+import { dueNow, lastVisit, linesBefore } from '../known-of-animal.js';
 import { pooledOn } from '../../herd/pooled-on.js';
 import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
@@ -31,8 +31,11 @@ export async function visitByQuestions(
   const work = workOutCase(own, record, { business: practice.business, today, prior });
   const words = wordsOf('en-GB');
   const { animal } = record;
-  for (const { heading, lines } of [lastVisit(words, work), dueNow(words, work, today)])
+  const show = (heading: string, lines: readonly string[]): void =>
     dialogue.show(untold([heading, ...lines.map((line) => `  ${line}`)].join('\n')));
+  const due = dueNow(words, work, today);
+  show(lastVisit(words, work), []);
+  show(due.heading, due.lines);
   const draft = await askVisit(dialogue, {
     animal,
     date,
@@ -51,5 +54,6 @@ export async function visitByQuestions(
   });
   if (draft === undefined) throw new WrongUse(terminal('asking.left'));
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
+  show(words.say('form.before.heading'), linesBefore(words, work, date));
   return draft;
 }

@@ -10,9 +10,9 @@ export interface AnimalData {
   readonly lines: readonly string[];
   readonly identity: readonly string[];
   readonly due: Known;
-  readonly last: Known;
-  /** What a reading of a lesion should show, in words, by the lesion's name. */
-  readonly expected: Readonly<Record<string, string>>;
+  readonly last: string;
+  /** What was read before and what is expected: shown when a visit is written down. */
+  readonly before: readonly string[];
   readonly kind: VisitKind;
   /** Her lesions and marks, and of her visits what decides which words fit. */
   readonly record: Animal;

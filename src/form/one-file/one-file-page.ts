@@ -12,9 +12,8 @@ import { kindOfVisit } from '../../record/lifting.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
-import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { dayInWords } from '../../words/day-and-place.js';
-import { dueNow, identityOf, lastVisit } from '../known-of-animal.js';
+import { dueNow, identityOf, lastVisit, linesBefore } from '../known-of-animal.js';
 import { animalsPage } from '../list-pages.js';
 
 /**
@@ -53,7 +52,8 @@ const sharedFiles = ['form.json', 'lesions.json', 'scales.json', 'growth.json', 
 const messages =
   /^(?:answer|expected|place|row|value)\.|^problem\.(?:value|entry)\/|^problem\.record\/(?:centimetres|other-year)\./;
 /** The words the page draws from, which are not those of the served form alone: of a key, what the form calls it. */
-const isDrawn = /^(?:form(?!\.farms|\.kept|\.title)|vocabulary|calendar|row|number)\.|^key\..*\.form$/;
+const isDrawn =
+  /^(?:form(?!\.before|\.farms|\.kept|\.title)|vocabulary|calendar|row|number)\.|^key\..*\.form$/;
 
 /** What the form in one file is made of. */
 interface OneFileFor {
@@ -111,17 +111,13 @@ function carried(file: string, keys: RegExp): Record<string, Record<string, stri
 
 function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<AnimalData, 'isDue' | 'lines'> {
   const { slug, animal } = work.record;
-  const expected = work.growth.lesions.flatMap((line): [string, string][] => {
-    const sentence = nextReadingSentence(words, line, today);
-    return sentence ? [[line.lesion, sentence]] : [];
-  });
   return {
     slug,
     number: animal.animal,
     identity: identityOf(words, work),
     due: dueNow(words, work, today),
     last: lastVisit(words, work),
-    expected: Object.fromEntries(expected),
+    before: linesBefore(words, work, today),
     kind: kindOfVisit(animal, today),
     record: whatFits(animal),
   };

@@ -158,11 +158,10 @@ function keptSaid(
   if (!entry || !work || entry.animal !== work.record.slug) return undefined;
   const given = query.get('how');
   const how: KeptHow = given === 'already' || given === 'instead' ? given : 'kept';
-  const { animal } = work.record;
   const farmName = farm.record.farm.farm;
   return {
     status: 200,
-    page: keptPage(words, { animal, farmName, entry, how, beside: query.has('beside') }),
+    page: keptPage(words, { work, farmName, entry, how, beside: query.has('beside') }),
   };
 }
 

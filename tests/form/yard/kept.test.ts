@@ -60,6 +60,25 @@ test('a page loaded anew that sends the very same keeps it once; anything else b
   expect(lines(inbox())).toHaveLength(3);
 });
 
+test('what was read before and what was expected stands on no page before the visit is sent, and on the one that says it is kept', async () => {
+  const { home } = await served();
+  const url = `${home}quernholt/2086`;
+  const form = await ask(url);
+  const readBefore = /top 17 mm|should read|scored 2/;
+  expect(form.text).toContain('Last visit, 6 January 2026');
+  for (const { text } of [
+    form,
+    await ask(`${home}quernholt/`),
+    await post(url, visitFields(randomUUID(), { 'found.a.top': '25 mm' })),
+  ])
+    // prettier-ignore
+    expect(text).not.toMatch(readBefore);
+  const { headers } = await post(url, visitFields(randomUUID()));
+  const kept = await ask(`${home}quernholt/${String(headers['location'])}`);
+  expect(kept.text).toContain('top 17 mm');
+  expect(kept.text).toContain('should read');
+});
+
 test('a visit is in the inbox before it is called kept, and a double tap keeps it once', async () => {
   const { home, inbox, said } = await served();
   const form = randomUUID();

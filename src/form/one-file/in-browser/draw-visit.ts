@@ -6,7 +6,7 @@ import { type FormFor, visitForm } from '../../visit-form.js';
 import { visitParts } from '../../visit-parts.js';
 import { dayInWords } from '../../../words/day-and-place.js';
 import type { PageVisit } from './kept-visits.js';
-import { type Page, focusOn, keeping, numberOf, onPress, show, writtenOn } from './page.js';
+import { type Page, focusOn, keeping, onPress, show, writtenOn } from './page.js';
 
 /** The form of a visit: a new one, or one that was begun or written down on this page. */
 export function drawVisit(page: Page, animal: AnimalData, before: PageVisit | undefined): void {
@@ -43,7 +43,7 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
       }),
       how: [words.say('form.visit.how'), words.say('form.file.no-pictures')],
       problems: list.length === 0 ? '' : { says: words.say('form.file.mend'), list },
-      parts: visitParts(visitForm(made, values), showing, (lesion) => animal.expected[lesion]),
+      parts: visitParts(visitForm(made, values), showing),
       send: words.say('form.file.write'),
       ...keeping(page),
       moreRoom: words.say('form.visit.more-room'),
@@ -60,7 +60,6 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
     fill(page, animal, { visit, values: valuesIn(form), troubles: new Map() });
     document.getElementById(target.id)?.focus();
   });
-  form.addEventListener('toggle', ({ target }) => seenFirst(target) && keep(), true);
   onPress('another', () => page.goTo(`n=${animal.slug}`));
   onPress('more', () => {
     const more = new Map([...valuesIn(form), ['more', ['more']]]);
@@ -70,7 +69,7 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
   const asked = new Set<string>(troubles.values());
   onPress('send', () => {
     const given = valuesIn(form);
-    const wrong = writeDown(page, made, visit, given, asked);
+    const wrong = writeDown(page, animal, visit, given, asked);
     if (wrong.size === 0) return;
     fill(page, animal, { visit, values: given, troubles: wrong });
     focusOn('.wrong');
@@ -89,32 +88,21 @@ function jump(this: HTMLAnchorElement, event: Event): void {
   (at?.matches('input, select, textarea') ? at : at?.querySelector<HTMLElement>('input, select'))?.focus();
 }
 
-/** Who opens what was expected before a length of it is typed has seen it first, and that is ticked. */
-function seenFirst(fold: EventTarget | null): boolean {
-  if (!(fold instanceof HTMLDetailsElement) || !fold.matches('.expected[open]')) return false;
-  const lengths = ['top', 'length', 'width'].map((key) => `${fold.closest('.one')?.id}.${key}`);
-  const isMeasured = lengths.some((id) => {
-    const input = document.getElementById(id);
-    return input instanceof HTMLInputElement && input.value.trim() !== '';
-  });
-  const tick = fold.querySelector<HTMLInputElement>('input[name="saw-expected"]');
-  if (isMeasured || !tick || tick.checked) return false;
-  tick.checked = true;
-  return true;
-}
-
 /** Writes the text of a visit down and goes back to the list; what is wrong stands by the name of its field. */
 function writeDown(
   page: Page,
-  made: FormFor,
+  animal: AnimalData,
   visit: PageVisit,
   values: FormValues,
   asked: ReadonlySet<string>,
 ): ReadonlyMap<string, string> {
   const { data, words } = page;
+  const { number, before } = animal;
   const ifRight = (doubt: string) => words.say('form.file.if-right', { doubt });
   const of = { farm: data.slug, slug: visit.slug };
-  const written = visitAsText(of, made, values, page.today(), (doubt) => asked.has(ifRight(doubt)));
+  const written = visitAsText(of, madeFor(page, animal), values, page.today(), (doubt) =>
+    asked.has(ifRight(doubt)),
+  );
   if (written.outcome === 'again') return written.troubles;
   if (written.outcome === 'asked')
     return new Map([...written.doubts].map(([field, doubt]) => [field, ifRight(doubt)]));
@@ -127,7 +115,7 @@ function writeDown(
   page.visits.put({ id: visit.id, slug: visit.slug, values: [...values], written: { text, day } });
   page.goTo(
     '',
-    words.say('form.file.done', { animal: numberOf(page, visit.slug), day: dayInWords(words, day) }),
+    words.say(before.length === 0 ? 'form.file.done' : 'form.file.done-before', { animal: number, day: dayInWords(words, day), before: before.join(' · ') }), // prettier-ignore
   );
   return new Map();
 }
