@@ -69,9 +69,12 @@ export function animalFigures(
   today: CalendarDay,
   /** Of a wall on paper, where a side has little room left. */
   tallestPx = paper.tallestPx,
+  /** Beneath it no more than walk, blocks and wraps: where what the vet was asked and what is withheld is said beside it. */
+  walkAlone = false,
 ): readonly BookFigure[] {
   const room = { ...paper, tallestPx };
-  const beneath = timelineInput(words, farm, one, today);
+  const all = timelineInput(words, farm, one, today);
+  const beneath = walkAlone && all ? { ...all, vet: [], withheld: [] } : all;
   const walls = wallFigures(words, farm, one, today, { beneath, room });
   const ulcers = ulcerFigures(words, farm, one, today, {
     beneath: walls.length > 0 ? undefined : beneath,

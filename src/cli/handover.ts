@@ -176,7 +176,7 @@ function summaryOf(page: HandoverPage, attached: string, noTo: boolean): MailSum
       ...(page.history ? [section(page.history.heading, historyEntries(words, page.history.table))] : []),
       section(
         page.state.heading,
-        page.state.facts.map(({ label, value }) => entry(`${label}: ${value}`)),
+        [...page.state.walks, ...page.state.facts].map(({ label, value }) => entry(`${label}: ${value}`)),
       ),
       section(
         heading,

@@ -102,7 +102,8 @@ test('her walk off the block and on it never stand in one column', () => {
   expect([rowOf('3 March')[off]!.text, rowOf('3 March')[on]!.text]).toEqual(['2, lame', '–']);
   // With the block on.
   expect([rowOf('28 April')[off]!.text, rowOf('28 April')[on]!.text]).toEqual(['–', '1']);
-  const fact = (label: string) => page.state.facts.find((one) => one.label === label)!.value;
+  const fact = (label: string) =>
+    [...page.state.walks, ...page.state.facts].find((one) => one.label === label)!.value;
   expect(fact('Walk off the block')).toBe('2 (Tue 3 March), 2 (Tue 31 March), 2 (Tue 9 June)');
   expect(fact('Walk on the block')).toBe('1 (Tue 28 April)');
   // On from 31 March to 28 April: 28 days.
