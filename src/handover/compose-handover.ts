@@ -111,7 +111,7 @@ function atLevel(
     ...(shots.length > 0 ? { pictures: { heading: words.say('handover.pictures.heading'), shots } } : {}),
     treatments: treatmentsTable(of),
     reply: replyPart(of),
-    foot: footSentence(of),
+    foot: words.say('handover.foot', { day }),
   };
   // Last, when all parts have told what had no room.
   return { ...page, leftOut: leftOutSentence(words, leftOut) };
@@ -164,11 +164,6 @@ function openQuestion({ work, today }: HandoverOf): string | undefined {
   const visits = work.record.animal.visits.filter(({ date }) => date <= today);
   const answered = new Set(visits.flatMap((visit) => visit['vet-answer']?.to ?? []));
   return visits.flatMap(({ vet }) => (vet && !answered.has(vet.asked) ? [vet.asked] : [])).at(-1);
-}
-
-/** That this is a copy of a day, and no diagnosis. */
-function footSentence({ words, today }: Pick<HandoverOf, 'words' | 'today'>): string {
-  return words.say('handover.foot', { day: dayInWords(words, today) });
 }
 
 /** Who she is, in a line, and how she is to handle. */

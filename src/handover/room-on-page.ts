@@ -33,7 +33,7 @@ export function partHeights(page: HandoverPage): Readonly<Record<string, number>
   return {
     head: headMm(page, width),
     parties: factsHeight(page.parties, width),
-    boxes: boxesHeight(page, width),
+    boxes: Math.min(...boxHeights(page)),
     lesions: boxHeight(page.lesions, width) - mm.box,
     figure: figure ? figureMm(figure, width) : 0,
     history: history ? tableHeight(history.heading, history.table, historyColumns(history.table), width) : 0,
@@ -60,18 +60,14 @@ function headMm(page: HandoverPage, width: number): number {
 
 /** Why now and what is asked stand side by side where that is lower than one above the other. */
 export function boxesSideBySide(page: HandoverPage): boolean {
-  const { widthMm } = roomOn(page.paper);
-  return boxesHeight(page, widthMm) < stackedBoxes(page, widthMm);
+  const [above, beside] = boxHeights(page);
+  return beside < above;
 }
 
-function boxesHeight(page: HandoverPage, width: number): number {
-  const half = (width - mm.shot) / 2;
-  const side = highest([boxHeight(page.why, half), boxHeight(page.asks, half)]);
-  return Math.min(side, stackedBoxes(page, width));
-}
-
-function stackedBoxes({ why, asks }: HandoverPage, width: number): number {
-  return stacked([boxHeight(why, width), boxHeight(asks, width)], mm.gap);
+function boxHeights({ why, asks, paper }: HandoverPage): readonly [above: number, beside: number] {
+  const { widthMm } = roomOn(paper);
+  const both = (width: number) => [why, asks].map((box) => boxHeight(box, width));
+  return [stacked(both(widthMm), mm.gap), highest(both((widthMm - mm.shot) / 2))];
 }
 
 /** Her state, in two columns, or beside the pictures: the higher of the two. */
