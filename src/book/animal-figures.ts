@@ -69,9 +69,12 @@ export function animalFigures(
   today: CalendarDay,
   /** Of a wall on paper, where a side has little room left. */
   tallestPx = paper.tallestPx,
+  /** Beneath it no more than walk, blocks and wraps: where what the vet was asked and what is withheld is said beside it. */
+  walkAlone = false,
 ): readonly BookFigure[] {
   const room = { ...paper, tallestPx };
-  const beneath = timelineInput(words, farm, one, today);
+  const all = timelineInput(words, farm, one, today);
+  const beneath = walkAlone && all ? { ...all, vet: [], withheld: [] } : all;
   const walls = wallFigures(words, farm, one, today, { beneath, room });
   const ulcers = ulcerFigures(words, farm, one, today, {
     beneath: walls.length > 0 ? undefined : beneath,
@@ -79,13 +82,12 @@ export function animalFigures(
   });
   const under = walls.length + ulcers.length > 0 ? undefined : beneath;
   const drawn = [...walls, ...ulcers, ...stageFigures(words, farm, one, today, { beneath: under, room })];
-  const figures: [string, Figure][] = [
-    ...footMaps(words, one),
-    ...(drawn.length > 0 ? [] : timeLine(words, farm, one, today)),
-  ];
   return [
     ...drawn,
-    ...figures.map(([name, figure]) => bookFigure(words, `${one.id}-figure-${name}`, figure, true)),
+    ...footMaps(words, one).map(([name, figure]) =>
+      bookFigure(words, `${one.id}-figure-${name}`, figure, true),
+    ),
+    ...(drawn.length > 0 ? [] : timeLine(words, farm, one, today)),
   ];
 }
 
@@ -222,9 +224,13 @@ function expectedWidths(closing: UlcerClosing | undefined, next: CalendarDay): E
   return width && Math.round(width.highMm) > 0 ? [width] : [];
 }
 
-function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): [string, Figure][] {
+function timeLine(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): BookFigure[] {
   const input = timelineInput(words, farm, one, today);
-  return input ? [['time', visitTimeline(input, words)]] : [];
+  if (!input) return [];
+  const figure = bookFigure(words, `${one.id}-figure-time`, visitTimeline(input, words), true);
+  return [
+    { ...figure, phone: visitTimeline({ ...input, id: `${input.id}-phone` }, words, phone.widthPx).svg },
+  ];
 }
 
 function footMaps(words: Words, one: PlacedCase): [string, Figure][] {

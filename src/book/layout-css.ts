@@ -70,16 +70,20 @@ export function renderTemplate(name: string, data: object): string {
 }
 
 const unseen = /<!--[\s\S]*?-->|<(title|style|script|svg|textarea|option)\b[\s\S]*?<\/\1>|<[^>]*>/;
-const markOrUnseen = new RegExp(`${unseen.source}|\\u2068([^<\\u2068\\u2069]*)\\u2069|[\\u2068\\u2069]`, 'g');
+const beforeUnit = / (?<=\d )(?=(?:mm|cm|m|km|kg|g|ha|ml|l|°C)(?![A-Za-z\d]))/;
+const markOrUnseen = new RegExp(
+  `${unseen.source}|${beforeUnit.source}|\\u2068([^<\\u2068\\u2069]*)\\u2069|[\\u2068\\u2069]`,
+  'g',
+);
 
 /**
  * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may stand, in tags, titles,
- * styles, scripts, fields and drawings, the marks are taken out.
+ * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit.
  *
  * Checked: tests/book/render-book.test.ts
  */
 export function marksShown(html: string): string {
   return html.replaceAll(markOrUnseen, (all, _, text?: string) =>
-    text === undefined ? untold(all) : `<bdi>${text}</bdi>`,
+    all === ' ' ? '\u00a0' : text === undefined ? untold(all) : `<bdi>${text}</bdi>`,
   );
 }

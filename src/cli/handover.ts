@@ -176,7 +176,7 @@ function summaryOf(page: HandoverPage, attached: string, noTo: boolean): MailSum
       ...(page.history
         ? [{ heading: page.history.heading, lines: historyLines(words, page.history.table) }]
         : []),
-      { heading: page.state.heading, lines: facts(page.state.facts) },
+      { heading: page.state.heading, lines: facts([...page.state.walks, ...page.state.facts]) },
       {
         heading,
         lines: table

@@ -37,8 +37,7 @@ interface DrawingParts {
 /**
  * One `<svg>` that a screen reader takes as a picture with a name and a description.
  *
- * It keeps its natural size, so no text falls under 11 px: on a phone the page lets a wide figure scroll inside a
- * named region (class `figure-scroll`); on paper it shrinks only where the sheet is narrower.
+ * It keeps its natural size and shrinks only where the page is narrower. What runs along time is drawn for a phone anew.
  */
 export function drawing({ id, width, height, title, description, defs, body }: DrawingParts): string {
   return (
@@ -115,13 +114,12 @@ export function figureStyle(): string {
     `:root{${properties('light')}}`,
     `@media screen and (prefers-color-scheme:dark){:root{${properties('dark')}}}`,
     `@media print{:root{${properties('print')}}}`,
-    '.figure-scroll{overflow-x:auto}',
-    '.fig{display:block}',
+    '.fig{display:block;max-width:100%;height:auto}',
     '.fig text{text-anchor:middle}',
     '.fig .start{text-anchor:start}',
     '.fig .end{text-anchor:end}',
     ...Object.entries(palette().marks).map(([mark, look]) => `.fig .${mark}{${declarations(look)}}`),
-    '@media print{.figure-scroll{overflow:visible}.fig{max-width:100%;height:auto;print-color-adjust:exact;-webkit-print-color-adjust:exact}}',
+    '@media print{.fig{print-color-adjust:exact;-webkit-print-color-adjust:exact}}',
   ].join('\n');
 }
 

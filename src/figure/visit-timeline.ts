@@ -62,11 +62,10 @@ function firstsOfMonths(from: CalendarDay, to: CalendarDay, step: number): Calen
   return days;
 }
 
-const width = 660;
 const topY = 4;
 
 /** One animal over time, to scale: visits, walk, blocks, wraps, withheld days, the vet, run-ups. Only rows that have something. */
-export function visitTimeline(input: TimelineInput, words: Words): Figure {
+export function visitTimeline(input: TimelineInput, words: Words, width = 660): Figure {
   const title = words.say('figure.time.title');
   const description = timelineDescription(input, words);
   const fill = hatch(input.id, 'open');

@@ -22,7 +22,10 @@ import { fitsOneSheet } from './room-on-page.js';
 import { treatmentsTable } from './treatments.js';
 import { trimmerAsks, whyNow } from './why-now.js';
 import { type ActionBox } from '../book/animal-page-data.js';
-import type { Fact } from '../book/page-parts.js';
+import { animalFigures } from '../book/animal-figures.js';
+import { placeCases } from '../book/compose-book.js';
+import type { BookFigure, Fact } from '../book/page-parts.js';
+import { feetIcon } from '../figure/feet-icon.js';
 import { episodesOf } from '../healing/episode.js';
 import { type LesionStanding, standingOrder } from '../healing/standing.js';
 
@@ -50,14 +53,25 @@ export interface HandoverFor {
  */
 export function composeHandover(given: HandoverFor): HandoverPage {
   const { levels } = handoverLimits;
+  const drawn = new Map<number, BookFigure | undefined>();
+  const page = (level: Level): HandoverPage => {
+    const { figure: tallest } = level;
+    if (!drawn.has(tallest)) drawn.set(tallest, firstDrawing(given, tallest));
+    return atLevel(given, level, drawn.get(tallest));
+  };
   for (const level of levels) {
-    const page = atLevel(given, level);
-    if (fitsOneSheet(page)) return page;
+    const one = page(level);
+    // A level that asks for a drawing is for her who has one.
+    if ((level.figure === 0 || one.figure) && fitsOneSheet(one)) return one;
   }
-  return atLevel(given, levels.at(-1)!);
+  return page(levels.at(-1)!);
 }
 
-function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, level: Level): HandoverPage {
+function atLevel(
+  { business, farm, work, today, ask, pictures }: HandoverFor,
+  level: Level,
+  figure: BookFigure | undefined,
+): HandoverPage {
   const language = farm.farm.language ?? business.language ?? 'en-GB';
   const words = wordsOf(language);
   const leftOut = nothingLeftOut(level);
@@ -67,6 +81,7 @@ function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, le
   const said = { animal: cutName(leftOut, animal.animal), farm: told(cutName(leftOut, farm.farm.farm)), day };
   const shown = shownLesions(of);
   const history = visitHistory(of, shown);
+  const leads = work.standing.leading ?? shown[0];
   const shots = picturesOnPage(of, latestPictures(animal, shown, today), pictures);
   const page = {
     language,
@@ -74,7 +89,15 @@ function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, le
     title: words.say('handover.title', said),
     skip: words.say('handover.skip'),
     kicker: words.say('handover.kicker', said),
-    heading: words.say('handover.of', said),
+    heading: said.animal,
+    what:
+      leads === undefined
+        ? words.say('cow.no-lesion')
+        : sentenceCase(nameOf(words, animal, leads.lesion, leads.code)),
+    feet: feetIcon(
+      work.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
+      words.say('cow.feet'),
+    ),
     chip: caseChip(words, work.standing),
     ...whoSheIs(of),
     parties: parties(of),
@@ -82,15 +105,28 @@ function atLevel({ business, farm, work, today, ask, pictures }: HandoverFor, le
     calls: work.notices.some((notice) => notice.standing),
     asks: trimmerAsks(of),
     lesions: lesionsInWords(of, shown),
+    ...(figure ? { figure } : {}),
     ...(history ? { history: { heading: words.say('handover.history.heading'), table: history } } : {}),
     state: herState(of),
     ...(shots.length > 0 ? { pictures: { heading: words.say('handover.pictures.heading'), shots } } : {}),
     treatments: treatmentsTable(of),
     reply: replyPart(of),
-    foot: footSentence(of),
+    foot: words.say('handover.foot', { day }),
   };
   // Last, when all parts have told what had no room.
   return { ...page, leftOut: leftOutSentence(words, leftOut) };
+}
+
+/** Her wall, else her ulcer, else the stages, else what runs along her days: the first drawing of her sheet in the book. */
+function firstDrawing(
+  { business, farm: { farm }, work, today }: HandoverFor,
+  tallestPx: number,
+): BookFigure | undefined {
+  if (tallestPx === 0) return undefined;
+  const words = wordsOf(farm.language ?? business.language ?? 'en-GB');
+  return animalFigures(words, farm, placeCases([work])[0]!, today, tallestPx, true).find(
+    ({ phone }) => phone !== undefined,
+  );
 }
 
 /** Room for the vet's answer, how to send it, and how it gets into her record. */
@@ -128,11 +164,6 @@ function openQuestion({ work, today }: HandoverOf): string | undefined {
   const visits = work.record.animal.visits.filter(({ date }) => date <= today);
   const answered = new Set(visits.flatMap((visit) => visit['vet-answer']?.to ?? []));
   return visits.flatMap(({ vet }) => (vet && !answered.has(vet.asked) ? [vet.asked] : [])).at(-1);
-}
-
-/** That this is a copy of a day, and no diagnosis. */
-function footSentence({ words, today }: Pick<HandoverOf, 'words' | 'today'>): string {
-  return words.say('handover.foot', { day: dayInWords(words, today) });
 }
 
 /** Who she is, in a line, and how she is to handle. */

@@ -1,5 +1,5 @@
 import type { ActionBox } from '../book/animal-page-data.js';
-import type { DataTable, Fact } from '../book/page-parts.js';
+import type { BookFigure, DataTable, Fact } from '../book/page-parts.js';
 import type { PageBasis } from '../book/layout-css.js';
 import type { Words } from '../reference/words.js';
 import type { Level } from './handover-limits.js';
@@ -21,8 +21,12 @@ export interface HandoverPicture {
 /** A handover to the veterinary surgeon as finished page data: every string worded, nothing left to work out. */
 export interface HandoverPage extends PageBasis {
   readonly kicker: string;
-  /** Her number and her farm. */
+  /** Her number. */
   readonly heading: string;
+  /** The lesion that leads, with its place. */
+  readonly what: string;
+  /** Four feet with hers marked: an SVG of our own. */
+  readonly feet: string;
   /** How she stands, in two or three words. */
   readonly chip: string;
   /** Who she is, in a line, and how she is to handle. */
@@ -35,8 +39,15 @@ export interface HandoverPage extends PageBasis {
   readonly calls: boolean;
   readonly asks: ActionBox;
   readonly lesions: ActionBox;
+  /** Her wall, ulcer or stages on true time, where a side has room for it. */
+  readonly figure?: BookFigure;
   readonly history?: { readonly heading: string; readonly table: DataTable };
-  readonly state: { readonly heading: string; readonly facts: readonly Fact[] };
+  readonly state: {
+    readonly heading: string;
+    /** On the page only where no drawing shows them. */
+    readonly walks: readonly Fact[];
+    readonly facts: readonly Fact[];
+  };
   readonly pictures?: { readonly heading: string; readonly shots: readonly HandoverPicture[] };
   readonly treatments: { readonly heading: string; readonly table?: DataTable; readonly nothing?: string };
   readonly reply: {

@@ -16,14 +16,14 @@ import { type HandoverOf, type HandoverPage, cut, cutName } from './handover-pag
 /** So many scores of each kind: enough to see which way it goes. */
 const scoresShown = 3;
 
-/** Lame since when, her walk off the block and on it apart, blocks, wraps, pain relief, withdrawal, calving, condition, weight. */
+/** Her walk off the block and on it apart, lame since when, blocks, wraps, pain relief, withdrawal, calving, condition, weight. */
 export function herState(of: HandoverOf): HandoverPage['state'] {
   const { words } = of;
   return {
     heading: words.say('handover.facts.heading'),
+    walks: walks(of),
     facts: [
       ...lameSince(of),
-      ...walks(of),
       ...fixtures(of),
       ...painRelief(of),
       ...withheld(of),

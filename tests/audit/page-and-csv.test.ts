@@ -40,7 +40,7 @@ const tables = (files: Readonly<Record<string, string>>) =>
 
 /** The text of each row of a table of the page. */
 function pageRows(html: string, table: string): string[] {
-  const [, body = ''] = new RegExp(`aria-labelledby="${table}-table-caption">[^]*?<tbody>([^]*?)</tbody>`).exec(html) ?? []; // prettier-ignore
+  const [, body = ''] = new RegExp(`<caption id="${table}-table-caption">[^]*?<tbody>([^]*?)</tbody>`).exec(html) ?? []; // prettier-ignore
   return [...body.matchAll(/<tr>([^]*?)<\/tr>/g)].map(([, row]) => textOf(row!));
 }
 

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import type { HandoverPage } from '../../src/handover/handover-page.js';
+import { roomOn } from '../../src/book/fit.js';
 import { partHeights } from '../../src/handover/room-on-page.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
 import { papers } from '../../src/record/words.js';
@@ -92,14 +93,13 @@ test('one sheet on either paper, whatever the record holds, with room to write o
 }, 180_000);
 
 test('the sum of what fits is never less than a browser needs', async () => {
-  const parts = { head: '.head', parties: '.parties', why: '#why', asks: '.asks', lesions: '.lesions', history: '.history', state: '.beside', treatments: '.treatments', foot: '.foot', leftOut: '.left-out' }; // prettier-ignore
+  const parts = { head: '.cow-head', parties: '.parties', boxes: '#why', lesions: '.lesions', figure: '.cow-figure', history: '.history', state: '.state-row', treatments: '.treatments', foot: '.foot' }; // prettier-ignore
   for (const { name, page } of all) {
     const sum = partHeights(page);
     await onPage(page, async (open) => {
       await open.emulateMedia({ media: 'print' });
-      // The sheet's width inside its margins.
       await open.setViewportSize({
-        width: Math.round((page.paper === 'A4' ? 188 : 193.9) * (96 / 25.4)),
+        width: Math.round(roomOn(page.paper).widthMm * (96 / 25.4)),
         height: 1000,
       });
       for (const [part, selector] of Object.entries(parts)) {

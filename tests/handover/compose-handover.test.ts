@@ -102,7 +102,8 @@ test('her walk off the block and on it never stand in one column', () => {
   expect([rowOf('3 March')[off]!.text, rowOf('3 March')[on]!.text]).toEqual(['2, lame', '–']);
   // With the block on.
   expect([rowOf('28 April')[off]!.text, rowOf('28 April')[on]!.text]).toEqual(['–', '1']);
-  const fact = (label: string) => page.state.facts.find((one) => one.label === label)!.value;
+  const fact = (label: string) =>
+    [...page.state.walks, ...page.state.facts].find((one) => one.label === label)!.value;
   expect(fact('Walk off the block')).toBe('2 (Tue 3 March), 2 (Tue 31 March), 2 (Tue 9 June)');
   expect(fact('Walk on the block')).toBe('1 (Tue 28 April)');
   // On from 31 March to 28 April: 28 days.
@@ -175,6 +176,30 @@ test('nothing to say is said: no visit, no notice, no question, no vet', () => {
   expect(said.parties[0]!.value).toBe('no vet is written down for this farm');
   expect(said.history).toBeUndefined();
   expect(renderHandover(said)).toContain('No product is recorded');
+});
+
+test('her wall stands on the page where a side has room; older visits yield to it, the first and the latest stay', () => {
+  const read = [16, 20, 25, 29, 33].map((mm, at) =>
+    visit(addDays('2026-01-06', at * 28), { gait: 1, found: { a: top(mm) } }),
+  );
+  const short = handoverOf(farmOf(cow('7', read.slice(0, 2))));
+  expect(short.figure?.svg).toMatch(/^<svg class="fig"/);
+  expect(short.figure?.phone).toContain('width="328"');
+  const told = handoverOf(farmOf(cow('7', read)));
+  expect(told.figure).toBeDefined();
+  const days = told.history!.table.rows.map(({ cells }) => cells[0]!.text);
+  expect(days[0]).toContain('6 January');
+  expect(days.at(-1)).toContain('28 April');
+  // Much to say to the vet: the words stay, the drawing yields.
+  const long = handoverOf(farmOf(longestRecord(), longestFarm), { business: longestBusiness });
+  expect(long.figure).toBeUndefined();
+  expect(handoverOf(farmOf(cow('1', [], { lesions: {} }))).figure).toBeUndefined();
+});
+
+test('the head is hers: number, lesion with its place, standing; no line ends between number and unit', () => {
+  expect([page.heading, page.what]).toEqual(['2086', 'White line disease (WL), left hind, outer claw']);
+  expect(renderHandover(page)).toMatch(/\d\u00a0mm/);
+  expect(renderHandover(page).replace(/<style>.*?<\/style>|<svg.*?<\/svg>/gs, '')).not.toMatch(/\d mm\b/);
 });
 
 test('a long record is shortened by the levels: the first visit, run-ups and the latest stay, and what is left out is counted', () => {
