@@ -331,9 +331,9 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
 /** A book but for its drawings, where the days of one lesion may be those of another by their fixed steps. */
 const withoutDrawings = ({ one, cows, closed, ...book }: Outputs['book']) => [
   { ...one, cows: one.cows.rows.map((row) => ({ ...row, strip: '' })) },
-  [...cows, ...closed].map(({ figures: _, overleaf, onScreen, ...sheet }) => [
-    sheet,
-    ...[overleaf, onScreen].map((there) => ({ ...there, figures: [] })),
+  [...cows, ...closed].map((sheet) => [
+    { ...sheet, figures: [], overleaf: [], onScreen: [] },
+    ...[sheet.overleaf, sheet.onScreen].map((there) => ({ ...there, figures: [] })),
   ]),
   book,
 ];
