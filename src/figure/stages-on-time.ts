@@ -85,15 +85,7 @@ export function stagesOnTime(
               ? ''
               : path('outline', `M${at.map(({ x, y }) => `${px(x)} ${px(y)}`).join('L')}`)) +
             at.map(({ x, y, stage }) => drawStage(x, y, half, levelOf(stage), fills.open)).join(''),
-          texts: [
-            ...at.map(({ x, y, stage }) => ({
-              mark: 'np',
-              x,
-              y: y - 9,
-              text: stage,
-              size: 13,
-            })),
-          ],
+          texts: at.map(({ x, y, stage }) => ({ mark: 'np', x, y: y - 9, text: stage, size: 13 })),
         };
       },
     },

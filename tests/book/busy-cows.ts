@@ -173,7 +173,7 @@ function anyVisit(date: string, names: readonly Name[], asked: string | undefine
     recheck: days(addDays(date, 7), 40),
   };
   const required = { requiredKeys: ['date', 'by', 'kind'] as ('date' | 'by' | 'kind')[] };
-  const work = fc.record(lifted as Record<string, fc.Arbitrary<unknown>>, required);
+  const work = fc.record(lifted, required);
   return fc.oneof(
     { weight: 4, arbitrary: work },
     // As a trimmer writes on most days: what was measured, what was done, a few words.
@@ -181,7 +181,7 @@ function anyVisit(date: string, names: readonly Name[], asked: string | undefine
       weight: 6,
       arbitrary: fc.record({ ...pick(lifted, ['date', 'by', 'kind', 'gait', 'found', 'trimmed', 'recheck']), note: short }), // prettier-ignore
     },
-    { weight: 2, arbitrary: fc.record({ ...told, kind: fc.constant('report' as const) } as Record<string, fc.Arbitrary<unknown>>, required) }, // prettier-ignore
+    { weight: 2, arbitrary: fc.record({ ...told, kind: fc.constant('report' as const) }, required) }, // prettier-ignore
     { weight: 1, arbitrary: fc.record({ date: told.date, by: told.by, kind: fc.constant('missed' as const), why: text }) }, // prettier-ignore
   ) as fc.Arbitrary<Visit>;
 }
@@ -240,7 +240,7 @@ const anyBusyCow: fc.Arbitrary<Pick<CaseRecord, 'animal' | 'narrative'> & { read
             ...visits.slice(0, -1),
             { ...last, ...(way === 'left' ? { ...leaving, found: undefined, trimmed: undefined } : {}), ...(way === 'stopped' ? { feet: { RF: { lifted: true, signs: ['blisters'] } } } : {}) }, // prettier-ignore
           ].map((visit) => JSON.parse(JSON.stringify(visit)) as Visit),
-        } as Animal,
+        },
       };
     });
   }); // prettier-ignore

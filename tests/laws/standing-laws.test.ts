@@ -349,8 +349,8 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
 /** A book but for its drawings, where the days of one lesion may be those of another by their fixed steps. */
 const withoutDrawings = ({ one, cows, ...book }: Outputs['book']) => [
   { ...one, cows: one.cows.rows.map((row) => ({ ...row, strip: '' })) },
-  cows.map(({ figures: _, overleaf, onScreen, ...sheet }) => [
-    sheet,
+  cows.map(({ overleaf, onScreen, ...sheet }) => [
+    { ...sheet, figures: [] },
     ...[overleaf, onScreen].map((there) => ({ ...there, figures: [] })),
   ]),
   book,
