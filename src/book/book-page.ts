@@ -2,7 +2,7 @@ import type { CowSheet } from './cow-sheet.js';
 import type { FarmBack } from './farm-back.js';
 import type { PrintedPage } from './layout-css.js';
 import type { PageOne } from './page-one.js';
-import type { BookFigure, FactList, TableSection, TextList } from './page-parts.js';
+import type { TextList } from './page-parts.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
 export interface BookPage extends PrintedPage {
@@ -24,41 +24,4 @@ export interface CaseAlone {
   readonly by: string;
   readonly cow: CowSheet;
   readonly about: TextList;
-}
-
-export interface FarmPage {
-  readonly id: string;
-  readonly heading: string;
-  readonly facts: readonly FactList[];
-  readonly tables: readonly FarmSection[];
-  readonly narrative?: { readonly heading: string; readonly html: string };
-}
-
-/** A section with drawings, each with the table of its numbers; its own table holds what is in no drawing. */
-export interface FarmSection extends TableSection {
-  readonly figures?: readonly BookFigure[];
-}
-
-export interface FootbathPage {
-  readonly id: string;
-  readonly heading: string;
-  readonly lead: string;
-  readonly sections: readonly FarmSection[];
-}
-
-export interface LastPage {
-  readonly id: string;
-  readonly heading: string;
-  readonly sections: readonly TextList[];
-  readonly missing?: TableSection;
-  /** Where anything was corrected or taken out. */
-  readonly corrections?: TableSection;
-  readonly glossary?: FactList;
-  /** Folded on screen: every number the sums use. */
-  readonly numbers: TableSection;
-  readonly numbersFold: string;
-  readonly sources?: TextList;
-  readonly business: FactList;
-  readonly narrative?: { readonly heading: string; readonly html: string };
-  readonly sign: { readonly heading: string; readonly lead: string; readonly lines: readonly string[] };
 }

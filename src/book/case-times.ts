@@ -1,6 +1,6 @@
 import type { ChartFigure } from '../figure/chart/chart-axis.js';
 import type { Words } from '../reference/words.js';
-import type { BookFigure, DataTable, Cell } from './page-parts.js';
+import type { FarmSection, BookFigure, DataTable, Cell } from './page-parts.js';
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/figure.js';
 import type { Pooled } from '../herd/pooled-on.js';
@@ -11,7 +11,6 @@ import { fixedDays } from '../reference/intervals.js';
 import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { dayInWords, lesionInWords } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
-import type { FarmSection } from './book-page.js';
 
 /** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both stand. */
 export function chartInBook(words: Words, id: string, chart: ChartFigure, table: DataTable): BookFigure {

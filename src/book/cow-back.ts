@@ -11,9 +11,9 @@ import { nameOf } from '../words/compose-standing.js';
 import type { Farm } from '../record/farm.js';
 import { nextLift } from '../schedule/next-lift.js';
 import { readingToTake } from '../schedule/reading-to-take.js';
-import { noticeInWords, noticeReason } from '../words/compose-due.js';
+import { noticeInWords } from '../words/compose-due.js';
 import { basisSentence, nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
-import { dayInShort, dayInWords, paragraph, sentenceCase } from '../words/day-and-place.js';
+import { dayInShort, dayInWords, sentenceCase } from '../words/day-and-place.js';
 import { animalRecord } from './animal-record.js';
 import type { MoneyCard, PlacedCase } from './animal-page-data.js';
 import { smallest } from '../statistics/estimate.js';
@@ -66,7 +66,7 @@ const small: Setting = { pt: 7.5, lineHeight: 1.3 };
 const paddingMm = 1.5;
 const besideMm = 1.6;
 /** Head, heads of the columns, what is shortened, and the gaps between. */
-const aroundMm = 31;
+const aroundMm = 35;
 /** What of the visits stands on the back whatever else does, mm. */
 const leastRowsMm = 60;
 /** So many signs for the vet are told in full. */
@@ -125,7 +125,7 @@ export function composeCowBack(
   const vet = one.notices
     .filter(({ standing }) => standing)
     .slice(0, mostNotices)
-    .map((notice) => paragraph(noticeInWords(words, animal, notice), noticeReason(words, notice)));
+    .map((notice) => noticeInWords(words, animal, notice));
   const record = animalRecord(words, animal, seals);
   const half = room.widthMm / 2 - 4;
   const list = (items: readonly string[]): number =>

@@ -44,7 +44,7 @@ export interface SheetJob {
   readonly text: string;
 }
 
-export interface SheetColumn {
+export interface JobColumn {
   readonly heading: string;
   readonly jobs: readonly SheetJob[];
   /** How many more stand overleaf. */
@@ -79,7 +79,7 @@ export interface CowSheet {
   /** Two lines, the numbers first. */
   readonly verdict: readonly { readonly lead: string; readonly text: string }[];
   readonly withheld?: { readonly heading: string; readonly milk: string; readonly meat: string };
-  readonly columns: readonly SheetColumn[];
+  readonly columns: readonly JobColumn[];
   readonly pictures?: SheetPictures;
   readonly figures: readonly BookFigure[];
   readonly where: string;
@@ -503,7 +503,7 @@ function jobColumns(
   words: Words,
   one: PlacedCase,
   today: CalendarDay,
-): (SheetColumn & { readonly all: readonly SheetJob[] })[] {
+): (JobColumn & { readonly all: readonly SheetJob[] })[] {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
   return (['farm', 'trimmer', 'vet'] as const).map((who) => {

@@ -12,8 +12,7 @@ import {
 import { dayInWords, lesionInWords, placeInWords, mm } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
-import type { FarmSection } from './book-page.js';
-import type { TableSection, Cell, DataTable } from './page-parts.js';
+import type { FarmSection, TableSection, Cell, DataTable } from './page-parts.js';
 import { caseTimes, chartInBook } from './case-times.js';
 import { lameDaysSection } from './lame-days.js';
 import type { CostKind, Costs } from '../money/costs.js';

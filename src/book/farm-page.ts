@@ -4,8 +4,7 @@ import type { FarmRecord } from '../record/practice.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { shareInWords } from '../words/percent.js';
 import { type Words, told } from '../reference/words.js';
-import type { FarmPage, FarmSection } from './book-page.js';
-import type { FactList, TableSection, DataTable } from './page-parts.js';
+import type { FarmSection, FactList, TableSection, DataTable } from './page-parts.js';
 import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { gaitRoundChart, roundsDrawn } from '../figure/chart/gait-round-chart.js';
@@ -13,6 +12,14 @@ import { drawingId } from '../figure/figure.js';
 import { lameAtRound, lameAtRounds } from '../herd/cow-years.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { chartInBook } from './case-times.js';
+
+export interface FarmPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly facts: readonly FactList[];
+  readonly tables: readonly FarmSection[];
+  readonly narrative?: { readonly heading: string; readonly html: string };
+}
 
 /** The farm itself: who, herd, walk at whole-herd rounds, plan, how it is set up, and its figures. */
 export function composeFarmPage(

@@ -3,8 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dayInWords, mm } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
-import type { FootbathPage, FarmSection } from './book-page.js';
-import type { TableSection, Cell, DataTable } from './page-parts.js';
+import type { FarmSection, TableSection, Cell, DataTable } from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
 import { drawingId } from '../figure/figure.js';
 import { footbathNumbers } from '../reference/numbers.js';
@@ -19,6 +18,13 @@ import {
   yearsLines,
 } from '../words/compose-footbath.js';
 import { chartInBook } from './case-times.js';
+
+export interface FootbathPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly lead: string;
+  readonly sections: readonly FarmSection[];
+}
 
 /** The footbaths of a farm as recorded, and what they take and leave on the land; undefined where none is recorded. */
 export function composeFootbathPage(words: Words, farm: Farm, today: CalendarDay): FootbathPage | undefined {

@@ -8,10 +8,26 @@ import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
 import { dayInWords } from '../words/day-and-place.js';
-import type { LastPage } from './book-page.js';
 import { fact } from './animal-page-data.js';
 import { renderNarrative } from './narrative.js';
 import { numbersSection, sourceLines } from './numbers-table.js';
+
+export interface LastPage {
+  readonly id: string;
+  readonly heading: string;
+  readonly sections: readonly TextList[];
+  readonly missing?: TableSection;
+  /** Where anything was corrected or taken out. */
+  readonly corrections?: TableSection;
+  readonly glossary?: FactList;
+  /** Folded on screen: every number the sums use. */
+  readonly numbers: TableSection;
+  readonly numbersFold: string;
+  readonly sources?: TextList;
+  readonly business: FactList;
+  readonly narrative?: { readonly heading: string; readonly html: string };
+  readonly sign: { readonly heading: string; readonly lead: string; readonly lines: readonly string[] };
+}
 
 /** What holds in every book, whatever is in it. */
 function whatAlwaysHolds(words: Words): TextList {

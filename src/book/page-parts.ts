@@ -78,3 +78,8 @@ export interface TextList {
   readonly heading: string;
   readonly items: readonly string[];
 }
+
+/** A section with drawings, each with the table of its numbers; its own table holds what is in no drawing. */
+export interface FarmSection extends TableSection {
+  readonly figures?: readonly BookFigure[];
+}

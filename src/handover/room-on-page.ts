@@ -33,7 +33,7 @@ export function partHeights(page: HandoverPage): Readonly<Record<string, number>
   return {
     head: headMm(page, width),
     parties: factsHeight(page.parties, width),
-    boxes: Math.min(...boxHeights(page)),
+    boxes: smallest(boxHeights(page), Infinity),
     lesions: boxHeight(page.lesions, width) - mm.box,
     figure: figure ? figureMm(figure, width) : 0,
     history: history ? tableHeight(history.heading, history.table, historyColumns(history.table), width) : 0,

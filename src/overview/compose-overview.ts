@@ -1,4 +1,4 @@
-import type { FarmSection } from '../book/book-page.js';
+import type { FarmSection } from '../book/page-parts.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { placeCases } from '../book/compose-book.js';
 import { type Pooled, withoutCopies } from '../herd/pooled-on.js';

@@ -3,7 +3,7 @@ import type { Practice } from '../record/practice.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
 import type { FarmWork } from '../round/round-of.js';
-import type { FarmSection } from '../book/book-page.js';
+import type { FarmSection } from '../book/page-parts.js';
 import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-and-place.js';

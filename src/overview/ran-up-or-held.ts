@@ -1,4 +1,4 @@
-import type { FarmSection } from '../book/book-page.js';
+import type { FarmSection } from '../book/page-parts.js';
 import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { monthOf } from '../record/period.js';

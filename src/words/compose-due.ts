@@ -16,35 +16,18 @@ export function evidenceSentence(words: Words, animal: Animal, evidence: Notice[
 }
 
 /**
- * A notice in words: its name, what raised it, and whether the vet has been asked and has answered. A prompt, never
- * a diagnosis.
+ * A notice in words: its name, what raised it and why it is for the vet. A prompt, never a diagnosis. How the asking
+ * stands, and what was answered, stands with the visits.
  *
  * Checked: tests/words/situations.test.ts
  */
-export function noticeInWords(words: Words, animal: Animal, notice: Notice): string {
+export function noticeInWords(words: Words, animal: Animal, { rule, evidence }: Notice): string {
   return paragraph(
     words.say('notice.line', {
-      title: words.say(`notice.rule.${notice.rule}.title`),
-      evidence: evidenceSentence(words, animal, notice.evidence),
+      title: words.say(`notice.rule.${rule}.title`),
+      evidence: evidenceSentence(words, animal, evidence),
     }),
-    vetSentence(words, notice),
-  );
-}
-
-/** Why it is for the vet. */
-export function noticeReason(words: Words, notice: Notice): string {
-  return words.say(`notice.rule.${notice.rule}.reason`);
-}
-
-/** Whether the vet was asked since it was raised, and what the answer was. */
-function vetSentence(words: Words, { asked, answered, seenAgain }: Notice): string {
-  if (!asked) return words.say('notice.not-asked');
-  const on = dayInWords(words, asked.on);
-  if (!answered) return words.say('notice.asked', { day: on });
-  const day = dayInWords(words, answered.on);
-  return paragraph(
-    words.say('notice.answered', { asked: on, by: told(answered.by), day, reply: told(answered.reply) }),
-    seenAgain && words.say('notice.seen-again', { day: dayInWords(words, seenAgain) }),
+    words.say(`notice.rule.${rule}.reason`),
   );
 }
 

@@ -14,7 +14,7 @@ export const inPage = {
   outOfColumn: (column: number): string => `
     [...document.querySelectorAll('main *:not(svg *)')].filter((element) => {
       const box = element.getBoundingClientRect();
-      const hides = getComputedStyle(element).overflowX !== 'visible' && element.scrollWidth > element.clientWidth + 1;
+      const hides = getComputedStyle(element).overflowX !== 'visible' && element.clientWidth > 1 && element.scrollWidth > element.clientWidth + 1;
       return box.width > 0 && (box.right > ${column} + 1 || box.left < -1 || (hides && element instanceof HTMLElement));
     }).map((element) => element.outerHTML.slice(0, 160))`,
 
