@@ -104,6 +104,7 @@ export function composeBook(
     farm: composeFarmBack(words, practice, farm, closed, today, {
       pooled,
       cowsOverleaf: one.cows.overleaf.length,
+      pictures: options.pictures,
     }),
     cows: cases.map(sheet),
   };

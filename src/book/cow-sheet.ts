@@ -613,8 +613,10 @@ function sheetPictures(
   if (!section) return undefined;
   const [first, ...others] = section.strips.toSorted((a, b) => b.large.length - a.large.length);
   if (!first) return undefined;
-  const isWhole = first.more === undefined && first.large.every(({ shots }) => shots.length === 1);
-  const rest = isWhole ? others : [first, ...others];
+  const beside = first.large.flatMap((day) =>
+    day.shots.length > 1 ? [{ ...day, shots: day.shots.slice(0, -1) }] : [],
+  );
+  const rest = [...(beside.length > 0 || first.more ? [{ ...first, large: beside }] : []), ...others];
   const count = rest.reduce((sum, { large, more }) => sum + large.length + (more?.days.length ?? 0), 0);
   return {
     heading: first.heading,

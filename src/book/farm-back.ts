@@ -4,8 +4,10 @@ import type { FarmRecord, Practice } from '../record/practice.js';
 import { standingWords } from '../reference/standing-words.js';
 import type { Words } from '../reference/words.js';
 import { caseChip } from '../words/compose-standing.js';
-import { dayInWords } from '../words/day-and-place.js';
+import { dayInWords, paragraph } from '../words/day-and-place.js';
 import type { ActionBox, PlacedCase } from './animal-page-data.js';
+import type { BookPictures } from '../picture/fit-pictures.js';
+import { whatWasDone } from './picture-strips.js';
 import { composeFarmFigures } from './farm-figures.js';
 import { gaitRoundsSection } from './farm-page.js';
 import { drawingLegend } from '../figure/wall-strip-words.js';
@@ -36,8 +38,15 @@ export interface FarmBack {
   };
   readonly figuresHeading: string;
   readonly figures: readonly BookFigure[];
-  /** Where there are none, or where the others stand. */
+  /** Where there are none, or where the others stand; what was done with the pictures of the book. */
   readonly note: string;
+}
+
+/** What the back takes from the rest of the book. */
+interface BackOfBook {
+  readonly pooled: Pooled;
+  readonly cowsOverleaf: number;
+  readonly pictures: BookPictures | undefined;
 }
 
 const box = { pt: 8.5, lineHeight: 1.35 };
@@ -57,7 +66,7 @@ export function composeFarmBack(
   record: FarmRecord,
   closed: readonly PlacedCase[],
   today: CalendarDay,
-  { pooled, cowsOverleaf }: { pooled: Pooled; cowsOverleaf: number },
+  { pooled, cowsOverleaf, pictures }: BackOfBook,
 ): FarmBack {
   const { farm } = record;
   const boxes = [callVetBox(words, farm), blockEarlyBox(words, practice)];
@@ -117,6 +126,9 @@ export function composeFarmBack(
     ...(rows.length > 0 ? { closed: { heading: words.say('book.closed'), rows } } : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,
-    note: words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
+    note: paragraph(
+      words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
+      ...(pictures ? whatWasDone(words, pictures) : []),
+    ),
   };
 }

@@ -87,7 +87,7 @@ test('a farm’s task that runs to a day runs until then, and after it is a ques
   expect(farmJobs.rows.filter(({ job }) => /straw/.test(job))).toEqual([
     { href: '#animal-56', number: '56', job: 'Keep her on straw', when: expect.stringContaining('Tue 17 March'), late: false }, // prettier-ignore
   ]);
-  expect(farmJobs.yesOrNo).toBe('Say yes or no: 12 keep her on straw (2 Mar)');
+  expect(farmJobs.yesOrNo).toBe('Done? 12 keep her on straw (2 Mar)');
 });
 
 test('what stops work and what cannot wait stand above all else', () => {

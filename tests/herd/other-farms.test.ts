@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { auditFiles } from '../../src/audit/audit-files.js';
+import { composeAnnex, renderAnnex } from '../../src/book/annex.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { renderSheet } from '../../src/form/sheet/sheet-page.js';
 import { renderHandover } from '../../src/handover/render-handover.js';
@@ -48,9 +49,13 @@ async function papersOf(practice: Practice): Promise<Record<string, string>> {
       outputsOf({ ...practice, farms: [farm, ...practice.farms.filter((one) => one !== farm)] }, today),
     );
   const books = await Promise.all(outputs.map(({ book }) => renderBook(book)));
+  const annexes = outputs.map(({ practice: all, farm, pooled }) =>
+    renderAnnex(composeAnnex(all, farm, today, { read: () => undefined, pooled })),
+  );
   return Object.fromEntries(
     outputs.flatMap(({ farm, pooled: { priors }, summary, sheet, animals, ics, book: { slug } }, at) => [
       [`${slug} book`, books[at]!],
+      [`${slug} annex`, annexes[at]!],
       [`${slug} letter`, summaryText(summary) + summaryHtml(summary)],
       [`${slug} calendar`, ics],
       [`${slug} sheet`, renderSheet(sheet)],
@@ -87,12 +92,12 @@ test.each(Object.entries(changes))(
     for (const day of [addDays(lastDay, 1), today])
       expect(await papersOf(practiceWith(on(day)))).toEqual(papers);
     const changed = await papersOf(practiceWith(on(lastDay)));
-    for (const slug of farms.slice(1)) expect(changed[`${slug} book`]).not.toBe(papers[`${slug} book`]);
+    for (const slug of farms.slice(1)) expect(changed[`${slug} annex`]).not.toBe(papers[`${slug} annex`]);
   },
 );
 
-test('a book says up to which day the figures of all farms count', async () => {
+test('an annex says up to which day the figures of all farms count', async () => {
   const papers = await papersOf(practiceWith(before));
   for (const slug of farms.slice(1))
-    expect(papers[`${slug} book`]).toContain('All farms together, up to 31 March 2026');
+    expect(papers[`${slug} annex`]).toContain('All farms together, up to 31 March 2026');
 });
