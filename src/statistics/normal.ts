@@ -6,9 +6,6 @@ interface Rational {
 
 /**
  * The value of a rational function, by Horner's rule.
- *
- * Checked: tests/statistics/normal.test.ts
- * @example ratioOf(2, { over: [1, 0], under: [1] }) // → 2
  */
 function ratioOf(x: number, { over, under }: Rational): number {
   return polynomial(x, over) / polynomial(x, under);

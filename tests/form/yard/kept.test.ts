@@ -64,7 +64,7 @@ test('what was read before and what was expected stands on no page before the vi
   const { home } = await served();
   const url = `${home}quernholt/2086`;
   const form = await ask(url);
-  const readBefore = /top 17 mm|should read|scored 2/;
+  const readBefore = /top 17[ \u00a0]mm|should read|scored 2/;
   expect(form.text).toContain('Last visit, 6 January 2026');
   for (const { text } of [
     form,
@@ -75,7 +75,8 @@ test('what was read before and what was expected stands on no page before the vi
     expect(text).not.toMatch(readBefore);
   const { headers } = await post(url, visitFields(randomUUID()));
   const kept = await ask(`${home}quernholt/${String(headers['location'])}`);
-  expect(kept.text).toContain('top 17 mm');
+  // A number and its unit stand on one line.
+  expect(kept.text).toContain('top 17\u00a0mm');
   expect(kept.text).toContain('should read');
 });
 
