@@ -49,6 +49,8 @@ export interface AnimalReading {
   readonly called: string;
   readonly date: CalendarDay | undefined;
   readonly draft?: NoteVisit;
+  /** No file is hers yet: one would be opened. */
+  readonly opens?: true;
   /** Lesions first met at it, by name; with the draft. */
   readonly declares?: Readonly<Record<string, Lesion>>;
   readonly pieces: readonly Piece[];

@@ -1,241 +1,481 @@
-import { finishVisit } from './finish-visit.js';
-import { unwrapMail } from './mail-lines.js';
-import type { NoteContext, NoteReading } from './note-reading.js';
-import { NoteLines } from './note-lines.js';
-import { keepNotUnderstood } from './not-understood.js';
-import { phraseAt } from './phrase.js';
-import { tokensOf, type Token } from './token.js';
-import { VisitReader } from './visit-reader.js';
-import { readingOfWaiting } from './waiting.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import { kindOfVisit } from '../record/kind-of-visit.js';
 import type { FarmRecord } from '../record/practice.js';
-import { beginAnimal } from './begin-animal.js';
-import { animalAt, farmAt, visitDay } from './heading.js';
-import { nameSaid, placeSaid } from './place-said.js';
-import { isFiller, skip, stretchOf, isDoubt, isNegation } from './note-text.js';
-import { readName } from './name-of-lesion.js';
-import { readNoSign, readStage } from './statement/finding.js';
-import { readBareLength } from './statement/length.js';
-import { statements } from './statement/statements.js';
-import { readPlace } from './subject.js';
+import { type Found, visit } from '../record/visit.js';
+import { terminal } from '../problem/message.js';
+import { familyOf, lesionKinds } from '../reference/lesions.js';
+import { daysMeant, weekdayOf } from './day-said.js';
+import { isOfFamily, readCarrying, readFlag, readFoot, readHow, readMeasure, readPlace, readSign, readStage, readState } from './findings.js';
+import { readFixture } from './fixtures.js';
+import { type Item, itemsOf, type Known, type PersonSaid, saysNothing, stretchOf } from './item.js';
+import { unwrapMail } from './mail-lines.js';
+import { noteWords } from './note-words.js';
+import type { AnimalReading, NoteContext, NoteQuestion, NoteReading, NoteVisit, Piece } from './note-reading.js';
+import { casesCalled, type Heading, type Section, sectionsOf } from './sections.js';
+import { bareWord } from './token.js';
+import { readFarmDid, readMissed, readNumbersOfCow, readPain, readProduct, readRecheck, readRest, readTask, readTrimmed, readVet, readWalk } from './visit-words.js';
+import { VisitReader } from './visit-reader.js';
 
-/** Kinds that say where or who, and so are not turned round by a `no` before them. */
-const notDenied = new Set(['note', 'by', 'at', 'kind', 'recheck']);
-
-/**
- * Reads the statement that begins at a token; undefined where none does.
- *
- * `run`: the words before it that no statement took. Where one of them denies (`not really bruised`), the statement goes
- * with them: only of a sign can the record say that it is not there (`no pus`), and the words are kept.
- */
-function readStatement(r: VisitReader, at: number, run: readonly number[]): number | undefined {
-  const { tokens } = r.note;
-  const phrase = phraseAt(tokens, at);
-  const kind = phrase?.kind ?? '';
-  const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
-  if (denied && (kind in statements || kind === 'lesion')) return undefined;
-  const doubted = run.some((index) => isDoubt(tokens[index]!));
-  if (doubted && (kind === 'sign' || kind === 'animal-sign')) return undefined;
-  const asked = r.questions.length;
-  const unsure = doubted || run.some((index) => isNegation(tokens[index]!));
-  const next = readName(r, at) ?? (unsure ? undefined : readNoSign(r, at)) ?? readOther(r, at, phrase);
-  if (next !== undefined && r.questions.length > asked) keepWaiting(r, at, next);
-  return next;
-}
-
-/** A question may be about one word of a statement; the rest of it is shown as waiting, so that nothing goes unseen. */
-function keepWaiting(r: VisitReader, at: number, next: number): void {
-  const seen = [...r.pieces, ...r.questions];
-  const unseen = r.note.tokens
-    .slice(at, next)
-    .some((token) => !seen.some(({ from, to }) => from <= token.from && token.to <= to));
-  if (unseen) r.say(at, next, 'waits for the answer');
-}
-
-function readOther(r: VisitReader, at: number, phrase: ReturnType<typeof phraseAt>): number | undefined {
-  const { tokens } = r.note;
-  const stage = /^m([0-4])?$/.test(tokens[at]!.bare) ? readStage(r, at) : undefined;
-  if (stage !== undefined) return stage;
-  const length = readBareLength(r, at);
-  if (length !== undefined) return length;
-  const next = phrase && statements[phrase.kind]?.(r, at, phrase);
-  if (next !== undefined) return next;
-  return placeSaid(tokens, at) ? readPlace(r, at) : undefined;
-}
-
-/**
- * Whether a word of denial among the words before a statement turns it round: `no pus`, `not really bruised`.
- *
- * It reaches the first statement behind it; of signs the whole list, since `no pus, smell or heat` denies all three.
- */
-function isDenied(tokens: readonly Token[], run: readonly number[], kind: string): boolean {
-  const last = run.findLastIndex((index) => isNegation(tokens[index]!));
-  if (last < 0) return false;
-  const since = run.slice(last + 1);
-  const phrases = since.map((index) => phraseAt(tokens, index)?.kind).filter((one) => one !== undefined);
-  const isSign = (one: string): boolean => one === 'sign' || one === 'animal-sign';
-  if (phrases.length > 0) return isSign(kind) && phrases.every(isSign);
-  return since.every((index) => tokens[index]!.text !== ',');
-}
+/** In this order: the first that takes the words at a place has them. */
+const statements = [
+  readRest, readTask, readFarmDid, readProduct, readFixture, readCarrying, readRecheck, readWalk, readNumbersOfCow,
+  readTrimmed, readFlag, readPain, readVet, readFoot, readStage, readMeasure, readState, readMissed, readPlace, readHow, readSign,
+]; // prettier-ignore
 
 /**
  * A note from the yard read against the records: what it says of each animal, piece by piece, and what is to be asked.
  *
- * Nothing is guessed: what may be one of two things is a question, and what is not understood is kept as it stands.
+ * Words are told apart by the whole sentence and by what her record makes likely. What is denied, only meant to be, told
+ * of another day or not understood becomes no fact: its words stand in the note of the visit. What is in doubt is asked.
  *
  * Shape:   the text of a note or of a mail, the practice as it is → one reading an animal and day
  * Error:   never throws on a text
- * Checked: tests/note/sixty-notes.test.ts, tests/note/written-and-read.test.ts
+ * Checked: tests/note/other-voices.test.ts, tests/note/any-text.test.ts
  */
 export function readNote(text: string, context: NoteContext): NoteReading {
   const { text: bare, passedOver } = unwrapMail(text);
-  const note = { text: bare, tokens: tokensOf(bare) };
-  const lines = new NoteLines(note, context);
-  for (let at = 0; at < note.tokens.length;) at = step(lines, at);
-  lines.flush();
-  return {
-    animals: lines.animals.map((one) =>
-      one instanceof VisitReader ? finishVisit(one, lines.by) : readingOfWaiting(note, one),
-    ),
-    heading: lines.heading,
-    questions: lines.questions,
-    passedOver,
+  const items = itemsOf(bare, knownIn(context));
+  const { sections, outside } = sectionsOf(items, context);
+  const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(bare, items, from, to), as }));
+  const note = new NoteReader(bare, items, context, sections);
+  return { animals: note.read(), heading: heading.toSorted((a, b) => a.from - b.from), questions: note.questions, passedOver };
+}
+
+function knownIn({ farms, business }: NoteContext): Known {
+  const people: PersonSaid[] = [];
+  const add = (name: string | undefined, role: PersonSaid['role']): void => {
+    if (name !== undefined && !people.some((one) => one.name === name)) people.push({ name, role });
   };
+  add(business.trimmer, 'people');
+  for (const { name } of business.people ?? []) add(name, 'people');
+  for (const { farm } of farms) {
+    add(farm.vet?.name, 'vet');
+    add(farm.contact?.name, 'farm');
+  }
+  const wordsOf = (name: string): string[] => name.split(/[^\p{L}\p{M}\p{N}'’]+/u).map(bareWord).filter((word) => word !== '');
+  const names = farms.flatMap(({ slug, farm }) => [wordsOf(farm.farm), wordsOf(slug)].filter((words) => words.length > 0).map((words) => ({ slug, words })));
+  const numbers = farms.flatMap(({ cases }) => cases.flatMap(({ slug, animal }) => [slug, animal.animal]));
+  return { numbers: new Set(numbers.map((one) => one.replace(/^0+(?=\d)/, ''))), people, farms: names };
 }
 
-function step(lines: NoteLines, at: number): number {
-  const { tokens } = lines.note;
-  const { kind } = tokens[at]!;
-  if (kind === 'line' || kind === 'stop') {
-    const { current } = lines;
-    const isDoubted = tokens[at]!.text === '?' && lines.run.length === 0;
-    if (isDoubted && current instanceof VisitReader && current.pieces.length > 0) askDoubted(current, at);
-    lines.flush();
+/** What is meant where two records would be: one animal on one day. */
+interface Meant {
+  readonly farm: FarmRecord | undefined;
+  readonly slug: string | undefined;
+  readonly animal: Animal;
+  readonly called: string;
+  readonly mention: Section['mention'];
+  readonly days: readonly CalendarDay[];
+  readonly heading: Heading;
+  readonly opens: boolean;
+  readonly sections: Section[];
+}
+
+class NoteReader {
+  readonly questions: NoteQuestion[] = [];
+
+  constructor(
+    private readonly text: string,
+    private readonly items: readonly Item[],
+    private readonly context: NoteContext,
+    private readonly sections: readonly Section[],
+  ) {}
+
+  read(): AnimalReading[] {
+    return this.meant().map((one) => this.readAnimal(one));
+  }
+
+  private meant(): Meant[] {
+    const { sections } = this;
+    const said = sections.find(({ heading }) => heading.farm !== undefined)?.heading.farm;
+    const day = sections.find(({ heading }) => heading.day !== undefined)?.heading.day;
+    const by = sections.find(({ heading }) => heading.by !== undefined)?.heading.by;
+    const guessed = said ?? this.likelyFarm();
+    const all: Meant[] = [];
+    for (const section of sections) {
+      const heading = { ...section.heading, farm: section.heading.farm ?? guessed, day: section.heading.day ?? day, by: section.heading.by ?? by };
+      const farm = this.context.farms.find(({ slug }) => slug === heading.farm);
+      const [found, ...more] = casesCalled(farm, section.called);
+      const one = more.length === 0 ? found : undefined;
+      const days = this.daysOf(heading, farm, section.called);
+      const before = all.find((other) => other.farm === farm && other.called === section.called && other.days[0] === days[0]);
+      if (before) {
+        before.sections.push(section);
+        continue;
+      }
+      const animal: Animal = one?.animal ?? { casefile: 1, animal: section.called, lesions: {}, visits: [] };
+      all.push({ farm, slug: one?.slug, animal, called: section.called, mention: section.mention, days, heading, opens: one === undefined && section.isNew, sections: [section] });
+    }
+    return all;
+  }
+
+  /** The one farm that has every number said; undefined where none or several have. */
+  private likelyFarm(): string | undefined {
+    const called = [...new Set(this.sections.map((section) => section.called))];
+    const fit = this.context.farms.filter((farm) => called.length > 0 && called.every((figures) => casesCalled(farm, figures).length > 0));
+    return fit.length === 1 ? fit[0]!.slug : this.context.farms.length === 1 ? this.context.farms[0]!.slug : undefined;
+  }
+
+  /** The days a heading may mean: figures in either order are settled by the calendar, the weekday and her earlier visits. */
+  private daysOf({ day }: Heading, farm: FarmRecord | undefined, called: string): CalendarDay[] {
+    const { today } = this.context;
+    if (!day) return [];
+    const order = this.order(farm);
+    const days = daysMeant(day.said, { pick: 'latest', from: today, today, order }).filter((one) => one <= today);
+    if (days.length < 2) return days;
+    const lasts = [...new Set(this.sections.map((section) => section.called))].flatMap((figures) => casesCalled(farm, figures).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? []));
+    const last = [...lasts, ...casesCalled(farm, called).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? [])].toSorted().at(-1);
+    const after = days.filter((one) => last === undefined || one >= last);
+    return after.length > 0 ? after : days;
+  }
+
+  private order(farm: FarmRecord | undefined): 'day-month' | 'month-day' {
+    return (farm?.farm.language ?? this.context.business.language) === 'en-US' ? 'month-day' : 'day-month';
+  }
+
+  private readAnimal(meant: Meant): AnimalReading {
+    const { farm, slug, called, mention, days, heading } = meant;
+    const { text, items, context } = this;
+    const asked: NoteQuestion[] = [];
+    const ask = (id: string, values: Record<string, string>, at: { from: number; to: number }, choices: NoteQuestion['choices'], replace?: { from: number; to: number }): void => {
+      const stretch = stretchOf(text, items, at.from, at.to);
+      asked.push({ ...stretch, id, ask: terminal(`note.ask.${id}.ask`, values), mend: terminal(`note.ask.${id}.fix`, values), choices, replace: replace ?? { from: stretch.from, to: stretch.to } });
+    };
+    const whole = { from: meant.sections[0]!.from, to: meant.sections[0]!.to };
+    const start = { from: 0, to: 0 };
+    if (farm === undefined) {
+      const names = context.farms.filter((one) => casesCalled(one, called).length > 0);
+      const choices = (names.length > 0 ? names : context.farms).map((one) => ({ label: one.farm.farm, text: `${one.farm.farm}\n` }));
+      ask('no-farm', { called }, whole, choices, start);
+      return { farm: undefined, animal: undefined, called, date: days[0], pieces: [{ ...stretchOf(text, items, whole.from, whole.to), as: 'waits for the answer' }], questions: asked };
+    }
+    const date = days[0] ?? context.today;
+    if (days.length > 1) {
+      const stretch = { from: items[heading.day!.at]!.from, to: items[heading.day!.at]!.to };
+      ask('day-either', { one: days[0]!, other: days[1]! }, { from: heading.day!.at, to: heading.day!.at + 1 }, days.map((one) => ({ label: one, text: one })), stretch);
+    } else if (days.length === 0)
+      ask('no-day', { date: context.today }, whole, [0, -1].map((back) => this.dayBack(back)).map((one) => ({ label: one, text: `${one}\n` })), start);
+    const r = new VisitReader(text, items, context, farm, meant.animal, date, this.order(farm));
+    if (slug === undefined && !meant.opens) {
+      const { to } = items[mention.to - 1]!;
+      const elsewhere = context.farms.filter((one) => one !== farm && casesCalled(one, called).length > 0);
+      const choices = [{ label: terminal('note.ask.no-case.open', { called }), text: ' new cow ' }];
+      ask(elsewhere.length > 0 ? 'no-case-here' : 'no-case', { called, farm: farm.farm.farm, other: elsewhere[0]?.farm.farm ?? '' }, mention, choices, { from: to, to });
+    }
+    const bounds = new Set(this.sections.flatMap((one) => Array.from({ length: one.mention.to - one.mention.from }, (_, n) => one.mention.from + n)));
+    for (const index of bounds) r.taken.add(index);
+    for (const section of meant.sections) readSection(r, section, bounds);
+    finish(r, meant, heading, this.context);
+    for (const section of meant.sections) keepRest(r, section, bounds);
+    if (r.notes.length > 0) r.draft.note = r.notes.join('\n');
+    const pieces = r.pieces.map(({ own: _, ...piece }) => piece).toSorted((a, b) => a.from - b.from || a.to - b.to);
+    const questions = [...asked, ...r.questions].toSorted((a, b) => a.from - b.from);
+    const draft = inOrder({ ...r.draft, date });
+    const declares = declaredBy(r);
+    const settled = days.length === 1;
+    return {
+      farm: farm.slug,
+      animal: slug ?? called,
+      called,
+      date: settled ? date : questions.length > 0 && days.length === 0 ? date : date,
+      ...(isWhole(draft) ? { draft } : {}),
+      ...(declares ? { declares } : {}),
+      ...(slug === undefined ? { opens: true as const } : {}),
+      pieces,
+      questions,
+    };
+  }
+
+  private dayBack(back: number): CalendarDay {
+    const { today } = this.context;
+    return daysMeant({ relative: back, next: 0 }, { pick: 'latest', from: today, today, order: 'day-month' })[0]!;
+  }
+}
+
+function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
+  const { items } = r;
+  r.modality = {};
+  let sinceStatement = section.from;
+  for (let at = section.from; at < section.to; ) {
+    const item = items[at]!;
+    if (bounds.has(at)) {
+      at += 1;
+      continue;
+    }
+    if (/^(?:i|we|im|id|ive|weve|ill)$/.test(item.bare)) r.saidI = true;
+    if (item.kind === 'line' || item.kind === 'stop') {
+      if (item.bare !== '?') {
+        r.modality = {};
+        if (item.kind === 'line') r.fixture = r.fixture;
+      }
+      at += 1;
+      sinceStatement = at;
+      continue;
+    }
+    if (item.kind === 'mark' && /^[,()]$/.test(item.bare)) {
+      // `if …, I will …`: what is only meant to be goes on behind the comma.
+      const { planned, both } = r.modality;
+      const conditional = planned !== undefined && /^(?:if|next time|unless|once)$/.test(items[planned]!.bare);
+      r.modality = { ...(conditional ? { planned } : {}), ...(both ? { both } : {}) };
+      at += 1;
+      continue;
+    }
+    const cue = cueAt(r, at, section.to);
+    if (cue !== undefined) {
+      at = cue;
+      continue;
+    }
+    let next: number | undefined;
+    for (const statement of statements) {
+      next = statement(r, at);
+      if (next !== undefined) break;
+    }
+    if (next === undefined || next <= at) {
+      if (next === undefined && r.suppressed && isStatement(item) && !item.is.has('foot')) settle(r, at);
+      at += 1;
+      continue;
+    }
+    if (r.pieces.length > 0) sinceStatement = next;
+    const { both } = r.modality;
+    r.modality = both ? { both } : {};
+    at = Math.min(next, Math.max(section.to, next));
+  }
+  void sinceStatement;
+}
+
+const statementKinds = ['gait', 'block', 'wrap', 'state', 'sign', 'stage', 'pain', 'trimmed', 'cut-back', 'top-found', 'tool', 'ran-up', 'opened-further', 'infected', 'vet-noun'];
+const isStatement = (item: Item): boolean => item.kind === 'pair' || statementKinds.some((kind) => item.is.has(kind));
+
+/** A statement denied or meant for later ends what was denied or meant: `no wrap needed, mobility 0`. */
+function settle(r: VisitReader, at: number): void {
+  const { items } = r;
+  const item = items[at]!;
+  // A list of signs is denied as a whole, and a block with its verb.
+  if (item.is.has('block') || item.is.has('wrap') || item.is.has('sign') || item.is.has('vet-noun')) {
+    let next = at + 1;
+    while (next < at + 4 && items[next] && (items[next]!.is.has('event') || items[next]!.is.has('plan'))) next += 1;
+    const after = items[next];
+    if (after && (after.is.has('gait') || after.is.has('foot') || after.is.has('lesion') || after.is.has('trimmed'))) r.modality = {};
+    return;
+  }
+  r.modality = {};
+}
+
+/** A word that denies, hedges, plans or corrects what follows it. */
+function cueAt(r: VisitReader, at: number, to: number): number | undefined {
+  const item = r.items[at]!;
+  const { is, bare } = item;
+  const next = r.items[at + 1];
+  if (is.has('not-ours') && ![...is.keys()].some((kind) => kind !== 'not-ours')) return at + 1;
+  if (is.has('recent')) {
+    r.modality.past = at;
     return at + 1;
   }
-  const begins = at === 0 || tokens[at - 1]!.kind === 'line' || tokens[at - 1]!.kind === 'stop';
-  const next = headingAt(lines, at, begins) ?? bodyAt(lines, at);
-  if (next !== undefined && next > at) return next;
-  lines.run.push(at);
-  return at + 1;
-}
-
-function askDoubted(reader: VisitReader, at: number): void {
-  reader.ask(at, at + 1, {
-    id: 'not-sure',
-    ask: 'a question mark: is what stands before it certain?',
-    mend: 'take the mark out where it is certain; else put the words after `note:`',
-    choices: [{ label: 'it is certain', text: '.' }],
-  });
-}
-
-function bodyAt(lines: NoteLines, at: number): number | undefined {
-  if (lines.current === undefined) return undefined;
-  if (!(lines.current instanceof VisitReader)) {
-    lines.current.to = at + 1;
+  if (is.has('correct')) {
+    r.modality.corrected = at;
+    r.modality.denied = undefined;
+    r.taken.add(at);
     return at + 1;
   }
-  const reader = lines.current;
-  const words = phraseAt(lines.note.tokens, at);
-  // Words that hold one of ours and mean something else (`in heat`) are kept whole.
-  if (words?.kind === 'not-ours') {
-    for (let index = at; index < words.next; index += 1) lines.run.push(index);
-    return words.next;
+  if (is.has('both') && !is.has('foot')) {
+    r.modality.both = true;
+    if (bare !== 'all' || next?.number?.value !== 4) {
+      r.taken.add(at);
+      return undefined;
+    }
+    return undefined;
   }
-  const mention = reader.mention && { ...reader.mention };
-  const next = readStatement(reader, at, lines.run);
-  if (next === undefined) return undefined;
-  // Words kept are told with the place that was spoken of before them.
-  if (lines.run.length > 0) keepNotUnderstood(reader, lines.run, mention);
-  lines.run = [];
-  return next;
+  if (is.has('negation') && !['missed', 'lifted', 'not-staged', 'not-lame', 'sign', 'unknown-day', 'state', 'no-feet'].some((kind) => is.has(kind))) {
+    // `no 31 not 13, sorry`, `no, the right was 22`: put right.
+    const after = r.skip(at + 1, /^(?:sorry|wait|hang on)$/);
+    const number = r.items[after];
+    const puts = bare === 'no' && (number?.kind === 'pair' || (number?.kind === 'number' && number.number !== undefined) || placeThenNumber(r, after));
+    if (puts && after < to && (r.lastKey !== undefined)) {
+      r.modality.corrected = at;
+      for (let index = at; index < after; index += 1) r.taken.add(index);
+      if (placeThenNumber(r, after)) return at + 1;
+      return after;
+    }
+    if (bare === 'no' && next?.bare === '.' ) return undefined;
+    r.modality.denied = at;
+    return at + 1;
+  }
+  if (is.has('plan') && !['event', 'recheck', 'missed', 'task', 'pain', 'ask-farm', 'advised'].some((kind) => is.has(kind) && kind !== 'advised')) {
+    r.modality.planned = at;
+    return is.has('advised') ? undefined : at + 1;
+  }
+  if (is.has('hedge') && !is.has('number')) {
+    r.modality.doubted = at;
+    return at + 1;
+  }
+  return undefined;
 }
 
-/** The farm, the day, who did the work, an animal's number. */
-function headingAt(lines: NoteLines, at: number, begins: boolean): number | undefined {
-  const { tokens } = lines.note;
-  const fresh = begins || isHeading(lines);
-  const farm = farmAt(lines.context, tokens, at);
-  if (farm && (fresh || headingFollows(lines, farm.next))) return startFarm(lines, farm.farm, at, farm.next);
-  if (begins) {
-    const unknown = unknownFarm(lines, at);
-    if (unknown !== undefined) return unknown;
+/** `the right was twenty two forty four`. */
+function placeThenNumber(r: VisitReader, at: number): boolean {
+  const item = r.items[at];
+  if (!item || !(item.is.has('side') || item.is.has('foot'))) return false;
+  const next = r.items[r.skip(at + 1)];
+  return next?.kind === 'number' || next?.kind === 'pair';
+}
+
+/** What a note left unsaid and the record or the words themselves settle; and what is still to ask. */
+function finish(r: VisitReader, meant: Meant, heading: Heading, context: NoteContext): void {
+  const { draft } = r;
+  const behind = meant.mention.to;
+  stateOfEach(r, behind);
+  const lifts = [draft.trimmed, draft['cut-back']].some((list) => (list?.length ?? 0) > 0) || Object.values(draft.found ?? {}).some(({ lifted, ...rest }) => lifted !== false && Object.keys(rest).length > 0) || Object.values(draft.feet ?? {}).some((one) => one?.lifted === true);
+  const touched = lifts || (draft.blocks ?? []).some(({ event }) => ['fitted', 'replaced', 'removed', 'worn'].includes(event)) || (draft.wraps ?? []).some(({ event }) => event === 'fitted' || event === 'replaced') || Object.keys(draft.feet ?? {}).length > 0 || Object.keys(draft.found ?? {}).length > 0;
+  const { reporter } = heading;
+  if (r.isMissed && !lifts && !touched && draft.kind === undefined) {
+    draft.kind = 'missed';
+    draft.why = whyMissed(r, r.isMissed);
+    r.say(r.isMissed.from, r.isMissed.to, 'kind missed');
   }
-  if (begins || lines.current === undefined) {
-    const day = visitDay(lines.context, tokens, at);
-    if (day && (lines.current === undefined || isAlone(lines, day.next))) {
-      lines.flush();
-      lines.current = undefined;
-      lines.days = day.days;
-      lines.say(at, day.next, day.days.join(' or ') || undefined);
-      return day.next;
+  const told = reporter ?? (touched || r.saidI ? undefined : sectionReporter(r, meant));
+  if (draft.kind === undefined && reporter && !draft.trimmed) {
+    draft.kind = 'report';
+    draft.by ??= reporter.name;
+  } else if (draft.kind === undefined && touched) {
+    const visits = r.animal.visits.filter(({ date }) => date < r.date);
+    draft.kind = kindOfVisit({ ...r.animal, visits }, r.date);
+  } else if (draft.kind === undefined) {
+    draft.kind = 'report';
+    if (told) draft.by ??= told.name;
+  }
+  const trimmer = context.by ?? context.business.trimmer ?? context.business.people?.[0]?.name;
+  const by = draft.by ?? heading.by ?? trimmer;
+  if (by !== undefined) draft.by = by;
+  if (draft['gait-by'] !== undefined && draft['gait-by'] === draft.by) delete draft['gait-by'];
+  // A report carries nothing only hands on the foot can tell.
+  if (draft.kind === 'report' || draft.kind === 'missed') withoutHands(r);
+  if (draft.by === undefined) r.ask(behind, behind, 'no-name', { called: meant.called }, r.context.business.people?.map(({ name }) => ({ label: name, text: ` by "${name}".` })) ?? []);
+}
+
+/** Somebody of the farm whose word it is: `Len says`, `sold says Len`. */
+function sectionReporter(r: VisitReader, { sections }: Meant): PersonSaid | undefined {
+  for (const { from, to } of sections)
+    for (let at = from; at < to; at += 1) {
+      const { person } = r.items[at]!;
+      if (person?.role === 'farm' && [r.items[at - 1], r.items[at + 1]].some((one) => one && (one.is.has('says') || one.is.has('call')))) return person;
+    }
+  return undefined;
+}
+
+function withoutHands(r: VisitReader): void {
+  const { draft } = r;
+  const untake = (keys: RegExp): void => {
+    for (const piece of r.pieces.filter(({ as }) => as !== undefined && keys.test(as))) for (let at = piece.own[0]; at < piece.own[1]; at += 1) r.taken.delete(at);
+  };
+  for (const [name, found] of Object.entries(draft.found ?? {})) {
+    for (const key of ['top', 'wall', 'width', 'length', 'depth', 'distance', 'tool', 'top-found'] as const) if (found[key] !== undefined) delete found[key];
+    untake(/: (?:top|wall|width|length|depth|distance|tool|top-found) /);
+    if (found.state !== undefined && r.notLifted) delete found.state;
+    if (found.gone) delete found.gone;
+    if (Object.keys(found).length === 0) delete draft.found![name];
+  }
+  if (Object.keys(draft.found ?? {}).length === 0) delete draft.found;
+  if (draft.trimmed || draft['cut-back']) {
+    delete draft.trimmed;
+    delete draft['cut-back'];
+    untake(/^(?:trimmed|cut-back)/);
+  }
+}
+
+/** Why she was missed: the rest of what is said of her there. */
+function whyMissed(r: VisitReader, { from, to }: { from: number; to: number }): string {
+  const start = r.start(from, false);
+  const end = r.end(to, false);
+  const trimmed = (a: number, b: number): string => (a < b ? r.text.slice(r.items[a]!.from, r.items[b - 1]!.to).replace(/^[\s,;:()–—-]+|[\s,;:()–—-]+$/g, '') : '');
+  const behind = trimmed(to, end);
+  let first = start;
+  while (first < from && (r.taken.has(first) || saysNothing(r.items[first]!))) first += 1;
+  const words = /\p{L}{2}/u.test(behind) ? behind : trimmed(first, to);
+  for (let at = first; at < end; at += 1) r.taken.add(at);
+  return words === '' ? r.items[from]!.text : words;
+}
+
+/**
+ * A finding without a word on its state: a gap or an ulcer that is measured today and was not healed before is open.
+ * Covered and healed are never taken for granted; a sign alone is told of the foot.
+ */
+function stateOfEach(r: VisitReader, behind: number): void {
+  for (const [name, found] of Object.entries(r.draft.found ?? {})) {
+    const code = r.codeOf(name);
+    if (code === undefined || found.lifted === false || (found.state ?? found.stage ?? found.joined) !== undefined) continue;
+    const isSkin = lesionKinds[code].measures.has('stage');
+    const measured = [found.top, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
+    const before = r.before(name, 'state');
+    const askedAlready = r.questions.some(({ id, ask }) => (id === 'closed' || id === 'not-sure') && ask.includes(name));
+    const onlySigns = Object.keys(found).every((key) => key === 'signs' || key === 'gone');
+    if (onlySigns && Object.keys(r.firstMet).includes(name) === false) {
+      const { foot } = r.declared(name)!;
+      const holder = ((r.draft.feet ??= {})[foot] ??= {});
+      if (found.signs) holder.signs = [...new Set([...(holder.signs ?? []), ...found.signs])];
+      if (found.gone) holder.gone = [...new Set([...(holder.gone ?? []), ...found.gone])];
+      delete r.draft.found![name];
+    } else if (familyOf(code) === 'present') found.state = 'present';
+    else if (!isSkin && (measured || found['top-found'] !== undefined || found['ran-up'] || found['opened-further'] || found.infected) && (before === undefined || before === 'open' || Object.hasOwn(r.firstMet, name))) found.state = 'open';
+    else if (!askedAlready) {
+      const states = isSkin ? ['M1', 'M2', 'M3', 'M4', 'M0'] : ['open', 'covered', 'healed'];
+      const id = isSkin ? 'no-stage' : 'no-state';
+      r.ask(behind, behind, id, { name, kind: lesionKinds[code].name }, states.map((state) => ({ label: state, text: ` lesion ${name} ${state}.` })));
     }
   }
-  const animal = animalAt(lines.farmsMeant(), tokens, at, fresh);
-  if (animal && (lines.run.length === 0 || !fresh || begins)) return beginAnimal(lines, at, animal);
-  if (lines.current !== undefined) return undefined;
-  const by = phraseAt(tokens, at);
-  const name = by?.kind === 'by' ? nameSaid(tokens, by.next, lines.people) : undefined;
-  if (!name) return undefined;
-  lines.by = name.name;
-  lines.say(at, name.next, `by ${name.name}`);
-  return name.next;
 }
 
-function isHeading(lines: NoteLines): boolean {
-  return lines.current === undefined;
+/** Lesions her file does not declare that this visit speaks of. */
+function declaredBy({ firstMet, draft }: VisitReader): AnimalReading['declares'] {
+  const own = Object.entries(firstMet).filter(([name]) => Object.hasOwn(draft.found ?? {}, name) || draft['cut-back']?.includes(name));
+  return own.length === 0 ? undefined : Object.fromEntries(own);
 }
 
-/** A day, an animal or the end of the line behind a farm's name make it a heading in the middle of a line too. */
-function headingFollows(lines: NoteLines, at: number): boolean {
-  const next = skip(lines.note.tokens, at);
-  return (
-    visitDay(lines.context, lines.note.tokens, next) !== undefined ||
-    animalAt(lines.context.farms, lines.note.tokens, next, true) !== undefined
-  );
+/** Whatever no statement took, with the words round it that make sense of it, as it stands. */
+function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
+  const { items, text } = r;
+  const kept: [number, number][] = [];
+  const pushed = (at: number): boolean => kept.some(([from, to]) => from <= at && at < to);
+  for (let at = section.from; at < section.to; at += 1) {
+    if (r.taken.has(at) || bounds.has(at) || saysNothing(items[at]!) || pushed(at)) continue;
+    let from = at;
+    while (from > section.from && !isBreak(items[from - 1]!) && !bounds.has(from - 1)) from -= 1;
+    let to = at + 1;
+    while (to < section.to && !isBreak(items[to]!) && !bounds.has(to)) to += 1;
+    // In a long run without a stop only what stands round the words.
+    if (to - from > 14) {
+      from = Math.max(from, at - 3);
+      let last = at;
+      for (let index = at; index < Math.min(to, last + 5); index += 1) if (!r.taken.has(index) && !saysNothing(items[index]!)) last = index;
+      to = Math.min(to, last + 3);
+    }
+    kept.push([from, to]);
+  }
+  for (const [from, to] of kept) {
+    const stretch = stretchOf(text, items, from, to);
+    r.notes.push(stretch.text.replaceAll(/\s+/g, ' ').trim());
+    r.pieces.push({ ...stretch, as: undefined, own: [from, to] });
+  }
 }
 
-function isAlone(lines: NoteLines, at: number): boolean {
-  const { tokens } = lines.note;
-  const next = skip(tokens, at);
-  const kind = tokens[next]?.kind;
-  return (
-    kind === undefined ||
-    kind === 'line' ||
-    kind === 'stop' ||
-    farmAt(lines.context, tokens, next) !== undefined ||
-    animalAt(lines.farmsMeant(), tokens, next, true) !== undefined
-  );
+const isBreak = (item: Item): boolean => item.kind === 'line' || item.kind === 'stop' || (item.kind === 'mark' && /^[;()•]$/.test(item.bare)) || (item.bare === ',');
+
+/** Keys in the order of the case format. */
+function inOrder(draft: Partial<NoteVisit>): Partial<NoteVisit> {
+  const keys = Object.keys(visit.shape) as (keyof NoteVisit)[];
+  return Object.fromEntries(keys.filter((key) => draft[key] !== undefined).map((key) => [key, tidy(draft[key])]));
 }
 
-function startFarm(lines: NoteLines, farm: FarmRecord, at: number, next: number): number {
-  lines.flush();
-  lines.current = undefined;
-  lines.farm = farm;
-  lines.say(at, next, `farm ${farm.farm.farm}`);
-  return next;
+/** Without keys that hold nothing. */
+function tidy(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(tidy);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).filter(([, inner]) => inner !== undefined).map(([key, inner]) => [key, tidy(inner)]));
 }
 
-/** A line of strange words and a day is the heading of a farm that is not there. */
-function unknownFarm(lines: NoteLines, at: number): number | undefined {
-  const { tokens } = lines.note;
-  let next = at;
-  while (tokens[next]?.kind === 'word' && !phraseAt(tokens, next) && !visitDay(lines.context, tokens, next))
-    next += 1;
-  const words = tokens.slice(at, next);
-  if (words.length === 0 || words.length > 4 || words.every(isFiller)) return undefined;
-  const day = visitDay(lines.context, tokens, skip(tokens, next));
-  if (!day || !isAlone(lines, day.next)) return undefined;
-  lines.flush();
-  lines.current = undefined;
-  lines.farm = 'not known';
-  const stretch = stretchOf(lines.note, at, next);
-  lines.questions.push({
-    ...stretch,
-    id: 'unknown-farm',
-    ask: `there is no farm called ${stretch.text}`,
-    mend: 'write the farm’s name as its file has it',
-    replace: { from: stretch.from, to: stretch.to },
-    choices: lines.context.farms.map((farm) => ({ label: farm.farm.farm, text: farm.farm.farm })),
-  });
-  return next;
+function isWhole(draft: Partial<NoteVisit>): draft is NoteVisit {
+  return draft.date !== undefined && draft.by !== undefined && draft.kind !== undefined;
 }
+
+export { isOfFamily, noteWords, weekdayOf };
+export type { Found };
