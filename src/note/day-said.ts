@@ -46,7 +46,7 @@ export function daySaid(tokens: readonly Token[], at: number): DaySaid | undefin
   const month = part === undefined ? undefined : monthAt(tokens, phrase!.next);
   if (month !== undefined) return { day: Number(part), month, vague: true, next: phrase!.next + 1 };
   return (
-    inFigures(tokens, at) ?? dayThenMonth(tokens, at) ?? monthThenDay(tokens, at) ?? (tokens[at]?.bare === 'the' ? dayAlone(tokens, at + 1) : dayAlone(tokens, at)) // prettier-ignore
+    inFigures(tokens, at) ?? dayThenMonth(tokens, at) ?? monthThenDay(tokens, at) ?? (tokens[at]?.bare === 'the' ? dayAlone(tokens, at + 1) : tokens[at]?.kind === 'number' ? dayAlone(tokens, at) : undefined) // prettier-ignore
   );
 }
 
@@ -233,6 +233,9 @@ export function spanSaid(tokens: readonly Token[], at: number): SpanSaid | undef
   const phrase = phraseAt(tokens, more);
   const unit = phrase?.is.get('spans');
   if (unit === undefined || (start === at && unit !== '14')) return undefined;
+  // `t19 w58`: the letter belongs to the figure behind it.
+  const behind = tokens[phrase!.next];
+  if (tokens[more]!.bare.length === 1 && behind?.kind === 'number' && behind.from === tokens[more]!.to) return undefined;
   const times = start === at ? 1 : (count?.value ?? 1);
   const days = unit === 'month' ? 0 : times * Number(unit);
   const months = unit === 'month' ? times : 0;

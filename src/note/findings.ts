@@ -158,12 +158,21 @@ export function readPlace(r: VisitReader, at: number): number | undefined {
   if (keys.length === 1 && place.isNew) return undefined;
   r.place = place;
   r.modality.both = undefined;
+  if (r.modality.corrected !== undefined) r.lastKey = undefined;
   if (place.feet?.length === 1) [r.foot] = place.feet;
   const names = place.names ?? r.candidates(every);
   if (names.length === 1 && (place.codes || place.names)) {
     r.last = names[0];
     r.foot = r.declared(names[0]!)?.foot ?? r.foot;
   } else if (r.last !== undefined && !names.includes(r.last)) r.last = undefined;
+  const fresh = place.codes !== undefined && !place.names && names.length === 0 && place.codes.every((code) => familyOf(code) === 'present');
+  if (fresh && !r.suppressed && r.modality.doubted === undefined) {
+    const met = r.lesionsFor(['present']);
+    if (met?.length === 1) {
+      r.found(met[0]!).state ??= 'present';
+      [r.last] = met;
+    }
+  }
   if (!r.suppressed) {
     r.say(at, said.next, placeInWords(place));
     for (let index = at; index < said.next; index += 1) r.heard.push(index);
@@ -241,6 +250,8 @@ function readLength(r: VisitReader, from: number, number: number, next: number, 
     if (mark === undefined) return undefined;
     return written(r, from, end, [mark], { distance: inMm(said, r.before(mark, 'distance')) }, wall);
   }
+  // A top and a wall are a gap's, whatever was spoken of last.
+  if ((key === 'wall' || key === 'top') && r.place.codes && !r.place.codes.some((code) => familyOf(code) === 'wall')) r.place = r.place.feet ? { feet: r.place.feet } : {};
   if (key === 'wall') {
     const names = r.lesionsFor(wall, nearWall(r, (near) => inMm(said, near)));
     return names && written(r, from, end, names, { wall: inMm(said, r.before(names[0]!, 'wall')) }, wall);
@@ -261,8 +272,10 @@ function readLength(r: VisitReader, from: number, number: number, next: number, 
     const [gap] = gaps;
     const [mm, height] = [inMm(said, r.before(gap!, 'top')), inMm(said, r.before(gap!, 'wall'))];
     const found = r.draft.found?.[gap!];
+    if (r.modality.corrected !== undefined && isLikelyTop(r, gap!, mm)) return written(r, from, end, gaps, { top: mm }, wall);
     if (found?.top !== undefined && found.wall === undefined && height >= found.top && isClose(height, r.before(gap!, 'wall'))) // prettier-ignore
       return written(r, from, end, gaps, { wall: height }, wall);
+    if (found?.wall === height && found.top !== undefined) return written(r, from, end, gaps, { wall: height }, wall);
     if (found?.top === undefined && isLikelyTop(r, gap!, mm) && mm > 3) return written(r, from, end, gaps, { top: mm }, wall);
     return undefined;
   }
@@ -475,7 +488,7 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   if (tool === undefined && how === undefined) return undefined;
   const after = r.items[r.skip(at + 1, /^(?:for)$/)];
   const behind = after?.is.has('both') && /^(?:both|all|each|all two)/.test(after.bare);
-  const both = r.modality.both || behind || (r.items[at - 1]?.is.has('both') ?? false);
+  const both = r.modality.both || behind || bothFollows(r, at) || (r.items[at - 1]?.is.has('both') ?? false);
   const broken = after && /^(?:broken|was broken|forgotten|lost)$/.test(after.bare);
   if (broken) return undefined;
   const isMark = (name: string): boolean => Object.hasOwn(r.animal.marks ?? {}, name);
@@ -493,6 +506,16 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   const open = names.filter((name) => r.draft.found?.[name]?.tool === undefined || r.modality.corrected !== undefined);
   if (open.length === 0) return undefined;
   return r.putFound(at, end, open, 'tool', tool!) ? end : undefined;
+}
+
+/** `seen, calliper both`: said of every word of the list. */
+function bothFollows(r: VisitReader, at: number): boolean {
+  for (let next = at + 1; next < r.items.length; next += 1) {
+    const { is, kind, bare } = r.items[next]!;
+    if (is.has('both')) return true;
+    if (kind === 'line' || kind === 'stop' || !(is.has('tool') || is.has('top-found') || is.has('cut-back') || bare === ',' || /^(?:with|by|the|and)$/.test(bare))) return false;
+  }
+  return false;
 }
 
 /** Lesions measured since the sentence began, of one kind and without a word on how. */
@@ -526,7 +549,7 @@ export function readFlag(r: VisitReader, at: number): number | undefined {
     const named = of.length === 1 ? of : undefined;
     const names = named ?? (all ? r.measured.filter((name) => isOfFamily(r, name, ['wall', 'ulcer'])) : r.last !== undefined && isOfFamily(r, r.last, ['wall', 'ulcer']) ? [r.last] : r.lesionsFor(wall) ?? r.lesionsFor(['ulcer'])); // prettier-ignore
     if (!names || names.length === 0) return undefined;
-    const end = named && there && r.items[next]?.kind !== 'comma' as never ? there.next : next;
+    const end = named && there ? there.next : next;
     return cutBack(r, at, end, names) ? end : undefined;
   }
   return undefined;

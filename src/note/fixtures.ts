@@ -17,9 +17,13 @@ const others = ['gait', 'condition', 'weight', 'trimmed', 'pain', 'vet-noun', 'r
 /** What happened to a block or a wrap: said with its name, or with `it` or `one` where it was spoken of. */
 export function readFixture(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
-  const verb = item.is.get('fixture-verb');
+  // `block of wood` is none that came off.
+  const spoken = item.is.get('fixture-verb');
+  const verb = spoken === 'block removed' && r.items[at + 1]?.is.has('material') ? undefined : spoken;
   const named = kindAt(r, at);
   if (named === undefined && !isOfSpoken(r, at)) return undefined;
+  // `under the left block it is bruised`: the claw, not the block.
+  if (r.items.slice(Math.max(0, at - 3), at).some((one, n, all) => one.is.has('carrying') && all.slice(n + 1).every((other) => saysNothing(other) || other.is.has('side') || other.is.has('foot')))) return undefined; // prettier-ignore
   const kind = named ?? r.fixture!;
   r.fixture = kind;
   const window = windowAt(r, at, kind);
@@ -45,7 +49,7 @@ function isOfSpoken(r: VisitReader, at: number): boolean {
   const { is, bare } = r.items[at]!;
   if (!is.has('event')) return false;
   const end = limit(r, at);
-  const near = r.items.slice(Math.max(0, at - 2), end);
+  const near = r.items.slice(Math.max(r.start(at, true), at - 6), end);
   const pronoun = near.some((one) => /\b(?:it|one|another|them|won)\b/.test(one.bare)) || near.some((one) => one.is.has('material'));
   if (bare === 'on' || bare === 'put' || bare === 'off' || bare === 'left' || bare === 'out' || bare === 'new') return pronoun && end - at > 0 && (bare !== 'on' || r.items[at - 1]?.bare === 'still' || isEnd(r, at + 1)) && near.some((one) => one.is.has('event')); // prettier-ignore
   return pronoun || ['checked', 'lost', 'removed', 'replaced'].includes(is.get('event')!) && (is.get('event') === 'checked' ? isEnd(r, at + 1) || bare.includes('on') : pronoun); // prettier-ignore
@@ -57,9 +61,9 @@ const isEnd = (r: VisitReader, at: number): boolean => {
 };
 
 /** Where words on it end: a clause's end, what speaks of something else, or the next block. */
-function limit(r: VisitReader, at: number): number {
+function limit(r: VisitReader, at: number, from = at): number {
   let next = at;
-  let event = false;
+  let event = r.items.slice(from, at).some(({ is, bare }) => is.has('event') && bare !== 'put' && is.get('event') !== 'new');
   for (; next < r.items.length; next += 1) {
     const item = r.items[next]!;
     if (item.kind === 'line' || item.kind === 'stop') break;
@@ -80,12 +84,13 @@ function limit(r: VisitReader, at: number): number {
     if (others.some((kind) => item.is.has(kind)) && !item.is.has('event') && !item.is.has('foot')) break;
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || /^(?:put|put on)$/.test(item.bare))) break;
-    if (event && (item.is.has('carrying') || item.is.has('claw-noun'))) break;
+    if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
+    if (item.is.has('claw-state') && item.is.get('claw-state') !== 'sound') break;
     if (item.is.has('event') && item.bare !== 'put') event = true;
     if (event && (item.is.has('foot') || item.is.has('side')) && beginsPlace(r, next)) break;
     if (event && item.is.has('claw') && saysState(r, next)) break;
     if (event && item.is.has('claw-state') && !item.is.has('event')) break;
-    if (item.kind === 'person' && event) break;
+    if (event && (item.kind === 'person' || item.is.has('farm-noun') || (item.is.has('negation') && item.bare !== 'not'))) break;
   }
   return next;
 }
@@ -121,8 +126,11 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
     }
     from = index;
   }
-  return { kind, from, to: limit(r, at) };
+  return { kind, from, to: limit(r, at, from) };
 }
+
+/** What a statement on a block is made of. */
+const ours = ['block', 'wrap', 'event', 'fixture-verb', 'foot', 'side', 'end', 'limb', 'claw', 'claw-noun', 'material', 'both', 'unknown-day', 'one', 'loose'];
 
 interface Told {
   readonly event: FixtureEvent;
@@ -139,7 +147,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
   const has = (event: string): boolean => words.some(({ is }) => is.get('event') === event);
   const last = (): number => {
     let end = to;
-    while (end > from && (saysNothing(r.items[end - 1]!) || r.items[end - 1]!.bare === ',') && !r.items[end - 1]!.is.has('event')) end -= 1;
+    while (end > from && !ours.some((kind) => r.items[end - 1]!.is.has(kind))) end -= 1;
     return end;
   };
   const off = words.some(({ is, bare }) => is.get('event') === 'removed' && (bare !== 'out' || words.some((one) => one.bare === 'take' || one.bare === 'took'))); // prettier-ignore
@@ -158,6 +166,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     : put ? 'fitted'
     : onAlone >= 0 ? (isOnByRecord(r, window) && !material ? 'checked' : 'fitted')
     : good ? 'checked'
+    : material && words.some(({ is }) => is.has('foot') || is.has('claw')) && !isOnByRecord(r, window) ? 'fitted'
     : undefined; // prettier-ignore
   if (event === undefined) {
     // `block? no`, `wood block LH`: nothing is said to have happened.

@@ -91,7 +91,7 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
   if (span && !(letter && span.days % 7 !== 0)) return { kind: 'span', span, next: span.next, ...asNumber(tokens, at) };
   const number = numberSaid(tokens, at);
   const pair = number && pairSaid(tokens, number);
-  if (day && (pair === undefined || day.either)) return { kind: 'day', day, next: day.next, ...(pair?.next === day.next ? { pair } : {}), ...asNumber(tokens, at) }; // prettier-ignore
+  if (day && (pair === undefined || (day.either && pair.next <= day.next))) return { kind: 'day', day, next: day.next, ...(pair?.next === day.next ? { pair } : {}), ...asNumber(tokens, at) }; // prettier-ignore
   if (pair) return { kind: 'pair', pair, next: pair.next, figures: tokens[at]!.text };
   const phrase = phraseAt(tokens, at);
   if (number && (phrase === undefined || phrase.next <= number.next)) {

@@ -29,7 +29,8 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
   const token = tokens[at];
   if (token === undefined) return undefined;
   const words = token.kind === 'word';
-  const whole = words ? wholeInWords(tokens, at) : wholeInFigures(tokens, at);
+  const parted = words ? inWords(tokens, at) : undefined;
+  const whole = parted ? undefined : words ? wholeInWords(tokens, at) : wholeInFigures(tokens, at);
   const fraction = whole?.decimal ? undefined : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
   // `a quarter inch`, `half an inch`, `an inch`.
   if (!whole && !fraction) {
@@ -164,7 +165,7 @@ export function digitsSaid(tokens: readonly Token[], at: number): { digits: stri
 
 /** A length in mm, rounded as it was told; `near`: what it may be near, which settles whether bare parts are inches. */
 export function inMm({ value, unit, parts: isPart }: Pick<NumberSaid, 'value' | 'unit' | 'parts'>, near?: number): number {
-  const tenth = (mm: number): number => Math.round(mm * 10) / 10;
+  const tenth = (mm: number): number => Math.round(Number((mm * 10).toFixed(6))) / 10;
   if (unit === 'cm') return tenth(value * 10);
   if (unit === 'in') return tenth(value * 25.4);
   if (unit !== undefined) return value;

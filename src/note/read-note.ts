@@ -127,7 +127,13 @@ class NoteReader {
     const lasts = [...new Set(this.sections.map((section) => section.called))].flatMap((figures) => casesCalled(farm, figures).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? []));
     const last = [...lasts, ...casesCalled(farm, called).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? [])].toSorted().at(-1);
     const after = days.filter((one) => last === undefined || one >= last);
-    return after.length > 0 ? after : days;
+    const left = after.length > 0 ? after : days;
+    // The day she was to be seen again on, or one on which others of the farm were seen.
+    const cases = farm?.cases ?? [];
+    const due = new Set(cases.flatMap(({ animal }) => animal.visits.flatMap(({ date, recheck }) => [date, recheck])));
+    due.add(farm?.farm['next-visit']);
+    const planned = left.filter((one) => due.has(one));
+    return planned.length === 1 ? planned : left;
   }
 
   private order(farm: FarmRecord | undefined): 'day-month' | 'month-day' {
@@ -196,10 +202,15 @@ class NoteReader {
 function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
   const { items } = r;
   r.modality = {};
+  r.place = {};
+  r.last = undefined;
+  r.foot = undefined;
+  r.lastKey = undefined;
+  r.fixture = undefined;
   let sinceStatement = section.from;
   for (let at = section.from; at < section.to; ) {
     const item = items[at]!;
-    if (bounds.has(at)) {
+    if (bounds.has(at) || (r.taken.has(at) && !item.is.has('both'))) {
       at += 1;
       continue;
     }
@@ -215,12 +226,15 @@ function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<numbe
     }
     if (item.kind === 'mark' && /^[,()]$/.test(item.bare)) {
       // `if …, I will …`: what is only meant to be goes on behind the comma.
-      const { planned, both } = r.modality;
+      const { planned, both, denied, used } = r.modality;
+      const lists = denied !== undefined && used === 'sign' && items[at + 1]?.is.has('sign') === true;
       const conditional = planned !== undefined && /^(?:if|next time|unless|once)$/.test(items[planned]!.bare);
-      r.modality = { ...(conditional ? { planned } : {}), ...(both ? { both } : {}) };
+      r.modality = { ...(conditional ? { planned } : {}), ...(lists ? { denied, used } : {}), both };
       at += 1;
       continue;
     }
+    const kind = kindOf(item);
+    if (r.suppressed && r.modality.used !== undefined && kind !== undefined && kind !== r.modality.used) r.modality = { both: r.modality.both };
     const cue = cueAt(r, at, section.to);
     if (cue !== undefined) {
       at = cue;
@@ -232,34 +246,25 @@ function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<numbe
       if (next !== undefined) break;
     }
     if (next === undefined || next <= at) {
-      if (next === undefined && r.suppressed && isStatement(item) && !item.is.has('foot')) settle(r, at);
+      if (next === undefined && r.suppressed && kind !== undefined && kind !== 'place') r.modality.used = kind;
       at += 1;
       continue;
     }
     if (r.pieces.length > 0) sinceStatement = next;
-    const { both } = r.modality;
-    r.modality = both ? { both } : {};
+    const { both, corrected } = r.modality;
+    r.modality = { both, ...(corrected !== undefined && r.heard.includes(next - 1) ? { corrected } : {}) };
     at = Math.min(next, Math.max(section.to, next));
   }
   void sinceStatement;
 }
 
-const statementKinds = ['gait', 'block', 'wrap', 'state', 'sign', 'stage', 'pain', 'trimmed', 'cut-back', 'top-found', 'tool', 'ran-up', 'opened-further', 'infected', 'vet-noun'];
-const isStatement = (item: Item): boolean => item.kind === 'pair' || statementKinds.some((kind) => item.is.has(kind));
+const statementKinds = ['gait', 'block', 'wrap', 'stage', 'sign', 'pain', 'trimmed', 'cut-back', 'tool', 'top-found', 'state', 'ran-up', 'opened-further', 'infected', 'vet-noun', 'recheck', 'condition'];
 
-/** A statement denied or meant for later ends what was denied or meant: `no wrap needed, mobility 0`. */
-function settle(r: VisitReader, at: number): void {
-  const { items } = r;
-  const item = items[at]!;
-  // A list of signs is denied as a whole, and a block with its verb.
-  if (item.is.has('block') || item.is.has('wrap') || item.is.has('sign') || item.is.has('vet-noun')) {
-    let next = at + 1;
-    while (next < at + 4 && items[next] && (items[next]!.is.has('event') || items[next]!.is.has('plan'))) next += 1;
-    const after = items[next];
-    if (after && (after.is.has('gait') || after.is.has('foot') || after.is.has('lesion') || after.is.has('trimmed'))) r.modality = {};
-    return;
-  }
-  r.modality = {};
+/** Which kind of statement a piece belongs to; what was denied or meant for later ends where another kind begins. */
+function kindOf(item: Item): string | undefined {
+  if (item.kind === 'pair') return 'pair';
+  if (item.is.has('foot') || item.is.has('lesion')) return 'place';
+  return statementKinds.find((kind) => item.is.has(kind));
 }
 
 /** A word that denies, hedges, plans or corrects what follows it. */
@@ -298,11 +303,20 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
       return after;
     }
     if (bare === 'no' && next?.bare === '.' ) return undefined;
+    // `swelling none`: said of what stands before.
+    if (/^(?:none|nothing)$/.test(bare)) return at + 1;
     r.modality.denied = at;
+    r.modality.used = undefined;
     return at + 1;
+  }
+  if (is.has('nearly')) {
+    const state = r.skip(at + 1);
+    const word = r.items[state]?.is.get('state');
+    if (word !== undefined && word !== 'present' && word !== 'open') return state + 1;
   }
   if (is.has('plan') && !['event', 'recheck', 'missed', 'task', 'pain', 'ask-farm', 'advised'].some((kind) => is.has(kind) && kind !== 'advised')) {
     r.modality.planned = at;
+    r.modality.used = undefined;
     return is.has('advised') ? undefined : at + 1;
   }
   if (is.has('hedge') && !is.has('number')) {

@@ -55,6 +55,8 @@ class Cutter {
   private readonly numbers: ReadonlyMap<string, ReadonlySet<string>>;
   private readonly anywhere: ReadonlySet<string>;
   private sentence = 0;
+  /** `Two new ones`: numbers without a case that follow are new. */
+  private newOnes = false;
 
   constructor(
     private readonly items: readonly Item[],
@@ -88,6 +90,7 @@ class Cutter {
         }
         continue;
       }
+      if (items[at]!.is.has('new-cow') && items[at]!.bare.endsWith('ones')) this.newOnes = true;
       const head = this.headAt(at);
       if (head !== undefined) {
         at = head;
@@ -152,8 +155,9 @@ class Cutter {
     const item = this.items[at]!;
     if (item.kind === 'farm') return this.farmAt(at);
     if (item.kind === 'day' && this.isHeadDay(at)) {
-      if (this.current && !this.isBehindMention(at)) this.open = false;
-      this.setDay(at);
+      const behind = this.isBehindMention(at);
+      if (!this.setDay(at)) return undefined;
+      if (this.current && !behind) this.open = false;
       this.outside.push([at, at + 1, 'day']);
       return at + 1;
     }
@@ -226,18 +230,20 @@ class Cutter {
   }
 
   /** The fullest of several days said above the first animal is meant; later ones begin anew. */
-  private setDay(at: number): void {
+  private setDay(at: number): boolean {
     const said = this.items[at]!.day!;
     const rank = (one: DaySaid): number => (one.iso !== undefined || one.month !== undefined || one.either ? 3 : one.day !== undefined ? 2.5 : one.relative !== undefined ? 2 : 1); // prettier-ignore
     const last = this.sections.at(-1);
     if (this.isBehindMention(at)) {
+      if (last!.heading.day && this.items[at - 1]?.kind !== 'farm') return false;
       last!.heading.day = { said, at };
-      return;
+      return true;
     }
     const fresh = last === undefined || last.heading !== this.heading;
-    if (fresh && this.heading.day && rank(this.heading.day.said) >= rank(said)) return;
+    if (fresh && this.heading.day && rank(this.heading.day.said) >= rank(said)) return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
     if (!fresh) this.heading = { ...this.heading };
     this.heading.day = { said, at };
+    return true;
   }
 
   private personAt(at: number): number | undefined {
@@ -331,12 +337,17 @@ class Cutter {
     if (before && this.open && before.from >= this.sentence && before.mention.from >= this.sentence) {
       const isLead = (item: Item): boolean => item.kind === 'person' || item.is.has('says') || item.is.has('cow') || /^(?:and|then|next|by the way|also|but|so|on|ps)$/.test(item.bare); // prettier-ignore
       while (from > before.mention.to && isLead(items[from - 1]!)) from -= 1;
-    } else from = Math.max(this.sentence, loose, before?.mention.to ?? 0);
+    } else {
+      const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
+      // What was told of the cow before and goes on to a stroke or a dash stays hers.
+      while (from > first && !(this.open && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))) from -= 1;
+    }
     if (before && this.open) before.to = Math.min(before.to, from);
     const mention = { from: at, to: next };
     const figures = items[next - 1]!.figures!;
     const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(from, at).some((one) => one.is.has('new-cow')); // prettier-ignore
-    this.sections.push({ called: bare(figures), mention, heading: this.heading, isNew, from, to: next });
+    const unknown = !this.isFigureOf(figures, this.heading.farm);
+    this.sections.push({ called: bare(figures), mention, heading: this.heading, isNew: isNew || (unknown && this.newOnes), from, to: next });
     this.open = true;
     return from;
   }

@@ -35,6 +35,8 @@ export interface Modality {
   /** Told of an earlier day. */
   past?: number | undefined;
   both?: boolean | undefined;
+  /** The kind of statement that was denied or meant for later. */
+  used?: string | undefined;
 }
 
 type Draft = { -readonly [K in keyof NoteVisit]?: NoteVisit[K] } & { found?: Record<string, Found> };

@@ -212,11 +212,11 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   const notLame = item.is.has('not-lame');
   if (!item.is.has('pain') && !notLame) return undefined;
-  const [from, to] = [r.start(at, true), r.end(at, true)];
+  const [from, to] = nearby(r, at);
   const words = r.items.slice(from, to);
   const has = (kind: string): number => words.findIndex(({ is }) => is.has(kind));
   const any = (kind: string): boolean => has(kind) >= 0;
-  const sentence = r.items.slice(r.start(at, false), r.end(at, false));
+  const sentence = r.items.slice(Math.max(r.start(at, false), at - 12), Math.min(r.end(at, false), at + 12));
   const denied = any('negation') || r.modality.denied !== undefined;
   if (notLame) {
     const pain = r.items.slice(at, to).findIndex(({ is }) => is.has('pain'));
@@ -256,6 +256,16 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   const wrote = r.put(Math.min(first, at), last, 'pain-relief', word);
   r.modality = { ...r.modality, denied: was, planned };
   return wrote ? last : undefined;
+}
+
+/** The words of one clause round a piece, in a note without stops as far as no other statement goes. */
+function nearby(r: VisitReader, at: number): [number, number] {
+  let [from, to] = [at, at + 1];
+  const [start, end] = [r.start(at, true), r.end(at, true)];
+  while (from > start && from > at - 8 && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!))) from -= 1;
+  const other = ['gait', 'foot', 'lesion', 'block', 'wrap', 'recheck', 'trimmed', 'condition'];
+  while (to < end && to < at + 9 && !other.some((kind) => r.items[to]!.is.has(kind) && !r.items[to]!.is.has('advised'))) to += 1;
+  return [from, to];
 }
 
 /** The vet asked: rung, called, told, with why. */
@@ -313,7 +323,9 @@ function whyBehind(r: VisitReader, at: number, to: number): { words: string; fro
   for (let index = at; index < Math.min(to, at + 4); index += 1) {
     const item = r.items[index]!;
     if (/^(?:about|for|re|because|as|over|-|–|—|:)$/.test(item.bare)) {
-      const end = r.end(index + 1, true);
+      let end = index + 1;
+      const last = r.end(index + 1, true);
+      while (end < last && !['gait', 'block', 'wrap', 'recheck', 'pain', 'trimmed'].some((kind) => r.items[end]!.is.has(kind))) end += 1;
       const words = r.items[index + 1] && r.text.slice(r.items[index + 1]!.from, r.items[Math.max(end, index + 2) - 1]!.to);
       return words ? { words, from: index } : undefined;
     }
@@ -515,6 +527,8 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
   const { is } = r.items[at]!;
   if (is.has('kind') && !r.suppressed) {
     const kind = is.get('kind') as VisitKind;
+    // `nothing else to report` is none.
+    if (r.items[at]!.bare === 'report' && !/^(?:from|by)$/.test(r.items[at + 1]?.bare ?? '') && r.items[at + 1]?.kind !== 'quoted' && !r.taken.has(at - 1)) return undefined;
     const named = r.items[r.skip(at + 1)]?.person ?? (r.items[at + 1]?.kind === 'quoted' ? { name: r.items[at + 1]!.bare } : undefined);
     if (kind === 'report' && named) {
       r.draft.by = named.name;
