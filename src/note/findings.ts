@@ -157,6 +157,7 @@ export function readPlace(r: VisitReader, at: number): number | undefined {
   if (keys.length === 1 && place.site) return undefined;
   if (keys.length === 1 && place.isNew) return undefined;
   r.place = place;
+  r.placeAt = [at, said.next];
   r.modality.both = undefined;
   if (r.modality.corrected !== undefined) r.lastKey = undefined;
   if (place.feet?.length === 1) [r.foot] = place.feet;
@@ -570,22 +571,24 @@ export function readCarrying(r: VisitReader, at: number): number | undefined {
   for (let index = at - 1; index >= from && !(r.taken.has(index) && !r.heard.includes(index)); index -= 1) before.push(index);
   const words = before.map((index) => r.items[index]!);
   if (words.some(({ bare, is }) => /^(?:she|shes|cow|walks|walking)$/.test(bare) || is.has('gait'))) return undefined;
-  const near = [...words.slice(0, 8), r.items[at + 1], r.items[at + 2]].filter((one) => one !== undefined);
-  const feet = near.flatMap(({ is }) => (is.get('foot')?.split(' ') ?? []).filter((word) => /^[LR][FH]$/.test(word)));
-  const side = near.find(({ is }) => is.has('side'))?.is.get('side');
+  const behind: Item[] = [];
+  for (let next = at + 1; next < at + 5 && r.items[next] && (saysNothing(r.items[next]!) || r.items[next]!.is.has('claw') || r.items[next]!.is.has('carrying') || r.items[next]!.is.has('event')) && r.items[next]!.kind !== 'mark' && r.items[next]!.kind !== 'stop'; next += 1) behind.push(r.items[next]!);
+  const near = [...words.slice(0, 8), ...behind, r.items[at]!];
+  const feet = words.slice(0, 8).flatMap(({ is }) => (is.get('foot')?.split(' ') ?? []).filter((word) => /^[LR][FH]$/.test(word)));
+  const side = words.slice(0, 8).find(({ is }) => is.has('side'))?.is.get('side');
   const claw = near.map(({ is }) => is.get('claw')).find((one) => one !== undefined && one !== 'same');
-  const behind = [r.items[at + 1], r.items[at + 2]].filter((one) => one !== undefined);
   const isUnder = near.some(({ is }) => is.has('carrying') || is.has('claw-noun'));
   const touches = at - 1 >= 0 && r.taken.has(before.length > 0 ? before.at(-1)! - 1 : at - 1) && words.every((one) => saysNothing(one));
   if (!feet.length && !side && !claw && !isUnder && !touches) return undefined;
   let blocks = r.bared;
   if (feet.length > 0) blocks = blocks.filter(({ foot }) => feet.includes(foot));
   else if (side) blocks = blocks.filter(({ foot }) => foot.startsWith(side === 'left' ? 'L' : 'R'));
-  else if (blocks.length > 1 && !near.some(({ bare }) => /^(?:claws|both|toes|claws ok|claws underneath|claws under|all)$/.test(bare))) blocks = blocks.slice(-1); // prettier-ignore
+  else if (blocks.length > 1 && !near.some(({ bare }) => /^(?:claws|both|toes|claws underneath|claws under|all)$/.test(bare))) blocks = blocks.slice(-1); // prettier-ignore
   if (claw === 'inner' || claw === 'outer') blocks = blocks.filter((block) => block.claw === claw);
   if (blocks.length === 0) return undefined;
   const start = before.length > 0 ? Math.min(...before.filter((index) => !saysNothing(r.items[index]!) || index === at), at) : at;
-  const end = behind.length > 0 && behind[0]!.is.has('carrying') ? at + 2 : at + 1;
+  const tail = behind.findLastIndex((one) => one.is.has('carrying') || one.is.has('claw'));
+  const end = at + 1 + Math.max(0, tail + 1);
   const wrote = r.fact(start, end, `carrying-claw ${state}`, () => {
     for (const block of blocks) (block as { 'carrying-claw'?: string })['carrying-claw'] = state;
   });

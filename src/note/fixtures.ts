@@ -49,6 +49,10 @@ function isOfSpoken(r: VisitReader, at: number): boolean {
   const { is, bare } = r.items[at]!;
   if (!is.has('event')) return false;
   const end = limit(r, at);
+  // The block itself is named behind: it is read there.
+  for (let next = at + 1; next < at + 5 && r.items[next] && !isEnd(r, next); next += 1) if (r.items[next]!.is.has('block') || r.items[next]!.is.has('wrap')) return false;
+  if (/off$/.test(bare) && comes(r, at + 1) !== undefined) return true;
+  if (is.get('event') === 'replaced' && r.taken.has(at - 2) && r.items[at - 1]?.bare === ',') return true;
   const near = r.items.slice(Math.max(r.start(at, true), at - 6), end);
   const pronoun = near.some((one) => /\b(?:it|one|another|them|won)\b/.test(one.bare)) || near.some((one) => one.is.has('material'));
   if (bare === 'on' || bare === 'put' || bare === 'off' || bare === 'left' || bare === 'out' || bare === 'new') return pronoun && end - at > 0 && (bare !== 'on' || r.items[at - 1]?.bare === 'still' || isEnd(r, at + 1)) && near.some((one) => one.is.has('event')); // prettier-ignore
@@ -82,6 +86,7 @@ function limit(r: VisitReader, at: number, from = at): number {
     if (item.kind === 'number' && !item.is.has('one') && item.figures !== undefined && item.number?.value !== 1) break;
     if (item.kind === 'pair' || item.kind === 'quoted') break;
     if (others.some((kind) => item.is.has(kind)) && !item.is.has('event') && !item.is.has('foot')) break;
+    if (event && /^(?:and|then|but|so)$/.test(item.bare) && r.items.slice(next + 1, next + 4).some((one) => one.is.has('event') || one.is.has('one') || one.is.has('came-off'))) break;
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || /^(?:put|put on)$/.test(item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
@@ -130,7 +135,7 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
 }
 
 /** What a statement on a block is made of. */
-const ours = ['block', 'wrap', 'event', 'fixture-verb', 'foot', 'side', 'end', 'limb', 'claw', 'claw-noun', 'material', 'both', 'unknown-day', 'one', 'loose'];
+const ours = ['block', 'wrap', 'event', 'came-off', 'fixture-verb', 'foot', 'side', 'end', 'limb', 'claw', 'claw-noun', 'material', 'both', 'unknown-day', 'one', 'loose'];
 
 interface Told {
   readonly event: FixtureEvent;
@@ -154,11 +159,17 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
   const alreadyOn = has('already on');
   const onAlone = words.findLastIndex(({ is, bare }) => is.get('event') === 'fitted' && bare === 'on');
   const put = words.some(({ is, bare }) => (is.get('event') === 'fitted' && bare !== 'on') || is.get('event') === 'new') || words.some(({ bare }) => /\bput\b/.test(bare));
+  // `came off` by itself or by our hand: only what is said with it tells.
+  const cameOff = words.some(({ is }) => is.has('came-off'));
+  const around = r.items.slice(Math.max(0, from - 2), to + 5);
+  const itself = around.some((one, n) => /^(?:itself|own|yard|parlour|found|had)$/.test(one.bare) || one.is.has('unknown-day') || (one.kind === 'day' && one.day?.relative !== 0 && n > 1));
+  const byUs = around.some(({ bare, kind, day }) => /^(?:too|also|as well|well|so)$/.test(bare) || (kind === 'day' && day?.relative === 0));
   const good = words.some(({ is }) => is.get('claw-state') === 'sound') && words.some(({ is }) => is.has('block') || is.has('wrap'));
   const material = words.some(({ is }) => is.has('material'));
   const event: FixtureEvent | undefined = verb && !has('lost') ? verb
     : alreadyOn ? 'already on'
-    : has('lost') ? 'lost'
+    : has('lost') || (cameOff && itself) ? 'lost'
+    : cameOff ? (byUs ? 'removed' : undefined)
     : has('replaced') ? 'replaced'
     : off ? 'removed'
     : has('checked') ? 'checked'
@@ -273,11 +284,13 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
     r.draft.blocks ??= [];
     if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
     for (const { foot, claw } of targets) {
-      const there = r.draft.blocks.find((one) => one.foot === foot && one.claw === claw && one.event === event) as BlockEvent | undefined;
+      const there = r.draft.blocks!.find((one) => one.foot === foot && one.claw === claw && one.event === event) as BlockEvent | undefined;
       const block: BlockEvent = there ?? { foot, claw, event };
       if (material && (puts || event === 'replaced')) block.material ??= material;
       if (day.on !== undefined) block.on ??= day.on;
-      if (!there) r.draft.blocks.push(block);
+      // One found worn and replaced is one replaced.
+      if (event === 'replaced' || event === 'removed') r.draft.blocks = r.draft.blocks!.filter((one) => one.event !== 'worn' || one.foot !== foot || one.claw !== claw);
+      if (!there) r.draft.blocks!.push(block);
       if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared.push(block);
     }
   });

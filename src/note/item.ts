@@ -90,8 +90,12 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
   const letter = before?.kind === 'phrase' && (before.is.has('length') || before.is.has('gait') || before.is.has('stage'));
   if (span && !(letter && span.days % 7 !== 0)) return { kind: 'span', span, next: span.next, ...asNumber(tokens, at) };
   const number = numberSaid(tokens, at);
-  const pair = number && pairSaid(tokens, number);
-  if (day && (pair === undefined || (day.either && pair.next <= day.next))) return { kind: 'day', day, next: day.next, ...(pair?.next === day.next ? { pair } : {}), ...asNumber(tokens, at) }; // prettier-ignore
+  const stage = before?.is.has('stage') === true && before.bare.length < 3;
+  const pair = number && !stage ? pairSaid(tokens, number) : undefined;
+  // `7/8 of an inch`, `top 3/4`: parts of an inch and no day.
+  const measures = (one: ReadonlyMap<string, string> | undefined): boolean => ['length', 'at-length', 'lesion', 'claw'].some((kind) => one?.has(kind));
+  const isLength = number?.parts === true && (number.unit !== undefined || measures(before?.is) || measures(phraseAt(tokens, number.next)?.is));
+  if (day && !isLength && (pair === undefined || (day.either && pair.next <= day.next))) return { kind: 'day', day, next: day.next, ...(pair?.next === day.next ? { pair } : {}), ...asNumber(tokens, at) }; // prettier-ignore
   if (pair) return { kind: 'pair', pair, next: pair.next, figures: tokens[at]!.text };
   const phrase = phraseAt(tokens, at);
   if (number && (phrase === undefined || phrase.next <= number.next)) {

@@ -86,7 +86,7 @@ export const isKnown = (word: string): boolean => known.has(word);
 /** By first letter, since that is seldom mistyped: the words a misspelled one may be. */
 const byLetter = new Map<string, string[]>();
 for (const word of known)
-  if (word.length >= 5) byLetter.set(word[0]!, [...(byLetter.get(word[0]!) ?? []), word]);
+  if (word.length >= 4) byLetter.set(word[0]!, [...(byLetter.get(word[0]!) ?? []), word]);
 const corrected = new Map<string, string>();
 
 /** A word as the vocabulary spells it, where it is one or two slips from just one of its words; else itself. */
@@ -99,7 +99,7 @@ export function spelled(word: string): string {
   let least = most + 1;
   for (const candidate of byLetter.get(word[0]!) ?? []) {
     if (Math.abs(candidate.length - word.length) > most) continue;
-    if (word.length === 4 && candidate.length !== 5) continue;
+    if (word.length === 4 ? candidate.length !== 5 : candidate.length === 4 && word.length !== 5) continue;
     // A plural or a verb's ending is no slip.
     const slips = slipsBetween(word, candidate, most);
     if (slips < least) {
@@ -107,7 +107,9 @@ export function spelled(word: string): string {
       best = [candidate];
     } else if (slips === least && slips <= most) best.push(candidate);
   }
-  const right = best.length === 1 && least <= most ? best[0]! : word;
+  // Several as near as each other are one where they mean the same.
+  const meant = new Set(best.map((one) => (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1)?.kind ?? one));
+  const right = best.length > 0 && meant.size === 1 && least <= most ? best[0]! : word;
   if (corrected.size < 5000) corrected.set(word, right);
   return right;
 }

@@ -246,7 +246,7 @@ function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<numbe
       if (next !== undefined) break;
     }
     if (next === undefined || next <= at) {
-      if (next === undefined && r.suppressed && kind !== undefined && kind !== 'place') r.modality.used = kind;
+      if (next === undefined && r.suppressed && kind !== 'place' && (kind !== undefined || (item.is.has('event') && r.fixture))) r.modality.used = kind ?? 'block';
       at += 1;
       continue;
     }
@@ -314,6 +314,12 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     const word = r.items[state]?.is.get('state');
     if (word !== undefined && word !== 'present' && word !== 'open') return state + 1;
   }
+  if (/^(?:because|but|so)$/.test(bare)) {
+    r.modality = { both: r.modality.both };
+    return at + 1;
+  }
+  // `… going to have a look next week`: said of what stands before.
+  if (is.has('plan') && r.modality.planned !== undefined && r.modality.used !== undefined) return at + 1;
   if (is.has('plan') && !['event', 'recheck', 'missed', 'task', 'pain', 'ask-farm', 'advised'].some((kind) => is.has(kind) && kind !== 'advised')) {
     r.modality.planned = at;
     r.modality.used = undefined;
@@ -419,7 +425,7 @@ function stateOfEach(r: VisitReader, behind: number): void {
     const code = r.codeOf(name);
     if (code === undefined || found.lifted === false || (found.state ?? found.stage ?? found.joined) !== undefined) continue;
     const isSkin = lesionKinds[code].measures.has('stage');
-    const measured = [found.top, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
+    const measured = [found.top, found.wall, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
     const before = r.before(name, 'state');
     const askedAlready = r.questions.some(({ id, ask }) => (id === 'closed' || id === 'not-sure') && ask.includes(name));
     const onlySigns = Object.keys(found).every((key) => key === 'signs' || key === 'gone');
@@ -453,9 +459,9 @@ function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>)
   for (let at = section.from; at < section.to; at += 1) {
     if (r.taken.has(at) || bounds.has(at) || saysNothing(items[at]!) || pushed(at)) continue;
     let from = at;
-    while (from > section.from && !isBreak(items[from - 1]!) && !bounds.has(from - 1)) from -= 1;
+    while (from > section.from && !isBreak(items[from - 1]!)) from -= 1;
     let to = at + 1;
-    while (to < section.to && !isBreak(items[to]!) && !bounds.has(to)) to += 1;
+    while (to < section.to && !isBreak(items[to]!)) to += 1;
     // In a long run without a stop only what stands round the words.
     if (to - from > 14) {
       from = Math.max(from, at - 3);
@@ -463,7 +469,9 @@ function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>)
       for (let index = at; index < Math.min(to, last + 5); index += 1) if (!r.taken.has(index) && !saysNothing(items[index]!)) last = index;
       to = Math.min(to, last + 3);
     }
-    kept.push([from, to]);
+    const last = kept.at(-1);
+    if (last && from <= last[1]) last[1] = to;
+    else kept.push([from, to]);
   }
   for (const [from, to] of kept) {
     const stretch = stretchOf(text, items, from, to);

@@ -16,6 +16,8 @@ const shapes: readonly (readonly [Token['kind'], RegExp])[] = [
   ['quoted', /"((?:[^"\\\n]|\\.)*)"|“((?:[^”"\\\n]|\\.)*)[”"]/uy],
   // A letter o typed for a zero: 9O7.
   ['number', /\d+(?:[oO](?=\d)\d+)*(?:\.\d+)?/uy],
+  // `w/ wood`: with.
+  ['word', /w\/(?=\s|$)/iuy],
   ['fraction', /[½¼¾⅛⅜⅝⅞]/uy],
   ['word', /\p{L}(?:[\p{L}\p{M}]|['’](?=\p{L}))*/uy],
   ['stop', /[.;!?]/uy],
@@ -65,5 +67,5 @@ function tokenAt(text: string, from: number): Token | undefined {
 
 /** @example bareWord('Didn’t') // → 'didnt' */
 export function bareWord(word: string): string {
-  return word.toLowerCase().replaceAll(/['’]/g, '');
+  return word === 'w/' || word === 'W/' ? 'with' : word.toLowerCase().replaceAll(/['’]/g, '');
 }

@@ -57,6 +57,7 @@ export class VisitReader {
   readonly taken = new Set<number>();
   readonly heard: number[] = [];
   place: Place = {};
+  placeAt: readonly [from: number, to: number] = [0, 0];
   /** The foot spoken of last, whatever was said since. */
   foot: Foot | undefined;
   modality: Modality = {};
@@ -314,7 +315,10 @@ export class VisitReader {
     const needsClaw = family !== 'dermatitis' && (family !== 'present' || lesionKinds[code].sites?.has('between claws') !== true);
     if (needsClaw && place.claw === undefined) return undefined;
     const line = place.site && usualLine(place.site);
-    if (family === 'wall' && line === undefined) return undefined;
+    if (family === 'wall' && line === undefined) {
+      this.askSite(code, foot);
+      return undefined;
+    }
     const again = this.lesionNames.find((name) => {
       const one = this.declared(name)!;
       return one.foot === foot && one.claw === place.claw && this.codeOf(name) === code && !this.isOpen(name);
@@ -329,6 +333,14 @@ export class VisitReader {
       ...(again === undefined ? {} : { 'again-of': again }),
     };
     return [name!];
+  }
+
+  /** A gap first met needs the site that tells the line of its lengths. */
+  private askSite(code: LesionCode, foot: Foot): void {
+    const [from, to] = this.placeAt;
+    const said = this.text.slice(this.items[from]!.from, this.items[to - 1]!.to);
+    const sites = [...(lesionKinds[code].sites ?? [])].filter((site) => usualLine(site) !== undefined);
+    this.ask(from, to, 'which-site', { kind: lesionKinds[code].name, place: foot }, sites.map((site) => ({ label: site, text: `${said} ${site}` })));
   }
 
   /** Blocks on her by the record and by what was said of this day. */

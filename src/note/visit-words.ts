@@ -18,7 +18,7 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   if (scale === undefined) return undefined;
   let from = at;
   let number = at;
-  if (item.is.has('gait')) {
+  if (item.is.has('gait') || item.is.has('sound-walk')) {
     number = at + 1;
     for (let passed = 0; passed < 6; passed += 1, number += 1) {
       const next = r.items[number];
@@ -36,12 +36,14 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     if (r.items[at + 1]?.is.has('block') || r.items[at + 1]?.is.has('spans') || r.items[at + 1]?.is.has('limb')) return undefined;
     from = at - 1;
   }
+  // `walks sound, 0`: the figure right behind.
+  if (!item.is.has('gait') && item.is.has('sound-walk') && (number > at + 2 || r.items[number]?.kind !== 'number')) return undefined;
   const said = r.items[number];
   const value = said && (said.number?.value ?? scoreOf(said));
   if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value)) return undefined;
   let next = number + 1;
   const doubt = r.items[next]?.bare === '?';
-  const behind = doubt ? next : r.skip(next, /^(?:now|only|still|when)$/);
+  const behind = doubt || r.items[next]?.bare === 'on' ? next : r.skip(next, /^(?:now|only|still|when)$/);
   const onBlock = doubt ? undefined : onBlockAt(r, behind) ?? onBlockIn(r, at, number);
   if (!r.put(from, next, 'gait', value)) return undefined;
   if (doubt) return next + 1;
@@ -71,9 +73,9 @@ function scoreOf(item: Item): number | undefined {
 
 function onBlockAt(r: VisitReader, at: number): { on: boolean; at: number; next: number } | undefined {
   const item = r.items[at];
+  if (item?.bare === 'on' && r.items[at + 1]?.bare === 'it' && r.fixture === 'block') return { on: true, at, next: at + 2 };
   const said = item?.is.get('on-block');
   if (said === undefined) return undefined;
-  if (item!.bare === 'on it' && r.fixture !== 'block') return undefined;
   return { on: said === 'yes', at, next: at + 1 };
 }
 
@@ -131,7 +133,10 @@ function isBetween(r: VisitReader, at: number): boolean {
 
 /** Whether the vet or the farm is who will look: `she says she will look again`, `the vet is going to`. */
 function ofAnother(r: VisitReader, at: number): boolean {
-  const words = r.items.slice(r.start(at, false), at);
+  const start = r.start(at, false);
+  let from = at;
+  while (from > start && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!) && !r.items[from - 1]!.person)) from -= 1;
+  const words = r.items.slice(from, at);
   const plan = words.some(({ is }) => is.has('plan'));
   return words.some(({ person, is }) => person?.role === 'vet' || is.has('vet-noun')) || (plan && words.some(({ bare }) => bare === 'she says' || bare === 'herself')) || r.items[r.skip(at + 1)]?.bare === 'herself' || words.some(({ is, bare }) => is.has('says') && /^says?$/.test(bare)) && r.reporter !== undefined; // prettier-ignore
 }
@@ -243,6 +248,7 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     word = 'farm declined';
     end = r.items.findIndex((one, index) => index > at && one.is.has('declined')) + 1 || at + 1;
   } else if (denied) word = undefined;
+  else if (words.some((one, n) => (one.is.has('asked') || one.is.has('advised')) && words.slice(n + 1, n + 3).some(isFarm)) && !words.some((one, n) => one.is.has('call') && isVet(words[n + 1] ?? one))) word = 'advised';
   else if (any('asked') && !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one))) word = 'asked';
   else if (any('call') && words.some(isVet)) word = 'asked';
   else if (any('advised') || (any('asked') && words.some(isFarm))) word = 'advised';
@@ -261,6 +267,7 @@ export function readPain(r: VisitReader, at: number): number | undefined {
 /** The words of one clause round a piece, in a note without stops as far as no other statement goes. */
 function nearby(r: VisitReader, at: number): [number, number] {
   let [from, to] = [at, at + 1];
+  if (r.end(at, true) - r.start(at, true) <= 14) return [r.start(at, true), r.end(at, true)];
   const [start, end] = [r.start(at, true), r.end(at, true)];
   while (from > start && from > at - 8 && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!))) from -= 1;
   const other = ['gait', 'foot', 'lesion', 'block', 'wrap', 'recheck', 'trimmed', 'condition'];
@@ -294,6 +301,8 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   if (other < 0) return undefined;
   const subject = r.items[at - 1];
   // `he calls the vet`, `Bridie will ring the vet`, `vet to be told`.
+  const whose = subject?.bare === 'to' ? r.items[at - 2] : undefined;
+  if (whose && (whose.person?.role === 'farm' || whose.is.has('farm-noun') || /^(?:him|her|them)$/.test(whose.bare))) return undefined;
   if (subject && (/^(?:he|they|she|hes)$/.test(subject.bare) || subject.person?.role === 'farm' || subject.is.has('farm-noun'))) return undefined;
   const between = r.items.slice(Math.min(at, other), Math.max(at, other));
   if (r.suppressed || between.some(({ is }) => is.has('plan') || is.has('negation'))) return undefined;
@@ -307,7 +316,7 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   if (!r.draft.vet) {
     r.draft.vet = { asked, why: why?.words ?? sentence };
     r.say(at, end, `vet asked ${asked}`);
-    if (why && !pain) r.say(why.from, why.from + 1, 'vet why');
+    if (why && !pain) r.say(why.from, why.said ? why.to : why.from + 1, 'vet why');
   } else r.say(at, end, 'vet asked');
   void next;
   return end;
@@ -319,7 +328,7 @@ function askedOn(r: VisitReader, from: number, to: number): CalendarDay {
 }
 
 /** `about …`, `for …`, `- hot above the claw`, `: worse`. */
-function whyBehind(r: VisitReader, at: number, to: number): { words: string; from: number } | undefined {
+function whyBehind(r: VisitReader, at: number, to: number): { words: string; from: number; to: number; said: boolean } | undefined {
   for (let index = at; index < Math.min(to, at + 4); index += 1) {
     const item = r.items[index]!;
     if (/^(?:about|for|re|because|as|over|-|–|—|:)$/.test(item.bare)) {
@@ -327,7 +336,7 @@ function whyBehind(r: VisitReader, at: number, to: number): { words: string; fro
       const last = r.end(index + 1, true);
       while (end < last && !['gait', 'block', 'wrap', 'recheck', 'pain', 'trimmed'].some((kind) => r.items[end]!.is.has(kind))) end += 1;
       const words = r.items[index + 1] && r.text.slice(r.items[index + 1]!.from, r.items[Math.max(end, index + 2) - 1]!.to);
-      return words ? { words, from: index } : undefined;
+      return words ? { words, from: index, to: Math.max(end, index + 2), said: /^[a-z]/.test(item.bare) } : undefined;
     }
     if (!saysNothing(item) && item.kind !== 'time') return undefined;
   }
@@ -410,12 +419,12 @@ export function readTask(r: VisitReader, at: number): number | undefined {
 export function readFarmDid(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   const did = item.is.has('farm-did');
-  const verb = /^(?:taken off|taken|took off|removed|taken the last|had taken|took)$/.test(item.bare) && (item.is.has('event') || item.is.has('not-ours'));
-  if (!did && !verb) return undefined;
   const to = r.end(at, false);
   const start = r.start(at, true);
-  const farm = r.items.slice(start, at).some(({ person, is }) => person?.role === 'farm' || is.has('farm-noun'));
-  if (!did && !farm) return undefined;
+  const lead = r.items.slice(start, at);
+  const farm = lead.some(({ person, is }) => person?.role === 'farm' || is.has('farm-noun'));
+  const past = lead.some(({ bare }) => /^(?:had|has|took|taken|removed)$/.test(bare) || /^t(?:ook|aken)\b/.test(bare));
+  if (!did && !(item.is.has('wrap') && farm && past)) return undefined;
   const words = r.items.slice(at, to);
   const wrap = words.findIndex(({ is }) => is.has('wrap'));
   const named = words.find(({ is }) => is.has('task'))?.is.get('task') as FarmTask | undefined;
@@ -423,6 +432,7 @@ export function readFarmDid(r: VisitReader, at: number): number | undefined {
   const day = dayAt >= 0 ? r.day(words[dayAt]!.day!, 'latest') : undefined;
   const what = wrap >= 0 ? ('wrap off' as const) : named;
   if (day === undefined || what === undefined || r.suppressed || !farmTasks.includes(what)) return undefined;
+  if (day > r.date) return undefined;
   (r.draft['farm-did'] ??= []).push({ what, on: day });
   r.say(start, at + dayAt + 1, `farm did: ${what} on ${day}`);
   return at + dayAt + 1;
@@ -537,6 +547,8 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
     return r.put(at, kind === 'report' && named ? r.skip(at + 1) + 1 : at + 1, 'kind', kind) ? at + 1 : undefined;
   }
   if (!is.has('missed') || r.isMissed || r.modality.planned !== undefined && !/dry cows/.test(r.items[at]!.bare)) return undefined;
+  // `top not seen` is of the gap.
+  if (/see/.test(r.items[at]!.bare) && !r.taken.has(at - 1) && !/^(?:she|was|i|we|not)/.test(r.items[at - 1]?.bare ?? '')) return undefined;
   if (r.measured.length > 0 || Object.keys(r.draft.found ?? {}).length > 0) return undefined;
   const before = r.items[at - 1];
   if (before && (before.is.has('block') || before.is.has('lesion') || before.is.has('wrap'))) return undefined;
