@@ -41,7 +41,7 @@ export interface NoteQuestion extends NoteStretch {
   readonly choices: readonly Choice[];
 }
 
-/** What a note says of one animal on one day. `draft` only where nothing is left to ask. */
+/** What a note says of one animal on one day. `draft`: what is certain; it waits where anything is left to ask. */
 export interface AnimalReading {
   readonly farm: string | undefined;
   readonly animal: string | undefined;

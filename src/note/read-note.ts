@@ -16,6 +16,7 @@ import { casesCalled, type Heading, type Section, sectionsOf } from './sections.
 import { bareWord } from './token.js';
 import { readFarmDid, readMissed, readNumbersOfCow, readPain, readProduct, readRecheck, readRest, readTask, readTrimmed, readVet, readWalk } from './visit-words.js';
 import { VisitReader } from './visit-reader.js';
+import { readWritten, type WrittenVisit } from './write/read-written.js';
 
 /** In this order: the first that takes the words at a place has them. */
 const statements = [
@@ -35,11 +36,33 @@ const statements = [
  */
 export function readNote(text: string, context: NoteContext): NoteReading {
   const { text: bare, passedOver } = unwrapMail(text);
-  const items = itemsOf(bare, knownIn(context));
+  // What the form wrote is read as it was written; a block that somebody changed is read as a person's words.
+  const written = readWritten(bare).filter(({ strange }) => strange.length === 0);
+  let said = bare;
+  for (const { from, to } of written) said = said.slice(0, from) + said.slice(from, to).replaceAll(/[^\n]/g, ' ') + said.slice(to);
+  const items = itemsOf(said, knownIn(context));
   const { sections, outside } = sectionsOf(items, context);
-  const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(bare, items, from, to), as }));
-  const note = new NoteReader(bare, items, context, sections);
-  return { animals: note.read(), heading: heading.toSorted((a, b) => a.from - b.from), questions: note.questions, passedOver };
+  const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(said, items, from, to), as }));
+  const animals = [...new NoteReader(said, items, context, sections).read(), ...written.map((one) => readingOf(bare, one, context))];
+  return { animals, heading: heading.toSorted((a, b) => a.from - b.from), questions: [], passedOver };
+}
+
+/** A visit of the form: whole and certain, where her file is found. */
+function readingOf(text: string, { farm, animal, from, to, visit: draft }: WrittenVisit, { farms }: NoteContext): AnimalReading {
+  const line = text.slice(0, from).split('\n').length;
+  const piece: Piece = { line, from, to, text: text.slice(from, to).trim(), as: terminal('note.form') };
+  const there = farms.find(({ slug }) => slug === farm);
+  const found = there?.cases.some(({ slug }) => slug === animal);
+  const question = (id: string): NoteQuestion => ({ line, from, to, text: piece.text, id, ask: terminal(`note.ask.${id}.ask`, { called: animal, farm }), mend: terminal(`note.ask.${id}.fix`, { called: animal, farm }), replace: { from, to: from }, choices: [] });
+  return {
+    farm: there?.slug,
+    animal: found ? animal : undefined,
+    called: animal,
+    date: draft.date,
+    ...(isWhole(draft) ? { draft } : {}),
+    pieces: [piece],
+    questions: there === undefined ? [question('no-farm')] : found ? [] : [question('no-case')],
+  };
 }
 
 function knownIn({ farms, business }: NoteContext): Known {
@@ -73,8 +96,6 @@ interface Meant {
 }
 
 class NoteReader {
-  readonly questions: NoteQuestion[] = [];
-
   constructor(
     private readonly text: string,
     private readonly items: readonly Item[],
@@ -475,7 +496,7 @@ function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>)
   }
   for (const [from, to] of kept) {
     const stretch = stretchOf(text, items, from, to);
-    r.notes.push(stretch.text.replaceAll(/\s+/g, ' ').trim());
+    r.notes.push(stretch.text.replaceAll(/\s+/g, ' ').replaceAll(/"([^"]*)"/g, '$1').replaceAll(/^[\s,;:–-]+|[\s,;:–-]+$/g, ''));
     r.pieces.push({ ...stretch, as: undefined, own: [from, to] });
   }
 }

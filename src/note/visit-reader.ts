@@ -132,6 +132,15 @@ export class VisitReader {
     this.taken.add(word);
   }
 
+  /** Two values of one thing: the later one stays where it is said to put the earlier right, else it goes. */
+  private askWhich(from: number, to: number, what: string, one: unknown, other: unknown): void {
+    const { text } = stretchOf(this.text, this.items, from, to);
+    this.ask(from, to, 'two-values', { what, one: String(one), other: String(other) }, [
+      { label: String(other), text: `sorry ${text}` },
+      { label: String(one), text: '' },
+    ]);
+  }
+
   /** Writes a fact, unless it is denied, meant for later or doubted; false where the words are to be kept instead. */
   fact(from: number, to: number, what: string, write: () => void): boolean {
     if (this.suppressed) return false;
@@ -151,7 +160,7 @@ export class VisitReader {
   put<K extends keyof Draft>(from: number, to: number, key: K, value: Draft[K]): boolean {
     const before = this.draft[key];
     if (before !== undefined && before !== value && this.modality.corrected === undefined && !this.deniedBehind(to, before)) {
-      this.ask(from, to, 'two-values', { what: key, one: String(before), other: String(value) }, []);
+      this.askWhich(from, to, key, before, value);
       return true;
     }
     return this.fact(from, to, `${key} ${String(value)}`, () => {
@@ -181,7 +190,7 @@ export class VisitReader {
     const clash = fresh.find((name) => this.draft.found?.[name]?.[key] !== undefined);
     if (clash !== undefined && !this.suppressed && this.modality.corrected === undefined && !this.deniedBehind(to, this.draft.found![clash]![key])) {
       const before = this.draft.found![clash]![key];
-      this.ask(from, to, 'two-values', { what: `${clash} ${key}`, one: String(before), other: String(value) }, []);
+      this.askWhich(from, to, `${clash} ${key}`, before, value);
       return true;
     }
     return this.fact(from, to, `${names.join(', ')}: ${key} ${String(value)}`, () => {
