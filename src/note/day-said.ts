@@ -52,6 +52,8 @@ export function daySaid(tokens: readonly Token[], at: number): DaySaid | undefin
 
 function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
   if (tokens[at]?.kind !== 'number') return undefined;
+  const spaced = inSpaces(tokens, at);
+  if (spaced) return spaced;
   const run = gluedRun(tokens, at);
   if (/^\d{4}-\d{2}-\d{2}$/.test(run.text)) return { iso: run.text, next: run.next };
   const found = /^(\d{1,2})([/.-])(\d{1,2})(?:\2(\d{2}|\d{4}))?$/.exec(run.text);
@@ -64,6 +66,17 @@ function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
   if (year === undefined && sign === '.' && (tokens[run.next]?.text !== '.' || other!.length < 2)) return undefined;
   const whole = year === undefined ? {} : { year: Number(year.length === 2 ? `20${year}` : year) };
   return { either, ...whole, next: year === undefined && sign === '.' ? run.next + 1 : run.next };
+}
+
+/** `16 11 26` at the end of its line. */
+function inSpaces(tokens: readonly Token[], at: number): DaySaid | undefined {
+  const three = tokens.slice(at, at + 3);
+  const after = tokens[at + 3];
+  if (three.length < 3 || !three.every(({ kind, text }) => kind === 'number' && /^\d{1,2}$|^20\d\d$/.test(text))) return undefined;
+  if (after !== undefined && after.kind !== 'line' && after.text !== ',') return undefined;
+  const [one, other, year] = three.map(({ text }) => Number(text)) as [number, number, number];
+  if (one < 1 || one > 31 || other < 1 || other > 31 || (one > 12 && other > 12) || year % 100 < 15 || year % 100 > 50) return undefined;
+  return { either: [one, other], year: year < 100 ? 2000 + year : year, next: at + 3 };
 }
 
 /** Figures, strokes, dots and hyphens written without a space. */

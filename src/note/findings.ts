@@ -50,7 +50,7 @@ export function placeAt(r: VisitReader, at: number): { readonly place: Place; re
   if (next === at || (side === undefined && Object.keys(place).length === 0)) return undefined;
   if (side !== undefined && !place.feet) {
     if (!isSide(r, at, next, place)) return Object.keys(place).length > 0 && next > at + 1 ? { place, next } : undefined;
-    const feet = sideFeet(r, side);
+    const feet = sideFeet(r, side, place.codes !== undefined || place.claw !== undefined);
     if (feet.length !== 1) return undefined;
     place.feet = feet;
   }
@@ -70,13 +70,13 @@ function isSide(r: VisitReader, at: number, next: number, place: Place): boolean
 }
 
 /** The feet a side may mean: those with a lesion of hers, or with a block. */
-function sideFeet(r: VisitReader, side: string): Foot[] {
+function sideFeet(r: VisitReader, side: string, sure: boolean): Foot[] {
   const letter = side === 'left' ? 'L' : 'R';
   const end = r.foot?.[1];
   const feet = new Set([...r.lesionNames.filter((name) => r.isOpen(name)).map((name) => r.declared(name)!.foot), ...r.blocksOn().map(({ foot }) => foot)]); // prettier-ignore
   const on = [...feet].filter((foot) => foot.startsWith(letter));
   const near = on.filter((foot) => foot[1] === end);
-  return near.length > 0 ? near : on.length > 0 ? on : end ? [`${letter}${end}` as Foot] : [];
+  return near.length > 0 ? near : on.length > 0 ? on : end && sure ? [`${letter}${end}` as Foot] : [];
 }
 
 /** `lesion b`, `a:`, `m1`. */
@@ -495,8 +495,11 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   const isMark = (name: string): boolean => Object.hasOwn(r.animal.marks ?? {}, name);
   const pool = r.measured.filter((name) => (how === undefined ? true : !isMark(name) && isOfFamily(r, name, wall)));
   let names = both ? pool : pool.slice(-1);
+  const inSentence = (name: string): boolean => r.pieces.some((piece) => piece.from >= (r.items[r.start(at, false)]?.from ?? 0) && piece.as?.startsWith(`${name}: `));
+  // `46/79, notch 27, callipers`
+  if (!both && tool !== undefined && names.length === 1 && isMark(names[0]!)) names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined && inSentence(name));
   // `LH 18/60 RH 25/44, tape`: one word for what was measured alike in one breath.
-  if (!both && tool !== undefined && names.length === 1) names = alike(r, at, names[0]!);
+  if (!both && tool !== undefined && names.length === 1 && !isMark(names[0]!)) names = alike(r, at, names[0]!);
   if (names.length === 0 && how !== undefined) names = r.lesionsFor(wall) ?? [];
   if (names.length === 0) return undefined;
   const end = behind ? r.skip(at + 1, /^for$/) + 1 : at + 1;

@@ -264,7 +264,8 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
     const near = fit.filter(({ foot }) => foot === r.foot);
     targets = fit.length === 1 || said.plural ? fit : near.length === 1 ? near : [];
     if (targets.length === 0 && said.feet.length > 1) targets = fit;
-  } else if (!puts && on.length === 1 && said.feet.length === 0 && said.claw !== undefined) targets = [];
+  } else if (event === 'lost' && r.bared.some((one) => one.event === 'lost')) targets = r.bared.filter((one) => one.event === 'lost').map(({ foot, claw }) => ({ foot, claw }));
+  else if (!puts && on.length === 1 && said.feet.length === 0 && said.claw !== undefined) targets = [];
   else {
     // A block going on without a place goes where one just came off, else to the foot spoken of.
     const bared = event === 'fitted' && said.feet.length === 0 && said.claw === undefined ? r.bared.slice(-1) : [];
@@ -279,7 +280,7 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
   const day = dayOf(r, window, told);
   // Taken off on a day to come is still to be done.
   if (event === 'removed' && comes(r, told.to)) return undefined;
-  const material = materialIn(r, window);
+  const material = materialIn(r, window, event === 'replaced');
   const wrote = r.fact(told.from, Math.max(told.to, day.to), targets.map(({ foot, claw }) => `block ${event} ${foot} ${claw}`).join(', '), () => {
     r.draft.blocks ??= [];
     if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
@@ -316,8 +317,10 @@ function soundClaw(r: VisitReader, foot: Foot): Claw | undefined {
   return claws.size === 1 ? opposite([...claws][0]!) : undefined;
 }
 
-function materialIn(r: VisitReader, { from, to }: Window): BlockMaterial | undefined {
-  return r.items.slice(from, to).map(({ is }) => is.get('material')).find((one) => one !== undefined) as BlockMaterial | undefined;
+/** `a wooden block for a plastic one`: what is on now. */
+function materialIn(r: VisitReader, { from, to }: Window, last: boolean): BlockMaterial | undefined {
+  const all = r.items.slice(from, to).flatMap(({ is }) => is.get('material') ?? []) as BlockMaterial[];
+  return last ? all.at(-1) : all[0];
 }
 
 /** A day or a span ahead, right behind the words. */

@@ -66,7 +66,48 @@ export function itemsOf(text: string, known: Known): Item[] {
     items.push({ is: none, bare: '', ...what, from, to, text: text.slice(from, to), glued });
     at = next;
   }
-  return items;
+  return withColumns(text, items);
+}
+
+const columns = ['length', 'gait', 'block', 'wrap', 'mark', 'condition', 'stage'];
+
+/** Under a line of headings (`cow foot top wall block mob`) each cell is read with its heading before it. */
+function withColumns(text: string, items: readonly Item[]): Item[] {
+  const out: Item[] = [];
+  let heads: { at: number; item: Item }[] = [];
+  for (let from = 0; from < items.length; ) {
+    let to = from;
+    while (to < items.length && items[to]!.kind !== 'line') to += 1;
+    const line = items.slice(from, to);
+    const starts = cells(text, line);
+    const own = line.filter((item) => starts.includes(item.from));
+    const named = own.filter(({ is, kind }) => kind === 'phrase' && columns.some((one) => is.has(one)));
+    if (named.length >= 3 && !line.some(({ kind }) => kind === 'number' || kind === 'pair')) {
+      heads = own.map((item, at) => ({ at, item }));
+      out.push(...line.map((item) => ({ ...item, kind: 'mark' as const, is: none })));
+    } else if (heads.length > 0 && starts.length >= heads.length - 1 && starts.length > 2) {
+      for (const item of line) {
+        const cell = starts.indexOf(item.from);
+        const head = cell < 0 ? undefined : heads[cell]?.item;
+        if (head && columns.some((one) => head.is.has(one))) out.push({ ...head, from: item.from, to: item.from, text: '', glued: false });
+        out.push(item);
+      }
+    } else {
+      if (line.length > 0) heads = [];
+      out.push(...line);
+    }
+    if (to < items.length) out.push(items[to]!);
+    from = to + 1;
+  }
+  return out;
+}
+
+/** Where the cells of a line begin: behind two spaces, a tab or an upright stroke. */
+function cells(text: string, line: readonly Item[]): number[] {
+  return line.filter((item, index) => {
+    const before = line[index - 1];
+    return item.bare !== '|' && (before === undefined || before.bare === '|' || /^(?: {2,}|\t)/.test(text.slice(before.to, item.from)));
+  }).map(({ from }) => from);
 }
 
 type ItemFound = Partial<Omit<Item, 'kind'>> & Pick<Item, 'kind'> & { readonly next: number };
@@ -203,7 +244,7 @@ function personAt(
     const parts = partsOf(person.name);
     const said = tokens[dr]?.bare ?? '';
     const first = parts.findIndex((part) => part === said || `${part}s` === said);
-    if (first < 0 || parts[first]!.length < 3) continue;
+    if (first < 0 || parts[first]!.length < 3 || (isKnown(parts[first]!) && person.name.includes(' ') && !isWhole(tokens, dr, parts))) continue;
     let next = dr + 1;
     let part = first + 1;
     while (part < parts.length && tokens[next]?.bare === parts[part]) {
@@ -213,6 +254,11 @@ function personAt(
     if (!best || next > best.next) best = { person, next };
   }
   return best;
+}
+
+/** A part of a name that is an everyday word means somebody only with the rest of the name. */
+function isWhole(tokens: readonly Token[], at: number, parts: readonly string[]): boolean {
+  return parts.every((part, index) => tokens[at + index]?.bare === part);
 }
 
 const nameParts = new Map<string, readonly string[]>();

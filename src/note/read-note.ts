@@ -74,6 +74,7 @@ function knownIn({ farms, business }: NoteContext): Known {
   for (const { name } of business.people ?? []) add(name, 'people');
   for (const { farm } of farms) {
     add(farm.vet?.name, 'vet');
+    add(farm.vet?.practice, 'vet');
     add(farm.contact?.name, 'farm');
   }
   const wordsOf = (name: string): string[] => name.split(/[^\p{L}\p{M}\p{N}'’]+/u).map(bareWord).filter((word) => word !== '');
@@ -341,6 +342,12 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
   }
   // `… going to have a look next week`: said of what stands before.
   if (is.has('plan') && r.modality.planned !== undefined && r.modality.used !== undefined) return at + 1;
+  // `have a look next week, mobility 2`: what follows is of today.
+  if (/^(?:next week|next time|tomorrow)$/.test(bare)) {
+    const after = r.items[r.skip(at + 1)];
+    const kind = after && kindOf(after);
+    if (after === undefined || after.kind === 'line' || after.kind === 'stop' || (kind !== undefined && ['gait', 'place', 'condition', 'trimmed', 'pair'].includes(kind))) return at + 1;
+  }
   if (is.has('plan') && !['event', 'recheck', 'missed', 'task', 'pain', 'ask-farm', 'advised'].some((kind) => is.has(kind) && kind !== 'advised')) {
     r.modality.planned = at;
     r.modality.used = undefined;
@@ -381,6 +388,9 @@ function finish(r: VisitReader, meant: Meant, heading: Heading, context: NoteCon
   } else if (draft.kind === undefined && touched) {
     const visits = r.animal.visits.filter(({ date }) => date < r.date);
     draft.kind = kindOfVisit({ ...r.animal, visits }, r.date);
+  } else if (draft.kind === undefined && isDoubtful(r, meant)) {
+    // Nothing was taken of it and something is denied: she may not have been there at all.
+    r.ask(behind, behind, 'no-kind', { called: meant.called }, (['missed', 'report', 'recheck'] as const).map((kind) => ({ label: kind, text: ` kind ${kind}.` })));
   } else if (draft.kind === undefined) {
     draft.kind = 'report';
     if (told) draft.by ??= told.name;
@@ -392,6 +402,14 @@ function finish(r: VisitReader, meant: Meant, heading: Heading, context: NoteCon
   // A report carries nothing only hands on the foot can tell.
   if (draft.kind === 'report' || draft.kind === 'missed') withoutHands(r);
   if (draft.by === undefined) r.ask(behind, behind, 'no-name', { called: meant.called }, r.context.business.people?.map(({ name }) => ({ label: name, text: ` by "${name}".` })) ?? []);
+}
+
+const gone = /^(?:sold|market|culled|died|dead|shot|slaughtered|gone|left|put down)$/;
+
+function isDoubtful({ draft, items }: VisitReader, { sections }: Meant): boolean {
+  if (Object.keys(draft).length > 0) return false;
+  const words = sections.flatMap(({ from, to }) => items.slice(from, to));
+  return words.some(({ is }) => is.has('negation') || is.has('missed')) && !words.some(({ bare }) => gone.test(bare));
 }
 
 /** Somebody of the farm whose word it is: `Len says`, `sold says Len`. */

@@ -316,7 +316,7 @@ class Cutter {
     if (known && last?.called === bare(figures!) && before?.is.has('gait') && after?.bare === 'a') weight += 9;
     if (before && before.kind === 'phrase' && this.wantsNumber(before, figures!, farm)) weight -= cue ? 0 : known && figures!.length >= 3 ? 1 : 4;
     if (after && ['length', 'spans'].some((kind) => after.is.has(kind)) && after.bare !== 'top' && !opens) weight -= 4;
-    if (after && /^(?:cows|in|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens)) weight -= 9;
+    if (after && /^(?:cows|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens)) weight -= 9;
     return weight;
   }
 

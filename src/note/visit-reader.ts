@@ -39,6 +39,9 @@ export interface Modality {
   used?: string | undefined;
 }
 
+/** So many pieces either way a clause without a stop is looked at, so that a text of any length takes time by its length. */
+const longest = 80;
+
 type Draft = { -readonly [K in keyof NoteVisit]?: NoteVisit[K] } & { found?: Record<string, Found> };
 
 export function isScore(scale: GaitScale, score: number): boolean {
@@ -201,7 +204,7 @@ export class VisitReader {
   /** Past pieces that say nothing and commas, within the sentence; `words`: what else is passed over. */
   skip(at: number, words?: RegExp): number {
     let next = at;
-    while (this.items[next] !== undefined) {
+    while (this.items[next] !== undefined && next < at + 14) {
       const item = this.items[next]!;
       if (item.kind === 'line' || item.kind === 'stop') break;
       if (!saysNothing(item) && !words?.test(item.bare)) break;
@@ -213,7 +216,7 @@ export class VisitReader {
   /** The first piece of a clause's end: a full stop, a line's end, or a comma where that parts. */
   end(at: number, comma = true): number {
     let next = at;
-    while (next < this.items.length) {
+    while (next < this.items.length && next < at + longest) {
       const { kind, bare } = this.items[next]!;
       if (kind === 'line' || kind === 'stop' || (comma && kind === 'mark' && /^[,(]$/.test(bare))) break;
       next += 1;
@@ -223,7 +226,7 @@ export class VisitReader {
 
   start(at: number, comma = true): number {
     let from = at;
-    while (from > 0) {
+    while (from > 0 && from > at - longest) {
       const { kind, bare } = this.items[from - 1]!;
       if (kind === 'line' || kind === 'stop' || (comma && kind === 'mark' && /^[,()]$/.test(bare))) break;
       from -= 1;

@@ -43,14 +43,15 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value)) return undefined;
   let next = number + 1;
   const doubt = r.items[next]?.bare === '?';
-  const behind = doubt || r.items[next]?.bare === 'on' ? next : r.skip(next, /^(?:now|only|still|when)$/);
+  const behind = doubt || /^(?:on|with)$/.test(r.items[next]?.bare ?? '') ? next : r.skip(next, /^(?:now|only|still|when)$/);
   const onBlock = doubt ? undefined : onBlockAt(r, behind) ?? onBlockIn(r, at, number);
   if (!r.put(from, next, 'gait', value)) return undefined;
   if (doubt) return next + 1;
-  const scored = r.items[from - 1]?.person ?? r.items[from - 2]?.person;
+  const lead = r.items.slice(Math.max(r.start(from, true), from - 2), from);
+  const scored = lead.some(({ bare }) => bare === 'by') ? undefined : lead.find(({ person }) => person)?.person;
   if (scored && scored.name !== r.reporter && scored.role !== 'people') {
     r.draft['gait-by'] = scored.name;
-    r.say(from - 1, from, `gait-by ${scored.name}`);
+    for (let at2 = from - lead.length; at2 < from; at2 += 1) if (r.items[at2]!.person) r.say(at2, at2 + 1, `gait-by ${scored.name}`);
   }
   if (onBlock && !r.suppressed) {
     r.draft['on-block'] = onBlock.on;
@@ -73,7 +74,7 @@ function scoreOf(item: Item): number | undefined {
 
 function onBlockAt(r: VisitReader, at: number): { on: boolean; at: number; next: number } | undefined {
   const item = r.items[at];
-  if (item?.bare === 'on' && r.items[at + 1]?.bare === 'it' && r.fixture === 'block') return { on: true, at, next: at + 2 };
+  if ((item?.bare === 'on' || item?.bare === 'with') && r.items[at + 1]?.bare === 'it' && r.fixture === 'block') return { on: true, at, next: at + 2 };
   const said = item?.is.get('on-block');
   if (said === undefined) return undefined;
   return { on: said === 'yes', at, next: at + 1 };
@@ -97,17 +98,17 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     while (when < at + 5 && r.items[when] && r.items[when]!.kind !== 'span' && r.items[when]!.kind !== 'day') {
       const next = r.items[when]!;
       if (!(saysNothing(next) || next.is.has('recheck') || next.is.has('until') || next.bare === ':') || next.kind === 'line' || (next.kind === 'stop' && next.bare !== '.')) return undefined;
-      if (next.kind === 'stop' || next.is.has('negation')) return undefined;
+      if (next.kind === 'stop' || next.is.has('negation') || /^(?:since|from|than)$/.test(next.bare)) return undefined;
       when += 1;
     }
-    if (item.bare === 'over' && !r.items[when + 1]?.is.has('recheck')) return undefined;
+    if (/^over$/.test(item.bare) && r.items[when + 1]?.bare !== 'again') return undefined;
     if (/^(?:see|see her|look|back|again|over|in)$/.test(item.bare) && r.items[when]?.kind !== 'span' && r.items[when]?.kind !== 'day') return undefined;
   } else if (!(item.kind === 'span' && /\/52$/.test(item.text) && isBetween(r, at))) return undefined;
   const said = r.items[when];
   if (said?.kind !== 'span' && said?.kind !== 'day') return undefined;
   if (r.modality.denied !== undefined || r.modality.past !== undefined || ofAnother(r, at)) return undefined;
   let end = when + 1;
-  if (item.bare === 'over' && r.items[end]?.is.has('recheck')) end += 1;
+  if (/^(?:again|again .*)$/.test(r.items[end]?.bare ?? '')) end += 1;
   const { planned } = r.modality;
   r.modality.planned = undefined;
   const vague = said.day?.vague === true;
