@@ -97,7 +97,7 @@ function nameSaid(r: VisitReader, at: number): { name: string; next: number } | 
     const skin = r.candidates(['dermatitis'], {}).length > 0;
     if (hasMark && (item.text === 'm' || !skin)) return { name, next: at + 2 };
   }
-  const isAlone = after?.bare === ':' && (at === 0 || /^(?:line|stop|mark)$/.test(r.items[at - 1]!.kind));
+  const isAlone = after?.bare === ':' && (at === 0 || /^(?:line|stop|mark|number)$/.test(r.items[at - 1]!.kind));
   const name = isAlone ? names.find((one) => one === item.bare) : undefined;
   return name === undefined ? undefined : { name, next: at + 1 };
 }
@@ -244,6 +244,9 @@ function isLikelyTop(r: VisitReader, name: string, mm: number): boolean {
 function readLength(r: VisitReader, from: number, number: number, next: number, key: string | undefined): number | undefined {
   const said = r.items[number]!.number!;
   const end = next === number + 1 ? number + 1 : next;
+  // `20-22` is neither.
+  if (r.items[number - 1]?.bare === '-' && r.items[number - 1]!.glued && r.items[number - 2]?.kind === 'number') return undefined;
+  if (r.items[number + 1]?.bare === '-' && r.items[number + 1]!.glued && r.items[number + 2]?.kind === 'number' && r.items[number + 2]!.glued) return undefined;
   if (r.modality.corrected !== undefined && key === undefined && r.lastKey?.keys.length) return readCorrected(r, from, said, end);
   // A name of a place or a mark before it.
   if ((r.place.mark || r.place.names?.some((name) => Object.hasOwn(r.animal.marks ?? {}, name))) && (key === undefined || key === 'distance')) {
@@ -259,7 +262,8 @@ function readLength(r: VisitReader, from: number, number: number, next: number, 
   }
   if (key === 'top') {
     const names = r.lesionsFor(wall);
-    return names && written(r, from, end, names, { top: inMm(said, r.before(names[0]!, 'top')) }, wall);
+    if (!names) return r.askLesion(from, end, wall) ? end : undefined;
+    return written(r, from, end, names, { top: inMm(said, r.before(names[0]!, 'top')) }, wall);
   }
   if (key === 'width' || key === 'length' || key === 'depth') {
     const all = key === 'length' ? area : [...area, ...wall];
@@ -323,14 +327,14 @@ function readPair(r: VisitReader, at: number): number | undefined {
   const isArea = joined === 'times' || !isWallMeant(r) && r.candidates(wall).length === 0;
   if (isArea) {
     const names = areaFor(r);
-    if (!names) return undefined;
+    if (!names) return r.askLesion(at, end, area) ? end : undefined;
     const [name] = names;
     const [length, width] = [inMm(one, r.before(name!, 'length')), inMm(other, r.before(name!, 'width'))];
     // The longer is the length, whichever was said first.
     return written(r, at, end, names, { length: Math.max(length, width), width: Math.min(length, width) }, area);
   }
   const names = r.lesionsFor(wall, nearWall(r, (near) => inMm(other, near)));
-  if (names?.length !== 1) return undefined;
+  if (names?.length !== 1) return names === undefined && r.askLesion(at, end, wall) ? end : undefined;
   const near = r.before(names[0]!, 'wall');
   const [top, height] = [inMm(one, r.before(names[0]!, 'top')), inMm(other, near)];
   if (top > height + 2 || height > 150) return undefined;
@@ -389,8 +393,8 @@ export function readStage(r: VisitReader, at: number): number | undefined {
     r.place = behind.place;
     names = r.lesionsFor(['dermatitis']);
   }
-  if (!names) return undefined;
   const end = behind?.place.feet ? behind.next : number + 1;
+  if (!names) return r.askLesion(at, end, ['dermatitis']) ? end : undefined;
   if (!r.putFound(at, end, names, 'stage', stage as DdStage)) return undefined;
   [r.last] = names;
   r.foot = r.declared(names[0]!)?.foot ?? r.foot;
@@ -410,6 +414,7 @@ export function readState(r: VisitReader, at: number): number | undefined {
   if (r.place.codes && !r.place.codes.some((code) => (families as readonly string[]).includes(familyOf(code)))) return undefined;
   if (!r.place.codes && r.last !== undefined && !isOfFamily(r, r.last, families)) return undefined;
   const names = r.last !== undefined && isOfFamily(r, r.last, families) && !r.place.isNew ? [r.last] : r.lesionsFor(families);
+  if (names === undefined && (r.place.codes || r.place.feet) && r.modality.doubted === undefined && r.askLesion(at, at + 1, families)) return at + 1;
   if (names?.length !== 1) return undefined;
   const before = r.draft.found?.[names[0]!]?.state;
   // Several words say one thing: `closed, hard, full sole`; the furthest of them counts.
@@ -451,16 +456,25 @@ export function readSign(r: VisitReader, at: number): number | undefined {
   if (sign === undefined) return undefined;
   const after = r.items[r.skip(at + 1)];
   const deniedBehind = after?.is.has('negation') && after.bare !== 'no' && isEnd(r.items[r.skip(at + 1) + 1]);
-  const gone = after?.is.has('no-more') && r.skip(at + 1) === at + 1;
+  // `heat gone down`, `pus less`: neither there nor gone.
+  if (/^(?:gone down|down|less|better|going|much better|settled|improving|nearly gone)$/.test(after?.bare ?? '') || (after?.bare === 'gone' && r.items[r.skip(at + 1) + 1]?.bare === 'down')) return undefined;
+  const listed = goneBehind(r, at);
+  if (listed === 'perhaps') {
+    r.ask(at, at + 1, 'not-sure', { what: sign }, [{ label: terminal('note.ask.not-sure.yes', { what: sign }), text: `${item.text}.` }]);
+    return at + 1;
+  }
+  const gone = listed === 'gone' || after?.bare === 'not there';
   if (r.modality.planned !== undefined || r.modality.past !== undefined) return undefined;
   const lesion = r.last ?? r.candidates(every).find((_, __, all) => all.length === 1);
   const foot = (r.place.feet?.length === 1 ? r.place.feet[0] : undefined) ?? (lesion === undefined ? r.foot : r.declared(lesion)?.foot) ?? onlyFoot(r);
   if (r.modality.denied !== undefined || deniedBehind || gone) {
     const onFoot = footSigns.has(sign) && foot !== undefined && r.animal.visits.some((visit) => visit.date < r.date && visit.feet?.[foot]?.signs?.includes(sign));
     const was = lesion !== undefined && !Object.hasOwn(r.animal.marks ?? {}, lesion) && r.before(lesion, 'signs')?.includes(sign);
-    if (!onFoot && !was) return undefined;
-    const end = deniedBehind || gone ? r.skip(at + 1) + 1 : at + 1;
-    const holder = was ? r.found(lesion!) : (((r.draft.feet ??= {})[foot!] ??= {}) as Found);
+    if (!onFoot && !was && !gone) return undefined;
+    if (footSigns.has(sign) && foot === undefined) return undefined;
+    if (!was && !footSigns.has(sign) && (lesion === undefined || Object.hasOwn(r.animal.marks ?? {}, lesion))) return undefined;
+    const end = deniedBehind || (gone && after?.is.has('no-more')) ? r.skip(at + 1) + 1 : at + 1;
+    const holder = was || !footSigns.has(sign) ? r.found(lesion!) : (((r.draft.feet ??= {})[foot!] ??= {}) as Found);
     holder.gone = [...(holder.gone ?? []), sign];
     r.say(r.modality.denied ?? at, end, `${sign}: gone`);
     return end;
@@ -472,6 +486,19 @@ export function readSign(r: VisitReader, at: number): number | undefined {
     found.signs = [...new Set([...(found.signs ?? []), sign])];
   });
   return wrote ? at + 1 : undefined;
+}
+
+/** Whether a sign, or the list it stands in, is said to be gone; in a list with commas that may be said of the last alone. */
+function goneBehind(r: VisitReader, at: number): 'gone' | 'perhaps' | undefined {
+  let comma = false;
+  for (let next = at + 1; next < at + 9; next += 1) {
+    const item = r.items[next];
+    if (item === undefined || item.kind === 'line' || item.kind === 'stop') return undefined;
+    if (item.is.has('no-more')) return comma ? 'perhaps' : 'gone';
+    if (item.bare === ',') comma = true;
+    else if (!item.is.has('sign') && !/^(?:and|or|is|are|all|has|have|now)$/.test(item.bare)) return undefined;
+  }
+  return undefined;
 }
 
 const isEnd = (item: Item | undefined): boolean => item === undefined || ['line', 'stop', 'mark'].includes(item.kind) || item.is.has('sign');
@@ -500,7 +527,7 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   if (!both && tool !== undefined && names.length === 1 && isMark(names[0]!)) names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined && inSentence(name));
   // `LH 18/60 RH 25/44, tape`: one word for what was measured alike in one breath.
   if (!both && tool !== undefined && names.length === 1 && !isMark(names[0]!)) names = alike(r, at, names[0]!);
-  if (names.length === 0 && how !== undefined) names = r.lesionsFor(wall) ?? [];
+  if (names.length === 0 && how !== undefined && (r.place.codes || r.place.feet || r.last !== undefined)) names = r.lesionsFor(wall) ?? [];
   if (names.length === 0) return undefined;
   const end = behind ? r.skip(at + 1, /^for$/) + 1 : at + 1;
   if (how !== undefined) {
@@ -544,16 +571,19 @@ export function readFlag(r: VisitReader, at: number): number | undefined {
     if (key === 'opened-further' && is.has('cut-back')) cutBack(r, at, at + 1, names);
     return at + 1;
   }
+  const next = r.items[at + 1];
+  if (is.has('wall-tool') && next?.is.has('tool') && r.last !== undefined && isOfFamily(r, r.last, wall))
+    return r.putFound(at, at + 2, [r.last], 'wall-tool', next.is.get('tool') as Tool) ? at + 2 : undefined;
   if (is.has('cut-back')) {
     const all = r.modality.both || r.items[r.skip(at + 1)]?.bare === 'both' || r.items[at - 1]?.bare === 'both';
-    const next = r.items[r.skip(at + 1)]?.bare === 'both' ? r.skip(at + 1) + 1 : at + 1;
-    const said = placeAt(r, r.skip(next));
-    const there = said && r.items[next]?.kind === 'phrase' ? undefined : said;
+    const behind = r.items[r.skip(at + 1)]?.bare === 'both' ? r.skip(at + 1) + 1 : at + 1;
+    const said = placeAt(r, r.skip(behind));
+    const there = said && r.items[behind]?.kind === 'phrase' ? undefined : said;
     const of = there ? r.candidates(['wall', 'ulcer'], there.place) : [];
     const named = of.length === 1 ? of : undefined;
     const names = named ?? (all ? r.measured.filter((name) => isOfFamily(r, name, ['wall', 'ulcer'])) : r.last !== undefined && isOfFamily(r, r.last, ['wall', 'ulcer']) ? [r.last] : r.lesionsFor(wall) ?? r.lesionsFor(['ulcer'])); // prettier-ignore
     if (!names || names.length === 0) return undefined;
-    const end = named && there ? there.next : next;
+    const end = named && there ? there.next : behind;
     return cutBack(r, at, end, names) ? end : undefined;
   }
   return undefined;

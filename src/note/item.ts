@@ -244,9 +244,12 @@ function personAt(
     const parts = partsOf(person.name);
     const said = tokens[dr]?.bare ?? '';
     const first = parts.findIndex((part) => part === said || `${part}s` === said);
-    if (first < 0 || parts[first]!.length < 3 || (isKnown(parts[first]!) && person.name.includes(' ') && !isWhole(tokens, dr, parts))) continue;
+    const initial = first === 0 && parts[0]!.length === 1 && tokens[tokens[dr + 1]?.text === '.' ? dr + 2 : dr + 1]?.bare === parts[1];
+    if (first < 0 || (parts[first]!.length < 3 && !initial) || (isKnown(parts[first]!) && person.name.includes(' ') && !isWhole(tokens, dr, parts))) continue;
     let next = dr + 1;
     let part = first + 1;
+    // `P. Wexmarrow`
+    if (parts[first]!.length === 1 && tokens[next]?.text === '.') next += 1;
     while (part < parts.length && tokens[next]?.bare === parts[part]) {
       next += 1;
       part += 1;

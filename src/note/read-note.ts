@@ -1,5 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import type { Lesion } from '../record/lesion.js';
 import { kindOfVisit } from '../record/kind-of-visit.js';
 import type { FarmRecord } from '../record/practice.js';
 import { type Found, visit } from '../record/visit.js';
@@ -97,6 +98,9 @@ interface Meant {
 }
 
 class NoteReader {
+  /** Lesions first met on an earlier day of the same note. */
+  private readonly met = new Map<Animal, Record<string, Lesion>>();
+
   constructor(
     private readonly text: string,
     private readonly items: readonly Item[],
@@ -188,9 +192,16 @@ class NoteReader {
     if (slug === undefined && !meant.opens) {
       const { to } = items[mention.to - 1]!;
       const elsewhere = context.farms.filter((one) => one !== farm && casesCalled(one, called).length > 0);
-      const choices = [{ label: terminal('note.ask.no-case.open', { called }), text: ' new cow ' }];
-      ask(elsewhere.length > 0 ? 'no-case-here' : 'no-case', { called, farm: farm.farm.farm, other: elsewhere[0]?.farm.farm ?? '' }, mention, choices, { from: to, to });
+      const former = farm.cases.flatMap((one) => (one.animal.earlier ?? []).filter(({ animal }) => animal === called).map(({ until }) => ({ now: one.animal.animal, until })));
+      const choices = [
+        ...former.map(({ now, until }) => ({ label: terminal(until === undefined ? 'note.ask.no-case.was' : 'note.ask.no-case.was-until', { now, called, until: until ?? '' }), text: now })),
+        { label: terminal('note.ask.no-case.open', { called }), text: `${called} new cow ` },
+      ];
+      ask(elsewhere.length > 0 ? 'no-case-here' : 'no-case', { called, farm: farm.farm.farm, other: elsewhere[0]?.farm.farm ?? '' }, mention, choices, { from: to - called.length, to });
     }
+    const before = this.met.get(meant.animal) ?? {};
+    Object.assign(r.firstMet, before);
+    this.met.set(meant.animal, r.firstMet);
     const bounds = new Set(this.sections.flatMap((one) => Array.from({ length: one.mention.to - one.mention.from }, (_, n) => one.mention.from + n)));
     for (const index of bounds) r.taken.add(index);
     for (const section of meant.sections) readSection(r, section, bounds);

@@ -55,6 +55,8 @@ class Cutter {
   private readonly numbers: ReadonlyMap<string, ReadonlySet<string>>;
   private readonly anywhere: ReadonlySet<string>;
   private sentence = 0;
+  /** The heading whose own day was said, not that of one before it. */
+  private dayIn: Heading | undefined;
   /** `Two new ones`: numbers without a case that follow are new. */
   private newOnes = false;
 
@@ -240,9 +242,10 @@ class Cutter {
       return true;
     }
     const fresh = last === undefined || last.heading !== this.heading;
-    if (fresh && this.heading.day && rank(this.heading.day.said) >= rank(said)) return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
+    if (this.dayIn === this.heading && fresh && this.heading.day && rank(this.heading.day.said) >= rank(said)) return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
     if (!fresh) this.heading = { ...this.heading };
     this.heading.day = { said, at };
+    this.dayIn = this.heading;
     return true;
   }
 
@@ -253,7 +256,11 @@ class Cutter {
     if (person.role !== 'people') {
       const calls = after?.is.has('call') || after?.bare === 'texted' || before?.bare === 'from' || after?.is.has('says');
       const meOut = items[at + 2]?.bare === 'me' || /^me/.test(items[at + 2]?.bare ?? '');
-      if (!this.current && calls && !meOut) this.heading = { ...this.heading, reporter: person };
+      if (!this.current && calls && !meOut) {
+        const own = this.dayIn === this.heading;
+        this.heading = { ...this.heading, reporter: person };
+        if (own) this.dayIn = this.heading;
+      }
       return undefined;
     }
     const alone = this.past(at + 1) >= items.length || items[at + 1]?.kind === 'line' || items[at + 1] === undefined || items[at + 1]!.bare === ','; // prettier-ignore

@@ -309,9 +309,24 @@ export class VisitReader {
     return wider.length === 1 && !place.claw ? wider : undefined;
   }
 
+  /** Asks which of several lesions a stretch is about; false where not several may be meant. */
+  askLesion(from: number, to: number, families: readonly LesionFamily[]): boolean {
+    const fit = this.candidates(families);
+    if (fit.length < 2 || this.suppressed || this.place.isNew) return false;
+    const { text } = stretchOf(this.text, this.items, from, to);
+    const choices = fit.map((name) => {
+      const { foot, claw } = this.declared(name)!;
+      const label = [name, lesionKinds[this.codeOf(name)!].name, [foot, claw].filter(Boolean).join(' ')].join(', ');
+      return { label, text: ` lesion ${name} ${text}` };
+    });
+    this.ask(from, to, 'which-lesion', {}, choices);
+    return true;
+  }
+
   /** Declares a lesion first met where foot, kind and what else it needs are said; else asks. */
   private meet(families: readonly LesionFamily[]): string[] | undefined {
     const { place } = this;
+    if (this.suppressed) return undefined;
     const foot = place.feet?.length === 1 ? place.feet[0] : undefined;
     const code = oneCode((place.codes ?? []).filter((one) => families.includes(familyOf(one))));
     if (foot === undefined || code === undefined) return undefined;
@@ -319,18 +334,19 @@ export class VisitReader {
     const there = Object.keys(this.firstMet).find(same);
     if (there !== undefined) return [there];
     const family = familyOf(code);
-    const elsewhere = this.lesionNames.filter((name) => familyOf(this.codeOf(name)!) === family && this.isOpen(name));
-    const sameFoot = elsewhere.some((name) => this.declared(name)!.foot === foot);
-    if (sameFoot && !place.isNew) return undefined;
-    // One of this kind on another foot, none here, and nobody said it is new: the foot may be a slip.
-    if (!place.isNew && elsewhere.length > 0 && family !== 'dermatitis') return undefined;
+    const near = this.lesionNames.filter((name) => familyOf(this.codeOf(name)!) === family && this.isOpen(name));
+    const here = near.filter((name) => this.declared(name)!.foot === foot);
+    const said = (claw = place.claw, site = place.site): string => ['new', foot, claw, code, site].filter((part) => part !== undefined).join(' '); // prettier-ignore
     const needsClaw = family !== 'dermatitis' && (family !== 'present' || lesionKinds[code].sites?.has('between claws') !== true);
-    if (needsClaw && place.claw === undefined) return undefined;
     const line = place.site && usualLine(place.site);
+    const claw = needsClaw ? place.claw : undefined;
+    if (needsClaw && claw === undefined) return this.askNew(foot, code, here, claws.map((one) => said(one)));
     if (family === 'wall' && line === undefined) {
-      this.askSite(code, foot);
-      return undefined;
+      const sites = [...(lesionKinds[code].sites ?? [])].filter((site) => usualLine(site) !== undefined);
+      return this.askNew(foot, code, here, sites.map((site) => said(place.claw, site)));
     }
+    // One of this kind is there, or on another foot, and nobody said that this is another: a slip, or another name for it.
+    if (!place.isNew && (here.length > 0 || (near.length > 0 && family !== 'dermatitis'))) return this.askNew(foot, code, near, [said()]);
     const again = this.lesionNames.find((name) => {
       const one = this.declared(name)!;
       return one.foot === foot && one.claw === place.claw && this.codeOf(name) === code && !this.isOpen(name);
@@ -339,20 +355,25 @@ export class VisitReader {
     this.firstMet[name!] = {
       code,
       foot,
-      ...(place.claw && needsClaw ? { claw: place.claw } : {}),
+      ...(claw ? { claw } : {}),
       ...(place.site ? { site: place.site } : {}),
       ...(family === 'wall' && line ? { line } : {}),
       ...(again === undefined ? {} : { 'again-of': again }),
     };
+    const [from, to] = this.placeAt;
+    const where = [foot, claw].filter(Boolean).join(' ');
+    const as = terminal('note.first-met', { name: name!, kind: lesionKinds[code].name, place: where });
+    this.pieces.push({ ...stretchOf(this.text, this.items, from, to), as, own: [from, to] });
     return [name!];
   }
 
-  /** A gap first met needs the site that tells the line of its lengths. */
-  private askSite(code: LesionCode, foot: Foot): void {
+  /** Asks what the words for a lesion mean that none on file fits: a new one, with what is missing of it, or one of hers. */
+  private askNew(foot: Foot, code: LesionCode, hers: readonly string[], texts: readonly string[]): undefined {
     const [from, to] = this.placeAt;
-    const said = this.text.slice(this.items[from]!.from, this.items[to - 1]!.to);
-    const sites = [...(lesionKinds[code].sites ?? [])].filter((site) => usualLine(site) !== undefined);
-    this.ask(from, to, 'which-site', { kind: lesionKinds[code].name, place: foot }, sites.map((site) => ({ label: site, text: `${said} ${site}` })));
+    this.ask(from, to, 'new-lesion', { kind: lesionKinds[code].name, place: foot }, [
+      ...texts.map((text) => ({ label: text, text })),
+      ...hers.map((name) => ({ label: `${name}, ${lesionKinds[this.codeOf(name)!].name}, ${this.declared(name)!.foot}`, text: `lesion ${name}` })),
+    ]);
   }
 
   /** Blocks on her by the record and by what was said of this day. */
@@ -382,7 +403,7 @@ export class VisitReader {
     if (said.relative !== undefined) return afterSpan(said.relative === 0 ? date : date, { days: said.relative, months: 0 });
     const days = daysMeant(said, { pick, from: date, today: context.today, order });
     const fit = days.filter((day) => (pick === 'latest' ? day <= date : day >= date));
-    return pick === 'next' ? (fit.toSorted()[0] ?? days[0]) : (fit.toSorted().at(-1) ?? days[0]);
+    return fit[0] ?? days[0];
   }
 }
 

@@ -58,6 +58,12 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     r.say(onBlock.at, onBlock.next, `on-block ${onBlock.on}`);
     next = Math.max(next, onBlock.next);
   }
+  const by = r.items[next]?.bare === 'by' || r.items[next]?.is.has('scored-by') ? r.items[next + 1] : undefined;
+  if (by?.person && !r.suppressed) {
+    r.draft['gait-by'] = by.person.name;
+    r.say(next, next + 2, `gait-by ${by.person.name}`);
+    next += 2;
+  }
   return next;
 }
 
@@ -248,6 +254,9 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   } else if (sentence.some(({ is }) => is.has('declined')) && sentence.some(isFarm)) {
     word = 'farm declined';
     end = r.items.findIndex((one, index) => index > at && one.is.has('declined')) + 1 || at + 1;
+  } else if (denied && any('not-lame')) {
+    word = 'not lame';
+    end = from + has('not-lame') + 1;
   } else if (denied) word = undefined;
   else if (words.some((one, n) => (one.is.has('asked') || one.is.has('advised')) && words.slice(n + 1, n + 3).some(isFarm)) && !words.some((one, n) => one.is.has('call') && isVet(words[n + 1] ?? one))) word = 'advised';
   else if (any('asked') && !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one))) word = 'asked';
@@ -281,9 +290,10 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   const isVet = (one: Item | undefined): boolean => one !== undefined && (one.is.has('vet-noun') || one.person?.role === 'vet');
   const isCall = (one: Item | undefined): boolean => one !== undefined && one.is.has('call');
-  if (!isVet(item) && !isCall(item)) return undefined;
+  if (!isVet(item) && !isCall(item) && !item.is.has('answered') && !item.is.has('vet-answer')) return undefined;
   const answer = readVetAnswer(r, at);
   if (answer !== undefined) return answer;
+  if (!isVet(item) && !isCall(item)) return undefined;
   const [from, to] = [r.start(at, false), r.end(at, false)];
   let other = -1;
   if (isCall(item)) {
@@ -315,6 +325,15 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   const end = Math.max(at, other) + 1;
   const sentence = r.text.slice(r.items[from]!.from, r.items[to - 1]!.to).trim();
   if (!r.draft.vet) {
+    const colon = r.items.findIndex((one, index) => index > other && index < to && one.bare === ':');
+    const about = colon > 0 ? aboutIn(r, Math.max(at, other) + 1, colon) : undefined;
+    if (about) {
+      const words = r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(r.end(colon + 1, true), colon + 2) - 1]!.to);
+      r.draft.vet = { asked, why: words, about };
+      r.say(at, r.end(colon + 1, true), `vet asked ${asked}`);
+      for (let index = at; index < r.end(colon + 1, true); index += 1) r.taken.add(index);
+      return r.end(colon + 1, true);
+    }
     r.draft.vet = { asked, why: why?.words ?? sentence };
     r.say(at, end, `vet asked ${asked}`);
     if (why && !pain) r.say(why.from, why.said ? why.to : why.from + 1, 'vet why');
@@ -344,36 +363,54 @@ function whyBehind(r: VisitReader, at: number, to: number): { words: string; fro
   return undefined;
 }
 
-/** What the vet answered: to the last question on file unless a day is said. */
+/** What the vet answered: to the last question on file unless a day is said; `vet closes` says that nothing is open. */
 function readVetAnswer(r: VisitReader, at: number): number | undefined {
   const to = r.end(at, false);
-  const verb = r.items.slice(at, Math.min(to, at + 4)).findIndex(({ is }) => is.has('answered'));
+  const head = r.items.slice(at, Math.min(to, at + 4));
+  const verb = head.findIndex(({ is }) => is.has('answered') || is.has('vet-answer'));
   if (verb < 0 || r.suppressed) return undefined;
-  const by = r.items.slice(at, to).find(({ person, kind }) => person?.role === 'vet' || kind === 'quoted');
-  const dayAt = r.items.findIndex((one, index) => index > at && index < to && one.kind === 'day');
+  const colon = r.items.findIndex((one, index) => index > at + verb && index < to && (one.bare === ':' || one.is.has('why') || /^(?:reply|says)$/.test(one.bare)));
+  const quoted = r.items.findLastIndex((one, index) => index > at + verb && index < to && one.kind === 'quoted');
+  const end = colon > 0 ? colon : to;
+  const by = r.items.slice(at, end).find(({ person, kind }) => person?.role === 'vet' || kind === 'quoted');
+  const dayAt = r.items.findIndex((one, index) => index > at && index < end && one.kind === 'day');
   const asked = r.animal.visits.findLast((visit) => visit.vet && visit.date <= r.date)?.vet?.asked;
   const day = dayAt > 0 ? r.day(r.items[dayAt]!.day!, 'latest') : asked;
   if (day === undefined) return undefined;
-  const quoted = r.items.findIndex((one, index) => index > (dayAt > 0 ? dayAt : at + verb) && index < to && (one.kind === 'quoted' || one.bare === ':' || one.bare === 'says'));
-  let from: number;
-  let end: number;
-  if (quoted > 0) {
-    from = r.items[quoted]!.kind === 'quoted' ? quoted : quoted + 1;
-    end = r.items[quoted]!.kind === 'quoted' ? quoted + 1 : to;
-  } else {
-    from = to + 1;
-    while (r.items[from] && (r.items[from]!.kind === 'line' || r.items[from]!.kind === 'stop')) from += 1;
-    end = r.end(from, false);
+  const closes = head.some(({ is }) => is.get('vet-answer') === 'closes');
+  if (closes && colon < 0 && r.draft['vet-answer']) {
+    r.draft['vet-answer'].closes = true;
+    r.say(at, at + verb + 1, 'vet closes');
+    return at + verb + 1;
   }
-  if (r.items[from] === undefined || end <= from) return undefined;
-  const reply = r.items[from]!.kind === 'quoted' ? r.items[from]!.bare : r.text.slice(r.items[from]!.from, r.items[end - 1]!.to);
-  const name = by?.person?.name ?? (by?.kind === 'quoted' ? by.bare : undefined) ?? r.farm.farm.vet?.name ?? r.farm.farm.vet?.practice;
-  if (name === undefined) return undefined;
-  r.draft['vet-answer'] = { to: day, by: name, reply };
+  let from = quoted > colon && quoted > 0 && (colon > 0 || r.items[quoted - 1]?.bare === 'reply') ? quoted : colon > 0 ? colon + 1 : to + 1;
+  while (r.items[from] && (r.items[from]!.kind === 'line' || r.items[from]!.kind === 'stop')) from += 1;
+  const last = r.items[from]?.kind === 'quoted' ? from + 1 : r.end(from, false);
+  if (r.items[from] === undefined || last <= from) return undefined;
+  const reply = r.items[from]!.kind === 'quoted' ? r.items[from]!.bare : r.text.slice(r.items[from]!.from, r.items[last - 1]!.to);
+  const name = by?.person?.name ?? (by?.kind === 'quoted' ? by.bare : undefined) ?? r.farm.farm.vet?.name ?? r.farm.farm.vet?.practice ?? terminal('note.the-vet');
+  const about = aboutIn(r, at, end);
+  r.draft['vet-answer'] = { to: day, by: name, reply, ...(about ? { about } : {}), ...(closes ? { closes: true } : {}) };
   r.draft.kind ??= 'report';
   r.reporter ??= name;
-  r.say(at, end, `vet-answer to ${day}`);
-  return end;
+  r.say(at, last, `vet-answer to ${day}`);
+  for (let index = at; index < last; index += 1) r.taken.add(index);
+  return last;
+}
+
+/** `about LH and pus`: feet, signs, lesions by their names. */
+function aboutIn(r: VisitReader, from: number, to: number): string[] | undefined {
+  const start = r.items.findIndex((one, index) => index >= from && index < to && one.bare === 'about');
+  if (start < 0) return undefined;
+  const all: string[] = [];
+  for (let at = start + 1; at < to; at += 1) {
+    const { is, bare } = r.items[at]!;
+    const said = is.get('sign') ?? is.get('animal-sign') ?? is.get('foot') ?? (bare === 'lame' ? 'lame' : undefined);
+    if (said !== undefined) all.push(...said.split(/ (?=[LR][FH]$)/));
+    else if (is.has('called') && r.lesionNames.includes(r.items[at + 1]?.bare ?? '')) all.push(r.items[(at += 1)]!.bare);
+    else if (!saysNothing(r.items[at]!)) return undefined;
+  }
+  return all.length > 0 ? all : undefined;
 }
 
 /** What the farm is asked to do, by a day: `keep her on straw until the 30th`. */

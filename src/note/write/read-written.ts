@@ -84,13 +84,13 @@ const lines: readonly (readonly [string, (draft: Group, match: RegExpExecArray) 
   ['walks (on|off) the block', set('on-block', ([, on]) => on === 'on')],
   ['condition (\\S+)', set('condition', ([, score]) => Number(score))],
   ['weight (\\S+) kg', set('weight', ([, kg]) => Number(kg))],
-  ['([LR][FH]) foot: (.*)', (draft, [, foot, said]) => {
+  ['([LR][FH]) foot:(?: (.*))?', (draft, [, foot, said]) => {
     const feet = (draft['feet'] ??= {}) as Record<Foot, Group>;
-    return readParts((feet[foot as Foot] ??= {}), said!);
+    return said === undefined || readParts((feet[foot as Foot] ??= {}), said);
   }],
-  ['(?:lesion|mark) (\\S+): (.*)', (draft, [, name, said]) => {
+  ['(?:lesion|mark) (\\S+):(?: (.*))?', (draft, [, name, said]) => {
     const found = (draft['found'] ??= {}) as Record<string, Group>;
-    return readParts((found[name!] ??= {}), said!);
+    return said === undefined || readParts((found[name!] ??= {}), said);
   }],
   ['trimmed (.*)', set('trimmed', ([, feet]) => feet!.split(' '))],
   ['cut back: (.*)', set('cut-back', ([, names]) => about(names))],
