@@ -31,7 +31,7 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
   const words = token.kind === 'word';
   const parted = words ? inWords(tokens, at) : undefined;
   const whole = parted ? undefined : words ? wholeInWords(tokens, at) : wholeInFigures(tokens, at);
-  const fraction = whole?.decimal ? undefined : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
+  const fraction = whole && (whole.decimal || whole.value >= 100) ? undefined : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
   // `a quarter inch`, `half an inch`, `an inch`.
   if (!whole && !fraction) {
     const unit = /^an?$/.test(token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;

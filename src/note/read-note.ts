@@ -391,7 +391,7 @@ function finish(r: VisitReader, meant: Meant, heading: Heading, context: NoteCon
     draft.kind = 'missed';
     draft.why = whyMissed(r, r.isMissed);
     r.say(r.isMissed.from, r.isMissed.to, 'kind missed');
-  }
+  } else if (r.isMissed) r.taken.delete(r.isMissed.from);
   const told = reporter ?? (touched || r.saidI ? undefined : sectionReporter(r, meant));
   if (draft.kind === undefined && reporter && !draft.trimmed) {
     draft.kind = 'report';
@@ -420,7 +420,8 @@ const gone = /^(?:sold|market|culled|died|dead|shot|slaughtered|gone|left|put do
 function isDoubtful({ draft, items }: VisitReader, { sections }: Meant): boolean {
   if (Object.keys(draft).length > 0) return false;
   const words = sections.flatMap(({ from, to }) => items.slice(from, to));
-  return words.some(({ is }) => is.has('negation') || is.has('missed')) && !words.some(({ bare }) => gone.test(bare));
+  const absent = words.some((one, at) => one.is.has('missed') || (one.is.has('negation') && words.slice(at + 1, at + 6).some(({ bare }) => /^(?:in|got|get|up|there|here|done|do|come|came|brought|find|found|see|seen)$/.test(bare))));
+  return absent && !words.some(({ bare }) => gone.test(bare));
 }
 
 /** Somebody of the farm whose word it is: `Len says`, `sold says Len`. */
@@ -461,8 +462,10 @@ function whyMissed(r: VisitReader, { from, to }: { from: number; to: number }): 
   const behind = trimmed(to, end);
   let first = start;
   while (first < from && (r.taken.has(first) || saysNothing(r.items[first]!))) first += 1;
-  const words = /\p{L}{2}/u.test(behind) ? behind : trimmed(first, to);
-  for (let at = first; at < end; at += 1) r.taken.add(at);
+  const isBehind = /\p{L}{2}/u.test(behind);
+  const words = isBehind ? behind : trimmed(first, to);
+  for (let at = isBehind ? to : first; at < (isBehind ? end : to); at += 1) r.taken.add(at);
+  r.say(isBehind ? to : first, isBehind ? end : to, 'why');
   return words === '' ? r.items[from]!.text : words;
 }
 

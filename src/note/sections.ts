@@ -93,8 +93,10 @@ class Cutter {
         continue;
       }
       if (items[at]!.is.has('new-cow') && items[at]!.bare.endsWith('ones')) this.newOnes = true;
+      const wasOpen = this.current !== undefined;
       const head = this.headAt(at);
       if (head !== undefined) {
+        if (!wasOpen) this.say(loose, at);
         at = head;
         loose = at;
         continue;
