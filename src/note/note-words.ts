@@ -57,6 +57,9 @@ interface Entry {
   readonly words: readonly string[];
 }
 
+const innerFillers = new Set(noteWords['inner-fillers']);
+const fillers = new Set(noteWords.fillers);
+const wellSpelled = new Set(noteWords['well-spelled']);
 const dictionary = new Map<string, Entry[]>();
 const known = new Set<string>(Object.values(noteWords.fillers));
 for (const [kind, values] of Object.entries(noteWords.phrases))
@@ -67,10 +70,6 @@ for (const code of lesionCodes)
 for (const list of dictionary.values()) list.sort((a, b) => b.words.length - a.words.length);
 for (const table of [noteWords.numbers, noteWords.ordinals, noteWords.units, noteWords.parts])
   for (const word of Object.values(table).flat()) known.add(word);
-const innerFillers = new Set(noteWords['inner-fillers']);
-const fillers = new Set(noteWords.fillers);
-const wellSpelled = new Set(noteWords['well-spelled']);
-
 function enter(kind: string, value: string, phrase: string): void {
   const parts = phrase.split(' ');
   for (const word of parts) known.add(word);
@@ -83,10 +82,23 @@ export const isFiller = (word: string): boolean => fillers.has(word);
 /** Whether a word stands anywhere in the vocabulary. */
 export const isKnown = (word: string): boolean => known.has(word);
 
+/** Kinds whose words are worth righting: a small word wrongly righted would turn a sentence round. */
+const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow']); // prettier-ignore
+const tradeWords = new Set([...dictionary.values()].flatMap((list) => list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : []))));
+function isOfTrade(word: string): boolean {
+  return tradeWords.has(word) && !fillers.has(word);
+}
+
+/** One word and its plural, its past or whoever does it: no slip, but another word. */
+function isForm(word: string, other: string): boolean {
+  const [short, long] = word.length < other.length ? [word, other] : [other, word];
+  return long.startsWith(short) && /^(?:s|es|d|ed|r|er|y|ly|n|ing)$/.test(long.slice(short.length));
+}
+
 /** By first letter, since that is seldom mistyped: the words a misspelled one may be. */
 const byLetter = new Map<string, string[]>();
 for (const word of known)
-  if (word.length >= 4) byLetter.set(word[0]!, [...(byLetter.get(word[0]!) ?? []), word]);
+  if (word.length >= 4 && isOfTrade(word)) byLetter.set(word[0]!, [...(byLetter.get(word[0]!) ?? []), word]);
 const corrected = new Map<string, string>();
 
 /** A word as the vocabulary spells it, where it is one or two slips from just one of its words; else itself. */
@@ -100,7 +112,7 @@ export function spelled(word: string): string {
   for (const candidate of byLetter.get(word[0]!) ?? []) {
     if (Math.abs(candidate.length - word.length) > most) continue;
     if (word.length === 4 ? candidate.length !== 5 : candidate.length === 4 && word.length !== 5) continue;
-    // A plural or a verb's ending is no slip.
+    if (isForm(word, candidate)) continue;
     const slips = slipsBetween(word, candidate, most);
     if (slips < least) {
       least = slips;
