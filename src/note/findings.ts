@@ -4,7 +4,7 @@ import { terminal } from '../problem/message.js';
 import { familyOf, type LesionFamily, lesionKinds } from '../reference/lesions.js';
 import { type Item, saysNothing } from './item.js';
 import { inMm, type NumberSaid } from './number-said.js';
-import { opposite, type Place, type VisitReader } from './visit-reader.js';
+import { oneCode, opposite, type Place, type VisitReader } from './visit-reader.js';
 
 const wall: readonly LesionFamily[] = ['wall'];
 const area: readonly LesionFamily[] = ['ulcer', 'dermatitis', 'double sole', 'toe necrosis'];
@@ -33,6 +33,8 @@ export function placeAt(r: VisitReader, at: number): { readonly place: Place; re
         next = index + 1;
         continue;
       }
+      const lists = item.bare === 'and' && place.feet && Object.keys(place).length === 1 && r.items[index + 1]?.is.has('foot') && !beginsFinding(r, index + 2);
+      if (lists) continue;
       // `of`, `the`, `on`, a comma between the parts of one place.
       if (next > at && index < next + 3 && (saysNothing(item) || (item.bare === ',' && index === next)) && !['and', 'but', 'is', 'was', 'off', 'out', 'up'].includes(item.bare) && item.kind !== 'line' && item.kind !== 'stop' && !/^[(:;–-]$/.test(item.bare)) continue; // prettier-ignore
       break;
@@ -55,6 +57,12 @@ export function placeAt(r: VisitReader, at: number): { readonly place: Place; re
     place.feet = feet;
   }
   return { place, next };
+}
+
+/** `RF and LH DD M2`: the second foot is of the next finding. */
+function beginsFinding(r: VisitReader, at: number): boolean {
+  const item = r.items[at];
+  return item !== undefined && (item.kind === 'pair' || item.kind === 'number' || ['lesion', 'claw', 'stage', 'state', 'sign'].some((kind) => item.is.has(kind)));
 }
 
 const footOf = (side: string, end: string): Foot => `${side === 'left' ? 'L' : 'R'}${end === 'hind' ? 'H' : 'F'}` as Foot;
@@ -381,7 +389,8 @@ function written(r: VisitReader, from: number, end: number, names: readonly stri
 export function readStage(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   if (!item.is.has('stage')) return undefined;
-  const number = item.bare === 'm' || item.bare === 'em' ? at + 1 : r.skip(at + 1);
+  const letter = r.items[at + 1]?.bare === 'm' ? at + 1 : at;
+  const number = /^(?:m|em)$/.test(r.items[letter]!.bare) ? letter + 1 : r.skip(at + 1);
   const value = r.items[number]?.number?.value;
   const stage = ddStages.find((one) => one === `M${value}`);
   if (stage === undefined) return undefined;
@@ -572,6 +581,18 @@ export function readFlag(r: VisitReader, at: number): number | undefined {
     return at + 1;
   }
   const next = r.items[at + 1];
+  if (is.has('with-note') && next?.kind === 'quoted' && r.last !== undefined) {
+    r.found(r.last).note = next.bare;
+    r.say(at, at + 2, `${r.last}: note`);
+    return at + 2;
+  }
+  if (is.has('joined') && r.last !== undefined && isOfFamily(r, r.last, wall)) {
+    const other = placeAt(r, r.skip(at + 1));
+    const [name, ...more] = other ? r.candidates(wall, other.place).filter((one) => one !== r.last) : [];
+    return name !== undefined && more.length === 0 && r.putFound(at, other!.next, [r.last], 'joined', name) ? other!.next : undefined;
+  }
+  const code = is.has('code') ? oneCode((next?.is.get('lesion')?.split(' ') ?? []) as LesionCode[]) : undefined;
+  if (code !== undefined && r.last !== undefined) return r.putFound(at, at + 2, [r.last], 'code', code) ? at + 2 : undefined;
   if (is.has('wall-tool') && next?.is.has('tool') && r.last !== undefined && isOfFamily(r, r.last, wall))
     return r.putFound(at, at + 2, [r.last], 'wall-tool', next.is.get('tool') as Tool) ? at + 2 : undefined;
   if (is.has('cut-back')) {
@@ -644,7 +665,7 @@ export function readFoot(r: VisitReader, at: number): number | undefined {
       r.say(at, at + 1, `${foot}: not lifted`);
       return at + 1;
     }
-    const after = placeAt(r, r.skip(at + 1));
+    const after = placeAt(r, r.skip(at + 1)) ?? (r.heard.includes(at - 1) ? { place: r.place, next: at + 1 } : undefined);
     const feet = after?.place.feet ?? [];
     if (feet.length === 0 || r.suppressed) {
       if (r.modality.denied !== undefined) r.notLifted = true;

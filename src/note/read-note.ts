@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Lesion } from '../record/lesion.js';
 import { kindOfVisit } from '../record/kind-of-visit.js';
 import type { FarmRecord } from '../record/practice.js';
-import { type Found, visit } from '../record/visit.js';
+import { type Found, found as foundKeys, visit } from '../record/visit.js';
 import { terminal } from '../problem/message.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { daysMeant, weekdayOf } from './day-said.js';
@@ -13,7 +13,7 @@ import { type Item, itemsOf, type Known, type PersonSaid, saysNothing, stretchOf
 import { unwrapMail } from './mail-lines.js';
 import { noteWords } from './note-words.js';
 import type { AnimalReading, NoteContext, NoteQuestion, NoteReading, NoteVisit, Piece } from './note-reading.js';
-import { casesCalled, type Heading, type Section, sectionsOf } from './sections.js';
+import { casesCalled, type Heading, type Section, type Sections, sectionsOf } from './sections.js';
 import { bareWord } from './token.js';
 import { readFarmDid, readMissed, readNumbersOfCow, readPain, readProduct, readRecheck, readRest, readTask, readTrimmed, readVet, readWalk } from './visit-words.js';
 import { VisitReader } from './visit-reader.js';
@@ -44,7 +44,7 @@ export function readNote(text: string, context: NoteContext): NoteReading {
   const items = itemsOf(said, knownIn(context));
   const { sections, outside } = sectionsOf(items, context);
   const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(said, items, from, to), as }));
-  const animals = [...new NoteReader(said, items, context, sections).read(), ...written.map((one) => readingOf(bare, one, context))];
+  const animals = [...new NoteReader(said, items, context, sections, outside).read(), ...written.map((one) => readingOf(bare, one, context))];
   return { animals, heading: heading.toSorted((a, b) => a.from - b.from), questions: [], passedOver };
 }
 
@@ -106,6 +106,7 @@ class NoteReader {
     private readonly items: readonly Item[],
     private readonly context: NoteContext,
     private readonly sections: readonly Section[],
+    private readonly outside: Sections['outside'],
   ) {}
 
   read(): AnimalReading[] {
@@ -203,6 +204,8 @@ class NoteReader {
     Object.assign(r.firstMet, before);
     this.met.set(meant.animal, r.firstMet);
     const bounds = new Set(this.sections.flatMap((one) => Array.from({ length: one.mention.to - one.mention.from }, (_, n) => one.mention.from + n)));
+    // A farm or a day right behind her number stands above what is said of her.
+    for (const [from, to, as] of this.outside) if (as !== undefined) for (let index = from; index < to; index += 1) bounds.add(index);
     for (const index of bounds) r.taken.add(index);
     for (const section of meant.sections) readSection(r, section, bounds);
     finish(r, meant, heading, this.context);
@@ -284,8 +287,8 @@ function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<numbe
       continue;
     }
     if (r.pieces.length > 0) sinceStatement = next;
-    const { both, corrected } = r.modality;
-    r.modality = { both, ...(corrected !== undefined && r.heard.includes(next - 1) ? { corrected } : {}) };
+    // A place alone says nothing: what turns the words round reaches past it.
+    if (!(r.heard.includes(next - 1) && r.placeAt[1] === next)) r.modality = { both: r.modality.both };
     at = Math.min(next, Math.max(section.to, next));
   }
   void sinceStatement;
@@ -538,7 +541,9 @@ const isBreak = (item: Item): boolean => item.kind === 'line' || item.kind === '
 /** Keys in the order of the case format. */
 function inOrder(draft: Partial<NoteVisit>): Partial<NoteVisit> {
   const keys = Object.keys(visit.shape) as (keyof NoteVisit)[];
-  return Object.fromEntries(keys.filter((key) => draft[key] !== undefined).map((key) => [key, tidy(draft[key])]));
+  const each = Object.entries(draft.found ?? {}).map(([name, one]) => [name, Object.fromEntries(Object.keys(foundKeys.shape).flatMap((key) => (key in one ? [[key, one[key as keyof Found]]] : [])))]);
+  const whole = { ...draft, ...(draft.found ? { found: Object.fromEntries(each) as NoteVisit['found'] } : {}) };
+  return Object.fromEntries(keys.filter((key) => whole[key] !== undefined).map((key) => [key, tidy(whole[key])]));
 }
 
 /** Without keys that hold nothing. */

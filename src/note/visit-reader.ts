@@ -99,7 +99,7 @@ export class VisitReader {
 
   /** Says what a stretch was taken for, and that nothing of it need be kept. */
   say(from: number, to: number, as: string): void {
-    for (let at = from; at < to; at += 1) if (this.items[at]!.kind !== 'word' || to - from === 1) this.taken.add(at);
+    for (let at = from; at < to; at += 1) if (this.items[at]!.kind !== 'word' || this.items[at]!.bare.length < 4 || to - from === 1) this.taken.add(at);
     this.pieces.push({ ...stretchOf(this.text, this.items, from, to), as, own: [from, to] });
   }
 
@@ -329,6 +329,9 @@ export class VisitReader {
     if (this.suppressed) return undefined;
     const foot = place.feet?.length === 1 ? place.feet[0] : undefined;
     const code = oneCode((place.codes ?? []).filter((one) => families.includes(familyOf(one))));
+    const kinds = (place.codes ?? []).filter((one) => families.includes(familyOf(one)));
+    if (foot !== undefined && code === undefined && kinds.length > 1 && kinds.every((one) => familyOf(one) === 'ulcer'))
+      return this.askNew(foot, kinds[0]!, [], kinds.map((one) => ['new', foot, place.claw, one].filter((part) => part !== undefined).join(' ')));
     if (foot === undefined || code === undefined) return undefined;
     const same = (name: string): boolean => this.firstMet[name]?.code === code && this.firstMet[name]!.foot === foot;
     const there = Object.keys(this.firstMet).find(same);
@@ -346,7 +349,11 @@ export class VisitReader {
       return this.askNew(foot, code, here, sites.map((site) => said(place.claw, site)));
     }
     // One of this kind is there, or on another foot, and nobody said that this is another: a slip, or another name for it.
-    if (!place.isNew && (here.length > 0 || (near.length > 0 && family !== 'dermatitis'))) return this.askNew(foot, code, near, [said()]);
+    const slip = near.some((name) => {
+      const one = this.declared(name)!;
+      return this.codeOf(name) === code && one.claw === claw && family !== 'dermatitis' && !this.draft.found?.[name] && (place.site === undefined || this.animal.lesions[name]?.site === place.site);
+    });
+    if (place.isNew ? family === 'dermatitis' && here.length > 0 : here.length > 0 || slip) return this.askNew(foot, code, near, [said()]);
     const again = this.lesionNames.find((name) => {
       const one = this.declared(name)!;
       return one.foot === foot && one.claw === place.claw && this.codeOf(name) === code && !this.isOpen(name);

@@ -271,7 +271,10 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   const first = verb >= 0 && from + verb < at ? from + verb : at;
   const wrote = r.put(Math.min(first, at), last, 'pain-relief', word);
   r.modality = { ...r.modality, denied: was, planned };
-  return wrote ? last : undefined;
+  if (!wrote) return undefined;
+  if (was !== undefined) r.taken.add(was);
+  for (let index = from; index < to; index += 1) if (words[index - from]!.is.has('farm-noun') || words[index - from]!.person) r.taken.add(index);
+  return last;
 }
 
 /** The words of one clause round a piece, in a note without stops as far as no other statement goes. */
@@ -326,6 +329,14 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   const sentence = r.text.slice(r.items[from]!.from, r.items[to - 1]!.to).trim();
   if (!r.draft.vet) {
     const colon = r.items.findIndex((one, index) => index > other && index < to && one.bare === ':');
+    const said = r.items[Math.max(at, other) + 1];
+    if (colon > 0 && said?.kind === 'day' && colon === Math.max(at, other) + 2) {
+      const end = r.end(colon + 1, true);
+      r.draft.vet = { asked: r.day(said.day!, 'latest') ?? asked, why: r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(end, colon + 2) - 1]!.to) };
+      r.say(Math.min(at, other), end, `vet asked ${r.draft.vet.asked}`);
+      for (let index = colon; index < end; index += 1) r.taken.add(index);
+      return end;
+    }
     const about = colon > 0 ? aboutIn(r, Math.max(at, other) + 1, colon) : undefined;
     if (about) {
       const words = r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(r.end(colon + 1, true), colon + 2) - 1]!.to);
@@ -507,6 +518,7 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
   }
   (r.draft.products ??= []).push(use);
   r.say(at, end, `product ${product}`);
+  for (let index = at; index < end; index += 1) r.taken.add(index);
   return Math.max(end, Math.min(next, end));
 }
 
@@ -528,12 +540,18 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
     use.batch = r.items[next]!.kind === 'quoted' ? r.items[next]!.bare : r.text.slice(r.items[next]!.from, r.items[end - 1]!.to);
     return end;
   }
+  if (bare === 'class' && r.items[at + 1]?.is.has('product-class')) return attribute(r, use, at + 1, stop);
   if (is.has('product-class')) {
     use.class = is.get('product-class') as ProductClass;
     return at + 1;
   }
   const none = /^(?:nil|no|zero|0)$/.test(bare) || r.items[at]!.number?.value === 0;
   const what = r.items[r.skip(at + 1, /^withdrawal$/)]?.bare;
+  if (none && /^(?:withheld|withdrawal)$/.test(r.items[at + 1]?.bare ?? '')) {
+    use['milk-days'] = 0;
+    use['meat-days'] = 0;
+    return at + 2;
+  }
   if (none && (what === 'milk' || what === 'meat')) {
     use[`${what}-days`] = 0;
     return r.skip(at + 1) + 1;
@@ -616,9 +634,17 @@ export function readRest(r: VisitReader, at: number): number | undefined {
     r.say(at, r.skip(at + 1) + 1, `by ${name}`);
     return r.skip(at + 1) + 1;
   }
+  const next = r.items[at + 1];
+  if (bare === 'at' && next?.kind === 'time' && /^\d\d?:\d\d$/.test(next.text)) return r.put(at, at + 2, 'at', next.text.padStart(5, '0')) ? at + 2 : undefined;
+  if (is.has('scored-by') && next?.person) return r.put(at, at + 2, 'gait-by', next.person.name) ? at + 2 : undefined;
   if (is.has('no-feet') && !r.suppressed) {
     r.notLifted = true;
     return undefined;
+  }
+  if (is.has('note') && r.items[at + 1]?.kind === 'quoted') {
+    r.notes.push(r.items[at + 1]!.bare);
+    r.say(at, at + 2, 'note');
+    return at + 2;
   }
   if (is.has('note') && r.items[at + 1]?.bare === ':') {
     const first = r.items[at + 2];

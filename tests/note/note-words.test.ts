@@ -7,7 +7,7 @@ const { phrases } = noteWords;
 const kinds = (text: string): Record<string, string> => Object.fromEntries(phraseAt(tokensOf(text), 0)?.is ?? []);
 
 test('every word of the closed lists that a visit uses can be said, and no other meaning stands in the lists', () => {
-  const closed: readonly (readonly [readonly string[], Readonly<Record<string, unknown>> | undefined, readonly string[]?])[] = [
+  const closed: [readonly string[], Readonly<Record<string, unknown>> | undefined, string[]?][] = [
     [words.claws, phrases['claw'], ['other', 'same']],
     [words.sites, phrases['site']],
     [words.lesionStates, phrases['state'], ['closed']],
@@ -54,7 +54,7 @@ describe('phrases', () => {
 describe('misspelled words', () => {
   test.each([
     ['blcok', 'block'], ['rihgt', 'right'], ['mobilty', 'mobility'], ['ulcr', 'ulcer'], ['ruller', 'ruler'],
-    ['outsdie', 'outside'], ['rulr', 'ruler'], ['dermatitus', 'dermatitis'], ['stil', 'still'],
+    ['outsdie', 'outside'], ['rulr', 'ruler'], ['dermatitus', 'dermatitis'],
   ])('%s is %s', (wrong, right) => {
     expect(spelled(wrong)).toBe(right);
   }); // prettier-ignore
