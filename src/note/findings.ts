@@ -28,6 +28,12 @@ export function placeAt(r: VisitReader, at: number): { readonly place: Place; re
       index = next - 1;
       continue;
     }
+    // A toe is a claw to many; behind foot, claw and gap it is where on the claw.
+    if (item.bare === 'toe' && place.feet && place.claw && place.codes?.every((code) => familyOf(code) === 'wall') && !place.site && index === next && (r.items[index + 1] === undefined || r.items[index + 1]!.kind !== 'phrase')) {
+      place.site = 'toe';
+      next = index + 1;
+      continue;
+    }
     if (!placeKinds.some((kind) => item.is.has(kind)) || (item.is.has('event') && item.is.size === 1)) {
       if (next > at && item.is.has('limb')) {
         next = index + 1;

@@ -491,7 +491,8 @@ function stateOfEach(r: VisitReader, behind: number): void {
       if (found.signs) holder.signs = [...new Set([...(holder.signs ?? []), ...found.signs])];
       if (found.gone) holder.gone = [...new Set([...(holder.gone ?? []), ...found.gone])];
       delete r.draft.found![name];
-    } else if (familyOf(code) === 'present') found.state = 'present';
+    } else if (r.draft.kind === 'report' || r.draft.kind === 'missed') continue;
+    else if (familyOf(code) === 'present') found.state = 'present';
     else if (!isSkin && (measured || found['top-found'] !== undefined || found['ran-up'] || found['opened-further'] || found.infected) && (before === undefined || before === 'open' || Object.hasOwn(r.firstMet, name))) found.state = 'open';
     else if (!askedAlready) {
       const states = isSkin ? ['M1', 'M2', 'M3', 'M4', 'M0'] : ['open', 'covered', 'healed'];

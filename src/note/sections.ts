@@ -66,7 +66,7 @@ class Cutter {
   ) {
     this.farms = new Map(context.farms.map((farm) => [farm.slug, farm]));
     this.numbers = new Map(
-      context.farms.map(({ slug, cases }) => [slug, new Set(cases.flatMap((one) => [bare(one.slug), bare(one.animal.animal)]))]), // prettier-ignore
+      context.farms.map(({ slug, cases }) => [slug, new Set(cases.flatMap(({ slug: own, animal }) => [own, animal.animal, ...(animal.earlier ?? []).flatMap((one) => one.animal ?? [])].map(bare)))]), // prettier-ignore
     );
     this.anywhere = new Set([...this.numbers.values()].flatMap((all) => [...all]));
     this.heading.farm = context.farm;
