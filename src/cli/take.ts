@@ -85,7 +85,12 @@ export async function takeWaiting(options: TakeOptions, effects: Effects): Promi
   return code;
 }
 
-async function takeText(text: string, options: TakeOptions, effects: Effects, source = text): Promise<ExitCode> {
+async function takeText(
+  text: string,
+  options: TakeOptions,
+  effects: Effects,
+  source = text,
+): Promise<ExitCode> {
   const { practice, farms: chosen, problems, today, farmsRefused, filesRead } = readCases(options, effects);
   const errors = problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0 && chosen.length === 0) {
@@ -97,7 +102,9 @@ async function takeText(text: string, options: TakeOptions, effects: Effects, so
   const farm = options.farm === undefined ? {} : { farm: options.farm };
   const read = (note: string) => readNote(note, { today, farms, business, ...farm });
   const dialogue = options.json || options.yes ? undefined : effects.dialogue;
-  const { text: answered, reading } = dialogue ? await answeredNote(text, read, dialogue) : { text, reading: read(text) };
+  const { text: answered, reading } = dialogue
+    ? await answeredNote(text, read, dialogue)
+    : { text, reading: read(text) };
 
   if (!options.json) effects.print(fitted(headingInWords(reading), effects));
   if (reading.animals.length === 0 && !options.json) effects.print(`${terminal('take.no-animal')}\n`);
@@ -126,7 +133,8 @@ function keepWaiting(
   const id = idOfNote(source);
   const before = waitingNotes(effects.files, cases).find((one) => one.id === id);
   if (open === 0 ? before === undefined : before?.text === text) return;
-  const line = open === 0 ? { id, on: today } : { id, on: today, ...(farm === undefined ? {} : { farm }), source, text };
+  const line =
+    open === 0 ? { id, on: today } : { id, on: today, ...(farm === undefined ? {} : { farm }), source, text };
   try {
     effects.disk.append(notesIn(cases), `${JSON.stringify(line)}\n`);
   } catch (error) {
@@ -143,7 +151,8 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
   let before: Taken | undefined;
   // Looked at again under the lock: another taking of the same note may have been faster.
   const work = (now: typeof keeping): Worked => {
-    if (opens) return openCase(now, farm, animal, { animal: called, lesions: { ...declares }, visits: [draft] });
+    if (opens)
+      return openCase(now, farm, animal, { animal: called, lesions: { ...declares }, visits: [draft] });
     const opened = openAnimal(now, farm, animal);
     before = opened.outcome === 'open' ? onFile(draft, opened.kept.record.visits) : undefined;
     if (before) return { outcome: 'cannot', message: '' };

@@ -36,8 +36,13 @@ export function daySaid(tokens: readonly Token[], at: number): DaySaid | undefin
   if (weekday !== undefined) {
     const dot = tokens[phrase!.next]?.text === '.' ? phrase!.next + 1 : phrase!.next;
     let then = dot;
-    while (/^[,(]$/.test(tokens[then]?.text ?? '') || /^(?:the|of)$/.test(tokens[then]?.bare ?? '')) then += 1;
-    const rest = inFigures(tokens, then) ?? dayThenMonth(tokens, then) ?? monthThenDay(tokens, then) ?? dayAlone(tokens, then);
+    while (/^[,(]$/.test(tokens[then]?.text ?? '') || /^(?:the|of)$/.test(tokens[then]?.bare ?? ''))
+      then += 1;
+    const rest =
+      inFigures(tokens, then) ??
+      dayThenMonth(tokens, then) ??
+      monthThenDay(tokens, then) ??
+      dayAlone(tokens, then);
     return rest ? { ...rest, weekday: Number(weekday) } : { weekday: Number(weekday), next: phrase!.next };
   }
   const relative = phrase?.is.get('relative-day');
@@ -63,7 +68,8 @@ function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
   if (!either.some((n) => n >= 1 && n <= 12) || either.some((n) => n < 1 || n > 31)) return undefined;
   // 10.11 may be a length; with a dot behind it is how a day is written.
   if (year === undefined && sign === '-') return undefined;
-  if (year === undefined && sign === '.' && (tokens[run.next]?.text !== '.' || other!.length < 2)) return undefined;
+  if (year === undefined && sign === '.' && (tokens[run.next]?.text !== '.' || other!.length < 2))
+    return undefined;
   const whole = year === undefined ? {} : { year: Number(year.length === 2 ? `20${year}` : year) };
   return { either, ...whole, next: year === undefined && sign === '.' ? run.next + 1 : run.next };
 }
@@ -72,10 +78,23 @@ function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
 function inSpaces(tokens: readonly Token[], at: number): DaySaid | undefined {
   const three = tokens.slice(at, at + 3);
   const after = tokens[at + 3];
-  if (three.length < 3 || !three.every(({ kind, text }) => kind === 'number' && /^\d{1,2}$|^20\d\d$/.test(text))) return undefined;
+  if (
+    three.length < 3 ||
+    !three.every(({ kind, text }) => kind === 'number' && /^\d{1,2}$|^20\d\d$/.test(text))
+  )
+    return undefined;
   if (after !== undefined && after.kind !== 'line' && after.text !== ',') return undefined;
   const [one, other, year] = three.map(({ text }) => Number(text)) as [number, number, number];
-  if (one < 1 || one > 31 || other < 1 || other > 31 || (one > 12 && other > 12) || year % 100 < 15 || year % 100 > 50) return undefined;
+  if (
+    one < 1 ||
+    one > 31 ||
+    other < 1 ||
+    other > 31 ||
+    (one > 12 && other > 12) ||
+    year % 100 < 15 ||
+    year % 100 > 50
+  )
+    return undefined;
   return { either: [one, other], year: year < 100 ? 2000 + year : year, next: at + 3 };
 }
 
@@ -86,7 +105,8 @@ function gluedRun(tokens: readonly Token[], at: number): { text: string; next: n
   for (; next < at + 8 && tokens[next]?.from === tokens[next - 1]!.to; next += 1) {
     const sign = /^[/.-]$/.test(tokens[next]!.text);
     const [after] = [tokens[next + 1]];
-    if (sign ? after?.kind !== 'number' || after.from !== tokens[next]!.to : tokens[next]!.kind !== 'number') break;
+    if (sign ? after?.kind !== 'number' || after.from !== tokens[next]!.to : tokens[next]!.kind !== 'number')
+      break;
     text += tokens[next]!.text;
   }
   return { text, next };
@@ -98,7 +118,9 @@ function monthAt(tokens: readonly Token[], at: number): number | undefined {
   const exact = monthNumbers.get(word);
   // `may` and `march` are verbs too: only beside a number, which the callers see to.
   if (exact !== undefined || word.length < 6) return exact;
-  const near = [...monthNumbers].filter(([name]) => name.length >= 6 && name[0] === word[0] && isNear(name, word));
+  const near = [...monthNumbers].filter(
+    ([name]) => name.length >= 6 && name[0] === word[0] && isNear(name, word),
+  );
   return near.length === 1 ? near[0]![1] : undefined;
 }
 
@@ -184,8 +206,9 @@ export function daysMeant(said: DaySaid, base: DayBase): CalendarDay[] {
   if (said.relative !== undefined) return [addDays(base.today, said.relative)];
   const { day, month, either, weekday } = said;
   if (either) {
-    const ways = base.order === 'day-month' ? [either, [either[1], either[0]]] : [[either[1], either[0]], either];
-    const days = [...new Set(ways.flatMap(([d, m]) => inYear(d!, m!, said.year, base)))];
+    const ways =
+      base.order === 'day-month' ? [either, [either[1], either[0]]] : [[either[1], either[0]], either];
+    const days = [...new Set(ways.flatMap(([d, m]) => inYear(d, m, said.year, base)))];
     const fit = days.filter((one) => weekday === undefined || weekdayOf(one) === weekday);
     return fit.length > 0 ? fit : days;
   }
@@ -195,7 +218,12 @@ export function daysMeant(said: DaySaid, base: DayBase): CalendarDay[] {
   return nearest(base.from, step, step, (one) => weekdayOf(one) === weekday);
 }
 
-function nearest(from: CalendarDay, step: number, first: number, fits: (day: CalendarDay) => boolean): CalendarDay[] {
+function nearest(
+  from: CalendarDay,
+  step: number,
+  first: number,
+  fits: (day: CalendarDay) => boolean,
+): CalendarDay[] {
   for (let n = first; Math.abs(n) < 400; n += step) {
     const one = addDays(from, n);
     if (fits(one)) return [one];
@@ -207,7 +235,12 @@ export function weekdayOf(day: CalendarDay): number {
   return (((dayNumber(day) + 4) % 7) + 7) % 7;
 }
 
-function inYear(day: number, month: number, year: number | undefined, { pick, from }: DayBase): CalendarDay[] {
+function inYear(
+  day: number,
+  month: number,
+  year: number | undefined,
+  { pick, from }: DayBase,
+): CalendarDay[] {
   const two = (n: number): string => String(n).padStart(2, '0');
   const of = (y: number): string => `${y}-${two(month)}-${two(day)}`;
   if (year !== undefined) return existing([of(year)]);
@@ -234,7 +267,12 @@ export function spanSaid(tokens: readonly Token[], at: number): SpanSaid | undef
   const token = tokens[at];
   if (token === undefined) return undefined;
   const [stroke, of] = [tokens[at + 1], tokens[at + 2]];
-  if (token.kind === 'number' && stroke?.text === '/' && /^(?:52|7|12)$/.test(of?.text ?? '') && tokens[at + 3]?.text !== '/') {
+  if (
+    token.kind === 'number' &&
+    stroke?.text === '/' &&
+    /^(?:52|7|12)$/.test(of?.text ?? '') &&
+    tokens[at + 3]?.text !== '/'
+  ) {
     const count = Number(token.text);
     if (of!.text === '52' && count <= 52) return { days: count * 7, months: 0, next: at + 3 };
     return undefined;
@@ -248,15 +286,21 @@ export function spanSaid(tokens: readonly Token[], at: number): SpanSaid | undef
   if (unit === undefined || (start === at && unit !== '14')) return undefined;
   // `t19 w58`: the letter belongs to the figure behind it.
   const behind = tokens[phrase!.next];
-  if (tokens[more]!.bare.length === 1 && behind?.kind === 'number' && behind.from === tokens[more]!.to) return undefined;
+  if (tokens[more]!.bare.length === 1 && behind?.kind === 'number' && behind.from === tokens[more]!.to)
+    return undefined;
   const times = start === at ? 1 : (count?.value ?? 1);
   const days = unit === 'month' ? 0 : times * Number(unit);
   const months = unit === 'month' ? times : 0;
-  return Number.isInteger(days) && Number.isInteger(months) ? { days, months, next: phrase!.next } : undefined;
+  return Number.isInteger(days) && Number.isInteger(months)
+    ? { days, months, next: phrase!.next }
+    : undefined;
 }
 
 /** The day a span after another; undefined where the calendar of the format does not reach so far. */
-export function afterSpan(from: CalendarDay, { days, months }: Pick<SpanSaid, 'days' | 'months'>): CalendarDay | undefined {
+export function afterSpan(
+  from: CalendarDay,
+  { days, months }: Pick<SpanSaid, 'days' | 'months'>,
+): CalendarDay | undefined {
   if (days + months * 31 > 3700) return undefined;
   if (months === 0) return addDays(from, days);
   const first = Number(from.slice(0, 4)) * 12 + Number(from.slice(5, 7)) - 1 + months;

@@ -1,6 +1,5 @@
 import type { BlockEvent, WrapEvent } from '../record/visit.js';
-import { type BlockMaterial, type Claw, type Foot, feet as allFeet, type FixtureEvent } from '../record/words.js';
-import { spanSaid } from './day-said.js';
+import { type BlockMaterial, type Claw, type Foot, type FixtureEvent } from '../record/words.js';
 import { placeAt } from './findings.js';
 import { saysNothing } from './item.js';
 import { opposite, type VisitReader } from './visit-reader.js';
@@ -50,11 +49,14 @@ function isOfSpoken(r: VisitReader, at: number): boolean {
   if (!is.has('event')) return false;
   const end = limit(r, at);
   // The block itself is named behind: it is read there.
-  for (let next = at + 1; next < at + 5 && r.items[next] && !isEnd(r, next); next += 1) if (r.items[next]!.is.has('block') || r.items[next]!.is.has('wrap')) return false;
-  if (/off$/.test(bare) && comes(r, at + 1) !== undefined) return true;
+  for (let next = at + 1; next < at + 5 && r.items[next] && !isEnd(r, next); next += 1)
+    if (r.items[next]!.is.has('block') || r.items[next]!.is.has('wrap')) return false;
+  if (bare.endsWith('off') && comes(r, at + 1) !== undefined) return true;
   if (is.get('event') === 'replaced' && r.taken.has(at - 2) && r.items[at - 1]?.bare === ',') return true;
   const near = r.items.slice(Math.max(r.start(at, true), at - 6), end);
-  const pronoun = near.some((one) => /\b(?:it|one|another|them|won)\b/.test(one.bare)) || near.some((one) => one.is.has('material'));
+  const pronoun =
+    near.some((one) => /\b(?:it|one|another|them|won)\b/.test(one.bare)) ||
+    near.some((one) => one.is.has('material'));
   if (bare === 'on' || bare === 'put' || bare === 'off' || bare === 'left' || bare === 'out' || bare === 'new') return pronoun && end - at > 0 && (bare !== 'on' || r.items[at - 1]?.bare === 'still' || isEnd(r, at + 1)) && near.some((one) => one.is.has('event')); // prettier-ignore
   return pronoun || ['checked', 'lost', 'removed', 'replaced'].includes(is.get('event')!) && (is.get('event') === 'checked' ? isEnd(r, at + 1) || bare.includes('on') : pronoun); // prettier-ignore
 }
@@ -67,14 +69,18 @@ const isEnd = (r: VisitReader, at: number): boolean => {
 /** Where words on it end: a clause's end, what speaks of something else, or the next block. */
 function limit(r: VisitReader, at: number, from = at): number {
   let next = at;
-  let event = r.items.slice(from, at).some(({ is, bare }) => is.has('event') && bare !== 'put' && is.get('event') !== 'new');
+  let event = r.items
+    .slice(from, at)
+    .some(({ is, bare }) => is.has('event') && bare !== 'put' && is.get('event') !== 'new');
   for (; next < r.items.length; next += 1) {
     const item = r.items[next]!;
     if (item.kind === 'line' || item.kind === 'stop') break;
     if (item.kind === 'mark' && next > at) {
       // `new block, plastic, medial toe`; `blk LH ok, stays`: only what can be nothing else goes on behind a comma.
       const after = r.items[next + 1];
-      const goesOn = item.bare === ',' && (after?.is.has('material') || (after?.is.has('claw') && event && !saysState(r, next + 1)));
+      const goesOn =
+        item.bare === ',' &&
+        (after?.is.has('material') || (after?.is.has('claw') && event && !saysState(r, next + 1)));
       if (!goesOn) break;
       continue;
     }
@@ -83,10 +89,23 @@ function limit(r: VisitReader, at: number, from = at): number {
       continue;
     }
     if (item.is.has('block') || item.is.has('wrap') || item.is.has('fixture-verb')) break;
-    if (item.kind === 'number' && !item.is.has('one') && item.figures !== undefined && item.number?.value !== 1) break;
+    if (
+      item.kind === 'number' &&
+      !item.is.has('one') &&
+      item.figures !== undefined &&
+      item.number?.value !== 1
+    )
+      break;
     if (item.kind === 'pair' || item.kind === 'quoted') break;
     if (others.some((kind) => item.is.has(kind)) && !item.is.has('event') && !item.is.has('foot')) break;
-    if (event && /^(?:and|then|but|so)$/.test(item.bare) && r.items.slice(next + 1, next + 4).some((one) => one.is.has('event') || one.is.has('one') || one.is.has('came-off'))) break;
+    if (
+      event &&
+      /^(?:and|then|but|so)$/.test(item.bare) &&
+      r.items
+        .slice(next + 1, next + 4)
+        .some((one) => one.is.has('event') || one.is.has('one') || one.is.has('came-off'))
+    )
+      break;
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || /^(?:put|put on)$/.test(item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
@@ -95,7 +114,11 @@ function limit(r: VisitReader, at: number, from = at): number {
     if (event && (item.is.has('foot') || item.is.has('side')) && beginsPlace(r, next)) break;
     if (event && item.is.has('claw') && saysState(r, next)) break;
     if (event && item.is.has('claw-state') && !item.is.has('event')) break;
-    if (event && (item.kind === 'person' || item.is.has('farm-noun') || (item.is.has('negation') && item.bare !== 'not'))) break;
+    if (
+      event &&
+      (item.kind === 'person' || item.is.has('farm-noun') || (item.is.has('negation') && item.bare !== 'not'))
+    )
+      break;
   }
   return next;
 }
@@ -135,7 +158,24 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
 }
 
 /** What a statement on a block is made of. */
-const ours = ['block', 'wrap', 'event', 'came-off', 'fixture-verb', 'foot', 'side', 'end', 'limb', 'claw', 'claw-noun', 'material', 'both', 'unknown-day', 'one', 'loose'];
+const ours = [
+  'block',
+  'wrap',
+  'event',
+  'came-off',
+  'fixture-verb',
+  'foot',
+  'side',
+  'end',
+  'limb',
+  'claw',
+  'claw-noun',
+  'material',
+  'both',
+  'unknown-day',
+  'one',
+  'loose',
+];
 
 interface Told {
   readonly event: FixtureEvent;
@@ -158,13 +198,26 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
   const off = words.some(({ is, bare }) => is.get('event') === 'removed' && (bare !== 'out' || words.some((one) => one.bare === 'take' || one.bare === 'took'))); // prettier-ignore
   const alreadyOn = has('already on');
   const onAlone = words.findLastIndex(({ is, bare }) => is.get('event') === 'fitted' && bare === 'on');
-  const put = words.some(({ is, bare }) => (is.get('event') === 'fitted' && bare !== 'on') || is.get('event') === 'new') || words.some(({ bare }) => /\bput\b/.test(bare));
+  const put =
+    words.some(
+      ({ is, bare }) => (is.get('event') === 'fitted' && bare !== 'on') || is.get('event') === 'new',
+    ) || words.some(({ bare }) => /\bput\b/.test(bare));
   // `came off` by itself or by our hand: only what is said with it tells.
   const cameOff = words.some(({ is }) => is.has('came-off'));
   const around = r.items.slice(Math.max(0, from - 2), to + 5);
-  const itself = around.some((one, n) => /^(?:itself|own|yard|parlour|found|had)$/.test(one.bare) || one.is.has('unknown-day') || (one.kind === 'day' && one.day?.relative !== 0 && n > 1));
-  const byUs = around.some(({ bare, kind, day }) => /^(?:too|also|as well|well|so)$/.test(bare) || (kind === 'day' && day?.relative === 0));
-  const good = words.some(({ is }) => is.get('claw-state') === 'sound') && words.some(({ is }) => is.has('block') || is.has('wrap'));
+  const itself = around.some(
+    (one, n) =>
+      /^(?:itself|own|yard|parlour|found|had)$/.test(one.bare) ||
+      one.is.has('unknown-day') ||
+      (one.kind === 'day' && one.day?.relative !== 0 && n > 1),
+  );
+  const byUs = around.some(
+    ({ bare, kind, day }) =>
+      /^(?:too|also|as well|well|so)$/.test(bare) || (kind === 'day' && day?.relative === 0),
+  );
+  const good =
+    words.some(({ is }) => is.get('claw-state') === 'sound') &&
+    words.some(({ is }) => is.has('block') || is.has('wrap'));
   const material = words.some(({ is }) => is.has('material'));
   const event: FixtureEvent | undefined = verb && !has('lost') ? verb
     : alreadyOn ? 'already on'
@@ -191,7 +244,11 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     event,
     from,
     to: last(),
-    denied: inside('negation') && event !== 'already on' || r.modality.denied !== undefined || deniedBehind === true || none,
+    denied:
+      (inside('negation') && event !== 'already on') ||
+      r.modality.denied !== undefined ||
+      deniedBehind === true ||
+      none,
     planned: inside('plan') || (r.modality.planned !== undefined && !(event === 'checked')),
   };
 }
@@ -207,8 +264,14 @@ function dayOf(r: VisitReader, window: Window, told: Told): { on?: string; to: n
     const item = r.items[at]!;
     const span = spanAgo(r, at);
     if (span) return span;
-    if (item.is.has('unknown-day') && (item.bare !== 'when' || told.event === 'lost')) return { on: 'unknown', to: Math.max(told.to, at + 1) };
-    if (item.kind === 'day' && item.day && item.day.relative !== 0 && (told.event === 'lost' || at < told.to || r.items[at - 1]?.bare === 'on')) {
+    if (item.is.has('unknown-day') && (item.bare !== 'when' || told.event === 'lost'))
+      return { on: 'unknown', to: Math.max(told.to, at + 1) };
+    if (
+      item.kind === 'day' &&
+      item.day &&
+      item.day.relative !== 0 &&
+      (told.event === 'lost' || at < told.to || r.items[at - 1]?.bare === 'on')
+    ) {
       const day = r.day(item.day, 'latest');
       if (day !== undefined && day !== r.date) return { on: day, to: Math.max(told.to, at + 1) };
     }
@@ -233,7 +296,10 @@ function spanAgo(r: VisitReader, at: number): { on: string; to: number } | undef
 }
 
 /** Feet and claw said in the window; `left one` by what is on her. */
-function placeIn(r: VisitReader, { from, to, kind }: Window): { feet: Foot[]; claw?: Claw; other: boolean; plural: boolean } {
+function placeIn(
+  r: VisitReader,
+  { from, to, kind }: Window,
+): { feet: Foot[]; claw?: Claw; other: boolean; plural: boolean } {
   let feet: Foot[] = [];
   let claw: Claw | undefined;
   let other = false;
@@ -248,7 +314,9 @@ function placeIn(r: VisitReader, { from, to, kind }: Window): { feet: Foot[]; cl
     }
   }
   const words = r.items.slice(from, to);
-  const plural = words.some(({ is, bare }) => is.has('both') || /^(?:blks|blocks|bks|wraps|bandages)$/.test(bare)) || (words.some(({ number }) => number?.value === 2) && kind === 'block');
+  const plural =
+    words.some(({ is, bare }) => is.has('both') || /^(?:blks|blocks|bks|wraps|bandages)$/.test(bare)) ||
+    (words.some(({ number }) => number?.value === 2) && kind === 'block');
   return { feet: [...new Set(feet)], ...(claw ? { claw } : {}), other, plural };
 }
 
@@ -259,18 +327,24 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
   const on = r.blocksOn();
   const puts = event === 'fitted' || event === 'already on';
   let targets: { foot: Foot; claw: Claw }[] = [];
-  const fit = on.filter(({ foot, claw }) => (said.feet.length === 0 || said.feet.includes(foot)) && (said.claw === undefined || said.claw === claw));
+  const fit = on.filter(
+    ({ foot, claw }) =>
+      (said.feet.length === 0 || said.feet.includes(foot)) && (said.claw === undefined || said.claw === claw),
+  );
   if (!puts && fit.length > 0) {
     const near = fit.filter(({ foot }) => foot === r.foot);
     targets = fit.length === 1 || said.plural ? fit : near.length === 1 ? near : [];
     if (targets.length === 0 && said.feet.length > 1) targets = fit;
-  } else if (event === 'lost' && r.bared.some((one) => one.event === 'lost')) targets = r.bared.filter((one) => one.event === 'lost').map(({ foot, claw }) => ({ foot, claw }));
+  } else if (event === 'lost' && r.bared.some((one) => one.event === 'lost'))
+    targets = r.bared.filter((one) => one.event === 'lost').map(({ foot, claw }) => ({ foot, claw }));
   else if (!puts && on.length === 1 && said.feet.length === 0 && said.claw !== undefined) targets = [];
   else {
     // A block going on without a place goes where one just came off, else to the foot spoken of.
-    const bared = event === 'fitted' && said.feet.length === 0 && said.claw === undefined ? r.bared.slice(-1) : [];
+    const bared =
+      event === 'fitted' && said.feet.length === 0 && said.claw === undefined ? r.bared.slice(-1) : [];
     const lesionFoot = r.foot ?? soleFoot(r);
-    const feet = said.feet.length > 0 ? said.feet : bared.length > 0 ? [bared[0]!.foot] : lesionFoot ? [lesionFoot] : [];
+    const feet =
+      said.feet.length > 0 ? said.feet : bared.length > 0 ? [bared[0]!.foot] : lesionFoot ? [lesionFoot] : [];
     targets = feet.flatMap((foot) => {
       const claw = said.claw ?? (bared.length > 0 ? bared[0]!.claw : undefined) ?? soundClaw(r, foot);
       return claw === undefined ? [] : [{ foot, claw }];
@@ -281,20 +355,31 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
   // Taken off on a day to come is still to be done.
   if (event === 'removed' && comes(r, told.to)) return undefined;
   const material = materialIn(r, window, event === 'replaced');
-  const wrote = r.fact(told.from, Math.max(told.to, day.to), targets.map(({ foot, claw }) => `block ${event} ${foot} ${claw}`).join(', '), () => {
-    r.draft.blocks ??= [];
-    if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
-    for (const { foot, claw } of targets) {
-      const there = r.draft.blocks!.find((one) => one.foot === foot && one.claw === claw && one.event === event) as BlockEvent | undefined;
-      const block: BlockEvent = there ?? { foot, claw, event };
-      if (material && (puts || event === 'replaced')) block.material ??= material;
-      if (day.on !== undefined) block.on ??= day.on;
-      // One found worn and replaced is one replaced.
-      if (event === 'replaced' || event === 'removed') r.draft.blocks = r.draft.blocks!.filter((one) => one.event !== 'worn' || one.foot !== foot || one.claw !== claw);
-      if (!there) r.draft.blocks!.push(block);
-      if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared.push(block);
-    }
-  });
+  const wrote = r.fact(
+    told.from,
+    Math.max(told.to, day.to),
+    targets.map(({ foot, claw }) => `block ${event} ${foot} ${claw}`).join(', '),
+    () => {
+      r.draft.blocks ??= [];
+      if (event === 'removed' || event === 'lost' || event === 'replaced')
+        r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
+      for (const { foot, claw } of targets) {
+        const there = r.draft.blocks.find(
+          (one) => one.foot === foot && one.claw === claw && one.event === event,
+        );
+        const block: BlockEvent = there ?? { foot, claw, event };
+        if (material && (puts || event === 'replaced')) block.material ??= material;
+        if (day.on !== undefined) block.on ??= day.on;
+        // One found worn and replaced is one replaced.
+        if (event === 'replaced' || event === 'removed')
+          r.draft.blocks = r.draft.blocks.filter(
+            (one) => one.event !== 'worn' || one.foot !== foot || one.claw !== claw,
+          );
+        if (!there) r.draft.blocks.push(block);
+        if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared.push(block);
+      }
+    },
+  );
   return wrote ? Math.max(told.to, day.to) : undefined;
 }
 
@@ -352,24 +437,45 @@ function writeWrap(r: VisitReader, window: Window, told: Told): number | undefin
   const puts = event === 'fitted' || event === 'already on' || event === 'replaced';
   const skin = [...new Set(r.candidates(['dermatitis'], {}).map((name) => r.declared(name)!.foot))];
   let feet = said.feet;
-  if (feet.length === 0 && !puts) feet = on.length === 1 || said.plural ? on : on.filter((foot) => foot === r.foot);
-  if (feet.length === 0) feet = r.foot && (puts || on.length === 0) ? [r.foot] : !puts && on.length > 0 ? [] : skin.length === 1 ? skin : [];
+  if (feet.length === 0 && !puts)
+    feet = on.length === 1 || said.plural ? on : on.filter((foot) => foot === r.foot);
+  if (feet.length === 0)
+    feet =
+      r.foot && (puts || on.length === 0)
+        ? [r.foot]
+        : !puts && on.length > 0
+          ? []
+          : skin.length === 1
+            ? skin
+            : [];
   if (feet.length === 0) return undefined;
   const day = dayOf(r, window, told);
-  const wrote = r.fact(told.from, Math.max(told.to, day.to), feet.map((foot) => `wrap ${event} ${foot}`).join(', '), () => {
-    r.draft.wraps ??= [];
-    for (const foot of feet) {
-      if (r.draft.wraps.some((one) => one.foot === foot && one.event === event)) continue;
-      const wrap: WrapEvent = { foot, event, ...(day.on === undefined ? {} : { on: day.on }) };
-      r.draft.wraps.push(wrap);
-    }
-  });
+  const wrote = r.fact(
+    told.from,
+    Math.max(told.to, day.to),
+    feet.map((foot) => `wrap ${event} ${foot}`).join(', '),
+    () => {
+      r.draft.wraps ??= [];
+      for (const foot of feet) {
+        if (r.draft.wraps.some((one) => one.foot === foot && one.event === event)) continue;
+        const wrap: WrapEvent = { foot, event, ...(day.on === undefined ? {} : { on: day.on }) };
+        r.draft.wraps.push(wrap);
+      }
+    },
+  );
   return wrote ? Math.max(told.to, day.to) : undefined;
 }
 
 /** `farmer to take it off Friday`, `off after 3 days`: what the farm is asked to do, by a day. */
 function wrapTask(r: VisitReader, window: Window, told: Told): number | undefined {
-  if (told.denied || r.items.slice(window.from, told.to).some(({ bare }) => /^(?:taken off|took off|took it off|removed|taken)$/.test(bare)) && !told.planned) return undefined;
+  if (
+    told.denied ||
+    (r.items
+      .slice(window.from, told.to)
+      .some(({ bare }) => /^(?:taken off|took off|took it off|removed|taken)$/.test(bare)) &&
+      !told.planned)
+  )
+    return undefined;
   const at = comes(r, told.to) ?? within(r, window, told);
   if (at === undefined) return undefined;
   const { span, day } = r.items[at]!;
@@ -377,7 +483,13 @@ function wrapTask(r: VisitReader, window: Window, told: Told): number | undefine
   if (by === undefined || by < r.date) return undefined;
   const end = Math.max(at + 1, told.to);
   let from = told.from;
-  while (from > 0 && (r.items[from - 1]!.kind === 'person' || r.items[from - 1]!.is.has('farm-noun') || (saysNothing(r.items[from - 1]!) && r.items[from - 1]!.kind === 'word' && !r.taken.has(from - 1)))) from -= 1;
+  while (
+    from > 0 &&
+    (r.items[from - 1]!.kind === 'person' ||
+      r.items[from - 1]!.is.has('farm-noun') ||
+      (saysNothing(r.items[from - 1]!) && r.items[from - 1]!.kind === 'word' && !r.taken.has(from - 1)))
+  )
+    from -= 1;
   const tasks = (r.draft['ask-farm'] ??= []);
   if (!tasks.some(({ what }) => what === 'wrap off')) tasks.push({ what: 'wrap off', by });
   r.say(from, end, `ask farm: wrap off by ${by}`);
@@ -387,15 +499,9 @@ function wrapTask(r: VisitReader, window: Window, told: Told): number | undefine
 function within(r: VisitReader, { from }: Window, { to }: Told): number | undefined {
   for (let at = from; at < to; at += 1) {
     const item = r.items[at]!;
-    if (item.kind === 'day' && item.day!.relative === undefined && (r.day(item.day!, 'next') ?? '') > r.date) return at;
+    if (item.kind === 'day' && item.day!.relative === undefined && (r.day(item.day!, 'next') ?? '') > r.date)
+      return at;
     if (item.kind === 'span') return at;
   }
   return undefined;
 }
-
-/** Whether a piece only says that nothing was done: kept as words by the caller. */
-export function isNoFixture(r: VisitReader, at: number): boolean {
-  return r.items[at]!.is.has('block') || r.items[at]!.is.has('wrap');
-}
-
-export { allFeet, spanSaid };

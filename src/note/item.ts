@@ -59,7 +59,7 @@ const over = new Set(noteWords.over);
 export function itemsOf(text: string, known: Known): Item[] {
   const tokens = tokensOf(text);
   const items: Item[] = [];
-  for (let at = 0; at < tokens.length; ) {
+  for (let at = 0; at < tokens.length;) {
     const { next, ...what } = itemAt(tokens, at, items.at(-1), known);
     const [from, to] = [tokens[at]!.from, tokens[next - 1]!.to];
     const glued = at > 0 && tokens[at - 1]!.to === from;
@@ -75,7 +75,7 @@ const columns = ['length', 'gait', 'block', 'wrap', 'mark', 'condition', 'stage'
 function withColumns(text: string, items: readonly Item[]): Item[] {
   const out: Item[] = [];
   let heads: { at: number; item: Item }[] = [];
-  for (let from = 0; from < items.length; ) {
+  for (let from = 0; from < items.length;) {
     let to = from;
     while (to < items.length && items[to]!.kind !== 'line') to += 1;
     const line = items.slice(from, to);
@@ -89,7 +89,8 @@ function withColumns(text: string, items: readonly Item[]): Item[] {
       for (const item of line) {
         const cell = starts.indexOf(item.from);
         const head = cell < 0 ? undefined : heads[cell]?.item;
-        if (head && columns.some((one) => head.is.has(one))) out.push({ ...head, from: item.from, to: item.from, text: '', glued: false });
+        if (head && columns.some((one) => head.is.has(one)))
+          out.push({ ...head, from: item.from, to: item.from, text: '', glued: false });
         out.push(item);
       }
     } else {
@@ -104,10 +105,17 @@ function withColumns(text: string, items: readonly Item[]): Item[] {
 
 /** Where the cells of a line begin: behind two spaces, a tab or an upright stroke. */
 function cells(text: string, line: readonly Item[]): number[] {
-  return line.filter((item, index) => {
-    const before = line[index - 1];
-    return item.bare !== '|' && (before === undefined || before.bare === '|' || /^(?: {2,}|\t)/.test(text.slice(before.to, item.from)));
-  }).map(({ from }) => from);
+  return line
+    .filter((item, index) => {
+      const before = line[index - 1];
+      return (
+        item.bare !== '|' &&
+        (before === undefined ||
+          before.bare === '|' ||
+          /^(?: {2,}|\t)/.test(text.slice(before.to, item.from)))
+      );
+    })
+    .map(({ from }) => from);
 }
 
 type ItemFound = Partial<Omit<Item, 'kind'>> & Pick<Item, 'kind'> & { readonly next: number };
@@ -128,23 +136,41 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
   const span = spanSaid(tokens, at);
   const day = daySaid(tokens, at);
   // `t19`, `m1`: the figure belongs to the letter.
-  const letter = before?.kind === 'phrase' && (before.is.has('length') || before.is.has('gait') || before.is.has('stage'));
-  if (span && !(letter && span.days % 7 !== 0)) return { kind: 'span', span, next: span.next, ...asNumber(tokens, at) };
+  const letter =
+    before?.kind === 'phrase' && (before.is.has('length') || before.is.has('gait') || before.is.has('stage'));
+  if (span && !(letter && span.days % 7 !== 0))
+    return { kind: 'span', span, next: span.next, ...asNumber(tokens, at) };
   const number = numberSaid(tokens, at);
   const stage = before?.is.has('stage') === true && before.bare.length < 3;
   const pair = number && !stage ? pairSaid(tokens, number) : undefined;
   // `7/8 of an inch`, `top 3/4`: parts of an inch and no day.
-  const measures = (one: ReadonlyMap<string, string> | undefined): boolean => ['length', 'at-length', 'lesion', 'claw'].some((kind) => one?.has(kind));
-  const isLength = number?.parts === true && (number.unit !== undefined || measures(before?.is) || measures(phraseAt(tokens, number.next)?.is));
+  const measures = (one: ReadonlyMap<string, string> | undefined): boolean =>
+    ['length', 'at-length', 'lesion', 'claw'].some((kind) => one?.has(kind));
+  const isLength =
+    number?.parts === true &&
+    (number.unit !== undefined || measures(before?.is) || measures(phraseAt(tokens, number.next)?.is));
   if (day && !isLength && (pair === undefined || (day.either && pair.next <= day.next))) return { kind: 'day', day, next: day.next, ...(pair?.next === day.next ? { pair } : {}), ...asNumber(tokens, at) }; // prettier-ignore
   if (pair) return { kind: 'pair', pair, next: pair.next, figures: tokens[at]!.text };
   const phrase = phraseAt(tokens, at);
   if (number && (phrase === undefined || phrase.next <= number.next)) {
     const spoken = number.words ? animalSpoken(tokens, at, before, known) : undefined;
-    if (spoken) return { kind: 'number', figures: spoken.digits, number: { ...number, next: spoken.next }, next: spoken.next };
+    if (spoken)
+      return {
+        kind: 'number',
+        figures: spoken.digits,
+        number: { ...number, next: spoken.next },
+        next: spoken.next,
+      };
     const figures = number.words ? String(number.value) : token.text;
     const whole = /^\d+$/.test(figures) && number.unit === undefined && !number.parts ? { figures } : {};
-    return { kind: 'number', number, ...whole, next: number.next, is: phrase?.is ?? none, bare: spelled(token.bare) };
+    return {
+      kind: 'number',
+      number,
+      ...whole,
+      next: number.next,
+      is: phrase?.is ?? none,
+      bare: spelled(token.bare),
+    };
   }
   if (phrase) {
     const bare = tokens.slice(at, phrase.next).map((one) => one.bare).join(' '); // prettier-ignore
@@ -168,7 +194,12 @@ function animalSpoken(
 ): { digits: string; next: number } | undefined {
   const ways = digitsSaid(tokens, at).filter(({ steps }) => steps > 1);
   const named = before?.is.has('cow') && before.bare !== 'no';
-  const wanted = before?.is.has('gait') || before?.is.has('length') || before?.is.has('condition') || before?.is.has('at-length') || before?.is.has('stage');
+  const wanted =
+    before?.is.has('gait') ||
+    before?.is.has('length') ||
+    before?.is.has('condition') ||
+    before?.is.has('at-length') ||
+    before?.is.has('stage');
   if (wanted && !named) return undefined;
   const meant = ways.findLast(({ digits }) => known.numbers.has(digits.replace(/^0+(?=\d)/, '')));
   return meant ?? (named ? ways.at(-1) : undefined);
@@ -191,7 +222,8 @@ function pairSaid(tokens: readonly Token[], one: NumberSaid): (PairSaid & { next
   const word = sign?.kind === 'word' ? sign.bare : '';
   const joined = sign?.text === '/' || over.has(word) ? 'over' : times.has(word) || sign?.text === '*' || word === '×' ? 'times' : undefined; // prettier-ignore
   if (!joined) return undefined;
-  const two = word === 'on' && tokens[next + 1]?.bare === 'a' ? next + 2 : word === 'out' ? next + 2 : next + 1;
+  const two =
+    word === 'on' && tokens[next + 1]?.bare === 'a' ? next + 2 : word === 'out' ? next + 2 : next + 1;
   if ((word === 'to' || word === 'on' || word === 'for') && two === next + 1 && one.unit === undefined && numberSaid(tokens, two)?.unit === undefined) return undefined; // prettier-ignore
   const other = numberSaid(tokens, two);
   if (!other || (spanSaid(tokens, two) && joined === 'over' && sign!.text !== '/')) return undefined;
@@ -214,7 +246,8 @@ function farmAt(
   for (const { slug, words } of farms) {
     const first = words[0]!;
     const short = said.length >= 4 && first.startsWith(said) && tokens[at + 1]?.text === '.';
-    const near = said.length >= 6 && said[0] === first[0] && slipsBetween(said, first, 2) <= (said.length > 8 ? 2 : 1);
+    const near =
+      said.length >= 6 && said[0] === first[0] && slipsBetween(said, first, 2) <= (said.length > 8 ? 2 : 1);
     if (said !== first && !short && !(near && !isKnown(said))) continue;
     let next = at + 1;
     for (const word of words.slice(1)) {
@@ -244,8 +277,16 @@ function personAt(
     const parts = partsOf(person.name);
     const said = tokens[dr]?.bare ?? '';
     const first = parts.findIndex((part) => part === said || `${part}s` === said);
-    const initial = first === 0 && parts[0]!.length === 1 && tokens[tokens[dr + 1]?.text === '.' ? dr + 2 : dr + 1]?.bare === parts[1];
-    if (first < 0 || (parts[first]!.length < 3 && !initial) || (isKnown(parts[first]!) && person.name.includes(' ') && !isWhole(tokens, dr, parts))) continue;
+    const initial =
+      first === 0 &&
+      parts[0]!.length === 1 &&
+      tokens[tokens[dr + 1]?.text === '.' ? dr + 2 : dr + 1]?.bare === parts[1];
+    if (
+      first < 0 ||
+      (parts[first]!.length < 3 && !initial) ||
+      (isKnown(parts[first]!) && person.name.includes(' ') && !isWhole(tokens, dr, parts))
+    )
+      continue;
     let next = dr + 1;
     let part = first + 1;
     // `P. Wexmarrow`
@@ -274,7 +315,8 @@ function partsOf(name: string): readonly string[] {
 /** Whether a piece says nothing by itself, so that nothing is lost where no statement took it. */
 export function saysNothing(item: Item): boolean {
   if (item.kind === 'mark' || item.kind === 'stop' || item.kind === 'line') return true;
-  if (item.kind === 'phrase' || item.kind === 'word') return item.bare.split(' ').every((word) => word === '' || isFiller(word));
+  if (item.kind === 'phrase' || item.kind === 'word')
+    return item.bare.split(' ').every((word) => word === '' || isFiller(word));
   return false;
 }
 

@@ -84,7 +84,11 @@ export const isKnown = (word: string): boolean => known.has(word);
 
 /** Kinds whose words are worth righting: a small word wrongly righted would turn a sentence round. */
 const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow']); // prettier-ignore
-const tradeWords = new Set([...dictionary.values()].flatMap((list) => list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : []))));
+const tradeWords = new Set(
+  [...dictionary.values()].flatMap((list) =>
+    list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : [])),
+  ),
+);
 function isOfTrade(word: string): boolean {
   return tradeWords.has(word) && !fillers.has(word);
 }
@@ -120,7 +124,9 @@ export function spelled(word: string): string {
     } else if (slips === least && slips <= most) best.push(candidate);
   }
   // Several as near as each other are one where they mean the same.
-  const meant = new Set(best.map((one) => (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1)?.kind ?? one));
+  const meant = new Set(
+    best.map((one) => (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1)?.kind ?? one),
+  );
   const right = best.length > 0 && meant.size === 1 && least <= most ? best[0]! : word;
   if (corrected.size < 5000) corrected.set(word, right);
   return right;
@@ -160,7 +166,8 @@ export function phraseAt(tokens: readonly Token[], at: number): Phrase | undefin
   for (const { kind, value, words: parts } of dictionary.get(spelled(first.bare)) ?? []) {
     const end = endOf(tokens, at, parts);
     if (end === undefined || end < next) continue;
-    if (capitalsOnly.has(first.bare) && parts.length === 1 && first.text !== first.text.toUpperCase()) continue;
+    if (capitalsOnly.has(first.bare) && parts.length === 1 && first.text !== first.text.toUpperCase())
+      continue;
     if (end > next) is.clear();
     next = end;
     if (!is.has(kind)) is.set(kind, value);

@@ -31,7 +31,10 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
   const words = token.kind === 'word';
   const parted = words ? inWords(tokens, at) : undefined;
   const whole = parted ? undefined : words ? wholeInWords(tokens, at) : wholeInFigures(tokens, at);
-  const fraction = whole && (whole.decimal || whole.value >= 100) ? undefined : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
+  const fraction =
+    whole && (whole.decimal || whole.value >= 100)
+      ? undefined
+      : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
   // `a quarter inch`, `half an inch`, `an inch`.
   if (!whole && !fraction) {
     const unit = /^an?$/.test(token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;
@@ -60,7 +63,8 @@ function wholeInFigures(tokens: readonly Token[], at: number): Whole | undefined
   const token = tokens[at]!;
   if (token.kind !== 'number' || isFraction(tokens, at)) return undefined;
   const [comma, rest] = [tokens[at + 1], tokens[at + 2]];
-  const isComma = comma?.text === ',' && rest?.kind === 'number' && comma.from === token.to && rest.from === comma.to;
+  const isComma =
+    comma?.text === ',' && rest?.kind === 'number' && comma.from === token.to && rest.from === comma.to;
   if (isComma && /^\d+$/.test(token.text) && /^\d$/.test(rest.text))
     return { value: Number(`${token.text}.${rest.text}`), next: at + 3, decimal: true };
   return { value: Number(token.text), next: at + 1, decimal: token.text.includes('.') };
@@ -68,9 +72,13 @@ function wholeInFigures(tokens: readonly Token[], at: number): Whole | undefined
 
 function wholeInWords(tokens: readonly Token[], at: number): Whole | undefined {
   const first = ones.get(tokens[at]!.bare);
-  if (first === undefined && !(tokens[at]!.bare === 'a' && tokens[at + 1]?.bare === 'hundred')) return undefined;
+  if (first === undefined && !(tokens[at]!.bare === 'a' && tokens[at + 1]?.bare === 'hundred'))
+    return undefined;
   let { value, next } = tensAndOnes(tokens, at) ?? { value: 1, next: at + 1 };
-  for (const [word, times] of [['thousand', 1000], ['hundred', 100]] as const) {
+  for (const [word, times] of [
+    ['thousand', 1000],
+    ['hundred', 100],
+  ] as const) {
     if (tokens[next]?.bare !== word) continue;
     const and = tokens[next + 1]?.bare === 'and' ? next + 2 : next + 1;
     const rest = tensAndOnes(tokens, and);
@@ -85,7 +93,7 @@ function wholeInWords(tokens: readonly Token[], at: number): Whole | undefined {
   let said = String(digits.value);
   let end = digits.next;
   if (digits.value < 10)
-    for (let more = ones.get(tokens[end]?.bare ?? ''); more !== undefined && more < 10 && said.length < 2; ) {
+    for (let more = ones.get(tokens[end]?.bare ?? ''); more !== undefined && more < 10 && said.length < 2;) {
       said += String(more);
       end += 1;
       more = undefined;
@@ -121,8 +129,10 @@ function fractionSaid(
   const token = tokens[at];
   if (token === undefined) return undefined;
   if (token.kind === 'fraction') return { value: signs[token.text]!, next: at + 1 };
-  if (isFraction(tokens, at)) return { value: Number(token.text) / Number(tokens[at + 2]!.text), next: at + 3 };
-  if (behindWhole && token.text === '-' && isFraction(tokens, at + 1)) return fractionSaid(tokens, at + 1, false);
+  if (isFraction(tokens, at))
+    return { value: Number(token.text) / Number(tokens[at + 2]!.text), next: at + 3 };
+  if (behindWhole && token.text === '-' && isFraction(tokens, at + 1))
+    return fractionSaid(tokens, at + 1, false);
   if (behindWhole && token.bare === 'and') {
     const article = /^an?$/.test(tokens[at + 1]?.bare ?? '') ? at + 2 : at + 1;
     return inWords(tokens, article);
@@ -133,7 +143,8 @@ function fractionSaid(
 function inWords(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
   const count = ones.get(tokens[at]?.bare ?? '');
   const of = parts.get(tokens[count === undefined ? at : at + 1]?.bare ?? '');
-  if (of === undefined || (count !== undefined && count >= of) || (of === 3 && count === undefined)) return undefined;
+  if (of === undefined || (count !== undefined && count >= of) || (of === 3 && count === undefined))
+    return undefined;
   return { value: (count ?? 1) / of, next: count === undefined ? at + 1 : at + 2 };
 }
 
@@ -141,7 +152,10 @@ function inWords(tokens: readonly Token[], at: number): { value: number; next: n
  * Every number that may be spelled out digit by digit or in pairs from a token on, the shortest first: `nine oh seven`,
  * `forty one twenty`, `eleven hundred forty two`.
  */
-export function digitsSaid(tokens: readonly Token[], at: number): { digits: string; next: number; steps: number }[] {
+export function digitsSaid(
+  tokens: readonly Token[],
+  at: number,
+): { digits: string; next: number; steps: number }[] {
   const all: { digits: string; next: number; steps: number }[] = [];
   let digits = '';
   let next = at;
@@ -153,7 +167,8 @@ export function digitsSaid(tokens: readonly Token[], at: number): { digits: stri
       const chunk = tensAndOnes(tokens, next);
       if (!chunk) break;
       const whole = steps === 1 ? wholeInWords(tokens, next) : undefined;
-      if (whole && !whole.decimal && whole.value >= 100) all.push({ digits: String(whole.value), next: whole.next, steps: 2 });
+      if (whole && !whole.decimal && whole.value >= 100)
+        all.push({ digits: String(whole.value), next: whole.next, steps: 2 });
       digits += String(chunk.value);
       next = chunk.next - 1;
     }
@@ -164,13 +179,20 @@ export function digitsSaid(tokens: readonly Token[], at: number): { digits: stri
 }
 
 /** A length in mm, rounded as it was told; `near`: what it may be near, which settles whether bare parts are inches. */
-export function inMm({ value, unit, parts: isPart }: Pick<NumberSaid, 'value' | 'unit' | 'parts'>, near?: number): number {
+export function inMm(
+  { value, unit, parts: isPart }: Pick<NumberSaid, 'value' | 'unit' | 'parts'>,
+  near?: number,
+): number {
   const tenth = (mm: number): number => Math.round(Number((mm * 10).toFixed(6))) / 10;
   if (unit === 'cm') return tenth(value * 10);
   if (unit === 'in') return tenth(value * 25.4);
   if (unit !== undefined) return value;
-  const inches = isPart && (near === undefined ? value < 4 : Math.abs(value * 25.4 - near) < Math.abs(value - near));
+  const inches =
+    isPart && (near === undefined ? value < 4 : Math.abs(value * 25.4 - near) < Math.abs(value - near));
   if (inches) return tenth(value * 25.4);
-  const isCm = !Number.isInteger(value) && near !== undefined && Math.abs(value * 10 - near) * 3 < Math.abs(value - near);
+  const isCm =
+    !Number.isInteger(value) &&
+    near !== undefined &&
+    Math.abs(value * 10 - near) * 3 < Math.abs(value - near);
   return isCm ? tenth(value * 10) : value;
 }

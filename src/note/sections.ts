@@ -75,7 +75,7 @@ class Cutter {
   cut(): Sections {
     const { items } = this;
     let loose = 0;
-    for (let at = 0; at < items.length; ) {
+    for (let at = 0; at < items.length;) {
       const { kind } = items[at]!;
       if (kind === 'line' || kind === 'stop') {
         if (this.current === undefined) this.say(loose, at);
@@ -131,13 +131,17 @@ class Cutter {
   }
 
   private say(from: number, to: number, as?: string): void {
-    if (from < to && !this.items.slice(from, to).every(({ kind }) => kind === 'line' || kind === 'stop' || kind === 'mark'))
+    if (
+      from < to &&
+      !this.items.slice(from, to).every(({ kind }) => kind === 'line' || kind === 'stop' || kind === 'mark')
+    )
       this.outside.push([from, to, as]);
   }
 
   private endOfSentence(at: number): number {
     let end = at;
-    while (end < this.items.length && this.items[end]!.kind !== 'line' && this.items[end]!.kind !== 'stop') end += 1;
+    while (end < this.items.length && this.items[end]!.kind !== 'line' && this.items[end]!.kind !== 'stop')
+      end += 1;
     return end;
   }
 
@@ -146,11 +150,23 @@ class Cutter {
     const end = this.endOfSentence(at);
     const words = this.items.slice(at, end);
     const own = words.some(({ is }) => is.has('talk'));
-    return own && !words.some((one) => this.isTrade(one)) && !words.some(({ bare: word }) => /^(?:she|her|shes)$/.test(word));
+    return (
+      own &&
+      !words.some((one) => this.isTrade(one)) &&
+      !words.some(({ bare: word }) => /^(?:she|her|shes)$/.test(word))
+    );
   }
 
   private isTrade({ kind, is, figures, farm }: Item): boolean {
-    if (farm !== undefined || kind === 'pair' || kind === 'number' || kind === 'day' || kind === 'span' || figures !== undefined) return true;
+    if (
+      farm !== undefined ||
+      kind === 'pair' ||
+      kind === 'number' ||
+      kind === 'day' ||
+      kind === 'span' ||
+      figures !== undefined
+    )
+      return true;
     return kind === 'phrase' && ['foot', 'lesion', 'block', 'wrap', 'gait', 'sign', 'state', 'vet-noun', 'pain', 'recheck', 'trimmed', 'missed', 'task', 'tools-disinfected', 'cow'].some((one) => is.has(one)) && !is.has('talk'); // prettier-ignore
   }
 
@@ -175,7 +191,7 @@ class Cutter {
     if (this.current && !this.isBehindMention(at)) {
       // Named in the middle of what is said of her: only a heading where something begins behind it.
       const next = this.past(at + 1);
-      const begins = this.items[next] === undefined || this.items[next]!.kind === 'day' || this.items[next]!.kind === 'line' || this.mentionAt(next, slug) !== undefined; // prettier-ignore
+      const begins = this.items[next] === undefined || this.items[next].kind === 'day' || this.items[next].kind === 'line' || this.mentionAt(next, slug) !== undefined; // prettier-ignore
       const starts = this.past(this.sentence) === at;
       if (!begins && !starts) return undefined;
       if (slug === this.heading.farm && !starts && this.items[next]?.kind !== 'day') return undefined;
@@ -213,8 +229,15 @@ class Cutter {
     const { items } = this;
     const said = items[at]!.day!;
     const before = items[at - 1];
-    if (before && ['until', 'recheck', 'plan'].some((kind) => before.is.has(kind)) && before.bare !== 'to' && before.bare !== 'over') return false;
-    if (this.isBehindMention(at)) return said.weekday === undefined || said.day !== undefined || said.either !== undefined;
+    if (
+      before &&
+      ['until', 'recheck', 'plan'].some((kind) => before.is.has(kind)) &&
+      before.bare !== 'to' &&
+      before.bare !== 'over'
+    )
+      return false;
+    if (this.isBehindMention(at))
+      return said.weekday === undefined || said.day !== undefined || said.either !== undefined;
     const whole = said.iso !== undefined || said.day !== undefined || said.either !== undefined;
     if (!this.current) {
       if (this.sections.length > 0 && !whole && said.relative === undefined) return false;
@@ -230,7 +253,12 @@ class Cutter {
   }
 
   private daysOf(said: DaySaid): CalendarDay[] {
-    return daysMeant(said, { pick: 'latest', from: this.context.today, today: this.context.today, order: 'day-month' });
+    return daysMeant(said, {
+      pick: 'latest',
+      from: this.context.today,
+      today: this.context.today,
+      order: 'day-month',
+    });
   }
 
   /** The fullest of several days said above the first animal is meant; later ones begin anew. */
@@ -244,7 +272,8 @@ class Cutter {
       return true;
     }
     const fresh = last === undefined || last.heading !== this.heading;
-    if (this.dayIn === this.heading && fresh && this.heading.day && rank(this.heading.day.said) >= rank(said)) return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
+    if (this.dayIn === this.heading && fresh && this.heading.day && rank(this.heading.day.said) >= rank(said))
+      return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
     if (!fresh) this.heading = { ...this.heading };
     this.heading.day = { said, at };
     this.dayIn = this.heading;
@@ -256,8 +285,9 @@ class Cutter {
     const person = items[at]!.person!;
     const [before, after] = [items[at - 1], items[at + 1]];
     if (person.role !== 'people') {
-      const calls = after?.is.has('call') || after?.bare === 'texted' || before?.bare === 'from' || after?.is.has('says');
-      const meOut = items[at + 2]?.bare === 'me' || /^me/.test(items[at + 2]?.bare ?? '');
+      const calls =
+        after?.is.has('call') || after?.bare === 'texted' || before?.bare === 'from' || after?.is.has('says');
+      const meOut = items[at + 2]?.bare.startsWith('me') === true;
       if (!this.current && calls && !meOut) {
         const own = this.dayIn === this.heading;
         this.heading = { ...this.heading, reporter: person };
@@ -266,7 +296,8 @@ class Cutter {
       return undefined;
     }
     const alone = this.past(at + 1) >= items.length || items[at + 1]?.kind === 'line' || items[at + 1] === undefined || items[at + 1]!.bare === ','; // prettier-ignore
-    const begins = at === 0 || ['line', 'stop'].includes(before!.kind) || before!.bare === '-' || before!.bare === '(';
+    const begins =
+      at === 0 || ['line', 'stop'].includes(before!.kind) || before!.bare === '-' || before!.bare === '(';
     if (this.current) {
       if (!(begins && alone) || before?.bare === '(') return undefined;
       // A name under the note signs all of it.
@@ -284,20 +315,23 @@ class Cutter {
   }
 
   private isFigureOf(figures: string, farm: string | undefined): boolean {
-    return farm === undefined ? this.anywhere.has(bare(figures)) : (this.numbers.get(farm)?.has(bare(figures)) ?? false);
+    return farm === undefined
+      ? this.anywhere.has(bare(figures))
+      : (this.numbers.get(farm)?.has(bare(figures)) ?? false);
   }
 
   /** Where an animal's number ends that begins here; undefined where a number is no animal's. */
   private mentionAt(at: number, farm = this.heading.farm): number | undefined {
     const { items } = this;
     let number = at;
-    const cue = items[at]?.is.has('cow') && items[at]!.bare !== 'no';
+    const cue = items[at]?.is.has('cow') && items[at].bare !== 'no';
     if (items[at]?.is.has('cow')) number = at + 1;
     while (number > at && number < at + 4 && items[number] && items[number]!.figures === undefined && (saysNothing(items[number]!) && items[number]!.kind !== 'line' || items[number]!.is.has('cow'))) number += 1; // prettier-ignore
     const item = items[number];
     if (item?.kind !== 'number' || item.figures === undefined || item.figures.length > 6) return undefined;
     if (/^0\d{4,}/.test(item.figures)) return undefined;
-    if (items[number + 1]?.kind === 'number' && /^\d{5,}$/.test(items[number + 1]!.figures ?? '')) return undefined;
+    if (items[number + 1]?.kind === 'number' && /^\d{5,}$/.test(items[number + 1]!.figures ?? ''))
+      return undefined;
     return this.weight(at, number, cue === true, farm) >= 3 ? number + 1 : undefined;
   }
 
@@ -307,32 +341,51 @@ class Cutter {
     const known = this.isFigureOf(figures!, farm);
     const [before, after] = [items[at - 1], items[number + 1]];
     let weight = cue ? 4 : 0;
-    const start = before === undefined || before.kind === 'line' || before.kind === 'stop' || /^[-–—*•·>|(]$/.test(before.bare);
+    const start =
+      before === undefined ||
+      before.kind === 'line' ||
+      before.kind === 'stop' ||
+      /^[-–—*•·>|(]$/.test(before.bare);
     const opens = start || this.past(this.sentence) === at;
     if (opens) weight += 3;
     else if (/^(?:,|:|and|then|also|on|about|\/)$/.test(before.bare)) weight += 1;
     if (known) weight += figures!.length >= 3 ? 3 : 0;
     else weight -= figures!.length >= 3 ? 1 : 2;
-    if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw')) weight += 2;
+    if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw'))
+      weight += 2;
     if (after?.bare === ':' || after?.bare === '-' || after?.bare === '–') weight += opens ? 2 : 0;
     if (after?.bare === '' || (after?.bare === 's' && after.glued)) weight += 3;
-    if (after && ['block', 'gait', 'missed', 'kind', 'event', 'new-cow', 'wrap'].some((kind) => after.is.has(kind))) weight += 1;
+    if (
+      after &&
+      ['block', 'gait', 'missed', 'kind', 'event', 'new-cow', 'wrap'].some((kind) => after.is.has(kind))
+    )
+      weight += 1;
     if (after && /^(?:was|is|has|had|lost|i|she|did)$/.test(after.bare)) weight += 1;
-    if (before?.is.has('new-cow') || (items[at - 2]?.is.has('new-cow') && before?.bare === ',') || after?.is.has('new-cow')) weight += 4;
+    if (
+      before?.is.has('new-cow') ||
+      (items[at - 2]?.is.has('new-cow') && before?.bare === ',') ||
+      after?.is.has('new-cow')
+    )
+      weight += 4;
     // Nobody has been spoken of, and the number is hers.
     if (known && !this.open && !(before && (before.is.has('length') || before.is.has('gait')))) weight += 3;
     const last = this.sections.at(-1);
-    if (known && last?.called === bare(figures!) && before?.is.has('gait') && after?.bare === 'a') weight += 9;
-    if (before && before.kind === 'phrase' && this.wantsNumber(before, figures!, farm)) weight -= cue ? 0 : known && figures!.length >= 3 ? 1 : 4;
-    if (after && ['length', 'spans'].some((kind) => after.is.has(kind)) && after.bare !== 'top' && !opens) weight -= 4;
-    if (after && /^(?:cows|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens)) weight -= 9;
+    if (known && last?.called === bare(figures!) && before?.is.has('gait') && after?.bare === 'a')
+      weight += 9;
+    if (before && before.kind === 'phrase' && this.wantsNumber(before, figures!, farm))
+      weight -= cue ? 0 : known && figures!.length >= 3 ? 1 : 4;
+    if (after && ['length', 'spans'].some((kind) => after.is.has(kind)) && after.bare !== 'top' && !opens)
+      weight -= 4;
+    if (after && /^(?:cows|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens))
+      weight -= 9;
     return weight;
   }
 
   /** A word before it that asks for a number of its own. */
   private wantsNumber({ is }: Item, figures: string, farm: string | undefined): boolean {
     if (is.has('gait')) {
-      const scale = farm === undefined ? undefined : gaitScaleOn(this.farms.get(farm)!.farm, this.context.today);
+      const scale =
+        farm === undefined ? undefined : gaitScaleOn(this.farms.get(farm)!.farm, this.context.today);
       return scale === undefined || isScore(scale, Number(figures)) || figures.length < 3;
     }
     return ['length', 'at-length', 'stage', 'lesion', 'mark', 'weight', 'condition', 'product', 'claw', 'state'].some((kind) => is.has(kind)); // prettier-ignore
@@ -349,14 +402,25 @@ class Cutter {
     } else {
       const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
       // What was told of the cow before and goes on to a stroke or a dash stays hers.
-      while (from > first && !(this.open && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))) from -= 1;
+      while (
+        from > first &&
+        !(this.open && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))
+      )
+        from -= 1;
     }
     if (before && this.open) before.to = Math.min(before.to, from);
     const mention = { from: at, to: next };
     const figures = items[next - 1]!.figures!;
     const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(from, at).some((one) => one.is.has('new-cow')); // prettier-ignore
     const unknown = !this.isFigureOf(figures, this.heading.farm);
-    this.sections.push({ called: bare(figures), mention, heading: this.heading, isNew: isNew || (unknown && this.newOnes), from, to: next });
+    this.sections.push({
+      called: bare(figures),
+      mention,
+      heading: this.heading,
+      isNew: isNew || (unknown && this.newOnes),
+      from,
+      to: next,
+    });
     this.open = true;
     return from;
   }
@@ -366,7 +430,10 @@ class Cutter {
     for (let index = this.sections.length - 2; index >= 0; index -= 1) {
       const [one, next] = [this.sections[index]!, this.sections[index + 1]!];
       const between = this.items.slice(one.mention.to, next.mention.from);
-      const joined = between.length > 0 && between.length <= 2 && between.every(({ bare: word }) => /^(?:,|and|&|\+)$/.test(word));
+      const joined =
+        between.length > 0 &&
+        between.length <= 2 &&
+        between.every(({ bare: word }) => /^(?:,|and|&|\+)$/.test(word));
       if (joined) one.to = Math.max(one.to, next.to);
     }
   }

@@ -4,7 +4,15 @@ import { freeNames, type Lesion } from '../record/lesion.js';
 import type { Animal } from '../record/animal.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { BlockEvent, Found } from '../record/visit.js';
-import { type Claw, claws, type Foot, feet as allFeet, type GaitScale, type LesionCode, type Site } from '../record/words.js';
+import {
+  type Claw,
+  claws,
+  type Foot,
+  feet as allFeet,
+  type GaitScale,
+  type LesionCode,
+  type Site,
+} from '../record/words.js';
 import { terminal } from '../problem/message.js';
 import { familyOf, type LesionFamily, lesionKinds, usualLine } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
@@ -99,7 +107,9 @@ export class VisitReader {
 
   /** Says what a stretch was taken for, and that nothing of it need be kept. */
   say(from: number, to: number, as: string): void {
-    for (let at = from; at < to; at += 1) if (this.items[at]!.kind !== 'word' || this.items[at]!.bare.length < 4 || to - from === 1) this.taken.add(at);
+    for (let at = from; at < to; at += 1)
+      if (this.items[at]!.kind !== 'word' || this.items[at]!.bare.length < 4 || to - from === 1)
+        this.taken.add(at);
     this.pieces.push({ ...stretchOf(this.text, this.items, from, to), as, own: [from, to] });
   }
 
@@ -128,10 +138,17 @@ export class VisitReader {
   doubt(from: number, to: number, what: string): void {
     const word = this.modality.doubted ?? to - 1;
     const { from: start, to: end } = this.items[word]!;
-    this.ask(from, to, 'not-sure', { what }, [{ label: terminal('note.ask.not-sure.yes', { what }), text: '' }], {
-      from: start,
-      to: end,
-    });
+    this.ask(
+      from,
+      to,
+      'not-sure',
+      { what },
+      [{ label: terminal('note.ask.not-sure.yes', { what }), text: '' }],
+      {
+        from: start,
+        to: end,
+      },
+    );
     this.taken.add(word);
   }
 
@@ -160,13 +177,30 @@ export class VisitReader {
   }
 
   /** A value of the visit itself. */
-  put<K extends keyof Draft>(from: number, to: number, key: K, value: Draft[K]): boolean {
+  put<
+    K extends
+      | 'at'
+      | 'kind'
+      | 'gait'
+      | 'gait-by'
+      | 'condition'
+      | 'weight'
+      | 'pain-relief'
+      | 'recheck'
+      | 'tools-disinfected'
+      | 'saw-expected',
+  >(from: number, to: number, key: K, value: NonNullable<Draft[K]>): boolean {
     const before = this.draft[key];
-    if (before !== undefined && before !== value && this.modality.corrected === undefined && !this.deniedBehind(to, before)) {
+    if (
+      before !== undefined &&
+      before !== value &&
+      this.modality.corrected === undefined &&
+      !this.deniedBehind(to, before)
+    ) {
       this.askWhich(from, to, key, before, value);
       return true;
     }
-    return this.fact(from, to, `${key} ${String(value)}`, () => {
+    return this.fact(from, to, `${key} ${value}`, () => {
       this.draft[key] = value;
     });
   }
@@ -188,10 +222,21 @@ export class VisitReader {
   }
 
   /** A value of what was found of lesions, each under its name. */
-  putFound<K extends keyof Found>(from: number, to: number, names: readonly string[], key: K, value: Found[K]): boolean {
+  putFound<K extends keyof Found>(
+    from: number,
+    to: number,
+    names: readonly string[],
+    key: K,
+    value: Found[K],
+  ): boolean {
     const fresh = names.filter((name) => this.draft.found?.[name]?.[key] !== value);
     const clash = fresh.find((name) => this.draft.found?.[name]?.[key] !== undefined);
-    if (clash !== undefined && !this.suppressed && this.modality.corrected === undefined && !this.deniedBehind(to, this.draft.found![clash]![key])) {
+    if (
+      clash !== undefined &&
+      !this.suppressed &&
+      this.modality.corrected === undefined &&
+      !this.deniedBehind(to, this.draft.found![clash]![key])
+    ) {
       const before = this.draft.found![clash]![key];
       this.askWhich(from, to, `${clash} ${key}`, before, value);
       return true;
@@ -234,7 +279,7 @@ export class VisitReader {
     return from;
   }
 
-  declared(name: string): Pick<Lesion, 'foot' | 'claw'> & { readonly code?: LesionCode } | undefined {
+  declared(name: string): (Pick<Lesion, 'foot' | 'claw'> & { readonly code?: LesionCode }) | undefined {
     return this.animal.lesions[name] ?? this.firstMet[name] ?? this.animal.marks?.[name];
   }
 
@@ -243,7 +288,9 @@ export class VisitReader {
   }
 
   codeOf(name: string): LesionCode | undefined {
-    const earlier = this.animal.visits.filter(({ date }) => date < this.date).findLast((one) => one.found?.[name]?.code);
+    const earlier = this.animal.visits
+      .filter(({ date }) => date < this.date)
+      .findLast((one) => one.found?.[name]?.code);
     return earlier?.found?.[name]?.code ?? this.animal.lesions[name]?.code ?? this.firstMet[name]?.code;
   }
 
@@ -254,7 +301,11 @@ export class VisitReader {
 
   isOpen(name: string): boolean {
     const [state, stage] = [this.before(name, 'state'), this.before(name, 'stage')];
-    return state !== 'healed' && (state !== undefined || stage !== 'M0') && this.before(name, 'joined') === undefined;
+    return (
+      state !== 'healed' &&
+      (state !== undefined || stage !== 'M0') &&
+      this.before(name, 'joined') === undefined
+    );
   }
 
   /** Her lesions of some families that the place spoken of may mean, the open ones where any is. */
@@ -268,7 +319,13 @@ export class VisitReader {
         if (place.codes && !place.codes.includes(code)) return false;
         if (place.feet && !place.feet.includes(lesion.foot)) return false;
         if (place.claw && lesion.claw && place.claw !== lesion.claw) return false;
-        if (place.site && this.animal.lesions[name]?.site !== undefined && strict && place.site !== this.animal.lesions[name].site) return false;
+        if (
+          place.site &&
+          this.animal.lesions[name]?.site !== undefined &&
+          strict &&
+          place.site !== this.animal.lesions[name].site
+        )
+          return false;
         return true;
       });
     const strict = of(true);
@@ -302,7 +359,8 @@ export class VisitReader {
     }
     if (fit.length === 1) return fit;
     if (fit.length > 1) return undefined;
-    if (place.codes && place.codes.some((code) => families.includes(familyOf(code)))) return this.meet(families);
+    if (place.codes && place.codes.some((code) => families.includes(familyOf(code))))
+      return this.meet(families);
     if (place.codes) return undefined;
     // The place said something of another kind: what remains of it is the foot.
     const wider = this.candidates(families, place.feet ? { feet: place.feet } : {});
@@ -316,7 +374,9 @@ export class VisitReader {
     const { text } = stretchOf(this.text, this.items, from, to);
     const choices = fit.map((name) => {
       const { foot, claw } = this.declared(name)!;
-      const label = [name, lesionKinds[this.codeOf(name)!].name, [foot, claw].filter(Boolean).join(' ')].join(', ');
+      const label = [name, lesionKinds[this.codeOf(name)!].name, [foot, claw].filter(Boolean).join(' ')].join(
+        ', ',
+      );
       return { label, text: ` lesion ${name} ${text}` };
     });
     this.ask(from, to, 'which-lesion', {}, choices);
@@ -330,30 +390,76 @@ export class VisitReader {
     const foot = place.feet?.length === 1 ? place.feet[0] : undefined;
     const code = oneCode((place.codes ?? []).filter((one) => families.includes(familyOf(one))));
     const kinds = (place.codes ?? []).filter((one) => families.includes(familyOf(one)));
-    if (foot !== undefined && code === undefined && kinds.length > 1 && kinds.every((one) => familyOf(one) === 'ulcer'))
-      return this.askNew(foot, kinds[0]!, [], kinds.map((one) => ['new', foot, place.claw, one].filter((part) => part !== undefined).join(' ')));
+    if (
+      foot !== undefined &&
+      code === undefined &&
+      kinds.length > 1 &&
+      kinds.every((one) => familyOf(one) === 'ulcer')
+    )
+      return this.askNew(
+        foot,
+        kinds[0]!,
+        [],
+        kinds.map((one) => ['new', foot, place.claw, one].filter((part) => part !== undefined).join(' ')),
+      );
     if (foot === undefined || code === undefined) return undefined;
-    const same = (name: string): boolean => this.firstMet[name]?.code === code && this.firstMet[name]!.foot === foot;
+    const same = (name: string): boolean =>
+      this.firstMet[name]?.code === code && this.firstMet[name].foot === foot;
     const there = Object.keys(this.firstMet).find(same);
     if (there !== undefined) return [there];
+    // The same note taken before has declared it on this very day.
+    const today = this.lesionNames.find((name) => {
+      const one = this.declared(name)!;
+      const seen = this.animal.visits.filter(({ found }) => found?.[name] !== undefined);
+      return (
+        this.codeOf(name) === code &&
+        one.foot === foot &&
+        (place.claw === undefined || one.claw === undefined || one.claw === place.claw) &&
+        seen.length > 0 &&
+        seen.every(({ date }) => date >= this.date)
+      );
+    });
+    if (today !== undefined) return [today];
     const family = familyOf(code);
-    const near = this.lesionNames.filter((name) => familyOf(this.codeOf(name)!) === family && this.isOpen(name));
+    const near = this.lesionNames.filter(
+      (name) => familyOf(this.codeOf(name)!) === family && this.isOpen(name),
+    );
     const here = near.filter((name) => this.declared(name)!.foot === foot);
     const said = (claw = place.claw, site = place.site): string => ['new', foot, claw, code, site].filter((part) => part !== undefined).join(' '); // prettier-ignore
-    const needsClaw = family !== 'dermatitis' && (family !== 'present' || lesionKinds[code].sites?.has('between claws') !== true);
+    const needsClaw =
+      family !== 'dermatitis' &&
+      (family !== 'present' || lesionKinds[code].sites?.has('between claws') !== true);
     const line = place.site && usualLine(place.site);
     const claw = needsClaw ? place.claw : undefined;
-    if (needsClaw && claw === undefined) return this.askNew(foot, code, here, claws.map((one) => said(one)));
+    if (needsClaw && claw === undefined)
+      return this.askNew(
+        foot,
+        code,
+        here,
+        claws.map((one) => said(one)),
+      );
     if (family === 'wall' && line === undefined) {
       const sites = [...(lesionKinds[code].sites ?? [])].filter((site) => usualLine(site) !== undefined);
-      return this.askNew(foot, code, here, sites.map((site) => said(place.claw, site)));
+      return this.askNew(
+        foot,
+        code,
+        here,
+        sites.map((site) => said(place.claw, site)),
+      );
     }
     // One of this kind is there, or on another foot, and nobody said that this is another: a slip, or another name for it.
     const slip = near.some((name) => {
       const one = this.declared(name)!;
-      return this.codeOf(name) === code && one.claw === claw && family !== 'dermatitis' && !this.draft.found?.[name] && (place.site === undefined || this.animal.lesions[name]?.site === place.site);
+      return (
+        this.codeOf(name) === code &&
+        one.claw === claw &&
+        family !== 'dermatitis' &&
+        !this.draft.found?.[name] &&
+        (place.site === undefined || this.animal.lesions[name]?.site === place.site)
+      );
     });
-    if (place.isNew ? family === 'dermatitis' && here.length > 0 : here.length > 0 || slip) return this.askNew(foot, code, near, [said()]);
+    if (place.isNew ? family === 'dermatitis' && here.length > 0 : here.length > 0 || slip)
+      return this.askNew(foot, code, near, [said()]);
     const again = this.lesionNames.find((name) => {
       const one = this.declared(name)!;
       return one.foot === foot && one.claw === place.claw && this.codeOf(name) === code && !this.isOpen(name);
@@ -379,7 +485,10 @@ export class VisitReader {
     const [from, to] = this.placeAt;
     this.ask(from, to, 'new-lesion', { kind: lesionKinds[code].name, place: foot }, [
       ...texts.map((text) => ({ label: text, text })),
-      ...hers.map((name) => ({ label: `${name}, ${lesionKinds[this.codeOf(name)!].name}, ${this.declared(name)!.foot}`, text: `lesion ${name}` })),
+      ...hers.map((name) => ({
+        label: `${name}, ${lesionKinds[this.codeOf(name)!].name}, ${this.declared(name)!.foot}`,
+        text: `lesion ${name}`,
+      })),
     ]);
   }
 
@@ -407,7 +516,8 @@ export class VisitReader {
   day(said: DaySaid, pick: 'latest' | 'next'): CalendarDay | undefined {
     const { date, context, order } = this;
     // `today` in a visit's lines is the visit's day.
-    if (said.relative !== undefined) return afterSpan(said.relative === 0 ? date : date, { days: said.relative, months: 0 });
+    if (said.relative !== undefined)
+      return afterSpan(said.relative === 0 ? date : date, { days: said.relative, months: 0 });
     const days = daysMeant(said, { pick, from: date, today: context.today, order });
     const fit = days.filter((day) => (pick === 'latest' ? day <= date : day >= date));
     return fit[0] ?? days[0];

@@ -1,5 +1,13 @@
 import type { ProductUse } from '../record/visit.js';
-import { type FarmTask, farmTasks, type Foot, feet as allFeet, type PainRelief, type ProductClass, type VisitKind } from '../record/words.js';
+import {
+  type FarmTask,
+  farmTasks,
+  type Foot,
+  feet as allFeet,
+  type PainRelief,
+  type ProductClass,
+  type VisitKind,
+} from '../record/words.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { conditionScale } from '../reference/scales.js';
 import { terminal } from '../problem/message.js';
@@ -22,7 +30,13 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     number = at + 1;
     for (let passed = 0; passed < 6; passed += 1, number += 1) {
       const next = r.items[number];
-      if (!next || next.kind === 'line' || (next.kind === 'stop' && next.bare !== '.') || next.kind === 'stop') break;
+      if (
+        !next ||
+        next.kind === 'line' ||
+        (next.kind === 'stop' && next.bare !== '.') ||
+        next.kind === 'stop'
+      )
+        break;
       if (next.kind === 'number' && !next.is.has('one')) break;
       if (scoreOf(next) !== undefined && !isPreposition(r, number)) break;
       const ours = next.kind === 'number' || next.is.has('sound-walk') || next.is.has('claw-state') || next.is.has('not-lame') || (next.kind === 'mark' && /^[,:=–-]$/.test(next.bare)) || saysNothing(next) || next.is.has('on-block') || next.is.has('gait') || next.is.has('hedge') || (next.figures !== undefined); // prettier-ignore
@@ -32,33 +46,57 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   } else {
     // `she's a 1`, `says a 2`, `was a 1, not a 0`.
     const before = r.items[at - 1];
-    if (item.kind !== 'number' || before?.bare !== 'a' || item.number?.unit !== undefined || item.number?.parts) return undefined;
-    if (r.items[at + 1]?.is.has('block') || r.items[at + 1]?.is.has('spans') || r.items[at + 1]?.is.has('limb')) return undefined;
+    if (
+      item.kind !== 'number' ||
+      before?.bare !== 'a' ||
+      item.number?.unit !== undefined ||
+      item.number?.parts
+    )
+      return undefined;
+    if (
+      r.items[at + 1]?.is.has('block') ||
+      r.items[at + 1]?.is.has('spans') ||
+      r.items[at + 1]?.is.has('limb')
+    )
+      return undefined;
     from = at - 1;
   }
   // `walks sound, 0`: the figure right behind.
-  if (!item.is.has('gait') && item.is.has('sound-walk') && (number > at + 2 || r.items[number]?.kind !== 'number')) return undefined;
+  if (
+    !item.is.has('gait') &&
+    item.is.has('sound-walk') &&
+    (number > at + 2 || r.items[number]?.kind !== 'number')
+  )
+    return undefined;
   const said = r.items[number];
   const value = said && (said.number?.value ?? scoreOf(said));
-  if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value)) return undefined;
+  if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value))
+    return undefined;
   let next = number + 1;
   const doubt = r.items[next]?.bare === '?';
-  const behind = doubt || /^(?:on|with)$/.test(r.items[next]?.bare ?? '') ? next : r.skip(next, /^(?:now|only|still|when)$/);
-  const onBlock = doubt ? undefined : onBlockAt(r, behind) ?? onBlockIn(r, at, number);
+  const behind =
+    doubt || /^(?:on|with)$/.test(r.items[next]?.bare ?? '')
+      ? next
+      : r.skip(next, /^(?:now|only|still|when)$/);
+  const onBlock = doubt ? undefined : (onBlockAt(r, behind) ?? onBlockIn(r, at, number));
   if (!r.put(from, next, 'gait', value)) return undefined;
   if (doubt) return next + 1;
   const lead = r.items.slice(Math.max(r.start(from, true), from - 2), from);
-  const scored = lead.some(({ bare }) => bare === 'by') ? undefined : lead.find(({ person }) => person)?.person;
+  const scored = lead.some(({ bare }) => bare === 'by')
+    ? undefined
+    : lead.find(({ person }) => person)?.person;
   if (scored && scored.name !== r.reporter && scored.role !== 'people') {
     r.draft['gait-by'] = scored.name;
-    for (let at2 = from - lead.length; at2 < from; at2 += 1) if (r.items[at2]!.person) r.say(at2, at2 + 1, `gait-by ${scored.name}`);
+    for (let at2 = from - lead.length; at2 < from; at2 += 1)
+      if (r.items[at2]!.person) r.say(at2, at2 + 1, `gait-by ${scored.name}`);
   }
   if (onBlock && !r.suppressed) {
     r.draft['on-block'] = onBlock.on;
     r.say(onBlock.at, onBlock.next, `on-block ${onBlock.on}`);
     next = Math.max(next, onBlock.next);
   }
-  const by = r.items[next]?.bare === 'by' || r.items[next]?.is.has('scored-by') ? r.items[next + 1] : undefined;
+  const by =
+    r.items[next]?.bare === 'by' || r.items[next]?.is.has('scored-by') ? r.items[next + 1] : undefined;
   if (by?.person && !r.suppressed) {
     r.draft['gait-by'] = by.person.name;
     r.say(next, next + 2, `gait-by ${by.person.name}`);
@@ -71,22 +109,40 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
 function isPreposition(r: VisitReader, at: number): boolean {
   if (!/^(?:to|for|too|o)$/.test(r.items[at]!.bare)) return false;
   const next = r.items[r.skip(at + 1)];
-  return next?.kind === 'number' && next.number !== undefined && next.number.value < 6 && next.figures?.length === 1;
+  return (
+    next?.kind === 'number' &&
+    next.number !== undefined &&
+    next.number.value < 6 &&
+    next.figures?.length === 1
+  );
 }
 
 function scoreOf(item: Item): number | undefined {
-  return item.kind === 'number' ? item.number?.value : item.kind === 'stop' || item.kind === 'mark' ? undefined : scoreWords.get(item.bare);
+  return item.kind === 'number'
+    ? item.number?.value
+    : item.kind === 'stop' || item.kind === 'mark'
+      ? undefined
+      : scoreWords.get(item.bare);
 }
 
 function onBlockAt(r: VisitReader, at: number): { on: boolean; at: number; next: number } | undefined {
   const item = r.items[at];
-  if ((item?.bare === 'on' || item?.bare === 'with') && r.items[at + 1]?.bare === 'it' && r.fixture === 'block') return { on: true, at, next: at + 2 };
+  if (
+    (item?.bare === 'on' || item?.bare === 'with') &&
+    r.items[at + 1]?.bare === 'it' &&
+    r.fixture === 'block'
+  )
+    return { on: true, at, next: at + 2 };
   const said = item?.is.get('on-block');
   if (said === undefined) return undefined;
   return { on: said === 'yes', at, next: at + 1 };
 }
 
-function onBlockIn(r: VisitReader, from: number, to: number): { on: boolean; at: number; next: number } | undefined {
+function onBlockIn(
+  r: VisitReader,
+  from: number,
+  to: number,
+): { on: boolean; at: number; next: number } | undefined {
   for (let at = from + 1; at < to; at += 1) {
     const said = r.items[at]!.is.get('on-block');
     if (said !== undefined) return { on: said === 'yes', at, next: at };
@@ -101,15 +157,31 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
   let when = at;
   if (cue) {
     when = at + 1;
-    while (when < at + 5 && r.items[when] && r.items[when]!.kind !== 'span' && r.items[when]!.kind !== 'day') {
+    while (
+      when < at + 5 &&
+      r.items[when] &&
+      r.items[when]!.kind !== 'span' &&
+      r.items[when]!.kind !== 'day'
+    ) {
       const next = r.items[when]!;
-      if (!(saysNothing(next) || next.is.has('recheck') || next.is.has('until') || next.bare === ':') || next.kind === 'line' || (next.kind === 'stop' && next.bare !== '.')) return undefined;
-      if (next.kind === 'stop' || next.is.has('negation') || /^(?:since|from|than)$/.test(next.bare)) return undefined;
+      if (
+        !(saysNothing(next) || next.is.has('recheck') || next.is.has('until') || next.bare === ':') ||
+        next.kind === 'line' ||
+        (next.kind === 'stop' && next.bare !== '.')
+      )
+        return undefined;
+      if (next.kind === 'stop' || next.is.has('negation') || /^(?:since|from|than)$/.test(next.bare))
+        return undefined;
       when += 1;
     }
     if (/^over$/.test(item.bare) && r.items[when + 1]?.bare !== 'again') return undefined;
-    if (/^(?:see|see her|look|back|again|over|in)$/.test(item.bare) && r.items[when]?.kind !== 'span' && r.items[when]?.kind !== 'day') return undefined;
-  } else if (!(item.kind === 'span' && /\/52$/.test(item.text) && isBetween(r, at))) return undefined;
+    if (
+      /^(?:see|see her|look|back|again|over|in)$/.test(item.bare) &&
+      r.items[when]?.kind !== 'span' &&
+      r.items[when]?.kind !== 'day'
+    )
+      return undefined;
+  } else if (!(item.kind === 'span' && item.text.endsWith('/52') && isBetween(r, at))) return undefined;
   const said = r.items[when];
   if (said?.kind !== 'span' && said?.kind !== 'day') return undefined;
   if (r.modality.denied !== undefined || r.modality.past !== undefined || ofAnother(r, at)) return undefined;
@@ -134,7 +206,8 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
 /** A span by itself, with nothing said before it that it could belong to. */
 function isBetween(r: VisitReader, at: number): boolean {
   const [before, after] = [r.items[at - 1], r.items[at + 1]];
-  const ends = (item: Item | undefined): boolean => item === undefined || ['line', 'stop', 'mark'].includes(item.kind);
+  const ends = (item: Item | undefined): boolean =>
+    item === undefined || ['line', 'stop', 'mark'].includes(item.kind);
   return ends(before) && ends(after);
 }
 
@@ -142,7 +215,11 @@ function isBetween(r: VisitReader, at: number): boolean {
 function ofAnother(r: VisitReader, at: number): boolean {
   const start = r.start(at, false);
   let from = at;
-  while (from > start && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!) && !r.items[from - 1]!.person)) from -= 1;
+  while (
+    from > start &&
+    !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!) && !r.items[from - 1]!.person)
+  )
+    from -= 1;
   const words = r.items.slice(from, at);
   const plan = words.some(({ is }) => is.has('plan'));
   return words.some(({ person, is }) => person?.role === 'vet' || is.has('vet-noun')) || (plan && words.some(({ bare }) => bare === 'she says' || bare === 'herself')) || r.items[r.skip(at + 1)]?.bare === 'herself' || words.some(({ is, bare }) => is.has('says') && /^says?$/.test(bare)) && r.reporter !== undefined; // prettier-ignore
@@ -157,11 +234,17 @@ export function readNumbersOfCow(r: VisitReader, at: number): number | undefined
     if (!said || r.items[number]!.kind !== 'number') return undefined;
     if (key === 'weight') {
       const kilos = said.unit === 'lb' ? Math.round(said.value * 0.45359237) : said.value;
-      if (kilos < 30 || kilos > 1500 || said.unit === 'mm' || said.unit === 'cm' || said.unit === 'in') return undefined;
+      if (kilos < 30 || kilos > 1500 || said.unit === 'mm' || said.unit === 'cm' || said.unit === 'in')
+        return undefined;
       return r.put(at, number + 1, 'weight', kilos) ? number + 1 : undefined;
     }
     const scale = r.farm.farm['condition-scale'];
-    if (scale === undefined || said.value < conditionScale[scale].lowest || said.value > conditionScale[scale].highest) return undefined;
+    if (
+      scale === undefined ||
+      said.value < conditionScale[scale].lowest ||
+      said.value > conditionScale[scale].highest
+    )
+      return undefined;
     return r.put(at, number + 1, 'condition', said.value) ? number + 1 : undefined;
   }
   return undefined;
@@ -181,7 +264,8 @@ export function readTrimmed(r: VisitReader, at: number): number | undefined {
     if (said) {
       // Feet that begin what is found there are not the list's.
       const behind = r.items[said.next];
-      if (feet.length > 0 && (behind?.is.has('lesion') || behind?.is.has('stage') || behind?.kind === 'pair')) break;
+      if (feet.length > 0 && (behind?.is.has('lesion') || behind?.is.has('stage') || behind?.kind === 'pair'))
+        break;
       feet = [...feet, ...said.feet];
       next = said.next - 1;
       end = said.next;
@@ -236,11 +320,17 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     return r.put(at, at + pain + 1, 'pain-relief', 'not lame') ? at + pain + 1 : undefined;
   }
   const isVet = (one: Item): boolean => one.is.has('vet-noun') || one.person?.role === 'vet';
-  const isFarm = (one: Item): boolean => one.is.has('farm-noun') || one.person?.role === 'farm' || one.bare === 'he';
+  const isFarm = (one: Item): boolean =>
+    one.is.has('farm-noun') || one.person?.role === 'farm' || one.bare === 'he';
   const saysNone = (all: readonly Item[]): boolean => {
     const vet = all.findIndex(isVet);
     const behind = all.slice(vet);
-    return vet >= 0 && behind.some(({ is }) => is.has('says')) && (behind.some(({ is, bare }) => is.has('negation') && bare !== 'without') || behind.some(({ bare }) => bare === 'none' || bare === 'nothing'));
+    return (
+      vet >= 0 &&
+      behind.some(({ is }) => is.has('says')) &&
+      (behind.some(({ is, bare }) => is.has('negation') && bare !== 'without') ||
+        behind.some(({ bare }) => bare === 'none' || bare === 'nothing'))
+    );
   };
   let word: PainRelief | undefined;
   let end = at + 1;
@@ -258,22 +348,35 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     word = 'not lame';
     end = from + has('not-lame') + 1;
   } else if (denied) word = undefined;
-  else if (words.some((one, n) => (one.is.has('asked') || one.is.has('advised')) && words.slice(n + 1, n + 3).some(isFarm)) && !words.some((one, n) => one.is.has('call') && isVet(words[n + 1] ?? one))) word = 'advised';
-  else if (any('asked') && !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one))) word = 'asked';
+  else if (
+    words.some(
+      (one, n) => (one.is.has('asked') || one.is.has('advised')) && words.slice(n + 1, n + 3).some(isFarm),
+    ) &&
+    !words.some((one, n) => one.is.has('call') && isVet(words[n + 1] ?? one))
+  )
+    word = 'advised';
+  else if (any('asked') && !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one)))
+    word = 'asked';
   else if (any('call') && words.some(isVet)) word = 'asked';
   else if (any('advised') || (any('asked') && words.some(isFarm))) word = 'advised';
   else if (any('pain-given') && r.modality.planned === undefined) word = 'given';
   if (word === undefined) return undefined;
   const { denied: was, planned } = r.modality;
   r.modality = { ...r.modality, denied: undefined, planned: undefined };
-  const verb = words.findIndex(({ is }) => is.has('asked') || is.has('advised') || is.has('pain-given') || is.has('declined'));
-  const last = Math.max(end, word === 'vet says none' ? end : verb >= 0 ? Math.min(from + verb + 1, to) : end);
+  const verb = words.findIndex(
+    ({ is }) => is.has('asked') || is.has('advised') || is.has('pain-given') || is.has('declined'),
+  );
+  const last = Math.max(
+    end,
+    word === 'vet says none' ? end : verb >= 0 ? Math.min(from + verb + 1, to) : end,
+  );
   const first = verb >= 0 && from + verb < at ? from + verb : at;
   const wrote = r.put(Math.min(first, at), last, 'pain-relief', word);
   r.modality = { ...r.modality, denied: was, planned };
   if (!wrote) return undefined;
   if (was !== undefined) r.taken.add(was);
-  for (let index = from; index < to; index += 1) if (words[index - from]!.is.has('farm-noun') || words[index - from]!.person) r.taken.add(index);
+  for (let index = from; index < to; index += 1)
+    if (words[index - from]!.is.has('farm-noun') || words[index - from]!.person) r.taken.add(index);
   return last;
 }
 
@@ -282,18 +385,26 @@ function nearby(r: VisitReader, at: number): [number, number] {
   let [from, to] = [at, at + 1];
   if (r.end(at, true) - r.start(at, true) <= 14) return [r.start(at, true), r.end(at, true)];
   const [start, end] = [r.start(at, true), r.end(at, true)];
-  while (from > start && from > at - 8 && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!))) from -= 1;
+  while (from > start && from > at - 8 && !(r.taken.has(from - 1) && !saysNothing(r.items[from - 1]!)))
+    from -= 1;
   const other = ['gait', 'foot', 'lesion', 'block', 'wrap', 'recheck', 'trimmed', 'condition'];
-  while (to < end && to < at + 9 && !other.some((kind) => r.items[to]!.is.has(kind) && !r.items[to]!.is.has('advised'))) to += 1;
+  while (
+    to < end &&
+    to < at + 9 &&
+    !other.some((kind) => r.items[to]!.is.has(kind) && !r.items[to]!.is.has('advised'))
+  )
+    to += 1;
   return [from, to];
 }
 
 /** The vet asked: rung, called, told, with why. */
 export function readVet(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
-  const isVet = (one: Item | undefined): boolean => one !== undefined && (one.is.has('vet-noun') || one.person?.role === 'vet');
+  const isVet = (one: Item | undefined): boolean =>
+    one !== undefined && (one.is.has('vet-noun') || one.person?.role === 'vet');
   const isCall = (one: Item | undefined): boolean => one !== undefined && one.is.has('call');
-  if (!isVet(item) && !isCall(item) && !item.is.has('answered') && !item.is.has('vet-answer')) return undefined;
+  if (!isVet(item) && !isCall(item) && !item.is.has('answered') && !item.is.has('vet-answer'))
+    return undefined;
   const answer = readVetAnswer(r, at);
   if (answer !== undefined) return answer;
   if (!isVet(item) && !isCall(item)) return undefined;
@@ -302,7 +413,10 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   if (isCall(item)) {
     const next = r.skip(at + 1, /^(?:in|up|the)$/);
     if (isVet(r.items[next])) other = next;
-    else if (/^(?:rang|rung|phoned|called|i call|telephoned)$/.test(item.bare) && (r.items[next]?.kind === 'time' || next >= to || r.items[next]?.bare === ')')) {
+    else if (
+      /^(?:rang|rung|phoned|called|i call|telephoned)$/.test(item.bare) &&
+      (r.items[next]?.kind === 'time' || next >= to || r.items[next]?.bare === ')')
+    ) {
       // `vet coming today (rang 9am)`
       const back = r.items.slice(Math.max(0, from - 1), at).findLastIndex(isVet);
       if (back >= 0) other = next > at + 1 && r.items[next]?.kind === 'time' ? next : at;
@@ -316,13 +430,22 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   const subject = r.items[at - 1];
   // `he calls the vet`, `Bridie will ring the vet`, `vet to be told`.
   const whose = subject?.bare === 'to' ? r.items[at - 2] : undefined;
-  if (whose && (whose.person?.role === 'farm' || whose.is.has('farm-noun') || /^(?:him|her|them)$/.test(whose.bare))) return undefined;
-  if (subject && (/^(?:he|they|she|hes)$/.test(subject.bare) || subject.person?.role === 'farm' || subject.is.has('farm-noun'))) return undefined;
+  if (
+    whose &&
+    (whose.person?.role === 'farm' || whose.is.has('farm-noun') || /^(?:him|her|them)$/.test(whose.bare))
+  )
+    return undefined;
+  if (
+    subject &&
+    (/^(?:he|they|she|hes)$/.test(subject.bare) ||
+      subject.person?.role === 'farm' ||
+      subject.is.has('farm-noun'))
+  )
+    return undefined;
   const between = r.items.slice(Math.min(at, other), Math.max(at, other));
   if (r.suppressed || between.some(({ is }) => is.has('plan') || is.has('negation'))) return undefined;
   if (isVet(item) && r.items[other]!.bare === 'call') return undefined;
   const pain = r.items.slice(other, r.end(other, false)).some(({ is }) => is.has('pain'));
-  const next = r.skip(other + 1, /^(?:right then|then|today|straight away)$/);
   const why = whyBehind(r, other + 1, to);
   const asked = askedOn(r, from, to);
   const end = Math.max(at, other) + 1;
@@ -331,15 +454,21 @@ export function readVet(r: VisitReader, at: number): number | undefined {
     const colon = r.items.findIndex((one, index) => index > other && index < to && one.bare === ':');
     const said = r.items[Math.max(at, other) + 1];
     if (colon > 0 && said?.kind === 'day' && colon === Math.max(at, other) + 2) {
-      const end = r.end(colon + 1, true);
-      r.draft.vet = { asked: r.day(said.day!, 'latest') ?? asked, why: r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(end, colon + 2) - 1]!.to) };
-      r.say(Math.min(at, other), end, `vet asked ${r.draft.vet.asked}`);
-      for (let index = colon; index < end; index += 1) r.taken.add(index);
-      return end;
+      const last = r.end(colon + 1, true);
+      r.draft.vet = {
+        asked: r.day(said.day!, 'latest') ?? asked,
+        why: r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(last, colon + 2) - 1]!.to),
+      };
+      r.say(Math.min(at, other), last, `vet asked ${r.draft.vet.asked}`);
+      for (let index = colon; index < last; index += 1) r.taken.add(index);
+      return last;
     }
     const about = colon > 0 ? aboutIn(r, Math.max(at, other) + 1, colon) : undefined;
     if (about) {
-      const words = r.text.slice(r.items[colon + 1]!.from, r.items[Math.max(r.end(colon + 1, true), colon + 2) - 1]!.to);
+      const words = r.text.slice(
+        r.items[colon + 1]!.from,
+        r.items[Math.max(r.end(colon + 1, true), colon + 2) - 1]!.to,
+      );
       r.draft.vet = { asked, why: words, about };
       r.say(at, r.end(colon + 1, true), `vet asked ${asked}`);
       for (let index = at; index < r.end(colon + 1, true); index += 1) r.taken.add(index);
@@ -349,25 +478,38 @@ export function readVet(r: VisitReader, at: number): number | undefined {
     r.say(at, end, `vet asked ${asked}`);
     if (why && !pain) r.say(why.from, why.said ? why.to : why.from + 1, 'vet why');
   } else r.say(at, end, 'vet asked');
-  void next;
   return end;
 }
 
 function askedOn(r: VisitReader, from: number, to: number): CalendarDay {
-  const said = r.items.slice(from, to).find(({ kind, day }) => kind === 'day' && day?.relative !== undefined && day.relative < 0);
+  const said = r.items
+    .slice(from, to)
+    .find(({ kind, day }) => kind === 'day' && day?.relative !== undefined && day.relative < 0);
   return (said && r.day(said.day!, 'latest')) ?? r.date;
 }
 
 /** `about …`, `for …`, `- hot above the claw`, `: worse`. */
-function whyBehind(r: VisitReader, at: number, to: number): { words: string; from: number; to: number; said: boolean } | undefined {
+function whyBehind(
+  r: VisitReader,
+  at: number,
+  to: number,
+): { words: string; from: number; to: number; said: boolean } | undefined {
   for (let index = at; index < Math.min(to, at + 4); index += 1) {
     const item = r.items[index]!;
     if (/^(?:about|for|re|because|as|over|-|–|—|:)$/.test(item.bare)) {
       let end = index + 1;
       const last = r.end(index + 1, true);
-      while (end < last && !['gait', 'block', 'wrap', 'recheck', 'pain', 'trimmed'].some((kind) => r.items[end]!.is.has(kind))) end += 1;
-      const words = r.items[index + 1] && r.text.slice(r.items[index + 1]!.from, r.items[Math.max(end, index + 2) - 1]!.to);
-      return words ? { words, from: index, to: Math.max(end, index + 2), said: /^[a-z]/.test(item.bare) } : undefined;
+      while (
+        end < last &&
+        !['gait', 'block', 'wrap', 'recheck', 'pain', 'trimmed'].some((kind) => r.items[end]!.is.has(kind))
+      )
+        end += 1;
+      const words =
+        r.items[index + 1] &&
+        r.text.slice(r.items[index + 1]!.from, r.items[Math.max(end, index + 2) - 1]!.to);
+      return words
+        ? { words, from: index, to: Math.max(end, index + 2), said: /^[a-z]/.test(item.bare) }
+        : undefined;
     }
     if (!saysNothing(item) && item.kind !== 'time') return undefined;
   }
@@ -380,8 +522,15 @@ function readVetAnswer(r: VisitReader, at: number): number | undefined {
   const head = r.items.slice(at, Math.min(to, at + 4));
   const verb = head.findIndex(({ is }) => is.has('answered') || is.has('vet-answer'));
   if (verb < 0 || r.suppressed) return undefined;
-  const colon = r.items.findIndex((one, index) => index > at + verb && index < to && (one.bare === ':' || one.is.has('why') || /^(?:reply|says)$/.test(one.bare)));
-  const quoted = r.items.findLastIndex((one, index) => index > at + verb && index < to && one.kind === 'quoted');
+  const colon = r.items.findIndex(
+    (one, index) =>
+      index > at + verb &&
+      index < to &&
+      (one.bare === ':' || one.is.has('why') || /^(?:reply|says)$/.test(one.bare)),
+  );
+  const quoted = r.items.findLastIndex(
+    (one, index) => index > at + verb && index < to && one.kind === 'quoted',
+  );
   const end = colon > 0 ? colon : to;
   const by = r.items.slice(at, end).find(({ person, kind }) => person?.role === 'vet' || kind === 'quoted');
   const dayAt = r.items.findIndex((one, index) => index > at && index < end && one.kind === 'day');
@@ -394,14 +543,33 @@ function readVetAnswer(r: VisitReader, at: number): number | undefined {
     r.say(at, at + verb + 1, 'vet closes');
     return at + verb + 1;
   }
-  let from = quoted > colon && quoted > 0 && (colon > 0 || r.items[quoted - 1]?.bare === 'reply') ? quoted : colon > 0 ? colon + 1 : to + 1;
+  let from =
+    quoted > colon && quoted > 0 && (colon > 0 || r.items[quoted - 1]?.bare === 'reply')
+      ? quoted
+      : colon > 0
+        ? colon + 1
+        : to + 1;
   while (r.items[from] && (r.items[from]!.kind === 'line' || r.items[from]!.kind === 'stop')) from += 1;
   const last = r.items[from]?.kind === 'quoted' ? from + 1 : r.end(from, false);
   if (r.items[from] === undefined || last <= from) return undefined;
-  const reply = r.items[from]!.kind === 'quoted' ? r.items[from]!.bare : r.text.slice(r.items[from]!.from, r.items[last - 1]!.to);
-  const name = by?.person?.name ?? (by?.kind === 'quoted' ? by.bare : undefined) ?? r.farm.farm.vet?.name ?? r.farm.farm.vet?.practice ?? terminal('note.the-vet');
+  const reply =
+    r.items[from]!.kind === 'quoted'
+      ? r.items[from]!.bare
+      : r.text.slice(r.items[from]!.from, r.items[last - 1]!.to);
+  const name =
+    by?.person?.name ??
+    (by?.kind === 'quoted' ? by.bare : undefined) ??
+    r.farm.farm.vet?.name ??
+    r.farm.farm.vet?.practice ??
+    terminal('note.the-vet');
   const about = aboutIn(r, at, end);
-  r.draft['vet-answer'] = { to: day, by: name, reply, ...(about ? { about } : {}), ...(closes ? { closes: true } : {}) };
+  r.draft['vet-answer'] = {
+    to: day,
+    by: name,
+    reply,
+    ...(about ? { about } : {}),
+    ...(closes ? { closes: true } : {}),
+  };
   r.draft.kind ??= 'report';
   r.reporter ??= name;
   r.say(at, last, `vet-answer to ${day}`);
@@ -416,9 +584,11 @@ function aboutIn(r: VisitReader, from: number, to: number): string[] | undefined
   const all: string[] = [];
   for (let at = start + 1; at < to; at += 1) {
     const { is, bare } = r.items[at]!;
-    const said = is.get('sign') ?? is.get('animal-sign') ?? is.get('foot') ?? (bare === 'lame' ? 'lame' : undefined);
+    const said =
+      is.get('sign') ?? is.get('animal-sign') ?? is.get('foot') ?? (bare === 'lame' ? 'lame' : undefined);
     if (said !== undefined) all.push(...said.split(/ (?=[LR][FH]$)/));
-    else if (is.has('called') && r.lesionNames.includes(r.items[at + 1]?.bare ?? '')) all.push(r.items[(at += 1)]!.bare);
+    else if (is.has('called') && r.lesionNames.includes(r.items[at + 1]?.bare ?? ''))
+      all.push(r.items[(at += 1)]!.bare);
     else if (!saysNothing(r.items[at]!)) return undefined;
   }
   return all.length > 0 ? all : undefined;
@@ -435,7 +605,12 @@ export function readTask(r: VisitReader, at: number): number | undefined {
   if (!asks || lead.some((one) => one.is.has('farm-did'))) return undefined;
   // `ring me` only if she gets worse.
   const worse = task === 'ring if worse';
-  if (worse && !bare.includes('worse') && !r.items.slice(start, r.end(at, false)).some((one) => one.is.has('worse'))) return undefined;
+  if (
+    worse &&
+    !bare.includes('worse') &&
+    !r.items.slice(start, r.end(at, false)).some((one) => one.is.has('worse'))
+  )
+    return undefined;
   let end = at + 1;
   let by: CalendarDay | undefined;
   for (let index = at + 1; index < Math.min(r.end(at, false), at + 6); index += 1) {
@@ -443,7 +618,12 @@ export function readTask(r: VisitReader, at: number): number | undefined {
     if (one.kind === 'span') by = afterSpan(r.date, one.span!);
     else if (one.kind === 'day') by = r.day(one.day!, 'next');
     else if (one.bare === 'then' && r.draft['ask-farm']?.length) by = r.draft['ask-farm'].at(-1)!.by;
-    else if (saysNothing(one) && one.kind !== 'stop' && one.bare !== ',' || one.is.has('until') || one.is.has('worse')) continue;
+    else if (
+      (saysNothing(one) && one.kind !== 'stop' && one.bare !== ',') ||
+      one.is.has('until') ||
+      one.is.has('worse')
+    )
+      continue;
     end = by === undefined ? end : index + 1;
     break;
   }
@@ -472,7 +652,9 @@ export function readFarmDid(r: VisitReader, at: number): number | undefined {
   const start = r.start(at, true);
   const lead = r.items.slice(start, at);
   const farm = lead.some(({ person, is }) => person?.role === 'farm' || is.has('farm-noun'));
-  const past = lead.some(({ bare }) => /^(?:had|has|took|taken|removed)$/.test(bare) || /^t(?:ook|aken)\b/.test(bare));
+  const past = lead.some(
+    ({ bare }) => /^(?:had|has|took|taken|removed)$/.test(bare) || /^t(?:ook|aken)\b/.test(bare),
+  );
   if (!did && !(item.is.has('wrap') && farm && past)) return undefined;
   const words = r.items.slice(at, to);
   const wrap = words.findIndex(({ is }) => is.has('wrap'));
@@ -494,7 +676,12 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
   let from = at + 1;
   const hasWith = /\bwith\b|\bw$/.test(item.bare) || item.bare === 'product';
   if (!hasWith) {
-    const lead = r.items.slice(at + 1, at + 8).findIndex(({ bare, kind, text }) => bare === 'with' || (bare === 'w' && text === 'w') || kind === 'stop' || kind === 'line');
+    const lead = r.items
+      .slice(at + 1, at + 8)
+      .findIndex(
+        ({ bare, kind, text }) =>
+          bare === 'with' || (bare === 'w' && text === 'w') || kind === 'stop' || kind === 'line',
+      );
     if (lead < 0 || !/^w(?:ith)?$/.test(r.items[at + 1 + lead]!.bare)) return undefined;
     from = at + 2 + lead;
   }
@@ -502,7 +689,10 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
   const end = r.end(from, true);
   if (end <= from) return undefined;
   const first = r.items[from]!;
-  const product = first.kind === 'quoted' ? first.bare : r.text.slice(first.from, r.items[end - 1]!.to).replace(/^(?:the|a|some) /i, '');
+  const product =
+    first.kind === 'quoted'
+      ? first.bare
+      : r.text.slice(first.from, r.items[end - 1]!.to).replace(/^(?:the|a|some) /i, '');
   const use: ProductUse = { product };
   const lesions = r.items.slice(at, from).some(({ is }) => is.has('lesion')) ? undefined : r.last;
   const skin = lesions ?? r.candidates(['dermatitis', 'ulcer']).find((_, __, all) => all.length === 1);
@@ -535,9 +725,18 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
     let next = at + 1;
     if (/^(?:no|number|nr|:)$/.test(r.items[next]?.bare ?? '')) next += 1;
     let end = next + 1;
-    while (end < stop && r.items[end]!.glued && r.items[end]!.kind !== 'mark' && r.items[end]!.kind !== 'stop') end += 1;
+    while (
+      end < stop &&
+      r.items[end]!.glued &&
+      r.items[end]!.kind !== 'mark' &&
+      r.items[end]!.kind !== 'stop'
+    )
+      end += 1;
     if (r.items[next] === undefined || next >= stop) return undefined;
-    use.batch = r.items[next]!.kind === 'quoted' ? r.items[next]!.bare : r.text.slice(r.items[next]!.from, r.items[end - 1]!.to);
+    use.batch =
+      r.items[next]!.kind === 'quoted'
+        ? r.items[next]!.bare
+        : r.text.slice(r.items[next]!.from, r.items[end - 1]!.to);
     return end;
   }
   if (bare === 'class' && r.items[at + 1]?.is.has('product-class')) return attribute(r, use, at + 1, stop);
@@ -594,20 +793,41 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
   if (is.has('kind') && !r.suppressed) {
     const kind = is.get('kind') as VisitKind;
     // `nothing else to report` is none.
-    if (r.items[at]!.bare === 'report' && !/^(?:from|by)$/.test(r.items[at + 1]?.bare ?? '') && r.items[at + 1]?.kind !== 'quoted' && !r.taken.has(at - 1)) return undefined;
-    const named = r.items[r.skip(at + 1)]?.person ?? (r.items[at + 1]?.kind === 'quoted' ? { name: r.items[at + 1]!.bare } : undefined);
+    if (
+      r.items[at]!.bare === 'report' &&
+      !/^(?:from|by)$/.test(r.items[at + 1]?.bare ?? '') &&
+      r.items[at + 1]?.kind !== 'quoted' &&
+      !r.taken.has(at - 1)
+    )
+      return undefined;
+    const named =
+      r.items[r.skip(at + 1)]?.person ??
+      (r.items[at + 1]?.kind === 'quoted' ? { name: r.items[at + 1]!.bare } : undefined);
     if (kind === 'report' && named) {
       r.draft.by = named.name;
       r.reporter = named.name;
     }
-    return r.put(at, kind === 'report' && named ? r.skip(at + 1) + 1 : at + 1, 'kind', kind) ? at + 1 : undefined;
+    return r.put(at, kind === 'report' && named ? r.skip(at + 1) + 1 : at + 1, 'kind', kind)
+      ? at + 1
+      : undefined;
   }
-  if (!is.has('missed') || r.isMissed || r.modality.planned !== undefined && !/dry cows/.test(r.items[at]!.bare)) return undefined;
+  if (
+    !is.has('missed') ||
+    r.isMissed ||
+    (r.modality.planned !== undefined && !/dry cows/.test(r.items[at]!.bare))
+  )
+    return undefined;
   // `top not seen` is of the gap.
-  if (/see/.test(r.items[at]!.bare) && !r.taken.has(at - 1) && !/^(?:she|was|i|we|not)/.test(r.items[at - 1]?.bare ?? '')) return undefined;
+  if (
+    /see/.test(r.items[at]!.bare) &&
+    !r.taken.has(at - 1) &&
+    !/^(?:she|was|i|we|not)/.test(r.items[at - 1]?.bare ?? '')
+  )
+    return undefined;
   if (r.measured.length > 0 || Object.keys(r.draft.found ?? {}).length > 0) return undefined;
   const before = r.items[at - 1];
-  if (before && (before.is.has('block') || before.is.has('lesion') || before.is.has('wrap'))) return undefined;
+  if (before && (before.is.has('block') || before.is.has('lesion') || before.is.has('wrap')))
+    return undefined;
   r.isMissed = { from: at, to: at + 1 };
   r.taken.add(at);
   return at + 1;
@@ -616,7 +836,8 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
 export function readRest(r: VisitReader, at: number): number | undefined {
   const { is, bare, kind } = r.items[at]!;
   const tools = is.get('tools-disinfected');
-  if (tools !== undefined) return r.put(at, at + 1, 'tools-disinfected', tools === 'yes') ? at + 1 : undefined;
+  if (tools !== undefined)
+    return r.put(at, at + 1, 'tools-disinfected', tools === 'yes') ? at + 1 : undefined;
   const saw = is.get('saw-expected');
   if (saw !== undefined) return r.put(at, at + 1, 'saw-expected', saw === 'yes') ? at + 1 : undefined;
   const sign = is.get('animal-sign');
@@ -628,15 +849,22 @@ export function readRest(r: VisitReader, at: number): number | undefined {
       : undefined;
   if (is.has('by') && /^(?:by|done by|trimmer)$/.test(bare)) {
     const named = r.items[r.skip(at + 1)];
-    const name = named?.person?.role === 'people' ? named.person.name : r.items[at + 1]?.kind === 'quoted' ? r.items[at + 1]!.bare : undefined;
+    const name =
+      named?.person?.role === 'people'
+        ? named.person.name
+        : r.items[at + 1]?.kind === 'quoted'
+          ? r.items[at + 1]!.bare
+          : undefined;
     if (name === undefined) return undefined;
     r.draft.by = name;
     r.say(at, r.skip(at + 1) + 1, `by ${name}`);
     return r.skip(at + 1) + 1;
   }
   const next = r.items[at + 1];
-  if (bare === 'at' && next?.kind === 'time' && /^\d\d?:\d\d$/.test(next.text)) return r.put(at, at + 2, 'at', next.text.padStart(5, '0')) ? at + 2 : undefined;
-  if (is.has('scored-by') && next?.person) return r.put(at, at + 2, 'gait-by', next.person.name) ? at + 2 : undefined;
+  if (bare === 'at' && next?.kind === 'time' && /^\d\d?:\d\d$/.test(next.text))
+    return r.put(at, at + 2, 'at', next.text.padStart(5, '0')) ? at + 2 : undefined;
+  if (is.has('scored-by') && next?.person)
+    return r.put(at, at + 2, 'gait-by', next.person.name) ? at + 2 : undefined;
   if (is.has('no-feet') && !r.suppressed) {
     r.notLifted = true;
     return undefined;
@@ -660,5 +888,3 @@ export function readRest(r: VisitReader, at: number): number | undefined {
   if (kind === 'quoted' || kind === 'time') return undefined;
   return undefined;
 }
-
-export { terminal };

@@ -79,7 +79,9 @@ test('a note that waits is gone on with, and waits no more once it is answered',
   expect(readFileSync(join(at.folder, 'cases/.growdown/notes.jsonl'), 'utf8')).toContain('top 33 ruler');
   // Taken again unanswered, it does not wait twice.
   expect(await at.growdown('take', 'note.txt', '--yes')).toMatchObject({ code: 1 });
-  expect(readFileSync(join(at.folder, 'cases/.growdown/notes.jsonl'), 'utf8').trim().split('\n')).toHaveLength(1);
+  expect(
+    readFileSync(join(at.folder, 'cases/.growdown/notes.jsonl'), 'utf8').trim().split('\n'),
+  ).toHaveLength(1);
   expect(await at.growdown('take')).toMatchObject({ code: 0 });
   expect(caseOf(at.folder, 'quernholt/2155')).toMatch(/b: \{ state: open, top: 33, tool: ruler \}/);
   answers = [];

@@ -4,7 +4,8 @@ import { tokensOf } from '../../src/note/token.js';
 import * as words from '../../src/record/words.js';
 
 const { phrases } = noteWords;
-const kinds = (text: string): Record<string, string> => Object.fromEntries(phraseAt(tokensOf(text), 0)?.is ?? []);
+const kinds = (text: string): Record<string, string> =>
+  Object.fromEntries(phraseAt(tokensOf(text), 0)?.is ?? []);
 
 test('every word of the closed lists that a visit uses can be said, and no other meaning stands in the lists', () => {
   const closed: [readonly string[], Readonly<Record<string, unknown>> | undefined, string[]?][] = [

@@ -21,9 +21,7 @@ interface Voices {
   }[];
 }
 
-const voices = JSON.parse(
-  readFileSync(new URL('./other-voices.json', import.meta.url), 'utf8'),
-) as Voices;
+const voices = JSON.parse(readFileSync(new URL('./other-voices.json', import.meta.url), 'utf8')) as Voices;
 const { practice } = readPractice(caseFilesInMemory(voices.files), 'cases', { today: voices.today });
 const context = { today: voices.today, farms: practice.farms, business: practice.business };
 const several = new Set(['signs', 'trimmed', 'cut-back', 'event', 'what']);
@@ -77,7 +75,9 @@ const measured = voices.notes.map(({ note, facts, never, keep }) => {
     const there = of(whom, day).flatMap((reading) => valuesAt(reading, path));
     return value === undefined ? there.length > 0 : there.some((found) => isSame(found, value, path));
   });
-  const lost = keep.filter((words) => !animals.some((one) => plain(JSON.stringify(one.draft)).includes(plain(words))));
+  const lost = keep.filter(
+    (words) => !animals.some((one) => plain(JSON.stringify(one.draft)).includes(plain(words))),
+  );
   return { told, broken, lost, animals };
 });
 const facts = measured.flatMap(({ told }) => told);

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { blockEvent, found as foundKeys, productUse, visit, wrapEvent } from '../../record/visit.js';
-import { type Foot, type PainRelief, type Sign, signs, animalSigns } from '../../record/words.js';
+import { type Foot, type PainRelief, signs, animalSigns } from '../../record/words.js';
 import type { NoteVisit } from '../note-reading.js';
 import { bareSaid, painRelief } from './write-note.js';
 
@@ -26,7 +26,8 @@ export function readWritten(text: string): WrittenVisit[] {
     const strange: { from: number; to: number }[] = [];
     let at = from + match[0].length;
     for (const line of text.slice(at, to).split('\n')) {
-      if (line.trim() !== '' && !readLine(draft, line.trim())) strange.push({ from: at, to: at + line.length });
+      if (line.trim() !== '' && !readLine(draft, line.trim()))
+        strange.push({ from: at, to: at + line.length });
       at += line.length + 1;
     }
     return { farm: match[1]!, animal: match[3]!, from, to, visit: inOrder(draft), strange };
@@ -35,7 +36,9 @@ export function readWritten(text: string): WrittenVisit[] {
 
 /** Keys in the order of the case format. */
 function inOrder(draft: Record<string, unknown>): Partial<NoteVisit> {
-  return Object.fromEntries(Object.keys(visit.shape).flatMap((key) => (draft[key] === undefined ? [] : [[key, draft[key]]])));
+  return Object.fromEntries(
+    Object.keys(visit.shape).flatMap((key) => (draft[key] === undefined ? [] : [[key, draft[key]]])),
+  );
 }
 
 type Group = Record<string, unknown>;
@@ -66,14 +69,18 @@ function readLine(draft: Group, line: string): boolean {
 const push = (draft: Group, key: string, entry: unknown): void => {
   draft[key] = [...((draft[key] as unknown[] | undefined) ?? []), entry];
 };
-const list = (said: string, word: 'by' | 'on'): Group[] => parts(said).map((one) => {
-  const [, what, day] = new RegExp(`^(.*) ${word} (\\S+)$`).exec(one) ?? [];
-  return { what, [word]: day };
-});
-const about = (said: string | undefined): string[] | undefined => said === undefined ? undefined : parts(said).map((one) => one.replace(/^(?:lesion|mark) /, ''));
-const set = (key: string, as: (match: RegExpExecArray) => unknown) => (draft: Group, match: RegExpExecArray): void => {
-  draft[key] = as(match);
-};
+const list = (said: string, word: 'by' | 'on'): Group[] =>
+  parts(said).map((one) => {
+    const [, what, day] = new RegExp(`^(.*) ${word} (\\S+)$`).exec(one) ?? [];
+    return { what, [word]: day };
+  });
+const about = (said: string | undefined): string[] | undefined =>
+  said === undefined ? undefined : parts(said).map((one) => one.replace(/^(?:lesion|mark) /, ''));
+const set =
+  (key: string, as: (match: RegExpExecArray) => unknown) =>
+  (draft: Group, match: RegExpExecArray): void => {
+    draft[key] = as(match);
+  };
 
 const lines: readonly (readonly [string, (draft: Group, match: RegExpExecArray) => void | boolean])[] = [
   [`(by|why|note) ${text}`, (draft, [, key, said]) => void (draft[key!] = unquoted(said!))],
@@ -116,7 +123,7 @@ function readParts(found: Group, said: string): boolean {
   return parts(said).every((part) => {
     const gone = /^(.*) gone$/.exec(part)?.[1];
     if (part === 'state not said') return true;
-    if ((signs as readonly string[]).includes(part)) push(found, 'signs', part as Sign);
+    if ((signs as readonly string[]).includes(part)) push(found, 'signs', part);
     else if (gone !== undefined) push(found, 'gone', gone);
     else {
       const note = new RegExp(`^with note ${text}$`, 's').exec(part);
@@ -133,7 +140,7 @@ function valueSaid(part: string): readonly [string, unknown] | undefined {
   const number = /^(top|wall|width|length|depth|distance) ([\d.]+)$/.exec(part);
   if (number) return [number[1]!, Number(number[2])];
   const named = /^(?:(code) |(stage) |(joined) lesion |(wall tool) (?:by )?)(\S+)$/.exec(part);
-  if (named) return [(named[1] ?? named[2] ?? named[3] ?? 'wall-tool')!, named[5]];
+  if (named) return [named[1] ?? named[2] ?? named[3] ?? 'wall-tool', named[5]];
   for (const key of ['lifted', 'wall-lowered', 'infected', 'ran-up', 'opened-further'] as const)
     for (const yes of [true, false]) if (bareSaid(key, yes) === part) return [key, yes];
   for (const key of ['state', 'top-found', 'tool', 'wall-at'] as const)
@@ -158,13 +165,20 @@ function readEvent(draft: Group, key: 'blocks' | 'wraps', schema: z.ZodObject, s
     else if (on !== undefined) entry['on'] = on;
     else if (carrying !== undefined) entry['carrying-claw'] = carrying;
     else if (note !== undefined) entry['note'] = unquoted(note);
-    else if (key === 'blocks' && wordsOf(blockEvent.shape.material).includes(material)) entry['material'] = material;
+    else if (key === 'blocks' && wordsOf(blockEvent.shape.material).includes(material))
+      entry['material'] = material;
     else return false;
     return true;
   };
   entry['event'] = first;
   if (!rest.every(own)) return false;
-  push(draft, key, Object.fromEntries(Object.keys(schema.shape).flatMap((one) => (entry[one] === undefined ? [] : [[one, entry[one]]]))));
+  push(
+    draft,
+    key,
+    Object.fromEntries(
+      Object.keys(schema.shape).flatMap((one) => (entry[one] === undefined ? [] : [[one, entry[one]]])),
+    ),
+  );
   return true;
 }
 
@@ -185,10 +199,17 @@ function readProduct(draft: Group, said: string): boolean {
   const known = rest.every((part) =>
     productParts.some(([key, shape]) => {
       const value = new RegExp(`^${shape}$`, 's').exec(part)?.[1];
-      if (value !== undefined) use[key] = shape.includes('"') ? unquoted(value) : /milk|meat|cost/.test(key) ? Number(value) : value;
+      if (value !== undefined)
+        use[key] = shape.includes('"') ? unquoted(value) : /milk|meat|cost/.test(key) ? Number(value) : value;
       return value !== undefined;
     }),
   );
-  push(draft, 'products', Object.fromEntries(Object.keys(productUse.shape).flatMap((key) => (use[key] === undefined ? [] : [[key, use[key]]]))));
+  push(
+    draft,
+    'products',
+    Object.fromEntries(
+      Object.keys(productUse.shape).flatMap((key) => (use[key] === undefined ? [] : [[key, use[key]]])),
+    ),
+  );
   return known;
 }
