@@ -266,7 +266,8 @@ export function readMeasure(r: VisitReader, at: number): number | undefined {
   if (item.is.has('at-length')) {
     const number = r.skip(at + 1);
     const said = r.items[number];
-    if (said?.kind === 'number' && said.number) return readLength(r, at, number, number + 1, 'top');
+    if (said?.kind === 'number' && said.number)
+      return readLength(r, at, number, number + 1, r.place.mark ? 'distance' : 'top');
     return undefined;
   }
   if (item.kind !== 'number' || !item.number) return undefined;
@@ -708,7 +709,12 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   if (tool === undefined && how === undefined) return undefined;
   const after = r.items[r.skip(at + 1, /^(?:for)$/)];
   const behind = after?.is.has('both') && /^(?:both|all|each|all two)/.test(after.bare);
-  const both = r.modality.both || behind || bothFollows(r, at) || (r.items[at - 1]?.is.has('both') ?? false);
+  const both =
+    r.modality.both ||
+    behind ||
+    bothFollows(r, at) ||
+    item.bare.includes('both') ||
+    (r.items[at - 1]?.is.has('both') ?? false);
   const broken = after && /^(?:broken|was broken|forgotten|lost)$/.test(after.bare);
   if (broken) return undefined;
   const isMark = (name: string): boolean => Object.hasOwn(r.animal.marks ?? {}, name);
@@ -723,8 +729,12 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   // `46/79, notch 27, callipers`
   if (!both && tool !== undefined && names.length === 1 && isMark(names[0]!))
     names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined && inSentence(name));
+  // A sentence of its own is of all that was measured before it.
+  const alone = !r.measured.some(inSentence);
+  if (!both && tool !== undefined && alone)
+    names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined);
   // `LH 18/60 RH 25/44, tape`: one word for what was measured alike in one breath.
-  if (!both && tool !== undefined && names.length === 1 && !isMark(names[0]!))
+  if (!both && !alone && tool !== undefined && names.length === 1 && !isMark(names[0]!))
     names = alike(r, at, names[0]!);
   if (names.length === 0 && how !== undefined && (r.place.codes || r.place.feet || r.last !== undefined))
     names = r.lesionsFor(wall) ?? [];
@@ -780,6 +790,8 @@ export function readFlag(r: VisitReader, at: number): number | undefined {
   for (const key of ['ran-up', 'opened-further', 'infected', 'wall-at', 'wall-lowered'] as const) {
     const value = is.get(key);
     if (value === undefined) continue;
+    // Lowered when all was measured, it changed no length.
+    if (key === 'wall-lowered' && /^after/.test(r.items[at + 1]?.bare ?? '')) return undefined;
     const names = r.last !== undefined && isOfFamily(r, r.last, wall) ? [r.last] : r.lesionsFor(key === 'infected' ? ['wall', 'ulcer'] : wall); // prettier-ignore
     if (names?.length !== 1) return undefined;
     const held = key === 'wall-at' ? 'beside' : value === 'yes';

@@ -153,6 +153,17 @@ function onBlockIn(
 /** When she is to be seen again. */
 export function readRecheck(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
+  const behind = r.items[at + 1];
+  if (
+    item.kind === 'span' &&
+    behind?.is.has('recheck') &&
+    /^(?:control|check|again|recheck|review)$/.test(behind.bare) &&
+    !r.suppressed &&
+    !ofAnother(r, at)
+  ) {
+    const day = afterSpan(r.date, item.span!);
+    return day !== undefined && r.put(at, at + 2, 'recheck', day) ? at + 2 : undefined;
+  }
   const cue = item.is.has('recheck');
   let when = at;
   if (cue) {
