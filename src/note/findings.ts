@@ -791,7 +791,7 @@ export function readFlag(r: VisitReader, at: number): number | undefined {
     const value = is.get(key);
     if (value === undefined) continue;
     // Lowered when all was measured, it changed no length.
-    if (key === 'wall-lowered' && /^after/.test(r.items[at + 1]?.bare ?? '')) return undefined;
+    if (key === 'wall-lowered' && r.items[at + 1]?.bare.startsWith('after') === true) return undefined;
     const names = r.last !== undefined && isOfFamily(r, r.last, wall) ? [r.last] : r.lesionsFor(key === 'infected' ? ['wall', 'ulcer'] : wall); // prettier-ignore
     if (names?.length !== 1) return undefined;
     const held = key === 'wall-at' ? 'beside' : value === 'yes';

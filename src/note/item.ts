@@ -140,8 +140,13 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
     before?.kind === 'phrase' && (before.is.has('length') || before.is.has('gait') || before.is.has('stage'));
   if (span && !(letter && span.days % 7 !== 0))
     return { kind: 'span', span, next: span.next, ...asNumber(tokens, at) };
-  const number = numberSaid(tokens, at);
+  const said = numberSaid(tokens, at);
   const stage = before?.is.has('stage') === true && before.bare.length < 3;
+  // `M2 3/4" across`: the stage ends with its figure.
+  const number =
+    stage && said && !said.words && said.parts && token.kind === 'number'
+      ? { value: Number(token.text), next, parts: false, words: false }
+      : said;
   const pair = number && !stage ? pairSaid(tokens, number) : undefined;
   // `7/8 of an inch`, `top 3/4`: parts of an inch and no day.
   const measures = (one: ReadonlyMap<string, string> | undefined): boolean =>
@@ -276,7 +281,7 @@ function personAt(
   for (const person of people) {
     const parts = partsOf(person.name);
     const said = tokens[dr]?.bare ?? '';
-    const first = parts.findIndex((part) => part === said || `${part}s` === said);
+    const first = parts.findIndex((part) => part === said || `${part}s` === said || isSlip(said, part));
     const initial =
       first === 0 &&
       parts[0]!.length === 1 &&
@@ -298,6 +303,17 @@ function personAt(
     if (!best || next > best.next) best = { person, next };
   }
   return best;
+}
+
+/** One letter wrong in a name of five or more, where it makes no word of ours. */
+function isSlip(said: string, part: string): boolean {
+  return (
+    said.length >= 5 &&
+    part.length >= 5 &&
+    said[0] === part[0] &&
+    !isKnown(said) &&
+    slipsBetween(said, part, 1) <= 1
+  );
 }
 
 /** A part of a name that is an everyday word means somebody only with the rest of the name. */

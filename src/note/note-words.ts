@@ -83,12 +83,13 @@ export const isFiller = (word: string): boolean => fillers.has(word);
 export const isKnown = (word: string): boolean => known.has(word);
 
 /** Kinds whose words are worth righting: a small word wrongly righted would turn a sentence round. */
-const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow']); // prettier-ignore
-const tradeWords = new Set(
-  [...dictionary.values()].flatMap((list) =>
+const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow', 'missed']); // prettier-ignore
+const tradeWords = new Set([
+  ...[...dictionary.values()].flatMap((list) =>
     list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : [])),
   ),
-);
+  ...[noteWords.numbers, noteWords.parts, noteWords.units].flatMap((table) => Object.values(table).flat()),
+]);
 function isOfTrade(word: string): boolean {
   return tradeWords.has(word) && !fillers.has(word);
 }
@@ -125,7 +126,10 @@ export function spelled(word: string): string {
   }
   // Several as near as each other are one where they mean the same.
   const meant = new Set(
-    best.map((one) => (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1)?.kind ?? one),
+    best.map((one) => {
+      const entry = (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1);
+      return entry ? `${entry.kind} ${entry.value}` : one;
+    }),
   );
   const right = best.length > 0 && meant.size === 1 && least <= most ? best[0]! : word;
   if (corrected.size < 5000) corrected.set(word, right);

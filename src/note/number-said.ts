@@ -1,4 +1,4 @@
-import { noteWords, turned } from './note-words.js';
+import { noteWords, spelled, turned } from './note-words.js';
 import type { Token } from './token.js';
 
 export type Unit = 'mm' | 'cm' | 'in' | 'kg' | 'lb';
@@ -14,8 +14,13 @@ export interface NumberSaid {
   readonly words: boolean;
 }
 
-const ones = turned(noteWords.numbers, Number);
-const parts = turned(noteWords.parts, Number);
+const exact = turned(noteWords.numbers, Number);
+/** A number in a word, a slip in it or not: half of `twnty seven` must not be taken for all of it. */
+const ones = { get: (word: string): number | undefined => exact.get(word) ?? exact.get(spelled(word)) };
+const exactParts = turned(noteWords.parts, Number);
+const parts = {
+  get: (word: string): number | undefined => exactParts.get(word) ?? exactParts.get(spelled(word)),
+};
 const units = turned(noteWords.units, (unit) => unit as Unit);
 const signs: Readonly<Record<string, number>> = { '½': 1 / 2, '¼': 1 / 4, '¾': 3 / 4, '⅛': 1 / 8, '⅜': 3 / 8, '⅝': 5 / 8, '⅞': 7 / 8 }; // prettier-ignore
 

@@ -370,7 +370,12 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     word = 'asked';
   else if (any('call') && words.some(isVet)) word = 'asked';
   else if (any('advised') || (any('asked') && words.some(isFarm))) word = 'advised';
-  else if (any('pain-given') && r.modality.planned === undefined) word = 'given';
+  else if (
+    any('pain-given') &&
+    r.modality.planned === undefined &&
+    !words.some(({ bare }) => bare === 'please')
+  )
+    word = 'given';
   if (word === undefined) return undefined;
   const { denied: was, planned } = r.modality;
   r.modality = { ...r.modality, denied: undefined, planned: undefined };
