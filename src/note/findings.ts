@@ -530,9 +530,20 @@ export function readStage(r: VisitReader, at: number): number | undefined {
   if (stage === undefined) return undefined;
   if (r.place.codes && !r.place.codes.includes('DD')) r.place = r.place.feet ? { feet: r.place.feet } : {};
   let names = r.lesionsFor(['dermatitis']);
-  // Said the other way round: `M3 on the left hind`.
-  const behind = r.items[number + 1]?.bare === 'on' ? placeAt(r, r.skip(number + 1)) : undefined;
-  if (behind?.place.feet) {
+  // Said the other way round: `M3 on the left hind`, `M3 left, M4 right`.
+  const after = r.items[number + 1];
+  const first = !r.heard.includes(at - 1) && (after?.is.has('side') || after?.is.has('foot'));
+  const side = first ? after?.is.get('side') : undefined;
+  const feet = side === undefined ? [] : sideFeet(r, side, false);
+  const behind =
+    feet.length === 1
+      ? { place: { feet }, next: number + 2 }
+      : after?.bare === 'on'
+        ? placeAt(r, r.skip(number + 1))
+        : first && after?.is.has('foot')
+          ? placeAt(r, number + 1)
+          : undefined;
+  if (behind?.place.feet && !behind.place.codes) {
     r.place = behind.place;
     names = r.lesionsFor(['dermatitis']);
   }

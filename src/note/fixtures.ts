@@ -47,6 +47,7 @@ function isOfSpoken(r: VisitReader, at: number): boolean {
   if (r.fixture === undefined) return false;
   const { is, bare } = r.items[at]!;
   if (!is.has('event')) return false;
+  if (bare === 'on' && r.items[at - 1]?.bare === 'back') return false;
   const end = limit(r, at);
   // The block itself is named behind: it is read there.
   for (let next = at + 1; next < at + 5 && r.items[next] && !isEnd(r, next); next += 1)
@@ -147,6 +148,7 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
       if (!(item.kind === 'number' && (item.is.has('one') || item.number?.value === 2))) break;
     }
     if (item.is.has('block') || item.is.has('wrap')) break;
+    if (/^(?:but|and|so|then)$/.test(item.bare)) break;
     if (others.some((one) => item.is.has(one)) && !item.is.has('event') && !item.is.has('foot')) break;
     if (r.heard.includes(index) && !(index === at - 1 && item.is.has('foot'))) {
       // The place spoken of stays where it is said, but for a foot right before the block.
@@ -441,13 +443,15 @@ function writeWrap(r: VisitReader, window: Window, told: Told): number | undefin
     feet = on.length === 1 || said.plural ? on : on.filter((foot) => foot === r.foot);
   if (feet.length === 0)
     feet =
-      r.foot && (puts || on.length === 0)
-        ? [r.foot]
-        : !puts && on.length > 0
-          ? []
-          : skin.length === 1
-            ? skin
-            : [];
+      puts && said.plural && skin.length > 1
+        ? skin
+        : r.foot && (puts || on.length === 0)
+          ? [r.foot]
+          : !puts && on.length > 0
+            ? []
+            : skin.length === 1
+              ? skin
+              : [];
   if (feet.length === 0) return undefined;
   const day = dayOf(r, window, told);
   const wrote = r.fact(

@@ -476,6 +476,21 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
   const { is, bare } = item;
   const next = r.items[at + 1];
   if (is.has('not-ours') && ![...is.keys()].some((kind) => kind !== 'not-ours')) return at + 1;
+  // `was 21, now 27`; `see again when the block is off`.
+  if (
+    bare === 'was' &&
+    r.items.slice(at + 1, at + 6).some((one) => one.bare === 'now') &&
+    (next?.number ?? next?.pair)
+  ) {
+    r.modality.past = at;
+    return at + 1;
+  }
+  if (bare === 'now' && r.modality.past !== undefined) r.modality.past = undefined;
+  if (
+    bare === 'when' &&
+    r.items.slice(r.start(at, false), at).some((one) => one.is.has('recheck') || one.is.has('plan'))
+  )
+    r.modality.planned = at;
   if (is.has('recent')) {
     r.modality.past = at;
     return at + 1;

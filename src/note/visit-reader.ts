@@ -163,8 +163,9 @@ export class VisitReader {
 
   /** Writes a fact, unless it is denied, meant for later or doubted; false where the words are to be kept instead. */
   fact(from: number, to: number, what: string, write: () => void): boolean {
-    if (this.suppressed) return false;
     const after = this.items[to];
+    // `pus last time`: told of another day.
+    if (this.suppressed || after?.is.has('recent')) return false;
     const doubted = this.modality.doubted !== undefined || after?.bare === '?';
     if (doubted) {
       if (after?.bare === '?') this.modality.doubted = to;
@@ -231,6 +232,8 @@ export class VisitReader {
   ): boolean {
     const fresh = names.filter((name) => this.draft.found?.[name]?.[key] !== value);
     const clash = fresh.find((name) => this.draft.found?.[name]?.[key] !== undefined);
+    if (clash !== undefined && this.items[from - 1]?.bare === 'was' && this.modality.corrected === undefined)
+      return false;
     if (
       clash !== undefined &&
       !this.suppressed &&

@@ -242,7 +242,12 @@ export function readNumbersOfCow(r: VisitReader, at: number): number | undefined
     if (!is.has(key)) continue;
     const number = r.skip(at + 1, /^(?:is|at|of|:|about|score)$/);
     const said = r.items[number]?.number;
-    if (!said || r.items[number]!.kind !== 'number') return undefined;
+    if (
+      !said ||
+      r.items[number]!.kind !== 'number' ||
+      (r.items[number + 1]?.bare === '-' && r.items[number + 1]!.glued)
+    )
+      return undefined;
     if (key === 'weight') {
       const kilos = said.unit === 'lb' ? Math.round(said.value * 0.45359237) : said.value;
       if (kilos < 30 || kilos > 1500 || said.unit === 'mm' || said.unit === 'cm' || said.unit === 'in')
@@ -275,12 +280,14 @@ export function readTrimmed(r: VisitReader, at: number): number | undefined {
     if (said) {
       // Feet that begin what is found there are not the list's.
       const behind = r.items[said.next];
+      const denied = r.items[r.skip(said.next)];
+      if (denied?.is.has('negation') || denied?.is.has('no-feet')) break;
       if (feet.length > 0 && (behind?.is.has('lesion') || behind?.is.has('stage') || behind?.kind === 'pair'))
         break;
       feet = [...feet, ...said.feet];
       next = said.next - 1;
       end = said.next;
-    } else if (!(saysNothing(one) || /^[,&+]$/.test(one.bare))) break;
+    } else if (one.bare === 'only' || !(saysNothing(one) || /^[,&+]$/.test(one.bare))) break;
     if (item.bare === 'did' && feet.length === 0) return undefined;
   }
   let from = at;
@@ -345,14 +352,19 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   };
   let word: PainRelief | undefined;
   let end = at + 1;
-  const declinedAt = words.findIndex(({ is }) => is.has('declined'));
+  const isOwn = (one: Item | undefined): boolean =>
+    one !== undefined && (one.bare === 'i' || one.bare === 'we' || isVet(one));
+  const declinedAt = words.findIndex(({ is }, n) => is.has('declined') && !isOwn(words[n - 1]));
   if (saysNone(sentence) && (denied || sentence.some(({ bare }) => bare === 'none' || bare === 'nothing'))) {
     word = 'vet says none';
     end = r.end(at, false);
   } else if (declinedAt >= 0 && words.some(isFarm)) {
     word = 'farm declined';
     end = Math.max(at + 1, from + declinedAt + 1);
-  } else if (sentence.some(({ is }) => is.has('declined')) && sentence.some(isFarm)) {
+  } else if (
+    sentence.some(({ is }, n) => is.has('declined') && !isOwn(sentence[n - 1])) &&
+    sentence.some(isFarm)
+  ) {
     word = 'farm declined';
     end = r.items.findIndex((one, index) => index > at && one.is.has('declined')) + 1 || at + 1;
   } else if (denied && any('not-lame')) {
@@ -366,7 +378,11 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     !words.some((one, n) => one.is.has('call') && isVet(words[n + 1] ?? one))
   )
     word = 'advised';
-  else if (any('asked') && !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one)))
+  else if (
+    any('asked') &&
+    !words.some((one, n) => one.is.has('asked') && words[n - 1] !== undefined && isFarm(words[n - 1]!)) &&
+    !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one))
+  )
     word = 'asked';
   else if (any('call') && words.some(isVet)) word = 'asked';
   else if (any('advised') || (any('asked') && words.some(isFarm))) word = 'advised';
