@@ -1,6 +1,6 @@
 import type { BlockEvent, WrapEvent } from '../record/visit.js';
 import { type BlockMaterial, type Claw, type Foot, type FixtureEvent } from '../record/words.js';
-import { placeAt } from './findings.js';
+import { placeAt } from './place.js';
 import { saysNothing } from './item.js';
 import { opposite, type VisitReader } from './visit-reader.js';
 
