@@ -302,7 +302,7 @@ function aboutIn(r: VisitReader, from: number, to: number): string[] | undefined
     const { is, bare } = r.items[at]!;
     const said =
       is.get('sign') ?? is.get('animal-sign') ?? is.get('foot') ?? (bare === 'lame' ? 'lame' : undefined);
-    if (said !== undefined) all.push(...said.split(/ (?=[LR][FH]$)/));
+    if (said !== undefined) for (const one of said.split(/ (?=[LR][FH]$)/)) all.push(one);
     else if (is.has('called') && r.lesionNames.includes(r.items[at + 1]?.bare ?? ''))
       all.push(r.items[(at += 1)]!.bare);
     else if (!saysNothing(r.items[at]!)) return undefined;

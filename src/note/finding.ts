@@ -395,10 +395,8 @@ export function readCarrying(r: VisitReader, at: number): number | undefined {
   else if (blocks.length > 1 && !near.some(({ bare }) => /^(?:claws|both|toes|claws underneath|claws under|all)$/.test(bare))) blocks = blocks.slice(-1); // prettier-ignore
   if (claw === 'inner' || claw === 'outer') blocks = blocks.filter((block) => block.claw === claw);
   if (blocks.length === 0) return undefined;
-  const start =
-    before.length > 0
-      ? Math.min(...before.filter((index) => !saysNothing(r.items[index]!) || index === at), at)
-      : at;
+  // The words before it that say of which claw; `before` runs backwards.
+  const start = before.findLast((index) => !saysNothing(r.items[index]!)) ?? at;
   const tail = behind.findLastIndex((one) => one.is.has('carrying') || one.is.has('claw'));
   const end = at + 1 + Math.max(0, tail + 1);
   const wrote = r.fact(start, end, `carrying-claw ${state}`, () => {

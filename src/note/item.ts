@@ -84,7 +84,7 @@ function withColumns(text: string, items: readonly Item[]): Item[] {
     const named = own.filter(({ is, kind }) => kind === 'phrase' && columns.some((one) => is.has(one)));
     if (named.length >= 3 && !line.some(({ kind }) => kind === 'number' || kind === 'pair')) {
       heads = own.map((item, at) => ({ at, item }));
-      out.push(...line.map((item) => ({ ...item, kind: 'mark' as const, is: none })));
+      for (const item of line) out.push({ ...item, kind: 'mark', is: none });
     } else if (heads.length > 0 && starts.length >= heads.length - 1 && starts.length > 2) {
       for (const item of line) {
         const cell = starts.indexOf(item.from);
@@ -95,7 +95,7 @@ function withColumns(text: string, items: readonly Item[]): Item[] {
       }
     } else {
       if (line.length > 0) heads = [];
-      out.push(...line);
+      for (const item of line) out.push(item);
     }
     if (to < items.length) out.push(items[to]!);
     from = to + 1;

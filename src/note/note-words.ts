@@ -148,7 +148,7 @@ export function slipsBetween(one: string, other: string, most: number): number {
         slips = Math.min(slips, before[j - 2]! + 1);
       row.push(slips);
     }
-    if (Math.min(...row) > most) return most + 1;
+    if (row.every((slips) => slips > most)) return most + 1;
     [before, last] = [last, row];
   }
   return last[other.length]!;

@@ -10,8 +10,8 @@ const placeKinds = ['foot', 'side', 'end', 'claw', 'lesion', 'site', 'mark', 'ne
 export function placeAt(
   r: VisitReader,
   at: number,
-): { readonly place: Place; readonly next: number } | undefined {
-  const place: Place = {};
+): { readonly place: PlaceSaid; readonly next: number } | undefined {
+  const place: PlaceSaid = {};
   let side: string | undefined;
   let end: string | undefined;
   let next = at;
@@ -91,7 +91,7 @@ const footOf = (side: string, end: string): Foot =>
   `${side === 'left' ? 'L' : 'R'}${end === 'hind' ? 'H' : 'F'}`;
 
 /** `left` and `right` mean a foot where something is said of it. */
-function isSide(r: VisitReader, at: number, next: number, place: Place): boolean {
+function isSide(r: VisitReader, at: number, next: number, place: PlaceSaid): boolean {
   if (place.codes || place.claw) return true;
   const after = r.items[r.skip(next)];
   const before = r.items[at - 1];
@@ -137,7 +137,7 @@ function nameSaid(r: VisitReader, at: number): { name: string; next: number } | 
   return name === undefined ? undefined : { name, next: at + 1 };
 }
 
-function addPart(r: VisitReader, place: Place, item: Item, index: number, at: number): boolean {
+function addPart(r: VisitReader, place: PlaceSaid, item: Item, index: number, at: number): boolean {
   const { is } = item;
   const after = r.items[r.skip(index + 1)];
   const foot = is.get('foot');
@@ -227,7 +227,7 @@ export function readPlace(r: VisitReader, at: number): number | undefined {
   return said.next;
 }
 
-function placeInWords({ feet = [], claw, codes, site, mark, isNew, names }: Place): string {
+function placeInWords({ feet = [], claw, codes, site, mark, isNew, names }: PlaceSaid): string {
   const kind = mark ? 'mark' : [...new Set((codes ?? []).map((code) => lesionKinds[code].name))].slice(0, 2).join(' or '); // prettier-ignore
   return [isNew ? 'new' : '', ...feet, claw ?? '', kind, site ?? '', ...(names ?? [])]
     .filter(Boolean)

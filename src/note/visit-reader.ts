@@ -22,7 +22,7 @@ import { type Item, saysNothing, stretchOf } from './item.js';
 import type { Choice, NoteContext, NoteQuestion, NoteVisit, Piece } from './note-reading.js';
 
 /** Where on the animal words point, each part where it is said. */
-export interface Place {
+export interface PlaceSaid {
   feet?: readonly Foot[];
   claw?: Claw;
   codes?: readonly LesionCode[];
@@ -67,7 +67,7 @@ export class VisitReader {
   /** Pieces of the note a statement took; what is left of a sentence is kept. */
   readonly taken = new Set<number>();
   readonly heard: number[] = [];
-  place: Place = {};
+  place: PlaceSaid = {};
   placeAt: readonly [from: number, to: number] = [0, 0];
   /** The foot spoken of last, whatever was said since. */
   foot: Foot | undefined;
