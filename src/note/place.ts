@@ -2,7 +2,7 @@ import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { type Item, saysNothing } from './item.js';
 import { every } from './measure.js';
-import type { Place, VisitReader } from './visit-reader.js';
+import type { PlaceSaid, VisitReader } from './visit-reader.js';
 
 const placeKinds = ['foot', 'side', 'end', 'claw', 'lesion', 'site', 'mark', 'new', 'called'];
 
