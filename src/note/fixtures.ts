@@ -413,7 +413,7 @@ function materialIn(r: VisitReader, { from, to }: Window, last: boolean): BlockM
 /** A day or a span ahead, right behind the words. */
 function comes(r: VisitReader, at: number): number | undefined {
   let next = at;
-  while (r.items[next] !== undefined && next < at + 4) {
+  while (r.items[next] !== undefined && next < at + 5) {
     const item = r.items[next]!;
     if (item.kind === 'span' && !r.items[next + 1]?.is.has('ago')) return next;
     if (item.kind === 'day' && item.day?.relative !== 0) {
@@ -421,7 +421,13 @@ function comes(r: VisitReader, at: number): number | undefined {
       const isPast = item.day!.relative !== undefined && item.day!.relative < 0;
       return day !== undefined && day > r.date && !isPast ? next : undefined;
     }
-    if (!saysNothing(item) && !/^(?:,|by|until|after|in|on|from)$/.test(item.bare)) return undefined;
+    if (
+      !saysNothing(item) &&
+      !item.person &&
+      !item.is.has('farm-noun') &&
+      !/^(?:,|by|until|after|in|on|from)$/.test(item.bare)
+    )
+      return undefined;
     next += 1;
   }
   return undefined;

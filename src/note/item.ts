@@ -234,9 +234,11 @@ function pairSaid(tokens: readonly Token[], one: NumberSaid): (PairSaid & { next
   if (!other || (spanSaid(tokens, two) && joined === 'over' && sign!.text !== '/')) return undefined;
   // Three parts are a day or something else.
   if (sign!.text === '/' && tokens[other.next]?.text === '/' && tokens[other.next + 1]?.kind === 'number' && tokens[other.next + 1]!.from === tokens[other.next]!.to) return undefined; // prettier-ignore
+  // One unit behind both is of both.
   const unit = one.unit ?? other.unit;
-  const both = unit === undefined ? {} : { unit };
-  return { one: { ...one, ...both }, other: { ...other, ...both }, joined, doubted, next: other.next };
+  const with1 = unit === undefined ? one : { ...one, unit };
+  const with2 = unit === undefined ? other : { ...other, unit: other.unit ?? unit };
+  return { one: with1, other: with2, joined, doubted, next: other.next };
 }
 
 /** A farm by its name or slug, whole, by its first word, cut short with a dot, or a slip or two away from it. */

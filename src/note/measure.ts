@@ -1,3 +1,4 @@
+import { daysBetween } from '../record/calendar-day.js';
 import { terminal } from '../problem/message.js';
 import type { Found } from '../record/visit.js';
 import { familyOf, type LesionFamily } from '../reference/lesions.js';
@@ -53,6 +54,14 @@ function readKeyed(r: VisitReader, at: number, key: string): number | undefined 
 
 /** A bare number, or one with its word behind it. */
 function readNumber(r: VisitReader, at: number): number | undefined {
+  // `front wall 42` is its length where her wall is about that long; else the place of what follows.
+  const before = r.items[at - 1];
+  if (before?.is.has('site') && before.bare.endsWith('wall')) {
+    const [gap] = r.lesionsFor(wall) ?? [];
+    const length = gap === undefined ? undefined : r.before(gap, 'wall');
+    if (length !== undefined && Math.abs(inMm(r.items[at]!.number!, length) - length) <= 4)
+      return readLength(r, at, at, at + 1, 'wall');
+  }
   const after = r.items[at + 1];
   const key = after?.is.get('length');
   const behind = r.items[r.skip(at + 2)];
@@ -77,7 +86,12 @@ function nearWall(r: VisitReader, value: (near: number | undefined) => number): 
 function isLikelyTop(r: VisitReader, name: string, mm: number): boolean {
   const [last, length] = [r.before(name, 'top'), r.draft.found?.[name]?.wall ?? r.before(name, 'wall')];
   if (length !== undefined && mm > length + 2) return false;
-  return last === undefined || (mm >= last - 15 && mm <= last + 30);
+  if (last === undefined) return true;
+  const visit = r.animal.visits
+    .filter(({ date }) => date < r.date)
+    .findLast((one) => one.found?.[name]?.top !== undefined);
+  const months = daysBetween(visit!.date, r.date) / 30;
+  return mm >= last - 15 && mm <= last + 6 + 9 * months;
 }
 
 function readLength(
@@ -164,6 +178,9 @@ function readLength(
   }
   // `RH M1 8mm`: one length of a sore patch.
   if (said.unit === undefined) return undefined;
+  const meant = r.last === undefined ? (r.place.codes ?? []) : [r.codeOf(r.last)];
+  const onFoot = r.place.feet && r.candidates(every).every((name) => isOfFamily(r, name, area));
+  if (!onFoot && !meant.some((code) => code !== undefined && area.includes(familyOf(code)))) return undefined;
   const names = r.lesionsFor(area);
   if (names?.length !== 1 || r.draft.found?.[names[0]!]?.length !== undefined) return undefined;
   return written(r, from, end, names, { length: inMm(said, r.before(names[0]!, 'length')) }, area);

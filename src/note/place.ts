@@ -198,6 +198,17 @@ export function readPlace(r: VisitReader, at: number): number | undefined {
   if (keys.length === 1 && place.claw) return undefined;
   if (keys.length === 1 && place.site) return undefined;
   if (keys.length === 1 && place.isNew) return undefined;
+  // `lame RF: foul`: the kind behind its foot.
+  const feet = r.place.feet;
+  if (
+    place.codes &&
+    !place.feet &&
+    !place.names &&
+    feet?.length === 1 &&
+    !r.place.codes &&
+    r.candidates(every, place).length === 0
+  )
+    place.feet = feet;
   r.place = place;
   r.placeAt = [at, said.next];
   r.modality.both = undefined;

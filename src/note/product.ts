@@ -19,17 +19,24 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
     from = at + 2 + lead;
   }
   if (r.items[from]?.bare === '/') from += 1;
-  const end = r.end(from, true);
+  let end = r.end(from, true);
+  // `with copper spray yesterday`: the day is no part of its name.
+  const dayAt = r.items.findIndex(({ kind }, index) => index > from && index < end && kind === 'day');
+  const on = dayAt > 0 ? r.day(r.items[dayAt]!.day!, 'latest') : undefined;
+  if (dayAt > 0) end = dayAt;
   if (end <= from) return undefined;
   const first = r.items[from]!;
   const product =
     first.kind === 'quoted'
       ? first.bare
       : r.text.slice(first.from, r.items[end - 1]!.to).replace(/^(?:the|a|some) /i, '');
-  const use: ProductUse = { product };
+  const use: ProductUse = { product, ...(on === undefined || on === r.date ? {} : { on }) };
+  const giver = r.items[at - 1]?.person;
+  if (giver) use['given-by'] = giver.name;
   const lesions = r.items.slice(at, from).some(({ is }) => is.has('lesion')) ? undefined : r.last;
   const skin = lesions ?? r.candidates(['dermatitis', 'ulcer']).find((_, __, all) => all.length === 1);
   if (skin !== undefined) use.lesion = skin;
+  if (dayAt > 0) r.taken.add(dayAt);
   const stop = sentencesEnd(r, end);
   let next = end;
   for (let index = end; index < stop; index += 1) {

@@ -281,13 +281,17 @@ export function readTrimmed(r: VisitReader, at: number): number | undefined {
   }
   let from = at;
   if (feet.length === 0) {
-    const start = r.start(at, true);
-    for (let back = at - 1; back >= start; back -= 1) {
+    for (let back = at - 1; back >= r.start(at, true); back -= 1) {
       const said = feetAt(r, back);
       if (said && said.next <= at) {
         feet = [...said.feet, ...feet];
         from = back;
-      }
+      } else if (
+        !saysNothing(r.items[back]!) &&
+        r.items[back]!.number?.value !== 4 &&
+        !r.items[back]!.is.has('limb')
+      )
+        break;
     }
     end = at + 1;
   }
