@@ -384,9 +384,11 @@ export function readCarrying(r: VisitReader, at: number): number | undefined {
     ?.is.get('side');
   const claw = near.map(({ is }) => is.get('claw')).find((one) => one !== undefined && one !== 'same');
   const isUnder = near.some(({ is }) => is.has('carrying') || is.has('claw-noun'));
+  // Right behind what was said of the block.
+  const last = r.pieces.at(-1);
   const touches =
-    at - 1 >= 0 &&
-    r.taken.has(before.length > 0 ? before.at(-1)! - 1 : at - 1) &&
+    last?.as?.startsWith('block ') === true &&
+    last.own[1] === (before.at(-1) ?? at) &&
     words.every((one) => saysNothing(one));
   if (!feet.length && !side && !claw && !isUnder && !touches) return undefined;
   let blocks = r.bared;

@@ -77,6 +77,8 @@ function limit(r: VisitReader, at: number, from = at): number {
     const item = r.items[next]!;
     if (item.kind === 'line' || item.kind === 'stop') break;
     if (item.kind === 'mark' && next > at) {
+      // `Block: off`
+      if (item.bare === ':' && next === at + 1) continue;
       // `new block, plastic, medial toe`; `blk LH ok, stays`: only what can be nothing else goes on behind a comma.
       const after = r.items[next + 1];
       const goesOn =
@@ -206,7 +208,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     ) || words.some(({ bare }) => /\bput\b/.test(bare));
   // `came off` by itself or by our hand: only what is said with it tells.
   const cameOff = words.some(({ is }) => is.has('came-off'));
-  const around = r.items.slice(Math.max(0, from - 2), to + 5);
+  const around = r.items.slice(Math.max(0, from - 2), Math.min(to + 5, r.end(to, false)));
   const itself = around.some(
     (one, n) =>
       /^(?:itself|own|yard|parlour|found|had)$/.test(one.bare) ||
@@ -223,7 +225,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
   const material = words.some(({ is }) => is.has('material'));
   const event: FixtureEvent | undefined = verb && !has('lost') ? verb
     : alreadyOn ? 'already on'
-    : has('lost') || (cameOff && itself) ? 'lost'
+    : has('lost') || (cameOff && (itself || r.reporter !== undefined)) ? 'lost'
     : cameOff ? (byUs ? 'removed' : undefined)
     : has('replaced') ? 'replaced'
     : off ? 'removed'

@@ -259,6 +259,7 @@ class NoteReader {
         start,
       );
     const r = new VisitReader(text, items, context, farm, meant.animal, date, this.order(farm));
+    r.reporter = heading.reporter?.name;
     if (slug === undefined && !meant.opens) {
       const { to } = items[mention.to - 1]!;
       const elsewhere = context.farms.filter((one) => one !== farm && casesCalled(one, called).length > 0);

@@ -285,9 +285,15 @@ class Cutter {
     const person = items[at]!.person!;
     const [before, after] = [items[at - 1], items[at + 1]];
     if (person.role !== 'people') {
-      const calls =
-        after?.is.has('call') || after?.bare === 'texted' || before?.bare === 'from' || after?.is.has('says');
-      const meOut = items[at + 2]?.bare.startsWith('me') === true;
+      // `Len rang`, `Len at Fernshackle rang`, but not `Dale called me out`.
+      const call = items
+        .slice(at + 1, at + 5)
+        .findIndex((one) => one.is.has('call') || one.bare === 'texted');
+      const near = items
+        .slice(at + 1, at + 1 + Math.max(0, call))
+        .every((one) => saysNothing(one) || one.farm !== undefined);
+      const meOut = items[at + 2 + call]?.bare.startsWith('me') === true;
+      const calls = (call >= 0 && near) || before?.bare === 'from' || after?.is.has('says') === true;
       if (!this.current && calls && !meOut) {
         const own = this.dayIn === this.heading;
         this.heading = { ...this.heading, reporter: person };

@@ -166,10 +166,11 @@ export class VisitReader {
     const after = this.items[to];
     // `pus last time`: told of another day.
     if (this.suppressed || after?.is.has('recent')) return false;
-    const doubted = this.modality.doubted !== undefined || after?.bare === '?';
-    if (doubted) {
-      if (after?.bare === '?') this.modality.doubted = to;
-      this.doubt(from, after?.bare === '?' ? to + 1 : to, what);
+    // `MS 1?`, `2ish`
+    const behind = after?.bare === '?' || after?.bare === 'ish';
+    if (behind) this.modality.doubted = to;
+    if (this.modality.doubted !== undefined) {
+      this.doubt(from, behind ? to + 1 : to, what);
       return true;
     }
     write();
