@@ -136,6 +136,9 @@ function readLength(
   )
     r.place = r.place.feet ? { feet: r.place.feet } : {};
   if (key === 'wall') {
+    // No wall is as short as that, on any line of any cow.
+    if (inMm(said) < 15 && said.unit === undefined && !said.parts && Number.isInteger(said.value))
+      return undefined;
     const names = r.lesionsFor(
       wall,
       nearWall(r, (near) => inMm(said, near)),
