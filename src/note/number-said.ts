@@ -194,10 +194,5 @@ export function inMm(
   if (unit !== undefined) return value;
   const inches =
     isPart && (near === undefined ? value < 4 : Math.abs(value * 25.4 - near) < Math.abs(value - near));
-  if (inches) return tenth(value * 25.4);
-  const isCm =
-    !Number.isInteger(value) &&
-    near !== undefined &&
-    Math.abs(value * 10 - near) * 3 < Math.abs(value - near);
-  return isCm ? tenth(value * 10) : value;
+  return inches ? tenth(value * 25.4) : value;
 }

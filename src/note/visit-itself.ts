@@ -69,7 +69,7 @@ export function readRest(r: VisitReader, at: number): number | undefined {
         : r.items[at + 1]?.kind === 'quoted'
           ? r.items[at + 1]!.bare
           : undefined;
-    if (name === undefined) return undefined;
+    if (name === undefined) return readStranger(r, at);
     r.draft.by = name;
     r.say(at, r.skip(at + 1) + 1, `by ${name}`);
     return r.skip(at + 1) + 1;
@@ -101,4 +101,16 @@ export function readRest(r: VisitReader, at: number): number | undefined {
   }
   if (kind === 'quoted' || kind === 'time') return undefined;
   return undefined;
+}
+
+/** `by Orla Venn` at the beginning of a sentence, of somebody the records do not name: as it is written, in capitals. */
+function readStranger(r: VisitReader, at: number): number | undefined {
+  if (r.start(at, true) !== at && !r.taken.has(at - 1)) return undefined;
+  let next = at + 1;
+  while (r.items[next]?.kind === 'word' && /^\p{Lu}\p{Ll}/u.test(r.items[next]!.text)) next += 1;
+  if (next === at + 1 || r.draft.by !== undefined) return undefined;
+  r.draft.by = r.text.slice(r.items[at + 1]!.from, r.items[next - 1]!.to);
+  r.say(at, next, `by ${r.draft.by}`);
+  for (let index = at; index < next; index += 1) r.taken.add(index);
+  return next;
 }
