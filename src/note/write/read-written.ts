@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { blockEvent, found as foundKeys, productUse, visit, wrapEvent } from '../../record/visit.js';
 import { type Foot, type PainRelief, signs, animalSigns } from '../../record/words.js';
 import type { NoteVisit } from '../note-reading.js';
+import { withoutEmpty } from '../same-visit.js';
 import { bareSaid, painRelief } from './write-note.js';
 
 /** A visit written by `writeNote`: where its words stand, whose it is, and what each line says. */
@@ -30,7 +31,14 @@ export function readWritten(text: string): WrittenVisit[] {
         strange.push({ from: at, to: at + line.length });
       at += line.length + 1;
     }
-    return { farm: match[1]!, animal: match[3]!, from, to, visit: inOrder(draft), strange };
+    return {
+      farm: match[1]!,
+      animal: match[3]!,
+      from,
+      to,
+      visit: withoutEmpty(inOrder(draft)) as Partial<NoteVisit>,
+      strange,
+    };
   });
 }
 
