@@ -172,7 +172,10 @@ function addYardCommands(program: Command, effects: Effects, ended: (code: ExitC
     .action(async (note: string | undefined, options: TakeOptions & { setAside?: string }) => {
       if (note === undefined) {
         const { takeInbox } = await import('./take-inbox.js');
-        ended(await takeInbox(options, effects));
+        const { takeWaiting } = await import('./take.js');
+        const code = await takeInbox(options, effects);
+        const asks = options.json || options.setAside !== undefined;
+        ended(asks || code !== 0 ? code : await takeWaiting(options, effects));
         return;
       }
       const { take } = await import('./take.js');

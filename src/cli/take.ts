@@ -3,6 +3,8 @@ import type { Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
 import { commitChange } from '../keep/disk/commit-change.js';
 import { openAnimal } from '../keep/kept-file.js';
+import { idOfNote, notesIn, waitingNotes } from '../keep/inbox/waiting-notes.js';
+import { openCase } from '../keep/open-case.js';
 import {
   type AnimalReading,
   type NoteReading,
@@ -69,7 +71,26 @@ type Taken =
 
 /** Reads a note from the yard, shows what it says line by line, and adds the visits that are certain. */
 export async function take(file: string, options: TakeOptions, effects: Effects): Promise<ExitCode> {
-  const text = noteFile(file, effects);
+  return await takeText(noteFile(file, effects), options, effects);
+}
+
+/** Goes on with the notes that wait for answers, the oldest first. */
+export async function takeWaiting(options: TakeOptions, effects: Effects): Promise<ExitCode> {
+  let code: ExitCode = exitCode.well;
+  for (const { text = '', source, farm } of waitingNotes(effects.files, keepingOf(options, effects).cases)) {
+    const own = farm === undefined || options.farm !== undefined ? options : { ...options, farm };
+    const one = await takeText(text, own, effects, source);
+    if (one !== exitCode.well) code = one;
+  }
+  return code;
+}
+
+async function takeText(
+  text: string,
+  options: TakeOptions,
+  effects: Effects,
+  source = text,
+): Promise<ExitCode> {
   const { practice, farms: chosen, problems, today, farmsRefused, filesRead } = readCases(options, effects);
   const errors = problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0 && chosen.length === 0) {
@@ -81,7 +102,9 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
   const farm = options.farm === undefined ? {} : { farm: options.farm };
   const read = (note: string) => readNote(note, { today, farms, business, ...farm });
   const dialogue = options.json || options.yes ? undefined : effects.dialogue;
-  const reading = dialogue ? await answeredNote(text, read, dialogue) : read(text);
+  const { text: answered, reading } = dialogue
+    ? await answeredNote(text, read, dialogue)
+    : { text, reading: read(text) };
 
   if (!options.json) effects.print(fitted(headingInWords(reading), effects));
   if (reading.animals.length === 0 && !options.json) effects.print(`${terminal('take.no-animal')}\n`);
@@ -92,20 +115,44 @@ export async function take(file: string, options: TakeOptions, effects: Effects)
     if (!options.json) tell(one, effects);
     taken.push({ animal, taken: one });
   }
+  const open = taken.filter(({ taken: { became } }) => became === 'to be asked').length;
+  if (!options.dryRun) keepWaiting({ source, text: answered, open, ...farm }, options, effects);
   if (options.json) effects.print(`${JSON.stringify(asJson(reading, taken), null, 2)}\n`);
+  else if (open > 0 && !options.dryRun) effects.print(`\n${terminal('take.waiting', { count: open })}\n`);
   const well = taken.every(({ taken: { became } }) => became !== 'to be asked' && became !== 'refused' && became !== 'otherwise on file'); // prettier-ignore
-  return well && reading.questions.length === 0 && reading.animals.length > 0
-    ? exitCode.well
-    : exitCode.problems;
+  return well && reading.animals.length > 0 ? exitCode.well : exitCode.problems;
+}
+
+/** The note with the answers so far, kept until each of its visits is added or left out. */
+function keepWaiting(
+  { source, text, open, farm }: { source: string; text: string; open: number; farm?: string },
+  options: TakeOptions,
+  effects: Effects,
+): void {
+  const { cases, today } = keepingOf(options, effects);
+  const id = idOfNote(source);
+  const before = waitingNotes(effects.files, cases).find((one) => one.id === id);
+  if (open === 0 ? before === undefined : before?.text === text) return;
+  const line =
+    open === 0 ? { id, on: today } : { id, on: today, ...(farm === undefined ? {} : { farm }), source, text };
+  try {
+    effects.disk.append(notesIn(cases), `${JSON.stringify(line)}\n`);
+  } catch (error) {
+    const { code } = refusalOf(error);
+    effects.warn(`${terminal('take.not-kept', { path: notesIn(cases), code })}\n`);
+  }
 }
 
 async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects: Effects): Promise<Taken> {
-  const { farm, animal, draft, declares = {} } = reading;
-  if (farm === undefined || animal === undefined || draft === undefined) return { became: 'to be asked' };
+  const { farm, animal, draft, declares = {}, opens, called, questions } = reading;
+  if (farm === undefined || animal === undefined || draft === undefined || questions.length > 0)
+    return { became: 'to be asked' };
   const keeping = keepingOf(options, effects);
   let before: Taken | undefined;
   // Looked at again under the lock: another taking of the same note may have been faster.
   const work = (now: typeof keeping): Worked => {
+    if (opens)
+      return openCase(now, farm, animal, { animal: called, lesions: { ...declares }, visits: [draft] });
     const opened = openAnimal(now, farm, animal);
     before = opened.outcome === 'open' ? onFile(draft, opened.kept.record.visits) : undefined;
     if (before) return { outcome: 'cannot', message: '' };
@@ -132,7 +179,7 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
   }
   if (!options.yes && !options.json && effects.dialogue) {
     const lesions = met(declares);
-    const key = lesions === '' ? 'take.add' : 'take.add-and-declare';
+    const key = opens ? 'take.open' : lesions === '' ? 'take.add' : 'take.add-and-declare';
     const question = terminal(key, { farm, animal, lesions });
     const answer = await effects.dialogue.choose(question, [
       { label: terminal('ask.yes'), value: 'yes' },
@@ -221,6 +268,11 @@ function asJson(
     heading,
     questions,
     passedOver,
-    animals: taken.map(({ animal, taken: one }) => ({ ...animal, ...one })),
+    // `visit` and `lesions`: what would be written with what is certain by now.
+    animals: taken.map(({ animal, taken: one }) => ({
+      ...animal,
+      ...one,
+      ...(animal.draft ? { visit: animal.draft, lesions: animal.declares ?? {} } : {}),
+    })),
   };
 }

@@ -1,155 +1,290 @@
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import { kindOfVisit } from '../record/lifting.js';
-import { visit } from '../record/visit.js';
-import { lesionKinds } from '../reference/lesions.js';
-import { codeBefore } from './lesions-that-fit.js';
-import type { AnimalReading, NoteVisit } from './note-reading.js';
-import { attachCarrying } from './statement/carrying-claw.js';
-import { nameInFull } from './first-met.js';
-import { askIfNothingSaid, stateChoices } from './subject.js';
-import type { VisitReader } from './visit-reader.js';
+import type { FarmRecord } from '../record/practice.js';
+import { type Found, found as foundKeys, visit } from '../record/visit.js';
+import { familyOf, lesionKinds } from '../reference/lesions.js';
+import { type Item, type PersonSaid, saysNothing, stretchOf } from './item.js';
+import type { AnimalReading, NoteContext, NoteVisit } from './note-reading.js';
+import type { Heading, Section } from './sections.js';
+import { VisitReader } from './visit-reader.js';
+
+/** What is meant where two records would be: one animal on one day. */
+export interface Meant {
+  readonly farm: FarmRecord | undefined;
+  readonly slug: string | undefined;
+  readonly animal: Animal;
+  readonly called: string;
+  readonly mention: Section['mention'];
+  readonly days: readonly CalendarDay[];
+  readonly heading: Heading;
+  readonly opens: boolean;
+  readonly sections: Section[];
+}
 
 /** What a note left unsaid and the record or the words themselves settle; and what is still to ask. */
-export function finishVisit(r: VisitReader, defaultBy: string | undefined): AnimalReading {
-  const asked = r.questions.length;
-  askIfNothingSaid(r);
-  attachCarrying(r, true);
-  firstMetAndFound(r);
-  stateOfEach(r);
-  kindUnsaid(r);
-  whoDidIt(r, defaultBy);
-  // What is missing at the end may hang on what was asked before: one thing after the other.
-  if (asked > 0) r.questions.splice(asked);
-  const notes = [
-    ...r.notes,
-    ...r.pieces.filter(({ as }) => as === undefined).map(({ text }) => notUnderstood(text)),
-  ];
-  if (notes.length > 0) r.draft.note = notes.join('\n');
-  const pieces = r.pieces.toSorted((a, b) => a.from - b.from);
-  const questions = r.questions.toSorted((a, b) => a.from - b.from);
-  const reading = {
-    farm: r.farm.slug,
-    animal: r.record.slug,
-    called: r.called,
-    date: questions.some(({ id }) => id === 'no-day') ? undefined : r.date,
-    pieces,
-    questions,
+export function finish(r: VisitReader, meant: Meant, heading: Heading, context: NoteContext): void {
+  const { draft } = r;
+  const behind = meant.mention.to;
+  stateOfEach(r, behind);
+  const lifts =
+    [draft.trimmed, draft['cut-back']].some((list) => (list?.length ?? 0) > 0) ||
+    Object.values(draft.found ?? {}).some(
+      ({ lifted, ...rest }) => lifted !== false && Object.keys(rest).length > 0,
+    ) ||
+    Object.values(draft.feet ?? {}).some((one) => one?.lifted === true);
+  const touched =
+    lifts ||
+    (draft.blocks ?? []).some(({ event }) => ['fitted', 'replaced', 'removed', 'worn'].includes(event)) ||
+    (draft.wraps ?? []).some(({ event }) => event === 'fitted' || event === 'replaced') ||
+    Object.keys(draft.feet ?? {}).length > 0 ||
+    Object.keys(draft.found ?? {}).length > 0;
+  const { reporter } = heading;
+  if (r.isMissed && !lifts && !touched && draft.kind === undefined) {
+    draft.kind = 'missed';
+    draft.why = whyMissed(r, r.isMissed);
+    r.say(r.isMissed.from, r.isMissed.to, 'kind missed');
+  } else if (r.isMissed) r.taken.delete(r.isMissed.from);
+  const told = reporter ?? (touched || r.saidI ? undefined : sectionReporter(r, meant));
+  if (draft.kind === undefined && reporter && !draft.trimmed) {
+    draft.kind = 'report';
+    draft.by ??= reporter.name;
+  } else if (draft.kind === undefined && touched) {
+    const visits = r.animal.visits.filter(({ date }) => date < r.date);
+    draft.kind = kindOfVisit({ ...r.animal, visits }, r.date);
+  } else if (draft.kind === undefined && isDoubtful(r, meant)) {
+    // Nothing was taken of it and something is denied: she may not have been there at all.
+    r.ask(
+      behind,
+      behind,
+      'no-kind',
+      { called: meant.called },
+      (['missed', 'report', 'recheck'] as const).map((kind) => ({ label: kind, text: ` kind ${kind}.` })),
+    );
+  } else if (draft.kind === undefined) {
+    draft.kind = 'report';
+    if (told) draft.by ??= told.name;
+  }
+  const trimmer = context.by ?? context.business.trimmer ?? context.business.people?.[0]?.name;
+  const by = draft.by ?? heading.by ?? trimmer;
+  if (by !== undefined) draft.by = by;
+  if (draft['gait-by'] !== undefined && draft['gait-by'] === draft.by) delete draft['gait-by'];
+  // A report carries nothing only hands on the foot can tell.
+  if (draft.kind === 'report' || draft.kind === 'missed') withoutHands(r);
+  if (draft.by === undefined)
+    r.ask(
+      behind,
+      behind,
+      'no-name',
+      { called: meant.called },
+      r.context.business.people?.map(({ name }) => ({ label: name, text: ` by "${name}".` })) ?? [],
+    );
+}
+
+const gone = /^(?:sold|market|culled|died|dead|shot|slaughtered|gone|left|put down)$/;
+
+function isDoubtful({ draft, items }: VisitReader, { sections }: Meant): boolean {
+  if (Object.keys(draft).length > 0) return false;
+  const words = sections.flatMap(({ from, to }) => items.slice(from, to));
+  const absent = words.some(
+    (one, at) =>
+      one.is.has('missed') ||
+      (one.is.has('negation') &&
+        words
+          .slice(at + 1, at + 6)
+          .some(({ bare }) =>
+            /^(?:in|got|get|up|there|here|done|do|come|came|brought|find|found|see|seen)$/.test(bare),
+          )),
+  );
+  return absent && !words.some(({ bare }) => gone.test(bare));
+}
+
+/** Somebody of the farm whose word it is: `Len says`, `sold says Len`. */
+function sectionReporter(r: VisitReader, { sections }: Meant): PersonSaid | undefined {
+  for (const { from, to } of sections)
+    for (let at = from; at < to; at += 1) {
+      const { person } = r.items[at]!;
+      if (
+        person?.role === 'farm' &&
+        [r.items[at - 1], r.items[at + 1]].some((one) => one && (one.is.has('says') || one.is.has('call')))
+      )
+        return person;
+    }
+  return undefined;
+}
+
+function withoutHands(r: VisitReader): void {
+  const { draft } = r;
+  const untake = (keys: RegExp): void => {
+    for (const piece of r.pieces.filter(({ as }) => as !== undefined && keys.test(as)))
+      for (let at = piece.own[0]; at < piece.own[1]; at += 1) r.taken.delete(at);
   };
-  const draft = inOrder({ ...r.draft, date: r.date });
-  if (questions.length > 0 || !isWhole(draft)) return reading;
-  const declares = declaredBy(r);
-  return { ...reading, draft, ...(declares ? { declares } : {}) };
+  for (const [name, found] of Object.entries(draft.found ?? {})) {
+    for (const key of ['top', 'wall', 'width', 'length', 'depth', 'distance', 'tool', 'top-found'] as const)
+      if (found[key] !== undefined) delete found[key];
+    untake(/: (?:top|wall|width|length|depth|distance|tool|top-found) /);
+    if (found.state !== undefined && r.notLifted) delete found.state;
+    if (found.gone) delete found.gone;
+    if (Object.keys(found).length === 0) delete draft.found![name];
+  }
+  if (Object.keys(draft.found ?? {}).length === 0) delete draft.found;
+  if (draft.trimmed || draft['cut-back']) {
+    delete draft.trimmed;
+    delete draft['cut-back'];
+    untake(/^(?:trimmed|cut-back)/);
+  }
 }
 
-/** A lesion is declared for what was found of it; one that is only named beside other work is asked about. */
-function firstMetAndFound(r: VisitReader): void {
-  for (const name of Object.keys(r.firstMet))
-    if (!Object.hasOwn(r.metEarlier, name) && !Object.hasOwn(r.draft.found ?? {}, name))
-      r.ask(r.behindNumber, r.behindNumber, {
-        id: 'nothing-said',
-        ask: `nothing is said of ${nameInFull(r, name)}`,
-        mend: 'say how it stands, or take it out',
-      });
-}
-
-/** Lesions her file does not declare that this visit speaks of. */
-function declaredBy({ firstMet, draft }: VisitReader): AnimalReading['declares'] {
-  const spoken = new Set([
-    ...Object.keys(draft.found ?? {}),
-    ...(draft['cut-back'] ?? []),
-    ...(draft.products ?? []).map(({ lesion }) => lesion),
-  ]);
-  const own = Object.entries(firstMet).filter(([name]) => spoken.has(name));
-  return own.length === 0 ? undefined : Object.fromEntries(own);
-}
-
-/** @example notUnderstood('grumpy') // → '[not understood: grumpy]' */
-export function notUnderstood(text: string): string {
-  return `[not understood: ${text.replaceAll(/\s+/g, ' ')}]`;
+/** Why she was missed: the rest of what is said of her there. */
+function whyMissed(r: VisitReader, { from, to }: { from: number; to: number }): string {
+  const start = r.start(from, false);
+  const end = r.end(to, false);
+  const trimmed = (a: number, b: number): string =>
+    a < b
+      ? r.text.slice(r.items[a]!.from, r.items[b - 1]!.to).replace(/^[\s,;:()–—-]+|[\s,;:()–—-]+$/g, '')
+      : '';
+  const behind = trimmed(to, end);
+  let first = start;
+  while (first < from && (r.taken.has(first) || saysNothing(r.items[first]!))) first += 1;
+  const isBehind = /\p{L}{2}/u.test(behind);
+  const words = isBehind ? behind : trimmed(first, to);
+  for (let at = isBehind ? to : first; at < (isBehind ? end : to); at += 1) r.taken.add(at);
+  r.say(isBehind ? to : first, isBehind ? end : to, 'why');
+  return words === '' ? r.items[from]!.text : words;
 }
 
 /**
- * A finding without a word on its state: a gap or an ulcer that was open last time and is measured today is open.
- * Anything else is asked; covered and healed are never taken for granted.
+ * A finding without a word on its state: a gap or an ulcer that is measured today and was not healed before is open.
+ * Covered and healed are never taken for granted; a sign alone is told of the foot.
  */
-function stateOfEach(r: VisitReader): void {
+function stateOfEach(r: VisitReader, behind: number): void {
   for (const [name, found] of Object.entries(r.draft.found ?? {})) {
-    const code = found.code ?? codeBefore(r.animal, name, r.date);
-    const foot = r.declared(name)?.foot;
-    const down = found.lifted === false || (foot !== undefined && r.draft.feet?.[foot]?.lifted === false);
-    const lifts = r.draft.kind !== 'report' && r.draft.kind !== 'missed';
-    if (r.stateUnsaid.has(name)) continue;
-    if (code === undefined || !lifts || down || (found.state ?? found.stage ?? found.joined) !== undefined)
+    const code = r.codeOf(name);
+    if (
+      code === undefined ||
+      found.lifted === false ||
+      (found.state ?? found.stage ?? found.joined) !== undefined
+    )
       continue;
-    const before = r.animal.visits
-      .filter((one) => one.date < r.date)
-      .findLast((one) => one.found?.[name]?.state !== undefined)?.found?.[name]?.state;
-    const measured = [found.top, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
-    const stage = lesionKinds[code].measures.has('stage');
-    if (!stage && before === 'open' && measured) {
+    if (r.draft.kind === 'report' || r.draft.kind === 'missed') continue;
+    const isSkin = lesionKinds[code].measures.has('stage');
+    const measured = [found.top, found.wall, found.length, found.width, found.depth].some(
+      (length) => (length ?? 0) > 0,
+    );
+    const before = r.before(name, 'state');
+    const askedAlready = r.questions.some(
+      ({ id, ask }) => (id === 'closed' || id === 'not-sure') && ask.includes(name),
+    );
+    const onlySigns = Object.keys(found).every((key) => key === 'signs' || key === 'gone');
+    if (onlySigns && !Object.keys(r.firstMet).includes(name)) {
+      const { foot } = r.declared(name)!;
+      const holder = ((r.draft.feet ??= {})[foot] ??= {});
+      if (found.signs) holder.signs = [...new Set([...(holder.signs ?? []), ...found.signs])];
+      if (found.gone) holder.gone = [...new Set([...(holder.gone ?? []), ...found.gone])];
+      delete r.draft.found![name];
+    } else if (familyOf(code) === 'present') found.state = 'present';
+    else if (
+      !isSkin &&
+      (measured ||
+        found['top-found'] !== undefined ||
+        found['ran-up'] ||
+        found['opened-further'] ||
+        found.infected) &&
+      (before === undefined || before === 'open' || Object.hasOwn(r.firstMet, name))
+    )
       found.state = 'open';
-      r.say(r.behindNumber, r.behindNumber, `${name}: open, as it was last time and is measured today`);
-    } else {
-      r.ask(r.behindNumber, r.behindNumber, {
-        id: stage ? 'no-stage' : 'no-state',
-        ask: `how does it stand: ${nameInFull(r, name)}?`,
-        mend: stage ? 'say its stage, as in `M2`' : 'say open, covered or healed behind its name',
-        choices: stateChoices(r, name).map(({ label, text }) => ({
-          label,
-          text: ` lesion ${name}:${text}.`,
-        })),
-      });
+    else if (!askedAlready) {
+      const states = isSkin ? ['M1', 'M2', 'M3', 'M4', 'M0'] : ['open', 'covered', 'healed'];
+      const id = isSkin ? 'no-stage' : 'no-state';
+      r.ask(
+        behind,
+        behind,
+        id,
+        { name, kind: lesionKinds[code].name },
+        states.map((state) => ({ label: state, text: ` lesion ${name} ${state}.` })),
+      );
     }
   }
 }
 
-/** Whoever measured or worked on a foot lifted it; the rest may be word from the farm, and is asked. */
-function kindUnsaid(r: VisitReader): void {
-  if (r.draft.kind !== undefined) return;
-  const { draft } = r;
-  const lifted =
-    Object.keys(draft.found ?? {}).length + Object.keys(draft.feet ?? {}).length > 0 ||
-    [draft.trimmed, draft['cut-back'], draft.blocks, draft.wraps].some((list) => (list?.length ?? 0) > 0);
-  // What is on file of this very day may be this note, taken before.
-  const visits = r.animal.visits.filter(({ date }) => date < r.date);
-  const kind = kindOfVisit({ ...r.animal, visits }, r.date);
-  if (lifted) {
-    draft.kind = kind;
-    const why =
-      kind === 'recheck' ? 'she was lifted before' : 'no foot was lifted before in this run of trouble';
-    r.say(r.behindNumber, r.behindNumber, `kind ${kind}: ${why}`);
-  } else {
-    r.ask(r.behindNumber, r.behindNumber, {
-      id: 'no-kind',
-      ask: 'was a foot lifted, or is this word from the farm or the vet?',
-      mend: 'write `recheck`, `report` or `missed` behind her number',
-      choices: ['recheck', 'report', 'missed'].map((word) => ({ label: word, text: ` ${word}.` })),
-    });
+/** Lesions her file does not declare that this visit speaks of. */
+export function declaredBy({ firstMet, draft }: VisitReader): AnimalReading['declares'] {
+  const own = Object.entries(firstMet).filter(
+    ([name]) => Object.hasOwn(draft.found ?? {}, name) || draft['cut-back']?.includes(name),
+  );
+  return own.length === 0 ? undefined : Object.fromEntries(own);
+}
+
+/** Whatever no statement took, with the words round it that make sense of it, as it stands. */
+export function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
+  const { items, text } = r;
+  const kept: [number, number][] = [];
+  const pushed = (at: number): boolean => kept.some(([from, to]) => from <= at && at < to);
+  for (let at = section.from; at < section.to; at += 1) {
+    if (r.taken.has(at) || bounds.has(at) || saysNothing(items[at]!) || pushed(at)) continue;
+    let from = at;
+    while (from > section.from && !isBreak(items[from - 1]!)) from -= 1;
+    let to = at + 1;
+    while (to < section.to && !isBreak(items[to]!)) to += 1;
+    // In a long run without a stop only what stands round the words.
+    if (to - from > 14) {
+      from = Math.max(from, at - 3);
+      let last = at;
+      for (let index = at; index < Math.min(to, last + 5); index += 1)
+        if (!r.taken.has(index) && !saysNothing(items[index]!)) last = index;
+      to = Math.min(to, last + 3);
+    }
+    const last = kept.at(-1);
+    if (last && from <= last[1]) last[1] = to;
+    else kept.push([from, to]);
+  }
+  for (const [from, to] of kept) {
+    const stretch = stretchOf(text, items, from, to);
+    r.notes.push(
+      stretch.text
+        .replaceAll(/\s+/g, ' ')
+        .replaceAll(/"([^"]*)"/g, '$1')
+        .replaceAll(/^[\s,;:–-]+|[\s,;:–-]+$/g, ''),
+    );
+    r.pieces.push({ ...stretch, as: undefined, own: [from, to] });
   }
 }
 
-/** Word from the farm is not the trimmer's own: there nobody is taken for granted. */
-function whoDidIt(r: VisitReader, defaultBy: string | undefined): void {
-  if (r.draft.by !== undefined) return;
-  const by = r.draft.kind === 'report' ? undefined : defaultBy;
-  if (by !== undefined) {
-    r.draft.by = by;
-    r.say(r.behindNumber, r.behindNumber, `by ${by}`);
-    return;
-  }
-  r.ask(r.behindNumber, r.behindNumber, {
-    id: 'no-name',
-    ask: r.draft.kind === 'report' ? 'who gave word?' : 'who did the work?',
-    mend: 'write `by` and a name behind her number',
-    choices: r.people.map((name) => ({ label: name, text: ` by "${name}".` })),
-  });
-}
+const isBreak = (item: Item): boolean =>
+  item.kind === 'line' ||
+  item.kind === 'stop' ||
+  (item.kind === 'mark' && /^[;()•]$/.test(item.bare)) ||
+  item.bare === ',';
 
 /** Keys in the order of the case format. */
-function inOrder(draft: Partial<NoteVisit>): Partial<NoteVisit> {
+export function inOrder(draft: Partial<NoteVisit>): Partial<NoteVisit> {
   const keys = Object.keys(visit.shape) as (keyof NoteVisit)[];
-  return Object.fromEntries(keys.filter((key) => draft[key] !== undefined).map((key) => [key, draft[key]]));
+  const each = Object.entries(draft.found ?? {}).map(([name, one]) => [
+    name,
+    Object.fromEntries(
+      Object.keys(foundKeys.shape).flatMap((key) => (key in one ? [[key, one[key as keyof Found]]] : [])),
+    ),
+  ]);
+  const whole = {
+    ...draft,
+    ...(draft.found ? { found: Object.fromEntries(each) as NoteVisit['found'] } : {}),
+  };
+  return Object.fromEntries(
+    keys.filter((key) => whole[key] !== undefined).map((key) => [key, tidy(whole[key])]),
+  );
 }
 
-function isWhole(draft: Partial<NoteVisit>): draft is NoteVisit {
+/** Without keys that hold nothing. */
+function tidy(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(tidy);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([, inner]) => inner !== undefined)
+      .map(([key, inner]) => [key, tidy(inner)]),
+  );
+}
+
+export function isWhole(draft: Partial<NoteVisit>): draft is NoteVisit {
   return draft.date !== undefined && draft.by !== undefined && draft.kind !== undefined;
 }

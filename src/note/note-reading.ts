@@ -41,7 +41,7 @@ export interface NoteQuestion extends NoteStretch {
   readonly choices: readonly Choice[];
 }
 
-/** What a note says of one animal on one day. `draft` only where nothing is left to ask. */
+/** What a note says of one animal on one day. `draft`: what is certain; it waits where anything is left to ask. */
 export interface AnimalReading {
   readonly farm: string | undefined;
   readonly animal: string | undefined;
@@ -49,6 +49,8 @@ export interface AnimalReading {
   readonly called: string;
   readonly date: CalendarDay | undefined;
   readonly draft?: NoteVisit;
+  /** No file is hers yet: one would be opened. */
+  readonly opens?: true;
   /** Lesions first met at it, by name; with the draft. */
   readonly declares?: Readonly<Record<string, Lesion>>;
   readonly pieces: readonly Piece[];

@@ -1,147 +1,198 @@
-import { noteWords, numbersOf } from './note-words.js';
-import { fractionOf, type Token } from './token.js';
-import { phraseAt } from './phrase.js';
+import { noteWords, spelled, turned } from './note-words.js';
+import type { Token } from './token.js';
+
+export type Unit = 'mm' | 'cm' | 'in' | 'kg' | 'lb';
 
 /** A number in a note and the first token after it. */
-interface NumberSaid {
+export interface NumberSaid {
   readonly value: number;
   readonly next: number;
-  /** In figures rather than in words. */
-  readonly figures: boolean;
+  readonly unit?: Unit;
+  /** Halves, quarters, eighths, sixteenths were said. */
+  readonly parts: boolean;
+  /** In words rather than in figures. */
+  readonly words: boolean;
 }
 
-const units = numbersOf(noteWords.numbers);
-const quarterWords: ReadonlyMap<string, number> = new Map([
-  ['half', 0.5],
-  ['quarter', 0.25],
-  ['quarters', 0.25],
-]);
+const exact = turned(noteWords.numbers, Number);
+/** A number in a word, a slip in it or not: half of `twnty seven` must not be taken for all of it. */
+const ones = { get: (word: string): number | undefined => exact.get(word) ?? exact.get(spelled(word)) };
+const exactParts = turned(noteWords.parts, Number);
+const parts = {
+  get: (word: string): number | undefined => exactParts.get(word) ?? exactParts.get(spelled(word)),
+};
+const units = turned(noteWords.units, (unit) => unit as Unit);
+const signs: Readonly<Record<string, number>> = { '½': 1 / 2, '¼': 1 / 4, '¾': 3 / 4, '⅛': 1 / 8, '⅜': 3 / 8, '⅝': 5 / 8, '⅞': 7 / 8 }; // prettier-ignore
 
 /**
- * The number that begins at a token: in figures (`18.5`, `18 1/2`, `18½`) or in words (`twenty one`, `eighteen and a
- * half`, `two point seven five`, `a hundred and five`, `half`).
+ * The number that begins at a token: in figures (`18.5`, `2,9 cm`, `1-11/16`, `18½`) or in words (`twenty one`, `one and an
+ * eighth`, `half an inch`), with the unit behind it.
  *
  * Checked: tests/note/number-said.test.ts
  */
 export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | undefined {
-  const whole = inFigures(tokens, at) ?? inWords(tokens, at);
-  if (whole === undefined) {
-    const alone = fractionSaid(tokens, at);
-    return alone && { ...alone, figures: tokens[at]!.kind !== 'word' };
-  }
-  const more = whole.whole ? fractionAfter(tokens, whole.next) : undefined;
-  return more
-    ? { value: whole.value + more.value, next: more.next, figures: whole.figures }
-    : { value: whole.value, next: whole.next, figures: whole.figures };
-}
-
-type Whole = NumberSaid & { readonly whole: boolean };
-
-function inFigures(tokens: readonly Token[], at: number): Whole | undefined {
   const token = tokens[at];
-  if (token?.kind !== 'number' || fractionInFigures(tokens, at)) return undefined;
-  return { value: Number(token.text), next: at + 1, figures: true, whole: !token.text.includes('.') };
+  if (token === undefined) return undefined;
+  const words = token.kind === 'word';
+  const parted = words ? inWords(tokens, at) : undefined;
+  const whole = parted ? undefined : words ? wholeInWords(tokens, at) : wholeInFigures(tokens, at);
+  const fraction =
+    whole && (whole.decimal || whole.value >= 100)
+      ? undefined
+      : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
+  // `a quarter inch`, `half an inch`, `an inch`.
+  if (!whole && !fraction) {
+    const unit = /^an?$/.test(token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;
+    return unit === 'in' ? { value: 1, unit, next: at + 2, parts: true, words: true } : undefined;
+  }
+  const next = fraction?.next ?? whole!.next;
+  const value = (whole?.value ?? 0) + (fraction?.value ?? 0);
+  return { value, parts: fraction !== undefined, words, ...unitBehind(tokens, next, fraction !== undefined) };
 }
 
-function inWords(tokens: readonly Token[], at: number): Whole | undefined {
-  const hundred = hundreds(tokens, at);
-  const start = hundred?.next ?? at;
-  const rest = tensAndOnes(tokens, hundred && is(tokens, start, 'and') ? start + 1 : start);
-  if (!hundred && !rest) return undefined;
-  const value = (hundred?.value ?? 0) + (rest?.value ?? 0);
-  const next = rest?.next ?? start;
-  const decimals = afterPoint(tokens, next);
-  return decimals
-    ? { value: Number(`${value}.${decimals.digits}`), next: decimals.next, figures: false, whole: false }
-    : { value, next, figures: false, whole: true };
+function unitBehind(tokens: readonly Token[], next: number, isPart: boolean): { unit?: Unit; next: number } {
+  if (tokens[next]?.kind === 'inch') return { unit: 'in', next: next + 1 };
+  const article = isPart && /^(?:an?|of)$/.test(tokens[next]?.bare ?? '');
+  const after = article ? next + (tokens[next]!.bare === 'of' && /^an?$/.test(tokens[next + 1]?.bare ?? '') ? 2 : 1) : next; // prettier-ignore
+  const unit = units.get(tokens[after]?.bare ?? '');
+  return unit === undefined ? { next } : { unit, next: after + 1 };
 }
 
-function hundreds(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
-  const count = is(tokens, at, 'a') ? 1 : wordValue(tokens, at);
-  if (count === undefined || count < 1 || count > 9 || !is(tokens, at + 1, 'hundred')) return undefined;
-  return { value: count * 100, next: at + 2 };
+interface Whole {
+  readonly value: number;
+  readonly next: number;
+  readonly decimal: boolean;
+}
+
+function wholeInFigures(tokens: readonly Token[], at: number): Whole | undefined {
+  const token = tokens[at]!;
+  if (token.kind !== 'number' || isFraction(tokens, at)) return undefined;
+  const [comma, rest] = [tokens[at + 1], tokens[at + 2]];
+  const isComma =
+    comma?.text === ',' && rest?.kind === 'number' && comma.from === token.to && rest.from === comma.to;
+  if (isComma && /^\d+$/.test(token.text) && /^\d$/.test(rest.text))
+    return { value: Number(`${token.text}.${rest.text}`), next: at + 3, decimal: true };
+  return { value: Number(token.text), next: at + 1, decimal: token.text.includes('.') };
+}
+
+function wholeInWords(tokens: readonly Token[], at: number): Whole | undefined {
+  const first = ones.get(tokens[at]!.bare);
+  if (first === undefined && !(tokens[at]!.bare === 'a' && tokens[at + 1]?.bare === 'hundred'))
+    return undefined;
+  let { value, next } = tensAndOnes(tokens, at) ?? { value: 1, next: at + 1 };
+  for (const [word, times] of [
+    ['thousand', 1000],
+    ['hundred', 100],
+  ] as const) {
+    if (tokens[next]?.bare !== word) continue;
+    const and = tokens[next + 1]?.bare === 'and' ? next + 2 : next + 1;
+    const rest = tensAndOnes(tokens, and);
+    const more = tokens[rest?.next ?? 0]?.bare === 'hundred' ? wholeInWords(tokens, and) : rest;
+    value = value * times + (more?.value ?? 0);
+    next = more?.next ?? next + 1;
+  }
+  if (!['point', 'comma'].includes(tokens[next]?.bare ?? '')) return { value, next, decimal: false };
+  const digits = tensAndOnes(tokens, next + 1);
+  // `comma` is also dictated for the sign.
+  if (!digits || tokens[next]!.bare === 'comma') return { value, next, decimal: false };
+  let said = String(digits.value);
+  let end = digits.next;
+  if (digits.value < 10)
+    for (let more = ones.get(tokens[end]?.bare ?? ''); more !== undefined && more < 10 && said.length < 2;) {
+      said += String(more);
+      end += 1;
+      more = undefined;
+    }
+  return { value: Number(`${value}.${said}`), next: end, decimal: true };
 }
 
 function tensAndOnes(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
-  const first = wordValue(tokens, at);
+  const first = tokens[at]?.kind === 'word' ? ones.get(tokens[at].bare) : undefined;
   if (first === undefined) return undefined;
   if (first < 20) return { value: first, next: at + 1 };
-  const then = is(tokens, at + 1, '-') ? at + 2 : at + 1;
-  const ones = wordValue(tokens, then);
-  return ones !== undefined && ones > 0 && ones < 10
-    ? { value: first + ones, next: then + 1 }
+  const then = tokens[at + 1]?.text === '-' ? at + 2 : at + 1;
+  const last = tokens[then]?.kind === 'word' ? ones.get(tokens[then].bare) : undefined;
+  return last !== undefined && last > 0 && last < 10
+    ? { value: first + last, next: then + 1 }
     : { value: first, next: at + 1 };
 }
 
-function afterPoint(tokens: readonly Token[], at: number): { digits: string; next: number } | undefined {
-  if (!is(tokens, at, 'point')) return undefined;
-  let digits = '';
-  let next = at + 1;
-  for (let value = wordValue(tokens, next); value !== undefined && digits.length < 3;) {
-    const pair = value >= 20 ? tensAndOnes(tokens, next)! : { value, next: next + 1 };
-    digits += String(pair.value);
-    next = pair.next;
-    value = pair.value >= 10 ? undefined : wordValue(tokens, next);
-  }
-  if (digits === '' && tokens[next]?.kind === 'number') return { digits: tokens[next]!.text, next: next + 1 };
-  return digits === '' ? undefined : { digits, next };
-}
-
-/** `1/2`, `½`, `half`, `three quarters`. */
-function fractionSaid(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
-  const sign = tokens[at]?.kind === 'fraction' ? fractionOf(tokens[at].text) : undefined;
-  if (sign !== undefined) return { value: sign, next: at + 1 };
-  const figures = fractionInFigures(tokens, at);
-  if (figures) return figures;
-  const count = wordValue(tokens, at);
-  const part = quarterWords.get(tokens[count === undefined ? at : at + 1]?.bare ?? '');
-  if (part === undefined || (count !== undefined && count > 3)) return undefined;
-  return { value: part * (count ?? 1), next: count === undefined ? at + 1 : at + 2 };
-}
-
-function fractionInFigures(
-  tokens: readonly Token[],
-  at: number,
-): { value: number; next: number } | undefined {
-  const [top, stroke, bottom] = tokens.slice(at, at + 3);
-  if (top?.kind !== 'number' || stroke?.text !== '/' || bottom?.kind !== 'number') return undefined;
+/** `3/4`, glued, of the parts an inch is told in. */
+function isFraction(tokens: readonly Token[], at: number): boolean {
+  const [top, stroke, bottom] = [tokens[at], tokens[at + 1], tokens[at + 2]];
+  if (top?.kind !== 'number' || stroke?.text !== '/' || bottom?.kind !== 'number') return false;
   const glued = top.to === stroke.from && stroke.to === bottom.from && tokens[at + 3]?.text !== '/';
-  return glued && ['1/2', '1/4', '3/4'].includes(`${top.text}/${bottom.text}`)
-    ? { value: Number(top.text) / Number(bottom.text), next: at + 3 }
-    : undefined;
+  return glued && ['2', '4', '8', '16'].includes(bottom.text) && Number(top.text) < Number(bottom.text);
 }
 
-/** After a whole number: `18 1/2`, `18½`, `eighteen and a half`. */
-function fractionAfter(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
-  if (!is(tokens, at, 'and')) {
-    const kind = tokens[at]?.kind;
-    return kind === 'fraction' || kind === 'number' ? fractionSaid(tokens, at) : undefined;
-  }
-  return fractionSaid(tokens, is(tokens, at + 1, 'a') ? at + 2 : at + 1);
-}
-
-function is(tokens: readonly Token[], at: number, bare: string): boolean {
-  return tokens[at]?.bare === bare && tokens[at]?.kind !== 'quoted';
-}
-
-function wordValue(tokens: readonly Token[], at: number): number | undefined {
-  const token = tokens[at];
-  return token?.kind === 'word' ? units.get(token.bare) : undefined;
-}
-
-/** How many days a span in a note is: `4 weeks`, `ten days`, `a fortnight`, `a week`. Months are no number of days. */
-export function spanSaid(
+/** `1/2`, `½`, `half`, `three quarters`; behind a whole number also `and a half`, `-11/16`. */
+function fractionSaid(
   tokens: readonly Token[],
   at: number,
-): { readonly days: number; readonly next: number } | undefined {
-  const article = tokens[at]?.bare === 'a' || tokens[at]?.bare === 'another';
-  const count = article ? undefined : numberSaid(tokens, at);
-  if (!article && count === undefined) {
-    const alone = phraseAt(tokens, at, 'span');
-    return alone?.value === '14' ? { days: 14, next: alone.next } : undefined;
+  behindWhole: boolean,
+): { value: number; next: number } | undefined {
+  const token = tokens[at];
+  if (token === undefined) return undefined;
+  if (token.kind === 'fraction') return { value: signs[token.text]!, next: at + 1 };
+  if (isFraction(tokens, at))
+    return { value: Number(token.text) / Number(tokens[at + 2]!.text), next: at + 3 };
+  if (behindWhole && token.text === '-' && isFraction(tokens, at + 1))
+    return fractionSaid(tokens, at + 1, false);
+  if (behindWhole && token.bare === 'and') {
+    const article = /^an?$/.test(tokens[at + 1]?.bare ?? '') ? at + 2 : at + 1;
+    return inWords(tokens, article);
   }
-  const unit = phraseAt(tokens, count?.next ?? at + 1, 'span');
-  if (!unit) return undefined;
-  const days = (count?.value ?? 1) * Number(unit.value);
-  return Number.isInteger(days) ? { days, next: unit.next } : undefined;
+  return behindWhole ? undefined : inWords(tokens, /^an?$/.test(token.bare) ? at + 1 : at);
+}
+
+function inWords(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
+  const count = ones.get(tokens[at]?.bare ?? '');
+  const of = parts.get(tokens[count === undefined ? at : at + 1]?.bare ?? '');
+  if (of === undefined || (count !== undefined && count >= of) || (of === 3 && count === undefined))
+    return undefined;
+  return { value: (count ?? 1) / of, next: count === undefined ? at + 1 : at + 2 };
+}
+
+/**
+ * Every number that may be spelled out digit by digit or in pairs from a token on, the shortest first: `nine oh seven`,
+ * `forty one twenty`, `eleven hundred forty two`.
+ */
+export function digitsSaid(
+  tokens: readonly Token[],
+  at: number,
+): { digits: string; next: number; steps: number }[] {
+  const all: { digits: string; next: number; steps: number }[] = [];
+  let digits = '';
+  let next = at;
+  for (let steps = 1; digits.length < 8; steps += 1) {
+    const token = tokens[next];
+    if (token?.kind !== 'word') break;
+    if (/^(?:oh|o)$/.test(token.bare) && digits !== '') digits += '0';
+    else {
+      const chunk = tensAndOnes(tokens, next);
+      if (!chunk) break;
+      const whole = steps === 1 ? wholeInWords(tokens, next) : undefined;
+      if (whole && !whole.decimal && whole.value >= 100)
+        all.push({ digits: String(whole.value), next: whole.next, steps: 2 });
+      digits += String(chunk.value);
+      next = chunk.next - 1;
+    }
+    next += 1;
+    all.push({ digits, next, steps });
+  }
+  return all;
+}
+
+/** A length in mm, rounded as it was told; `near`: what it may be near, which settles whether bare parts are inches. */
+export function inMm(
+  { value, unit, parts: isPart }: Pick<NumberSaid, 'value' | 'unit' | 'parts'>,
+  near?: number,
+): number {
+  const tenth = (mm: number): number => Math.round(Number((mm * 10).toFixed(6))) / 10;
+  if (unit === 'cm') return tenth(value * 10);
+  if (unit === 'in') return tenth(value * 25.4);
+  if (unit !== undefined) return value;
+  const inches =
+    isPart && (near === undefined ? value < 4 : Math.abs(value * 25.4 - near) < Math.abs(value - near));
+  return inches ? tenth(value * 25.4) : value;
 }

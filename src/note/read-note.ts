@@ -1,241 +1,333 @@
-import { finishVisit } from './finish-visit.js';
-import { unwrapMail } from './mail-lines.js';
-import type { NoteContext, NoteReading } from './note-reading.js';
-import { NoteLines } from './note-lines.js';
-import { keepNotUnderstood } from './not-understood.js';
-import { phraseAt } from './phrase.js';
-import { tokensOf, type Token } from './token.js';
-import { VisitReader } from './visit-reader.js';
-import { readingOfWaiting } from './waiting.js';
+import { terminal } from '../problem/message.js';
+import type { Animal } from '../record/animal.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { Lesion } from '../record/lesion.js';
 import type { FarmRecord } from '../record/practice.js';
-import { beginAnimal } from './begin-animal.js';
-import { animalAt, farmAt, visitDay } from './heading.js';
-import { nameSaid, placeSaid } from './place-said.js';
-import { isFiller, skip, stretchOf, isDoubt, isNegation } from './note-text.js';
-import { readName } from './name-of-lesion.js';
-import { readNoSign, readStage } from './statement/finding.js';
-import { readBareLength } from './statement/length.js';
-import { statements } from './statement/statements.js';
-import { readPlace } from './subject.js';
-
-/** Kinds that say where or who, and so are not turned round by a `no` before them. */
-const notDenied = new Set(['note', 'by', 'at', 'kind', 'recheck']);
-
-/**
- * Reads the statement that begins at a token; undefined where none does.
- *
- * `run`: the words before it that no statement took. Where one of them denies (`not really bruised`), the statement goes
- * with them: only of a sign can the record say that it is not there (`no pus`), and the words are kept.
- */
-function readStatement(r: VisitReader, at: number, run: readonly number[]): number | undefined {
-  const { tokens } = r.note;
-  const phrase = phraseAt(tokens, at);
-  const kind = phrase?.kind ?? '';
-  const denied = !notDenied.has(kind) && isDenied(tokens, run, kind);
-  if (denied && (kind in statements || kind === 'lesion')) return undefined;
-  const doubted = run.some((index) => isDoubt(tokens[index]!));
-  if (doubted && (kind === 'sign' || kind === 'animal-sign')) return undefined;
-  const asked = r.questions.length;
-  const unsure = doubted || run.some((index) => isNegation(tokens[index]!));
-  const next = readName(r, at) ?? (unsure ? undefined : readNoSign(r, at)) ?? readOther(r, at, phrase);
-  if (next !== undefined && r.questions.length > asked) keepWaiting(r, at, next);
-  return next;
-}
-
-/** A question may be about one word of a statement; the rest of it is shown as waiting, so that nothing goes unseen. */
-function keepWaiting(r: VisitReader, at: number, next: number): void {
-  const seen = [...r.pieces, ...r.questions];
-  const unseen = r.note.tokens
-    .slice(at, next)
-    .some((token) => !seen.some(({ from, to }) => from <= token.from && token.to <= to));
-  if (unseen) r.say(at, next, 'waits for the answer');
-}
-
-function readOther(r: VisitReader, at: number, phrase: ReturnType<typeof phraseAt>): number | undefined {
-  const { tokens } = r.note;
-  const stage = /^m([0-4])?$/.test(tokens[at]!.bare) ? readStage(r, at) : undefined;
-  if (stage !== undefined) return stage;
-  const length = readBareLength(r, at);
-  if (length !== undefined) return length;
-  const next = phrase && statements[phrase.kind]?.(r, at, phrase);
-  if (next !== undefined) return next;
-  return placeSaid(tokens, at) ? readPlace(r, at) : undefined;
-}
-
-/**
- * Whether a word of denial among the words before a statement turns it round: `no pus`, `not really bruised`.
- *
- * It reaches the first statement behind it; of signs the whole list, since `no pus, smell or heat` denies all three.
- */
-function isDenied(tokens: readonly Token[], run: readonly number[], kind: string): boolean {
-  const last = run.findLastIndex((index) => isNegation(tokens[index]!));
-  if (last < 0) return false;
-  const since = run.slice(last + 1);
-  const phrases = since.map((index) => phraseAt(tokens, index)?.kind).filter((one) => one !== undefined);
-  const isSign = (one: string): boolean => one === 'sign' || one === 'animal-sign';
-  if (phrases.length > 0) return isSign(kind) && phrases.every(isSign);
-  return since.every((index) => tokens[index]!.text !== ',');
-}
+import { daysMeant } from './day-said.js';
+import { declaredBy, finish, inOrder, isWhole, keepRest, type Meant } from './finish-visit.js';
+import { type Item, itemsOf, type Known, type PersonSaid, stretchOf } from './item.js';
+import { unwrapMail } from './mail-lines.js';
+import type { AnimalReading, NoteContext, NoteQuestion, NoteReading, Piece } from './note-reading.js';
+import { readSection } from './read-section.js';
+import { casesCalled, type Heading, type Section, type Sections, sectionsOf } from './sections.js';
+import { bareWord } from './token.js';
+import { VisitReader } from './visit-reader.js';
+import { readWritten, type WrittenVisit } from './write/read-written.js';
 
 /**
  * A note from the yard read against the records: what it says of each animal, piece by piece, and what is to be asked.
  *
- * Nothing is guessed: what may be one of two things is a question, and what is not understood is kept as it stands.
+ * Words are told apart by the whole sentence and by what her record makes likely. What is denied, only meant to be, told
+ * of another day or not understood becomes no fact: its words stand in the note of the visit. What is in doubt is asked.
  *
  * Shape:   the text of a note or of a mail, the practice as it is → one reading an animal and day
  * Error:   never throws on a text
- * Checked: tests/note/sixty-notes.test.ts, tests/note/written-and-read.test.ts
+ * Checked: tests/note/other-voices.test.ts, tests/note/any-text.test.ts
  */
 export function readNote(text: string, context: NoteContext): NoteReading {
   const { text: bare, passedOver } = unwrapMail(text);
-  const note = { text: bare, tokens: tokensOf(bare) };
-  const lines = new NoteLines(note, context);
-  for (let at = 0; at < note.tokens.length;) at = step(lines, at);
-  lines.flush();
+  // What the form wrote is read as it was written; a block that somebody changed is read as a person's words.
+  const written = readWritten(bare).filter(({ strange }) => strange.length === 0);
+  let said = bare;
+  for (const { from, to } of written)
+    said = said.slice(0, from) + said.slice(from, to).replaceAll(/[^\n]/g, ' ') + said.slice(to);
+  const items = itemsOf(said, knownIn(context));
+  const { sections, outside } = sectionsOf(items, context);
+  const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(said, items, from, to), as }));
+  const animals = [
+    ...new NoteReader(said, items, context, sections, outside).read(),
+    ...written.map((one) => readingOf(bare, one, context)),
+  ];
+  return { animals, heading: heading.toSorted((a, b) => a.from - b.from), questions: [], passedOver };
+}
+
+/** A visit of the form: whole and certain, where her file is found. */
+function readingOf(
+  text: string,
+  { farm, animal, from, to, visit: draft }: WrittenVisit,
+  { farms }: NoteContext,
+): AnimalReading {
+  const line = text.slice(0, from).split('\n').length;
+  const piece: Piece = { line, from, to, text: text.slice(from, to).trim(), as: terminal('note.form') };
+  const there = farms.find(({ slug }) => slug === farm);
+  const found = there?.cases.some(({ slug }) => slug === animal);
+  const question = (id: string): NoteQuestion => ({
+    line,
+    from,
+    to,
+    text: piece.text,
+    id,
+    ask: terminal(`note.ask.${id}.ask`, { called: animal, farm }),
+    mend: terminal(`note.ask.${id}.fix`, { called: animal, farm }),
+    replace: { from, to: from },
+    choices: [],
+  });
   return {
-    animals: lines.animals.map((one) =>
-      one instanceof VisitReader ? finishVisit(one, lines.by) : readingOfWaiting(note, one),
-    ),
-    heading: lines.heading,
-    questions: lines.questions,
-    passedOver,
+    farm: there?.slug,
+    animal: found ? animal : undefined,
+    called: animal,
+    date: draft.date,
+    ...(isWhole(draft) ? { draft } : {}),
+    pieces: [piece],
+    questions: there === undefined ? [question('no-farm')] : found ? [] : [question('no-case')],
   };
 }
 
-function step(lines: NoteLines, at: number): number {
-  const { tokens } = lines.note;
-  const { kind } = tokens[at]!;
-  if (kind === 'line' || kind === 'stop') {
-    const { current } = lines;
-    const isDoubted = tokens[at]!.text === '?' && lines.run.length === 0;
-    if (isDoubted && current instanceof VisitReader && current.pieces.length > 0) askDoubted(current, at);
-    lines.flush();
-    return at + 1;
+function knownIn({ farms, business }: NoteContext): Known {
+  const people: PersonSaid[] = [];
+  const add = (name: string | undefined, role: PersonSaid['role']): void => {
+    if (name !== undefined && !people.some((one) => one.name === name)) people.push({ name, role });
+  };
+  add(business.trimmer, 'people');
+  for (const { name } of business.people ?? []) add(name, 'people');
+  for (const { farm } of farms) {
+    add(farm.vet?.name, 'vet');
+    add(farm.vet?.practice, 'vet');
+    add(farm.contact?.name, 'farm');
   }
-  const begins = at === 0 || tokens[at - 1]!.kind === 'line' || tokens[at - 1]!.kind === 'stop';
-  const next = headingAt(lines, at, begins) ?? bodyAt(lines, at);
-  if (next !== undefined && next > at) return next;
-  lines.run.push(at);
-  return at + 1;
+  const wordsOf = (name: string): string[] =>
+    name
+      .split(/[^\p{L}\p{M}\p{N}'’]+/u)
+      .map(bareWord)
+      .filter((word) => word !== '');
+  const names = farms.flatMap(({ slug, farm }) =>
+    [wordsOf(farm.farm), wordsOf(slug)].filter((words) => words.length > 0).map((words) => ({ slug, words })),
+  );
+  const numbers = farms.flatMap(({ cases }) => cases.flatMap(({ slug, animal }) => [slug, animal.animal]));
+  return { numbers: new Set(numbers.map((one) => one.replace(/^0+(?=\d)/, ''))), people, farms: names };
 }
 
-function askDoubted(reader: VisitReader, at: number): void {
-  reader.ask(at, at + 1, {
-    id: 'not-sure',
-    ask: 'a question mark: is what stands before it certain?',
-    mend: 'take the mark out where it is certain; else put the words after `note:`',
-    choices: [{ label: 'it is certain', text: '.' }],
-  });
-}
+class NoteReader {
+  /** Lesions first met on an earlier day of the same note. */
+  private readonly met = new Map<Animal, Record<string, Lesion>>();
 
-function bodyAt(lines: NoteLines, at: number): number | undefined {
-  if (lines.current === undefined) return undefined;
-  if (!(lines.current instanceof VisitReader)) {
-    lines.current.to = at + 1;
-    return at + 1;
-  }
-  const reader = lines.current;
-  const words = phraseAt(lines.note.tokens, at);
-  // Words that hold one of ours and mean something else (`in heat`) are kept whole.
-  if (words?.kind === 'not-ours') {
-    for (let index = at; index < words.next; index += 1) lines.run.push(index);
-    return words.next;
-  }
-  const mention = reader.mention && { ...reader.mention };
-  const next = readStatement(reader, at, lines.run);
-  if (next === undefined) return undefined;
-  // Words kept are told with the place that was spoken of before them.
-  if (lines.run.length > 0) keepNotUnderstood(reader, lines.run, mention);
-  lines.run = [];
-  return next;
-}
+  constructor(
+    private readonly text: string,
+    private readonly items: readonly Item[],
+    private readonly context: NoteContext,
+    private readonly sections: readonly Section[],
+    private readonly outside: Sections['outside'],
+  ) {}
 
-/** The farm, the day, who did the work, an animal's number. */
-function headingAt(lines: NoteLines, at: number, begins: boolean): number | undefined {
-  const { tokens } = lines.note;
-  const fresh = begins || isHeading(lines);
-  const farm = farmAt(lines.context, tokens, at);
-  if (farm && (fresh || headingFollows(lines, farm.next))) return startFarm(lines, farm.farm, at, farm.next);
-  if (begins) {
-    const unknown = unknownFarm(lines, at);
-    if (unknown !== undefined) return unknown;
+  read(): AnimalReading[] {
+    return this.meant().map((one) => this.readAnimal(one));
   }
-  if (begins || lines.current === undefined) {
-    const day = visitDay(lines.context, tokens, at);
-    if (day && (lines.current === undefined || isAlone(lines, day.next))) {
-      lines.flush();
-      lines.current = undefined;
-      lines.days = day.days;
-      lines.say(at, day.next, day.days.join(' or ') || undefined);
-      return day.next;
+
+  private meant(): Meant[] {
+    const { sections } = this;
+    const said = sections.find(({ heading }) => heading.farm !== undefined)?.heading.farm;
+    const day = sections.find(({ heading }) => heading.day !== undefined)?.heading.day;
+    const by = sections.find(({ heading }) => heading.by !== undefined)?.heading.by;
+    const guessed = said ?? this.likelyFarm();
+    const all: Meant[] = [];
+    for (const section of sections) {
+      const heading = {
+        ...section.heading,
+        farm: section.heading.farm ?? guessed,
+        day: section.heading.day ?? day,
+        by: section.heading.by ?? by,
+      };
+      const farm = this.context.farms.find(({ slug }) => slug === heading.farm);
+      const [found, ...more] = casesCalled(farm, section.called);
+      const one = more.length === 0 ? found : undefined;
+      const days = this.daysOf(heading, farm, section.called);
+      const before = all.find(
+        (other) => other.farm === farm && other.called === section.called && other.days[0] === days[0],
+      );
+      if (before) {
+        before.sections.push(section);
+        continue;
+      }
+      const animal: Animal = one?.animal ?? { casefile: 1, animal: section.called, lesions: {}, visits: [] };
+      all.push({
+        farm,
+        slug: one?.slug,
+        animal,
+        called: section.called,
+        mention: section.mention,
+        days,
+        heading,
+        opens: one === undefined && section.isNew,
+        sections: [section],
+      });
     }
+    return all;
   }
-  const animal = animalAt(lines.farmsMeant(), tokens, at, fresh);
-  if (animal && (lines.run.length === 0 || !fresh || begins)) return beginAnimal(lines, at, animal);
-  if (lines.current !== undefined) return undefined;
-  const by = phraseAt(tokens, at);
-  const name = by?.kind === 'by' ? nameSaid(tokens, by.next, lines.people) : undefined;
-  if (!name) return undefined;
-  lines.by = name.name;
-  lines.say(at, name.next, `by ${name.name}`);
-  return name.next;
-}
 
-function isHeading(lines: NoteLines): boolean {
-  return lines.current === undefined;
-}
+  /** The one farm that has every number said; undefined where none or several have. */
+  private likelyFarm(): string | undefined {
+    const called = [...new Set(this.sections.map((section) => section.called))];
+    const fit = this.context.farms.filter(
+      (farm) => called.length > 0 && called.every((figures) => casesCalled(farm, figures).length > 0),
+    );
+    return fit.length === 1
+      ? fit[0]!.slug
+      : this.context.farms.length === 1
+        ? this.context.farms[0]!.slug
+        : undefined;
+  }
 
-/** A day, an animal or the end of the line behind a farm's name make it a heading in the middle of a line too. */
-function headingFollows(lines: NoteLines, at: number): boolean {
-  const next = skip(lines.note.tokens, at);
-  return (
-    visitDay(lines.context, lines.note.tokens, next) !== undefined ||
-    animalAt(lines.context.farms, lines.note.tokens, next, true) !== undefined
-  );
-}
+  /** The days a heading may mean: figures in either order are settled by the calendar, the weekday and her earlier visits. */
+  private daysOf({ day }: Heading, farm: FarmRecord | undefined, called: string): CalendarDay[] {
+    const { today } = this.context;
+    if (!day) return [];
+    const order = this.order(farm);
+    const days = daysMeant(day.said, { pick: 'latest', from: today, today, order }).filter(
+      (one) => one <= today,
+    );
+    if (days.length < 2) return days;
+    const lasts = [...new Set(this.sections.map((section) => section.called))].flatMap((figures) =>
+      casesCalled(farm, figures).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? []),
+    );
+    const last = [
+      ...lasts,
+      ...casesCalled(farm, called).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? []),
+    ]
+      .toSorted()
+      .at(-1);
+    const after = days.filter((one) => last === undefined || one >= last);
+    const left = after.length > 0 ? after : days;
+    // The day she was to be seen again on, or one on which others of the farm were seen.
+    const cases = farm?.cases ?? [];
+    const due = new Set(
+      cases.flatMap(({ animal }) => animal.visits.flatMap(({ date, recheck }) => [date, recheck])),
+    );
+    due.add(farm?.farm['next-visit']);
+    const planned = left.filter((one) => due.has(one));
+    return planned.length === 1 ? planned : left;
+  }
 
-function isAlone(lines: NoteLines, at: number): boolean {
-  const { tokens } = lines.note;
-  const next = skip(tokens, at);
-  const kind = tokens[next]?.kind;
-  return (
-    kind === undefined ||
-    kind === 'line' ||
-    kind === 'stop' ||
-    farmAt(lines.context, tokens, next) !== undefined ||
-    animalAt(lines.farmsMeant(), tokens, next, true) !== undefined
-  );
-}
+  private order(farm: FarmRecord | undefined): 'day-month' | 'month-day' {
+    return (farm?.farm.language ?? this.context.business.language) === 'en-US' ? 'month-day' : 'day-month';
+  }
 
-function startFarm(lines: NoteLines, farm: FarmRecord, at: number, next: number): number {
-  lines.flush();
-  lines.current = undefined;
-  lines.farm = farm;
-  lines.say(at, next, `farm ${farm.farm.farm}`);
-  return next;
-}
+  private readAnimal(meant: Meant): AnimalReading {
+    const { farm, slug, called, mention, days, heading } = meant;
+    const { text, items, context } = this;
+    const asked: NoteQuestion[] = [];
+    const ask = (
+      id: string,
+      values: Record<string, string>,
+      at: { from: number; to: number },
+      choices: NoteQuestion['choices'],
+      replace?: { from: number; to: number },
+    ): void => {
+      const stretch = stretchOf(text, items, at.from, at.to);
+      asked.push({
+        ...stretch,
+        id,
+        ask: terminal(`note.ask.${id}.ask`, values),
+        mend: terminal(`note.ask.${id}.fix`, values),
+        choices,
+        replace: replace ?? { from: stretch.from, to: stretch.to },
+      });
+    };
+    const whole = { from: meant.sections[0]!.from, to: meant.sections[0]!.to };
+    const start = { from: 0, to: 0 };
+    if (farm === undefined) {
+      const names = context.farms.filter((one) => casesCalled(one, called).length > 0);
+      const choices = (names.length > 0 ? names : context.farms).map((one) => ({
+        label: one.farm.farm,
+        text: `${one.farm.farm}\n`,
+      }));
+      ask('no-farm', { called }, whole, choices, start);
+      return {
+        farm: undefined,
+        animal: undefined,
+        called,
+        date: days[0],
+        pieces: [{ ...stretchOf(text, items, whole.from, whole.to), as: 'waits for the answer' }],
+        questions: asked,
+      };
+    }
+    const date = days[0] ?? context.today;
+    if (days.length > 1) {
+      const stretch = { from: items[heading.day!.at]!.from, to: items[heading.day!.at]!.to };
+      ask(
+        'day-either',
+        { one: days[0]!, other: days[1]! },
+        { from: heading.day!.at, to: heading.day!.at + 1 },
+        days.map((one) => ({ label: one, text: one })),
+        stretch,
+      );
+    } else if (days.length === 0)
+      ask(
+        'no-day',
+        { date: context.today },
+        whole,
+        [0, -1].map((back) => this.dayBack(back)).map((one) => ({ label: one, text: `${one}\n` })),
+        start,
+      );
+    const r = new VisitReader(text, items, context, farm, meant.animal, date, this.order(farm));
+    r.reporter = heading.reporter?.name;
+    if (slug === undefined && !meant.opens) {
+      const { to } = items[mention.to - 1]!;
+      const elsewhere = context.farms.filter((one) => one !== farm && casesCalled(one, called).length > 0);
+      const former = farm.cases.flatMap((one) =>
+        (one.animal.earlier ?? [])
+          .filter(({ animal }) => animal === called)
+          .map(({ until }) => ({ now: one.animal.animal, until })),
+      );
+      const choices = [
+        ...former.map(({ now, until }) => ({
+          label: terminal(until === undefined ? 'note.ask.no-case.was' : 'note.ask.no-case.was-until', {
+            now,
+            called,
+            until: until ?? '',
+          }),
+          text: now,
+        })),
+        { label: terminal('note.ask.no-case.open', { called }), text: `${called} new cow ` },
+      ];
+      ask(
+        elsewhere.length > 0 ? 'no-case-here' : 'no-case',
+        { called, farm: farm.farm.farm, other: elsewhere[0]?.farm.farm ?? '' },
+        mention,
+        choices,
+        { from: to - called.length, to },
+      );
+    }
+    const before = this.met.get(meant.animal) ?? {};
+    Object.assign(r.firstMet, before);
+    this.met.set(meant.animal, r.firstMet);
+    const bounds = new Set(
+      this.sections.flatMap((one) =>
+        Array.from({ length: one.mention.to - one.mention.from }, (_, n) => one.mention.from + n),
+      ),
+    );
+    // A farm or a day right behind her number stands above what is said of her.
+    for (const [from, to, as] of this.outside)
+      if (as !== undefined) for (let index = from; index < to; index += 1) bounds.add(index);
+    for (const index of bounds) r.taken.add(index);
+    for (const section of meant.sections) readSection(r, section, bounds);
+    finish(r, meant, heading, this.context);
+    for (const section of meant.sections) keepRest(r, section, bounds);
+    if (r.notes.length > 0) r.draft.note = r.notes.join('\n');
+    const pieces = r.pieces
+      .map(({ line, from, to, text: said, as }) => ({ line, from, to, text: said, as }))
+      .toSorted((a, b) => a.from - b.from || a.to - b.to);
+    const questions = [...asked, ...r.questions].toSorted((a, b) => a.from - b.from);
+    const draft = inOrder({ ...r.draft, date });
+    const declares = declaredBy(r);
+    const settled = days.length === 1;
+    return {
+      farm: farm.slug,
+      animal: slug ?? called,
+      called,
+      date: settled ? date : questions.length > 0 && days.length === 0 ? date : date,
+      ...(isWhole(draft) ? { draft } : {}),
+      ...(declares ? { declares } : {}),
+      ...(slug === undefined ? { opens: true as const } : {}),
+      pieces,
+      questions,
+    };
+  }
 
-/** A line of strange words and a day is the heading of a farm that is not there. */
-function unknownFarm(lines: NoteLines, at: number): number | undefined {
-  const { tokens } = lines.note;
-  let next = at;
-  while (tokens[next]?.kind === 'word' && !phraseAt(tokens, next) && !visitDay(lines.context, tokens, next))
-    next += 1;
-  const words = tokens.slice(at, next);
-  if (words.length === 0 || words.length > 4 || words.every(isFiller)) return undefined;
-  const day = visitDay(lines.context, tokens, skip(tokens, next));
-  if (!day || !isAlone(lines, day.next)) return undefined;
-  lines.flush();
-  lines.current = undefined;
-  lines.farm = 'not known';
-  const stretch = stretchOf(lines.note, at, next);
-  lines.questions.push({
-    ...stretch,
-    id: 'unknown-farm',
-    ask: `there is no farm called ${stretch.text}`,
-    mend: 'write the farm’s name as its file has it',
-    replace: { from: stretch.from, to: stretch.to },
-    choices: lines.context.farms.map((farm) => ({ label: farm.farm.farm, text: farm.farm.farm })),
-  });
-  return next;
+  private dayBack(back: number): CalendarDay {
+    const { today } = this.context;
+    return daysMeant(
+      { relative: back, next: 0 },
+      { pick: 'latest', from: today, today, order: 'day-month' },
+    )[0]!;
+  }
 }

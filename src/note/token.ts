@@ -1,6 +1,6 @@
 /** A piece of a note: where it stands in the text as given, and its bare form for looking up. */
 export interface Token {
-  readonly kind: 'word' | 'number' | 'fraction' | 'quoted' | 'mark' | 'stop' | 'line';
+  readonly kind: 'word' | 'number' | 'fraction' | 'inch' | 'quoted' | 'mark' | 'stop' | 'line';
   /** As written; of quoted text what stands between the quotes. */
   readonly text: string;
   /** Small letters, no apostrophes. */
@@ -9,22 +9,19 @@ export interface Token {
   readonly to: number;
 }
 
-const quarters: Readonly<Record<string, number>> = { '½': 0.5, '¼': 0.25, '¾': 0.75 };
-
-/** @example fractionOf('½') // → 0.5 */
-export function fractionOf(text: string): number | undefined {
-  return quarters[text];
-}
-
 /** In this order: the first that fits at a place is taken. Text in quotes may not run over a line. */
 const shapes: readonly (readonly [Token['kind'], RegExp])[] = [
   ['line', /\n/uy],
+  ['inch', /(?<=[\d½¼¾⅛⅜⅝⅞])(?:["”″]|'')/uy],
   ['quoted', /"((?:[^"\\\n]|\\.)*)"|“((?:[^”"\\\n]|\\.)*)[”"]/uy],
-  ['number', /\d+(?:\.\d+)?/uy],
-  ['fraction', /[½¼¾]/uy],
-  ['word', /\p{L}(?:[\p{L}\p{M}\p{N}]|['’](?=\p{L}))*/uy],
+  // A letter o typed for a zero: 9O7.
+  ['number', /\d+(?:[oO](?=\d)\d+)*(?:\.\d+)?/uy],
+  // `w/ wood`: with.
+  ['word', /w\/(?=\s|$)/iuy],
+  ['fraction', /[½¼¾⅛⅜⅝⅞]/uy],
+  ['word', /\p{L}(?:[\p{L}\p{M}]|['’](?=\p{L}))*/uy],
   ['stop', /[.;!?]/uy],
-  ['mark', /[,:\-–—/()=+&*•·|]/uy],
+  ['mark', /[,:\-–—/()=+&*•·|>]/uy],
   ['word', /[^\s]/uy],
 ];
 
@@ -34,8 +31,9 @@ const space = /[^\S\n]|[\u200b-\u200f\u2060\ufeff]/u;
 const spoken: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t' };
 
 /**
- * The pieces of a note, in order. Spaces of every kind only part them; what stands in double quotes, straight or
- * curly, is one piece and kept as written (`\"`, `\\`, `\n` stand for a quote, a stroke and a new line in it).
+ * The pieces of a note, in order. Spaces of every kind only part them, and so does the border between letters and figures
+ * (`TOP24`); what stands in double quotes, straight or curly, is one piece and kept as written (`\"`, `\\`, `\n` stand for
+ * a quote, a stroke and a new line in it). A quote behind a figure is the sign for inches.
  *
  * Checked: tests/note/token.test.ts
  */
@@ -59,7 +57,9 @@ function tokenAt(text: string, from: number): Token | undefined {
     const said =
       kind === 'quoted'
         ? inside!.replaceAll(/\\(.)/gu, (_, letter: string) => spoken[letter] ?? letter)
-        : match[0];
+        : kind === 'number'
+          ? match[0].replaceAll(/[oO]/g, '0')
+          : match[0];
     return { kind, text: said, bare: bareWord(said), from, to: from + match[0].length };
   }
   return undefined;
@@ -67,5 +67,5 @@ function tokenAt(text: string, from: number): Token | undefined {
 
 /** @example bareWord('Didn’t') // → 'didnt' */
 export function bareWord(word: string): string {
-  return word.toLowerCase().replaceAll(/['’]/g, '');
+  return word === 'w/' || word === 'W/' ? 'with' : word.toLowerCase().replaceAll(/['’]/g, '');
 }

@@ -1,148 +1,541 @@
-import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Found } from '../record/visit.js';
-import type { Lesion } from '../record/lesion.js';
-import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import type { Foot } from '../record/words.js';
-import type { NoteContext, Choice, NoteVisit, Piece, NoteQuestion } from './note-reading.js';
-import { type NoteText, stretchOf } from './note-text.js';
-import type { PlaceSaid } from './place-said.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import { freeNames, type Lesion } from '../record/lesion.js';
+import type { Animal } from '../record/animal.js';
+import type { FarmRecord } from '../record/practice.js';
+import type { BlockEvent, Found } from '../record/visit.js';
+import {
+  type Claw,
+  claws,
+  type Foot,
+  feet as allFeet,
+  type GaitScale,
+  type LesionCode,
+  type Site,
+} from '../record/words.js';
+import { terminal } from '../problem/message.js';
+import { familyOf, type LesionFamily, lesionKinds, usualLine } from '../reference/lesions.js';
+import { gaitScale } from '../reference/scales.js';
+import type { Values } from '../reference/words.js';
+import { afterSpan, type DaySaid, daysMeant } from './day-said.js';
+import { type Item, saysNothing, stretchOf } from './item.js';
+import type { Choice, NoteContext, NoteQuestion, NoteVisit, Piece } from './note-reading.js';
 
-/** What the words that follow are said of. `asked`: it had to be asked, and what follows waits for the answer. */
-export type Subject =
-  | { readonly is: 'nothing' }
-  | { readonly is: 'asked' }
-  | { readonly is: 'place'; readonly place: Omit<PlaceSaid, 'next'> }
-  | { readonly is: 'lesion'; readonly name: string };
-
-/** The last place named: which tokens, whether anything was said of it, and what was spoken of before. */
-export interface Mention {
-  readonly from: number;
-  readonly next: number;
-  readonly place: Omit<PlaceSaid, 'next'> | undefined;
-  readonly before: Subject;
-  used: boolean;
+/** Where on the animal words point, each part where it is said. */
+export interface PlaceSaid {
+  feet?: readonly Foot[];
+  claw?: Claw;
+  codes?: readonly LesionCode[];
+  site?: Site;
+  mark?: boolean;
+  isNew?: boolean;
+  /** Lesions or marks called by their own names. */
+  names?: readonly string[];
 }
 
-export interface Asked {
-  readonly id: string;
-  readonly ask: string;
-  readonly mend: string;
-  readonly choices?: readonly Choice[];
-  /** Tokens an answer takes the place of; without it those asked about. */
-  readonly replace?: readonly [from: number, to: number];
+/** Why a statement is not written as a fact: said not to be, only meant to be, or not certain. */
+export interface Modality {
+  denied?: number | undefined;
+  planned?: number | undefined;
+  doubted?: number | undefined;
+  /** What was said before is put right. */
+  corrected?: number | undefined;
+  /** Told of an earlier day. */
+  past?: number | undefined;
+  both?: boolean | undefined;
+  /** The kind of statement that was denied or meant for later. */
+  used?: string | undefined;
 }
 
-/** One animal's lines while they are read: the visit so far, what is spoken of, what was understood and what to ask. */
+/** So many pieces either way a clause without a stop is looked at, so that a text of any length takes time by its length. */
+const longest = 80;
+
+type Draft = { -readonly [K in keyof NoteVisit]?: NoteVisit[K] } & { found?: Record<string, Found> };
+
+export function isScore(scale: GaitScale, score: number): boolean {
+  const { lowest, highest, step } = gaitScale[scale];
+  return score >= lowest && score <= highest && (score - lowest) % step === 0;
+}
+
+/** What is read of one animal on one day: the draft as it grows, what was spoken of last, what is not certain. */
 export class VisitReader {
-  readonly draft: Partial<NoteVisit> = {};
-  readonly pieces: Piece[] = [];
+  readonly draft: Draft = {};
+  readonly pieces: (Piece & { readonly own: readonly [number, number] })[] = [];
   readonly questions: NoteQuestion[] = [];
+  readonly firstMet: Record<string, Lesion> = {};
   readonly notes: string[] = [];
-  /** Lesions her file does not declare and this note does, by the name they get. */
-  readonly firstMet: Record<string, Lesion>;
-  subject: Subject = { is: 'nothing' };
-  mention: Mention | undefined;
-  /** Where `with note` goes: what was spoken of last. */
-  noteOn: ((note: string) => void) | undefined;
-  /** Lesions whose state is left out on purpose. */
-  readonly stateUnsaid = new Set<string>();
-  /** The last length was a wall's, read with a tool of its own if another follows. */
-  wallJustRead = false;
-  /** A bruised or sound carrying claw told before its block. */
-  carrying: { readonly from: number; readonly to: number; readonly value: string } | undefined;
-  /** Nothing but her number, the day and the like has been read yet. */
-  heading = true;
+  /** Pieces of the note a statement took; what is left of a sentence is kept. */
+  readonly taken = new Set<number>();
+  readonly heard: number[] = [];
+  place: PlaceSaid = {};
+  placeAt: readonly [from: number, to: number] = [0, 0];
+  /** The foot spoken of last, whatever was said since. */
+  foot: Foot | undefined;
+  modality: Modality = {};
+  /** The lesion measured or described last. */
+  last: string | undefined;
+  lastKey: { readonly name: string; readonly keys: readonly (keyof Found)[] } | undefined;
+  /** Lesions measured in this sentence and the one before. */
+  measured: string[] = [];
+  fixture: 'block' | 'wrap' | undefined;
+  /** The block taken off or lost last, whose claw may be described next. */
+  bared: BlockEvent[] = [];
+  /** Who did what is told: word from another. */
+  isMissed: { readonly from: number; readonly to: number } | undefined;
+  notLifted = false;
+  saidI = false;
+  reporter: string | undefined;
 
   constructor(
-    readonly note: NoteText,
+    readonly text: string,
+    readonly items: readonly Item[],
     readonly context: NoteContext,
     readonly farm: FarmRecord,
-    readonly record: CaseRecord,
-    readonly people: readonly string[],
-    readonly called: string,
-    /** Where what is missing may be put into the note: right behind her number. */
-    readonly behindNumber: number,
-    public date: CalendarDay,
-    /** What the same note declared of her at another day. */
-    readonly metEarlier: Readonly<Record<string, Lesion>> = {},
-  ) {
-    this.firstMet = { ...metEarlier };
+    readonly animal: Animal,
+    readonly date: CalendarDay,
+    readonly order: 'day-month' | 'month-day',
+  ) {}
+
+  get suppressed(): boolean {
+    const { denied, planned, past } = this.modality;
+    return denied !== undefined || planned !== undefined || past !== undefined;
   }
 
-  get animal(): Animal {
-    const { animal } = this.record;
-    return { ...animal, lesions: { ...animal.lesions, ...this.firstMet } };
+  get scale(): GaitScale | undefined {
+    return gaitScaleOn(this.farm.farm, this.date);
   }
 
-  say(from: number, to: number, as: string | undefined): void {
-    this.pieces.push({ ...stretchOf(this.note, from, to), as });
-    if (as !== undefined) this.heading = false;
+  /** Says what a stretch was taken for, and that nothing of it need be kept. */
+  say(from: number, to: number, as: string): void {
+    for (let at = from; at < to; at += 1)
+      if (this.items[at]!.kind !== 'word' || this.items[at]!.bare.length < 4 || to - from === 1)
+        this.taken.add(at);
+    this.pieces.push({ ...stretchOf(this.text, this.items, from, to), as, own: [from, to] });
   }
 
-  ask(from: number, to: number, { id, ask, mend, choices = [], replace }: Asked): void {
-    const stretch = stretchOf(this.note, from, to);
-    const place = replace ? stretchOf(this.note, ...replace) : stretch;
+  ask(
+    from: number,
+    to: number,
+    id: string,
+    values: Values,
+    choices: readonly Choice[],
+    replace: { from: number; to: number } = stretchOf(this.text, this.items, from, to),
+  ): void {
+    const stretch = stretchOf(this.text, this.items, from, to);
+    if (this.questions.some((one) => one.id === id && one.from === stretch.from)) return;
     this.questions.push({
       ...stretch,
       id,
-      ask,
-      mend,
+      ask: terminal(`note.ask.${id}.ask`, values),
+      mend: terminal(`note.ask.${id}.fix`, values),
+      replace: { from: replace.from, to: replace.to },
       choices,
-      replace: { from: place.from, to: place.to },
     });
-    this.heading = false;
+    for (let at = from; at < to; at += 1) this.taken.add(at);
   }
 
-  /** Puts a value of the visit in; one that contradicts what was said before is asked about. */
-  set<K extends keyof NoteVisit>(key: K, value: NoteVisit[K], from: number, to: number, as: string): void {
-    const said = this.draft[key];
-    if (said !== undefined && said !== value) this.askTwice(from, to, key);
-    else this.draft[key] = value;
-    this.say(from, to, as);
+  /** A doubt about what would be written: the likely answer takes the doubting word out. */
+  doubt(from: number, to: number, what: string): void {
+    const word = this.modality.doubted ?? to - 1;
+    const { from: start, to: end } = this.items[word]!;
+    this.ask(
+      from,
+      to,
+      'not-sure',
+      { what },
+      [{ label: terminal('note.ask.not-sure.yes', { what }), text: '' }],
+      {
+        from: start,
+        to: end,
+      },
+    );
+    this.taken.add(word);
   }
 
-  /** Puts a value of what was found in, in the same manner. */
-  setFound<K extends keyof Found>(name: string, key: K, value: Found[K], from: number, to: number): void {
-    const found: Found = this.foundOf(name);
-    if (found[key] !== undefined && found[key] !== value) this.askTwice(from, to, `${name}: ${key}`);
-    else found[key] = value;
-    this.say(from, to, `${name}: ${key} ${String(value)}`);
+  /** Two values of one thing: the later one stays where it is said to put the earlier right, else it goes. */
+  private askWhich(from: number, to: number, what: string, one: unknown, other: unknown): void {
+    const { text } = stretchOf(this.text, this.items, from, to);
+    this.ask(from, to, 'two-values', { what, one: String(one), other: String(other) }, [
+      { label: String(other), text: `sorry ${text}` },
+      { label: String(one), text: '' },
+    ]);
   }
 
-  foundOf(name: string): Found {
+  /** Writes a fact, unless it is denied, meant for later or doubted; false where the words are to be kept instead. */
+  fact(from: number, to: number, what: string, write: () => void): boolean {
+    const after = this.items[to];
+    // `pus last time`: told of another day.
+    if (this.suppressed || after?.is.has('recent')) return false;
+    // `MS 1?`, `2ish`
+    const behind = after?.bare === '?' || after?.bare === 'ish';
+    if (behind) this.modality.doubted = to;
+    if (this.modality.doubted !== undefined) {
+      this.doubt(from, behind ? to + 1 : to, what);
+      return true;
+    }
+    write();
+    this.say(from, to, what);
+    return true;
+  }
+
+  /** A value of the visit itself. */
+  put<
+    K extends
+      | 'at'
+      | 'kind'
+      | 'gait'
+      | 'gait-by'
+      | 'condition'
+      | 'weight'
+      | 'pain-relief'
+      | 'recheck'
+      | 'tools-disinfected'
+      | 'saw-expected',
+  >(from: number, to: number, key: K, value: NonNullable<Draft[K]>): boolean {
+    const before = this.draft[key];
+    if (
+      before !== undefined &&
+      before !== value &&
+      this.modality.corrected === undefined &&
+      !this.deniedBehind(to, before)
+    ) {
+      this.askWhich(from, to, key, before, value);
+      return true;
+    }
+    return this.fact(from, to, `${key} ${value}`, () => {
+      this.draft[key] = value;
+    });
+  }
+
+  /** `29, not 30`: the value before is taken back by the words behind. */
+  deniedBehind(at: number, value: unknown): boolean {
+    const next = this.skip(at);
+    if (!this.items[next]?.is.has('negation')) return false;
+    const number = this.skip(next + 1);
+    const said = this.items[number]?.number?.value;
+    if (said === undefined || said !== value) return false;
+    for (let index = next; index <= number; index += 1) this.taken.add(index);
+    return true;
+  }
+
+  found(name: string): Found {
     this.draft.found ??= {};
-    this.draft.found[name] ??= {};
-    const found: Found = this.draft.found[name];
-    this.noteOn = (note) => (found.note = note);
-    return found;
+    return (this.draft.found[name] ??= {});
   }
 
-  footOf(foot: Foot): NonNullable<NonNullable<NoteVisit['feet']>[Foot]> {
-    this.draft.feet ??= {};
-    const finding = (this.draft.feet[foot] ??= {});
-    this.noteOn = (note) => (finding.note = note);
-    return finding;
-  }
-
-  askTwice(from: number, to: number, what: string): void {
-    this.ask(from, to, {
-      id: 'said-twice',
-      ask: `${what} is said twice, each time otherwise`,
-      mend: 'leave only the one that holds',
+  /** A value of what was found of lesions, each under its name. */
+  putFound<K extends keyof Found>(
+    from: number,
+    to: number,
+    names: readonly string[],
+    key: K,
+    value: Found[K],
+  ): boolean {
+    const fresh = names.filter((name) => this.draft.found?.[name]?.[key] !== value);
+    const clash = fresh.find((name) => this.draft.found?.[name]?.[key] !== undefined);
+    if (clash !== undefined && this.items[from - 1]?.bare === 'was' && this.modality.corrected === undefined)
+      return false;
+    if (
+      clash !== undefined &&
+      !this.suppressed &&
+      this.modality.corrected === undefined &&
+      !this.deniedBehind(to, this.draft.found![clash]![key])
+    ) {
+      const before = this.draft.found![clash]![key];
+      this.askWhich(from, to, `${clash} ${key}`, before, value);
+      return true;
+    }
+    return this.fact(from, to, `${names.join(', ')}: ${key} ${String(value)}`, () => {
+      for (const name of names) this.found(name)[key] = value;
     });
   }
 
-  /** The foot spoken of, where it is one. */
-  subjectFoot(): Foot | undefined {
-    if (this.subject.is === 'lesion') return this.declared(this.subject.name)?.foot;
-    if (this.subject.is !== 'place') return undefined;
-    const { feet } = this.subject.place;
-    return feet.length === 1 ? feet[0] : undefined;
+  /** Past pieces that say nothing and commas, within the sentence; `words`: what else is passed over. */
+  skip(at: number, words?: RegExp): number {
+    let next = at;
+    while (this.items[next] !== undefined && next < at + 14) {
+      const item = this.items[next]!;
+      if (item.kind === 'line' || item.kind === 'stop') break;
+      if (!saysNothing(item) && !words?.test(item.bare)) break;
+      next += 1;
+    }
+    return next;
   }
 
-  declared(name: string): Animal['lesions'][string] | NonNullable<Animal['marks']>[string] | undefined {
-    if (Object.hasOwn(this.animal.lesions, name)) return this.animal.lesions[name];
-    return Object.hasOwn(this.animal.marks ?? {}, name) ? this.animal.marks?.[name] : undefined;
+  /** The first piece of a clause's end: a full stop, a line's end, or a comma where that parts. */
+  end(at: number, comma = true): number {
+    let next = at;
+    while (next < this.items.length && next < at + longest) {
+      const { kind, bare } = this.items[next]!;
+      if (kind === 'line' || kind === 'stop' || (comma && kind === 'mark' && /^[,(]$/.test(bare))) break;
+      next += 1;
+    }
+    return next;
+  }
+
+  start(at: number, comma = true): number {
+    let from = at;
+    while (from > 0 && from > at - longest) {
+      const { kind, bare } = this.items[from - 1]!;
+      if (kind === 'line' || kind === 'stop' || (comma && kind === 'mark' && /^[,()]$/.test(bare))) break;
+      from -= 1;
+    }
+    return from;
+  }
+
+  declared(name: string): (Pick<Lesion, 'foot' | 'claw'> & { readonly code?: LesionCode }) | undefined {
+    return this.animal.lesions[name] ?? this.firstMet[name] ?? this.animal.marks?.[name];
+  }
+
+  get lesionNames(): string[] {
+    return [...Object.keys(this.animal.lesions), ...Object.keys(this.firstMet)];
+  }
+
+  codeOf(name: string): LesionCode | undefined {
+    const earlier = this.animal.visits
+      .filter(({ date }) => date < this.date)
+      .findLast((one) => one.found?.[name]?.code);
+    return earlier?.found?.[name]?.code ?? this.animal.lesions[name]?.code ?? this.firstMet[name]?.code;
+  }
+
+  /** What was last found of it before this day. */
+  before<K extends keyof Found>(name: string, key: K): Found[K] | undefined {
+    return this.animal.visits.filter(({ date }) => date < this.date).findLast((one) => one.found?.[name]?.[key] !== undefined)?.found?.[name]?.[key]; // prettier-ignore
+  }
+
+  isOpen(name: string): boolean {
+    const [state, stage] = [this.before(name, 'state'), this.before(name, 'stage')];
+    return (
+      state !== 'healed' &&
+      (state !== undefined || stage !== 'M0') &&
+      this.before(name, 'joined') === undefined
+    );
+  }
+
+  /** Her lesions of some families that the place spoken of may mean, the open ones where any is. */
+  candidates(families: readonly LesionFamily[], place = this.place): string[] {
+    if (place.names) return place.names.filter((name) => this.isOf(name, families));
+    const of = (strict: boolean): string[] =>
+      this.lesionNames.filter((name) => {
+        const lesion = this.declared(name)!;
+        const code = this.codeOf(name)!;
+        if (!families.includes(familyOf(code))) return false;
+        if (place.codes && !place.codes.includes(code)) return false;
+        if (place.feet && !place.feet.includes(lesion.foot)) return false;
+        if (place.claw && lesion.claw && place.claw !== lesion.claw) return false;
+        if (
+          place.site &&
+          this.animal.lesions[name]?.site !== undefined &&
+          strict &&
+          place.site !== this.animal.lesions[name].site
+        )
+          return false;
+        return true;
+      });
+    const strict = of(true);
+    const fit = strict.length > 0 ? strict : of(false);
+    const open = fit.filter((name) => this.isOpen(name));
+    return open.length > 0 ? open : fit;
+  }
+
+  private isOf(name: string, families: readonly LesionFamily[]): boolean {
+    const code = this.codeOf(name);
+    return code !== undefined && families.includes(familyOf(code));
+  }
+
+  /**
+   * The lesions a statement is about: those of the place spoken of, of the foot spoken of last where that leaves several,
+   * a lesion first met where the words declare one. Undefined where it cannot be told.
+   */
+  lesionsFor(families: readonly LesionFamily[], near?: (name: string) => boolean): string[] | undefined {
+    const { place } = this;
+    if (place.isNew && place.codes && place.feet?.length === 1) return this.meet(families);
+    let fit = this.candidates(families);
+    if (fit.length > 1 && (place.feet?.length ?? 0) > 1) return fit;
+    if (fit.length > 1 && this.last !== undefined && fit.includes(this.last)) fit = [this.last];
+    if (fit.length > 1 && !place.feet && this.foot) {
+      const there = fit.filter((name) => this.declared(name)!.foot === this.foot);
+      if (there.length > 0) fit = there;
+    }
+    if (fit.length > 1 && near) {
+      const close = fit.filter(near);
+      if (close.length > 0) fit = close;
+    }
+    if (fit.length === 1) return fit;
+    if (fit.length > 1) return undefined;
+    if (place.codes && place.codes.some((code) => families.includes(familyOf(code))))
+      return this.meet(families);
+    if (place.codes) return undefined;
+    // The place said something of another kind: what remains of it is the foot.
+    const wider = this.candidates(families, place.feet ? { feet: place.feet } : {});
+    return wider.length === 1 && !place.claw ? wider : undefined;
+  }
+
+  /** Asks which of several lesions a stretch is about; false where not several may be meant. */
+  askLesion(from: number, to: number, families: readonly LesionFamily[]): boolean {
+    const fit = this.candidates(families);
+    if (fit.length < 2 || this.suppressed || this.place.isNew) return false;
+    const { text } = stretchOf(this.text, this.items, from, to);
+    const choices = fit.map((name) => {
+      const { foot, claw } = this.declared(name)!;
+      const label = [name, lesionKinds[this.codeOf(name)!].name, [foot, claw].filter(Boolean).join(' ')].join(
+        ', ',
+      );
+      return { label, text: ` lesion ${name} ${text}` };
+    });
+    this.ask(from, to, 'which-lesion', {}, choices);
+    return true;
+  }
+
+  /** Declares a lesion first met where foot, kind and what else it needs are said; else asks. */
+  private meet(families: readonly LesionFamily[]): string[] | undefined {
+    const { place } = this;
+    if (this.suppressed) return undefined;
+    const foot = place.feet?.length === 1 ? place.feet[0] : undefined;
+    const code = oneCode((place.codes ?? []).filter((one) => families.includes(familyOf(one))));
+    const kinds = (place.codes ?? []).filter((one) => families.includes(familyOf(one)));
+    if (
+      foot !== undefined &&
+      code === undefined &&
+      kinds.length > 1 &&
+      kinds.every((one) => familyOf(one) === 'ulcer')
+    )
+      return this.askNew(
+        foot,
+        kinds[0]!,
+        [],
+        kinds.map((one) => ['new', foot, place.claw, one].filter((part) => part !== undefined).join(' ')),
+      );
+    if (foot === undefined || code === undefined) return undefined;
+    const same = (name: string): boolean =>
+      this.firstMet[name]?.code === code && this.firstMet[name].foot === foot;
+    const there = Object.keys(this.firstMet).find(same);
+    if (there !== undefined) return [there];
+    // The same note taken before has declared it on this very day.
+    const today = this.lesionNames.find((name) => {
+      const one = this.declared(name)!;
+      const seen = this.animal.visits.filter(({ found }) => found?.[name] !== undefined);
+      return (
+        this.codeOf(name) === code &&
+        one.foot === foot &&
+        (place.claw === undefined || one.claw === undefined || one.claw === place.claw) &&
+        seen.length > 0 &&
+        seen.every(({ date }) => date >= this.date)
+      );
+    });
+    if (today !== undefined) return [today];
+    const family = familyOf(code);
+    const near = this.lesionNames.filter(
+      (name) => familyOf(this.codeOf(name)!) === family && this.isOpen(name),
+    );
+    const here = near.filter((name) => this.declared(name)!.foot === foot);
+    const said = (claw = place.claw, site = place.site): string => ['new', foot, claw, code, site].filter((part) => part !== undefined).join(' '); // prettier-ignore
+    const needsClaw =
+      family !== 'dermatitis' &&
+      (family !== 'present' || lesionKinds[code].sites?.has('between claws') !== true);
+    const line = place.site && usualLine(place.site);
+    const claw = needsClaw ? place.claw : undefined;
+    if (needsClaw && claw === undefined)
+      return this.askNew(
+        foot,
+        code,
+        here,
+        claws.map((one) => said(one)),
+      );
+    if (family === 'wall' && line === undefined) {
+      const sites = [...(lesionKinds[code].sites ?? [])].filter((site) => usualLine(site) !== undefined);
+      return this.askNew(
+        foot,
+        code,
+        here,
+        sites.map((site) => said(place.claw, site)),
+      );
+    }
+    // One of this kind is there, or on another foot, and nobody said that this is another: a slip, or another name for it.
+    const slip = near.some((name) => {
+      const one = this.declared(name)!;
+      return (
+        this.codeOf(name) === code &&
+        one.claw === claw &&
+        family !== 'dermatitis' &&
+        !this.draft.found?.[name] &&
+        (place.site === undefined || this.animal.lesions[name]?.site === place.site)
+      );
+    });
+    if (place.isNew ? family === 'dermatitis' && here.length > 0 : here.length > 0 || slip)
+      return this.askNew(foot, code, near, [said()]);
+    const again = this.lesionNames.find((name) => {
+      const one = this.declared(name)!;
+      return one.foot === foot && one.claw === place.claw && this.codeOf(name) === code && !this.isOpen(name);
+    });
+    const [name] = freeNames('lesions', [...this.lesionNames, ...Object.keys(this.animal.marks ?? {})]);
+    this.firstMet[name!] = {
+      code,
+      foot,
+      ...(claw ? { claw } : {}),
+      ...(place.site ? { site: place.site } : {}),
+      ...(family === 'wall' && line ? { line } : {}),
+      ...(again === undefined ? {} : { 'again-of': again }),
+    };
+    const [from, to] = this.placeAt;
+    const where = [foot, claw].filter(Boolean).join(' ');
+    const as = terminal('note.first-met', { name: name!, kind: lesionKinds[code].name, place: where });
+    this.pieces.push({ ...stretchOf(this.text, this.items, from, to), as, own: [from, to] });
+    return [name!];
+  }
+
+  /** Asks what the words for a lesion mean that none on file fits: a new one, with what is missing of it, or one of hers. */
+  private askNew(foot: Foot, code: LesionCode, hers: readonly string[], texts: readonly string[]): undefined {
+    const [from, to] = this.placeAt;
+    this.ask(from, to, 'new-lesion', { kind: lesionKinds[code].name, place: foot }, [
+      ...texts.map((text) => ({ label: text, text })),
+      ...hers.map((name) => ({
+        label: `${name}, ${lesionKinds[this.codeOf(name)!].name}, ${this.declared(name)!.foot}`,
+        text: `lesion ${name}`,
+      })),
+    ]);
+  }
+
+  /** Blocks on her by the record and by what was said of this day. */
+  blocksOn(): { readonly foot: Foot; readonly claw: Claw }[] {
+    const events = [...this.earlier().flatMap(({ blocks }) => blocks ?? []), ...(this.draft.blocks ?? [])];
+    return allFeet.flatMap((foot) =>
+      claws.flatMap((claw) => {
+        const last = events.findLast((one) => one.foot === foot && one.claw === claw);
+        return isOn(last?.event) ? [{ foot, claw }] : [];
+      }),
+    );
+  }
+
+  wrapsOn(): Foot[] {
+    const events = [...this.earlier().flatMap(({ wraps }) => wraps ?? []), ...(this.draft.wraps ?? [])];
+    return allFeet.filter((foot) => isOn(events.findLast((one) => one.foot === foot)?.event));
+  }
+
+  private earlier(): Animal['visits'] {
+    return this.animal.visits.filter((visit) => visit.date < this.date);
+  }
+
+  /** The day something happened on or is to be done by; undefined where it is told as no day there is. */
+  day(said: DaySaid, pick: 'latest' | 'next'): CalendarDay | undefined {
+    const { date, context, order } = this;
+    // `today` in a visit's lines is the visit's day.
+    if (said.relative !== undefined)
+      return afterSpan(said.relative === 0 ? date : date, { days: said.relative, months: 0 });
+    const days = daysMeant(said, { pick, from: date, today: context.today, order });
+    const fit = days.filter((day) => (pick === 'latest' ? day <= date : day >= date));
+    return fit[0] ?? days[0];
   }
 }
+
+/** `WL`, also where the words cover the narrower names of it (`WLA`, `WLF`); undefined where they leave several kinds. */
+export function oneCode(codes: readonly LesionCode[]): LesionCode | undefined {
+  const [code] = codes;
+  return code !== undefined && codes.every((other) => other.startsWith(code)) ? code : undefined;
+}
+
+function isOn(event: string | undefined): boolean {
+  return event !== undefined && event !== 'removed' && event !== 'lost';
+}
+
+export const opposite = (claw: Claw): Claw => (claw === 'inner' ? 'outer' : 'inner');

@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
-import { daySaid } from '../../src/note/day-said.js';
+import { afterSpan, daysMeant, daySaid, spanSaid } from '../../src/note/day-said.js';
 import { tokensOf } from '../../src/note/token.js';
 
 const from = '2026-06-16';
-const said = (text: string, pick: 'latest' | 'next' = 'latest', today: string | undefined = from) =>
-  daySaid(tokensOf(text), 0, { pick, from, today })?.days;
+const said = (text: string, pick: 'latest' | 'next' = 'latest') => {
+  const day = daySaid(tokensOf(text), 0);
+  return day && daysMeant(day, { pick, from, today: from, order: 'day-month' });
+};
 
 test.each([
   ['2026-03-03', ['2026-03-03']],
@@ -21,6 +23,14 @@ test.each([
   ['13/4', ['2026-04-13']],
   ['4/13', ['2026-04-13']],
   ['17 June', ['2025-06-17']],
+  ['16 6 26', ['2026-06-16']],
+  ['Tues 9th', ['2026-06-09']],
+  ['Monday 15 June', ['2026-06-15']],
+  ['Mon 15/6', ['2026-06-15']],
+  ['the 9th', ['2026-06-09']],
+  ['Friday', ['2026-06-12']],
+  ['mid May', ['2026-05-15']],
+  ['10.11.', ['2025-11-10', '2025-10-11']],
   ['16 June', ['2026-06-16']],
   ['29 Feb', ['2024-02-29']],
   ['30 Feb', []],
@@ -36,13 +46,30 @@ test('looking ahead, the first such day', () => {
   expect(said('3 March', 'next')).toEqual(['2027-03-03']);
 });
 
-test('a number of four figures behind a day is a year only where it lies near', () => {
-  expect(daySaid(tokensOf('3 March 2086'), 0, { pick: 'latest', from, today: from })).toEqual({ days: ['2026-03-03'], next: 2 });
-  expect(daySaid(tokensOf('3 March 2027'), 0, { pick: 'latest', from, today: from })?.next).toBe(2);
-}); // prettier-ignore
+test('of figures in either order the farm’s own comes first, and the weekday settles it', () => {
+  const day = daySaid(tokensOf('3/4/26'), 0)!;
+  expect(daysMeant(day, { pick: 'latest', from, today: from, order: 'month-day' })[0]).toBe('2026-03-04');
+  expect(said('Wed 4/3/26')).toEqual(['2026-03-04']);
+});
 
-test('yesterday is not certain where it is not known what it is counted from', () => {
-  expect(daySaid(tokensOf('yesterday'), 0, { pick: 'latest', from, today: undefined })?.days).toEqual([]);
+test('a number of four figures behind a day is a year only where it may be one', () => {
+  expect(daySaid(tokensOf('3 March 2086'), 0)?.next).toBe(2);
+  expect(daySaid(tokensOf('3 March 2027'), 0)?.next).toBe(3);
+});
+
+test.each([
+  ['6/52', '2026-07-28'],
+  ['a fortnight', '2026-06-30'],
+  ['3 wks', '2026-07-07'],
+  ['two months', '2026-08-16'],
+  ['ten days', '2026-06-26'],
+] as const)('%j on', (text, day) => {
+  expect(afterSpan(from, spanSaid(tokensOf(text), 0)!)).toBe(day);
+});
+
+test('a span no calendar holds has no end, and a month ends with its last day', () => {
+  expect(afterSpan(from, spanSaid(tokensOf('100000000 weeks'), 0)!)).toBeUndefined();
+  expect(afterSpan('2026-01-31', { days: 0, months: 1 })).toBe('2026-02-28');
 });
 
 test.each(['March', 'top 21', '21', '3', '18.5'])('%j is no day', (text) => {

@@ -1,63 +1,76 @@
-import { expect, test } from 'vitest';
-import { noteWords } from '../../src/note/note-words.js';
-import { phraseAt } from '../../src/note/phrase.js';
+import { describe, expect, test } from 'vitest';
+import { isFiller, noteWords, phraseAt, slipsBetween, spelled } from '../../src/note/note-words.js';
 import { tokensOf } from '../../src/note/token.js';
 import * as words from '../../src/record/words.js';
 
-const { phrases, inside } = noteWords;
+const { phrases } = noteWords;
+const kinds = (text: string): Record<string, string> =>
+  Object.fromEntries(phraseAt(tokensOf(text), 0)?.is ?? []);
 
 test('every word of the closed lists that a visit uses can be said, and no other meaning stands in the lists', () => {
-  const closed: readonly (readonly [readonly string[], Readonly<Record<string, unknown>> | undefined])[] = [
-    [words.claws, { ...phrases['claw'], other: undefined }],
+  const closed: [readonly string[], Readonly<Record<string, unknown>> | undefined, string[]?][] = [
+    [words.claws, phrases['claw'], ['other', 'same']],
     [words.sites, phrases['site']],
-    [words.lesionStates, phrases['state']],
+    [words.lesionStates, phrases['state'], ['closed']],
     [words.topFoundWords, phrases['top-found']],
     [words.tools, phrases['tool']],
     [words.signs, phrases['sign']],
     [words.animalSigns, phrases['animal-sign']],
-    [words.visitKinds, phrases['kind']],
+    [words.visitKinds.filter((kind) => kind !== 'missed'), phrases['kind']],
     [words.blockMaterials, phrases['material']],
-    [words.painReliefWords, phrases['pain-relief']],
-    [words.fixtureEvents, { ...phrases['block'], 'on?': undefined }],
-    [words.fixtureEvents, { ...phrases['wrap'], 'on?': undefined }],
-    [words.farmTasks, inside['task']],
-    [words.carryingClawWords, inside['carrying-claw']],
-    [words.productClasses, inside['class']],
-  ];
-  for (const [list, said] of closed)
-    expect(Object.entries(said ?? {}).flatMap(([key, value]) => (value === undefined ? [] : key)).sort()).toEqual([...list].sort()); // prettier-ignore
+    [words.fixtureEvents, phrases['event'], ['new']],
+    [words.farmTasks.filter((task) => task !== 'wrap off'), phrases['task']],
+    [words.carryingClawWords, phrases['claw-state']],
+    [words.productClasses, phrases['product-class']],
+  ]; // prettier-ignore
+  for (const [list, said, beside = []] of closed)
+    expect(Object.keys(said ?? {}).sort()).toEqual([...list, ...beside].sort());
   const codes = Object.keys(phrases['lesion'] ?? {}).flatMap((value) => value.split(' '));
   expect(codes.filter((code) => !(words.lesionCodes as readonly string[]).includes(code))).toEqual([]);
-  for (const code of words.lesionCodes) expect(phraseAt(tokensOf(code), 0)?.kind, code).toBe('lesion');
-});
-
-test('a word anywhere in a note means one thing only', () => {
-  const seen = new Map<string, string>();
-  const twice: string[] = [];
-  for (const [kind, meanings] of Object.entries(phrases)) {
-    // What introduces a letter is also a kind of its own: `gap a`, and `gap` alone.
-    if (kind === 'called') continue;
-    for (const [value, said] of Object.entries(meanings))
-      for (const word of said) {
-        if (seen.has(word)) twice.push(`${word}: ${seen.get(word)} and ${kind} ${value}`);
-        seen.set(word, `${kind} ${value}`);
-      }
-  }
-  expect(twice).toEqual([]);
+  for (const code of words.lesionCodes) expect(kinds(code), code).toHaveProperty('lesion');
 });
 
 test('words are written as they are looked up: small letters, one space, no signs', () => {
-  const all = [...Object.values(phrases), ...Object.values(inside)].flatMap((meanings) =>
-    Object.values(meanings).flat(),
-  );
-  expect(all.filter((word) => !/^[a-z]+( [a-z]+)*$/.test(word))).toEqual([]);
+  const all = Object.values(phrases).flatMap((meanings) => Object.values(meanings).flat());
+  expect(all.filter((word) => !/^[a-z0-9]+( [a-z0-9]+)*$/.test(word))).toEqual([]);
 });
 
-test('the longest is taken, with small words passed over inside', () => {
-  expect(phraseAt(tokensOf('took the block off'), 0)).toEqual({ kind: 'block', value: 'removed', next: 4 });
-  expect(phraseAt(tokensOf('loose horn off'), 0)).toMatchObject({ kind: 'cut-back' });
-  expect(phraseAt(tokensOf('loose horn'), 0)).toMatchObject({ kind: 'sign' });
-  expect(phraseAt(tokensOf('L/H'), 0)).toMatchObject({ kind: 'foot', value: 'LH' });
-  expect(phraseAt(tokensOf('20 cc'), 1)).toBeUndefined();
-  expect(phraseAt(tokensOf('CC'), 0)).toMatchObject({ value: 'CC' });
+describe('phrases', () => {
+  test('the longest is taken, with small words passed over inside, and every kind it may be of', () => {
+    expect(kinds('loose horn off')).toHaveProperty('cut-back');
+    expect(kinds('loose horn')).toMatchObject({ sign: 'loose horn' });
+    expect(kinds('L/H')).toMatchObject({ foot: 'LH' });
+    expect(kinds('m/s 1')).toHaveProperty('gait');
+    expect(kinds('n.p. - dry')).toHaveProperty('missed');
+    expect(kinds('growth between the claws')).toMatchObject({ lesion: 'IH' });
+    expect(kinds('back')).toMatchObject({ end: 'hind', recheck: 'recheck' });
+  });
+
+  test('codes that are words or units too are taken in capitals only', () => {
+    expect(kinds('cc')).toEqual({});
+    expect(kinds('CC')).toMatchObject({ lesion: 'CC' });
+  });
+});
+
+describe('misspelled words', () => {
+  test.each([
+    ['blcok', 'block'], ['rihgt', 'right'], ['mobilty', 'mobility'], ['ulcr', 'ulcer'], ['ruller', 'ruler'],
+    ['outsdie', 'outside'], ['rulr', 'ruler'], ['dermatitus', 'dermatitis'],
+  ])('%s is %s', (wrong, right) => {
+    expect(spelled(wrong)).toBe(right);
+  }); // prettier-ignore
+
+  test.each(noteWords['well-spelled'])('%s is no slip', (word) => {
+    expect(spelled(word)).toBe(word);
+  });
+
+  test('slips are letters left out, put in, changed or exchanged', () => {
+    expect([slipsBetween('block', 'blcok', 2), slipsBetween('heel', 'heal', 2), slipsBetween('wrap', 'wrapp', 2)]).toEqual([1, 1, 1]);
+    expect(slipsBetween('mobility', 'parlour', 2)).toBe(3);
+  }); // prettier-ignore
+});
+
+test('small words say nothing by themselves', () => {
+  expect(['the', 'was', 'her'].every(isFiller)).toBe(true);
+  expect(['block', 'not', 'pus'].some(isFiller)).toBe(false);
 });

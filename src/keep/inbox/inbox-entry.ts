@@ -95,7 +95,8 @@ function chains(entries: readonly InboxEntry[]): InboxEntry[][] {
   return [...forms].map((form) => sentBefore({ entries }, form));
 }
 
-function linesOf<S extends z.ZodType>(
+/** Lines of JSON of one shape; one that is not whole is counted and passed over. */
+export function linesOf<S extends z.ZodType>(
   files: CaseFiles,
   path: string,
   schema: S,

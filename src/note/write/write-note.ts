@@ -31,6 +31,11 @@ const written: { readonly [K in keyof Required<Found>]: (value: NonNullable<Foun
   note: (text) => `with note ${quoted(text)}`,
 };
 
+/** How one key of a finding says a value. @example bareSaid('top-found', 'felt') // → 'top felt' */
+export function bareSaid(key: keyof Found, value: unknown): string {
+  return (written[key] as (value: unknown) => string)(value);
+}
+
 /** Before the signs that are seen, so that `heat gone, pus` can mean one thing only. */
 function writeGone(signs: readonly Sign[]): string {
   return signs.map((sign) => `${sign} gone`).join(', ');
@@ -135,7 +140,7 @@ export interface NoteOf {
   readonly animal: Pick<Animal, 'marks'>;
 }
 
-const painRelief: Readonly<Record<PainRelief, string>> = {
+export const painRelief: Readonly<Record<PainRelief, string>> = {
   given: 'pain relief given',
   asked: 'pain relief asked',
   advised: 'pain relief advised',

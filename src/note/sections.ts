@@ -1,0 +1,446 @@
+import type { CalendarDay } from '../record/calendar-day.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { isScore } from './visit-reader.js';
+import { type DaySaid, daysMeant } from './day-said.js';
+import { type Item, type PersonSaid, saysNothing } from './item.js';
+import type { NoteContext } from './note-reading.js';
+
+/** What holds for the animals that follow: said above them, or nowhere and then undefined. */
+export interface Heading {
+  farm: string | undefined;
+  day: { readonly said: DaySaid; readonly at: number } | undefined;
+  by: string | undefined;
+  /** Who sent word, where the work is not the writer's own. */
+  reporter: PersonSaid | undefined;
+}
+
+/** The pieces that speak of one animal, in the order of the note. */
+export interface Section {
+  /** Figures of her number as said. */
+  readonly called: string;
+  readonly mention: { readonly from: number; readonly to: number };
+  readonly heading: Heading;
+  readonly isNew: boolean;
+  from: number;
+  to: number;
+}
+
+export interface Sections {
+  readonly sections: readonly Section[];
+  /** Pieces that speak of no animal: farms, days, who did the work, greetings. */
+  readonly outside: readonly (readonly [from: number, to: number, as: string | undefined])[];
+}
+
+const bare = (figures: string): string => figures.replace(/^0+(?=\d)/, '');
+
+/** The cases of a farm that a number may mean. */
+export function casesCalled(farm: FarmRecord | undefined, figures: string): CaseRecord[] {
+  return (farm?.cases ?? []).filter(
+    ({ slug, animal }) => bare(slug) === bare(figures) || bare(animal.animal) === bare(figures),
+  );
+}
+
+/** Cuts a note into what stands above, what is said of each animal, and what is said of none. */
+export function sectionsOf(items: readonly Item[], context: NoteContext): Sections {
+  return new Cutter(items, context).cut();
+}
+
+class Cutter {
+  private readonly sections: Section[] = [];
+  private readonly outside: [number, number, string | undefined][] = [];
+  private heading: Heading = { farm: undefined, day: undefined, by: undefined, reporter: undefined };
+  private readonly farms: ReadonlyMap<string, FarmRecord>;
+  /** Numbers on each farm, without leading zeros. */
+  private readonly numbers: ReadonlyMap<string, ReadonlySet<string>>;
+  private readonly anywhere: ReadonlySet<string>;
+  private sentence = 0;
+  /** The heading whose own day was said, not that of one before it. */
+  private dayIn: Heading | undefined;
+  /** `Two new ones`: numbers without a case that follow are new. */
+  private newOnes = false;
+
+  constructor(
+    private readonly items: readonly Item[],
+    private readonly context: NoteContext,
+  ) {
+    this.farms = new Map(context.farms.map((farm) => [farm.slug, farm]));
+    this.numbers = new Map(
+      context.farms.map(({ slug, cases }) => [slug, new Set(cases.flatMap(({ slug: own, animal }) => [own, animal.animal, ...(animal.earlier ?? []).flatMap((one) => one.animal ?? [])].map(bare)))]), // prettier-ignore
+    );
+    this.anywhere = new Set([...this.numbers.values()].flatMap((all) => [...all]));
+    this.heading.farm = context.farm;
+  }
+
+  cut(): Sections {
+    const { items } = this;
+    let loose = 0;
+    for (let at = 0; at < items.length;) {
+      const { kind } = items[at]!;
+      if (kind === 'line' || kind === 'stop') {
+        if (this.current === undefined) this.say(loose, at);
+        this.sentence = at + 1;
+        at += 1;
+        if (this.current === undefined) loose = at;
+        else this.current.to = at;
+        if (this.isTalk(at)) {
+          const end = this.endOfSentence(at);
+          this.outside.push([at, end, 'talk']);
+          if (this.current) this.close(at, end);
+          loose = end;
+          at = end;
+        }
+        continue;
+      }
+      if (items[at]!.is.has('new-cow') && items[at]!.bare.endsWith('ones')) this.newOnes = true;
+      const wasOpen = this.current !== undefined;
+      const head = this.headAt(at);
+      if (head !== undefined) {
+        if (!wasOpen) this.say(loose, at);
+        at = head;
+        loose = at;
+        continue;
+      }
+      const mention = this.mentionAt(at);
+      if (mention !== undefined) {
+        const from = this.begin(at, mention, loose);
+        if (from > loose && this.sections.length === 1) this.say(loose, from);
+        at = mention;
+        loose = at;
+        continue;
+      }
+      at += 1;
+      if (this.current) this.current.to = at;
+    }
+    if (this.current === undefined) this.say(loose, items.length);
+    this.group();
+    return { sections: this.sections, outside: this.outside };
+  }
+
+  private get current(): Section | undefined {
+    const last = this.sections.at(-1);
+    return last && last.to >= 0 && this.open ? last : undefined;
+  }
+  private open = false;
+
+  private close(at: number, next: number): void {
+    const last = this.sections.at(-1)!;
+    last.to = at;
+    // What follows the talk is still hers.
+    this.sections.push({ ...last, from: next, to: next });
+  }
+
+  private say(from: number, to: number, as?: string): void {
+    if (
+      from < to &&
+      !this.items.slice(from, to).every(({ kind }) => kind === 'line' || kind === 'stop' || kind === 'mark')
+    )
+      this.outside.push([from, to, as]);
+  }
+
+  private endOfSentence(at: number): number {
+    let end = at;
+    while (end < this.items.length && this.items[end]!.kind !== 'line' && this.items[end]!.kind !== 'stop')
+      end += 1;
+    return end;
+  }
+
+  /** Greetings and the like between the lines: words of talk, and none of an animal, a foot or a number. */
+  private isTalk(at: number): boolean {
+    const end = this.endOfSentence(at);
+    const words = this.items.slice(at, end);
+    const own = words.some(({ is }) => is.has('talk'));
+    return (
+      own &&
+      !words.some((one) => this.isTrade(one)) &&
+      !words.some(({ bare: word }) => /^(?:she|her|shes)$/.test(word))
+    );
+  }
+
+  private isTrade({ kind, is, figures, farm }: Item): boolean {
+    if (
+      farm !== undefined ||
+      kind === 'pair' ||
+      kind === 'number' ||
+      kind === 'day' ||
+      kind === 'span' ||
+      figures !== undefined
+    )
+      return true;
+    return kind === 'phrase' && ['foot', 'lesion', 'block', 'wrap', 'gait', 'sign', 'state', 'vet-noun', 'pain', 'recheck', 'trimmed', 'missed', 'task', 'tools-disinfected', 'cow'].some((one) => is.has(one)) && !is.has('talk'); // prettier-ignore
+  }
+
+  /** A farm, a day or a name that stands above what follows; the first piece behind it. */
+  private headAt(at: number): number | undefined {
+    const item = this.items[at]!;
+    if (item.kind === 'farm') return this.farmAt(at);
+    if (item.kind === 'day' && this.isHeadDay(at)) {
+      const behind = this.isBehindMention(at);
+      if (!this.setDay(at)) return undefined;
+      if (this.current && !behind) this.open = false;
+      this.outside.push([at, at + 1, 'day']);
+      return at + 1;
+    }
+    if (item.kind === 'person') return this.personAt(at);
+    return undefined;
+  }
+
+  private farmAt(at: number): number | undefined {
+    const slug = this.items[at]!.farm!;
+    if (/^from$/.test(this.items[at - 1]?.bare ?? '') && this.current) return undefined;
+    if (this.current && !this.isBehindMention(at)) {
+      // Named in the middle of what is said of her: only a heading where something begins behind it.
+      const next = this.past(at + 1);
+      const begins = this.items[next] === undefined || this.items[next].kind === 'day' || this.items[next].kind === 'line' || this.mentionAt(next, slug) !== undefined; // prettier-ignore
+      const starts = this.past(this.sentence) === at;
+      if (!begins && !starts) return undefined;
+      if (slug === this.heading.farm && !starts && this.items[next]?.kind !== 'day') return undefined;
+    }
+    if (this.isBehindMention(at)) this.sections.at(-1)!.heading.farm = slug;
+    else {
+      this.open = false;
+      if (this.heading.farm !== slug && this.sections.length > 0) this.heading = { ...this.heading };
+      else this.heading = { ...this.heading };
+    }
+    this.heading.farm = slug;
+    this.outside.push([at, at + 1, 'farm']);
+    return at + 1;
+  }
+
+  /** Nothing was said of her yet: a farm or a day right behind her number is told of her too. */
+  private isBehindMention(at: number): boolean {
+    const last = this.sections.at(-1);
+    if (!last || !this.open) return false;
+    for (let index = last.mention.to; index < at; index += 1) {
+      const item = this.items[index]!;
+      if (!saysNothing(item) && item.kind !== 'farm' && item.kind !== 'day') return false;
+      if (item.kind === 'line' || item.kind === 'stop') return false;
+    }
+    return true;
+  }
+
+  private past(at: number): number {
+    let next = at;
+    while (this.items[next] !== undefined && this.items[next]!.kind !== 'line' && (saysNothing(this.items[next]!) || this.items[next]!.kind === 'stop')) next += 1; // prettier-ignore
+    return next;
+  }
+
+  private isHeadDay(at: number): boolean {
+    const { items } = this;
+    const said = items[at]!.day!;
+    const before = items[at - 1];
+    if (
+      before &&
+      ['until', 'recheck', 'plan'].some((kind) => before.is.has(kind)) &&
+      before.bare !== 'to' &&
+      before.bare !== 'over'
+    )
+      return false;
+    if (this.isBehindMention(at))
+      return said.weekday === undefined || said.day !== undefined || said.either !== undefined;
+    const whole = said.iso !== undefined || said.day !== undefined || said.either !== undefined;
+    if (!this.current) {
+      if (this.sections.length > 0 && !whole && said.relative === undefined) return false;
+      return this.daysOf(said).some((day) => day <= this.context.today);
+    }
+    if (!whole) return false;
+    // At the beginning of a line, with an animal, a sign or nothing behind it.
+    let start = at - 1;
+    while (start >= 0 && items[start]!.kind === 'mark') start -= 1;
+    if (start >= 0 && items[start]!.kind !== 'line') return items[start]!.kind === 'farm';
+    const next = items[at + 1];
+    return next === undefined || next.kind === 'line' || next.bare === ':' || next.bare === '-' || next.kind === 'person' || next.kind === 'farm' || this.mentionAt(at + 1) !== undefined || this.mentionAt(at + 2) !== undefined; // prettier-ignore
+  }
+
+  private daysOf(said: DaySaid): CalendarDay[] {
+    return daysMeant(said, {
+      pick: 'latest',
+      from: this.context.today,
+      today: this.context.today,
+      order: 'day-month',
+    });
+  }
+
+  /** The fullest of several days said above the first animal is meant; later ones begin anew. */
+  private setDay(at: number): boolean {
+    const said = this.items[at]!.day!;
+    const rank = (one: DaySaid): number => (one.iso !== undefined || one.month !== undefined || one.either ? 3 : one.day !== undefined ? 2.5 : one.relative !== undefined ? 2 : 1); // prettier-ignore
+    const last = this.sections.at(-1);
+    if (this.isBehindMention(at)) {
+      if (last!.heading.day && this.items[at - 1]?.kind !== 'farm') return false;
+      last!.heading.day = { said, at };
+      return true;
+    }
+    const fresh = last === undefined || last.heading !== this.heading;
+    if (this.dayIn === this.heading && fresh && this.heading.day && rank(this.heading.day.said) >= rank(said))
+      return this.items[at - 1]?.kind === 'day' || this.items[at - 1]?.kind === 'farm';
+    if (!fresh) this.heading = { ...this.heading };
+    this.heading.day = { said, at };
+    this.dayIn = this.heading;
+    return true;
+  }
+
+  private personAt(at: number): number | undefined {
+    const { items } = this;
+    const person = items[at]!.person!;
+    const [before, after] = [items[at - 1], items[at + 1]];
+    if (person.role !== 'people') {
+      // `Len rang`, `Len at Fernshackle rang`, but not `Dale called me out`.
+      const call = items
+        .slice(at + 1, at + 5)
+        .findIndex((one) => one.is.has('call') || one.bare === 'texted');
+      const near = items
+        .slice(at + 1, at + 1 + Math.max(0, call))
+        .every((one) => saysNothing(one) || one.farm !== undefined);
+      const meOut = items[at + 2 + call]?.bare.startsWith('me') === true;
+      const calls = (call >= 0 && near) || before?.bare === 'from' || after?.is.has('says') === true;
+      if (!this.current && calls && !meOut) {
+        const own = this.dayIn === this.heading;
+        this.heading = { ...this.heading, reporter: person };
+        if (own) this.dayIn = this.heading;
+      }
+      return undefined;
+    }
+    const alone = this.past(at + 1) >= items.length || items[at + 1]?.kind === 'line' || items[at + 1] === undefined || items[at + 1]!.bare === ','; // prettier-ignore
+    const begins =
+      at === 0 || ['line', 'stop'].includes(before!.kind) || before!.bare === '-' || before!.bare === '(';
+    if (this.current) {
+      if (!(begins && alone) || before?.bare === '(') return undefined;
+      // A name under the note signs all of it.
+      for (const { heading } of this.sections) heading.by ??= person.name;
+      this.heading.by ??= person.name;
+      this.open = false;
+      this.outside.push([at, at + 1, 'by']);
+      return at + 1;
+    }
+    const addressed = before?.is.has('talk') && !/^(?:here)$/.test(before.bare);
+    if (addressed || /^for$/.test(before?.bare ?? '')) return undefined;
+    this.heading.by = person.name;
+    this.outside.push([at, at + 1, 'by']);
+    return at + 1;
+  }
+
+  private isFigureOf(figures: string, farm: string | undefined): boolean {
+    return farm === undefined
+      ? this.anywhere.has(bare(figures))
+      : (this.numbers.get(farm)?.has(bare(figures)) ?? false);
+  }
+
+  /** Where an animal's number ends that begins here; undefined where a number is no animal's. */
+  private mentionAt(at: number, farm = this.heading.farm): number | undefined {
+    const { items } = this;
+    let number = at;
+    const cue = items[at]?.is.has('cow') && items[at].bare !== 'no';
+    if (items[at]?.is.has('cow')) number = at + 1;
+    while (number > at && number < at + 4 && items[number] && items[number]!.figures === undefined && (saysNothing(items[number]!) && items[number]!.kind !== 'line' || items[number]!.is.has('cow'))) number += 1; // prettier-ignore
+    const item = items[number];
+    if (item?.kind !== 'number' || item.figures === undefined || item.figures.length > 6) return undefined;
+    if (/^0\d{4,}/.test(item.figures)) return undefined;
+    if (items[number + 1]?.kind === 'number' && /^\d{5,}$/.test(items[number + 1]!.figures ?? ''))
+      return undefined;
+    return this.weight(at, number, cue === true, farm) >= 3 ? number + 1 : undefined;
+  }
+
+  private weight(at: number, number: number, cue: boolean, farm: string | undefined): number {
+    const { items } = this;
+    const { figures } = items[number]!;
+    const known = this.isFigureOf(figures!, farm);
+    const [before, after] = [items[at - 1], items[number + 1]];
+    let weight = cue ? 4 : 0;
+    const start =
+      before === undefined ||
+      before.kind === 'line' ||
+      before.kind === 'stop' ||
+      /^[-–—*•·>|(]$/.test(before.bare);
+    const opens = start || this.past(this.sentence) === at;
+    if (opens) weight += 3;
+    else if (/^(?:,|:|and|then|also|on|about|\/)$/.test(before.bare)) weight += 1;
+    if (known) weight += figures!.length >= 3 ? 3 : 0;
+    else weight -= figures!.length >= 3 ? 1 : 2;
+    if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw'))
+      weight += 2;
+    if (after?.bare === ':' || after?.bare === '-' || after?.bare === '–') weight += opens ? 2 : 0;
+    if (after?.bare === '' || (after?.bare === 's' && after.glued)) weight += 3;
+    if (
+      after &&
+      ['block', 'gait', 'missed', 'kind', 'event', 'new-cow', 'wrap'].some((kind) => after.is.has(kind))
+    )
+      weight += 1;
+    if (after && /^(?:was|is|has|had|lost|i|she|did)$/.test(after.bare)) weight += 1;
+    if (
+      before?.is.has('new-cow') ||
+      (items[at - 2]?.is.has('new-cow') && before?.bare === ',') ||
+      after?.is.has('new-cow')
+    )
+      weight += 4;
+    // Nobody has been spoken of, and the number is hers.
+    if (known && !this.open && !(before && (before.is.has('length') || before.is.has('gait')))) weight += 3;
+    const last = this.sections.at(-1);
+    if (known && last?.called === bare(figures!) && before?.is.has('gait') && after?.bare === 'a')
+      weight += 9;
+    if (before && before.kind === 'phrase' && this.wantsNumber(before, figures!, farm))
+      weight -= cue ? 0 : known && figures!.length >= 3 ? 1 : 4;
+    if (after && ['length', 'spans'].some((kind) => after.is.has(kind)) && after.bare !== 'top' && !opens)
+      weight -= 4;
+    if (after && /^(?:cows|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens))
+      weight -= 9;
+    return weight;
+  }
+
+  /** A word before it that asks for a number of its own. */
+  private wantsNumber({ is }: Item, figures: string, farm: string | undefined): boolean {
+    if (is.has('gait')) {
+      const scale =
+        farm === undefined ? undefined : gaitScaleOn(this.farms.get(farm)!.farm, this.context.today);
+      return scale === undefined || isScore(scale, Number(figures)) || figures.length < 3;
+    }
+    return ['length', 'at-length', 'stage', 'lesion', 'mark', 'weight', 'condition', 'product', 'claw', 'state'].some((kind) => is.has(kind)); // prettier-ignore
+  }
+
+  /** A section begun at a mention; words of the same sentence before it are hers too, as far as they are nobody else's. */
+  private begin(at: number, next: number, loose: number): number {
+    const { items } = this;
+    const before = this.sections.at(-1);
+    let from = at;
+    if (before && this.open && before.from >= this.sentence && before.mention.from >= this.sentence) {
+      const isLead = (item: Item): boolean => item.kind === 'person' || item.is.has('says') || item.is.has('cow') || /^(?:and|then|next|by the way|also|but|so|on|ps)$/.test(item.bare); // prettier-ignore
+      while (from > before.mention.to && isLead(items[from - 1]!)) from -= 1;
+    } else {
+      const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
+      // What was told of the cow before and goes on to a stroke or a dash stays hers.
+      while (
+        from > first &&
+        !(this.open && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))
+      )
+        from -= 1;
+    }
+    if (before && this.open) before.to = Math.min(before.to, from);
+    const mention = { from: at, to: next };
+    const figures = items[next - 1]!.figures!;
+    const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(from, at).some((one) => one.is.has('new-cow')); // prettier-ignore
+    const unknown = !this.isFigureOf(figures, this.heading.farm);
+    this.sections.push({
+      called: bare(figures),
+      mention,
+      heading: this.heading,
+      isNew: isNew || (unknown && this.newOnes),
+      from,
+      to: next,
+    });
+    this.open = true;
+    return from;
+  }
+
+  /** `118, 907 and 264 are dry`: what follows the last is said of each. */
+  private group(): void {
+    for (let index = this.sections.length - 2; index >= 0; index -= 1) {
+      const [one, next] = [this.sections[index]!, this.sections[index + 1]!];
+      const between = this.items.slice(one.mention.to, next.mention.from);
+      const joined =
+        between.length > 0 &&
+        between.length <= 2 &&
+        between.every(({ bare: word }) => /^(?:,|and|&|\+)$/.test(word));
+      if (joined) one.to = Math.max(one.to, next.to);
+    }
+  }
+}
