@@ -215,7 +215,9 @@ export function daysMeant(said: DaySaid, base: DayBase): CalendarDay[] {
   if (day !== undefined && month !== undefined) return inYear(day, month, said.year, base);
   const step = base.pick === 'latest' ? -1 : 1;
   if (day !== undefined) return nearest(base.from, step, 0, (one) => Number(one.slice(8)) === day && (weekday === undefined || weekdayOf(one) === weekday)); // prettier-ignore
-  return nearest(base.from, step, step, (one) => weekdayOf(one) === weekday);
+  const before = nearest(base.from, step, step, (one) => weekdayOf(one) === weekday);
+  // On a Tuesday, “Tuesday” may be today or a week ago.
+  return base.pick === 'latest' && weekdayOf(base.from) === weekday ? [base.from, ...before] : before;
 }
 
 function nearest(

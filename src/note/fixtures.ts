@@ -368,16 +368,19 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
       if (event === 'removed' || event === 'lost' || event === 'replaced')
         r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
       for (const { foot, claw } of targets) {
+        const isHere = (one: BlockEvent): boolean => one.foot === foot && one.claw === claw;
+        // The one put on in place of another is the one replaced.
         const there = r.draft.blocks.find(
-          (one) => one.foot === foot && one.claw === claw && one.event === event,
+          (one) => isHere(one) && (one.event === event || (event === 'fitted' && one.event === 'replaced')),
         );
         const block: BlockEvent = there ?? { foot, claw, event };
         if (material && (puts || event === 'replaced')) block.material ??= material;
         if (day.on !== undefined) block.on ??= day.on;
-        // One found worn and replaced is one replaced.
+        // One found worn, or still on, and replaced is one replaced.
         if (event === 'replaced' || event === 'removed')
           r.draft.blocks = r.draft.blocks.filter(
-            (one) => one.event !== 'worn' || one.foot !== foot || one.claw !== claw,
+            (one) =>
+              !isHere(one) || (one.event !== 'worn' && (one.event !== 'checked' || event !== 'replaced')),
           );
         if (!there) r.draft.blocks.push(block);
         if (event === 'removed' || event === 'lost' || event === 'replaced') r.bared.push(block);
