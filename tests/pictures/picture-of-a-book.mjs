@@ -55,8 +55,8 @@ const phone = { width: 360, height: 780 };
 await sheet(
   'book.png',
   [
-    { png: await shot('#top', wide), width: 573 },
-    { png: await shot('#animal-2041 .drawing', wide), width: 573 },
+    { png: await shot('#next', wide), width: 573 },
+    { png: await shot('#animal-2041 .front', wide), width: 573 },
   ],
   786,
 );
@@ -66,15 +66,15 @@ await sheet(
   [
     { png: await shot('#animal-2041', phone), width: 260 },
     { png: await shot('#animal-2041', { ...phone, colorScheme: 'dark' }), width: 260 },
-    { png: await shot('#animal-2041 .drawing', { ...phone }), width: 260 },
-    { png: await shot('#top', paper), width: 398 },
-    { png: await shot('#animal-2041 .drawing', paper), width: 398, grey: true },
+    { png: await shot('#animal-2041 .cow-figure', { ...phone }), width: 260 },
+    { png: await shot('#next', paper), width: 398 },
+    { png: await shot('#animal-2041 .cow-figure', paper), width: 398, grey: true },
   ],
   563,
 );
 await sheet(
   'book-photos.png',
-  [{ png: await shot('#animal-2041-photos', { width: 860, height: 510 }), width: 860 }],
+  [{ png: await shot('#animal-2041 .cow-pictures', { width: 860, height: 510 }), width: 860 }],
   510,
 );
 await browser.close();

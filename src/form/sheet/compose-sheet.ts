@@ -23,7 +23,16 @@ import {
 } from './sheet-page.js';
 import { followedNames } from '../known-of-animal.js';
 import { afterMeasuring } from './after-measuring.js';
-import { backParts, feetPart, foundPart, linesOf, newPart, onHer, partsNamed, who } from './sheet-parts.js';
+import {
+  backParts,
+  feetPart,
+  foundPart,
+  linesToWrite,
+  newPart,
+  onHer,
+  partsNamed,
+  who,
+} from './sheet-parts.js';
 
 export interface SheetFor {
   readonly farm: FarmRecord;
@@ -116,14 +125,14 @@ function animalLeaf(words: Words, { farm, day, today }: SheetFor, work: CaseWork
     ...more.map((parts) => ({ heading: words.say('sheet.more-of', { animal: number }), parts, says: turn })),
   ];
   const toWrite = (parts: readonly PrintedPart[]): Side =>
-    ({ heading: words.say('sheet.lines-of', { animal: number }), parts, lines: linesOf(sheet), says: turn }); // prettier-ignore
+    ({ heading: words.say('sheet.lines-of', { animal: number }), parts, lines: linesToWrite(sheet), says: turn }); // prettier-ignore
   if (spare.length > 0) sides.push(toWrite(spare));
   if (sides.length % 2 === 0) sides.push(toWrite([]));
   sides.push({
     heading: words.say('sheet.back-of', { animal: number }),
     after,
     parts: back,
-    lines: linesOf(sheet),
+    lines: linesToWrite(sheet),
     says: words.say('sheet.foot.back'),
   });
   const kicker = words.say('sheet.kicker', { farm: told(farm.farm.farm), day: dayInWords(words, day) });
@@ -157,7 +166,7 @@ function blankLeaf(sheet: SheetForm, farmName: string | undefined): SheetLeaf {
       {
         heading: words.say('sheet.back-of', { animal: heading }),
         parts: backParts(sheet, undefined, sheetLayout.products),
-        lines: linesOf(sheet),
+        lines: linesToWrite(sheet),
         codes: { heading: words.say('sheet.blank.codes'), items: codes },
         says: words.say('sheet.foot.back'),
       },

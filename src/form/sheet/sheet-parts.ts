@@ -127,7 +127,7 @@ function farmPart({ words }: SheetForm, work: CaseWork | undefined): PrintedPart
 }
 
 /** Lines for words, and what else may be written there: every key that has no place of its own. */
-export function linesOf({ words }: SheetForm): NonNullable<SheetSide['lines']> {
+export function linesToWrite({ words }: SheetForm): NonNullable<SheetSide['lines']> {
   const keys = keysOnLines()
     .flatMap((way) => saidAt(words, 'sheet', way) ?? [])
     .map((key) => words.say(key));
