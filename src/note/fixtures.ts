@@ -369,9 +369,10 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
         r.bared = r.bared.filter(({ foot }) => !targets.some((one) => one.foot === foot));
       for (const { foot, claw } of targets) {
         const isHere = (one: BlockEvent): boolean => one.foot === foot && one.claw === claw;
-        // The one put on in place of another is the one replaced.
+        // The one put on in place of another is the one replaced; one that was lost is left off, not taken off.
+        const same = event === 'fitted' ? 'replaced' : event === 'removed' ? 'lost' : event;
         const there = r.draft.blocks.find(
-          (one) => isHere(one) && (one.event === event || (event === 'fitted' && one.event === 'replaced')),
+          (one) => isHere(one) && (one.event === event || one.event === same),
         );
         const block: BlockEvent = there ?? { foot, claw, event };
         if (material && (puts || event === 'replaced')) block.material ??= material;

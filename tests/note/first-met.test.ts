@@ -103,3 +103,12 @@ test('met on one day and told of on the next in one note, it keeps its name', ()
     ['2026-06-16', ['b'], { b: { stage: 'M4' } }],
   ]);
 });
+
+test.each([
+  ['block on LH inner changed for a new wooden one', ['replaced wood']],
+  ['block LH inner still on, replaced it with a new wooden block', ['replaced wood']],
+  ['block fell off LH inner, left it off', ['lost ']],
+])('what was done to one block is one event: %s', (said, events) => {
+  const [one] = read(`2117 WL open top 30 wall 58, ruler. ${said}`);
+  expect(one?.draft?.blocks?.map(({ event, material = '' }) => `${event} ${material}`)).toEqual(events);
+});
