@@ -43,9 +43,13 @@ const careful = 0.985;
  *
  * Unit:    mm
  * Checked: tests/book/fit.test.ts, tests/browser/one-sheet.test.ts
- * @example linesIn('', 50, { pt: 9, lineHeight: 1.3 }) // → 0
+ * @example linesIn('', 50, { pt: 9 }) // → 0
  */
-export function linesIn(text: string, widthMm: number, { pt, weight = 'regular' }: Setting): number {
+export function linesIn(
+  text: string,
+  widthMm: number,
+  { pt, weight = 'regular' }: Omit<Setting, 'lineHeight'>,
+): number {
   if (text === '') return 0;
   const [width, size] = [Math.max(8, widthMm) * pxPerMm * careful, pt * pxPerPt];
   // A word longer than its line is broken, and begins a line of its own.

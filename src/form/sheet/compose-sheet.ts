@@ -1,4 +1,5 @@
-import { cutText, wrapText } from '../../figure/wrap-text.js';
+import { linesIn } from '../../book/fit.js';
+import { cutText } from '../../figure/wrap-text.js';
 import { type Animal, animal as animalSchema } from '../../record/animal.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
@@ -107,7 +108,7 @@ function animalLeaf(words: Words, { farm, day, today }: SheetFor, work: CaseWork
   const before = [...partsNamed(sheet, 'urgent', 'walk'), ...onHer(sheet, day)];
   const behind = [feetPart(sheet)];
   const texts = [about.stop ?? '', ...about.handling];
-  const boxed = texts.reduce((all, text) => all + linesIn(text, width, 11.5), 0);
+  const boxed = texts.reduce((all, text) => all + linesIn(text, width, { pt: 11.5 }), 0);
   const found = followedNames(animal).map((name) => foundPart(sheet, name, slug));
   const fresh = newPart(sheet, slug);
   const after = afterMeasuring(sheet, work, day, today);
@@ -237,10 +238,6 @@ const px = (mm: number): number => (mm * 96) / 25.4;
 
 const ptPx = (pt: number): number => (pt * 96) / 72;
 
-function linesIn(text: string, widthMm: number, sizePt: number): number {
-  return text === '' ? 0 : wrapText(text, px(widthMm), ptPx(sizePt)).length;
-}
-
 /** Who she is and how she is to be handled; a long text is cut, for the front must hold what is measured. */
 function aboutHer(words: Words, work: CaseWork, width: number): SheetAbout {
   const { animal } = work.record;
@@ -277,10 +274,11 @@ function identity(words: Words, animal: Animal): string {
 
 function heightOfAfter({ rows, due, dueHeading, items }: AfterMeasuring, width: number): number {
   const { mm } = sheetLayout;
-  const cells = rows.map(({ last, expected }) => 1 + mm.line * Math.max(linesIn(last, width * 0.44, 8.5), linesIn(expected, width * 0.38, 8.5))); // prettier-ignore
+  const cells = rows.map(({ last, expected }) => 1 + mm.line * Math.max(linesIn(last, width * 0.44, { pt: 8.5 }), linesIn(expected, width * 0.38, { pt: 8.5 }))); // prettier-ignore
   const asked = items.map(
-    ({ label, ring }) => mm.line * linesIn(`${label} ${ring.join(' · ')}`, width - 12, 10),
+    ({ label, ring }) => mm.line * linesIn(`${label} ${ring.join(' · ')}`, width - 12, { pt: 10 }),
   );
-  const said = mm.heading + mm.line * (1 + linesIn(`${dueHeading} ${due.join(' · ')}`, width - 8, 8.5));
+  const said =
+    mm.heading + mm.line * (1 + linesIn(`${dueHeading} ${due.join(' · ')}`, width - 8, { pt: 8.5 }));
   return [...cells, ...asked, mm.row].reduce((sum, each) => sum + each, said);
 }
