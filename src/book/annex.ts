@@ -12,7 +12,7 @@ import { missingOnFarm } from '../schedule/missing-on-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { caseChip } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-and-place.js';
-import type { PlacedCase, VisitLog } from './animal-page-data.js';
+import type { MoneyCard, PlacedCase, VisitLog } from './animal-page-data.js';
 import { animalRecord } from './animal-record.js';
 import { pageStyle } from './book-style.js';
 import { placeCases } from './compose-book.js';
@@ -22,6 +22,7 @@ import { composeFarmPage, type FarmPage } from './farm-page.js';
 import { composeFootbathPage, type FootbathPage } from './footbath-page.js';
 import { composeLastPage, type LastPage } from './last-page.js';
 import type { CoveredPage } from './layout-css.js';
+import { composeMoneyCard } from './money-card.js';
 import { missingSection } from './missing-lines.js';
 import { renderNarrative } from './narrative.js';
 import type { Cell, DataTable, FactList, TableSection } from './page-parts.js';
@@ -50,6 +51,8 @@ interface AnnexAnimal extends WholeRecord {
   readonly number: string;
   readonly chip: string;
   readonly estimates: readonly TableSection[];
+  /** Only where the business gives prices. */
+  readonly money?: MoneyCard;
 }
 
 /** All that her file says, and nothing else but how each lesion stands. */
@@ -103,6 +106,7 @@ export function composeAnnex(
     estimates: [composeRegrowth(words, one, today), composeClosings(words, one, today)].filter(
       (section) => section !== undefined,
     ),
+    ...given({ money: composeMoneyCard(words, practice, farm, one, today) }),
     ...wholeRecord(words, practice, farm, one, { read, seals: beside.animals.get(one.record.slug) }),
   }));
   const page = {

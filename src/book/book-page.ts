@@ -1,3 +1,4 @@
+import type { ActionBox } from './animal-page-data.js';
 import type { CowSheet } from './cow-sheet.js';
 import type { FarmBack } from './farm-back.js';
 import type { PrintedPage } from './layout-css.js';
@@ -23,5 +24,7 @@ export interface CaseAlone {
   readonly farm: string;
   readonly by: string;
   readonly cow: CowSheet;
+  /** When to ring the vet, and what to do when a block comes off early. */
+  readonly boxes: readonly ActionBox[];
   readonly about: TextList;
 }

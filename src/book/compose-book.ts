@@ -85,8 +85,7 @@ export function composeBook(
   const sheet = (one: PlacedCase) =>
     composeCowSheet(words, practice, farm, one, today, {
       seals: seals.animals.get(one.record.slug),
-      legendOnce: !options.alone,
-      ...given({ pictures: options.pictures }),
+      ...given({ pictures: options.pictures, alone: options.alone }),
     });
   const day = dayInWords(words, today);
   const paper = farm.farm.paper ?? 'A4';

@@ -7,6 +7,7 @@ import { type Words, told, wordsOf } from '../reference/words.js';
 import type { BookPage } from './book-page.js';
 import type { TextList } from './page-parts.js';
 import { composeBook, type BookOptions } from './compose-book.js';
+import { blockEarlyBox, callVetBox } from './farm-watch.js';
 import { composeSealing, withHead } from './seals/corrections-table.js';
 import { numbersInUse } from './numbers-table.js';
 
@@ -39,6 +40,7 @@ export function composeCase(
       farm: page.one.farm,
       by: page.one.by,
       cow,
+      boxes: [callVetBox(words, farm.farm), blockEarlyBox(words, practice)],
       about: aboutPage(words, options.seals),
     },
   };

@@ -5,7 +5,7 @@ import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
-import { type Words, told } from '../reference/words.js';
+import { saidAt, type Words, told } from '../reference/words.js';
 import { closingBasis, nextWidthSentence } from '../words/compose-closing.js';
 import { nameOf } from '../words/compose-standing.js';
 import type { Farm } from '../record/farm.js';
@@ -18,6 +18,7 @@ import { animalRecord } from './animal-record.js';
 import type { MoneyCard, PlacedCase } from './animal-page-data.js';
 import { smallest } from '../statistics/estimate.js';
 import { headingMm, highest, type Room, type Setting, heightOf } from './fit.js';
+import { standingNotices } from './withheld-list.js';
 import { missingLines } from './missing-lines.js';
 import { composeMoneyCard } from './money-card.js';
 import type { Fact, FactList, TextList } from './page-parts.js';
@@ -122,11 +123,14 @@ export function composeCowBack(
   const money = composeMoneyCard(words, practice, farm, one, today);
   const basis = basisOf(words, one);
   const next = atNextLift(words, farm.farm, one, today);
-  const vet = one.notices
-    .filter(({ standing }) => standing)
-    .slice(0, mostNotices)
-    .map((notice) => noticeInWords(words, animal, notice));
+  const notices = standingNotices(one);
+  const untold = notices.length - mostNotices;
+  const vet = [
+    ...notices.slice(0, mostNotices).map((notice) => noticeInWords(words, animal, notice)),
+    ...(untold > 0 ? [words.say('cow.back.more-notices', { count: untold })] : []),
+  ];
   const record = animalRecord(words, animal, seals);
+  const numberLabel = words.say(saidAt(words, 'log', 'animal.animal') ?? '');
   const half = room.widthMm / 2 - 4;
   const list = (items: readonly string[]): number =>
     items.length === 0
@@ -159,7 +163,8 @@ export function composeCowBack(
     ...(vet.length === 0 ? {} : { vet: { heading: words.say('cow.back.vet'), items: vet } }),
     ...(next.length === 0 ? {} : { next: { heading: words.say('cow.back.next'), items: next } }),
     ...(basis.length === 0 ? {} : { basis: { heading: words.say('cow.back.basis'), items: basis } }),
-    record: { ...record, facts: record.facts.filter(({ value }) => value !== animal.animal) },
+    // Her number stands at the head of both sides.
+    record: { ...record, facts: record.facts.filter(({ label }) => label !== numberLabel) },
     ...(missing.length === 0
       ? {}
       : { missing: { heading: words.say('book.animal.missing'), items: missing } }),

@@ -115,8 +115,8 @@ interface Story {
 export interface OnCowSheet {
   readonly pictures?: BookPictures;
   readonly seals?: AnimalSeals | undefined;
-  /** What the marks of drawings mean stands elsewhere in the same book. */
-  readonly legendOnce?: boolean;
+  /** The sheet is a file of its own: nothing of what holds for every cow stands elsewhere in it. */
+  readonly alone?: boolean;
 }
 
 /**
@@ -130,7 +130,7 @@ export function composeCowSheet(
   farmRecord: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
-  { pictures, seals, legendOnce = false }: OnCowSheet = {},
+  { pictures, seals, alone = false }: OnCowSheet = {},
 ): CowSheet {
   const { farm } = farmRecord;
   const { animal, narrative } = one.record;
@@ -138,8 +138,7 @@ export function composeCowSheet(
   const stop = stopInWords(words, [one]);
   const left = leftBanner(words, one, today);
   const open = one.standing.lesions.filter(isOpenStanding);
-  const columns = jobColumns(words, one, today);
-  const moreJobs = jobsOverleaf(words, columns);
+  const { columns, moreJobs } = jobColumns(words, one, today);
   const cautions = composeCautions(words, farm, one, today);
   const front = {
     what: whatSheHas(words, one),
@@ -156,10 +155,10 @@ export function composeCowSheet(
       ? {}
       : { story: { heading: words.say('cow.story'), html: renderNarrative(narrative, 4) } }),
     ...(cautions.length > 0 ? { cautions: { heading: words.say('cow.cautions'), items: cautions } } : {}),
-    ...given({ ring: ringIf(words, practice, farmRecord, one, today) }),
+    ...given({ ring: ringIf(words, practice, farmRecord, one, today, alone) }),
   };
   const room = roomOn(farm.paper ?? 'A4');
-  const legend = new Set(legendOnce ? drawingLegend(words) : []);
+  const legend = new Set(alone ? [] : drawingLegend(words));
   const drawn = new Map<number, readonly BookFigure[]>();
   const figuresOf = (tallestPx: number): readonly BookFigure[] => {
     const known =
@@ -367,8 +366,7 @@ function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number
     2,
   );
   const words = story ? storyMm(story, 63 * share) : 0;
-  const most = highest([map === 0 ? 0 : headingMm + map, lines, words === 0 ? 0 : headingMm + words]);
-  return most;
+  return highest([map === 0 ? 0 : headingMm + map, lines, words === 0 ? 0 : headingMm + words]);
 }
 
 function storyMm({ html }: Story, widthMm: number): number {
@@ -478,7 +476,8 @@ function downInWords(words: Words, { standing }: LesionStanding, line: LesionGro
     ({ topMm, kind, unused }) => topMm !== undefined && kind !== 'not-reached' && !unused,
   );
   if (last?.topMm === undefined || standing === 'healed') return undefined;
-  return words.say('cow.down', {
+  // Only where horn comes down as it should has it grown down.
+  return words.say(standing === 'growing-down' ? 'cow.down' : 'cow.top', {
     top: mm(last.topMm),
     wall: mm(line.wall.mm),
     day: dayInShort(words, last.date),
@@ -503,10 +502,10 @@ function jobColumns(
   words: Words,
   one: PlacedCase,
   today: CalendarDay,
-): (JobColumn & { readonly all: readonly SheetJob[] })[] {
+): { readonly columns: readonly JobColumn[]; readonly moreJobs?: TextList } {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
-  return (['farm', 'trimmer', 'vet'] as const).map((who) => {
+  const columns = (['farm', 'trimmer', 'vet'] as const).map((who) => {
     const items = due
       .filter((item) => item.who === who)
       .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
@@ -522,15 +521,24 @@ function jobColumns(
         : []),
       ...jobsOf(words, one, items, today),
     ];
-    const more = all.length - jobsOnFront;
-    return {
-      heading: words.say(`cow.who.${who}`),
+    const heading = words.say(`cow.who.${who}`);
+    const rest = all.slice(jobsOnFront);
+    const front: JobColumn = {
+      heading,
       nothing: words.say(`cow.nothing.${who}`),
-      all,
       jobs: all.slice(0, jobsOnFront),
-      ...(more > 0 ? { more: words.say('cow.more-jobs', { count: more }) } : {}),
+      ...(rest.length > 0 ? { more: words.say('cow.more-jobs', { count: rest.length }) } : {}),
+    };
+    return {
+      front,
+      overleaf: rest.map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
     };
   });
+  const items = columns.flatMap(({ overleaf }) => overleaf);
+  return {
+    columns: columns.map(({ front }) => front),
+    ...(items.length > 0 ? { moreJobs: { heading: words.say('cow.more-jobs-heading'), items } } : {}),
+  };
 }
 
 /** One line a job: one that is asked for several days stands at the first, with the others. */
@@ -552,15 +560,6 @@ function jobsOf(words: Words, one: PlacedCase, items: readonly DueItem[], today:
   }));
 }
 
-function jobsOverleaf(words: Words, columns: ReturnType<typeof jobColumns>): TextList | undefined {
-  const items = columns.flatMap(({ heading, all }) =>
-    all
-      .slice(jobsOnFront)
-      .map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
-  );
-  return items.length === 0 ? undefined : { heading: words.say('cow.more-jobs-heading'), items };
-}
-
 /** When the farm rings before the next lift, and whom: what anybody may come to see on any cow stands on the first sheet's back. */
 function ringIf(
   words: Words,
@@ -568,6 +567,7 @@ function ringIf(
   { farm }: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
+  alone: boolean,
 ): TextList | undefined {
   if (one.standing.closed) return undefined;
   const day = nextLift(farm, one, today) ?? plannedVisit(farm, today);
@@ -582,7 +582,7 @@ function ringIf(
     items: [
       words.say(isBlocked ? 'cow.ring.if-block' : 'cow.ring.if'),
       ...call('cow.ring.trimmer', business.trimmer ?? business.business, business.phone),
-      words.say('cow.ring.same-day'),
+      words.say(alone ? 'cow.ring.same-day-alone' : 'cow.ring.same-day'),
       ...call('cow.ring.vet', farm.vet?.name ?? farm.vet?.practice, farm.vet?.phone),
     ],
   };

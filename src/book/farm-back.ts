@@ -13,7 +13,7 @@ import { gaitRoundsSection } from './farm-page.js';
 import { drawingLegend } from '../figure/wall-strip-words.js';
 import { blockEarlyBox, callVetBox } from './farm-watch.js';
 import { cowRowMm } from './page-one.js';
-import { figureMm, heightOf, roomOn, stacked } from './fit.js';
+import { figureMm, heightOf, roomOn } from './fit.js';
 import type { BookFigure, TextList } from './page-parts.js';
 
 /** The back of a farm's first side: what holds for every cow, which cases are over, and the farm's figures as far as they fit. */
@@ -35,6 +35,8 @@ export interface FarmBack {
   readonly closed?: {
     readonly heading: string;
     readonly rows: readonly { readonly href: string; readonly number: string; readonly text: string }[];
+    /** How many more there are, each on her sheet. */
+    readonly more?: string;
   };
   readonly figuresHeading: string;
   readonly figures: readonly BookFigure[];
@@ -109,7 +111,7 @@ export function composeFarmBack(
   const besideCows = moreMm + holdsMm <= room.heightMm;
   let left = room.heightMm - holdsMm - (besideCows ? moreMm : 0);
   const figures = all.filter((figure) => {
-    const height = stacked([figureMm(figure, room.widthMm), 4], 0);
+    const height = figureMm(figure, room.widthMm) + 4;
     if (height > left) return false;
     left -= height;
     return true;
@@ -123,7 +125,17 @@ export function composeFarmBack(
     always,
     legend,
     fold: words.say('one.back.fold'),
-    ...(rows.length > 0 ? { closed: { heading: words.say('book.closed'), rows } } : {}),
+    ...(rows.length > 0
+      ? {
+          closed: {
+            heading: words.say('book.closed'),
+            rows,
+            ...(closed.length > mostClosed
+              ? { more: words.say('one.more', { count: closed.length - mostClosed }) }
+              : {}),
+          },
+        }
+      : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,
     note: paragraph(

@@ -303,15 +303,15 @@ function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageO
       ? {}
       : {
           yesOrNo: words.say('one.farm.yes-or-no', {
-            list: asked
-              .map(({ one, item }) =>
+            list: words.dots(
+              asked.map(({ one, item }) =>
                 words.say('one.farm.asked', {
                   animal: one.record.animal.animal,
                   task: words.say(`vocabulary.task.${item.task ?? 'ring if worse'}`),
                   day: dayInShort(words, item.by),
                 }),
-              )
-              .join(' · '),
+              ),
+            ),
           }),
         }),
   };

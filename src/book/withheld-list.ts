@@ -48,7 +48,7 @@ export function vetLine(
   { notices, due }: Pick<CaseWork, 'notices' | 'due'>,
   today: CalendarDay,
 ): VetLine | undefined {
-  const [first, ...more] = notices.filter(({ standing }) => standing).toSorted((a, b) => rank(a) - rank(b));
+  const [first, ...more] = standingNotices({ notices });
   if (first === undefined) return undefined;
   return {
     urgency: first.urgency,
@@ -57,6 +57,11 @@ export function vetLine(
     ringAgain: due.some(({ what }) => what === 'vet-ring-again'),
     asked: asking(words, [first, ...more], due, today),
   };
+}
+
+/** What stands on an animal for the vet, the most urgent first. */
+export function standingNotices({ notices }: Pick<CaseWork, 'notices'>): Notice[] {
+  return notices.filter(({ standing }) => standing).toSorted((a, b) => rank(a) - rank(b));
 }
 
 function rank({ urgency }: Notice): number {

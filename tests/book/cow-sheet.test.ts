@@ -44,13 +44,30 @@ const gap = (date: string, top: number, more: Partial<Animal['visits'][number]> 
   visit(date, { found: { a: { state: 'open', top, tool: 'ruler', 'top-found': 'seen' } }, ...more });
 
 test('the verdict leads with what has grown down, then says when it should be out, with its range, and how she walks', () => {
-  const sheet = sheetOf(cow([gap('2026-05-12', 12), gap('2026-05-26', 16, { gait: 2, 'on-block': false })]));
+  const sheet = sheetOf(cow([gap('2026-04-14', 12), gap('2026-05-26', 20, { gait: 2, 'on-block': false })]));
   const [one] = sheet.verdict;
-  expect(one!.lead).toMatch(/^16 of \d+ mm has grown down\.$/);
+  expect(one!.lead).toMatch(/^20 of \d+ mm has grown down \(\d+ \w+\)\.$/);
   expect(one!.text).toMatch(/between .* and /);
   expect(one!.text).toMatch(/\(2 on 26 May 2026\)\.$/);
   expect(sheet.what).toBe('Left hind, outer claw · white line disease (WL)');
   expect(verdictOf(sheet)).not.toMatch(/diagnos|cull|keep her/i);
+});
+
+test('where no change is shown, or the top went up, nothing is said to have grown down', () => {
+  for (const [before, last] of [[12, 14], [20, 12], [4, 0]] as const) {
+    const sheet = sheetOf(cow([gap('2026-04-14', before), gap('2026-05-26', last)]));
+    expect(sheet.verdict[0]!.lead).toMatch(new RegExp(`^Top of the gap ${last} mm below the coronet, wall \\d+ mm \\(26 May\\)`));
+    expect(verdictOf(sheet)).not.toContain('has grown down');
+  }
+}); // prettier-ignore
+
+test('signs for the vet beyond those told in full are counted', () => {
+  const signs = ['down', 'bleeding not stopped', 'joint or tendon', 'maggots'] as const;
+  const feet = { LH: { lifted: true, signs: ['toe turned up', 'bone', 'necrosis'] } } as const;
+  const animal = cow([gap('2026-05-26', 12, { signs: [...signs], feet } as never)]);
+  const [, ...told] = sheetOf(animal).back.vet!.items.toReversed();
+  expect(told).toHaveLength(4);
+  expect(sheetOf(animal).back.vet!.items.at(-1)).toMatch(/^\d+ more signs stand with her visits\.$/);
 });
 
 test('an ulcer has its date with its range in the verdict, and its basis on the back and in the annex', () => {
