@@ -1,6 +1,4 @@
-import { feetIcon } from '../figure/feet-icon.js';
-import { microDays, microStrip } from '../figure/micro-strip.js';
-import { wallStripInput } from '../figure/wall-strip-input.js';
+import { microDays } from '../figure/micro-strip.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { type DueItem, isJob } from '../schedule/due/due-item.js';
@@ -9,17 +7,12 @@ import { isOpen, nextLift, plannedVisit } from '../schedule/next-lift.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
 import { jobInShort, stopInWords, whenDue, type StopInWords } from '../words/compose-due.js';
 import { calvingInShort, withheldInWords } from '../words/compose-withheld.js';
-import { caseChip, isOpenStanding } from '../words/compose-standing.js';
-import { dayInShort, lesionInWords, mm, planDay, sentenceCase } from '../words/day-and-place.js';
+import { dayInShort, planDay, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { PlacedCase } from './animal-page-data.js';
 import { heightOf, highest, type Room } from './fit.js';
+import { cowLink, type CowRow, cowRow, type OfCow } from './open-cow-row.js';
 import { vetLine } from './withheld-list.js';
-
-interface OfCow {
-  readonly href: string;
-  readonly number: string;
-}
 
 /** A farm's first side: what stays out, what the farm does, whom to pen, what is the vet's, and every open cow. */
 export interface PageOne {
@@ -78,23 +71,6 @@ export interface PageOne {
   };
 }
 
-interface CowRow extends OfCow {
-  readonly feet: string;
-  readonly place: string;
-  readonly lesion: string;
-  readonly standing: string;
-  readonly walk: string;
-  readonly strip: string;
-  readonly reading: string;
-  readonly out: string;
-  readonly lift: string;
-  /** The day of a recheck that is overdue. */
-  readonly lateLift?: string;
-  readonly sheet: string;
-  /** Her row as one line of a letter. */
-  readonly line: string;
-}
-
 /**
  * The first side of a farm's book.
  *
@@ -135,7 +111,7 @@ export function composePageOne(
       words,
     ).map(({ one, item }) => {
       const job = sentenceCase(jobInShort(words, one.record.animal, item).job);
-      return { ...cow(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
+      return { ...cowLink(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
     }),
     ...withheldBar(words, farm, cases, today),
     notWithheld: words.say('jobs.withheld.none'),
@@ -232,10 +208,6 @@ function pageOneMm(page: PageOne, widthMm: number): number {
   );
 }
 
-function cow({ id, record }: PlacedCase): OfCow {
-  return { href: `#${id}`, number: record.animal.animal };
-}
-
 type Job = { readonly one: PlacedCase; readonly item: DueItem };
 
 /** Of each side one line: every animal with its last day and its clear day, and those of which it is not known. */
@@ -293,7 +265,7 @@ function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageO
     rows: onceEach(rows, words).map(({ one, item }) => {
       const { job, marks } = jobInShort(words, one.record.animal, item);
       return {
-        ...cow(one),
+        ...cowLink(one),
         job: words.semicolons([sentenceCase(job), ...marks.slice(0, 1)]),
         when: whenDue(words, item, today, planDay(words, item.by, today)),
         late: item.standing === 'overdue',
@@ -349,7 +321,7 @@ function penList(
       first === undefined
         ? words.say('one.pen.heading-none')
         : words.say('one.pen.heading', { day: planDay(words, first, today) }),
-    numbers: on(first).map(cow),
+    numbers: on(first).map(cowLink),
     nothing: words.say('one.pen.none'),
     notes: lifted.flatMap(({ one }) =>
       one.calvingNear
@@ -395,89 +367,8 @@ function vetList(
         asked: sentenceCase(whenDue(words, item, today, planDay(words, item.by, today))),
         late: item.standing === 'overdue',
       }));
-      return [...(asked ? [asked] : []), ...doing].map((row) => ({ ...cow(one), ...row }));
+      return [...(asked ? [asked] : []), ...doing].map((row) => ({ ...cowLink(one), ...row }));
     }),
     who: who === '' ? words.say('jobs.vet.no-practice') : who,
   };
-}
-
-function cowRow(words: Words, farm: FarmRecord['farm'], one: PlacedCase, today: CalendarDay): CowRow {
-  const { animal, slug } = one.record;
-  const leading = one.standing.leading ?? one.standing.lesions[0];
-  const declared = leading && animal.lesions[leading.lesion];
-  const gap = one.growth.lesions.find(
-    ({ lesion, readings }) => lesion === leading?.lesion && readings.length > 0,
-  );
-  const lift = nextLift(farm, one, today);
-  const late = one.due.find(({ what, standing }) => what === 'recheck' && standing === 'overdue');
-  const strip = gap && wallStripInput(gap, animal, [], `one-${slug}`, today);
-  const last = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached');
-  const gait = one.standing.gait.last;
-  const place = declared
-    ? words
-        .say('one.cows.place', {
-          foot: words.say(`figure.time.short-foot.${declared.foot}`),
-          claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
-        })
-        .trim()
-    : '';
-  const out = outOf(words, one, leading?.lesion);
-  const standing = caseChip(words, one.standing);
-  const isUlcer = one.closings.some(({ lesion }) => lesion === leading?.lesion);
-  return {
-    ...cow(one),
-    feet: feetIcon(
-      one.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
-      words.say('cow.feet'),
-    ),
-    place,
-    lesion: leading ? lesionInWords(words, leading.code) : words.say('cow.no-lesion'),
-    standing,
-    walk:
-      gait === undefined
-        ? ''
-        : words.say(`one.cows.walk-${gait.block}`, { score: gait.score, day: dayInShort(words, gait.date) }),
-    strip: strip
-      ? microStrip(
-          `${strip.id}-m`,
-          strip.bars,
-          today,
-          words.say('figure.small.title', { lesion: strip.lesion, place }),
-        )
-      : '',
-    reading:
-      gap && last?.topMm !== undefined
-        ? words.say('one.cows.reading', { top: mm(last.topMm), wall: mm(gap.wall.mm) })
-        : '',
-    out,
-    lift: lift === undefined ? '–' : dayInShort(words, lift),
-    ...(late ? { lateLift: words.say('one.cows.late', { day: dayInShort(words, late.by) }) } : {}),
-    sheet: String(one.place + 1),
-    line: leading
-      ? words.say(`one.cows.line-${out === noDate ? 'undated' : isUlcer ? 'closing' : 'out'}`, {
-          what: words.commas([place, words.say(`vocabulary.lesion-name.${leading.code}`)]),
-          standing,
-          out,
-        })
-      : standing,
-  };
-}
-
-/** Stands where no date is given. */
-export const noDate = '–';
-
-/** The days between which it should be out or closed; a dash where no date is given. */
-function outOf(words: Words, one: PlacedCase, lesion: string | undefined): string {
-  const growth = one.growth.lesions.find((line) => line.lesion === lesion)?.forecast;
-  const closing = one.closings.find((each) => each.lesion === lesion)?.forecast;
-  const out =
-    growth?.outcome === 'range' ? growth.out : closing?.outcome === 'range' ? closing.out : undefined;
-  if (!out?.early) return noDate;
-  const early = dayInShort(words, out.early);
-  if (out.late === null) return words.say('one.cows.from', { early });
-  const ifSound = growth?.outcome === 'range' && growth.ifSoundHornFollows;
-  return words.say(ifSound ? 'one.cows.range-if' : 'one.cows.range', {
-    early,
-    late: dayInShort(words, out.late),
-  });
 }

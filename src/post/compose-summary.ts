@@ -1,5 +1,6 @@
 import { placeCases } from '../book/compose-book.js';
-import { composePageOne, noDate, type PageOne } from '../book/page-one.js';
+import { noDate } from '../book/open-cow-row.js';
+import { composePageOne, type PageOne } from '../book/page-one.js';
 import type { Pooled } from '../herd/pooled-on.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord, Practice } from '../record/practice.js';

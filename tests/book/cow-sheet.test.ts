@@ -62,9 +62,12 @@ test('where no change is shown, or the top went up, nothing is said to have grow
 }); // prettier-ignore
 
 test('signs for the vet beyond those told in full are counted', () => {
-  const signs = ['down', 'bleeding not stopped', 'joint or tendon', 'maggots'] as const;
-  const feet = { LH: { lifted: true, signs: ['toe turned up', 'bone', 'necrosis'] } } as const;
-  const animal = cow([gap('2026-05-26', 12, { signs: [...signs], feet } as never)]);
+  const animal = cow([
+    gap('2026-05-26', 12, {
+      signs: ['down', 'bleeding not stopped', 'joint or tendon', 'maggots'],
+      feet: { LH: { lifted: true, signs: ['toe turned up', 'bone', 'necrosis'] } },
+    }),
+  ]);
   const [, ...told] = sheetOf(animal).back.vet!.items.toReversed();
   expect(told).toHaveLength(4);
   expect(sheetOf(animal).back.vet!.items.at(-1)).toMatch(/^\d+ more signs stand with her visits\.$/);

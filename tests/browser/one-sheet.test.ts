@@ -6,7 +6,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import type { BookPage } from '../../src/book/book-page.js';
 import { composeBook } from '../../src/book/compose-book.js';
-import { frontMm } from '../../src/book/cow-sheet.js';
+import { frontMm } from '../../src/book/fit-sheet.js';
 import { roomOn } from '../../src/book/fit.js';
 import { renderBook } from '../../src/book/render-book.js';
 import { papers, type Paper } from '../../src/record/words.js';

@@ -1,0 +1,261 @@
+import type { ActionBox, PictureDay, PictureSection } from './animal-page-data.js';
+import { drawnMm, figureMm, headingMm, heightOf, highest, type Room, stacked } from './fit.js';
+import type { BookFigure, TextList } from './page-parts.js';
+import { paragraph } from '../words/day-and-place.js';
+
+/** One thing to be done, with a box to tick. */
+export interface SheetJob {
+  /** When, or that it is late. */
+  readonly lead: string;
+  readonly late: boolean;
+  readonly text: string;
+}
+
+export interface JobColumn {
+  readonly heading: string;
+  readonly jobs: readonly SheetJob[];
+  /** How many more stand overleaf. */
+  readonly more?: string;
+  /** Where nothing is asked. */
+  readonly nothing: string;
+}
+
+/** Up to three days of one place: first, turning point, latest; the rest folded on a screen. */
+export interface SheetPictures {
+  readonly heading: string;
+  readonly days: readonly PictureDay[];
+  /** 43.5 or 29 mm. */
+  readonly height: keyof typeof pictureMm;
+  readonly more?: { readonly summary: string; readonly section: PictureSection };
+}
+
+/** What finds no room on a front. */
+export interface Overleaf {
+  readonly pictures?: SheetPictures;
+  readonly figures: readonly BookFigure[];
+  readonly maps: readonly BookFigure[];
+  readonly story?: Story;
+}
+
+/** Rendered Markdown, never the user's own HTML. */
+export interface Story {
+  readonly heading: string;
+  readonly html: string;
+}
+
+/** What stands on a front, and how high. */
+export interface Front {
+  /** Foot, claw and lesion of what leads, and how many others are open. */
+  readonly what: string;
+  readonly identity: string;
+  /** Before all else; never left out. */
+  readonly banners: readonly ActionBox[];
+  /** Two lines, the numbers first. */
+  readonly verdict: readonly { readonly lead: string; readonly text: string }[];
+  readonly withheld?: { readonly heading: string; readonly milk: string; readonly meat: string };
+  readonly columns: readonly JobColumn[];
+  readonly pictures?: SheetPictures;
+  readonly figures: readonly BookFigure[];
+  readonly maps: readonly BookFigure[];
+  readonly story?: Story;
+  readonly ring?: TextList;
+  /** What bears on her alone: calving near, a block in doubt, not fit to travel. */
+  readonly cautions?: TextList;
+}
+
+/**
+ * What yields where a front is short of room, the first first: height of pictures, maps of feet but the first, the
+ * story, drawings but the first, pictures, the first drawing.
+ */
+const kept = [
+  { maps: true, story: true, figures: true, pictures: 'tall' },
+  { maps: true, story: true, figures: true, pictures: 'low' },
+  { maps: false, story: true, figures: true, pictures: 'low' },
+  { maps: false, story: false, figures: true, pictures: 'low' },
+  { maps: false, story: true, figures: false, pictures: 'low' },
+  { maps: false, story: false, figures: false, pictures: 'low' },
+  { maps: false, story: true, figures: false },
+  { maps: false, story: false, figures: false },
+  { maps: false, story: false },
+] as const;
+/** The wall at most 50, 34 and 26 mm tall. */
+const tallest = [190, 130, 100] as const;
+
+/**
+ * The front so that it fits its side, the rest overleaf. Banners, verdict, what is withheld, jobs, the first foot map,
+ * cautions and when to ring never yield.
+ */
+export function fitFront(
+  { story, pictures, ...rest }: Omit<Front, 'figures' | 'maps'>,
+  figuresOf: (tallestPx: number) => readonly BookFigure[],
+  room: Room,
+): Front & { readonly overleaf: Overleaf } {
+  const isMap = ({ id }: BookFigure): boolean => id.includes('-figure-foot-');
+  const ways = kept.flatMap((keep) => tallest.map((tallestPx) => ({ keep, tallestPx })));
+  const last = { keep: kept.at(-1)!, tallestPx: tallest.at(-1)! };
+  const wayOf = ({ keep, tallestPx }: (typeof ways)[number]): Front & { readonly overleaf: Overleaf } => {
+    const all = figuresOf(tallestPx);
+    const maps = all.filter(isMap);
+    const figures = all.filter((figure) => !isMap(figure));
+    const height = 'pictures' in keep ? keep.pictures : undefined;
+    const stay = 'figures' in keep ? (keep.figures ? figures.length : 1) : 0;
+    return {
+      ...rest,
+      ...(keep.story && story ? { story } : {}),
+      ...(height && pictures ? { pictures: { ...pictures, height } } : {}),
+      figures: figures.slice(0, stay),
+      maps: keep.maps ? maps : maps.slice(0, 1),
+      overleaf: {
+        maps: keep.maps ? [] : maps.slice(1),
+        ...(!keep.story && story ? { story } : {}),
+        ...(!height && pictures ? { pictures } : {}),
+        figures: figures.slice(stay),
+      },
+    };
+  };
+  return wayOf(ways.find((way) => frontMm(wayOf(way), room) <= room.heightMm - slackMm) ?? last);
+}
+
+/** A browser sets a side a little taller or lower than the sum. */
+const slackMm = 4;
+const pictureMm = { tall: 43.5, low: 29 } as const;
+/** A foot map in the first column at the foot of a front: 66 of 177 mm. */
+const mapScale = 0.87;
+/** Border and padding of a banner, mm. */
+const bannerMm = 7;
+const sizes = {
+  gap: 3,
+  caption: { pt: 8, lineHeight: 1.3 },
+  verdict: { pt: 12, lineHeight: 1.3 },
+  job: { pt: 9.5, lineHeight: 1.3 },
+  foot: { pt: 8.5, lineHeight: 1.35 },
+} as const;
+
+/** Number, place and standing; beside them the place is fitted into what they leave. */
+function headMm({ what, identity }: Front, widthMm: number): number {
+  const middle = widthMm - 88;
+  const lines =
+    heightOf(what, middle, { pt: 12, lineHeight: 1.2, weight: 'bold' }) +
+    heightOf(identity, middle, { pt: 8, lineHeight: 1.25 });
+  return highest([18, lines + 3]);
+}
+
+/** Height of a front, mm. */
+export function frontMm(front: Front, room: Room): number {
+  return stacked(frontParts(front, room), sizes.gap);
+}
+
+/** Height of each part of a front from above, mm. */
+function frontParts(front: Front, { widthMm }: Room): number[] {
+  const third = widthMm / 3 - 3;
+  const job = ({ lead, text }: SheetJob): number => 1.2 + heightOf(`${lead} ${text}`, third - 8, sizes.job);
+  return [
+    headMm(front, widthMm),
+    ...front.banners.map(({ heading, items }) =>
+      [{ text: heading }, ...items].reduce(
+        (sum, item) =>
+          sum +
+          heightOf(`${'lead' in item ? `${item.lead} ` : ''}${item.text}`, widthMm - 14, {
+            ...sizes.job,
+            weight: 'bold',
+          }),
+        bannerMm,
+      ),
+    ),
+    front.verdict.reduce(
+      (sum, { lead, text }) => sum + heightOf(paragraph(lead, text), widthMm, sizes.verdict),
+      0,
+    ),
+    front.withheld ? 4 + heightOf(Object.values(front.withheld).join('     '), widthMm - 10, sizes.job) : 0,
+    headingMm +
+      highest(
+        front.columns.map(({ jobs, more }) =>
+          jobs.reduce((sum, one) => sum + job(one), more || jobs.length === 0 ? 5 : 0),
+        ),
+      ),
+    picturesMm(front.pictures, third),
+    ...front.figures.map((figure) => figureMm(figure, widthMm)),
+    footMm(front, widthMm),
+  ];
+}
+
+function picturesMm(pictures: SheetPictures | undefined, third: number): number {
+  if (!pictures) return 0;
+  return (
+    headingMm +
+    pictureMm[pictures.height] +
+    2 +
+    highest(
+      pictures.days.map(({ day, measured, shots }) =>
+        heightOf([day, ...measured, shots[0]?.caption ?? ''].join(' · '), third, sizes.caption),
+      ),
+    )
+  );
+}
+
+function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number {
+  const share = widthMm / 180;
+  const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale + 2, 0);
+  // Without a story the column beside the map is theirs.
+  const side = (story ? 43 : 63) * share;
+  const lines = stacked(
+    [cautions, ring].map((list) =>
+      list
+        ? list.items.reduce(
+            (sum, text) => sum + 0.8 + heightOf(text, side, sizes.foot),
+            1.5 + heightOf(list.heading, side, { pt: 9.5, lineHeight: 1.25, weight: 'bold' }),
+          )
+        : 0,
+    ),
+    2,
+  );
+  const words = story ? storyMm(story, 63 * share) : 0;
+  return highest([map === 0 ? 0 : headingMm + map, lines, words === 0 ? 0 : headingMm + words]);
+}
+
+function storyMm({ html }: Story, widthMm: number): number {
+  return html
+    .split(/<\/(?:p|li|h\d|tr|pre)>/)
+    .map((block) => block.replaceAll(/<[^>]*>/g, ' ').trim())
+    .reduce((sum, text) => sum + (text === '' ? 0 : 1.5 + heightOf(text, widthMm, sizes.foot)), 0);
+}
+
+export function overleafMm({ pictures, figures, maps, story }: Overleaf, { widthMm }: Room): number {
+  return stacked(
+    [
+      picturesMm(pictures, widthMm / 3 - 3),
+      ...figures.map((figure) => figureMm(figure, widthMm)),
+      story ? headingMm + storyMm(story, widthMm / 2 - 4) / 2 + 6 : 0,
+      Math.ceil(maps.length / 2) * (headingMm + highest(maps.map(({ svg }) => drawnMm(svg))) * mapScale + 2),
+    ],
+    sizes.gap,
+  );
+}
+
+export const nothing: Overleaf = { figures: [], maps: [] };
+
+/** What of it has room on the back, and what has none: pictures before drawings, drawings before the story and maps of further feet. */
+export function fitOverleaf(all: Overleaf, mostMm: number, room: Room): [Overleaf, Overleaf] {
+  const parts: Overleaf[] = [
+    ...(all.pictures ? [{ ...nothing, pictures: all.pictures }] : []),
+    ...all.figures.map((figure) => ({ ...nothing, figures: [figure] })),
+    ...(all.story ? [{ ...nothing, story: all.story }] : []),
+    ...all.maps.map((map) => ({ ...nothing, maps: [map] })),
+  ];
+  return parts.reduce<[Overleaf, Overleaf]>(
+    ([fits, rest], part) => {
+      const more = together(fits, part);
+      return overleafMm(more, room) <= mostMm ? [more, rest] : [fits, together(rest, part)];
+    },
+    [nothing, nothing],
+  );
+}
+
+function together(one: Overleaf, other: Overleaf): Overleaf {
+  return {
+    ...one,
+    ...other,
+    figures: [...one.figures, ...other.figures],
+    maps: [...one.maps, ...other.maps],
+  };
+}
