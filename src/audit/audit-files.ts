@@ -137,7 +137,7 @@ interface AuditKnown {
 /**
  * What one farm's records tell an auditor of a period, as known on a day.
  *
- * What belongs: a run of trouble that had begun by the period's last day and not ended before its first; a visit, a
+ * What belongs: a lameness episode that had begun by the period's last day and not ended before its first; a visit, a
  * round, and a recheck to be done, by its own day; a product whose days reach into the period; a question to the vet
  * asked in it, or still open when it began. What followed is told as known on the day of the pack.
  *

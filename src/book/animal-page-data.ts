@@ -80,7 +80,7 @@ export interface PictureSection {
   readonly strips: readonly PicturesOfView[];
 }
 
-/** The facts for a talk about her, with what the case has cost. */
+/** Summary for discussion, with what the case has cost. */
 export interface MoneyCard {
   readonly id: string;
   readonly heading: string;

@@ -6,7 +6,7 @@ import { spreadInWords, workSentences } from '../words/compose-herd.js';
 import type { Words } from '../reference/words.js';
 import type { TableSection } from './page-parts.js';
 
-/** Days lame on the block and off it over all runs of trouble, and the visits and blocks they took. */
+/** Days lame on the block and off it over all lameness episodes, and the visits and blocks they took. */
 export function lameDaysSection(words: Words, { farm, lameDays }: FarmFigures): TableSection {
   const section = { id: 'lame-days', heading: words.say('herd.lame.heading') };
   const work = workSentences(words, farm.work);

@@ -13,7 +13,7 @@ import type { DataTable, Fact } from './page-parts.js';
 import { withheldCells } from './withheld-list.js';
 
 /**
- * The facts for a talk about her, on one card: how long, how she stands, calving, what is withheld, what the case has
+ * Summary for discussion, on one card: how long, how she stands, calving, what is withheld, what the case has
  * cost and what completing it would take. No verdict. Only where the business gives prices.
  *
  * Checked: tests/book/money.test.ts
@@ -60,7 +60,7 @@ export function composeMoneyCard(
   };
 }
 
-/** The day its run of trouble began: lame since, else first seen. */
+/** The day its lameness episode began: lame since, else first seen. */
 function beganOn({ record, standing }: PlacedCase): CalendarDay | undefined {
   const { lameSince, visits } = standing.episode;
   const first = visits[0] === undefined ? undefined : record.animal.visits[visits[0]]?.date;

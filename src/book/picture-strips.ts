@@ -27,7 +27,7 @@ export interface StripDay {
   readonly place?: 'first' | 'turned' | 'previous' | 'latest';
   /** Days since the picture before it. */
   readonly sinceBefore?: number;
-  /** Days since the first of this run of trouble; absent for what is older than it. */
+  /** Days since the first of this lameness episode; absent for what is older than it. */
   readonly sinceFirst?: number;
 }
 

@@ -256,7 +256,7 @@ function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): Actio
   };
 }
 
-/** How far each growth mark has come down in this run of trouble: it tells slow horn from a gap that creeps up. */
+/** How far each growth mark has come down in this lameness episode: it tells slow horn from a gap that creeps up. */
 function marksInWords({ words, work, level, leftOut, today }: HandoverOf): { text: string }[] {
   const { animal } = work.record;
   const read = Object.entries(animal.marks ?? {}).flatMap(([name, mark]) => {

@@ -60,7 +60,7 @@ function measuredInShort(words: Words, found: Found): string {
 }
 
 /**
- * Her visits of this run of trouble, a row each: what was measured of each lesion, her walk off the block and on it in
+ * Her visits of this lameness episode, a row each: what was measured of each lesion, her walk off the block and on it in
  * columns of their own, and what was done with blocks and wraps.
  *
  * Where there are more than there is room for: the first, the last ones at which a gap ran up or an ulcer opened up, and

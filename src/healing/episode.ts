@@ -39,7 +39,7 @@ export function isTroubled(visit: Visit): boolean {
   );
 }
 
-/** A run of trouble with the visits that belong to it by date. */
+/** A lameness episode with the visits that belong to it by date. */
 export interface FollowedEpisode {
   /** Position in `animal.episodes`; absent where none is written and the visits themselves make it. */
   readonly written?: number;
@@ -52,7 +52,7 @@ export interface FollowedEpisode {
 }
 
 /**
- * The runs of trouble of an animal as they stand on a day, oldest first; the last may be open.
+ * The lameness episodes of an animal as they stand on a day, oldest first; the last may be open.
  *
  * Without the key there is one open episode. A visit belongs to the first episode that had not ended before
  * it. When the last has ended and a later visit finds trouble again, an open episode is made of the visits from

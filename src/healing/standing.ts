@@ -138,7 +138,7 @@ export interface CaseStanding {
   /** The lesion whose standing comes first in the order of precedence among those not healed; absent without lesions. */
   readonly leading?: LesionStanding;
   readonly gait: GaitStanding;
-  /** The run of trouble the standing belongs to: the open one, else the last. */
+  /** The lameness episode the standing belongs to: the open one, else the last. */
   readonly episode: FollowedEpisode;
   /** Set when no episode is open on that day. */
   readonly closed?: { readonly on: CalendarDay; readonly result: string };

@@ -18,7 +18,7 @@ export const dayKinds = [
 ] as const;
 export type DayKind = (typeof dayKinds)[number];
 
-/** One run of trouble, from its first scored walk on. */
+/** One lameness episode, from its first scored walk on. */
 export interface LameDays {
   readonly slug: string;
   readonly animal: string;
@@ -34,7 +34,7 @@ export interface LameDays {
  * lame counts lame until she is scored again, whether a block goes on or comes off meanwhile; her days are only sorted by
  * whether it was on. A cow not lame on the block says nothing of the days after it came off: those are not known.
  *
- * Shape:   farm, day → one entry for each run of trouble with a scored walk
+ * Shape:   farm, day → one entry for each lameness episode with a scored walk
  * Unit:    whole days; a day belongs to the score and the blocks as they stood after its work
  * Source:  shared/herd.json `carriedForward`
  * Checked: tests/herd/lame-days.test.ts (by hand)

@@ -16,7 +16,7 @@ import type { GaitScore } from '../healing/standing.js';
 import { walkOf } from '../reference/scales.js';
 import { given } from '../record/given.js';
 
-/** How long one lesion or one run of trouble took, as far as it was seen. */
+/** How long one lesion or one lameness episode took, as far as it was seen. */
 export interface CaseTime {
   /** File names without `.md`: an animal is told apart from others by both. */
   readonly farm: string;
@@ -242,9 +242,9 @@ export type WalkMark = 'not-lame' | 'sound';
  *
  * Why so strict: a walk on a block says nothing of the foot, so it neither ends the time nor keeps it running, unless she was
  * lame even on it. A walk counts with no block on, at least 7 days after the last came off. The last walk that was not so
- * yet is the other end. A run of trouble without a lame walk has no time to count.
+ * yet is the other end. A lameness episode without a lame walk has no time to count.
  *
- * Shape:   a file, its farm, the day, what is waited for → the time of each of her runs of trouble that has one
+ * Shape:   a file, its farm, the day, what is waited for → the time of each of her lameness episodes that has one
  * Unit:    days
  * Checked: tests/herd/time-to-walk.test.ts
  */
@@ -259,7 +259,7 @@ export function walkTimes(
   );
 }
 
-/** How long all the cows of some farms took to walk so, each run of trouble by itself. */
+/** How long all the cows of some farms took to walk so, each lameness episode by itself. */
 export function timeToWalk<Mark extends string>(
   farms: readonly FilesOfFarm<Readonly<Record<Mark, readonly SeenTime[]>>>[],
   mark: Mark,

@@ -7,14 +7,14 @@ import { isLiftingVisit } from '../record/lifting.js';
 import { animalNames, type FilesOfFarm } from '../record/same-animal.js';
 import { spreadOf, type Spread } from './printed-figure.js';
 
-/** What one run of trouble took. */
+/** What one lameness episode took. */
 export const workOfCase = z.strictObject({ ended: z.boolean(), visits: z.number(), blocks: z.number() });
 type WorkOfCase = Readonly<z.infer<typeof workOfCase>>;
 
 /**
  * What each of her cases took, or, while it is running, has taken so far.
  *
- * A case is a run of trouble with at least one lifted visit. A block counts each time one was fitted, a
+ * A case is a lameness episode with at least one lifted visit. A block counts each time one was fitted, a
  * replacement too; one that somebody else had fitted does not.
  *
  * Checked: tests/herd/work-per-case.test.ts
@@ -30,7 +30,7 @@ export function workOfCases(animal: Animal, today: CalendarDay): WorkOfCase[] {
     .filter(({ visits }) => visits > 0);
 }
 
-/** Visits at which feet were lifted, and blocks we fitted, in each run of trouble. */
+/** Visits at which feet were lifted, and blocks we fitted, in each lameness episode. */
 export interface WorkPerCase {
   readonly visits: Spread;
   readonly blocks: Spread;

@@ -27,7 +27,7 @@ export interface EpisodeEnd {
   readonly 'told-in-writing'?: CalendarDay | undefined;
 }
 
-/** A run of trouble ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
+/** A lameness episode ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
 export function closeCase(keeping: Keeping, farm: string, animal: string, end: EpisodeEnd): Worked {
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome !== 'open') return opened;

@@ -158,7 +158,7 @@ function added(sums: readonly Hundredths[]): Hundredths {
   return sums.reduce((sum, one) => sum + one, 0n);
 }
 
-/** What the run of trouble she stands in has come to, and what it may still take. */
+/** What the lameness episode she stands in has come to, and what it may still take. */
 export interface CaseCosts {
   readonly costs: Costs;
   /** Absent once the case is closed. */
@@ -166,7 +166,7 @@ export interface CaseCosts {
 }
 
 /**
- * The costs of a case to a day: its run of trouble that is open, else the last.
+ * The costs of a case to a day: its lameness episode that is open, else the last.
  *
  * Shape:   a case worked out for the day → costs; undefined where the business gives no prices
  * Checked: tests/money/case-costs.test.ts (by hand)

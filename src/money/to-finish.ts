@@ -13,7 +13,7 @@ export interface CostRange<T> {
   readonly high: T;
 }
 
-/** How often she is lifted now, and how often a block was fitted at it in this run of trouble. */
+/** How often she is lifted now, and how often a block was fitted at it in this lameness episode. */
 export interface Pace {
   readonly everyDays: number;
   /** `planned`: from her last lift to the day written for the next. `last-two`: between her last two lifts. */

@@ -9,7 +9,7 @@ import { episodeResults } from './words.js';
 /** The version of the case format that this program writes, and the newest it reads; every older one is read as well. */
 export const caseFormat = 1;
 
-/** A run of trouble with an end. */
+/** A lameness episode with an end. */
 export const episode = group({
   'lame-since': calendarDay.optional(),
   'told-by': text.optional(),

@@ -22,7 +22,7 @@ test('a question to the vet belongs to the period it was asked in, and to those 
   expect(column('2026-04', 'referrals', 'asked')).toEqual(['2026-02-20']);
 });
 
-test('a run of trouble belongs from its first day to its last, and to nothing before or after', () => {
+test('a lameness episode belongs from its first day to its last, and to nothing before or after', () => {
   expect(column('2025-10-31', 'lame-animals', 'animal')).toEqual(['104']);
   expect(column('2025-11-01', 'lame-animals', 'animal')).toEqual(['104', '105']);
   expect(column('2025-12-31', 'lame-animals', 'animal')).toEqual(['104', '105', '101']);
@@ -88,7 +88,7 @@ test('each other gap has its sentence', () => {
     '\n  - { date: 2026-03-02, by: Orla Venn, kind: first, gait: 2, found: { a: { state: open, width: 9, length: 9, tool: ruler } } }\n  - { date: 2026-04-02, by: Orla Venn, kind: recheck, gait: 0, found: { a: { state: healed } } }',
   );
   expect(over).toContain(
-    'minor: All is healed and she has not been lame since 2 April 2026, and the run of trouble has no end.',
+    'minor: All is healed and she has not been lame since 2 April 2026, and the lameness episode has no end.',
   );
   expect(over.some((one) => one.includes('No day to see her again'))).toBe(false);
   expect(over).toContain(

@@ -143,7 +143,7 @@ visits:
   - { date: 2026-02-14, by: Orla Venn, kind: routine, gait: 0, found: { a: { state: present } }, tools-disinfected: true }
 ---
 `,
-  // Looked at, nothing found: a visit, no run of trouble.
+  // Looked at, nothing found: a visit, no lameness episode.
   'cases/oddfold/108.md': `---
 casefile: 1
 animal: "108"

@@ -32,7 +32,7 @@ test('the period at a glance is what a hand counts', () => {
   );
 });
 
-test('each run of trouble: seen, lifted, days and hours between, outcome', () => {
+test('each lameness episode: seen, lifted, days and hours between, outcome', () => {
   const told = rowsOf(pack, 'lame-animals').map((row) =>
     [
       'animal',

@@ -65,7 +65,7 @@ test('while work stands still a recheck that fell due since is suspended; one du
   expect(since('2026-02-04')).toBe('missed');
 });
 
-test('a lift of a later run of trouble keeps none of an earlier one', () => {
+test('a lift of a later lameness episode keeps none of an earlier one', () => {
   const animal = cow([set, visit('2026-03-01', { kind: 'first', found })], {
     episodes: [
       { 'lame-since': '2026-01-04', ended: '2026-02-20', result: 'sound' },

@@ -38,15 +38,15 @@ test('cases are listed here, and only counted over all farms', () => {
     ],
     [
       'Not lame, off the block',
-      '1 run of trouble in 1 animal; 0 seen not lame',
+      '1 lameness episode in 1 animal; 0 seen not lame',
       '12: not yet on day 0',
-      '1 run of trouble in 1 animal; 0 seen not lame',
+      '1 lameness episode in 1 animal; 0 seen not lame',
     ],
     [
       'Sound, off the block',
-      '1 run of trouble in 1 animal; 0 seen sound',
+      '1 lameness episode in 1 animal; 0 seen sound',
       '12: not yet on day 0',
-      '1 run of trouble in 1 animal; 0 seen sound',
+      '1 lameness episode in 1 animal; 0 seen sound',
     ],
   ]);
 });
@@ -115,7 +115,7 @@ test('a curve stands with its own numbers and bounds beneath it, and its kind no
 test('days lame and visits of few are told each by itself, without a median', () => {
   const { lead, table } = section('lame-days');
   expect(lead.join(' ')).toContain(
-    '1 run of trouble not ended, so far. Visits with feet lifted: 3. Blocks fitted: 0.',
+    '1 lameness episode not ended, so far. Visits with feet lifted: 3. Blocks fitted: 0.',
   );
   expect(table!.rows.map(({ cells }) => cells.map(({ text }) => text))).toContainEqual(['lame, no block on', '28 of 151', '28']); // prettier-ignore
   expect(JSON.stringify(table)).not.toMatch(/median|%/);

@@ -33,7 +33,7 @@ test('the card of one animal: her facts, and her costs added up by hand', () => 
   const card = bookOf(cow('1', visits, lame)).cows[0]!.back.money!;
   expect(card.facts.map(({ label, value }) => `${label}: ${value}`)).toEqual([
     // 1 May to 16 June: 30 + 16
-    'This run of trouble: lame since 1 May 2026: 46 days',
+    'This lameness episode: lame since 1 May 2026: 46 days',
     expect.stringMatching(/^Today: Growing down, 6 mm since 5 May 2026; /),
     'Calving: calved once, 4 November 2025',
     'Milk: not withheld by the record',

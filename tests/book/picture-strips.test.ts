@@ -114,7 +114,7 @@ test('beneath each stands what was measured that day on that claw, and not on th
   ]);
 });
 
-test('the first is the first of this run of trouble, and older ones count no days from it', () => {
+test('the first is the first of this lameness episode, and older ones count no days from it', () => {
   const one = cow(sixDays, {
     episodes: [
       { 'lame-since': '2026-01-02', ended: '2026-02-20', result: 'sound' },

@@ -10,7 +10,7 @@ test('a pack is a folder of farm and period with a page, its tables and their di
   const run = await growdown('audit', '--period', '2026');
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toBe(
-    `${join('audits', 'quernholt-2026', 'audit.html')} and 15 more files: 1 run of trouble, 1 visit; gaps: 3 serious, 5 worth closing, 0 minor\n`,
+    `${join('audits', 'quernholt-2026', 'audit.html')} and 15 more files: 1 lameness episode, 1 visit; gaps: 3 serious, 5 worth closing, 0 minor\n`,
   );
   const pack = join(folder, 'audits', 'quernholt-2026');
   const read = () => readdirSync(pack).map((name) => [name, readFileSync(join(pack, name), 'utf8')]);

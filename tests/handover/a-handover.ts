@@ -37,7 +37,7 @@ export function farmOf(animal: Animal, farm: Partial<Farm> = {}): FarmRecord {
 const long = (words: number) => Array.from({ length: words }, (_, at) => `word${at}`).join(' ');
 const unbroken = 'W'.repeat(300);
 
-/** Ten years in one run of trouble, every text as long as somebody may write it, names that never end. */
+/** Ten years in one lameness episode, every text as long as somebody may write it, names that never end. */
 export function longestRecord(): Animal {
   const codes = ['WL', 'SU', 'DD', 'WLA', 'HFV', 'BU', 'IH', 'TU'] as const;
   const feet = ['LH', 'RH', 'LF', 'RF'] as const;

@@ -151,7 +151,7 @@ test('a mark filed on the sound claw tells how far her horn has come down', () =
   );
 });
 
-test('an earlier run of trouble is told in a line, and what is still withheld of it is not lost', () => {
+test('an earlier lameness episode is told in a line, and what is still withheld of it is not lost', () => {
   const two = cow(
     '1',
     [
@@ -163,7 +163,7 @@ test('an earlier run of trouble is told in a line, and what is still withheld of
     { episodes: [{ ended: '2026-06-01', result: 'sound' }, { 'lame-since': '2026-06-05' }] },
   );
   const said = handoverOf(farmOf(two));
-  expect(said.lesions.items.at(-1)!.text).toBe('One earlier run of trouble, ended 1 June 2026.');
+  expect(said.lesions.items.at(-1)!.text).toBe('One earlier lameness episode, ended 1 June 2026.');
   expect(said.treatments.table!.rows).toHaveLength(1);
   expect(said.history!.table.rows).toHaveLength(1);
 });

@@ -36,7 +36,7 @@ test('the last lame walk is the other end, on the block too', () => {
   ).toEqual([{ after: 14, by: 42 }]);
 });
 
-test('a cow never scored lame has no time to count; each run of trouble has its own', () => {
+test('a cow never scored lame has no time to count; each lameness episode has its own', () => {
   expect(daysOf([visit('2026-01-01', { gait: 1 }), visit('2026-01-15', { gait: 0 })])).toEqual([]);
   expect(daysOf([visit('2026-01-01'), visit('2026-01-15')])).toEqual([]);
   const episodes = [{ ended: '2026-02-01', result: 'sound' }, { 'lame-since': '2026-03-01' }];

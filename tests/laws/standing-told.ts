@@ -157,7 +157,7 @@ function stillStopping(work: CaseWork, language: string | undefined): string[] {
   });
 }
 
-/** Nothing that calls for the vet was seen since a case was closed: else another run of trouble has begun. */
+/** Nothing that calls for the vet was seen since a case was closed: else another lameness episode has begun. */
 export function isQuietSince(animal: Animal, ended: string): boolean {
   const grave = ['bone', 'toe turned up', 'not bearing', 'swollen above foot', 'heat', 'pus', ...stopping];
   return animal.visits.every(

@@ -38,7 +38,7 @@ test('an animal of the demo, added up by hand from her file', () => {
   expect(toFinish).toEqual({ outcome: 'none', why: 'no-date', lesions: ['a'] });
 });
 
-test('only the run of trouble that is open counts; of a closed case nothing is to come', () => {
+test('only the lameness episode that is open counts; of a closed case nothing is to come', () => {
   const visits = [visit('2025-01-10'), visit('2025-02-10'), visit('2026-05-01'), visit('2026-05-29')];
   const running = worked(
     cow('1', visits, {

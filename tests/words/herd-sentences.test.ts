@@ -38,8 +38,8 @@ it('of enough cases: how many, by when half, each share with its bounds and its 
   const half = { after: 28, by: 42, low: 14, high: 42 };
   const told = times({ curve: { boxes, half, knownTo: 42, bounds } });
   expect(timesSentence(words, told, 'healed')).toBe('12 lesions in 10 animals; 7 seen healed');
-  expect(timesSentence(words, told, 'not-lame')).toBe('12 runs of trouble in 10 animals; 7 seen not lame');
-  expect(timesSentence(words, told, 'sound')).toBe('12 runs of trouble in 10 animals; 7 seen sound');
+  expect(timesSentence(words, told, 'not-lame')).toBe('12 lameness episodes in 10 animals; 7 seen not lame');
+  expect(timesSentence(words, told, 'sound')).toBe('12 lameness episodes in 10 animals; 7 seen sound');
   expect(whenLines(words, told)).toEqual([
     'half between day 28 and day 42 (95\u00a0% confidence interval day 14 to day 42)',
     'by day 14: 25\u00a0% (95\u00a0% confidence interval 10 to 50\u00a0%), estimated from 12',
@@ -98,7 +98,7 @@ it('what came back, each count with its whole', () => {
 it('what a case took: each of few, the median with its bounds of enough', () => {
   expect(
     workSentences(words, { ended: { visits: { each: [1, 2, 5] }, blocks: { each: [0, 1, 1] } } }),
-  ).toEqual(['3 runs of trouble ended. Visits with feet lifted: 1, 2, 5. Blocks fitted: 0, 1, 1.']);
+  ).toEqual(['3 lameness episodes ended. Visits with feet lifted: 1, 2, 5. Blocks fitted: 0, 1, 1.']);
   const median = { value: 4.5, low: 3, high: 6 };
   expect(spreadInWords(words, { each: [2, 3, 3, 4, 4, 5, 5, 5, 6, 12], median })).toBe(
     'median 4.5 (95\u00a0% confidence interval 3 to 6), most 12',

@@ -14,7 +14,7 @@ const recheckStandings = [
   'kept',
   /** A report before the day set another. */
   'moved',
-  /** The run of trouble was over by the day: nothing was left to recheck. */
+  /** The lameness episode was over by the day: nothing was left to recheck. */
   'ended',
   /** A foot was lifted after the day. */
   'kept-late',
@@ -52,7 +52,7 @@ export function fellDue({ standing }: Recheck): boolean {
  * The rechecks of one animal that were to be done in a period, each with what became of it.
  *
  * The rule: a recheck belongs to the period its day lies in, whenever it was set. Only a visit at which a foot was lifted
- * keeps it, after the visit that set it and in the same run of trouble. A cow not presented on the day has missed it,
+ * keeps it, after the visit that set it and in the same lameness episode. A cow not presented on the day has missed it,
  * with or without a reason, also where she was given another day: that day is a recheck of its own.
  *
  * Checked: tests/audit/rechecks.test.ts

@@ -14,7 +14,7 @@ import { given } from '../../record/given.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
 
-/** One run of trouble of one animal that belongs to the period, whole, as known on the day of the pack. */
+/** One lameness episode of one animal that belongs to the period, whole, as known on the day of the pack. */
 export interface RunInPeriod {
   readonly work: CaseWork;
   readonly episode: FollowedEpisode;
@@ -29,7 +29,7 @@ export interface RunInPeriod {
 }
 
 /**
- * The runs of trouble that belong to a period, by the day they began.
+ * The lameness episodes that belong to a period, by the day they began.
  *
  * The rule: a run belongs when it had begun by the last day of the period and had not ended before the first. It then
  * stands whole, with what came before the period and what followed: how a cow fared is not cut at a calendar's edge.

@@ -50,7 +50,7 @@ export type MissingInPack =
   | { readonly own: MissingForAudit }
   | { readonly ofCase: MissingEntry; readonly record: CaseRecord | undefined };
 
-/** What is missing of each run of trouble that the case alone does not list: first sight, first lift, next day, end, and the vet not asked. */
+/** What is missing of each lameness episode that the case alone does not list: first sight, first lift, next day, end, and the vet not asked. */
 export function missingOfRuns({ runs, today }: AuditFacts): MissingForAudit[] {
   return runs.flatMap((run) => {
     const waiting = waitingOf(run);

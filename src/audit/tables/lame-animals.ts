@@ -66,7 +66,7 @@ interface LameRow {
   readonly rechecks?: Share;
 }
 
-/** Each run of trouble of the period: seen, lifted, how long between, what was found and done, and how it ended. */
+/** Each lameness episode of the period: seen, lifted, how long between, what was found and done, and how it ended. */
 export function lameAnimalsTable(facts: AuditFacts): SealedTable {
   return sealed<LameRow>({
     name: 'lame-animals',
