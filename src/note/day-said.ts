@@ -1,3 +1,4 @@
+import type { Business } from '../record/business.js';
 import { type CalendarDay, addDays, calendarDay, dayNumber } from '../record/calendar-day.js';
 import { monthNumbers } from '../reference/months.js';
 import { noteWords, phraseAt, turned } from './note-words.js';
@@ -196,8 +197,13 @@ export interface DayBase {
   readonly pick: 'latest' | 'next';
   readonly from: CalendarDay;
   readonly today: CalendarDay;
-  /** Which figure comes first where only habit can tell. */
-  readonly order: 'day-month' | 'month-day';
+  readonly order: DateOrder;
+}
+
+/** Which figure of a date comes first; `sure`: the business or the note itself has said so, else it is only likelier. */
+export interface DateOrder {
+  readonly first: NonNullable<Business['dates']>;
+  readonly sure: boolean;
 }
 
 /** The days a stretch may mean, the likelier first; one where it is certain, none where there is no such day. */
@@ -206,8 +212,10 @@ export function daysMeant(said: DaySaid, base: DayBase): CalendarDay[] {
   if (said.relative !== undefined) return [addDays(base.today, said.relative)];
   const { day, month, either, weekday } = said;
   if (either) {
-    const ways =
-      base.order === 'day-month' ? [either, [either[1], either[0]]] : [[either[1], either[0]], either];
+    const turned = [either[1], either[0]] as const;
+    const all = base.order.first === 'day-first' ? [either, turned] : [turned, either];
+    // One that is sure is only left where it makes no date at all: 13/25.
+    const ways = base.order.sure && all[0]![1] <= 12 ? all.slice(0, 1) : all;
     const days = [...new Set(ways.flatMap(([d, m]) => inYear(d, m, said.year, base)))];
     const fit = days.filter((one) => weekday === undefined || weekdayOf(one) === weekday);
     return fit.length > 0 ? fit : days;

@@ -3,7 +3,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Lesion } from '../record/lesion.js';
 import type { FarmRecord } from '../record/practice.js';
-import { daysMeant } from './day-said.js';
+import { type DateOrder, daysMeant } from './day-said.js';
 import { declaredBy, finish, inOrder, isWhole, keepRest, type Meant } from './finish-visit.js';
 import { type Item, itemsOf, type Known, type PersonSaid, stretchOf } from './item.js';
 import { unwrapMail } from './mail-lines.js';
@@ -197,8 +197,18 @@ class NoteReader {
     return planned.length === 1 ? planned : left;
   }
 
-  private order(farm: FarmRecord | undefined): 'day-month' | 'month-day' {
-    return (farm?.farm.language ?? this.context.business.language) === 'en-US' ? 'month-day' : 'day-month';
+  /** As the business writes dates; else as another date of the note can only be read; else by the language, which is no proof. */
+  private order(farm: FarmRecord | undefined): DateOrder {
+    const { business } = this.context;
+    const figures = this.items.map(({ day }) => day?.either);
+    const own = figures.some((two) => two && two[0] > 12)
+      ? 'day-first'
+      : figures.some((two) => two && two[1] > 12)
+        ? 'month-first'
+        : undefined;
+    const said = business.dates ?? own;
+    const usual = (farm?.farm.language ?? business.language) === 'en-US' ? 'month-first' : 'day-first';
+    return { first: said ?? usual, sure: said !== undefined };
   }
 
   private readAnimal(meant: Meant): AnimalReading {
@@ -327,7 +337,7 @@ class NoteReader {
     const { today } = this.context;
     return daysMeant(
       { relative: back, next: 0 },
-      { pick: 'latest', from: today, today, order: 'day-month' },
+      { pick: 'latest', from: today, today, order: { first: 'day-first', sure: false } },
     )[0]!;
   }
 }

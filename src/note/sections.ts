@@ -257,7 +257,7 @@ class Cutter {
       pick: 'latest',
       from: this.context.today,
       today: this.context.today,
-      order: 'day-month',
+      order: { first: 'day-first', sure: false },
     });
   }
 

@@ -17,7 +17,7 @@ import { terminal } from '../problem/message.js';
 import { familyOf, type LesionFamily, lesionKinds, usualLine } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
 import type { Values } from '../reference/words.js';
-import { afterSpan, type DaySaid, daysMeant } from './day-said.js';
+import { type DateOrder, type DaySaid, daysMeant } from './day-said.js';
 import { type Item, saysNothing, stretchOf } from './item.js';
 import type { Choice, NoteContext, NoteQuestion, NoteVisit, Piece } from './note-reading.js';
 
@@ -93,7 +93,7 @@ export class VisitReader {
     readonly farm: FarmRecord,
     readonly animal: Animal,
     readonly date: CalendarDay,
-    readonly order: 'day-month' | 'month-day',
+    readonly order: DateOrder,
   ) {}
 
   get suppressed(): boolean {
@@ -518,13 +518,16 @@ export class VisitReader {
 
   /** The day something happened on or is to be done by; undefined where it is told as no day there is. */
   day(said: DaySaid, pick: 'latest' | 'next'): CalendarDay | undefined {
-    const { date, context, order } = this;
+    return this.days(said, pick)[0];
+  }
+
+  /** The days that may be meant, the likelier first: those on the right side of the visit where any is. */
+  days(said: DaySaid, pick: 'latest' | 'next'): CalendarDay[] {
+    const { date, order } = this;
     // `today` in a visit's lines is the visit's day.
-    if (said.relative !== undefined)
-      return afterSpan(said.relative === 0 ? date : date, { days: said.relative, months: 0 });
-    const days = daysMeant(said, { pick, from: date, today: context.today, order });
+    const days = daysMeant(said, { pick, from: date, today: date, order });
     const fit = days.filter((day) => (pick === 'latest' ? day <= date : day >= date));
-    return fit[0] ?? days[0];
+    return fit.length > 0 ? fit : days;
   }
 }
 

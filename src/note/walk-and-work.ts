@@ -1,3 +1,4 @@
+import { daysBetween } from '../record/calendar-day.js';
 import { feet as allFeet, type Foot } from '../record/words.js';
 import { conditionScale } from '../reference/scales.js';
 import { afterSpan } from './day-said.js';
@@ -139,6 +140,9 @@ function onBlockIn(
   return undefined;
 }
 
+/** Nobody plans to see her again so far ahead: of two readings of a date the nearer is meant. */
+const halfYear = 183;
+
 /** When she is to be seen again. */
 export function readRecheck(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
@@ -190,10 +194,15 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
   const { planned } = r.modality;
   r.modality.planned = undefined;
   const vague = said.day?.vague === true;
-  const day = said.span ? afterSpan(r.date, said.span) : r.day(said.day!, 'next');
+  const days = said.span ? [afterSpan(r.date, said.span)] : r.days(said.day!, 'next');
+  const [day, other] = days;
   let wrote: boolean;
   if (day === undefined || day <= r.date) {
     r.ask(when, when + 1, 'no-such-day', { date: r.date }, []);
+    wrote = true;
+  } else if (other !== undefined && daysBetween(r.date, other) < halfYear) {
+    const choices = [day, other].map((one) => ({ label: one, text: one }));
+    r.ask(when, when + 1, 'day-either', { one: day, other }, choices);
     wrote = true;
   } else if (vague) {
     r.ask(when, when + 1, 'which-day', { day }, [{ label: day, text: day }]);

@@ -17,6 +17,8 @@ export const business = group({
   address: text.optional(),
   'reply-to': text.optional(),
   language: z.enum(languages).optional(),
+  /** Which figure of `3/4/2026` is the day. */
+  dates: z.enum(['day-first', 'month-first']).optional(),
   intervals: may(intervals, { unit: 'd' }),
   'keep-years': may(count, { unit: 'a' }),
   prices: z

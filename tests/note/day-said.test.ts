@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { afterSpan, daysMeant, daySaid, spanSaid } from '../../src/note/day-said.js';
+import { afterSpan, type DateOrder, daysMeant, daySaid, spanSaid } from '../../src/note/day-said.js';
 import { tokensOf } from '../../src/note/token.js';
 
 const from = '2026-06-16';
 const said = (text: string, pick: 'latest' | 'next' = 'latest') => {
   const day = daySaid(tokensOf(text), 0);
-  return day && daysMeant(day, { pick, from, today: from, order: 'day-month' });
+  return day && daysMeant(day, { pick, from, today: from, order: { first: 'day-first', sure: false } });
 };
 
 test.each([
@@ -50,8 +50,24 @@ test('looking ahead, the first such day', () => {
 
 test('of figures in either order the farm’s own comes first, and the weekday settles it', () => {
   const day = daySaid(tokensOf('3/4/26'), 0)!;
-  expect(daysMeant(day, { pick: 'latest', from, today: from, order: 'month-day' })[0]).toBe('2026-03-04');
+  const order = { first: 'month-first', sure: false } as const;
+  expect(daysMeant(day, { pick: 'latest', from, today: from, order })[0]).toBe('2026-03-04');
   expect(said('Wed 4/3/26')).toEqual(['2026-03-04']);
+});
+
+test('an order that is sure leaves one day, but where it makes no date', () => {
+  const sure = (text: string, first: DateOrder['first']) =>
+    daysMeant(daySaid(tokensOf(text), 0)!, {
+      pick: 'latest',
+      from,
+      today: from,
+      order: { first, sure: true },
+    });
+  expect(sure('3/4/26', 'day-first')).toEqual(['2026-04-03']);
+  expect(sure('3/4/26', 'month-first')).toEqual(['2026-03-04']);
+  expect(sure('13/4/26', 'month-first')).toEqual(['2026-04-13']);
+  // A day to come is not turned round to fit.
+  expect(sure('3/12/26', 'day-first')).toEqual(['2026-12-03']);
 });
 
 test('a number of four figures behind a day is a year only where it may be one', () => {
