@@ -3,6 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { type FarmTask, farmTasks, type PainRelief } from '../record/words.js';
 import { afterSpan } from './day-said.js';
 import { type Item, saysNothing } from './item.js';
+import { isOne } from './note-words.js';
 import type { VisitReader } from './visit-reader.js';
 
 /** Pain relief: who gave, asked, advised or refused it. */
@@ -127,10 +128,10 @@ export function readVet(r: VisitReader, at: number): number | undefined {
   const [from, to] = [r.start(at, false), r.end(at, false)];
   let other = -1;
   if (isCall(item)) {
-    const next = r.skip(at + 1, /^(?:in|up|the)$/);
+    const next = r.skip(at + 1, 'up in');
     if (isVet(r.items[next])) other = next;
     else if (
-      /^(?:rang|rung|phoned|called|i call|telephoned)$/.test(item.bare) &&
+      isOne('rang', item.bare) &&
       (r.items[next]?.kind === 'time' || next >= to || r.items[next]?.bare === ')')
     ) {
       // `vet coming today (rang 9am)`
@@ -139,23 +140,18 @@ export function readVet(r: VisitReader, at: number): number | undefined {
       if (back >= 0 && r.items[next]?.kind === 'time') other = next;
     }
   } else {
-    const next = r.skip(at + 1, /^(?:was|been|has been|is|already)$/);
+    const next = r.skip(at + 1, 'been');
     if (isCall(r.items[next])) other = next;
   }
   if (other < 0) return undefined;
   const subject = r.items[at - 1];
   // `he calls the vet`, `Bridie will ring the vet`, `vet to be told`.
   const whose = subject?.bare === 'to' ? r.items[at - 2] : undefined;
-  if (
-    whose &&
-    (whose.person?.role === 'farm' || whose.is.has('farm-noun') || /^(?:him|her|them)$/.test(whose.bare))
-  )
+  if (whose && (whose.person?.role === 'farm' || whose.is.has('farm-noun') || isOne('them', whose.bare)))
     return undefined;
   if (
     subject &&
-    (/^(?:he|they|she|hes)$/.test(subject.bare) ||
-      subject.person?.role === 'farm' ||
-      subject.is.has('farm-noun'))
+    (isOne('he or she', subject.bare) || subject.person?.role === 'farm' || subject.is.has('farm-noun'))
   )
     return undefined;
   const between = r.items.slice(Math.min(at, other), Math.max(at, other));
@@ -212,7 +208,7 @@ function whyBehind(
 ): { words: string; from: number; to: number; said: boolean } | undefined {
   for (let index = at; index < Math.min(to, at + 4); index += 1) {
     const item = r.items[index]!;
-    if (/^(?:about|for|re|because|as|over|-|–|—|:)$/.test(item.bare)) {
+    if (isOne('reason', item.bare)) {
       let end = index + 1;
       const last = r.end(index + 1, true);
       while (
@@ -240,9 +236,7 @@ function readVetAnswer(r: VisitReader, at: number): number | undefined {
   if (verb < 0 || r.suppressed) return undefined;
   const colon = r.items.findIndex(
     (one, index) =>
-      index > at + verb &&
-      index < to &&
-      (one.bare === ':' || one.is.has('why') || /^(?:reply|says)$/.test(one.bare)),
+      index > at + verb && index < to && (one.bare === ':' || one.is.has('why') || isOne('reply', one.bare)),
   );
   const quoted = r.items.findLastIndex(
     (one, index) => index > at + verb && index < to && one.kind === 'quoted',
@@ -317,7 +311,7 @@ export function readTask(r: VisitReader, at: number): number | undefined {
   if (task === undefined || r.modality.past !== undefined) return undefined;
   const start = r.start(at, false);
   const lead = r.items.slice(start, at);
-  const asks = lead.some((one) => one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.person?.role === 'farm' || /^(?:keep|told|please|he is to|he)$/.test(one.bare)) || /^(?:keep|score|watch)/.test(bare); // prettier-ignore
+  const asks = lead.some((one) => one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.person?.role === 'farm' || isOne('told to', one.bare)) || /^(?:keep|score|watch)/.test(bare); // prettier-ignore
   if (!asks || lead.some((one) => one.is.has('farm-did'))) return undefined;
   // `ring me` only if she gets worse.
   const worse = task === 'ring if worse';
@@ -368,9 +362,7 @@ export function readFarmDid(r: VisitReader, at: number): number | undefined {
   const start = r.start(at, true);
   const lead = r.items.slice(start, at);
   const farm = lead.some(({ person, is }) => person?.role === 'farm' || is.has('farm-noun'));
-  const past = lead.some(
-    ({ bare }) => /^(?:had|has|took|taken|removed)$/.test(bare) || /^t(?:ook|aken)\b/.test(bare),
-  );
+  const past = lead.some(({ bare }) => isOne('taken', bare.split(' ')[0]));
   if (!did && !(item.is.has('wrap') && farm && past)) return undefined;
   const words = r.items.slice(at, to);
   const wrap = words.findIndex(({ is }) => is.has('wrap'));

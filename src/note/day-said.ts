@@ -1,7 +1,7 @@
 import type { Business } from '../record/business.js';
 import { type CalendarDay, addDays, calendarDay, dayNumber } from '../record/calendar-day.js';
 import { monthNumbers } from '../reference/months.js';
-import { noteWords, phraseAt, turned } from './note-words.js';
+import { isOne, noteWords, phraseAt, turned } from './note-words.js';
 import { numberSaid } from './number-said.js';
 import type { Token } from './token.js';
 
@@ -37,8 +37,7 @@ export function daySaid(tokens: readonly Token[], at: number): DaySaid | undefin
   if (weekday !== undefined) {
     const dot = tokens[phrase!.next]?.text === '.' ? phrase!.next + 1 : phrase!.next;
     let then = dot;
-    while (/^[,(]$/.test(tokens[then]?.text ?? '') || /^(?:the|of)$/.test(tokens[then]?.bare ?? ''))
-      then += 1;
+    while (/^[,(]$/.test(tokens[then]?.text ?? '') || isOne('the of', tokens[then]?.bare)) then += 1;
     const rest =
       inFigures(tokens, then) ??
       dayThenMonth(tokens, then) ??
@@ -164,7 +163,7 @@ function dayNumberSaid(
     const value = Number(token.text);
     if (!Number.isInteger(value) || value < 1 || value > 31) return undefined;
     const ending = tokens[at + 1];
-    const ordinal = ending?.from === token.to && /^(?:st|nd|rd|th)$/.test(ending.bare);
+    const ordinal = ending?.from === token.to && isOne('ordinal end', ending.bare);
     return { value, next: ordinal ? at + 2 : at + 1, ordinal };
   }
   const alone = ordinals.get(token?.bare ?? '');
@@ -212,8 +211,8 @@ export function daysMeant(said: DaySaid, base: DayBase): CalendarDay[] {
   if (said.relative !== undefined) return [addDays(base.today, said.relative)];
   const { day, month, either, weekday } = said;
   if (either) {
-    const turned = [either[1], either[0]] as const;
-    const all = base.order.first === 'day-first' ? [either, turned] : [turned, either];
+    const other = [either[1], either[0]] as const;
+    const all = base.order.first === 'day-first' ? [either, other] : [other, either];
     // One that is sure is only left where it makes no date at all: 13/25.
     const ways = base.order.sure && all[0]![1] <= 12 ? all.slice(0, 1) : all;
     const days = [...new Set(ways.flatMap(([d, m]) => inYear(d, m, said.year, base)))];
@@ -287,10 +286,10 @@ export function spanSaid(tokens: readonly Token[], at: number): SpanSaid | undef
     if (of!.text === '52' && count <= 52) return { days: count * 7, months: 0, next: at + 3 };
     return undefined;
   }
-  const isOne = /^(?:an?|another)$/.test(token.bare);
-  const count = isOne ? { value: 1, next: at + 1 } : numberSaid(tokens, at);
+  const single = isOne('another', token.bare);
+  const count = single ? { value: 1, next: at + 1 } : numberSaid(tokens, at);
   const start = count && !('unit' in count && count.unit !== undefined) ? count.next : at;
-  const more = /^(?:more|further)$/.test(tokens[start]?.bare ?? '') ? start + 1 : start;
+  const more = isOne('more', tokens[start]?.bare) ? start + 1 : start;
   const phrase = phraseAt(tokens, more);
   const unit = phrase?.is.get('spans');
   if (unit === undefined || (start === at && unit !== '14')) return undefined;

@@ -1,5 +1,5 @@
 import { terminal } from '../problem/message.js';
-import type { Found } from '../record/visit.js';
+import { found, type Found } from '../record/visit.js';
 import {
   ddStages,
   type Foot,
@@ -9,9 +9,10 @@ import {
   type Tool,
   type TopFound,
 } from '../record/words.js';
-import { familyOf } from '../reference/lesions.js';
+import { familyOf, type LesionFamily } from '../reference/lesions.js';
 import { type Item, saysNothing } from './item.js';
 import { every, isOfFamily, wall } from './measure.js';
+import { flagSaid, isOne, saidByWord } from './note-words.js';
 import { placeAt, sideFeet } from './place.js';
 import { oneCode, type VisitReader } from './visit-reader.js';
 
@@ -20,7 +21,7 @@ export function readStage(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   if (!item.is.has('stage')) return undefined;
   const letter = r.items[at + 1]?.bare === 'm' ? at + 1 : at;
-  const number = /^(?:m|em)$/.test(r.items[letter]!.bare) ? letter + 1 : r.skip(at + 1);
+  const number = isOne('stage letter', r.items[letter]!.bare) ? letter + 1 : r.skip(at + 1);
   const value = r.items[number]?.number?.value;
   const stage = ddStages.find((one) => one === `M${value}`);
   if (stage === undefined) return undefined;
@@ -134,9 +135,7 @@ export function readSign(r: VisitReader, at: number): number | undefined {
   const deniedBehind = after?.is.has('negation') && after.bare !== 'no' && isEnd(r.items[r.skip(at + 1) + 1]);
   // `heat gone down`, `pus less`: neither there nor gone.
   if (
-    /^(?:gone down|down|less|better|going|much better|settled|improving|nearly gone)$/.test(
-      after?.bare ?? '',
-    ) ||
+    isOne('lessening', after?.bare ?? '') ||
     (after?.bare === 'gone' && r.items[r.skip(at + 1) + 1]?.bare === 'down')
   )
     return undefined;
@@ -180,8 +179,8 @@ export function readSign(r: VisitReader, at: number): number | undefined {
       : undefined;
   if (holder === undefined && foot === undefined) return undefined;
   const wrote = r.fact(at, at + 1, `${holder ?? foot}: ${sign}`, () => {
-    const found = holder === undefined ? (((r.draft.feet ??= {})[foot!] ??= {}) as Found) : r.found(holder);
-    found.signs = [...new Set([...(found.signs ?? []), sign])];
+    const holds = holder === undefined ? (((r.draft.feet ??= {})[foot!] ??= {}) as Found) : r.found(holder);
+    holds.signs = [...new Set([...(holds.signs ?? []), sign])];
   });
   return wrote ? at + 1 : undefined;
 }
@@ -194,8 +193,7 @@ function goneBehind(r: VisitReader, at: number): 'gone' | 'perhaps' | undefined 
     if (item === undefined || item.kind === 'line' || item.kind === 'stop') return undefined;
     if (item.is.has('no-more')) return comma ? 'perhaps' : 'gone';
     if (item.bare === ',') comma = true;
-    else if (!item.is.has('sign') && !/^(?:and|or|is|are|all|has|have|now)$/.test(item.bare))
-      return undefined;
+    else if (!item.is.has('sign') && !isOne('in a list', item.bare)) return undefined;
   }
   return undefined;
 }
@@ -214,15 +212,15 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   const tool = item.is.get('tool') as Tool | undefined;
   const how = item.is.get('top-found') as TopFound | undefined;
   if (tool === undefined && how === undefined) return undefined;
-  const after = r.items[r.skip(at + 1, /^(?:for)$/)];
-  const behind = after?.is.has('both') && /^(?:both|all|each|all two)/.test(after.bare);
+  const after = r.items[r.skip(at + 1, 'for')];
+  const behind = after?.is.has('both') && isOne('all of them', after.bare.split(' ')[0]);
   const both =
     r.modality.both ||
     behind ||
     bothFollows(r, at) ||
     item.bare.includes('both') ||
     (r.items[at - 1]?.is.has('both') ?? false);
-  const broken = after && /^(?:broken|was broken|forgotten|lost)$/.test(after.bare);
+  const broken = after && isOne('not to hand', after.bare);
   if (broken) return undefined;
   const isMark = (name: string): boolean => Object.hasOwn(r.animal.marks ?? {}, name);
   const pool = r.measured.filter((name) =>
@@ -246,7 +244,7 @@ export function readHow(r: VisitReader, at: number): number | undefined {
   if (names.length === 0 && how !== undefined && (r.place.codes || r.place.feet || r.last !== undefined))
     names = r.lesionsFor(wall) ?? [];
   if (names.length === 0) return undefined;
-  const end = behind ? r.skip(at + 1, /^for$/) + 1 : at + 1;
+  const end = behind ? r.skip(at + 1, 'for') + 1 : at + 1;
   if (how !== undefined) {
     if (!r.putFound(at, end, names, 'top-found', how)) return undefined;
     return end;
@@ -266,13 +264,7 @@ function bothFollows(r: VisitReader, at: number): boolean {
     if (
       kind === 'line' ||
       kind === 'stop' ||
-      !(
-        is.has('tool') ||
-        is.has('top-found') ||
-        is.has('cut-back') ||
-        bare === ',' ||
-        /^(?:with|by|the|and)$/.test(bare)
-      )
+      !(is.has('tool') || is.has('top-found') || is.has('cut-back') || bare === ',' || isOne('with', bare))
     )
       return false;
   }
@@ -291,18 +283,23 @@ function alike(r: VisitReader, at: number, last: string): string[] {
   );
 }
 
-/** What it did: ran up, opened further, is infected, how its wall was read. */
+const flags = saidByWord(found).map(({ key, kind, of }) => ({
+  key: key as keyof Found,
+  kind,
+  families: of as readonly LesionFamily[],
+}));
+
+/** What a word alone says of a lesion: it ran up, opened further, is infected, its wall was read beside it. */
 export function readFlag(r: VisitReader, at: number): number | undefined {
   const { is } = r.items[at]!;
-  for (const key of ['ran-up', 'opened-further', 'infected', 'wall-at', 'wall-lowered'] as const) {
-    const value = is.get(key);
+  for (const { key, kind, families } of flags) {
+    const value = is.get(kind);
     if (value === undefined) continue;
     // Lowered when all was measured, it changed no length.
     if (key === 'wall-lowered' && r.items[at + 1]?.bare.startsWith('after') === true) return undefined;
-    const names = r.last !== undefined && isOfFamily(r, r.last, wall) ? [r.last] : r.lesionsFor(key === 'infected' ? ['wall', 'ulcer'] : wall); // prettier-ignore
+    const names = r.last !== undefined && isOfFamily(r, r.last, wall) ? [r.last] : r.lesionsFor(families); // prettier-ignore
     if (names?.length !== 1) return undefined;
-    const held = key === 'wall-at' ? 'beside' : value === 'yes';
-    if (!r.putFound(at, at + 1, names, key, held)) return undefined;
+    if (!r.putFound(at, at + 1, names, key, flagSaid(value))) return undefined;
     [r.last] = names;
     if (key === 'opened-further' && is.has('cut-back')) cutBack(r, at, at + 1, names);
     return at + 1;
@@ -358,8 +355,7 @@ export function readCarrying(r: VisitReader, at: number): number | undefined {
   for (let index = at - 1; index >= from && !(r.taken.has(index) && !r.heard.includes(index)); index -= 1)
     before.push(index);
   const words = before.map((index) => r.items[index]!);
-  if (words.some(({ bare, is }) => /^(?:she|shes|cow|walks|walking)$/.test(bare) || is.has('gait')))
-    return undefined;
+  if (words.some(({ bare, is }) => isOne('she walks', bare) || is.has('gait'))) return undefined;
   const behind: Item[] = [];
   for (
     let next = at + 1;
@@ -394,7 +390,7 @@ export function readCarrying(r: VisitReader, at: number): number | undefined {
   let blocks = r.bared;
   if (feet.length > 0) blocks = blocks.filter(({ foot }) => feet.includes(foot));
   else if (side) blocks = blocks.filter(({ foot }) => foot.startsWith(side === 'left' ? 'L' : 'R'));
-  else if (blocks.length > 1 && !near.some(({ bare }) => /^(?:claws|both|toes|claws underneath|claws under|all)$/.test(bare))) blocks = blocks.slice(-1); // prettier-ignore
+  else if (blocks.length > 1 && !near.some(({ bare }) => isOne('all claws', bare))) blocks = blocks.slice(-1); // prettier-ignore
   if (claw === 'inner' || claw === 'outer') blocks = blocks.filter((block) => block.claw === claw);
   if (blocks.length === 0) return undefined;
   // The words before it that say of which claw; `before` runs backwards.

@@ -6,6 +6,7 @@ import { type Found, found as foundKeys, visit } from '../record/visit.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { type Item, type PersonSaid, saysNothing, stretchOf } from './item.js';
 import type { AnimalReading, NoteContext, NoteVisit } from './note-reading.js';
+import { isOne } from './note-words.js';
 import type { Heading, Section } from './sections.js';
 import { VisitReader } from './visit-reader.js';
 
@@ -81,22 +82,15 @@ export function finish(r: VisitReader, meant: Meant, heading: Heading, context: 
     );
 }
 
-const gone = /^(?:sold|market|culled|died|dead|shot|slaughtered|gone|left|put down)$/;
-
 function isDoubtful({ draft, items }: VisitReader, { sections }: Meant): boolean {
   if (Object.keys(draft).length > 0) return false;
   const words = sections.flatMap(({ from, to }) => items.slice(from, to));
   const absent = words.some(
     (one, at) =>
       one.is.has('missed') ||
-      (one.is.has('negation') &&
-        words
-          .slice(at + 1, at + 6)
-          .some(({ bare }) =>
-            /^(?:in|got|get|up|there|here|done|do|come|came|brought|find|found|see|seen)$/.test(bare),
-          )),
+      (one.is.has('negation') && words.slice(at + 1, at + 6).some(({ bare }) => isOne('come up', bare))),
   );
-  return absent && !words.some(({ bare }) => gone.test(bare));
+  return absent && !words.some(({ bare }) => isOne('left the herd', bare));
 }
 
 /** Somebody of the farm whose word it is: `Len says`, `sold says Len`. */

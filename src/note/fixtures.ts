@@ -1,5 +1,6 @@
 import type { BlockEvent, WrapEvent } from '../record/visit.js';
 import { type BlockMaterial, type Claw, type Foot, type FixtureEvent } from '../record/words.js';
+import { isOne } from './note-words.js';
 import { placeAt } from './place.js';
 import { saysNothing } from './item.js';
 import { opposite, type VisitReader } from './visit-reader.js';
@@ -56,7 +57,7 @@ function isOfSpoken(r: VisitReader, at: number): boolean {
   if (is.get('event') === 'replaced' && r.taken.has(at - 2) && r.items[at - 1]?.bare === ',') return true;
   const near = r.items.slice(Math.max(r.start(at, true), at - 6), end);
   const pronoun =
-    near.some((one) => /\b(?:it|one|another|them|won)\b/.test(one.bare)) ||
+    near.some((one) => one.bare.split(' ').some((word) => isOne('pronoun for one', word))) ||
     near.some((one) => one.is.has('material'));
   if (bare === 'on' || bare === 'put' || bare === 'off' || bare === 'left' || bare === 'out' || bare === 'new') return pronoun && end - at > 0 && (bare !== 'on' || r.items[at - 1]?.bare === 'still' || isEnd(r, at + 1)) && near.some((one) => one.is.has('event')); // prettier-ignore
   return pronoun || ['checked', 'lost', 'removed', 'replaced'].includes(is.get('event')!) && (is.get('event') === 'checked' ? isEnd(r, at + 1) || bare.includes('on') : pronoun); // prettier-ignore
@@ -103,14 +104,14 @@ function limit(r: VisitReader, at: number, from = at): number {
     if (others.some((kind) => item.is.has(kind)) && !item.is.has('event') && !item.is.has('foot')) break;
     if (
       event &&
-      /^(?:and|then|but|so)$/.test(item.bare) &&
+      isOne('then', item.bare) &&
       r.items
         .slice(next + 1, next + 4)
         .some((one) => one.is.has('event') || one.is.has('one') || one.is.has('came-off'))
     )
       break;
     // A second verb of another kind begins another event: `block off and a new one on`.
-    if (event && (item.is.get('event') === 'new' || /^(?:put|put on)$/.test(item.bare))) break;
+    if (event && (item.is.get('event') === 'new' || isOne('put', item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
     if (item.is.has('claw-state') && item.is.get('claw-state') !== 'sound') break;
     if (item.is.has('event') && item.bare !== 'put') event = true;
@@ -136,7 +137,7 @@ function beginsPlace(r: VisitReader, at: number): boolean {
 
 /** `inner sound`, `the inner claw was a bit bruised`: how the claw looks that carried it. */
 function saysState(r: VisitReader, at: number): boolean {
-  let next = r.skip(at + 1, /^(?:a little|a bit|slightly)$/);
+  let next = r.skip(at + 1, 'a little');
   if (r.items[next]?.is.has('claw-noun')) next = r.skip(next + 1);
   return r.items[next]?.is.has('claw-state') === true || (r.items[next]?.is.has('hedge') ?? false);
 }
@@ -150,7 +151,7 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
       if (!(item.kind === 'number' && (item.is.has('one') || item.number?.value === 2))) break;
     }
     if (item.is.has('block') || item.is.has('wrap')) break;
-    if (/^(?:but|and|so|then)$/.test(item.bare)) break;
+    if (isOne('then', item.bare)) break;
     if (others.some((one) => item.is.has(one)) && !item.is.has('event') && !item.is.has('foot')) break;
     if (r.heard.includes(index) && !(index === at - 1 && item.is.has('foot'))) {
       // The place spoken of stays where it is said, but for a foot right before the block.
@@ -211,13 +212,12 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
   const around = r.items.slice(Math.max(0, from - 2), Math.min(to + 5, r.end(to, false)));
   const itself = around.some(
     (one, n) =>
-      /^(?:itself|own|yard|parlour|found|had)$/.test(one.bare) ||
+      isOne('by itself', one.bare) ||
       one.is.has('unknown-day') ||
       (one.kind === 'day' && one.day?.relative !== 0 && n > 1),
   );
   const byUs = around.some(
-    ({ bare, kind, day }) =>
-      /^(?:too|also|as well|well|so)$/.test(bare) || (kind === 'day' && day?.relative === 0),
+    ({ bare, kind, day }) => isOne('too', bare) || (kind === 'day' && day?.relative === 0),
   );
   const good =
     words.some(({ is }) => is.get('claw-state') === 'sound') &&
@@ -240,7 +240,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     // `block? no`, `wood block LH`: nothing is said to have happened.
     return undefined;
   }
-  const inside = (kind: string): boolean => words.some((one, n) => one.is.has(kind) && !(kind === 'plan' && event === 'checked' && /^(?:can|may|could)$/.test(one.bare)) && !(one.bare === 'no' && words[n + 1]?.bare === 'longer')); // prettier-ignore
+  const inside = (kind: string): boolean => words.some((one, n) => one.is.has(kind) && !(kind === 'plan' && event === 'checked' && isOne('may', one.bare)) && !(one.bare === 'no' && words[n + 1]?.bare === 'longer')); // prettier-ignore
   const after = r.items[r.skip(to)];
   const deniedBehind = r.items[to]?.bare === '?' && r.items[to + 1]?.is.has('negation');
   const none = to < r.items.length && after?.bare === 'none';
@@ -319,7 +319,7 @@ function placeIn(
   }
   const words = r.items.slice(from, to);
   const plural =
-    words.some(({ is, bare }) => is.has('both') || /^(?:blks|blocks|bks|wraps|bandages)$/.test(bare)) ||
+    words.some(({ is, bare }) => is.has('both') || isOne('several', bare)) ||
     (words.some(({ number }) => number?.value === 2) && kind === 'block');
   return { feet: [...new Set(feet)], ...(claw ? { claw } : {}), other, plural };
 }
@@ -427,12 +427,7 @@ function comes(r: VisitReader, at: number): number | undefined {
       const isPast = item.day!.relative !== undefined && item.day!.relative < 0;
       return day !== undefined && day > r.date && !isPast ? next : undefined;
     }
-    if (
-      !saysNothing(item) &&
-      !item.person &&
-      !item.is.has('farm-noun') &&
-      !/^(?:,|by|until|after|in|on|from)$/.test(item.bare)
-    )
+    if (!saysNothing(item) && !item.person && !item.is.has('farm-noun') && !isOne('until', item.bare))
       return undefined;
     next += 1;
   }
@@ -486,10 +481,7 @@ function writeWrap(r: VisitReader, window: Window, told: Told): number | undefin
 function wrapTask(r: VisitReader, window: Window, told: Told): number | undefined {
   if (
     told.denied ||
-    (r.items
-      .slice(window.from, told.to)
-      .some(({ bare }) => /^(?:taken off|took off|took it off|removed|taken)$/.test(bare)) &&
-      !told.planned)
+    (r.items.slice(window.from, told.to).some(({ bare }) => isOne('took off', bare)) && !told.planned)
   )
     return undefined;
   const at = comes(r, told.to) ?? within(r, window, told);

@@ -1,5 +1,5 @@
 import { type DaySaid, daySaid, type SpanSaid, spanSaid } from './day-said.js';
-import { isFiller, isKnown, noteWords, phraseAt, slipsBetween, spelled } from './note-words.js';
+import { isFiller, isKnown, isOne, noteWords, phraseAt, slipsBetween, spelled } from './note-words.js';
 import { digitsSaid, type NumberSaid, numberSaid } from './number-said.js';
 import type { NoteStretch } from './note-reading.js';
 import { bareWord, type Token, tokensOf } from './token.js';
@@ -215,7 +215,7 @@ function timeSaid(tokens: readonly Token[], at: number): number | undefined {
   const [colon, minutes] = [tokens[at + 1], tokens[at + 2]];
   const clock = colon?.text === ':' && minutes?.kind === 'number' && colon.from === tokens[at].to && minutes.from === colon.to && /^\d\d$/.test(minutes.text); // prettier-ignore
   const end = clock ? at + 3 : at + 1;
-  const half = /^[ap]m$/.test(tokens[end]?.bare ?? '');
+  const half = isOne('half day', tokens[end]?.bare);
   return half ? end + 1 : clock ? end : undefined;
 }
 

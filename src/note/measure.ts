@@ -2,6 +2,7 @@ import { daysBetween } from '../record/calendar-day.js';
 import { terminal } from '../problem/message.js';
 import type { Found } from '../record/visit.js';
 import { familyOf, type LesionFamily } from '../reference/lesions.js';
+import { isOne } from './note-words.js';
 import { inMm, type NumberSaid } from './number-said.js';
 import type { VisitReader } from './visit-reader.js';
 
@@ -35,16 +36,10 @@ export function readMeasure(r: VisitReader, at: number): number | undefined {
   return readNumber(r, at);
 }
 
-const postfix =
-  /^(?:wide|across|broad|in width|long|in length|deep|in depth|of wall|down|from the .*|of the hair|below the .*|down from .*)$/;
-
 function readKeyed(r: VisitReader, at: number, key: string): number | undefined {
   const item = r.items[at]!;
   if (item.bare === 't' || item.bare === 'w') if (!r.items[at + 1]?.glued) return undefined;
-  let number = r.skip(
-    at + 1,
-    /^(?:there|is|was|now|at|down to|gone to|length|=|measured|measures|come down to|still|about)$/,
-  );
+  let number = r.skip(at + 1, 'before a length');
   // `wall length 43`, `top of gap`.
   if (r.items[number]?.is.has('at-length')) number = r.skip(number + 1);
   const said = r.items[number];
@@ -67,9 +62,9 @@ function readNumber(r: VisitReader, at: number): number | undefined {
   const behind = r.items[r.skip(at + 2)];
   if (
     key !== undefined &&
-    (postfix.test(after!.bare) || !(behind?.kind === 'number' || behind?.kind === 'pair'))
+    (isOne('behind a length', after!.bare) || !(behind?.kind === 'number' || behind?.kind === 'pair'))
   ) {
-    if (postfix.test(after!.bare) || key !== 'top') return readLength(r, at, at, at + 2, key);
+    if (isOne('behind a length', after!.bare) || key !== 'top') return readLength(r, at, at, at + 2, key);
   }
   if (after?.is.get('at-length') === 'down') return readLength(r, at, at, at + 2, 'top');
   return readLength(r, at, at, at + 1, undefined);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { placesOf } from '../record/key.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { readShared } from '../reference/read-shared.js';
@@ -25,6 +26,8 @@ export const noteWords = readShared(
     'inner-fillers': words,
     /** Words that are spelled well, though near one of ours. */
     'well-spelled': words,
+    /** Small words a statement is read by, in lists of their own: they are no phrases and mean nothing alone. */
+    small: numbers,
     ordinals: numbers,
     numbers,
     'score-words': numbers,
@@ -42,6 +45,21 @@ export function turned<T>(
   as: (key: string) => T,
 ): ReadonlyMap<string, T> {
   return new Map(Object.entries(table).flatMap(([key, said]) => said.map((word) => [word, as(key)])));
+}
+
+/** Keys of a group that a word alone says, with the kind of the word and what it is said of. */
+export function saidByWord(
+  schema: z.ZodType,
+): { readonly key: string; readonly kind: string; readonly of: readonly string[] }[] {
+  return Object.entries(placesOf(schema)).flatMap(([key, { noted }]) => {
+    const [kind, of] = noted?.split(' of ') ?? [];
+    return kind !== undefined && of !== undefined ? [{ key, kind, of: of.split(', ') }] : [];
+  });
+}
+
+/** `yes` and `no` as true and false; any other meaning is the value itself. */
+export function flagSaid(meaning: string): boolean | string {
+  return meaning === 'yes' ? true : meaning === 'no' ? false : meaning;
 }
 
 /** The kinds a stretch of words may be of, each with its meaning. */
@@ -76,6 +94,13 @@ function enter(kind: string, value: string, phrase: string): void {
   const list = dictionary.get(parts[0]!) ?? [];
   dictionary.set(parts[0]!, list);
   list.push({ kind, value, words: parts });
+}
+
+const small = new Map(Object.entries(noteWords.small).map(([list, said]) => [list, new Set(said)]));
+
+/** Whether a word stands in one of the lists of small words. */
+export function isOne(list: string, bare: string | undefined): boolean {
+  return bare !== undefined && small.get(list)!.has(bare);
 }
 
 export const isFiller = (word: string): boolean => fillers.has(word);

@@ -1,4 +1,4 @@
-import { noteWords, spelled, turned } from './note-words.js';
+import { isOne, noteWords, spelled, turned } from './note-words.js';
 import type { Token } from './token.js';
 
 export type Unit = 'mm' | 'cm' | 'in' | 'kg' | 'lb';
@@ -42,7 +42,7 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
       : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
   // `a quarter inch`, `half an inch`, `an inch`.
   if (!whole && !fraction) {
-    const unit = /^an?$/.test(token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;
+    const unit = isOne('a', token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;
     return unit === 'in' ? { value: 1, unit, next: at + 2, parts: true, words: true } : undefined;
   }
   const next = fraction?.next ?? whole!.next;
@@ -52,8 +52,8 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
 
 function unitBehind(tokens: readonly Token[], next: number, isPart: boolean): { unit?: Unit; next: number } {
   if (tokens[next]?.kind === 'inch') return { unit: 'in', next: next + 1 };
-  const article = isPart && /^(?:an?|of)$/.test(tokens[next]?.bare ?? '');
-  const after = article ? next + (tokens[next]!.bare === 'of' && /^an?$/.test(tokens[next + 1]?.bare ?? '') ? 2 : 1) : next; // prettier-ignore
+  const article = isPart && isOne('a of', tokens[next]?.bare);
+  const after = article ? next + (tokens[next]!.bare === 'of' && isOne('a', tokens[next + 1]?.bare) ? 2 : 1) : next; // prettier-ignore
   const unit = units.get(tokens[after]?.bare ?? '');
   return unit === undefined ? { next } : { unit, next: after + 1 };
 }
@@ -139,10 +139,10 @@ function fractionSaid(
   if (behindWhole && token.text === '-' && isFraction(tokens, at + 1))
     return fractionSaid(tokens, at + 1, false);
   if (behindWhole && token.bare === 'and') {
-    const article = /^an?$/.test(tokens[at + 1]?.bare ?? '') ? at + 2 : at + 1;
+    const article = isOne('a', tokens[at + 1]?.bare) ? at + 2 : at + 1;
     return inWords(tokens, article);
   }
-  return behindWhole ? undefined : inWords(tokens, /^an?$/.test(token.bare) ? at + 1 : at);
+  return behindWhole ? undefined : inWords(tokens, isOne('a', token.bare) ? at + 1 : at);
 }
 
 function inWords(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
@@ -167,7 +167,7 @@ export function digitsSaid(
   for (let steps = 1; digits.length < 8; steps += 1) {
     const token = tokens[next];
     if (token?.kind !== 'word') break;
-    if (/^(?:oh|o)$/.test(token.bare) && digits !== '') digits += '0';
+    if (isOne('zero', token.bare) && digits !== '') digits += '0';
     else {
       const chunk = tensAndOnes(tokens, next);
       if (!chunk) break;

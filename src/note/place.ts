@@ -2,6 +2,7 @@ import type { Claw, Foot, LesionCode, Site } from '../record/words.js';
 import { familyOf, lesionKinds } from '../reference/lesions.js';
 import { type Item, saysNothing } from './item.js';
 import { every } from './measure.js';
+import { isOne } from './note-words.js';
 import type { PlaceSaid, VisitReader } from './visit-reader.js';
 
 const placeKinds = ['foot', 'side', 'end', 'claw', 'lesion', 'site', 'mark', 'new', 'called'];
@@ -95,9 +96,9 @@ function isSide(r: VisitReader, at: number, next: number, place: PlaceSaid): boo
   if (place.codes || place.claw) return true;
   const after = r.items[r.skip(next)];
   const before = r.items[at - 1];
-  if (before && /^(?:the|of|in|under|on|both)$/.test(before.bare)) return true;
+  if (before && isOne('where', before.bare)) return true;
   if (!after) return false;
-  return after.kind === 'number' || after.kind === 'pair' || ['one', 'block', 'wrap', 'stage', 'claw-state', 'carrying', 'length', 'claw-noun', 'state', 'trimmed'].some((kind) => after.is.has(kind)) || /^(?:is|was|not)$/.test(r.items[next]?.bare ?? ''); // prettier-ignore
+  return after.kind === 'number' || after.kind === 'pair' || ['one', 'block', 'wrap', 'stage', 'claw-state', 'carrying', 'length', 'claw-noun', 'state', 'trimmed'].some((kind) => after.is.has(kind)) || isOne('was not', r.items[next]?.bare); // prettier-ignore
 }
 
 /** The feet a side may mean: those with a lesion of hers, or with a block. */

@@ -1,5 +1,6 @@
 import type { ProductUse } from '../record/visit.js';
 import type { ProductClass } from '../record/words.js';
+import { isOne } from './note-words.js';
 import type { VisitReader } from './visit-reader.js';
 
 /** A product with its name: `sprayed it with the farm's own spray, batch S2207, a medicine, nil milk and nil meat`. */
@@ -15,7 +16,7 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
         ({ bare, kind, text }) =>
           bare === 'with' || (bare === 'w' && text === 'w') || kind === 'stop' || kind === 'line',
       );
-    if (lead < 0 || !/^w(?:ith)?$/.test(r.items[at + 1 + lead]!.bare)) return undefined;
+    if (lead < 0 || !isOne('with short', r.items[at + 1 + lead]!.bare)) return undefined;
     from = at + 2 + lead;
   }
   if (r.items[from]?.bare === '/') from += 1;
@@ -63,7 +64,7 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
   const { bare, is } = r.items[at]!;
   if (bare === 'batch' || bare === 'lot') {
     let next = at + 1;
-    if (/^(?:no|number|nr|:)$/.test(r.items[next]?.bare ?? '')) next += 1;
+    if (isOne('number', r.items[next]?.bare)) next += 1;
     let end = next + 1;
     while (
       end < stop &&
@@ -84,9 +85,9 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
     use.class = is.get('product-class') as ProductClass;
     return at + 1;
   }
-  const none = /^(?:nil|no|zero|0)$/.test(bare) || r.items[at]!.number?.value === 0;
-  const what = r.items[r.skip(at + 1, /^withdrawal$/)]?.bare;
-  if (none && /^(?:withheld|withdrawal)$/.test(r.items[at + 1]?.bare ?? '')) {
+  const none = isOne('nil', bare) || r.items[at]!.number?.value === 0;
+  const what = r.items[r.skip(at + 1, 'withdrawal')]?.bare;
+  if (none && isOne('withheld', r.items[at + 1]?.bare)) {
     use['milk-days'] = 0;
     use['meat-days'] = 0;
     return at + 2;
@@ -96,7 +97,7 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
     return r.skip(at + 1) + 1;
   }
   if (bare === 'milk' || bare === 'meat') {
-    const number = r.skip(at + 1, /^(?:withdrawal|withheld|nil)$/);
+    const number = r.skip(at + 1, 'no withdrawal');
     const said = r.items[number];
     if (r.items.slice(at + 1, number).some((one) => one.bare === 'nil') || said?.number?.value === 0) {
       use[`${bare}-days`] = 0;
@@ -106,7 +107,7 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
       use[`${bare}-days`] = said.span.days;
       return number + 1;
     }
-    if (said?.number && /^(?:hours|hrs|h)$/.test(r.items[number + 1]?.bare ?? '') && bare === 'milk') {
+    if (said?.number && isOne('hours', r.items[number + 1]?.bare) && bare === 'milk') {
       use['milk-hours'] = said.number.value;
       return number + 2;
     }
@@ -119,9 +120,9 @@ function attribute(r: VisitReader, use: ProductUse, at: number, stop: number): n
       return r.skip(at + 1) + 1;
     }
   }
-  if (r.items[at]!.person && /^did$/.test(r.items[at + 1]?.bare ?? '')) {
+  if (r.items[at]!.person && r.items[at + 1]?.bare === 'did') {
     use['given-by'] = r.items[at]!.person.name;
-    const end = r.skip(at + 2, /^spraying$/);
+    const end = r.skip(at + 2, 'spraying');
     return r.items[end]?.is.has('product') ? end + 1 : end;
   }
   return undefined;

@@ -3,6 +3,7 @@ import { readCarrying, readFlag, readFoot, readHow, readSign, readStage, readSta
 import { readFixture } from './fixtures.js';
 import type { Item } from './item.js';
 import { readMeasure } from './measure.js';
+import { isOne } from './note-words.js';
 import { readPlace } from './place.js';
 import { readProduct } from './product.js';
 import { readMissed, readRest } from './visit-itself.js';
@@ -30,7 +31,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       at += 1;
       continue;
     }
-    if (/^(?:i|we|im|id|ive|weve|ill)$/.test(item.bare)) r.saidI = true;
+    if (isOne('i', item.bare)) r.saidI = true;
     if (item.kind === 'line' || item.kind === 'stop') {
       if (item.bare !== '?') r.modality = {};
       at += 1;
@@ -40,8 +41,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       // `if …, I will …`: what is only meant to be goes on behind the comma.
       const { planned, both, denied, used } = r.modality;
       const lists = denied !== undefined && used === 'sign' && items[at + 1]?.is.has('sign') === true;
-      const conditional =
-        planned !== undefined && /^(?:if|next time|unless|once)$/.test(items[planned]!.bare);
+      const conditional = planned !== undefined && isOne('only if', items[planned]!.bare);
       r.modality = { ...(conditional ? { planned } : {}), ...(lists ? { denied, used } : {}), both };
       at += 1;
       continue;
@@ -149,7 +149,7 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     )
   ) {
     // `no 31 not 13, sorry`, `no, the right was 22`: put right.
-    const after = r.skip(at + 1, /^(?:sorry|wait|hang on)$/);
+    const after = r.skip(at + 1, 'sorry');
     const number = r.items[after];
     const puts =
       bare === 'no' &&
@@ -164,7 +164,7 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     }
     if (bare === 'no' && next?.bare === '.') return undefined;
     // `swelling none`: said of what stands before.
-    if (/^(?:none|nothing)$/.test(bare)) return at + 1;
+    if (isOne('none', bare)) return at + 1;
     r.modality.denied = at;
     r.modality.used = undefined;
     return at + 1;
@@ -174,14 +174,14 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     const word = r.items[state]?.is.get('state');
     if (word !== undefined && word !== 'present' && word !== 'open') return state + 1;
   }
-  if (/^(?:because|but|so)$/.test(bare)) {
+  if (isOne('because', bare)) {
     r.modality = { both: r.modality.both };
     return at + 1;
   }
   // `… going to have a look next week`: said of what stands before.
   if (is.has('plan') && r.modality.planned !== undefined && r.modality.used !== undefined) return at + 1;
   // `have a look next week, mobility 2`: what follows is of today.
-  if (/^(?:next week|next time|tomorrow)$/.test(bare)) {
+  if (isOne('later', bare)) {
     const after = r.items[r.skip(at + 1)];
     const kind = after && kindOf(after);
     if (

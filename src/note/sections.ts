@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { isOne } from './note-words.js';
 import { isScore } from './visit-reader.js';
 import { type DaySaid, daysMeant } from './day-said.js';
 import { type Item, type PersonSaid, saysNothing } from './item.js';
@@ -151,9 +152,7 @@ class Cutter {
     const words = this.items.slice(at, end);
     const own = words.some(({ is }) => is.has('talk'));
     return (
-      own &&
-      !words.some((one) => this.isTrade(one)) &&
-      !words.some(({ bare: word }) => /^(?:she|her|shes)$/.test(word))
+      own && !words.some((one) => this.isTrade(one)) && !words.some(({ bare: word }) => isOne('she', word))
     );
   }
 
@@ -187,7 +186,7 @@ class Cutter {
 
   private farmAt(at: number): number | undefined {
     const slug = this.items[at]!.farm!;
-    if (/^from$/.test(this.items[at - 1]?.bare ?? '') && this.current) return undefined;
+    if (this.items[at - 1]?.bare === 'from' && this.current) return undefined;
     if (this.current && !this.isBehindMention(at)) {
       // Named in the middle of what is said of her: only a heading where something begins behind it.
       const next = this.past(at + 1);
@@ -313,8 +312,8 @@ class Cutter {
       this.outside.push([at, at + 1, 'by']);
       return at + 1;
     }
-    const addressed = before?.is.has('talk') && !/^(?:here)$/.test(before.bare);
-    if (addressed || /^for$/.test(before?.bare ?? '')) return undefined;
+    const addressed = before?.is.has('talk') && before.bare !== 'here';
+    if (addressed || before?.bare === 'for') return undefined;
     this.heading.by = person.name;
     this.outside.push([at, at + 1, 'by']);
     return at + 1;
@@ -354,7 +353,7 @@ class Cutter {
       /^[-–—*•·>|(]$/.test(before.bare);
     const opens = start || this.past(this.sentence) === at;
     if (opens) weight += 3;
-    else if (/^(?:,|:|and|then|also|on|about|\/)$/.test(before.bare)) weight += 1;
+    else if (isOne('between cows', before.bare)) weight += 1;
     if (known) weight += figures!.length >= 3 ? 3 : 0;
     else weight -= figures!.length >= 3 ? 1 : 2;
     if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw'))
@@ -366,7 +365,7 @@ class Cutter {
       ['block', 'gait', 'missed', 'kind', 'event', 'new-cow', 'wrap'].some((kind) => after.is.has(kind))
     )
       weight += 1;
-    if (after && /^(?:was|is|has|had|lost|i|she|did)$/.test(after.bare)) weight += 1;
+    if (after && isOne('did', after.bare)) weight += 1;
     if (
       before?.is.has('new-cow') ||
       (items[at - 2]?.is.has('new-cow') && before?.bare === ',') ||
@@ -382,8 +381,7 @@ class Cutter {
       weight -= cue ? 0 : known && figures!.length >= 3 ? 1 : 4;
     if (after && ['length', 'spans'].some((kind) => after.is.has(kind)) && after.bare !== 'top' && !opens)
       weight -= 4;
-    if (after && /^(?:cows|feet|times|am|pm|percent|%|head)$/.test(after.bare) && !(known && opens))
-      weight -= 9;
+    if (after && isOne('counted', after.bare) && !(known && opens)) weight -= 9;
     return weight;
   }
 
@@ -403,7 +401,7 @@ class Cutter {
     const before = this.sections.at(-1);
     let from = at;
     if (before && this.open && before.from >= this.sentence && before.mention.from >= this.sentence) {
-      const isLead = (item: Item): boolean => item.kind === 'person' || item.is.has('says') || item.is.has('cow') || /^(?:and|then|next|by the way|also|but|so|on|ps)$/.test(item.bare); // prettier-ignore
+      const isLead = (item: Item): boolean => item.kind === 'person' || item.is.has('says') || item.is.has('cow') || isOne('and then', item.bare); // prettier-ignore
       while (from > before.mention.to && isLead(items[from - 1]!)) from -= 1;
     } else {
       const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
@@ -439,7 +437,7 @@ class Cutter {
       const joined =
         between.length > 0 &&
         between.length <= 2 &&
-        between.every(({ bare: word }) => /^(?:,|and|&|\+)$/.test(word));
+        between.every(({ bare: word }) => isOne('between numbers', word));
       if (joined) one.to = Math.max(one.to, next.to);
     }
   }

@@ -1,5 +1,9 @@
 import type { VisitKind } from '../record/words.js';
+import { visit } from '../record/visit.js';
+import { flagSaid, isOne, saidByWord } from './note-words.js';
 import type { VisitReader } from './visit-reader.js';
+
+const flags = saidByWord(visit);
 
 /** Not there to be lifted, and why. */
 export function readMissed(r: VisitReader, at: number): number | undefined {
@@ -9,7 +13,7 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
     // `nothing else to report` is none.
     if (
       r.items[at]!.bare === 'report' &&
-      !/^(?:from|by)$/.test(r.items[at + 1]?.bare ?? '') &&
+      !isOne('from', r.items[at + 1]?.bare) &&
       r.items[at + 1]?.kind !== 'quoted' &&
       !r.taken.has(at - 1)
     )
@@ -49,11 +53,11 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
 
 export function readRest(r: VisitReader, at: number): number | undefined {
   const { is, bare, kind } = r.items[at]!;
-  const tools = is.get('tools-disinfected');
-  if (tools !== undefined)
-    return r.put(at, at + 1, 'tools-disinfected', tools === 'yes') ? at + 1 : undefined;
-  const saw = is.get('saw-expected');
-  if (saw !== undefined) return r.put(at, at + 1, 'saw-expected', saw === 'yes') ? at + 1 : undefined;
+  for (const { key, kind: word } of flags) {
+    const value = is.get(word);
+    if (value === undefined) continue;
+    return r.put(at, at + 1, key as 'saw-expected', flagSaid(value) as boolean) ? at + 1 : undefined;
+  }
   const sign = is.get('animal-sign');
   if (sign !== undefined && !is.has('claw-state'))
     return r.fact(at, at + 1, sign, () => {
@@ -61,7 +65,7 @@ export function readRest(r: VisitReader, at: number): number | undefined {
     })
       ? at + 1
       : undefined;
-  if (is.has('by') && /^(?:by|done by|trimmer)$/.test(bare)) {
+  if (is.has('by') && isOne('done by', bare)) {
     const named = r.items[r.skip(at + 1)];
     const name =
       named?.person?.role === 'people'

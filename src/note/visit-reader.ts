@@ -20,6 +20,7 @@ import type { Values } from '../reference/words.js';
 import { type DateOrder, type DaySaid, daysMeant } from './day-said.js';
 import { type Item, saysNothing, stretchOf } from './item.js';
 import type { Choice, NoteContext, NoteQuestion, NoteVisit, Piece } from './note-reading.js';
+import { isOne } from './note-words.js';
 
 /** Where on the animal words point, each part where it is said. */
 export interface PlaceSaid {
@@ -250,13 +251,13 @@ export class VisitReader {
     });
   }
 
-  /** Past pieces that say nothing and commas, within the sentence; `words`: what else is passed over. */
-  skip(at: number, words?: RegExp): number {
+  /** Past pieces that say nothing and commas, within the sentence; `list`: the small words also passed over. */
+  skip(at: number, list?: string): number {
     let next = at;
     while (this.items[next] !== undefined && next < at + 14) {
       const item = this.items[next]!;
       if (item.kind === 'line' || item.kind === 'stop') break;
-      if (!saysNothing(item) && !words?.test(item.bare)) break;
+      if (!saysNothing(item) && !(list !== undefined && isOne(list, item.bare))) break;
       next += 1;
     }
     return next;

@@ -3,7 +3,7 @@ import { feet as allFeet, type Foot } from '../record/words.js';
 import { conditionScale } from '../reference/scales.js';
 import { afterSpan } from './day-said.js';
 import { type Item, saysNothing } from './item.js';
-import { noteWords, turned } from './note-words.js';
+import { isOne, noteWords, turned } from './note-words.js';
 import { placeAt } from './place.js';
 import { isScore, type VisitReader } from './visit-reader.js';
 
@@ -64,10 +64,7 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     return undefined;
   let next = number + 1;
   const doubt = r.items[next]?.bare === '?';
-  const behind =
-    doubt || /^(?:on|with)$/.test(r.items[next]?.bare ?? '')
-      ? next
-      : r.skip(next, /^(?:now|only|still|when)$/);
+  const behind = doubt || isOne('on with', r.items[next]?.bare) ? next : r.skip(next, 'only now');
   const onBlock = doubt ? undefined : (onBlockAt(r, behind) ?? onBlockIn(r, at, number));
   if (!r.put(from, next, 'gait', value)) return undefined;
   if (doubt) return next + 1;
@@ -97,7 +94,7 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
 
 /** `to` and `for` behind a score's word are figures misheard, unless something follows that they lead to. */
 function isPreposition(r: VisitReader, at: number): boolean {
-  if (!/^(?:to|for|too|o)$/.test(r.items[at]!.bare)) return false;
+  if (!isOne('misheard', r.items[at]!.bare)) return false;
   const next = r.items[r.skip(at + 1)];
   return (
     next?.kind === 'number' &&
@@ -150,7 +147,7 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
   if (
     item.kind === 'span' &&
     behind?.is.has('recheck') &&
-    /^(?:control|check|again|recheck|review)$/.test(behind.bare) &&
+    isOne('again', behind.bare) &&
     !r.suppressed &&
     !ofAnother(r, at)
   ) {
@@ -174,23 +171,18 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
         (next.kind === 'stop' && next.bare !== '.')
       )
         return undefined;
-      if (next.kind === 'stop' || next.is.has('negation') || /^(?:since|from|than)$/.test(next.bare))
-        return undefined;
+      if (next.kind === 'stop' || next.is.has('negation') || isOne('since', next.bare)) return undefined;
       when += 1;
     }
-    if (/^over$/.test(item.bare) && r.items[when + 1]?.bare !== 'again') return undefined;
-    if (
-      /^(?:see|see her|look|back|again|over|in)$/.test(item.bare) &&
-      r.items[when]?.kind !== 'span' &&
-      r.items[when]?.kind !== 'day'
-    )
+    if (item.bare === 'over' && r.items[when + 1]?.bare !== 'again') return undefined;
+    if (isOne('look', item.bare) && r.items[when]?.kind !== 'span' && r.items[when]?.kind !== 'day')
       return undefined;
   } else if (!(item.kind === 'span' && item.text.endsWith('/52') && isBetween(r, at))) return undefined;
   const said = r.items[when];
   if (said?.kind !== 'span' && said?.kind !== 'day') return undefined;
   if (r.modality.denied !== undefined || r.modality.past !== undefined || ofAnother(r, at)) return undefined;
   let end = when + 1;
-  if (/^(?:again|again .*)$/.test(r.items[end]?.bare ?? '')) end += 1;
+  if (r.items[end]?.bare.split(' ')[0] === 'again') end += 1;
   const { planned } = r.modality;
   r.modality.planned = undefined;
   const vague = said.day?.vague === true;
@@ -238,7 +230,7 @@ export function readNumbersOfCow(r: VisitReader, at: number): number | undefined
   const { is } = r.items[at]!;
   for (const key of ['condition', 'weight'] as const) {
     if (!is.has(key)) continue;
-    const number = r.skip(at + 1, /^(?:is|at|of|:|about|score)$/);
+    const number = r.skip(at + 1, 'is at');
     const said = r.items[number]?.number;
     if (
       !said ||

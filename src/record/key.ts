@@ -42,16 +42,21 @@ export interface KeyPlace {
   readonly of?: string;
   /** Its order among what is asked of one who wants to add more. */
   readonly more?: number;
+  /**
+   * The kind of words in `note-words` by which a note says it; `none`: no note can. With families, or `visit`, behind `of`
+   * the word alone says it, of the lesion spoken of or of the visit: `yes`, `no` or the value itself.
+   */
+  readonly noted?: string;
   /** In print: among what was found or done at a visit, `+` where it takes many words; about the visit; beside another key; who she is. */
   readonly log?: 'found' | 'found+' | 'done' | 'done+' | 'about' | 'beside' | 'identity';
 }
 
 /** What a key of a visit has to say of itself: without one of these it does not compile. */
 export type VisitPlace = KeyPlace &
-  Required<Pick<KeyPlace, 'form' | 'sheet' | 'log'>> &
+  Required<Pick<KeyPlace, 'form' | 'sheet' | 'log' | 'noted'>> &
   (Required<Pick<KeyPlace, 'ask'>> | Required<Pick<KeyPlace, 'more'>>);
 /** The same of a key inside a visit. */
-export type InnerPlace = KeyPlace & Required<Pick<KeyPlace, 'sheet'>>;
+export type InnerPlace = KeyPlace & Required<Pick<KeyPlace, 'sheet' | 'noted'>>;
 
 /** A key as it is declared: what it may hold, and its places. */
 export interface Key<P extends KeyPlace = KeyPlace, S extends z.core.$ZodType = z.core.$ZodType> {

@@ -1,6 +1,27 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { isFiller, noteWords, phraseAt, slipsBetween, spelled } from '../../src/note/note-words.js';
+import type { z } from 'zod';
+import {
+  flagSaid,
+  isFiller,
+  noteWords,
+  phraseAt,
+  saidByWord,
+  slipsBetween,
+  spelled,
+} from '../../src/note/note-words.js';
 import { tokensOf } from '../../src/note/token.js';
+import { keyAt, placesOf } from '../../src/record/key.js';
+import { lesion, mark } from '../../src/record/lesion.js';
+import {
+  blockEvent,
+  footFinding,
+  found,
+  photo,
+  productUse,
+  visit,
+  wrapEvent,
+} from '../../src/record/visit.js';
 import * as words from '../../src/record/words.js';
 
 const { phrases } = noteWords;
@@ -28,6 +49,36 @@ test('every word of the closed lists that a visit uses can be said, and no other
   const codes = Object.keys(phrases['lesion'] ?? {}).flatMap((value) => value.split(' '));
   expect(codes.filter((code) => !(words.lesionCodes as readonly string[]).includes(code))).toEqual([]);
   for (const code of words.lesionCodes) expect(kinds(code), code).toHaveProperty('lesion');
+});
+
+test('every key of a visit, of what is in it and of a lesion says by which words a note has it, and they are there', () => {
+  const groups = [visit, found, footFinding, blockEvent, wrapEvent, productUse, photo, lesion, mark];
+  for (const schema of groups)
+    for (const [key, { noted }] of Object.entries(placesOf(schema))) {
+      const [kind = ''] = noted?.split(' of ') ?? [];
+      if (kind !== 'none') expect(Object.keys(phrases), key).toContain(kind);
+    }
+});
+
+test('a word alone says what its key may hold', () => {
+  for (const schema of [visit, found])
+    for (const { key, kind } of saidByWord(schema))
+      for (const meaning of Object.keys(phrases[kind]!))
+        expect(keyAt(schema, key)!.holds, key).toSatisfy(
+          (holds: z.ZodType) => holds.safeParse(flagSaid(meaning)).success,
+        );
+  expect(saidByWord(found).map(({ key }) => key)).toContain('infected');
+});
+
+test('each list of small words is asked for by the reader, and each it asks for is there', () => {
+  const folder = new URL('../../src/note/', import.meta.url);
+  const asked = readdirSync(folder)
+    .filter((name) => name.endsWith('.ts'))
+    .flatMap((name) => [
+      ...readFileSync(new URL(name, folder), 'utf8').matchAll(/(?:isOne\(|skip\([^,()]*,)\s*'([^']+)'/g),
+    ])
+    .map((match) => match[1]!);
+  expect([...new Set(asked)].toSorted()).toEqual(Object.keys(noteWords.small).toSorted());
 });
 
 test('words are written as they are looked up: small letters, one space, no signs', () => {
