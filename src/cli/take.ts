@@ -115,12 +115,15 @@ async function takeText(
     if (!options.json) tell(one, effects);
     taken.push({ animal, taken: one });
   }
-  const open = taken.filter(({ taken: { became } }) => became === 'to be asked').length;
+  const open =
+    taken.filter(({ taken: { became } }) => became === 'to be asked').length + reading.questions.length;
   if (!options.dryRun) keepWaiting({ source, text: answered, open, ...farm }, options, effects);
   if (options.json) effects.print(`${JSON.stringify(asJson(reading, taken), null, 2)}\n`);
   else if (open > 0 && !options.dryRun) effects.print(`\n${terminal('take.waiting', { count: open })}\n`);
   const well = taken.every(({ taken: { became } }) => became !== 'to be asked' && became !== 'refused' && became !== 'otherwise on file'); // prettier-ignore
-  return well && reading.animals.length > 0 ? exitCode.well : exitCode.problems;
+  return well && reading.questions.length === 0 && reading.animals.length > 0
+    ? exitCode.well
+    : exitCode.problems;
 }
 
 /** The note with the answers so far, kept until each of its visits is added or left out. */

@@ -233,7 +233,7 @@ function readVetAnswer(r: VisitReader, at: number): number | undefined {
   const to = r.end(at, false);
   const head = r.items.slice(at, Math.min(to, at + 4));
   const verb = head.findIndex(({ is }) => is.has('answered') || is.has('vet-answer'));
-  if (verb < 0 || r.suppressed) return undefined;
+  if (verb < 0 || r.suppressed || isOne('is or was', head[verb - 1]?.bare)) return undefined;
   const colon = r.items.findIndex(
     (one, index) =>
       index > at + verb && index < to && (one.bare === ':' || one.is.has('why') || isOne('reply', one.bare)),
@@ -337,6 +337,17 @@ export function readTask(r: VisitReader, at: number): number | undefined {
     end = by === undefined ? end : index + 1;
     break;
   }
+  // `keep her on straw till the 14th and out of the footbath`
+  const before = r.draft['ask-farm']?.at(-1);
+  if (
+    by === undefined &&
+    before &&
+    !worse &&
+    r.items[at - 1]?.bare === 'and' &&
+    r.items.slice(start, at).some((one) => one.is.get('task') === before.what)
+  )
+    // prettier-ignore
+    ({ by } = before);
   if (by === undefined && worse) {
     by = r.draft.recheck ?? r.draft['ask-farm']?.at(-1)?.by ?? afterSpan(r.date, { days: 14, months: 0 });
     const until = by!;

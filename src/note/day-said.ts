@@ -74,6 +74,17 @@ function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
   return { either, ...whole, next: year === undefined && sign === '.' ? run.next + 1 : run.next };
 }
 
+/** `24.11`, `26-11` right behind a farm's name, where no length stands. */
+export function dayBehindFarm(tokens: readonly Token[], at: number): DaySaid | undefined {
+  if (tokens[at]?.kind !== 'number') return undefined;
+  const run = gluedRun(tokens, at);
+  const found = /^(\d{1,2})[.-](\d{1,2})$/.exec(run.text);
+  const either = [Number(found?.[1]), Number(found?.[2])] as const;
+  return either.every((n) => n >= 1 && n <= 31) && either.some((n) => n <= 12)
+    ? { either, next: run.next }
+    : undefined;
+}
+
 /** `16 11 26` at the end of its line. */
 function inSpaces(tokens: readonly Token[], at: number): DaySaid | undefined {
   const three = tokens.slice(at, at + 3);
@@ -287,7 +298,13 @@ export function spanSaid(tokens: readonly Token[], at: number): SpanSaid | undef
     return undefined;
   }
   const single = isOne('another', token.bare);
-  const count = single ? { value: 1, next: at + 1 } : numberSaid(tokens, at);
+  // `in to weeks`, as it was heard
+  const misheard = isOne('two misheard', token.bare) && tokens[at - 1]?.bare === 'in';
+  const count = single
+    ? { value: 1, next: at + 1 }
+    : misheard
+      ? { value: 2, next: at + 1 }
+      : numberSaid(tokens, at);
   const start = count && !('unit' in count && count.unit !== undefined) ? count.next : at;
   const more = isOne('more', tokens[start]?.bare) ? start + 1 : start;
   const phrase = phraseAt(tokens, more);

@@ -232,14 +232,15 @@ export function readHow(r: VisitReader, at: number): number | undefined {
       (piece) => piece.from >= (r.items[r.start(at, false)]?.from ?? 0) && piece.as?.startsWith(`${name}: `),
     );
   // `46/79, notch 27, callipers`
-  if (!both && tool !== undefined && names.length === 1 && isMark(names[0]!))
+  const anew = !both && r.modality.corrected === undefined;
+  if (anew && tool !== undefined && names.length === 1 && isMark(names[0]!))
     names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined && inSentence(name));
   // A sentence of its own is of all that was measured before it.
   const alone = !r.measured.some(inSentence);
-  if (!both && tool !== undefined && alone)
+  if (anew && tool !== undefined && alone)
     names = r.measured.filter((name) => r.draft.found?.[name]?.tool === undefined);
   // `LH 18/60 RH 25/44, tape`: one word for what was measured alike in one breath.
-  if (!both && !alone && tool !== undefined && names.length === 1 && !isMark(names[0]!))
+  if (anew && !alone && tool !== undefined && names.length === 1 && !isMark(names[0]!))
     names = alike(r, at, names[0]!);
   if (names.length === 0 && how !== undefined && (r.place.codes || r.place.feet || r.last !== undefined))
     names = r.lesionsFor(wall) ?? [];

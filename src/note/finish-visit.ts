@@ -47,9 +47,13 @@ export function finish(r: VisitReader, meant: Meant, heading: Heading, context: 
     r.say(r.isMissed.from, r.isMissed.to, 'kind missed');
   } else if (r.isMissed) r.taken.delete(r.isMissed.from);
   const told = reporter ?? (touched || r.saidI ? undefined : sectionReporter(r, meant));
-  if (draft.kind === undefined && reporter && !draft.trimmed) {
+  if (
+    draft.kind === undefined &&
+    (reporter ? !(lifts && r.saidI) : r.isWordOnly && !lifts) &&
+    !draft.trimmed
+  ) {
     draft.kind = 'report';
-    draft.by ??= reporter.name;
+    if (reporter) draft.by ??= reporter.name;
   } else if (draft.kind === undefined && touched) {
     const visits = r.animal.visits.filter(({ date }) => date < r.date);
     draft.kind = kindOfVisit({ ...r.animal, visits }, r.date);
@@ -162,9 +166,11 @@ function stateOfEach(r: VisitReader, behind: number): void {
       continue;
     if (r.draft.kind === 'report' || r.draft.kind === 'missed') continue;
     const isSkin = lesionKinds[code].measures.has('stage');
-    const measured = [found.top, found.wall, found.length, found.width, found.depth].some(
-      (length) => (length ?? 0) > 0,
-    );
+    // Two lengths said of it: either way it was measured.
+    const contested = r.questions.some(({ id, ask }) => id === 'two-values' && ask.includes(`${name} `));
+    const measured =
+      contested ||
+      [found.top, found.wall, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
     const before = r.before(name, 'state');
     const askedAlready = r.questions.some(
       ({ id, ask }) => (id === 'closed' || id === 'not-sure') && ask.includes(name),

@@ -32,6 +32,11 @@ export function readFixture(r: VisitReader, at: number): number | undefined {
     // Said and nothing of it: kept, unless it only names what follows.
     return undefined;
   }
+  // `new block, old one was worn but still on`: told of the one that went.
+  const clause = r.items.slice(Math.max(r.start(at, true), at - 5), at + 1);
+  const went =
+    (told.event === 'worn' || told.event === 'checked') && clause.some(({ bare }) => isOne('old one', bare));
+  if (went && r.bared.length === 0 && r.draft.blocks?.some(({ event }) => event === 'fitted' || event === 'replaced')) return undefined; // prettier-ignore
   return kind === 'block' ? writeBlock(r, window, told) : writeWrap(r, window, told);
 }
 
@@ -100,7 +105,7 @@ function limit(r: VisitReader, at: number, from = at): number {
       item.number?.value !== 1
     )
       break;
-    if (item.kind === 'pair' || item.kind === 'quoted') break;
+    if (item.kind === 'pair' || item.kind === 'quoted' || isOne('old one', item.bare)) break;
     if (others.some((kind) => item.is.has(kind)) && !item.is.has('event') && !item.is.has('foot')) break;
     if (
       event &&

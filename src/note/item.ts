@@ -1,4 +1,4 @@
-import { type DaySaid, daySaid, type SpanSaid, spanSaid } from './day-said.js';
+import { type DaySaid, dayBehindFarm, daySaid, type SpanSaid, spanSaid } from './day-said.js';
 import { isFiller, isKnown, isOne, noteWords, phraseAt, slipsBetween, spelled } from './note-words.js';
 import { digitsSaid, type NumberSaid, numberSaid } from './number-said.js';
 import type { NoteStretch } from './note-reading.js';
@@ -27,7 +27,7 @@ export interface Item {
   /** As the vocabulary spells it; of a sign itself. */
   readonly bare: string;
   readonly kind:
-    | 'phrase' | 'number' | 'pair' | 'day' | 'span' | 'person' | 'farm' | 'time' | 'quoted' | 'word'
+    | 'phrase' | 'number' | 'name' | 'pair' | 'day' | 'span' | 'person' | 'farm' | 'time' | 'quoted' | 'word'
     | 'mark' | 'stop' | 'line'; // prettier-ignore
   readonly is: ReadonlyMap<string, string>;
   readonly number?: NumberSaid;
@@ -37,7 +37,7 @@ export interface Item {
   readonly person?: PersonSaid;
   /** The slug of the farm this names. */
   readonly farm?: string;
-  /** The figures of an animal's number, where this may be one. */
+  /** The figures of an animal's number, where this may be one, or the name she goes by. */
   readonly figures?: string;
   /** Without a space before it. */
   readonly glued: boolean;
@@ -47,6 +47,8 @@ export interface Item {
 export interface Known {
   /** Numbers of all animals, without leading zeros. */
   readonly numbers: ReadonlySet<string>;
+  /** Names of animals that have no number, in small letters and in words. */
+  readonly names: readonly (readonly string[])[];
   readonly people: readonly PersonSaid[];
   readonly farms: readonly { readonly slug: string; readonly words: readonly string[] }[];
 }
@@ -74,28 +76,26 @@ const columns = ['length', 'gait', 'block', 'wrap', 'mark', 'condition', 'stage'
 /** Under a line of headings (`cow foot top wall block mob`) each cell is read with its heading before it. */
 function withColumns(text: string, items: readonly Item[]): Item[] {
   const out: Item[] = [];
-  let heads: { at: number; item: Item }[] = [];
+  let heads: ReadonlyMap<number, Item> = new Map();
   for (let from = 0; from < items.length;) {
     let to = from;
     while (to < items.length && items[to]!.kind !== 'line') to += 1;
     const line = items.slice(from, to);
-    const starts = cells(text, line);
-    const own = line.filter((item) => starts.includes(item.from));
-    const named = own.filter(({ is, kind }) => kind === 'phrase' && columns.some((one) => is.has(one)));
+    const cells = cellsOf(text, line);
+    const named = line.map(asHead).filter((head, at) => cells.has(at) && head !== undefined);
     if (named.length >= 3 && !line.some(({ kind }) => kind === 'number' || kind === 'pair')) {
-      heads = own.map((item, at) => ({ at, item }));
+      heads = new Map(
+        [...cells].flatMap(([at, cell]) => (asHead(line[at]!) ? [[cell, asHead(line[at]!)!]] : [])),
+      );
       for (const item of line) out.push({ ...item, kind: 'mark', is: none });
-    } else if (heads.length > 0 && starts.length >= heads.length - 1 && starts.length > 2) {
-      for (const item of line) {
-        const cell = starts.indexOf(item.from);
-        const head = cell < 0 ? undefined : heads[cell]?.item;
-        if (head && columns.some((one) => head.is.has(one)))
-          out.push({ ...head, from: item.from, to: item.from, text: '', glued: false });
+    } else {
+      // A line of words ends the table.
+      if (line.length > 0 && cells.size < 3) heads = new Map();
+      for (const [at, item] of line.entries()) {
+        const head = heads.get(cells.get(at) ?? -1);
+        if (head) out.push({ ...head, from: item.from, to: item.from, text: '', glued: false });
         out.push(item);
       }
-    } else {
-      if (line.length > 0) heads = [];
-      for (const item of line) out.push(item);
     }
     if (to < items.length) out.push(items[to]!);
     from = to + 1;
@@ -103,19 +103,26 @@ function withColumns(text: string, items: readonly Item[]): Item[] {
   return out;
 }
 
-/** Where the cells of a line begin: behind two spaces, a tab or an upright stroke. */
-function cells(text: string, line: readonly Item[]): number[] {
-  return line
-    .filter((item, index) => {
-      const before = line[index - 1];
-      return (
-        item.bare !== '|' &&
-        (before === undefined ||
-          before.bare === '|' ||
-          /^(?: {2,}|\t)/.test(text.slice(before.to, item.from)))
-      );
-    })
-    .map(({ from }) => from);
+function asHead(item: Item): Item | undefined {
+  if (isOne('head of the next visit', item.bare)) return { ...item, is: new Map([['recheck', 'recheck']]) };
+  return item.kind === 'phrase' && columns.some((one) => item.is.has(one)) ? item : undefined;
+}
+
+/** Where the cells of a line begin, and which they are: behind upright strokes, else behind two spaces or a tab. */
+function cellsOf(text: string, line: readonly Item[]): Map<number, number> {
+  const strokes = line.some(({ bare }) => bare === '|');
+  const cells = new Map<number, number>();
+  let cell = 0;
+  for (const [at, item] of line.entries()) {
+    const before = line[at - 1];
+    if (item.bare === '|') cell += 1;
+    else if (
+      before === undefined ||
+      (strokes ? before.bare === '|' : /^(?: {2,}|\t)/.test(text.slice(before.to, item.from)))
+    )
+      cells.set(at, strokes ? cell : cell++);
+  }
+  return cells;
 }
 
 type ItemFound = Partial<Omit<Item, 'kind'>> & Pick<Item, 'kind'> & { readonly next: number };
@@ -125,16 +132,19 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
   const next = at + 1;
   if (token.kind === 'line') return { kind: 'line', next };
   if (token.kind === 'quoted') return { kind: 'quoted', bare: token.text, next };
-  if (token.kind === 'stop' || token.kind === 'mark' || token.kind === 'inch')
+  if ((token.kind === 'stop' && !isCutShort(tokens, at)) || token.kind === 'mark' || token.kind === 'inch')
     return { kind: token.kind === 'stop' ? 'stop' : 'mark', bare: token.text, next };
+  if (isCutShort(tokens, at)) return { kind: 'word', next };
   const time = timeSaid(tokens, at);
   if (time !== undefined) return { kind: 'time', next: time };
   const farm = farmAt(tokens, at, known.farms);
   if (farm) return { kind: 'farm', ...farm };
+  const name = known.names.find((words) => words.every((word, n) => tokens[at + n]?.bare === word));
+  if (name) return { kind: 'name', figures: name.join(' '), next: at + name.length };
   const person = personAt(tokens, at, known.people);
   if (person) return { kind: 'person', ...person };
   const span = spanSaid(tokens, at);
-  const day = daySaid(tokens, at);
+  const day = daySaid(tokens, at) ?? (before?.kind === 'farm' ? dayBehindFarm(tokens, at) : undefined);
   // `t19`, `m1`: the figure belongs to the letter.
   const letter =
     before?.kind === 'phrase' && (before.is.has('length') || before.is.has('gait') || before.is.has('stage'));
@@ -184,6 +194,17 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
   return { kind: token.kind === 'number' ? 'number' : 'word', bare: spelled(token.bare), next };
 }
 
+/** The dot of an abbreviation, with the sentence going on behind it: `Mob. 1`, `lat. claw`. */
+function isCutShort(tokens: readonly Token[], at: number): boolean {
+  const [before, dot, after] = [tokens[at - 1], tokens[at]!, tokens[at + 1]];
+  return (
+    dot.text === '.' &&
+    before?.to === dot.from &&
+    isOne('cut short', before.bare) &&
+    (after?.kind === 'number' || (after?.kind === 'word' && /^\p{Ll}/u.test(after.text)))
+  );
+}
+
 /** A day or a span begins with figures that may be an animal's. */
 function asNumber(tokens: readonly Token[], at: number): { number?: NumberSaid } {
   const number = numberSaid(tokens, at);
@@ -223,13 +244,15 @@ function pairSaid(tokens: readonly Token[], one: NumberSaid): (PairSaid & { next
   let next = one.next;
   const doubted = tokens[next]?.bare === 'ish';
   if (doubted) next += 1;
+  // `half an inch long by three eighths`
+  if (isOne('between two lengths', tokens[next]?.bare) && isOne('by', tokens[next + 1]?.bare)) next += 1;
   const sign = tokens[next];
   const word = sign?.kind === 'word' ? sign.bare : '';
   const joined = sign?.text === '/' || over.has(word) ? 'over' : times.has(word) || sign?.text === '*' || word === '×' ? 'times' : undefined; // prettier-ignore
   if (!joined) return undefined;
   const two =
     word === 'on' && tokens[next + 1]?.bare === 'a' ? next + 2 : word === 'out' ? next + 2 : next + 1;
-  if ((word === 'to' || word === 'on' || word === 'for') && two === next + 1 && one.unit === undefined && numberSaid(tokens, two)?.unit === undefined) return undefined; // prettier-ignore
+  if ((word === 'to' || word === 'on' || word === 'for') && two === next + 1 && one.unit === undefined && numberSaid(tokens, two)?.unit === undefined && !(word === 'on' && isAlone(tokens, one, numberSaid(tokens, two)))) return undefined; // prettier-ignore
   const other = numberSaid(tokens, two);
   if (!other || (spanSaid(tokens, two) && joined === 'over' && sign!.text !== '/')) return undefined;
   // Three parts are a day or something else.
@@ -239,6 +262,14 @@ function pairSaid(tokens: readonly Token[], one: NumberSaid): (PairSaid & { next
   const with1 = unit === undefined ? one : { ...one, unit };
   const with2 = unit === undefined ? other : { ...other, unit: other.unit ?? unit };
   return { one: with1, other: with2, joined, doubted, next: other.next };
+}
+
+/** `, 14 on 11.`: two figures between marks are one measure. */
+function isAlone(tokens: readonly Token[], one: NumberSaid, other: NumberSaid | undefined): boolean {
+  const [before, after] = [tokens[one.next - 2], other && tokens[other.next]];
+  const ends = (token: Token | undefined): boolean =>
+    token === undefined || ['mark', 'stop', 'line'].includes(token.kind);
+  return other !== undefined && !one.words && one.value > 3 && other.value > 3 && ends(before) && ends(after);
 }
 
 /** A farm by its name or slug, whole, by its first word, cut short with a dot, or a slip or two away from it. */

@@ -3,8 +3,9 @@ import { terminal } from '../problem/message.js';
 import type { Found } from '../record/visit.js';
 import { familyOf, type LesionFamily } from '../reference/lesions.js';
 import { isOne } from './note-words.js';
+import { afterSpan } from './day-said.js';
 import { inMm, type NumberSaid } from './number-said.js';
-import type { VisitReader } from './visit-reader.js';
+import { isScore, type VisitReader } from './visit-reader.js';
 
 export const wall: readonly LesionFamily[] = ['wall'];
 
@@ -66,7 +67,8 @@ function readNumber(r: VisitReader, at: number): number | undefined {
   ) {
     if (isOne('behind a length', after!.bare) || key !== 'top') return readLength(r, at, at, at + 2, key);
   }
-  if (after?.is.get('at-length') === 'down') return readLength(r, at, at, at + 2, 'top');
+  if (after?.is.get('at-length') === 'down')
+    return readLength(r, at, at, at + 2, r.place.mark ? 'distance' : 'top');
   return readLength(r, at, at, at + 1, undefined);
 }
 
@@ -96,7 +98,11 @@ function readLength(
   next: number,
   key: string | undefined,
 ): number | undefined {
-  const said = r.items[number]!.number!;
+  const figures = r.items[number]!.number!;
+  // `3,0 cm, wall 5,9`: the unit holds for the next.
+  const isCm = figures.unit === undefined && r.lastUnit === 'cm' && figures.value < 15;
+  const said: NumberSaid = isCm ? { ...figures, unit: 'cm' } : figures;
+  r.lastUnit = figures.unit ?? r.lastUnit;
   const end = next === number + 1 ? number + 1 : next;
   // `20-22` is neither.
   if (
@@ -112,6 +118,8 @@ function readLength(
     r.items[number + 2]!.glued
   )
     return undefined;
+  if (r.modality.corrected !== undefined && key === undefined && r.lastPut)
+    return putRight(r, from, said, end);
   if (r.modality.corrected !== undefined && key === undefined && r.lastKey?.keys.length)
     return readCorrected(r, from, said, end);
   // A name of a place or a mark before it.
@@ -132,8 +140,7 @@ function readLength(
     r.place = r.place.feet ? { feet: r.place.feet } : {};
   if (key === 'wall') {
     // No wall is as short as that, on any line of any cow.
-    if (inMm(said) < 15 && said.unit === undefined && !said.parts && Number.isInteger(said.value))
-      return undefined;
+    if (inMm(said) < 15 && said.unit === undefined && !said.parts) return undefined;
     const names = r.lesionsFor(
       wall,
       nearWall(r, (near) => inMm(said, near)),
@@ -260,6 +267,26 @@ function readPair(r: VisitReader, at: number): number | undefined {
 function areaFor(r: VisitReader): string[] | undefined {
   if (r.last !== undefined && isOfFamily(r, r.last, area) && !r.place.isNew) return [r.last];
   return r.lesionsFor(area);
+}
+
+/** `LS 1, call it 0`, `in 6 weeks. Make that 8`: a bare figure in place of the score or the weeks said last. */
+function putRight(
+  r: VisitReader,
+  from: number,
+  { value, unit }: NumberSaid,
+  end: number,
+): number | undefined {
+  const { key, days } = r.lastPut!;
+  if (unit !== undefined) return undefined;
+  if (key === 'gait' && r.scale !== undefined && isScore(r.scale, value))
+    return r.put(from, end, 'gait', value) ? end : undefined;
+  const day =
+    key === 'recheck' && days !== undefined
+      ? afterSpan(r.date, { days: value * days, months: 0 })
+      : undefined;
+  if (day === undefined || !r.put(from, end, 'recheck', day)) return undefined;
+  r.lastPut = { key, ...(days === undefined ? {} : { days }) };
+  return end;
 }
 
 function readCorrected(r: VisitReader, from: number, said: NumberSaid, end: number): number | undefined {

@@ -42,12 +42,33 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
       : fractionSaid(tokens, whole?.next ?? at, whole !== undefined);
   // `a quarter inch`, `half an inch`, `an inch`.
   if (!whole && !fraction) {
-    const unit = isOne('a', token.bare) ? units.get(tokens[at + 1]?.bare ?? '') : undefined;
-    return unit === 'in' ? { value: 1, unit, next: at + 2, parts: true, words: true } : undefined;
+    const article = isOne('a', token.bare);
+    const next = article ? at + 2 : at + 1;
+    if (!words || units.get(tokens[next - 1]?.bare ?? '') !== 'in') return undefined;
+    const inch = withPart(tokens, { value: 1, unit: 'in', next, parts: true, words: true });
+    // `inch and five eighths`; an `inch` alone is the unit of something else.
+    return article || inch.next > next ? inch : undefined;
   }
   const next = fraction?.next ?? whole!.next;
   const value = (whole?.value ?? 0) + (fraction?.value ?? 0);
-  return { value, parts: fraction !== undefined, words, ...unitBehind(tokens, next, fraction !== undefined) };
+  const all = {
+    value,
+    parts: fraction !== undefined,
+    words,
+    ...unitBehind(tokens, next, fraction !== undefined),
+  };
+  return fraction === undefined && !whole?.decimal ? withPart(tokens, all) : all;
+}
+
+/** `three inches and an eighth`, `an inch and three quarters`: the part is told behind the unit. */
+function withPart(tokens: readonly Token[], said: NumberSaid): NumberSaid {
+  const part =
+    said.unit === 'in' && tokens[said.next]?.bare === 'and'
+      ? fractionSaid(tokens, said.next, true)
+      : undefined;
+  return part === undefined
+    ? said
+    : { ...said, value: said.value + part.value, parts: true, next: part.next };
 }
 
 function unitBehind(tokens: readonly Token[], next: number, isPart: boolean): { unit?: Unit; next: number } {
@@ -76,6 +97,8 @@ function wholeInFigures(tokens: readonly Token[], at: number): Whole | undefined
 }
 
 function wholeInWords(tokens: readonly Token[], at: number): Whole | undefined {
+  const twice = tokens[at]!.bare === 'double' ? ones.get(tokens[at + 1]?.bare ?? '') : undefined;
+  if (twice !== undefined && twice < 10) return { value: twice * 11, next: at + 2, decimal: false };
   const first = ones.get(tokens[at]!.bare);
   if (first === undefined && !(tokens[at]!.bare === 'a' && tokens[at + 1]?.bare === 'hundred'))
     return undefined;
@@ -167,7 +190,11 @@ export function digitsSaid(
   for (let steps = 1; digits.length < 8; steps += 1) {
     const token = tokens[next];
     if (token?.kind !== 'word') break;
-    if (isOne('zero', token.bare) && digits !== '') digits += '0';
+    const twice = token.bare === 'double' ? ones.get(tokens[next + 1]?.bare ?? '') : undefined;
+    if (twice !== undefined && twice < 10) {
+      digits += String(twice * 11).padStart(2, '0');
+      next += 1;
+    } else if (isOne('zero', token.bare) && digits !== '') digits += '0';
     else {
       const chunk = tensAndOnes(tokens, next);
       if (!chunk) break;

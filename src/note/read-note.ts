@@ -33,12 +33,38 @@ export function readNote(text: string, context: NoteContext): NoteReading {
     said = said.slice(0, from) + said.slice(from, to).replaceAll(/[^\n]/g, ' ') + said.slice(to);
   const items = itemsOf(said, knownIn(context));
   const { sections, outside } = sectionsOf(items, context);
+  const whose = outside
+    .filter(([from, to, as]) => as === undefined && isOfCow(items.slice(from, to)))
+    .map(([from, to]) => whoseQuestion(said, items, [from, to]));
   const heading: Piece[] = outside.map(([from, to, as]) => ({ ...stretchOf(said, items, from, to), as }));
   const animals = [
     ...new NoteReader(said, items, context, sections, outside).read(),
     ...written.map((one) => readingOf(bare, one, context)),
   ];
-  return { animals, heading: heading.toSorted((a, b) => a.from - b.from), questions: [], passedOver };
+  return { animals, heading: heading.toSorted((a, b) => a.from - b.from), questions: whose, passedOver };
+}
+
+/** Whether words are what is found or done: a measure, or two things one says of a foot. */
+function isOfCow(items: readonly Item[]): boolean {
+  const kinds = ['foot', 'lesion', 'block', 'wrap', 'gait', 'stage', 'trimmed', 'cut-back', 'claw'];
+  const said = kinds.filter((kind) => items.some(({ is }) => is.has(kind)));
+  return (
+    said.length > 1 ||
+    (said.length > 0 && items.some(({ kind, number }) => kind === 'pair' || number?.unit !== undefined))
+  );
+}
+
+/** Words on a cow of whom nothing says who she is: lost they must not be. */
+function whoseQuestion(text: string, items: readonly Item[], [from, to]: [number, number]): NoteQuestion {
+  const stretch = stretchOf(text, items, from, to);
+  return {
+    ...stretch,
+    id: 'which-cow',
+    ask: terminal('note.ask.which-cow.ask'),
+    mend: terminal('note.ask.which-cow.fix'),
+    replace: { from: stretch.from, to: stretch.from },
+    choices: [],
+  };
 }
 
 /** A visit of the form: whole and certain, where her file is found. */
@@ -93,8 +119,13 @@ function knownIn({ farms, business }: NoteContext): Known {
   const names = farms.flatMap(({ slug, farm }) =>
     [wordsOf(farm.farm), wordsOf(slug)].filter((words) => words.length > 0).map((words) => ({ slug, words })),
   );
-  const numbers = farms.flatMap(({ cases }) => cases.flatMap(({ slug, animal }) => [slug, animal.animal]));
-  return { numbers: new Set(numbers.map((one) => one.replace(/^0+(?=\d)/, ''))), people, farms: names };
+  const called = farms.flatMap(({ cases }) => cases.flatMap(({ slug, animal }) => [slug, animal.animal]));
+  return {
+    numbers: new Set(called.map((one) => one.replace(/^0+(?=\d)/, ''))),
+    names: called.filter((one) => !/\d/.test(one)).map(wordsOf),
+    people,
+    farms: names,
+  };
 }
 
 class NoteReader {
@@ -270,6 +301,10 @@ class NoteReader {
       );
     const r = new VisitReader(text, items, context, farm, meant.animal, date, this.order(farm));
     r.reporter = heading.reporter?.name;
+    // `telephone only, nothing lifted` above all of them.
+    r.isWordOnly = this.outside.some(([from, to]) =>
+      items.slice(from, to).some(({ is }) => is.has('no-feet')),
+    );
     if (slug === undefined && !meant.opens) {
       const { to } = items[mention.to - 1]!;
       const elsewhere = context.farms.filter((one) => one !== farm && casesCalled(one, called).length > 0);
@@ -316,6 +351,12 @@ class NoteReader {
     const pieces = r.pieces
       .map(({ line, from, to, text: said, as }) => ({ line, from, to, text: said, as }))
       .toSorted((a, b) => a.from - b.from || a.to - b.to);
+    // What is told to be wrong may be anything above: nothing is drafted until somebody has said.
+    const mistake = items.findIndex((_, at) => this.isMistake(at) && !r.taken.has(at));
+    if (mistake >= 0)
+      ask('mistake', {}, { from: mistake, to: mistake + 1 }, [
+        { label: terminal('note.ask.mistake.no'), text: '' },
+      ]);
     const questions = [...asked, ...r.questions].toSorted((a, b) => a.from - b.from);
     const draft = inOrder({ ...r.draft, date });
     const declares = declaredBy(r);
@@ -325,12 +366,29 @@ class NoteReader {
       animal: slug ?? called,
       called,
       date: settled ? date : questions.length > 0 && days.length === 0 ? date : date,
-      ...(isWhole(draft) ? { draft } : {}),
+      ...(isWhole(draft) && mistake < 0 ? { draft } : {}),
       ...(declares ? { declares } : {}),
       ...(slug === undefined ? { opens: true as const } : {}),
       pieces,
       questions,
     };
+  }
+
+  /** Words that take back what stands elsewhere in the note: a mistake owned up to, or another cow named in its place. */
+  private isMistake(at: number): boolean {
+    const { is } = this.items[at]!;
+    if (is.has('mistake')) return true;
+    if (!is.has('correct')) return false;
+    const near = (first: number, last: number): Section[] =>
+      this.sections.filter(({ mention }) => first <= mention.from && mention.from < last);
+    const [before, behind] = [near(at - 10, at).at(-1), near(at, at + 5)[0]];
+    const line = this.items.slice(before?.mention.from ?? at, behind?.mention.to ?? at);
+    return (
+      before !== undefined &&
+      behind !== undefined &&
+      before.called !== behind.called &&
+      !line.some(({ kind }) => kind === 'line')
+    );
   }
 
   private dayBack(back: number): CalendarDay {

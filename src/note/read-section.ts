@@ -17,14 +17,19 @@ const statements = [
   readTrimmed, readFlag, readPain, readVet, readFoot, readStage, readMeasure, readState, readMissed, readPlace, readHow, readSign,
 ]; // prettier-ignore
 
+/** What may be said of several cows at once. */
+const saidOfSeveral = [readTask, readRecheck];
+
 export function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
   const { items } = r;
   r.modality = {};
+  r.lastUnit = undefined;
   r.place = {};
   r.last = undefined;
   r.foot = undefined;
   r.lastKey = undefined;
   r.fixture = undefined;
+  r.ofSeveral = section.ofSeveral === true;
   for (let at = section.from; at < section.to;) {
     const item = items[at]!;
     if (bounds.has(at) || (r.taken.has(at) && !item.is.has('both'))) {
@@ -33,16 +38,28 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
     }
     if (isOne('i', item.bare)) r.saidI = true;
     if (item.kind === 'line' || item.kind === 'stop') {
-      if (item.bare !== '?') r.modality = {};
+      // `9x7.. no wait, that's off last year's paper. 10x8`
+      const { corrected } = r.modality;
+      const carries =
+        item.kind === 'stop' &&
+        corrected !== undefined &&
+        items[at + 1]?.kind === 'pair' &&
+        items.slice(corrected, at).some(({ is }) => is.has('correct'));
+      if (item.bare !== '?') r.modality = carries ? { corrected } : {};
       at += 1;
       continue;
     }
     if (item.kind === 'mark' && /^[,()]$/.test(item.bare)) {
       // `if …, I will …`: what is only meant to be goes on behind the comma.
-      const { planned, both, denied, used } = r.modality;
+      const { planned, both, denied, used, corrected } = r.modality;
       const lists = denied !== undefined && used === 'sign' && items[at + 1]?.is.has('sign') === true;
       const conditional = planned !== undefined && isOne('only if', items[planned]!.bare);
-      r.modality = { ...(conditional ? { planned } : {}), ...(lists ? { denied, used } : {}), both };
+      r.modality = {
+        ...(corrected === at - 1 ? { corrected } : {}),
+        ...(conditional ? { planned } : {}),
+        ...(lists ? { denied, used } : {}),
+        both,
+      };
       at += 1;
       continue;
     }
@@ -55,7 +72,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       continue;
     }
     let next: number | undefined;
-    for (const statement of statements) {
+    for (const statement of r.ofSeveral ? saidOfSeveral : statements) {
       next = statement(r, at);
       if (next !== undefined) break;
     }
@@ -124,8 +141,12 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     r.items.slice(r.start(at, false), at).some((one) => one.is.has('recheck') || one.is.has('plan'))
   )
     r.modality.planned = at;
-  if (is.has('recent')) {
+  if (is.has('recent') || is.has('claim')) {
     r.modality.past = at;
+    return at + 1;
+  }
+  if (is.has('takes-back') && r.takeBack()) {
+    r.taken.add(at);
     return at + 1;
   }
   if (is.has('correct')) {
@@ -156,6 +177,12 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
       (number?.kind === 'pair' ||
         (number?.kind === 'number' && number.number !== undefined) ||
         placeThenNumber(r, after));
+    // `tape, no, calliper`: another word of the same kind.
+    if ((bare === 'no' || bare === 'nah') && number !== undefined && saidBefore(r, at, number)) {
+      r.modality = { corrected: after - 1, both: r.modality.both };
+      for (let index = at; index < after; index += 1) r.taken.add(index);
+      return after;
+    }
     if (puts && after < to && r.lastKey !== undefined) {
       r.modality.corrected = at;
       for (let index = at; index < after; index += 1) r.taken.add(index);
@@ -207,6 +234,16 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     return at + 1;
   }
   return undefined;
+}
+
+const exchanged = ['tool', 'material', 'top-found', 'stage', 'gait', 'state'];
+
+/** Whether the piece before a `no` is of the kind of the one behind it. */
+function saidBefore(r: VisitReader, at: number, next: Item): boolean {
+  let back = at - 1;
+  while (back > 0 && r.items[back]!.bare === ',') back -= 1;
+  const before = r.items[back];
+  return before !== undefined && exchanged.some((kind) => before.is.has(kind) && next.is.has(kind));
 }
 
 /** `the right was twenty two forty four`. */

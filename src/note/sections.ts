@@ -23,6 +23,8 @@ export interface Section {
   readonly mention: { readonly from: number; readonly to: number };
   readonly heading: Heading;
   readonly isNew: boolean;
+  /** Words said of several at once: `the other four 4 weeks`. */
+  readonly ofSeveral?: true;
   from: number;
   to: number;
 }
@@ -33,12 +35,21 @@ export interface Sections {
   readonly outside: readonly (readonly [from: number, to: number, as: string | undefined])[];
 }
 
-const bare = (figures: string): string => figures.replace(/^0+(?=\d)/, '');
+/** A number without leading zeros, a name in small letters. */
+const bare = (called: string): string => called.toLowerCase().replace(/^0+(?=\d)/, '');
 
-/** The cases of a farm that a number may mean. */
+/** So many figures of a tag's end are enough to tell her by, where no number is the same. */
+const tail = 4;
+
+/** The cases of a farm that a number or a name may mean; where none is called so, those whose tag ends with the figures. */
 export function casesCalled(farm: FarmRecord | undefined, figures: string): CaseRecord[] {
-  return (farm?.cases ?? []).filter(
+  const cases = farm?.cases ?? [];
+  const called = cases.filter(
     ({ slug, animal }) => bare(slug) === bare(figures) || bare(animal.animal) === bare(figures),
+  );
+  if (called.length > 0 || !/^\d+$/.test(figures) || figures.length < tail) return called;
+  return cases.filter(({ animal }) =>
+    [animal.tag, animal.electronic].some((tag) => tag?.replaceAll(/\D/g, '').endsWith(figures) === true),
   );
 }
 
@@ -84,6 +95,14 @@ class Cutter {
         at += 1;
         if (this.current === undefined) loose = at;
         else this.current.to = at;
+        if (this.isPlan(at)) {
+          const end = this.endOfSentence(at);
+          this.outside.push([at, end, 'plan']);
+          if (this.current) this.close(at, end);
+          loose = end;
+          at = end;
+          continue;
+        }
         if (this.isTalk(at)) {
           const end = this.endOfSentence(at);
           this.outside.push([at, end, 'talk']);
@@ -94,6 +113,12 @@ class Cutter {
         continue;
       }
       if (items[at]!.is.has('new-cow') && items[at]!.bare.endsWith('ones')) this.newOnes = true;
+      const several = this.severalAt(at);
+      if (several !== undefined) {
+        at = several;
+        loose = at;
+        continue;
+      }
       const wasOpen = this.current !== undefined;
       const head = this.headAt(at);
       if (head !== undefined) {
@@ -139,11 +164,57 @@ class Cutter {
       this.outside.push([from, to, as]);
   }
 
+  /** `the other four 4 weeks`, at the beginning of a sentence: said of each cow before, or of each but the last. */
+  private severalAt(at: number): number | undefined {
+    const which = this.items[at]!.is.get('the-others');
+    if (which === undefined) return undefined;
+    const next = this.items[this.past(at + 1)];
+    const begins =
+      this.past(this.sentence) === at || next?.kind === 'span' || next?.is.has('recheck') === true;
+    const hers = this.sections.filter(
+      ({ heading, ofSeveral }) => heading.farm === this.heading.farm && !ofSeveral,
+    );
+    const called = [...new Set(hers.map((one) => one.called))];
+    if (!begins || called.length < 2) return undefined;
+    const end = this.endOfSentence(at);
+    const but = this.items.slice(at, end).findIndex(({ bare: word }) => isOne('but for', word));
+    const to = but < 0 ? end : at + but;
+    const except = but < 0 ? [] : this.items.slice(to, end).flatMap(({ figures }) => figures ?? []);
+    for (const one of (which === 'all' ? called : called.slice(0, -1)).filter(
+      (name) => !except.includes(name),
+    ))
+      this.sections.push({
+        ...hers.find((section) => section.called === one)!,
+        from: at,
+        to,
+        ofSeveral: true,
+      });
+    this.open = false;
+    this.outside.push([at, at + 1, 'said of several']);
+    return to;
+  }
+
   private endOfSentence(at: number): number {
     let end = at;
     while (end < this.items.length && this.items[end]!.kind !== 'line' && this.items[end]!.kind !== 'stop')
       end += 1;
     return end;
+  }
+
+  /** `Plan for Monday: 2291 block off, 55 new block`: what stands before the colon holds for all behind it. */
+  private isPlan(at: number): boolean {
+    const end = this.endOfSentence(at);
+    const colon = this.items.findIndex((item, index) => index > at && index < end && item.bare === ':');
+    if (colon < 0 || colon > at + 12) return false;
+    const head = this.items.slice(at, colon);
+    return (
+      head.some(({ is }) => is.has('plan')) &&
+      !head.some(
+        ({ kind, figures, is }) =>
+          (kind === 'number' && figures !== undefined) || is.has('foot') || is.has('recheck'),
+      ) &&
+      this.items.slice(colon, end).some((_, index) => this.mentionAt(colon + 1 + index) !== undefined)
+    );
   }
 
   /** Greetings and the like between the lines: words of talk, and none of an animal, a foot or a number. */
@@ -152,7 +223,11 @@ class Cutter {
     const words = this.items.slice(at, end);
     const own = words.some(({ is }) => is.has('talk'));
     return (
-      own && !words.some((one) => this.isTrade(one)) && !words.some(({ bare: word }) => isOne('she', word))
+      own &&
+      !words.some(
+        (one, n) =>
+          this.isTrade(one) || isOne('she', one.bare) || (one.person && words[n + 1]?.bare === 'here'),
+      )
     );
   }
 
@@ -181,7 +256,18 @@ class Cutter {
       return at + 1;
     }
     if (item.kind === 'person') return this.personAt(at);
-    return undefined;
+    return this.strangerAt(at);
+  }
+
+  /** `it's Lleucu at Pantgwdyr`, `Lleucu here`: somebody the records do not name says who writes. */
+  private strangerAt(at: number): number | undefined {
+    const [before, item, after] = [this.items[at - 1], this.items[at]!, this.items[at + 1]];
+    const isName = item.kind === 'word' && /^\p{Lu}\p{Ll}{2,}$/u.test(item.text);
+    if (!isName || this.sections.length > 0 || this.heading.by !== undefined) return undefined;
+    if (!isOne('it is', before?.bare) && after?.bare !== 'here') return undefined;
+    this.heading.by = item.text;
+    this.outside.push([at, at + 1, 'by']);
+    return at + 1;
   }
 
   private farmAt(at: number): number | undefined {
@@ -320,9 +406,10 @@ class Cutter {
   }
 
   private isFigureOf(figures: string, farm: string | undefined): boolean {
-    return farm === undefined
-      ? this.anywhere.has(bare(figures))
-      : (this.numbers.get(farm)?.has(bare(figures)) ?? false);
+    const known = farm === undefined ? this.anywhere : this.numbers.get(farm);
+    if (known?.has(bare(figures))) return true;
+    const farms = farm === undefined ? this.context.farms : [this.farms.get(farm)];
+    return figures.length >= tail && farms.flatMap((one) => casesCalled(one, figures)).length === 1;
   }
 
   /** Where an animal's number ends that begins here; undefined where a number is no animal's. */
@@ -333,8 +420,11 @@ class Cutter {
     if (items[at]?.is.has('cow')) number = at + 1;
     while (number > at && number < at + 4 && items[number] && items[number]!.figures === undefined && (saysNothing(items[number]!) && items[number]!.kind !== 'line' || items[number]!.is.has('cow'))) number += 1; // prettier-ignore
     const item = items[number];
-    if (item?.kind !== 'number' || item.figures === undefined || item.figures.length > 6) return undefined;
-    if (/^0\d{4,}/.test(item.figures)) return undefined;
+    if (item?.figures === undefined) return undefined;
+    // Her name is nobody else's.
+    if (item.kind === 'name') return number + 1;
+    if (item.kind !== 'number' || item.figures.length > 6 || /^0+$|^0\d{4,}/.test(item.figures))
+      return undefined;
     if (items[number + 1]?.kind === 'number' && /^\d{5,}$/.test(items[number + 1]!.figures ?? ''))
       return undefined;
     return this.weight(at, number, cue === true, farm) >= 3 ? number + 1 : undefined;
@@ -354,8 +444,19 @@ class Cutter {
     const opens = start || this.past(this.sentence) === at;
     if (opens) weight += 3;
     else if (isOne('between cows', before.bare)) weight += 1;
+    // `not like 341`, `that was 341 last month`: of another cow, told in passing.
+    const told = before?.bare === 'was' && items[at - 2]?.bare.startsWith('that') === true;
+    if (told || isOne('not her', before?.bare)) return 0;
     if (known) weight += figures!.length >= 3 ? 3 : 0;
-    else weight -= figures!.length >= 3 ? 1 : 2;
+    else
+      weight -=
+        figures!.length >= 3
+          ? before === undefined || before.kind === 'line'
+            ? 0
+            : 1
+          : start && before?.kind !== 'line' && before !== undefined
+            ? 4
+            : 2;
     if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw'))
       weight += 2;
     if (after?.bare === ':' || after?.bare === '-' || after?.bare === '–') weight += opens ? 2 : 0;
@@ -368,8 +469,8 @@ class Cutter {
     if (after && isOne('did', after.bare)) weight += 1;
     if (
       before?.is.has('new-cow') ||
-      (items[at - 2]?.is.has('new-cow') && before?.bare === ',') ||
-      after?.is.has('new-cow')
+      after?.is.has('new-cow') ||
+      (!this.open && !known && this.items.slice(this.sentence, at).some(({ is }) => is.has('new-cow')))
     )
       weight += 4;
     // Nobody has been spoken of, and the number is hers.
@@ -405,17 +506,19 @@ class Cutter {
       while (from > before.mention.to && isLead(items[from - 1]!)) from -= 1;
     } else {
       const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
+      // `took the wrap off 731`: what the sentence says before her number is hers.
+      const foreign = this.open && !isOne('object of', items[at - 1]?.bare);
       // What was told of the cow before and goes on to a stroke or a dash stays hers.
       while (
         from > first &&
-        !(this.open && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))
+        !(foreign && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))
       )
         from -= 1;
     }
     if (before && this.open) before.to = Math.min(before.to, from);
     const mention = { from: at, to: next };
-    const figures = items[next - 1]!.figures!;
-    const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(from, at).some((one) => one.is.has('new-cow')); // prettier-ignore
+    const { figures = '' } = items[next - 1]!;
+    const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(Math.min(from, this.open ? from : this.sentence), at).some((one) => one.is.has('new-cow')); // prettier-ignore
     const unknown = !this.isFigureOf(figures, this.heading.farm);
     this.sections.push({
       called: bare(figures),
@@ -438,7 +541,10 @@ class Cutter {
         between.length > 0 &&
         between.length <= 2 &&
         between.every(({ bare: word }) => isOne('between numbers', word));
-      if (joined) one.to = Math.max(one.to, next.to);
+      if (!joined) continue;
+      one.to = Math.max(one.to, next.to);
+      // `see 31 and 166 in four weeks`: what stands before the first is said of each.
+      if (one.from < one.mention.from) next.from = one.from;
     }
   }
 }

@@ -67,6 +67,9 @@ export function readRest(r: VisitReader, at: number): number | undefined {
       : undefined;
   if (is.has('by') && isOne('done by', bare)) {
     const named = r.items[r.skip(at + 1)];
+    // `by Gwil in the car` is where something is.
+    const behind = r.items[r.skip(at + 1) + 1];
+    if (named?.person && behind?.kind === 'word' && behind.bare === 'in') return undefined;
     const name =
       named?.person?.role === 'people'
         ? named.person.name

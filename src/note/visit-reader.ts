@@ -19,6 +19,7 @@ import { gaitScale } from '../reference/scales.js';
 import type { Values } from '../reference/words.js';
 import { type DateOrder, type DaySaid, daysMeant } from './day-said.js';
 import { type Item, saysNothing, stretchOf } from './item.js';
+import type { Unit } from './number-said.js';
 import type { Choice, NoteContext, NoteQuestion, NoteVisit, Piece } from './note-reading.js';
 import { isOne } from './note-words.js';
 
@@ -75,6 +76,10 @@ export class VisitReader {
   modality: Modality = {};
   /** The lesion measured or described last. */
   last: string | undefined;
+  /** The visit as it was before the last statement, for words that take that back. */
+  private undo: { draft: Draft; bared: BlockEvent[]; own: readonly [number, number] } | undefined;
+  /** The value of the visit itself put last, and the days its number stood for. */
+  lastPut: { readonly key: string; readonly days?: number } | undefined;
   lastKey: { readonly name: string; readonly keys: readonly (keyof Found)[] } | undefined;
   /** Lesions measured in this sentence and the one before. */
   measured: string[] = [];
@@ -83,7 +88,13 @@ export class VisitReader {
   bared: BlockEvent[] = [];
   /** Who did what is told: word from another. */
   isMissed: { readonly from: number; readonly to: number } | undefined;
+  /** Words said of several cows: what was said of her alone goes before. */
+  ofSeveral = false;
   notLifted = false;
+  /** The unit of the length before. */
+  lastUnit: Unit | undefined;
+  /** Said above all animals: no foot of any was lifted. */
+  isWordOnly = false;
   saidI = false;
   reporter: string | undefined;
 
@@ -154,12 +165,41 @@ export class VisitReader {
   }
 
   /** Two values of one thing: the later one stays where it is said to put the earlier right, else it goes. */
-  private askWhich(from: number, to: number, what: string, one: unknown, other: unknown): void {
+  /** Takes back what was written last: `put a block on, no I didn't`. False where nothing was. */
+  takeBack(): boolean {
+    const { undo } = this;
+    if (undo === undefined) return false;
+    for (const key of Object.keys(this.draft)) Reflect.deleteProperty(this.draft, key);
+    Object.assign(this.draft, undo.draft);
+    this.bared = undo.bared;
+    const last = this.pieces.findLastIndex(({ own }) => own === undo.own);
+    const piece = last < 0 ? undefined : this.pieces[last]!;
+    if (piece) this.pieces.splice(last, 1, { ...piece, as: undefined });
+    this.undo = undefined;
+    return true;
+  }
+
+  private askWhich(
+    from: number,
+    to: number,
+    what: string,
+    one: unknown,
+    other: unknown,
+    forget: () => void,
+  ): void {
     const { text } = stretchOf(this.text, this.items, from, to);
+    forget();
+    // The question is about both.
+    const first = this.pieces.findLast(
+      ({ as }) => as === `${what.replace(' ', ': ')} ${String(one)}` || as === `${what} ${String(one)}`,
+    );
     this.ask(from, to, 'two-values', { what, one: String(one), other: String(other) }, [
       { label: String(other), text: `sorry ${text}` },
       { label: String(one), text: '' },
     ]);
+    const question = this.questions.at(-1);
+    if (first && question && question.from > first.from)
+      this.questions[this.questions.length - 1] = { ...question, line: first.line, from: first.from, text: this.text.slice(first.from, question.to) }; // prettier-ignore
   }
 
   /** Writes a fact, unless it is denied, meant for later or doubted; false where the words are to be kept instead. */
@@ -174,8 +214,12 @@ export class VisitReader {
       this.doubt(from, behind ? to + 1 : to, what);
       return true;
     }
+    const before = structuredClone(this.draft);
+    const { bared } = this;
     write();
     this.say(from, to, what);
+    this.undo = { draft: before, bared: [...bared], own: this.pieces.at(-1)!.own };
+    this.lastPut = undefined;
     return true;
   }
 
@@ -194,18 +238,22 @@ export class VisitReader {
       | 'saw-expected',
   >(from: number, to: number, key: K, value: NonNullable<Draft[K]>): boolean {
     const before = this.draft[key];
+    if (this.ofSeveral && before !== undefined) return true;
     if (
       before !== undefined &&
       before !== value &&
+      !this.suppressed &&
       this.modality.corrected === undefined &&
       !this.deniedBehind(to, before)
     ) {
-      this.askWhich(from, to, key, before, value);
+      this.askWhich(from, to, key, before, value, () => delete this.draft[key]);
       return true;
     }
-    return this.fact(from, to, `${key} ${value}`, () => {
+    const wrote = this.fact(from, to, `${key} ${value}`, () => {
       this.draft[key] = value;
     });
+    if (wrote) this.lastPut = { key };
+    return wrote;
   }
 
   /** `29, not 30`: the value before is taken back by the words behind. */
@@ -243,7 +291,7 @@ export class VisitReader {
       !this.deniedBehind(to, this.draft.found![clash]![key])
     ) {
       const before = this.draft.found![clash]![key];
-      this.askWhich(from, to, `${clash} ${key}`, before, value);
+      this.askWhich(from, to, `${clash} ${key}`, before, value, () => delete this.draft.found![clash]![key]);
       return true;
     }
     return this.fact(from, to, `${names.join(', ')}: ${key} ${String(value)}`, () => {

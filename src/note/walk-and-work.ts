@@ -1,6 +1,6 @@
 import { daysBetween } from '../record/calendar-day.js';
-import { feet as allFeet, type Foot } from '../record/words.js';
-import { conditionScale } from '../reference/scales.js';
+import { feet as allFeet, type Foot, type GaitScale } from '../record/words.js';
+import { conditionScale, gaitScale } from '../reference/scales.js';
 import { afterSpan } from './day-said.js';
 import { type Item, saysNothing } from './item.js';
 import { isOne, noteWords, turned } from './note-words.js';
@@ -13,7 +13,7 @@ const scoreWords = turned(noteWords['score-words'], Number);
 export function readWalk(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   const { scale } = r;
-  if (scale === undefined) return undefined;
+  if (scale === undefined || onOtherScale(r, at, scale)) return undefined;
   let from = at;
   let number = at;
   if (item.is.has('gait') || item.is.has('sound-walk')) {
@@ -33,6 +33,9 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
       if (!ours) return undefined;
       if (next.is.has('hedge')) r.modality.doubted = number;
     }
+  } else if (isScoreBefore(r, at)) {
+    // `1 mob`
+    return r.put(at, at + 2, 'gait', item.number!.value) ? at + 2 : undefined;
   } else {
     // `she's a 1`, `says a 2`, `was a 1, not a 0`.
     const before = r.items[at - 1];
@@ -58,6 +61,8 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     (number > at + 2 || r.items[number]?.kind !== 'number')
   )
     return undefined;
+  // `the milker reckons she's a 3, but I'd give her a 1`
+  if (item.is.has('own-score')) r.modality = { corrected: at, both: r.modality.both };
   const said = r.items[number];
   const value = said && (said.number?.value ?? scoreOf(said));
   if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value))
@@ -90,6 +95,28 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
     next += 2;
   }
   return next;
+}
+
+/** Whether the score is told on a scale that is not the farm's: `on the vet's one-to-five sheet she's a 2`. */
+function onOtherScale(r: VisitReader, at: number, scale: GaitScale): boolean {
+  const { lowest, highest } = gaitScale[scale];
+  for (let back = at, stops = 0; back >= 0 && back > at - 25 && stops < 2; back -= 1) {
+    const { kind, is } = r.items[back]!;
+    if (kind === 'line') return false;
+    if (kind === 'stop') stops += 1;
+    const other = is.get('other-scale');
+    if (other !== undefined) return other !== `${lowest} ${highest}`;
+  }
+  return false;
+}
+
+/** `1 mob` at the end of a clause: the score before its word. */
+function isScoreBefore(r: VisitReader, at: number): boolean {
+  const [item, word, after] = [r.items[at]!, r.items[at + 1], r.items[at + 2]];
+  const ends = after === undefined || ['line', 'stop', 'mark'].includes(after.kind);
+  const before = r.items[at - 1];
+  const starts = before === undefined || ['line', 'stop', 'mark'].includes(before.kind);
+  return item.kind === 'number' && item.number?.unit === undefined && word?.is.has('gait') === true && starts && ends && r.scale !== undefined && isScore(r.scale, item.number?.value ?? -1); // prettier-ignore
 }
 
 /** `to` and `for` behind a score's word are figures misheard, unless something follows that they lead to. */
@@ -137,6 +164,14 @@ function onBlockIn(
   return undefined;
 }
 
+/** The days one of the last span's figures stood for. */
+function spanBefore(r: VisitReader, at: number): number | undefined {
+  const span = r.items
+    .slice(Math.max(0, at - 10), at)
+    .findLast(({ kind, number }) => kind === 'span' && number);
+  return span && span.span!.days / span.number!.value;
+}
+
 /** Nobody plans to see her again so far ahead: of two readings of a date the nearer is meant. */
 const halfYear = 183;
 
@@ -154,15 +189,17 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     const day = afterSpan(r.date, item.span!);
     return day !== undefined && r.put(at, at + 2, 'recheck', day) ? at + 2 : undefined;
   }
-  const cue = item.is.has('recheck');
+  const cue = item.is.has('recheck') || (isOne('head of the next visit', item.bare) && behind?.bare === ':');
   let when = at;
-  if (cue) {
+  if (item.kind === 'span' && r.modality.corrected !== undefined && r.lastPut?.key === 'recheck') when = at;
+  else if (cue) {
     when = at + 1;
     while (
       when < at + 5 &&
       r.items[when] &&
       r.items[when]!.kind !== 'span' &&
-      r.items[when]!.kind !== 'day'
+      r.items[when]!.kind !== 'day' &&
+      r.items[when]!.kind !== 'number'
     ) {
       const next = r.items[when]!;
       if (
@@ -177,16 +214,26 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     if (item.bare === 'over' && r.items[when + 1]?.bare !== 'again') return undefined;
     if (isOne('look', item.bare) && r.items[when]?.kind !== 'span' && r.items[when]?.kind !== 'day')
       return undefined;
-  } else if (!(item.kind === 'span' && item.text.endsWith('/52') && isBetween(r, at))) return undefined;
+  } else if (!(
+    item.kind === 'span' &&
+    isBetween(r, at) &&
+    (r.ofSeveral || item.text.endsWith('/52') || isLoneSpan(r, at))
+  ))
+    return undefined;
   const said = r.items[when];
-  if (said?.kind !== 'span' && said?.kind !== 'day') return undefined;
+  if (said === undefined) return undefined;
+  // `all back in 6 weeks, only 907 back in 2`
+  const like =
+    cue && said.kind === 'number' && said.number?.unit === undefined ? spanBefore(r, when) : undefined;
+  if (said.kind !== 'span' && said.kind !== 'day' && like === undefined) return undefined;
   if (r.modality.denied !== undefined || r.modality.past !== undefined || ofAnother(r, at)) return undefined;
   let end = when + 1;
   if (r.items[end]?.bare.split(' ')[0] === 'again') end += 1;
   const { planned } = r.modality;
   r.modality.planned = undefined;
   const vague = said.day?.vague === true;
-  const days = said.span ? [afterSpan(r.date, said.span)] : r.days(said.day!, 'next');
+  const span = said.span ?? (like && { days: like * said.number!.value, months: 0 });
+  const days = span ? [afterSpan(r.date, span)] : r.days(said.day!, 'next');
   const [day, other] = days;
   let wrote: boolean;
   if (day === undefined || day <= r.date) {
@@ -200,6 +247,9 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     r.ask(when, when + 1, 'which-day', { day }, [{ label: day, text: day }]);
     wrote = true;
   } else wrote = r.put(at, end, 'recheck', day);
+  const count = said.number?.value;
+  if (said.span && count && r.lastPut?.key === 'recheck')
+    r.lastPut = { key: 'recheck', days: said.span.days / count };
   r.modality.planned = planned;
   return wrote ? end : undefined;
 }
@@ -210,6 +260,17 @@ function isBetween(r: VisitReader, at: number): boolean {
   const ends = (item: Item | undefined): boolean =>
     item === undefined || ['line', 'stop', 'mark'].includes(item.kind);
   return ends(before) && ends(after);
+}
+
+/** `Four weeks.`, `| 6 wk`: a sentence, a line's end or a cell that is nothing but a span, behind what was found or how she walks. */
+function isLoneSpan(r: VisitReader, at: number): boolean {
+  if (r.draft.recheck !== undefined || r.items[at]!.span!.days === 1) return false;
+  const last = r.pieces.at(-1)?.as ?? '';
+  if (/^(?:wrap|ask farm|product|withheld|pain|vet)/.test(last)) return false;
+  const before = r.items[at - 1];
+  const alone =
+    before === undefined || before.kind === 'stop' || before.kind === 'line' || before.bare === '|';
+  return alone || /^(?:gait|block|carrying)/.test(last) || / (?:top|wall|width|stage|state)\b/.test(last);
 }
 
 /** Whether the vet or the farm is who will look: `she says she will look again`, `the vet is going to`. */

@@ -18,7 +18,7 @@ const piece = fc.oneof(
 const note = fc
   .array(piece, { maxLength: 30 })
   .map((pieces) => `Quernholt 15 June\n2117 ${pieces.join(' ')}`);
-const nobody = { numbers: new Set<string>(), people: [], farms: [] };
+const nobody = { numbers: new Set<string>(), names: [], people: [], farms: [] };
 
 function stretches(reading: NoteReading): { readonly from: number; readonly to: number }[] {
   return [

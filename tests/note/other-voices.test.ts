@@ -4,6 +4,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import type { AnimalReading } from '../../src/note/note-reading.js';
 import { noteWords } from '../../src/note/note-words.js';
 import { readNote } from '../../src/note/read-note.js';
+import type { FarmRecord } from '../../src/record/practice.js';
 import type { Lesion } from '../../src/record/lesion.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
 
@@ -22,14 +23,15 @@ interface Voices {
   }[];
 }
 
-const voices = JSON.parse(readFileSync(new URL('./other-voices.json', import.meta.url), 'utf8')) as Voices;
-const { practice } = readPractice(caseFilesInMemory(voices.files), 'cases', { today: voices.today });
-const context = { today: voices.today, farms: practice.farms, business: practice.business };
 const several = new Set(['signs', 'trimmed', 'cut-back', 'event', 'what']);
 
 /** Every value that stands at a path of a draft. */
-function valuesAt({ draft, declares = {}, farm, animal }: AnimalReading, path: string): unknown[] {
-  const record = practice.farms.find(({ slug }) => slug === farm)?.cases.find(({ slug }) => slug === animal);
+function valuesAt(
+  farms: readonly FarmRecord[],
+  { draft, declares = {}, farm, animal }: AnimalReading,
+  path: string,
+): unknown[] {
+  const record = farms.find(({ slug }) => slug === farm)?.cases.find(({ slug }) => slug === animal);
   const lesions: Readonly<Record<string, Lesion>> = { ...record?.animal.lesions, ...declares };
   let here: unknown[] = [draft];
   for (const [, key = '', inside] of path.matchAll(/([^.[\]]+)(?:\[([^\]]*)\])?/g)) {
@@ -55,38 +57,46 @@ function isSame(value: unknown, wanted: string, path: string): boolean {
 
 const plain = (text: string): string => text.toLowerCase().replaceAll(/[^a-z0-9]+/g, ' ');
 
-const measure = (change: (note: string) => string) =>
-  voices.notes.map(({ note: written, facts, never, keep }) => {
-    const note = change(written);
-    const { animals } = readNote(note, context);
-    const of = (whom: string, day: string): AnimalReading[] =>
-      animals.filter(({ farm, animal, date }) => `${farm}/${animal} ${date}` === `${whom} ${day}`);
-    const told = Object.entries(facts).flatMap(([where, all]) => {
-      const [whom = '', day = ''] = where.split(' ');
-      return all.map((fact) => {
-        const cut = fact.indexOf('=', fact.lastIndexOf(']') + 1);
-        const [path, wanted] = [fact.slice(0, cut), fact.slice(cut + 1)];
-        const there = of(whom, day).flatMap((one) => valuesAt(one, path));
-        const right = there.some((value) => isSame(value, wanted, path));
-        const wrong = !right && there.length > 0 && !several.has(path.split('.').at(-1)!);
-        return { says: `${where} ${fact}`, right, wrong };
+describe.each([
+  ['other-voices.json', 200, 0.95, 0.9],
+  // By writers who had not seen the reader: adversarial, and partly not to be understood.
+  ['further-voices.json', 600, 0.88, 0.75],
+])('notes in other voices: %s', (file, many, understood, unasked) => {
+  const voices = JSON.parse(readFileSync(new URL(file, import.meta.url), 'utf8')) as Voices;
+  const { practice } = readPractice(caseFilesInMemory(voices.files), 'cases', { today: voices.today });
+  const { farms } = practice;
+  const context = { today: voices.today, farms, business: practice.business };
+  const measure = (change: (note: string) => string) =>
+    voices.notes.map(({ note: written, facts, never, keep }) => {
+      const note = change(written);
+      const { animals } = readNote(note, context);
+      const of = (whom: string, day: string): AnimalReading[] =>
+        animals.filter(({ farm, animal, date }) => `${farm}/${animal} ${date}` === `${whom} ${day}`);
+      const told = Object.entries(facts).flatMap(([where, all]) => {
+        const [whom = '', day = ''] = where.split(' ');
+        return all.map((fact) => {
+          const cut = fact.indexOf('=', fact.lastIndexOf(']') + 1);
+          const [path, wanted] = [fact.slice(0, cut), fact.slice(cut + 1)];
+          const there = of(whom, day).flatMap((one) => valuesAt(farms, one, path));
+          const right = there.some((value) => isSame(value, wanted, path));
+          const wrong = !right && there.length > 0 && !several.has(path.split('.').at(-1)!);
+          return { says: `${where} ${fact}`, right, wrong };
+        });
       });
+      const broken = never.filter((one) => {
+        const [whom = '', day = '', ...rest] = one.split(' ');
+        const [path = '', value] = rest.join(' ').split(/=(?=[^\]]*$)/);
+        const there = of(whom, day).flatMap((reading) => valuesAt(farms, reading, path));
+        return value === undefined ? there.length > 0 : there.some((found) => isSame(found, value, path));
+      });
+      const lost = keep.filter(
+        (words) => !animals.some((one) => plain(JSON.stringify(one.draft)).includes(plain(words))),
+      );
+      return { told, broken, lost, animals };
     });
-    const broken = never.filter((one) => {
-      const [whom = '', day = '', ...rest] = one.split(' ');
-      const [path = '', value] = rest.join(' ').split(/=(?=[^\]]*$)/);
-      const there = of(whom, day).flatMap((reading) => valuesAt(reading, path));
-      return value === undefined ? there.length > 0 : there.some((found) => isSame(found, value, path));
-    });
-    const lost = keep.filter(
-      (words) => !animals.some((one) => plain(JSON.stringify(one.draft)).includes(plain(words))),
-    );
-    return { told, broken, lost, animals };
-  });
-const measured = measure((note) => note);
-const facts = measured.flatMap(({ told }) => told);
+  const measured = measure((note) => note);
+  const facts = measured.flatMap(({ told }) => told);
 
-describe('notes in other voices', () => {
   test('nothing is written wrongly, and nothing that is denied, meant for later or another cow’s', () => {
     expect(facts.filter(({ wrong }) => wrong).map(({ says }) => says)).toEqual([]);
     expect(measured.flatMap(({ broken }) => broken)).toEqual([]);
@@ -96,14 +106,14 @@ describe('notes in other voices', () => {
     expect(measured.flatMap(({ lost }) => lost)).toEqual([]);
   });
 
-  test('of over two hundred facts at least 95 of a hundred are drafted', () => {
-    expect(facts.length).toBeGreaterThan(200);
-    expect(facts.filter(({ right }) => right).length / facts.length).toBeGreaterThanOrEqual(0.95);
+  test('of so many facts so many of a hundred are drafted', () => {
+    expect(facts.length).toBeGreaterThan(many);
+    expect(facts.filter(({ right }) => right).length / facts.length).toBeGreaterThanOrEqual(understood);
   });
 
-  test('nine visits of ten need no answer', () => {
+  test('so many visits of a hundred need no answer', () => {
     const all = measured.flatMap(({ animals }) => animals);
-    expect(all.filter(({ draft, questions }) => draft && questions.length === 0).length / all.length).toBeGreaterThan(0.9); // prettier-ignore
+    expect(all.filter(({ draft, questions }) => draft && questions.length === 0).length / all.length).toBeGreaterThan(unasked); // prettier-ignore
   });
 
   test('typed with a slip in one long word of three, in small letters, capitals or without commas, nothing more is written wrongly', () => {
