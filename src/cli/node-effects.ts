@@ -15,6 +15,7 @@ import { findBrowser } from '../pdf/find-browser.js';
 import { nodeArchiveDisk, localToday, type Machine, nodeDisk, thisMachine } from './node-disk.js';
 import type { Effects, WatchMachine, YardMachine, MailMachine, PrivateFile } from '../run/effects.js';
 import { type Dialogue, wrapped } from '../run/dialogue.js';
+import type { Readable, Writable } from 'node:stream';
 import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
@@ -177,23 +178,39 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
   };
 }
 
-/**
- * Questions in a real terminal; undefined where either end is none, since the questions would then end the run in
- * silence. The library is loaded when the first is asked.
- */
+/** Questions in a real terminal; undefined where either end is none, since the questions would then end the run in silence. */
 function nodeDialogue(): Dialogue | undefined {
-  if (!process.stdin.isTTY || !process.stdout.isTTY) return undefined;
+  return process.stdin.isTTY && process.stdout.isTTY
+    ? terminalDialogue(process.stdin, process.stdout)
+    : undefined;
+}
+
+/**
+ * Questions over the keys of a terminal; the up arrow in a line stands for the word `back`. The library is loaded when the
+ * first is asked.
+ *
+ * Checked: tests/cli/keystrokes.test.ts
+ */
+export function terminalDialogue(input: Readable, output: Writable & { readonly columns?: number }): Dialogue {
   return {
-    show: (text) => void process.stdout.write(`${wrapped(text, process.stdout.columns || 80)}\n`),
-    line: async (message, check) => {
+    show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
+    line: async (message, check, before = '') => {
       const { isCancel, text } = await import('@clack/prompts');
-      const typed = await text({ message, validate: (given) => check(given ?? '') });
+      const back = new AbortController();
+      const onKey = (_: unknown, { name }: { readonly name?: string } = {}): void => {
+        if (name === 'up' && check('back') === undefined) back.abort();
+      };
+      input.on('keypress', onKey);
+      const validate = (given = ''): string | undefined => check(given);
+      const typed = await text({ message, initialValue: before, validate, input, output, signal: back.signal });
+      input.off('keypress', onKey);
+      if (back.signal.aborted) return 'back';
       return isCancel(typed) ? undefined : (typed ?? '');
     },
     choose: async (message, choices) => {
       const { isCancel, select } = await import('@clack/prompts');
       const options = choices.map(({ label, value }) => ({ label, value }));
-      const answer = await select<string>({ message, options });
+      const answer = await select<string>({ message, options, input, output });
       return isCancel(answer) ? undefined : answer;
     },
   };

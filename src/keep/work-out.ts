@@ -104,7 +104,7 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
 }
 
 /** The case files without the folders of other farms. */
-function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
+export function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
   const opened = openCasesFolder(files, cases);
   if (opened.outcome === 'problem') return files;
   const isOther = ({ name, kind }: FolderItem): boolean =>

@@ -124,7 +124,7 @@ export const productUse = group({
   route: may(text, { sheet: 'product 2/1 short' }),
   lesion: may(shortName, { sheet: 'lines' }),
   on: may(calendarDay, { sheet: 'product 2/2 short' }),
-  until: may(calendarDay, { sheet: 'product 2/3 short' }),
+  until: may(calendarDay, { ahead: true, sheet: 'product 2/3 short' }),
   'milk-days': may(amount, { unit: 'd', sheet: 'product 3/1 digits' }),
   'milk-hours': may(amount, { unit: 'h', sheet: 'product 3/2 ring' }),
   'milk-milkings': may(amount, { unit: 'milkings', sheet: 'product 3/3 ring' }),
@@ -160,7 +160,7 @@ const vetAsked = group({
 
 const vetDoes = group({
   what: key(z.enum(vetTasks), { told: 'task', sheet: 'care 4/3 middle' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day', '3 days'], sheet: 'care 4/4 short' }),
+  on: key(calendarDay, { ahead: true, spans: ['0 days', '1 day', '3 days'], sheet: 'care 4/4 short' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const vetAnswer = group({
@@ -175,7 +175,7 @@ const vetAnswer = group({
 
 const askFarm = group({
   what: key(z.enum(farmTasks), { told: 'task', sheet: 'each' }),
-  by: key(calendarDay, { spans: ['3 days', '1 week', '2 weeks'], sheet: 'each' }),
+  by: key(calendarDay, { ahead: true, spans: ['3 days', '1 week', '2 weeks'], sheet: 'each' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const farmDid = group({
@@ -229,16 +229,18 @@ export const visit = group({
     form: 'care 1',
     sheet: 'care 1/1',
     ask: 5,
+    more: 1,
     log: 'done',
   }),
   photos: may(z.array(photo), { form: 'photos 1', room: 3, sheet: 'own', more: 10, log: 'done' }),
-  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, log: 'done+' }),
+  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, more: 2, log: 'done+' }),
   'vet-answer': may(vetAnswer, { form: 'care+ 2', sheet: 'own', more: 13, log: 'done+' }),
   'ask-farm': may(z.array(askFarm), { form: 'care+ 3', room: 2, sheet: 'own', more: 11, log: 'done+' }),
   'farm-did': may(z.array(farmDid), { form: 'care+ 4', room: 2, sheet: 'own', more: 12, log: 'done+' }),
   'tools-disinfected': may(z.boolean(), { form: 'next 3', sheet: 'next 2/1', more: 19, log: 'about' }),
   'saw-expected': may(z.boolean(), { form: 'found+ 1', sheet: 'after 1/1', more: 20, log: 'about' }),
   recheck: may(calendarDay, {
+    ahead: true,
     form: 'next 1',
     spans: ['3 days', '1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
     sheet: 'next 1/1',

@@ -228,7 +228,8 @@ test('a picture is copied under a clear name', async () => {
   expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-01-06-lh-sole.jpg']);
 });
 
-const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner removed, bruised', '', '', '', '4 weeks', ''];
+/** Walk, state, top, how found, wall, tool, signs, block, when again, anything else. */
+const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner off, bruised', '4w', ''];
 const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
 
 test('by questions: what is due is shown, words by their first letters; what was read before and what was expected only after the reading', async () => {

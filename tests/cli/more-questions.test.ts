@@ -13,8 +13,8 @@ import { typing } from './typing.js';
 const sound = { 'cases/quernholt/farm.md': farmFile, 'cases/quernholt/2086.md': animalFile('2086') };
 const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
 const jpeg = Uint8Array.of(0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1);
-/** Walk, state, top, how found, wall, tool, signs, block, wrap, pain relief, vet, when again; the note is still to come. */
-const usual = ['1', 'o', '21', 's', '43', 'r', '', '', '', '', '', '4 weeks'];
+/** Walk, state, top, how found, wall, tool, signs, block, when again; the note is still to come. */
+const usual = ['1', 'o', '21', 's', '43', 'r', '', '', '4 weeks'];
 
 test('everything a visit can hold is asked, at once or where more is asked for, in words', () => {
   const keys = [...visitQuestions(fullAnimal), ...moreQuestions()].map(({ path }) => path[0]!);
@@ -41,6 +41,10 @@ test('+ at the last question asks for more: what was there gets more entries, a 
     '',
     '12',
     'cal',
+    'pain',
+    'given',
+    'vet',
+    'swollen again',
     'found',
     'a: ran-up, note "dry, above"',
     'tri',
@@ -93,8 +97,10 @@ test('+ at the last question asks for more: what was there gets more entries, a 
       - { foot: RH, claw: inner, event: fitted, material: plastic }
     products:
       - { product: "blue spray", class: not a medicine, lesion: b, milk-days: 0 }
+    pain-relief: given
     photos:
       - { file: "photos/2086-2026-02-17-lh-outer-sole.jpg", foot: LH, claw: outer, view: sole, when: after }
+    vet: { asked: 2026-02-17, why: "swollen again" }
     ask-farm:
       - { what: straw pen, by: 2026-02-20 }
       - { what: block watch, by: 2026-02-24 }
