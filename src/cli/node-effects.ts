@@ -174,6 +174,7 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     },
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
+    onWindows: process.platform === 'win32',
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
   };
 }
@@ -191,7 +192,10 @@ function nodeDialogue(): Dialogue | undefined {
  *
  * Checked: tests/cli/keystrokes.test.ts
  */
-export function terminalDialogue(input: Readable, output: Writable & { readonly columns?: number }): Dialogue {
+export function terminalDialogue(
+  input: Readable,
+  output: Writable & { readonly columns?: number },
+): Dialogue {
   return {
     show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
     line: async (message, check, before = '') => {
@@ -202,7 +206,14 @@ export function terminalDialogue(input: Readable, output: Writable & { readonly 
       };
       input.on('keypress', onKey);
       const validate = (given = ''): string | undefined => check(given);
-      const typed = await text({ message, initialValue: before, validate, input, output, signal: back.signal });
+      const typed = await text({
+        message,
+        initialValue: before,
+        validate,
+        input,
+        output,
+        signal: back.signal,
+      });
       input.off('keypress', onKey);
       if (back.signal.aborted) return 'back';
       return isCancel(typed) ? undefined : (typed ?? '');

@@ -1,14 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
-import { setImmediate } from 'node:timers/promises';
+import { setImmediate, setTimeout } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import { terminalDialogue } from '../../src/cli/node-effects.js';
+import type { Dialogue } from '../../src/run/dialogue.js';
 import { animalFile, farmFile, folderWith } from './run-in-folder.js';
 
 const enter = '\r';
 const up = '\u001b[A';
 const down = '\u001b[B';
+const backspace = '\u007f';
 const file = 'cases/quernholt/2086.md';
 const before = {
   'cases/business.md': '---\ntrimmer: Orla Venn\n---\n',
@@ -19,39 +21,83 @@ const before = {
   ),
 };
 
-/** A terminal at which these keys are pressed, one when the last has been answered, and what it shows. */
-async function pressing(files: Readonly<Record<string, string>>, words: readonly string[], keys: readonly string[]) { // prettier-ignore
+/** A terminal at which these keys are pressed, a row of them a question, each row once its question stands there. */
+async function pressing(
+  keys: readonly (readonly string[])[],
+  files: Readonly<Record<string, string>> = before,
+) {
   const [input, output] = [new PassThrough(), new PassThrough()];
   let shown = '';
   output.on('data', (bytes: Buffer) => (shown += bytes.toString()));
-  const { folder, growdown } = folderWith(files, { dialogue: terminalDialogue(input, output) });
-  let ended = false;
-  const running = growdown(...words).finally(() => (ended = true));
-  for (const key of keys) {
-    for (let still = 0, seen = ''; still < 3 && !ended; still = shown === seen ? still + 1 : 0) {
-      seen = shown;
-      await new Promise((resolve) => setTimeout(resolve, 4));
+  const rows = [...keys];
+  const press = async (): Promise<void> => {
+    const row = rows.shift() ?? ['\u0003'];
+    for (const before = shown.length; shown.length === before;) await setTimeout(2);
+    for (const key of row) {
+      input.write(key);
+      await setImmediate();
     }
-    if (ended) break;
-    input.write(key);
-    await setImmediate();
-  }
-  const run = await running;
-  return { ...run, shown, text: () => readFileSync(join(folder, file), 'utf8') };
+  };
+  const real = terminalDialogue(input, output);
+  const dialogue: Dialogue = {
+    ...real,
+    line: async (...asked) => (await Promise.all([real.line(...asked), press()]))[0],
+    choose: async (...asked) => (await Promise.all([real.choose(...asked), press()]))[0],
+  };
+  const { folder, growdown } = folderWith(files, { dialogue });
+  const run = await growdown('visit', '2086', '--today', '2026-02-17');
+  expect(run.code, run.err + shown).toBe(0);
+  expect(rows).toEqual([]);
+  return { text: readFileSync(join(folder, file), 'utf8'), count: keys.flat().length };
 }
 
-/** Each character is a key, and so is each Enter. */
-const line = (typed: string): string[] => [...typed, enter];
+/** Each character is a key, and so is Enter. */
+const lines = (...typed: readonly string[]): string[][] => typed.map((one) => [...one, enter]);
 
 test('a recheck where nothing is unusual: at most 40 keys', async () => {
-  const keys = ['1', 'o', '21', 's', '43', 'r', '', '', '4w', ''].flatMap(line);
-  const all = [...keys, enter];
-  const run = await pressing(before, ['visit', '2086', '--today', '2026-02-17'], all);
-  expect(run.code, run.err + run.shown).toBe(0);
-  expect(run.text()).toContain(`    gait: 1
+  const { text, count } = await pressing([
+    ...lines('1', 'o', '21', 's', '43', 'r', '', '', '4w', ''),
+    [enter],
+  ]);
+  expect(text).toContain(`    gait: 1
     found:
       a: { state: open, top: 21, top-found: seen, wall: 43, tool: ruler }
     recheck: 2026-03-17
 `);
-  expect(all.length).toBeLessThanOrEqual(40);
+  expect(count).toBe(22);
+  // With the command itself.
+  expect(count + 'growdown visit 2086'.length + 1).toBeLessThanOrEqual(42);
+});
+
+test('a recheck of two lesions with the block off: at most 40 keys', async () => {
+  const two = before[file]
+    .replace('visits:', '  b: { code: SU, foot: RH, claw: outer }\nvisits:')
+    .replace('      a: { state', '      b: { state: open, length: 14, width: 11 }\n      a: { state');
+  const answers = lines('1', 'o', '21', 's', '43', 'r', '', 'o', '12', '9', 'r', '', 'off', '4w', '');
+  const { text, count } = await pressing([...answers, [enter]], { ...before, [file]: two });
+  expect(text).toContain('- { foot: LH, claw: inner, event: removed }');
+  expect(text).toContain('b: { state: open, width: 9, length: 12, tool: ruler }');
+  expect(count).toBeLessThanOrEqual(40);
+});
+
+test('the up arrow goes back, and what was typed stands there to be changed', async () => {
+  const { text } = await pressing([
+    ...lines('1', 'o', '12'),
+    [up],
+    [backspace, '1', enter],
+    ...lines('s', '43', 'r', '', '', '4w', ''),
+    [enter],
+  ]);
+  expect(text).toContain('top: 11,');
+});
+
+test('at the last look an answer is changed by the keys alone', async () => {
+  const { text } = await pressing([
+    ...lines('1', 'o', '12', 's', '43', 'r', '', '', '4w', ''),
+    [down, enter],
+    [down, down, enter],
+    [backspace, '3', enter],
+    [enter],
+  ]);
+  expect(text).toContain('top: 13,');
 });

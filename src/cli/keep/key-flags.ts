@@ -2,12 +2,11 @@ import { terminal } from '../../problem/message.js';
 import { type Command, Option } from 'commander';
 import type { z } from 'zod';
 import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
-import { speechOn } from '../../form/asking/as-said.js';
+import type { Answering } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { WrongUse } from '../../run/exit-code.js';
 import type { KeepingOptions } from '../../run/write-change.js';
 import { animal } from '../../record/animal.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
 import { business } from '../../record/business.js';
 import { farm, footbathPeriod, gaitRound } from '../../record/farm.js';
 import { photo, visit } from '../../record/visit.js';
@@ -56,14 +55,13 @@ export function typedAnswers(
 export function draftOf(
   typed: ReadonlyMap<string, readonly string[]>,
   keys: Keys,
-  { from, today = from }: { readonly from: CalendarDay; readonly today?: CalendarDay },
+  answering: Answering,
 ): Record<string, unknown> {
-  const speech = speechOn(today);
   const draft: Record<string, unknown> = {};
   const troubles: string[] = [];
   for (const [key, given] of typed) {
     const wanted = keys.get(key)?.wanted;
-    const read = wanted && readAnswers(wanted, given, { from, speech, name: `--${key}` });
+    const read = wanted && readAnswers(wanted, given, { ...answering, name: `--${key}` });
     if (read?.outcome === 'trouble') troubles.push(read.message);
     else if (read) draft[key] = read.value;
   }

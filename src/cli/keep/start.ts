@@ -1,6 +1,6 @@
+import { speechOn } from '../../form/asking/as-said.js';
 import type { Worked } from '../../keep/change.js';
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
-import type { VisitDraft } from '../../keep/visit-draft.js';
 import { onlyFarms } from '../../keep/work-out.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
@@ -8,7 +8,12 @@ import { type Typed, animalKeys, visitKeys, draftOf, typedAnswers } from './key-
 import { farmAndAnimal, keepingOf, writeChange } from '../../run/write-change.js';
 import { draftFromFlags, withDays } from './visit.js';
 import type { Asked } from '../../form/asking/case-by-questions.js';
-import { pictureTrouble, withPicturesAsked, wouldBeOf, writeAnswered } from '../../form/asking/write-answered.js';
+import {
+  pictureTrouble,
+  withPicturesAsked,
+  wouldBeOf,
+  writeAnswered,
+} from '../../form/asking/write-answered.js';
 import { whoWasThere } from './animal-named.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
@@ -22,7 +27,7 @@ export async function start(named: string, options: Typed, effects: Effects): Pr
   const draftWith = (own: object, visits: readonly unknown[]): CaseDraft =>
     ({ animal: first, lesions: {}, ...own, visits }) as CaseDraft;
   if (!effects.dialogue || typed.size > 0 || said.some((key) => key !== 'date' && key !== 'by')) {
-    const own = draftOf(typed, animalKeys, { from: keeping.today });
+    const own = draftOf(typed, animalKeys, { from: keeping.today, speech: speechOn(keeping.today) });
     const draft = draftWith(own, said.length === 0 ? [] : [firstVisit(options, keeping)]);
     return await writeChange(options, effects, [farm], (now) => openCase(now, farm, animal, draft));
   }
@@ -44,15 +49,12 @@ export async function start(named: string, options: Typed, effects: Effects): Pr
     ({ own, visit }) => {
       // Where pictures lie was looked at when they were named.
       const { photos: _, ...rest } = visit;
-      return wouldBeOf(
-        asDraft({ own, visit }),
-        openCase(near, farm, animal, asDraft({ own, visit: rest })),
-      );
+      return wouldBeOf(asDraft({ own, visit }), openCase(near, farm, animal, asDraft({ own, visit: rest })));
     },
   );
   const draft = asDraft(asked);
   const open = (now: typeof keeping): Worked => {
-    const [visit] = (draft.visits ?? []) as VisitDraft[];
+    const [visit] = draft.visits ?? [];
     if (!visit) return openCase(now, farm, animal, draft);
     return withPicturesAsked(now, { farm, slug: animal, visit }, (then, whole) =>
       openCase(then, farm, animal, { ...draft, visits: [whole] }),

@@ -43,7 +43,10 @@ function visitFromFlags(
   const draft = draftFromFlags(options, keeping.today);
   return {
     draft: { ...whoAndWhat(keeping, farm, animal, draft), ...draft },
-    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, { from: keeping.today }),
+    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
+      from: keeping.today,
+      speech: speechOn(keeping.today),
+    }),
   };
 }
 
@@ -74,7 +77,7 @@ async function visitFromQuestions(
     const { draft, declares } = whole(answered);
     // Where pictures lie was looked at when they were named.
     const { photos: _, ...rest } = draft;
-    const worked = addVisit({ ...keeping, evenSo: true }, farm, animal, rest as VisitDraft, declares);
+    const worked = addVisit({ ...keeping, evenSo: true }, farm, animal, rest, declares);
     return wouldBeOf({ ...declares, visits: [draft] }, worked);
   };
   const { date } = said;
@@ -88,12 +91,14 @@ export function draftFromFlags(
 ): Record<string, unknown> & { readonly date: string } {
   const typed = typedAnswers(options, visitKeys);
   const [written = today] = typed.get('date') ?? [];
+  const speech = speechOn(today);
   // A span counts from the visit; of a day that does not exist `draftOf` tells, with all else that is wrong.
-  const read = readAnswer({ kind: 'day' }, written, { from: today, speech: speechOn(today) });
+  const read = readAnswer({ kind: 'day' }, written, { from: today, speech });
   const from = read.outcome === 'value' ? String(read.value) : today;
+  const known = read.outcome === 'value' ? new Map([...typed, ['date', [from]]]) : typed;
   const draft: Record<string, unknown> & { date: string } = {
     date: today,
-    ...draftOf(typed, visitKeys, { from, today }),
+    ...draftOf(known, visitKeys, { from, speech }),
   };
   return withDays(draft);
 }

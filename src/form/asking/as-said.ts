@@ -48,7 +48,8 @@ function wordsSaid(words: readonly string[], text: string): readonly string[] {
   const phrase = phraseAt(tokens, 0);
   if (phrase?.next !== tokens.length || tokens.some(({ kind, bare }) => kind === 'word' && !isKnown(bare)))
     return [];
-  const meant = [...phrase.is.values()].flatMap((value) =>
+  const meant = [...phrase.is.values()].flatMap(
+    (value) =>
     words.includes(value) ? [value] : value.split(' ').every((one) => words.includes(one)) ? value.split(' ') : [], // prettier-ignore
   );
   const general = meant.find((one) => meant.every((other) => other.startsWith(one)));

@@ -221,8 +221,8 @@ function leave(): never {
 }
 
 /** The word that goes back, which the key for it types too. */
-function isBack(typed: string): boolean {
-  return typed.toLowerCase() === 'back';
+export function isBack(typed: string): boolean {
+  return typed.trim().toLowerCase() === 'back';
 }
 
 /** An event of a block or wrap that does not say where it is, is of the one on her. */

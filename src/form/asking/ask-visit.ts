@@ -98,7 +98,9 @@ export async function lastLook(
   const { text, errors } = wouldBe(draft);
   interview.show(text);
   for (const { message } of errors) interview.show(message);
-  const wrong = interview.answers.filter(({ question }) => errors.some(({ path }) => isWithin(path, question)));
+  const wrong = interview.answers.filter(({ question }) =>
+    errors.some(({ path }) => isWithin(path, question)),
+  );
   const choice = await interview.choose(words.say(errors.length > 0 ? 'question.would-be-wrong' : 'question.write-this'), [
     ...(errors.length > 0 ? [] : [{ label: words.say('question.write'), value: 'write' }]),
     ...wrong.map((one, at) => ({ label: answerInWords(words, one), value: String(at) })),
@@ -108,7 +110,9 @@ export async function lastLook(
   if (choice === 'write') return;
   if (choice === 'leave') throw new WrongUse(terminal('asking.left'));
   if (choice !== 'change') interview.again(wrong[Number(choice)]!.question);
-  const answers = interview.answers.filter(({ question: { use }, typed }) => use !== 'what-more' && typed !== '+');
+  const answers = interview.answers.filter(
+    ({ question: { use }, typed }) => use !== 'what-more' && typed !== '+',
+  );
   const which = await interview.choose(words.say('question.which'), [
     ...answers.map((one, at) => ({ label: answerInWords(words, one), value: String(at) })),
     { label: words.say('question.none'), value: 'none' },

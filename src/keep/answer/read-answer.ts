@@ -138,11 +138,7 @@ export function wordsMeant(
   return byFirstLetters && typed !== '' ? words.filter((one) => one.toLowerCase().startsWith(typed)) : [];
 }
 
-function number(
-  wanted: Extract<Wanted, { kind: 'number' }>,
-  text: string,
-  answering: Answering,
-): Answer {
+function number(wanted: Extract<Wanted, { kind: 'number' }>, text: string, answering: Answering): Answer {
   const said = decimalDigits.test(text) ? Number(text) : answering.speech?.number(text, wanted.unit);
   if (said === undefined) return unlike(wanted, text, answering);
   return said > (wanted.most ?? said) ? unlike(wanted, said, answering) : value(said);

@@ -205,7 +205,8 @@ function fittingKeys(
       const of = wanted.kind === 'list' ? wanted.of : wanted;
       return (
         of.kind === 'word' &&
-        wordsMeant(of.words, part, byFirstLetters ? answering : given({ speech: answering.speech })).length > 0
+        wordsMeant(of.words, part, byFirstLetters ? answering : given({ speech: answering.speech })).length >
+          0
       );
     });
     const firstList = own.find(([, { wanted }]) => wanted.kind === 'list')?.[0];

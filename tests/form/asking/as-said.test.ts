@@ -64,6 +64,13 @@ test('a number in its unit', () => {
   expect(number('1-3/4"', 'mm')).toBe(44.5);
   expect(number('655 kg', 'kg')).toBe(655);
   expect(number('forty three', 'mm')).toBe(43);
-  for (const [text, unit] of [['43 kg', 'mm'], ['43 mm', 'kg'], ['43 mm', undefined], ['3/4', 'mm'], ['about 43', 'mm']] as const) // prettier-ignore
+  for (const [text, unit] of [
+    ['43 kg', 'mm'],
+    ['43 mm', 'kg'],
+    ['43 mm', undefined],
+    ['3/4', 'mm'],
+    ['about 43', 'mm'],
+  ] as const)
+    // prettier-ignore
     expect(number(text, unit), text).toBeUndefined();
 });
