@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { wrapped } from '../../src/run/dialogue.js';
@@ -122,14 +122,20 @@ test.each([
   expect((await growdown(...asked)).err).toMatch(said);
 });
 
-test('answers the record cannot bear are shown again as the file would hold them', async () => {
-  const { dialogue } = typing(['1', 'o', '80', ...usual.slice(3), '']);
-  const { folder, growdown } = folderWith(sound, { dialogue });
-  const run = await growdown(...asked);
-  expect(run.code).toBe(1);
-  expect(run.err).toContain('nothing was written');
-  expect(run.err).toMatch(/what was answered[^]*top: 80/);
-  expect(existsSync(join(folder, 'cases/quernholt/.growdown/undo.json'))).toBe(false);
+test('where her file has become wrong in the meantime, the answers are shown as it would hold them', async () => {
+  const { dialogue } = typing([...usual, '']);
+  const made = folderWith(sound, {
+    dialogue: {
+      ...dialogue,
+      choose: (...asked) => {
+        made.put('cases/quernholt/2086.md', 'no case file any more');
+        return dialogue.choose(...asked);
+      },
+    },
+  });
+  const run = await made.growdown(...asked);
+  expect(run.code).not.toBe(0);
+  expect(run.err).toMatch(/what was answered[^]*top: 21/);
 });
 
 test('long lines are broken between words and keep their indentation', () => {
