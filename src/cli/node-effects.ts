@@ -199,24 +199,27 @@ export function terminalDialogue(
   return {
     show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
     line: async (message, check, before = '') => {
-      const { isCancel, text } = await import('@clack/prompts');
-      const back = new AbortController();
-      const onKey = (_: unknown, { name }: { readonly name?: string } = {}): void => {
-        if (name === 'up' && check('back') === undefined) back.abort();
-      };
-      input.on('keypress', onKey);
-      const validate = (given = ''): string | undefined => check(given);
-      const typed = await text({
-        message,
-        initialValue: before,
-        validate,
-        input,
-        output,
-        signal: back.signal,
-      });
-      input.off('keypress', onKey);
-      if (back.signal.aborted) return 'back';
-      return isCancel(typed) ? undefined : (typed ?? '');
+      const { isCancel, log, text } = await import('@clack/prompts');
+      // A long answer stands there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
+      const isLong = (answer: string): boolean => answer.length > 8;
+      const initial = isLong(before)
+        ? { initialValue: before }
+        : { placeholder: before, defaultValue: before };
+      for (;;) {
+        const back = new AbortController();
+        const onKey = (_: unknown, { name }: { readonly name?: string } = {}): void => {
+          if (name === 'up' && check('back') === undefined) back.abort();
+        };
+        input.on('keypress', onKey);
+        const validate = (given = ''): string | undefined => (isLong(given) ? check(given) : undefined);
+        const typed = await text({ message, ...initial, validate, input, output, signal: back.signal });
+        input.off('keypress', onKey);
+        if (back.signal.aborted) return 'back';
+        if (isCancel(typed)) return undefined;
+        const wrong = check(typed ?? '');
+        if (wrong === undefined) return typed ?? '';
+        log.warn(wrong, { output });
+      }
     },
     choose: async (message, choices) => {
       const { isCancel, select } = await import('@clack/prompts');

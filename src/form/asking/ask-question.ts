@@ -167,7 +167,7 @@ export class Interview {
         (line) => {
           const text = line.trim();
           if (isBack(text)) return told && asking.words.say(told);
-          if (text === '' || text === beside?.sign) return undefined;
+          if (saysNone(text, question) || text === beside?.sign) return undefined;
           const answer = read(text);
           if (answer.outcome === 'value') return check?.(question, answer.value);
           return answer.meant ? undefined : answer.message;
@@ -184,7 +184,7 @@ export class Interview {
         seen = true;
         continue;
       }
-      const answer = text === '' ? undefined : read(text);
+      const answer = saysNone(text, question) ? undefined : read(text);
       if (answer?.outcome === 'trouble' && answer.meant) {
         before = await this.#meant(text, answer.message, answer.meant, asking);
         const wrong = read(before);
@@ -218,6 +218,13 @@ export class Interview {
 
 function leave(): never {
   throw new WrongUse(terminal('asking.left'));
+}
+
+/** A stroke, and of a list `none`, leaves the answer out as Enter does. */
+function saysNone(typed: string, { wanted }: Question): boolean {
+  return (
+    typed === '' || typed === '-' || (wanted.kind === 'list' && /^(?:no|none|nothing|nil)$/i.test(typed))
+  );
 }
 
 /** The word that goes back, which the key for it types too. */

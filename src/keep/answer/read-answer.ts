@@ -39,14 +39,17 @@ export interface Answering {
 export const value = (of: unknown): Answer => ({ outcome: 'value', value: of });
 
 /** Why an answer is not to be taken, in the words for the same value in a case file. */
-function unlike(wanted: Wanted, text: string | number, { name }: Pick<Answering, 'name'>): Answer {
-  const { message, mend } = explainValue(name ?? messageWords().say('place.answer'), wanted, text);
-  const more =
-    wanted.kind === 'word' && wanted.words.length > fewWords
-      ? 'long-list'
-      : wanted.kind.startsWith('day')
-        ? 'day-to-come'
-        : undefined;
+function unlike(
+  wanted: Wanted,
+  text: string | number,
+  { name = messageWords().say('place.answer'), speech }: Pick<Answering, 'name' | 'speech'>,
+): Answer {
+  const isDay = wanted.kind.startsWith('day');
+  if (isDay && speech && !/^\d{4}-/.test(String(text)))
+    return { outcome: 'trouble', message: messageWords().say('answer.no-day', { name, found: text }) };
+  const { message, mend } = explainValue(name, wanted, text);
+  const isLong = wanted.kind === 'word' && wanted.words.length > fewWords;
+  const more = isLong ? 'long-list' : isDay ? 'day-to-come' : undefined;
   return {
     outcome: 'trouble',
     message: more === undefined ? message : messageWords().say(`answer.${more}`, { message, mend }),
