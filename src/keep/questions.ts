@@ -102,7 +102,7 @@ export function moreQuestions(): Question[] {
 }
 
 /** Asked of every first visit; later, where nothing is unusual, only where more is asked for. */
-const rare: ReadonlySet<string> = new Set(['wraps', 'pain-relief', 'vet']);
+const rare: ReadonlySet<string> = new Set(['wraps', 'vet']);
 
 /**
  * What to ask at a visit of this animal, in order: the lesions still followed and her marks one by one.

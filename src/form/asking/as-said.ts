@@ -25,6 +25,9 @@ function daysSaid(
   ahead: boolean,
 ): readonly CalendarDay[] {
   const plain = text.trim().toLowerCase().replace(/^(?:on|by|in) /, ''); // prettier-ignore
+  // `Friday week` is a week after Friday.
+  const [, weekday] = /^([a-z]+day) week$/.exec(plain) ?? [];
+  if (weekday !== undefined) return daysSaid(weekday, today, from, true).map((day) => addDays(day, 7));
   const [, which, rest = plain] = /^(last|this|next|coming) (.+)$/.exec(plain) ?? [];
   const tokens = tokensOf(rest.replace(/^(\d{1,2})\.(\d{1,2})\.?$/, '$1/$2'));
   const span = spanSaid(tokens, 0);

@@ -4,6 +4,7 @@ import type { Wanted } from '../../casefile/wanted.js';
 import { type Question, isAsked, namesOfCodes } from '../../keep/questions.js';
 import { terminal } from '../../problem/message.js';
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
+import type { GaitScaleFacts } from '../../reference/scales.js';
 import { saidAt, type Words } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
@@ -18,12 +19,16 @@ export interface Asking {
   readonly words: Words;
   /** A lesion or mark by name, for the reader. */
   readonly nameOf: (name: string) => string;
+  /** On which her walk is scored; undefined where the farm declares none. */
+  readonly scale?: GaitScaleFacts | undefined;
 }
 
 /** What may be done at a question beside taking its answer. */
 export interface Beside {
   /** A sign typed instead of an answer, and what it does; the question is then asked again. */
   readonly aside?: (question: Question) => { readonly sign: string; readonly act: () => void } | undefined;
+  /** Whether a question need not be asked after the answers so far. */
+  readonly skips?: (question: Question) => boolean;
   /** What is wrong with an answer that could be read. */
   readonly check?: (question: Question, value: unknown) => string | undefined;
   /** What follows an answer taken. */
@@ -55,6 +60,8 @@ export class Interview {
   readonly #shown = new Set<string>();
   readonly #decided = new Map<string, string>();
   #met: string[] = [];
+  /** What is answered so far, for who leaves. */
+  soFar: () => string = () => '';
 
   private constructor(dialogue: Dialogue, today: CalendarDay) {
     this.#dialogue = dialogue;
@@ -89,7 +96,7 @@ export class Interview {
     message: string,
     choices: readonly { readonly label: string; readonly value: string }[],
   ): Promise<string> {
-    return (await this.#dialogue.choose(message, choices)) ?? leave();
+    return (await this.#dialogue.choose(message, choices)) ?? this.leave();
   }
 
   /** The same of something decided once: it is not asked again. */
@@ -103,6 +110,12 @@ export class Interview {
   instead(question: Question, value: unknown): void {
     for (const [key, given] of this.#given)
       if (given.question === question) this.#given.set(key, { ...given, typed: String(value), value });
+  }
+
+  /** Error: WrongUse, with what is answered by then, so that it need not be typed again */
+  leave(): never {
+    const text = this.soFar();
+    throw new WrongUse(text === '' ? terminal('asking.left') : terminal('asking.left-answered', { text }));
   }
 
   /** The questions met so far, in order, with what was typed. */
@@ -131,7 +144,7 @@ export class Interview {
     beside: Beside = {},
   ): Promise<void> {
     for (const question of questions) {
-      if (!isAsked(question, draft)) continue;
+      if (!isAsked(question, draft) || beside.skips?.(question)) continue;
       const value = await this.ask(question, asking, beside);
       if (value === undefined) continue;
       gather(draft, question.path, value);
@@ -174,7 +187,7 @@ export class Interview {
         },
         before,
       );
-      const text = typed?.trim() ?? leave();
+      const text = typed?.trim() ?? this.leave();
       if (isBack(text)) {
         this.#undo(this.#met.at(-2));
         throw anew; // oxlint-disable-line typescript/only-throw-error
@@ -216,10 +229,6 @@ export class Interview {
   }
 }
 
-function leave(): never {
-  throw new WrongUse(terminal('asking.left'));
-}
-
 /** A stroke, and of a list `none`, leaves the answer out as Enter does. */
 function saysNone(typed: string, { wanted }: Question): boolean {
   return (
@@ -255,7 +264,11 @@ export function wordingOf(words: Words, { path, use }: Question): string {
   return (use !== 'on' && saidAt(words, use, `visits.${way}`)) || `key.${way}.${use}`;
 }
 
-function worded(question: Question, { words, nameOf }: Asking): string {
+function worded(question: Question, { words, nameOf, scale }: Asking): string {
+  if (scale && question.path[0] === 'gait') {
+    const { lowest, highest } = scale;
+    return words.say('question.gait', { lowest, highest });
+  }
   const { name, wanted, called, on } = question;
   const where = Object.values(on ?? {}).join(' ');
   const asked = words.say(

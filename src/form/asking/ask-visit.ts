@@ -15,9 +15,7 @@ import { doubtsOfDraft } from '../../record/doubts.js';
 import { freeNames } from '../../record/lesion.js';
 import type { LesionCode } from '../../record/words.js';
 import { lesionInWords } from '../../words/day-and-place.js';
-import { terminal } from '../../problem/message.js';
 import type { Words } from '../../reference/words.js';
-import { WrongUse } from '../../run/exit-code.js';
 import { type Asking, type Beside, gather, type Interview } from './ask-question.js';
 
 /** What the questions of a visit are asked with. */
@@ -58,12 +56,19 @@ export async function askVisit(
 ): Promise<AskedVisit> {
   const { words } = asking;
   interview.show(words.say('question.not-said'));
+  interview.soFar = () => (Object.keys(draft).length === 0 ? '' : asking.wouldBe(draft).text);
   const named = { ...asking, nameOf: (name: string) => nameOf(asking, draft, name) };
   const beside: Beside = {
     aside: ({ path, name }) =>
       path.at(-1) === 'top' && name !== undefined
         ? { sign: '?', act: () => showFirst(interview, asking, name, draft) }
         : undefined,
+    // No word on pain relief is a gap in the record only where she is lame.
+    skips: ({ path, use }) =>
+      use === 'ask' &&
+      path[0] === 'pain-relief' &&
+      asking.animal.visits.length > 0 &&
+      !(Number(draft['gait'] ?? 0) >= (asking.scale?.lameFrom ?? 0)),
     check: (question, value) => checked(asking, draft, question, value),
     answered: async (question) => {
       await errorsAsked(interview, named, draft, question);
@@ -108,7 +113,7 @@ export async function lastLook(
     { label: words.say('question.leave'), value: 'leave' },
   ]); // prettier-ignore
   if (choice === 'write') return;
-  if (choice === 'leave') throw new WrongUse(terminal('asking.left'));
+  if (choice === 'leave') interview.leave();
   if (choice !== 'change') interview.again(wrong[Number(choice)]!.question);
   const answers = interview.answers.filter(
     ({ question: { use }, typed }) => use !== 'what-more' && typed !== '+',
@@ -148,7 +153,7 @@ async function errorsAsked(
       { label: answerInWords(words, other), value: 'other' },
       { label: words.say('question.leave'), value: 'leave' },
     ]);
-    if (choice === 'leave') throw new WrongUse(terminal('asking.left'));
+    if (choice === 'leave') interview.leave();
     interview.again((choice === 'own' ? own : other).question);
   }
 }
@@ -177,7 +182,7 @@ async function doubtsAsked(
       ...(question && answered ? [{ label: words.say('question.answer-again'), value: 'again' }] : []),
       { label: words.say('question.leave'), value: 'leave' },
     ]);
-    if (answer === 'leave') throw new WrongUse(terminal('asking.left'));
+    if (answer === 'leave') interview.leave();
     if (answer === 'again') interview.again(answered!.question);
     if (answer === 'fits') {
       putAt(draft, inVisit, fits);

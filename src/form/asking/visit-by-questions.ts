@@ -7,6 +7,8 @@ import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { gaitScale } from '../../reference/scales.js';
 import { untold, wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
@@ -38,8 +40,10 @@ export async function visitByQuestions(
   const due = dueNow(words, work, today);
   show(lastVisit(words, work), []);
   show(due.heading, due.lines);
+  const scale = own.farm && gaitScaleOn(own.farm, date);
   const asking: AskingVisit = {
     animal,
+    scale: scale && gaitScale[scale],
     date,
     today,
     others: own.cases.flatMap((one) => (one.slug === slug ? [] : one.animal)),

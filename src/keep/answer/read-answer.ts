@@ -134,7 +134,8 @@ export function wordsMeant(
   { byFirstLetters, speech }: Pick<Answering, 'byFirstLetters' | 'speech'>,
 ): readonly string[] {
   const typed = text.toLowerCase();
-  const same = words.find((one) => one.toLowerCase() === typed);
+  // A key of two words is said without its hyphen: `pain relief`.
+  const same = words.find((one) => [one.toLowerCase(), one.replaceAll('-', ' ')].includes(typed));
   if (same !== undefined) return [same];
   const said = speech?.words(words, typed) ?? [];
   if (said.length > 0) return said;

@@ -31,6 +31,7 @@ test.each([
   ['6/52', '2026-07-28'],
   ['14 July', '2026-07-14'],
   ['tomorrow', '2026-06-17'],
+  ['Friday week', '2026-06-26'],
   ['3 January', '2027-01-03'],
 ])('a day that lies ahead: %s', (text, day) => {
   expect(days(text, '2026-06-16', true)).toEqual([day]);

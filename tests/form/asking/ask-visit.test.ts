@@ -16,7 +16,7 @@ async function asked(...texts: readonly string[]) {
   return { ...run, ...desk, text: readFileSync(join(folder, file), 'utf8') };
 }
 
-const walk = "Score of her walk, before lifting, on the farm's scale";
+const walk = 'Score of her walk, before lifting, 0 to 3';
 const ofA = (said: readonly string[], what: string) =>
   said.filter((one) => one.includes(`outer claw: ${what}`));
 
@@ -117,4 +117,23 @@ test('what may be two things is asked', async () => {
   expect(day.text).toContain('recheck: 2026-04-03');
   const { text, said } = await asked('1', 'o', '', '', '', '', '', '+', 'les', 'crack', 'vertical horn fissure', 'lh', 'lateral', '', '', 'o', '', '', '', '', '', 'write it'); // prettier-ignore
   expect(text, said.join('\n')).toContain('b: { code: HFV, foot: LH, claw: outer }');
+});
+
+test('pain relief is asked after where she is lame, and only there', async () => {
+  const lame = await asked('2', 'o', '', '', '', '', 'asked', '', '', 'write it');
+  expect(lame.text).toContain('pain-relief: asked');
+  const sound = await asked('1', 'o', '', '', '', '', '', '', 'write it');
+  expect([...sound.said].filter((one) => one.startsWith('Pain relief'))).toEqual([]);
+});
+
+test('who leaves is shown what was answered, so that it need not be typed again', async () => {
+  const { err, code, text } = await asked('1', 'o', '21');
+  expect({ code, text }).toEqual({ code: 2, text: files[file] });
+  expect(err).toMatch(/nothing was written; what was answered[^]*a: \{ state: open, top: 21 \}/);
+});
+
+test('none, and a stroke, leave an answer out', async () => {
+  const { text, said } = await asked('1', 'o', '-', '', 'none', 'no', '', '', 'write it');
+  expect(said.filter((one) => one.startsWith('✗'))).toEqual([]);
+  expect(text).toContain('gait: 1\n    found:\n      a: { state: open }\n---');
 });
