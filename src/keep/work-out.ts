@@ -104,7 +104,7 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
 }
 
 /** The case files without the folders of other farms. */
-export function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
+function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFiles {
   const opened = openCasesFolder(files, cases);
   if (opened.outcome === 'problem') return files;
   const isOther = ({ name, kind }: FolderItem): boolean =>
@@ -114,6 +114,18 @@ export function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): 
     list: (folder) =>
       folder === opened.folder ? files.list(folder).filter((entry) => !isOther(entry)) : files.list(folder),
   };
+}
+
+/** The case files with one animal's alone, so that a visit half said is worked out at once among however many. */
+export function withHerAlone(keeping: Keeping, farm: string, slug: string): Keeping {
+  const files = onlyFarms(keeping, [farm]);
+  const isHers = ({ name, kind }: FolderItem): boolean =>
+    kind !== 'file' || name === 'farm.md' || name === `${slug}.md`;
+  const list: CaseFiles['list'] = (folder) => {
+    const items = files.list(folder);
+    return items.some(({ name }) => name === 'farm.md') ? items.filter(isHers) : items;
+  };
+  return { ...keeping, evenSo: true, files: { ...files, list } };
 }
 
 /** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */

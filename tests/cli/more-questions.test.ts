@@ -127,9 +127,9 @@ test('where her file has become wrong in the meantime, the answers are shown as 
   const made = folderWith(sound, {
     dialogue: {
       ...dialogue,
-      choose: (...asked) => {
+      choose: (...question) => {
         made.put('cases/quernholt/2086.md', 'no case file any more');
-        return dialogue.choose(...asked);
+        return dialogue.choose(...question);
       },
     },
   });

@@ -1,7 +1,7 @@
 import { speechOn } from '../../form/asking/as-said.js';
 import type { Worked } from '../../keep/change.js';
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
-import { onlyFarms } from '../../keep/work-out.js';
+import { withHerAlone } from '../../keep/work-out.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { type Typed, animalKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
@@ -33,7 +33,7 @@ export async function start(named: string, options: Typed, effects: Effects): Pr
   }
   // Who is there has to be known before the questions begin, and that she has no case.
   const always = firstVisit(options, keeping);
-  const near = { ...keeping, files: onlyFarms(keeping, [farm]), evenSo: true as const };
+  const near = withHerAlone(keeping, farm, animal);
   const none = openCase(near, farm, animal, draftWith({}, []));
   if (none.outcome === 'cannot') throw new WrongUse(none.message);
   const asDraft = ({ own, visit }: Asked): CaseDraft =>

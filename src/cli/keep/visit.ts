@@ -2,6 +2,7 @@ import type { Keeping } from '../../keep/change.js';
 import { type Declares, addVisit } from '../../keep/add-visit.js';
 import { openAnimal } from '../../keep/kept-file.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
+import { withHerAlone } from '../../keep/work-out.js';
 import { readAnswer } from '../../keep/answer/read-answer.js';
 import { given } from '../../record/given.js';
 import type { Effects } from '../../run/effects.js';
@@ -73,12 +74,12 @@ async function visitFromQuestions(
     draft: withDays({ ...always, ...said, ...answered }) as VisitDraft,
     declares: given({ lesions, marks }) as Declares,
   });
+  const near = withHerAlone(keeping, farm, slug);
   const wouldBe = (answered: AskedVisit): ReturnType<AskingVisit['wouldBe']> => {
     const { draft, declares } = whole(answered);
     // Where pictures lie was looked at when they were named.
     const { photos: _, ...rest } = draft;
-    const worked = addVisit({ ...keeping, evenSo: true }, farm, animal, rest, declares);
-    return wouldBeOf({ ...declares, visits: [draft] }, worked);
+    return wouldBeOf({ ...declares, visits: [draft] }, addVisit(near, farm, slug, rest, declares));
   };
   const { date } = said;
   return { slug, ...whole(await visitByQuestions(dialogue, keeping, { farm, slug, date }, wouldBe)) };

@@ -31,8 +31,8 @@ export interface Beside {
   readonly skips?: (question: Question) => boolean;
   /** What is wrong with an answer that could be read. */
   readonly check?: (question: Question, value: unknown) => string | undefined;
-  /** What follows an answer taken. */
-  readonly answered?: (question: Question) => Promise<void>;
+  /** What follows an answer taken; `isNew`: just now, and not before going back. */
+  readonly answered?: (question: Question, isNew: boolean) => Promise<void>;
 }
 
 /** Thrown to begin the questions anew: what is answered by then is not asked again. */
@@ -85,9 +85,14 @@ export class Interview {
     }
   }
 
-  /** Shows a text, once however often its place is passed. */
+  /** Shows a text. */
   show(text: string): void {
-    if (!this.#shown.has(text)) this.#dialogue.show(text);
+    this.#dialogue.show(text);
+  }
+
+  /** Shows a text, once however often its place is passed. */
+  showOnce(text: string): void {
+    if (!this.#shown.has(text)) this.show(text);
     this.#shown.add(text);
   }
 
@@ -145,10 +150,11 @@ export class Interview {
   ): Promise<void> {
     for (const question of questions) {
       if (!isAsked(question, draft) || beside.skips?.(question)) continue;
+      const before = this.#given.size;
       const value = await this.ask(question, asking, beside);
       if (value === undefined) continue;
       gather(draft, question.path, value);
-      await beside.answered?.(question);
+      await beside.answered?.(question, this.#given.size > before);
     }
   }
 

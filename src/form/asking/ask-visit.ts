@@ -45,17 +45,14 @@ export type AskedVisit = Readonly<Record<string, unknown>>;
  * reading is asked for before the expected one is shown; who asks to see it first has that kept as `saw-expected`. `+` at
  * the last question asks after all else a visit may hold.
  *
- * Shape:   the answers, `draft` filled
  * Error:   WrongUse where the asked has left
  * Checked: tests/form/asking/ask-visit.test.ts
  */
-export async function askVisit(
-  interview: Interview,
-  asking: AskingVisit,
-  draft: Record<string, unknown> = {},
-): Promise<AskedVisit> {
+export async function askVisit(interview: Interview, given: AskingVisit): Promise<AskedVisit> {
+  const asking = { ...given, wouldBe: lastRemembered(given.wouldBe) };
   const { words } = asking;
-  interview.show(words.say('question.not-said'));
+  const draft: Record<string, unknown> = {};
+  interview.showOnce(words.say('question.not-said'));
   interview.soFar = () => (Object.keys(draft).length === 0 ? '' : asking.wouldBe(draft).text);
   const named = { ...asking, nameOf: (name: string) => nameOf(asking, draft, name) };
   const beside: Beside = {
@@ -70,12 +67,12 @@ export async function askVisit(
       asking.animal.visits.length > 0 &&
       !(Number(draft['gait'] ?? 0) >= (asking.scale?.lameFrom ?? 0)),
     check: (question, value) => checked(asking, draft, question, value),
-    answered: async (question) => {
-      await errorsAsked(interview, named, draft, question);
+    answered: async (question, isNew) => {
+      if (isNew) await errorsAsked(interview, named, draft, question);
       await doubtsAsked(interview, asking, draft, question);
       const { path, name } = question;
       const expected = path.at(-1) === 'top' && name !== undefined && asking.expectedOf(name);
-      if (expected) interview.show(expected);
+      if (expected) interview.showOnce(expected);
     },
   };
   await doubtsAsked(interview, asking, draft);
@@ -94,6 +91,16 @@ export async function askVisit(
   return draft;
 }
 
+/** An answer is looked at as it is typed and again once it is taken: the records are read once. */
+function lastRemembered(wouldBe: WouldBe): WouldBe {
+  let last: { readonly of: string; readonly is: ReturnType<WouldBe> } | undefined;
+  return (draft) => {
+    const of = JSON.stringify(draft);
+    last = last?.of === of ? last : { of, is: wouldBe(draft) };
+    return last.is;
+  };
+}
+
 /** Shows what would be written, until it is to be written: one answer after another may be put right before. */
 export async function lastLook(
   interview: Interview,
@@ -101,8 +108,7 @@ export async function lastLook(
   draft: AskedVisit,
 ): Promise<void> {
   const { text, errors } = wouldBe(draft);
-  interview.show(text);
-  for (const { message } of errors) interview.show(message);
+  interview.show([text, ...errors.map(({ message }) => message)].join('\n'));
   const wrong = interview.answers.filter(({ question }) =>
     errors.some(({ path }) => isWithin(path, question)),
   );
@@ -204,7 +210,7 @@ function showFirst(
   draft: Record<string, unknown>,
 ): void {
   const expected = expectedOf(name);
-  interview.show(expected ?? words.say('question.nothing-expected'));
+  interview.showOnce(expected ?? words.say('question.nothing-expected'));
   if (expected !== undefined) draft['saw-expected'] = true;
 }
 

@@ -23,7 +23,7 @@ export async function caseByQuestions(
     };
     const asking = { ...given, others: [], words, nameOf, expectedOf: () => undefined };
     const own: Record<string, unknown> = {};
-    interview.show(words.say('question.case'));
+    interview.showOnce(words.say('question.case'));
     await interview.askAll(animalQuestions(), asking, own);
     for (;;) {
       const [name = ''] = freeNames('lesions', [...codeOf.keys()]);
