@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { calendarDay } from '../record/calendar-day.js';
+import { type KeyPlace, placesOf } from '../record/key.js';
 import { longText, shortName, slug, text, timeOfDay } from '../record/measures.js';
 import { decimalDigits, PlainScalar } from './plain-scalar.js';
 import { messageOf } from '../problem/message.js';
@@ -8,11 +9,17 @@ import type { Finding, RecordPath } from '../problem/problem.js';
 /** What a place in a file may hold, in the words of the case format: the record's schema, read for explaining. */
 export type Wanted =
   | {
-      readonly kind:
-        'text' | 'free-text' | 'day' | 'day-or-unknown' | 'time' | 'slug' | 'short-name' | 'yes-no';
+      readonly kind: 'text' | 'free-text' | 'time' | 'slug' | 'short-name' | 'yes-no';
     }
+  /** `ahead`: without a year the next such day is meant, else the latest. */
+  | { readonly kind: 'day' | 'day-or-unknown'; readonly ahead?: true }
   | { readonly kind: 'version'; readonly version: number }
-  | { readonly kind: 'number'; readonly whole: boolean; readonly most: number | undefined }
+  | {
+      readonly kind: 'number';
+      readonly whole: boolean;
+      readonly most: number | undefined;
+      readonly unit?: string;
+    }
   | { readonly kind: 'word'; readonly words: readonly string[] }
   | { readonly kind: 'list'; readonly of: Wanted }
   | { readonly kind: 'group'; readonly keys: ReadonlyMap<string, WantedKey> }
@@ -72,9 +79,15 @@ function wantedLiteral(values: readonly unknown[]): Wanted {
 function wantedGroup(schema: z.ZodObject): Wanted {
   const keys = Object.entries(schema.shape).map(([key, of]): [string, WantedKey] => [
     key,
-    { wanted: wantedBy(of), required: !(of instanceof z.ZodOptional) },
+    { wanted: placed(wantedBy(of), placesOf(schema)[key]), required: !(of instanceof z.ZodOptional) },
   ]);
   return { kind: 'group', keys: new Map(keys) };
+}
+
+/** With what the place of its key says of it. */
+function placed(wanted: Wanted, { unit, ahead }: KeyPlace = {}): Wanted {
+  if (wanted.kind === 'number' && unit !== undefined) return { ...wanted, unit };
+  return wanted.kind === 'day' && ahead ? { ...wanted, ahead } : wanted;
 }
 
 function wantedRecord(schema: z.ZodRecord): Wanted {

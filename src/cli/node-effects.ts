@@ -15,6 +15,7 @@ import { findBrowser } from '../pdf/find-browser.js';
 import { nodeArchiveDisk, localToday, type Machine, nodeDisk, thisMachine } from './node-disk.js';
 import type { Effects, WatchMachine, YardMachine, MailMachine, PrivateFile } from '../run/effects.js';
 import { type Dialogue, wrapped } from '../run/dialogue.js';
+import type { Readable, Writable } from 'node:stream';
 import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
@@ -173,27 +174,57 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     },
     print: (text) => void process.stdout.write(text),
     warn: (text) => void process.stderr.write(text),
+    onWindows: process.platform === 'win32',
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
   };
 }
 
-/**
- * Questions in a real terminal; undefined where either end is none, since the questions would then end the run in
- * silence. The library is loaded when the first is asked.
- */
+/** Questions in a real terminal; undefined where either end is none, since the questions would then end the run in silence. */
 function nodeDialogue(): Dialogue | undefined {
-  if (!process.stdin.isTTY || !process.stdout.isTTY) return undefined;
+  return process.stdin.isTTY && process.stdout.isTTY
+    ? terminalDialogue(process.stdin, process.stdout)
+    : undefined;
+}
+
+/**
+ * Questions over the keys of a terminal; the up arrow in a line stands for the word `back`. The library is loaded when the
+ * first is asked.
+ *
+ * Checked: tests/cli/keystrokes.test.ts
+ */
+export function terminalDialogue(
+  input: Readable,
+  output: Writable & { readonly columns?: number },
+): Dialogue {
   return {
-    show: (text) => void process.stdout.write(`${wrapped(text, process.stdout.columns || 80)}\n`),
-    line: async (message, check) => {
-      const { isCancel, text } = await import('@clack/prompts');
-      const typed = await text({ message, validate: (given) => check(given ?? '') });
-      return isCancel(typed) ? undefined : (typed ?? '');
+    show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
+    line: async (message, check, before = '') => {
+      const { isCancel, log, text } = await import('@clack/prompts');
+      // A long answer stands there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
+      const isLong = (answer: string): boolean => answer.length > 8;
+      const initial = isLong(before)
+        ? { initialValue: before }
+        : { placeholder: before, defaultValue: before };
+      for (;;) {
+        const back = new AbortController();
+        const onKey = (_: unknown, { name }: { readonly name?: string } = {}): void => {
+          if (name === 'up' && check('back') === undefined) back.abort();
+        };
+        input.on('keypress', onKey);
+        const validate = (given = ''): string | undefined => (isLong(given) ? check(given) : undefined);
+        const typed = await text({ message, ...initial, validate, input, output, signal: back.signal });
+        input.off('keypress', onKey);
+        if (back.signal.aborted) return 'back';
+        if (isCancel(typed)) return undefined;
+        const wrong = check(typed ?? '');
+        if (wrong === undefined) return typed ?? '';
+        log.warn(wrong, { output });
+      }
     },
     choose: async (message, choices) => {
       const { isCancel, select } = await import('@clack/prompts');
       const options = choices.map(({ label, value }) => ({ label, value }));
-      const answer = await select<string>({ message, options });
+      const answer = await select<string>({ message, options, input, output });
       return isCancel(answer) ? undefined : answer;
     },
   };

@@ -9,6 +9,7 @@ import {
   withCases,
   withCommonOptions,
   readPeriodGiven,
+  WrongUse,
 } from '../run/exit-code.js';
 import { addBookCommands, addPageCommands, addRecordCommands, readMb } from './commands.js';
 import { addKeepingCommands } from './keep/keeping-commands.js';
@@ -26,6 +27,9 @@ import type { FormOptions } from './form.js';
 import type { TakeOptions } from './take.js';
 import type { YardOptions } from './yard.js';
 import { terminal } from '../problem/message.js';
+import { readAnswer } from '../keep/answer/read-answer.js';
+import { calendarDay } from '../record/calendar-day.js';
+import { quotesForgotten } from './quotes-forgotten.js';
 
 /** In the order `--help` lists them. */
 const groups = [
@@ -208,6 +212,35 @@ function readPort(value: string): number {
   return port;
 }
 
+/** Days given with options that lie ahead. */
+const ahead = new Set(['--from', '--to']);
+
+/** Lets every option that takes a day take it as people say it, where one of them is typed. */
+async function takeAnyDay(program: Command, words: readonly string[], effects: Effects): Promise<void> {
+  const all = program.commands.flatMap(({ options }) =>
+    options.filter(({ parseArg }) => parseArg === readDay),
+  );
+  const names = new Set(all.map(({ long }) => long));
+  if (!words.some((word, at) => names.has(word.split('=')[0]) && !calendarDay.safeParse(words[at + 1]).success)) return; // prettier-ignore
+  const { speechOn } = await import('../form/asking/as-said.js');
+  const { data: today = effects.today() } = calendarDay.safeParse(words[words.indexOf('--today') + 1]);
+  for (const option of all)
+    option.argParser((typed: string) => {
+      const answering = { from: today, speech: speechOn(today) };
+      const read = readAnswer(
+        { kind: 'day', ...(ahead.has(option.long ?? '') ? { ahead: true } : {}) },
+        typed,
+        answering,
+      );
+      if (read.outcome === 'value') return read.value;
+      return read.meant ? refuse(read.message) : readDay(typed);
+    });
+}
+
+function refuse(message: string): never {
+  throw new InvalidArgumentError(message);
+}
+
 /**
  * Runs one command and says how it went.
  *
@@ -223,6 +256,10 @@ export async function runCommand(words: readonly string[], effects: Effects): Pr
       program.outputHelp({ error: true });
       return exitCode.wrongUse;
     }
+    const command = program.commands.find((one) => one.name() === words[0]);
+    const meant = command && quotesForgotten(command, words.slice(1), effects.onWindows === true);
+    if (meant !== undefined) throw new WrongUse(terminal('argument.quotes', { command: meant }));
+    await takeAnyDay(program, words, effects);
     await program.parseAsync([...words], { from: 'user' });
     return code;
   } catch (error) {

@@ -10,7 +10,9 @@ import {
   type NoteReading,
   type NoteVisit,
   animalInWords,
+  factsInWords,
   headingInWords,
+  whoseInWords,
 } from '../note/note-reading.js';
 import { readNote } from '../note/read-note.js';
 import { beyondRecord, type Difference } from '../note/same-visit.js';
@@ -32,8 +34,9 @@ import { inRow, terminal } from '../problem/message.js';
 /** A note is a screenful; a file above this many bytes is something else. */
 const mostBytes = 2_000_000;
 
-/** The text of a note: a file, or for `-` what comes in by standard input. */
+/** The text of a note: a file, for `-` what comes in by standard input, or several words that are no file's name. */
 function noteFile(file: string, effects: Effects): string {
+  if (/\s/.test(file.trim()) && !/\.[a-z]{2,4}$/i.test(file) && !effects.files.look(file)) return file;
   const bytes = file === '-' ? effects.readInput() : bytesOf(file, effects);
   if (bytes.length > mostBytes)
     throw new WrongUse(terminal('file.note.too-large', { file, bytes: bytes.length, most: mostBytes }));
@@ -106,14 +109,21 @@ async function takeText(
     ? await answeredNote(text, read, dialogue)
     : { text, reading: read(text) };
 
-  if (!options.json) effects.print(fitted(headingInWords(reading), effects));
   if (reading.animals.length === 0 && !options.json) effects.print(`${terminal('take.no-animal')}\n`);
   const taken: { readonly animal: AnimalReading; readonly taken: Taken }[] = [];
-  for (const animal of reading.animals) {
-    if (!options.json) effects.print(fitted(animalInWords(animal), effects));
+  for (const [at, animal] of reading.animals.entries()) {
+    if (!options.json) effects.print(inTwoLines(animal, at + 1, reading.animals.length, effects));
     const one = await takeAnimal(animal, options, effects);
     if (!options.json) tell(one, effects);
     taken.push({ animal, taken: one });
+  }
+  if (!options.json) {
+    // What is in doubt, and what was passed over, stands last, where it is seen.
+    const left = reading.animals.map((animal) => {
+      const lines = animalInWords(animal, options.dryRun === true);
+      return lines === '' ? '' : `\n${whoseInWords(animal)}\n${lines}`;
+    });
+    effects.print(fitted(`${left.join('')}${headingInWords(reading)}`, effects));
   }
   const open =
     taken.filter(({ taken: { became } }) => became === 'to be asked').length + reading.questions.length;
@@ -196,6 +206,21 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
   if (done.outcome !== 'written') return refused(done);
   for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   return { became: 'added' };
+}
+
+/** Whose visit it is and what was taken; of a terminal at most two lines. Among many, how far it has got. */
+function inTwoLines(animal: AnimalReading, at: number, count: number, effects: Effects): string {
+  const who = whoseInWords(animal);
+  const head = count < 5 ? who : terminal('take.at', { at, count, who });
+  const facts = factsInWords(animal);
+  for (let shown = facts.length; ; shown -= 1) {
+    const more = shown === facts.length ? '' : terminal('take.more-facts', { count: facts.length - shown });
+    const text = fitted(
+      `${head}${shown === 0 ? '' : ': '}${facts.slice(0, shown).join('; ')}${more}`,
+      effects,
+    );
+    if (shown === 0 || text.split('\n').length < 3) return `${text}\n`;
+  }
 }
 
 /** Lines as long as the terminal has room for; elsewhere as they are. */

@@ -5,8 +5,14 @@ import { type Wanted, wantedBy } from '../casefile/wanted.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { type KeyPlace, placesOf } from '../record/key.js';
 import { lesion as lesionSchema, mark as markSchema } from '../record/lesion.js';
-import { lastFound, found as foundSchema, visit as visitSchema } from '../record/visit.js';
-import type { LesionCode, Sign } from '../record/words.js';
+import {
+  type BlockEvent,
+  found as foundSchema,
+  lastFound,
+  visit as visitSchema,
+  type WrapEvent,
+} from '../record/visit.js';
+import type { Claw, Foot, LesionCode, Sign } from '../record/words.js';
 import { familyOf, type LesionFamily, lesionKinds } from '../reference/lesions.js';
 
 /** One thing to ask of a visit: where its answer goes, what it may be, how it is worded. */
@@ -16,9 +22,11 @@ export interface Question {
   /** What the answer may be; of a closed list only the words that fit this lesion. */
   readonly wanted: Wanted;
   /** As what its wording stands in the words. */
-  readonly use: 'ask' | 'more' | 'what-more';
+  readonly use: 'ask' | 'more' | 'what-more' | 'on';
   /** The lesion or mark it is about. */
   readonly name?: string;
+  /** Where the one block or wrap on her is, which is meant where an answer does not say. */
+  readonly on?: { readonly foot: Foot; readonly claw?: Claw };
   /** What the words of its closed list are called, where those are codes; an answer may be given by these. */
   readonly called?: ReadonlyMap<string, string>;
 }
@@ -60,7 +68,8 @@ export function animalQuestions(): Question[] {
   }));
 }
 
-const namesOfCodes = new Map<string, string>(
+/** What the codes of lesions are called. */
+export const namesOfCodes = new Map<string, string>(
   Object.entries(lesionKinds).map(([code, { name }]) => [code, name]),
 );
 
@@ -92,6 +101,9 @@ export function moreQuestions(): Question[] {
   );
 }
 
+/** Asked of every first visit; later, where nothing is unusual, only where more is asked for. */
+const rare: ReadonlySet<string> = new Set(['wraps', 'vet']);
+
 /**
  * What to ask at a visit of this animal, in order: the lesions still followed and her marks one by one.
  *
@@ -100,9 +112,22 @@ export function moreQuestions(): Question[] {
  * Checked: tests/keep/questions.test.ts
  */
 export function visitQuestions(animal: Animal): Question[] {
-  return keysAsked(visitSchema, 'ask').flatMap((key) =>
-    key === 'found' ? foundQuestions(animal) : [{ path: [key], wanted: wantedAt([key]), use: 'ask' }],
-  );
+  return keysAsked(visitSchema, 'ask').flatMap((key): Question[] => {
+    if (key === 'found') return foundQuestions(animal);
+    const question = { path: [key], wanted: wantedAt([key]), use: 'ask' as const };
+    const [on, ...others] = key === 'blocks' || key === 'wraps' ? fixturesOn(animal, key) : [];
+    if (on && others.length === 0) return [{ ...question, use: 'on', on }];
+    return on || animal.visits.length === 0 || !rare.has(key) ? [question] : [];
+  });
+}
+
+/** Where blocks or wraps are on her, by the last word on each place. */
+function fixturesOn({ visits }: Animal, key: 'blocks' | 'wraps'): { foot: Foot; claw?: Claw }[] {
+  const events = visits.flatMap((visit) => (visit[key] ?? []) as (WrapEvent & Partial<BlockEvent>)[]);
+  const last = new Map(events.map((one) => [`${one.foot} ${one.claw}`, one]));
+  return [...last.values()]
+    .filter(({ event }) => event !== 'removed' && event !== 'lost')
+    .map(({ foot, claw }) => ({ foot, ...(claw ? { claw } : {}) }));
 }
 
 function foundQuestions(animal: Animal): Question[] {

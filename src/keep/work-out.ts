@@ -116,6 +116,18 @@ function onlyFarms({ files, cases }: Keeping, farms: readonly string[]): CaseFil
   };
 }
 
+/** The case files with one animal's alone, so that a visit half said is worked out at once among however many. */
+export function withHerAlone(keeping: Keeping, farm: string, slug: string): Keeping {
+  const files = onlyFarms(keeping, [farm]);
+  const isHers = ({ name, kind }: FolderItem): boolean =>
+    kind !== 'file' || name === 'farm.md' || name === `${slug}.md`;
+  const list: CaseFiles['list'] = (folder) => {
+    const items = files.list(folder);
+    return items.some(({ name }) => name === 'farm.md') ? items.filter(isHers) : items;
+  };
+  return { ...keeping, evenSo: true, files: { ...files, list } };
+}
+
 /** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */
 function problemsAdded(before: readonly Problem[], after: readonly Problem[]): Problem[] {
   const key = ({ file, id }: Problem): string => `${file}\n${id}`;

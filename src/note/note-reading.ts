@@ -77,17 +77,30 @@ export interface NoteContext {
   readonly by?: string;
 }
 
-/** What was understood of a note and what was not, line by line: the words of the note, then what they were taken for. */
+/** What stands before the first animal and is not clear, line by line. */
 export function headingInWords({ heading, passedOver, questions }: NoteReading): string {
   const passed = passedOver.length === 0 ? '' : `mail's own lines passed over: ${passedOver.join(', ')}\n`;
-  return `${passed}${heading.map((piece) => pieceInWords(piece, 'belongs to no animal and is not kept')).join('')}${questions.map(questionInWords).join('')}`;
+  const strange = heading.filter(({ as }) => as === undefined);
+  return `${passed}${strange.map((piece) => pieceInWords(piece, 'belongs to no animal and is not kept')).join('')}${questions.map(questionInWords).join('')}`;
 }
 
-export function animalInWords({ farm, animal, called, date, pieces, questions }: AnimalReading): string {
+/** Whose visit it is, and on what day. */
+export function whoseInWords({ farm, animal, called, date }: AnimalReading): string {
   const who = animal === undefined ? readableText(called) : `${farm}/${animal}`;
-  const head = `\n${who}${date === undefined ? '' : `, ${date}`}\n`;
-  const lines = pieces.map((piece) => pieceInWords(piece, 'not understood: kept in the note of the visit'));
-  return `${head}${lines.join('')}${questions.map(questionInWords).join('')}`;
+  return `${who}${date === undefined ? '' : `, ${date}`}`;
+}
+
+/** What was understood of one animal, each thing once, in the order said. */
+export function factsInWords({ pieces }: AnimalReading): string[] {
+  return [...new Set(pieces.flatMap(({ as }) => (as === undefined ? [] : oneLine(as))))];
+}
+
+/** What was not understood, or is to be asked, of one animal; with `all`, what was understood too: the words of the note, then what they were taken for. */
+export function animalInWords({ pieces, questions }: AnimalReading, all: boolean): string {
+  const lines = pieces
+    .filter(({ as }) => all || as === undefined)
+    .map((piece) => pieceInWords(piece, 'not understood: kept in the note of the visit'));
+  return `${lines.join('')}${questions.map(questionInWords).join('')}`;
 }
 
 function pieceInWords({ line, text, as }: Piece, not: string): string {

@@ -32,7 +32,7 @@ export const animal = group({
   calvings: may(z.array(calendarDay), { ask: 4, log: 'identity' }),
   'calved-before': may(count, { log: 'identity' }),
   'dried-off': may(z.array(calendarDay), { log: 'identity' }),
-  'due-to-calve': may(calendarDay, { log: 'identity' }),
+  'due-to-calve': may(calendarDay, { ahead: true, log: 'identity' }),
   handling: may(longText, { ask: 5, log: 'identity' }),
   earlier: z
     .array(group({ animal: text.optional(), farm: slug.optional(), until: calendarDay.optional() }))

@@ -77,7 +77,7 @@ export const farm = group({
   paper: z.enum(papers).optional(),
   language: z.enum(languages).optional(),
   send: z.enum(sendForms).optional(),
-  'next-visit': calendarDay.optional(),
+  'next-visit': may(calendarDay, { ahead: true }),
   'every-weeks': may(amount, { unit: 'wk' }),
   /** Infections of the herd that boots and knives may carry on, in the farm's own words: TB, salmonella, ringworm. */
   health: z.array(text).optional(),

@@ -32,6 +32,8 @@ export interface KeyPlace {
   readonly form?: `${FormPart}${'' | '+'} ${number}` | 'none';
   /** How many blank entries a list has in the form. */
   readonly room?: number;
+  /** A day that lies ahead: said without a year, the next such day is meant. */
+  readonly ahead?: true;
   /** How long from the visit a day may be, to choose from. */
   readonly spans?: readonly string[];
   /** `own`: each key inside has its own; `each`: by foot, task or lesion; `lines`: in words; `none`: with the reason beside it. */

@@ -168,7 +168,7 @@ export const productUse = group({
   route: may(text, { sheet: 'product 2/1 short', noted: 'product-part' }),
   lesion: may(shortName, { sheet: 'lines', noted: 'product-part' }),
   on: may(calendarDay, { sheet: 'product 2/2 short', noted: 'product-part' }),
-  until: may(calendarDay, { sheet: 'product 2/3 short', noted: 'product-part' }),
+  until: may(calendarDay, { ahead: true, sheet: 'product 2/3 short', noted: 'product-part' }),
   'milk-days': may(amount, { unit: 'd', sheet: 'product 3/1 digits', noted: 'product-part' }),
   'milk-hours': may(amount, { unit: 'h', sheet: 'product 3/2 ring', noted: 'product-part' }),
   'milk-milkings': may(amount, { unit: 'milkings', sheet: 'product 3/3 ring', noted: 'product-part' }),
@@ -204,7 +204,12 @@ const vetAsked = group({
 
 const vetDoes = group({
   what: key(z.enum(vetTasks), { told: 'task', sheet: 'care 4/3 middle', noted: 'task' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day', '3 days'], sheet: 'care 4/4 short', noted: 'vet-does' }),
+  on: key(calendarDay, {
+    ahead: true,
+    spans: ['0 days', '1 day', '3 days'],
+    sheet: 'care 4/4 short',
+    noted: 'vet-does',
+  }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const vetAnswer = group({
@@ -219,7 +224,12 @@ const vetAnswer = group({
 
 const askFarm = group({
   what: key(z.enum(farmTasks), { told: 'task', sheet: 'each', noted: 'task' }),
-  by: key(calendarDay, { spans: ['3 days', '1 week', '2 weeks'], sheet: 'each', noted: 'until' }),
+  by: key(calendarDay, {
+    ahead: true,
+    spans: ['3 days', '1 week', '2 weeks'],
+    sheet: 'each',
+    noted: 'until',
+  }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 const farmDid = group({
@@ -339,6 +349,7 @@ export const visit = group({
     form: 'care 1',
     sheet: 'care 1/1',
     ask: 5,
+    more: 1,
     log: 'done',
     noted: 'pain',
   }),
@@ -350,7 +361,7 @@ export const visit = group({
     log: 'done',
     noted: 'none',
   }),
-  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, log: 'done+', noted: 'vet-noun' }),
+  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, more: 2, log: 'done+', noted: 'vet-noun' }),
   'vet-answer': may(vetAnswer, {
     form: 'care+ 2',
     sheet: 'own',
@@ -389,6 +400,7 @@ export const visit = group({
     noted: 'saw-expected of visit',
   }),
   recheck: may(calendarDay, {
+    ahead: true,
     form: 'next 1',
     spans: ['3 days', '1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
     sheet: 'next 1/1',

@@ -1,10 +1,11 @@
 /** Somebody who sits at a terminal and can be asked. Undefined is no answer: left out, or the question broken off. */
 export interface Dialogue {
   readonly show: (text: string) => void;
-  /** One line, perhaps an empty one; `check` says what is wrong with it, and it is asked again. */
+  /** One line, perhaps an empty one; `check` says what is wrong with it, and it is asked again. `before` is kept by Enter. */
   readonly line: (
     question: string,
     check: (typed: string) => string | undefined,
+    before?: string,
   ) => Promise<string | undefined>;
   readonly choose: (
     question: string,

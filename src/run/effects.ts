@@ -138,6 +138,8 @@ export interface Effects {
   readonly print: (text: string) => void;
   /** Problems and progress. */
   readonly warn: (text: string) => void;
+  /** Whether a command is typed at a shell of Windows. */
+  readonly onWindows?: boolean;
   /** Width of the terminal problems go to; undefined when it is not one. */
   readonly terminalWidth: number | undefined;
 }

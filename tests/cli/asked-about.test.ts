@@ -121,7 +121,7 @@ describe('by flags', () => {
 describe('by questions', () => {
   const run = ['visit', 'quernholt/2086', '--by', 'Orla Venn'];
   /** Walk, state, top, how found, wall, tool; nothing more. */
-  const lines = ['1', 'o', '2.4', 's', '', 'r', '', '', '', '', '', '', ''];
+  const lines = ['1', 'o', '2.4', 's', '', 'r', '', '', '', ''];
   const asking = (...answers: string[]) => {
     const typed = typing(lines);
     const chosen = choosing(...answers);
@@ -129,15 +129,15 @@ describe('by questions', () => {
   };
 
   test('asked as soon as it is typed, with what would fit among the answers', async () => {
-    const fits = asking('24');
+    const fits = asking('24', 'write it');
     const made = kept({}, { dialogue: fits.dialogue });
     expect((await made.growdown(...run)).code).toBe(0);
-    expect(fits.asked).toEqual([question]);
+    expect(fits.asked).toEqual([question, 'Write this?']);
     expect(made.text()).toMatch(/date: 2026-06-16[^]*top: 24,/);
   });
 
   test('right as it stands is written, leaving writes nothing', async () => {
-    const right = kept({}, { dialogue: asking('right as it stands').dialogue });
+    const right = kept({}, { dialogue: asking('right as it stands', 'write it').dialogue });
     expect((await right.growdown(...run)).code).toBe(0);
     expect(right.text()).toContain('top: 2.4');
     const left = kept({}, { dialogue: asking('leave, nothing is written').dialogue });

@@ -228,7 +228,8 @@ test('a picture is copied under a clear name', async () => {
   expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-01-06-lh-sole.jpg']);
 });
 
-const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner removed, bruised', '', '', '', '4 weeks', ''];
+/** Walk, state, top, how found, wall, tool, signs, block, when again, anything else. */
+const answers = ['1', 'o', '21', 's', '43', 'r', '', 'LH inner off, bruised', '4w', ''];
 const asked = ['visit', 'quernholt/2086', '--date', '2026-02-17', '--by', 'Orla Venn'];
 
 test('by questions: what is due is shown, words by their first letters; what was read before and what was expected only after the reading', async () => {
@@ -304,7 +305,7 @@ visits:
 `);
 });
 
-test('README counts the keystrokes of a recheck by questions and by flags, which write the same', async () => {
+test('README counts the keystrokes of a recheck by flags; by questions the same is written with fewer', async () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
   const [, byFlags = ''] = /^(growdown visit quernholt\/2086 .*)$/m.exec(readme) ?? [];
   const flags =
@@ -313,10 +314,14 @@ test('README counts the keystrokes of a recheck by questions and by flags, which
       .slice(1)
       .join(' ')
       .match(/"[^"]*"|\S+/g) ?? [];
-  const { dialogue, keys } = typing(answers);
+  const withBlock = sound[file].replace(
+    '---\n\nInvented',
+    '    blocks:\n      - { foot: LH, claw: inner, event: fitted }\n---\n\nInvented',
+  );
+  const { dialogue, keys } = typing(answers.with(7, 'off, bruised'));
   const written = [flags.map((word) => word.replaceAll('"', '')), asked.slice(0, 2)].map(async (words) => {
     const { folder, growdown } = folderWith(
-      { ...sound, 'cases/business.md': '---\ntrimmer: Orla Venn\n---\n' },
+      { ...sound, [file]: withBlock, 'cases/business.md': '---\ntrimmer: Orla Venn\n---\n' },
       { dialogue },
     );
     expect(await growdown(...words)).toMatchObject({ code: 0 });
@@ -324,6 +329,6 @@ test('README counts the keystrokes of a recheck by questions and by flags, which
   });
   const [first, second] = await Promise.all(written);
   expect(first).toBe(second);
-  const byQuestions = 'growdown visit quernholt/2086'.length + 1 + keys();
-  expect(readme).toContain(`${byQuestions} keystrokes by questions and ${byFlags.length + 1} by flags`);
+  expect(readme).toContain(`by flags as above ${byFlags.length + 1}`);
+  expect('growdown visit quernholt/2086'.length + 1 + keys()).toBeLessThan((byFlags.length + 1) / 2);
 });

@@ -15,9 +15,10 @@ test('a certain visit is added, every other byte kept; taken again, nothing is a
   const before = caseOf(folder);
   const first = await growdown('take', 'note.txt');
   expect(first).toMatchObject({ code: 0, err: '' });
-  expect(first.out).toContain('line 2: “top 21” → a: top 21');
-  expect(first.out).toContain('line 2: “quiet” ✗ not understood: kept in the note of the visit');
-  expect(first.out).toContain('  added\n');
+  // What was taken in one line, what became of it, and last what was not understood.
+  expect(first.out).toMatch(
+    /^quernholt\/2117, 2026-06-15: .*a: top 21; a: wall 43; .*\n {2}added\n\nquernholt\/2117, 2026-06-15\n {2}line 2: “quiet” ✗ not understood: kept in the note of the visit\n$/,
+  );
   const after = caseOf(folder);
   expect(after.startsWith(before.slice(0, before.lastIndexOf('---')))).toBe(true);
   expect(after).toMatch(/note: "?quiet/);
@@ -27,6 +28,28 @@ test('a certain visit is added, every other byte kept; taken again, nothing is a
   expect(again).toMatchObject({ code: 0 });
   expect(again.out).toContain('  already there\n');
   expect(caseOf(folder)).toBe(after);
+});
+
+test('three lines a cow at most on a narrow terminal, with how far it has got; doubts and what is left over last', async () => {
+  const cows = ['2117', '2133', '2155', '2117', '2133'].map(
+    (animal, at) =>
+      `${at + 10} June\n${animal} ${animal === '2133' ? 'RH ulcer healed' : 'a: open, top 21, wall 43, tape, seen. all four trimmed. weight 640. condition 3. tools disinfected. look again 4 weeks. quiet'}`,
+  );
+  const { growdown } = folderWith(
+    { ...files, 'note.txt': `Quernholt 2026\n${cows.join('\n')}\n2155 LH outer: top 21 ruler\n` },
+    { terminalWidth: 60 },
+  );
+  const { out } = await growdown('take', 'note.txt', '--yes');
+  const [taken = '', ...left] = out.split('\n\n');
+  const cowsSaid = taken.split(/^(?=\d of )/m);
+  expect(cowsSaid.length).toBeGreaterThanOrEqual(5);
+  for (const [at, cow] of cowsSaid.entries()) {
+    expect(cow.trimEnd().split('\n').length, cow).toBeLessThanOrEqual(3);
+    expect(cow).toMatch(new RegExp(`^${at + 1} of ${cowsSaid.length}: `));
+  }
+  expect(taken).toMatch(/and (?:one thing|\d things) more/);
+  expect(taken).not.toMatch(/line \d+:/);
+  expect(left.join('\n')).toContain('which lesion is it?');
 });
 
 test('a changed note for a day on file is told and not written', async () => {
@@ -111,6 +134,7 @@ test('the dry run shows the change and writes nothing', async () => {
   const run = await growdown('take', 'note.txt', '--dry-run');
   expect(run).toMatchObject({ code: 0 });
   expect(run.out).toContain('+   - ');
+  expect(run.out).toContain('line 2: “top 21” → a: top 21');
   expect(run.out).toContain('  would be added\n');
   expect(caseOf(folder)).toBe(before);
 });
@@ -209,7 +233,7 @@ test('a lesion first met is declared with its visit, and once: by the same note 
   });
   const run = await growdown('take', 'note.txt', '--yes');
   expect(run.code, run.out + run.err).toBe(0);
-  expect(run.out).toContain('“RH DD” → a lesion first met, declared as b, digital dermatitis, RH');
+  expect(run.out).toContain('; a lesion first met, declared as b, digital dermatitis, RH; ');
   const after = caseOf(folder);
   expect(after.match(/^ {2}b: \{ code: DD, foot: RH \}$/gm)).toHaveLength(1);
   expect(after).toContain('b: { stage: M2 }');

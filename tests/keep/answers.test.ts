@@ -95,7 +95,7 @@ test('at a terminal words may be typed by their first letters, alone and in a gr
   });
   expect(typed('pain-relief', 'as')).toEqual({ outcome: 'value', value: 'asked' });
   expect(typed('pain-relief', 'a')).toMatchObject({
-    message: '`a` may be asked or advised, expected more letters',
+    message: '`a` may be asked or advised, expected the one that is meant',
   });
   expect(typed('blocks', 'lh in fit w')).toMatchObject({
     message: expect.stringMatching(/`w` may be `event` or `material`/),

@@ -1,3 +1,4 @@
+import { speechOn } from '../../form/asking/as-said.js';
 import { type Declares, declareLesion, declareMark } from '../../keep/add-visit.js';
 import type { Keeping, Worked } from '../../keep/change.js';
 import {
@@ -67,6 +68,7 @@ export async function declare(named: string, options: Typed, effects: Effects): 
   const { today } = keepingOf(options, effects);
   const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
     from: today,
+    speech: speechOn(today),
   }) as Declares;
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);

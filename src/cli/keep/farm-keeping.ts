@@ -1,3 +1,4 @@
+import { speechOn } from '../../form/asking/as-said.js';
 import {
   type BusinessDraft,
   type FarmDraft,
@@ -33,7 +34,7 @@ export async function setFarm(slug: string, options: Typed, effects: Effects): P
     .join(' ');
   const draft = {
     farm: name,
-    ...draftOf(typedAnswers(options, farmKeys), farmKeys, { from: today }),
+    ...draftOf(typedAnswers(options, farmKeys), farmKeys, { from: today, speech: speechOn(today) }),
   } as FarmDraft;
   makeCasesFolder(options, effects);
   return await writeChange(options, effects, [], (keeping) => startFarm(keeping, slug, draft));
@@ -42,7 +43,10 @@ export async function setFarm(slug: string, options: Typed, effects: Effects): P
 /** Starts `business.md`; the cases folder is made where there is none. */
 export async function setBusiness(options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, { from: today }) as BusinessDraft;
+  const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, {
+    from: today,
+    speech: speechOn(today),
+  }) as BusinessDraft;
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
   makeCasesFolder(options, effects);
   return await writeChange(options, effects, [], (keeping) => startBusiness(keeping, draft));
@@ -55,7 +59,10 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 /** Adds a herd round of gait scoring. */
 export async function recordGaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, { from: keeping.today });
+  const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, {
+    from: keeping.today,
+    speech: speechOn(keeping.today),
+  });
   if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));
   const by = draft['by'] ?? trimmerOf(keeping);
   const round = { date: keeping.today, ...given({ by }), ...draft } as GaitRoundDraft;
@@ -65,7 +72,10 @@ export async function recordGaitRound(slug: string, options: Typed, effects: Eff
 /** Adds a footbath period. */
 export async function footbath(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { today } = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, { from: today }) as FootbathDraft;
+  const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, {
+    from: today,
+    speech: speechOn(today),
+  }) as FootbathDraft;
   if ((draft as Partial<FootbathDraft>).product === undefined)
     throw new WrongUse(terminal('footbath.no-product'));
   return await writeChange(options, effects, [slug], (keeping) => addFootbath(keeping, slug, draft));

@@ -1,3 +1,4 @@
+import { speechOn } from '../../form/asking/as-said.js';
 import { addPicture } from '../../keep/add-picture.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
@@ -15,7 +16,10 @@ export async function addPhoto(
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
-  const shows = draftOf(typedAnswers(options, pictureKeys), pictureKeys, { from: today });
+  const shows = draftOf(typedAnswers(options, pictureKeys), pictureKeys, {
+    from: today,
+    speech: speechOn(today),
+  });
   const bytes = bytesAt(file, effects);
   return await writeChange(options, effects, [farm], (keeping) =>
     addPicture(keeping, farm, animal, { bytes, date: options.date, shows }),

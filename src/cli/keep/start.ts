@@ -1,13 +1,19 @@
+import { speechOn } from '../../form/asking/as-said.js';
 import type { Worked } from '../../keep/change.js';
 import { type CaseDraft, openCase } from '../../keep/open-case.js';
-import type { VisitDraft } from '../../keep/visit-draft.js';
-import type { Dialogue } from '../../run/dialogue.js';
+import { withHerAlone } from '../../keep/work-out.js';
 import type { Effects } from '../../run/effects.js';
-import type { ExitCode } from '../../run/exit-code.js';
+import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { type Typed, animalKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { farmAndAnimal, keepingOf, writeChange } from '../../run/write-change.js';
 import { draftFromFlags, withDays } from './visit.js';
-import { pictureTrouble, withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
+import type { Asked } from '../../form/asking/case-by-questions.js';
+import {
+  pictureTrouble,
+  withPicturesAsked,
+  wouldBeOf,
+  writeAnswered,
+} from '../../form/asking/write-answered.js';
 import { whoWasThere } from './animal-named.js';
 
 /** Opens a case: identity, lesions, and the first visit where anything is said of one. */
@@ -16,43 +22,48 @@ export async function start(named: string, options: Typed, effects: Effects): Pr
   const keeping = keepingOf(options, effects);
   const typed = typedAnswers(options, animalKeys);
   const said = [...typedAnswers(options, visitKeys).keys()];
-  const asked =
-    effects.dialogue && typed.size === 0 && said.every((key) => key === 'date' || key === 'by')
-      ? await askedCase(effects.dialogue, options, keeping, farm)
-      : undefined;
-  const own = asked?.own ?? draftOf(typed, animalKeys, { from: keeping.today });
-  const visits = asked?.visits ?? (said.length === 0 ? [] : [firstVisit(options, keeping)]);
   // `2086-2` is the second animal that bore the number 2086.
   const [, first = animal] = /^(\d+)-\d{1,2}$/.exec(animal) ?? [];
-  const draft = { animal: first, lesions: {}, ...own, visits } as CaseDraft;
+  const draftWith = (own: object, visits: readonly unknown[]): CaseDraft =>
+    ({ animal: first, lesions: {}, ...own, visits }) as CaseDraft;
+  if (!effects.dialogue || typed.size > 0 || said.some((key) => key !== 'date' && key !== 'by')) {
+    const own = draftOf(typed, animalKeys, { from: keeping.today, speech: speechOn(keeping.today) });
+    const draft = draftWith(own, said.length === 0 ? [] : [firstVisit(options, keeping)]);
+    return await writeChange(options, effects, [farm], (now) => openCase(now, farm, animal, draft));
+  }
+  // Who is there has to be known before the questions begin, and that she has no case.
+  const always = firstVisit(options, keeping);
+  const near = withHerAlone(keeping, farm, animal);
+  const none = openCase(near, farm, animal, draftWith({}, []));
+  if (none.outcome === 'cannot') throw new WrongUse(none.message);
+  const asDraft = ({ own, visit }: Asked): CaseDraft =>
+    draftWith(own, Object.keys(visit).length === 0 ? [] : [withDays({ ...always, ...visit })]);
+  const { caseByQuestions } = await import('../../form/asking/case-by-questions.js');
+  const asked = await caseByQuestions(
+    effects.dialogue,
+    {
+      date: always.date,
+      today: keeping.today,
+      pictureTrouble: (file) => pictureTrouble(keeping.files, `${keeping.cases}/${farm}`, file),
+    },
+    ({ own, visit }) => {
+      // Where pictures lie was looked at when they were named.
+      const { photos: _, ...rest } = visit;
+      return wouldBeOf(asDraft({ own, visit }), openCase(near, farm, animal, asDraft({ own, visit: rest })));
+    },
+  );
+  const draft = asDraft(asked);
   const open = (now: typeof keeping): Worked => {
-    const [visit] = visits as VisitDraft[];
+    const [visit] = draft.visits ?? [];
     if (!visit) return openCase(now, farm, animal, draft);
     return withPicturesAsked(now, { farm, slug: animal, visit }, (then, whole) =>
       openCase(then, farm, animal, { ...draft, visits: [whole] }),
     );
   };
   // Who was asked question by question was asked about every slip.
-  const write = (): Promise<ExitCode> =>
-    writeChange(asked ? { ...options, evenSo: true } : options, effects, [farm], open);
-  return asked ? await writeAnswered(draft, effects, write) : await write();
-}
-
-/** By questions; who is there has to be known before they begin. */
-async function askedCase(
-  dialogue: Dialogue,
-  options: Typed,
-  keeping: ReturnType<typeof keepingOf>,
-  farm: string,
-): Promise<{ own: Readonly<Record<string, unknown>>; visits: unknown[] }> {
-  const always = firstVisit(options, keeping);
-  const { caseByQuestions } = await import('../../form/asking/case-by-questions.js');
-  const days = { date: always.date, today: keeping.today };
-  const { own, visit } = await caseByQuestions(dialogue, days, (file) =>
-    pictureTrouble(keeping.files, `${keeping.cases}/${farm}`, file),
+  return await writeAnswered(draft, effects, () =>
+    writeChange({ ...options, evenSo: true }, effects, [farm], open),
   );
-  const visits = Object.keys(visit).length === 0 ? [] : [withDays({ ...always, ...visit })];
-  return { own, visits };
 }
 
 function firstVisit(

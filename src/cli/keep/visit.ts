@@ -2,14 +2,18 @@ import type { Keeping } from '../../keep/change.js';
 import { type Declares, addVisit } from '../../keep/add-visit.js';
 import { openAnimal } from '../../keep/kept-file.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
-import { calendarDay } from '../../record/calendar-day.js';
+import { withHerAlone } from '../../keep/work-out.js';
+import { readAnswer } from '../../keep/answer/read-answer.js';
+import { given } from '../../record/given.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { type Typed, declaredKeys, visitKeys, draftOf, typedAnswers } from './key-flags.js';
 import { animalNamed, whoAndWhat } from './animal-named.js';
 import { keepingOf, writeChange } from '../../run/write-change.js';
 import { namedCase } from '../../run/find-case.js';
-import { withPicturesAsked, writeAnswered } from '../../form/asking/write-answered.js';
+import { speechOn } from '../../form/asking/as-said.js';
+import type { AskedVisit, AskingVisit } from '../../form/asking/ask-visit.js';
+import { withPicturesAsked, wouldBeOf, writeAnswered } from '../../form/asking/write-answered.js';
 import { terminal } from '../../problem/message.js';
 
 /** Adds a visit from flags or questions. */
@@ -40,7 +44,10 @@ function visitFromFlags(
   const draft = draftFromFlags(options, keeping.today);
   return {
     draft: { ...whoAndWhat(keeping, farm, animal, draft), ...draft },
-    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, { from: keeping.today }),
+    declares: draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
+      from: keeping.today,
+      speech: speechOn(keeping.today),
+    }),
   };
 }
 
@@ -63,17 +70,19 @@ async function visitFromQuestions(
   if (opened.outcome === 'cannot') throw new WrongUse(opened.message);
   const slug = opened.outcome === 'open' ? namedCase(opened.kept.path).animal : animal;
   const { visitByQuestions } = await import('../../form/asking/visit-by-questions.js');
-  const { lesions, marks, ...answered } = await visitByQuestions(dialogue, keeping, {
-    farm,
-    slug,
-    date: said.date,
+  const whole = ({ lesions, marks, ...answered }: AskedVisit): { draft: VisitDraft; declares: Declares } => ({
+    draft: withDays({ ...always, ...said, ...answered }) as VisitDraft,
+    declares: given({ lesions, marks }) as Declares,
   });
-  const draft = withDays({ ...always, ...said, ...answered }) as VisitDraft;
-  return {
-    slug,
-    draft,
-    declares: { ...(lesions ? { lesions } : {}), ...(marks ? { marks } : {}) } as Declares,
+  const near = withHerAlone(keeping, farm, slug);
+  const wouldBe = (answered: AskedVisit): ReturnType<AskingVisit['wouldBe']> => {
+    const { draft, declares } = whole(answered);
+    // Where pictures lie was looked at when they were named.
+    const { photos: _, ...rest } = draft;
+    return wouldBeOf({ ...declares, visits: [draft] }, addVisit(near, farm, slug, rest, declares));
   };
+  const { date } = said;
+  return { slug, ...whole(await visitByQuestions(dialogue, keeping, { farm, slug, date }, wouldBe)) };
 }
 
 /** What the flags say and no more, but for the day; `vet` and other groups that need a day take the visit's. */
@@ -83,11 +92,14 @@ export function draftFromFlags(
 ): Record<string, unknown> & { readonly date: string } {
   const typed = typedAnswers(options, visitKeys);
   const [written = today] = typed.get('date') ?? [];
+  const speech = speechOn(today);
   // A span counts from the visit; of a day that does not exist `draftOf` tells, with all else that is wrong.
-  const from = calendarDay.safeParse(written).data ?? today;
+  const read = readAnswer({ kind: 'day' }, written, { from: today, speech });
+  const from = read.outcome === 'value' ? String(read.value) : today;
+  const known = read.outcome === 'value' ? new Map([...typed, ['date', [from]]]) : typed;
   const draft: Record<string, unknown> & { date: string } = {
     date: today,
-    ...draftOf(typed, visitKeys, { from }),
+    ...draftOf(known, visitKeys, { from, speech }),
   };
   return withDays(draft);
 }

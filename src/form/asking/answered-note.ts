@@ -2,6 +2,7 @@ import type { NoteQuestion, NoteReading } from '../../note/note-reading.js';
 import { readableText } from '../../problem/format-problem.js';
 import { terminal } from '../../problem/message.js';
 import type { Dialogue } from '../../run/dialogue.js';
+import { isBack } from './ask-question.js';
 
 /** Answers that are no words to put in the question's place. */
 const otherwise = ' otherwise';
@@ -82,6 +83,9 @@ async function answerTo(
   if (chosen === keep) return { text: `"${question.text.replaceAll(/["\\\n]/g, ' ')}"`, at: { from, to } };
   if (chosen === drop) return { text: '', at: { from, to } };
   if (chosen !== otherwise) return { text: chosen, at: replace };
-  const written = await dialogue.line(question.mend, () => undefined);
+  const written = await dialogue.line(question.mend, (typed) =>
+    isBack(typed) && !canGoBack ? terminal('take.first') : undefined,
+  );
+  if (written !== undefined && isBack(written)) return 'back';
   return written === undefined || written.trim() === '' ? undefined : { text: written, at: replace };
 }

@@ -7,10 +7,13 @@ import type { Keeping } from '../../keep/change.js';
 import { workOutCase } from '../../schedule/work-out-case.js';
 import { nextReadingSentence } from '../../words/compose-regrowth.js';
 import { nameOf } from '../../words/compose-standing.js';
+import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { gaitScale } from '../../reference/scales.js';
 import { untold, wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
-import { type AskedVisit, askVisit } from './ask-visit.js';
+import { Interview } from './ask-question.js';
+import { type AskedVisit, type AskingVisit, askVisit, lastLook } from './ask-visit.js';
 import { pictureTrouble } from './write-answered.js';
 
 /**
@@ -22,6 +25,7 @@ export async function visitByQuestions(
   dialogue: Dialogue,
   { files, cases, today }: Keeping,
   { farm, slug, date }: { readonly farm: string; readonly slug: string; readonly date: string },
+  wouldBe: AskingVisit['wouldBe'],
 ): Promise<AskedVisit> {
   const { practice, farms } = chooseFarm(readPractice(files, cases, { today }), farm);
   const [own] = farms;
@@ -36,8 +40,10 @@ export async function visitByQuestions(
   const due = dueNow(words, work, today);
   show(lastVisit(words, work), []);
   show(due.heading, due.lines);
-  const draft = await askVisit(dialogue, {
+  const scale = own.farm && gaitScaleOn(own.farm, date);
+  const asking: AskingVisit = {
     animal,
+    scale: scale && gaitScale[scale],
     date,
     today,
     others: own.cases.flatMap((one) => (one.slug === slug ? [] : one.animal)),
@@ -51,9 +57,14 @@ export async function visitByQuestions(
       return (line && nextReadingSentence(words, line, date)) || undefined;
     },
     pictureTrouble: (file) => pictureTrouble(files, `${cases}/${farm}`, file),
+    wouldBe,
+  };
+  const draft = await Interview.of(dialogue, today, async (interview) => {
+    const asked = await askVisit(interview, asking);
+    if (Object.keys(asked).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
+    await lastLook(interview, asking, asked);
+    return asked;
   });
-  if (draft === undefined) throw new WrongUse(terminal('asking.left'));
-  if (Object.keys(draft).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
   show(words.say('form.before.heading'), linesBefore(words, work, date));
   return draft;
 }

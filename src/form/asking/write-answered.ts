@@ -8,6 +8,7 @@ import type { Keeping, Worked } from '../../keep/change.js';
 import { inBlock } from '../../keep/text/write-value.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import { animal as animalSchema } from '../../record/animal.js';
+import type { AskingVisit } from './ask-visit.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode } from '../../run/exit-code.js';
 
@@ -48,10 +49,34 @@ export async function writeAnswered(
     return code;
   } finally {
     if (code !== exitCode.well) {
-      const text = inBlock(answers, wantedBy(animalSchema), 0, { eol: '\n', step: 2 });
-      effects.warn(`${terminal('asking.answered', { text })}\n`);
+      effects.warn(`${terminal('asking.answered', { text: asWritten(answers) })}\n`);
     }
   }
+}
+
+/** What was answered, as her file would hold it. */
+function asWritten(answers: Readonly<Record<string, unknown>>): string {
+  return inBlock(answers, wantedBy(animalSchema), 0, { eol: '\n', step: 2 });
+}
+
+/** What answers come to: their text, and the errors they would bring, with paths from the visit or, of a lesion first met, from the animal. */
+export function wouldBeOf(
+  answers: Readonly<Record<string, unknown>>,
+  worked: Worked,
+): ReturnType<AskingVisit['wouldBe']> {
+  const problems =
+    worked.outcome === 'refused'
+      ? worked.problems.filter(({ severity }) => severity === 'error')
+      : worked.outcome === 'cannot'
+        ? [worked]
+        : [];
+  return {
+    text: asWritten(answers),
+    errors: problems.map(({ message, ...problem }) => {
+      const path = 'path' in problem ? (problem.path ?? []) : [];
+      return { message, path: path[0] === 'visits' ? path.slice(2) : path };
+    }),
+  };
 }
 
 /** A visit whose pictures lie anywhere on this computer: they are copied into the farm's folder with it. */

@@ -1,5 +1,6 @@
 import type { Wanted, WantedKey } from '../../casefile/wanted.js';
 import { inRow } from '../../problem/message.js';
+import { given } from '../../record/given.js';
 import {
   type Answer,
   type Answering,
@@ -129,8 +130,10 @@ function takePart(
 ): Answer | undefined {
   const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
   const known = keys.get(key.toLowerCase());
-  if (known) return take(key.toLowerCase(), known.wanted, rest, group, answering);
   const fitting = fittingKeys(keys, part, group, answering);
+  // `on`, of a block: fitted, not the key of its day.
+  if (known && (rest !== '' || known.wanted.kind === 'yes-no' || fitting.length !== 1))
+    return take(key.toLowerCase(), known.wanted, rest, group, answering);
   const [only] = fitting;
   if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
   if (fitting.length > 1)
@@ -139,15 +142,55 @@ function takePart(
       keys: wordsInRow(fitting.map(([name]) => name)),
       key: only![0],
     });
-  const words = part.split(/\s+/);
-  if (words.length > 1 && words.every((word) => fittingKeys(keys, word, group, answering).length > 0)) {
-    for (const word of words) {
-      const wrong = takePart(keys, word, group, answering);
-      if (wrong) return wrong;
-    }
-    return undefined;
+  const phrases = phrasesOf(keys, part.split(/\s+/), group, answering);
+  for (const phrase of phrases ?? []) {
+    const wrong = takePart(keys, phrase, group, answering);
+    if (wrong) return wrong;
   }
+  if (phrases) return undefined;
+  const withheld = takeWithheld(keys, part, group, answering);
+  if (withheld) return withheld.outcome === 'trouble' ? withheld : undefined;
   return takeAsText(keys, part, group, answering);
+}
+
+/** `left hind lateral off`: several words or phrases that each fit a key, the longest first; undefined where one does not. */
+function phrasesOf(
+  keys: Keys,
+  words: readonly string[],
+  group: Readonly<Record<string, unknown>>,
+  answering: Answering,
+): readonly string[] | undefined {
+  if (words.length === 0) return [];
+  for (let count = Math.min(words.length, 5); count > 0; count -= 1) {
+    const phrase = words.slice(0, count).join(' ');
+    if (fittingKeys(keys, phrase, group, answering).length === 0) continue;
+    const rest = phrasesOf(keys, words.slice(count), group, answering);
+    if (rest) return [phrase, ...rest];
+  }
+  return undefined;
+}
+
+/**
+ * `milk 0`, `nil meat`, `milk 12 hours`: what is withheld of a product, without its key. A number above 0 needs its unit where
+ * several keys tell it.
+ */
+function takeWithheld(
+  keys: Keys,
+  part: string,
+  group: Record<string, unknown>,
+  answering: Answering,
+): Answer | undefined {
+  const said = /^(?:(?<none>no|nil|zero|0) )?(?<what>[a-z]+)(?: withdrawal| withheld)?(?::?\s+(?<count>\S+?) ?(?<unit>[a-z]+)?)?$/i.exec(part)?.groups; // prettier-ignore
+  const what = said?.['what']?.toLowerCase() ?? '';
+  const fitting = [...keys.keys()].filter((key) => key.startsWith(`${what}-`) && /-(?:days|hours|milkings)$/.test(key)); // prettier-ignore
+  if (fitting.length === 0) return undefined;
+  const count = said!['none'] ?? said!['count'] ?? '';
+  const none = /^(?:no|nil|none|zero|0)$/i.test(count);
+  const unit = (said!['unit'] ?? '').toLowerCase();
+  const [key, ...more] = fitting.filter((one) => unit === '' || one.startsWith(`${what}-${unit}`));
+  if (key === undefined || (more.length > 0 && !none) || (!none && !/^\d+$/.test(count)))
+    return wronglyPut(answering, 'withheld', { found: part, keys: inRow('or', fitting), key: fitting[0]! });
+  return take(key, keys.get(key)!.wanted, none ? '0' : count, group, answering) ?? value(count);
 }
 
 /** Keys whose closed list holds the word; those that hold it whole go before those it only begins a word of. */
@@ -157,11 +200,13 @@ function fittingKeys(
   group: Readonly<Record<string, unknown>>,
   answering: Answering,
 ): [string, WantedKey][] {
-  const holding = ({ byFirstLetters }: Pick<Answering, 'byFirstLetters'>): [string, WantedKey][] => {
+  const holding = (byFirstLetters: boolean): [string, WantedKey][] => {
     const own = [...keys].filter(([, { wanted }]) => {
       const of = wanted.kind === 'list' ? wanted.of : wanted;
       return (
-        of.kind === 'word' && wordsMeant(of.words, part, byFirstLetters ? { byFirstLetters } : {}).length > 0
+        of.kind === 'word' &&
+        wordsMeant(of.words, part, byFirstLetters ? answering : given({ speech: answering.speech })).length >
+          0
       );
     });
     const firstList = own.find(([, { wanted }]) => wanted.kind === 'list')?.[0];
@@ -171,8 +216,8 @@ function fittingKeys(
         (wanted.kind !== 'list' || name === firstList || group[name] !== undefined),
     );
   };
-  const whole = holding({});
-  return whole.length > 0 ? whole : holding(answering);
+  const whole = holding(false);
+  return whole.length > 0 ? whole : holding(true);
 }
 
 function takeAsText(
