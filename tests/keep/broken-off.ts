@@ -198,7 +198,7 @@ export async function practice({ before }: Tried): Promise<string> {
 }
 
 /** What may lie there and is no record: the ledger is asked otherwise, and memories may be those of a later run. */
-const aside = /(?:ledger|taken)\.jsonl$|undo\.json$|calendar\.json$|import-maps\//;
+const aside = /(?:ledger|taken)\.jsonl$|undo\/|calendar\.json$|import-maps\//;
 
 /** All that lies in a folder, by path. */
 function lying(folder: string): Map<string, string> {

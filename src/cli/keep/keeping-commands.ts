@@ -141,10 +141,13 @@ function addEndings(
     .action(async (named: string, at: string, value: string, options: Typed) =>
       ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
     );
-  command('undo <farm>')
+  command('undo [farm] [entry]')
     .option('--why <reason>', terminal('help.undo.why'))
     .option('--by <name>', terminal('help.undo.by'))
-    .action(async (farm: string, options: Typed) =>
-      ended(await (await import('./case-life.js')).undo(farm, options, effects)),
-    );
+    .action(async (farm: string | undefined, entry: string | undefined, options: Typed) => {
+      if (entry !== undefined && !/^\d{1,9}$/.test(entry))
+        throw new WrongUse(terminal('undo.no-number', { entry }));
+      const number = entry === undefined ? undefined : Number(entry);
+      ended(await (await import('./case-life.js')).undo(farm, number, options, effects));
+    });
 }
