@@ -97,7 +97,9 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
       const entered = animal.visits.findLastIndex(({ date }) => !days.has(date));
       const isMoved =
         !known && casesBefore.some((one) => isDeepStrictEqual(one.animal.visits, animal.visits));
-      if (entered < 0 || isMoved) return [];
+      // As many as before: one was put on another day, and that is no entry.
+      const isNone = known?.animal.visits.length === animal.visits.length;
+      if (entered < 0 || isMoved || isNone) return [];
       const others = cases.flatMap((one) => (one.slug === slug ? [] : one.animal));
       return doubtsOf(animal, { today, entered, others })
         .filter(({ id }) => id.startsWith('entry/'))

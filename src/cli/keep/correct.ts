@@ -4,50 +4,119 @@ import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { inRow, terminal } from '../../problem/message.js';
 import { correctValue } from '../../keep/correct-value.js';
-import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
+import type { Keeping } from '../../keep/change.js';
+import { findFolder, openAnimal, openBusiness, openFarm, type KeptFile } from '../../keep/kept-file.js';
+import { moveToAnimal, moveToDay } from '../../keep/move-visit.js';
 import type { RecordPath } from '../../problem/problem.js';
-import type { Animal } from '../../record/animal.js';
+import type { Animal, animal as animalSchema } from '../../record/animal.js';
+import type { Amendment } from '../../record/measures.js';
 import { visit as visitSchema } from '../../record/visit.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { namedCase } from '../../run/find-case.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
-import { trimmerOf } from './animal-named.js';
+import { animalNamed, trimmerOf } from './animal-named.js';
 
 const keysOfVisit: ReadonlySet<string> = new Set(Object.keys(visitSchema.shape));
 
-export interface CorrectOptions extends KeepingOptions {
-  readonly was?: string;
+interface InTheOpen extends KeepingOptions {
   readonly why?: string;
   readonly by?: string;
 }
 
-/** Puts one value right, in an animal's file or, where no animal is named, in `farm.md`. */
+export interface CorrectOptions extends InTheOpen {
+  readonly was?: string;
+  readonly takeOut?: true;
+}
+
+/** Puts one value right, or takes one out: in an animal's file or, where a farm alone is named, in `farm.md`; `business` is `business.md`. */
 export async function correct(
   named: string,
   at: string,
-  typed: string,
+  typed: string | undefined,
   options: CorrectOptions,
   effects: Effects,
 ): Promise<ExitCode> {
+  if ((typed === undefined) !== (options.takeOut === true)) throw new WrongUse(terminal('correct.no-value'));
   // A name alone is a farm's.
   const { farm: hers, animal } = namedCase(named);
+  const isBusiness = hers === undefined && animal === 'business' && !hasFarm(keepingOf(options, effects), animal); // prettier-ignore
   const farm = hers ?? animal;
   const today = keepingOf(options, effects).today;
-  const { why, was } = options;
-  const by = options.by ?? (why === undefined ? undefined : trimmerOf(keepingOf(options, effects)));
-  if (why !== undefined && by === undefined) throw new WrongUse(terminal('correct.no-by'));
-  const amendment = why === undefined || by === undefined ? undefined : { date: today, by, why };
-  return await writeChange(options, effects, [farm], (keeping) => {
-    const opened = hers === undefined ? openFarm(keeping, farm) : openAnimal(keeping, farm, animal);
+  const amendment = amendmentOf(options, effects);
+  const farms = isBusiness ? [] : [farm];
+  return await writeChange(options, effects, farms, (keeping) => {
+    const opened = isBusiness
+      ? openBusiness(keeping)
+      : hers === undefined
+        ? openFarm(keeping, farm)
+        : openAnimal(keeping, farm, animal);
+    if (opened.outcome !== 'open') return opened;
+    const kept: KeptFile = opened.kept;
+    const path = pathIn(kept, at);
+    if (typeof path === 'string') return { outcome: 'cannot', message: path };
+    const value = typed === undefined ? undefined : answer(kept, path, typed, today);
+    const was = options.was === undefined ? {} : { was: answer(kept, path, options.was, today) };
+    const [list, index, key] = path;
+    if (
+      hers !== undefined &&
+      list === 'visits' &&
+      path.length === 3 &&
+      (key === 'date' || key === 'at') &&
+      Object.keys(was).length === 0 &&
+      value !== undefined
+    ) {
+      // prettier-ignore
+      const her = { farm, kept: opened.kept as KeptFile<typeof animalSchema>, index: Number(index) };
+      return moveToDay(her, { [key]: String(value) }, amendment, keeping);
+    }
+    return correctValue(kept, farms, { path, value, ...was, amendment }, keeping);
+  });
+}
+
+/** Puts a visit on another day, or into the file of another animal. */
+export async function moveVisit(
+  named: string,
+  at: string,
+  to: string,
+  options: InTheOpen,
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = animalNamed(named, options, effects);
+  const amendment = amendmentOf(options, effects);
+  const { today } = keepingOf(options, effects);
+  const day = readAnswers({ kind: 'day' }, [to], { from: today, name: '`TO`' });
+  if (day.outcome === 'trouble' && /^\d+[-./]\d+[-./]\d+$/.test(to)) throw new WrongUse(day.message);
+  const said = namedCase(to);
+  const other = { farm: said.farm ?? farm, animal: said.animal };
+  const farms = day.outcome === 'value' ? [farm] : [...new Set([farm, other.farm])];
+  return await writeChange(options, effects, farms, (keeping) => {
+    const opened = openAnimal(keeping, farm, animal);
     if (opened.outcome !== 'open') return opened;
     const { kept } = opened;
     const path = pathIn(kept, at);
     if (typeof path === 'string') return { outcome: 'cannot', message: path };
-    const value = answer(kept, path, typed, today);
-    const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
-    return correctValue(kept, [farm], { path, value, ...old, amendment }, keeping);
+    const [list, index, ...more] = path;
+    if (list !== 'visits' || !kept.record.visits[Number(index)] || more.length > 0)
+      return { outcome: 'cannot', message: terminal('correct.no-visit', { file: kept.file, day: at }) };
+    const visit = { farm, kept, index: Number(index) };
+    return day.outcome === 'value'
+      ? moveToDay(visit, { date: String(day.value) }, amendment, keeping)
+      : moveToAnimal(visit, other, { amendment, day: effects.disk.today() }, keeping);
   });
+}
+
+function amendmentOf({ why, by: said, ...options }: InTheOpen, effects: Effects): Amendment | undefined {
+  if (why === undefined) return undefined;
+  const keeping = keepingOf(options, effects);
+  const by = said ?? trimmerOf(keeping);
+  if (by === undefined) throw new WrongUse(terminal('correct.no-by'));
+  return { date: keeping.today, by, why };
+}
+
+function hasFarm(keeping: Keeping, farm: string): boolean {
+  const found = findFolder(keeping);
+  return found.outcome === 'found' && found.farms.some(({ slug }) => slug === farm);
 }
 
 function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {

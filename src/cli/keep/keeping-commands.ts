@@ -134,11 +134,18 @@ function addEndings(
     .action(async (named: string, to: string, options: Typed) =>
       ended(await (await import('./case-life.js')).move(named, to, options, effects)),
     );
-  command('correct <farm/animal> <where> <value>')
+  command('move-visit <farm/animal> <visit> <to>')
+    .option('--why <reason>', terminal('help.correct.why'))
+    .option('--by <name>', terminal('help.correct.by'))
+    .action(async (named: string, at: string, to: string, options: Typed) =>
+      ended(await (await import('./correct.js')).moveVisit(named, at, to, options, effects)),
+    );
+  command('correct <farm/animal> <where> [value]')
+    .option('--take-out', terminal('help.correct.take-out'))
     .option('--was <value>', terminal('help.correct.was'))
     .option('--why <reason>', terminal('help.correct.why'))
     .option('--by <name>', terminal('help.correct.by'))
-    .action(async (named: string, at: string, value: string, options: Typed) =>
+    .action(async (named: string, at: string, value: string | undefined, options: Typed) =>
       ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
     );
   command('undo [farm] [entry]')
