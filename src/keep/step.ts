@@ -70,7 +70,7 @@ function takeOut(front: EditableFrontMatter, path: RecordPath): Splice | undefin
   const parent = nodeAt(front, path.slice(0, -1));
   if (!isMap(parent) && !isSeq(parent)) return undefined;
   const items: readonly unknown[] = parent.items;
-  const name = path.at(-1);
+  const name = String(path.at(-1));
   const at = isSeq(parent) ? Number(name) : parent.items.findIndex((pair) => keyOf(pair) === name);
   const [before, item, next] = [items[at - 1], items[at], items[at + 1]];
   if (item === undefined || (parent.flow !== true && items.length === 1)) return undefined;

@@ -3,9 +3,10 @@ import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { inRow, terminal } from '../../problem/message.js';
-import { correctValue } from '../../keep/correct-value.js';
+import { correctValues } from '../../keep/correct-value.js';
 import type { Keeping } from '../../keep/change.js';
 import { findFolder, openAnimal, openBusiness, openFarm, type KeptFile } from '../../keep/kept-file.js';
+import type { CorrectionAsked } from '../../keep/correct-value.js';
 import { moveToAnimal, moveToDay } from '../../keep/move-visit.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Animal, animal as animalSchema } from '../../record/animal.js';
@@ -26,24 +27,28 @@ interface InTheOpen extends KeepingOptions {
 
 export interface CorrectOptions extends InTheOpen {
   readonly was?: string;
-  readonly takeOut?: true;
+  /** Places whose values are taken out. */
+  readonly takeOut?: readonly string[];
 }
 
-/** Puts one value right, or takes one out: in an animal's file or, where a farm alone is named, in `farm.md`; `business` is `business.md`. */
+/**
+ * Puts values right, or takes them out, in an animal's file or, where no animal is named, in `farm.md`; `business` is
+ * `business.md`. `said`: a place and its value, and so on.
+ */
 export async function correct(
   named: string,
-  at: string,
-  typed: string | undefined,
-  options: CorrectOptions,
+  said: readonly string[],
+  { takeOut = [], ...options }: CorrectOptions,
   effects: Effects,
 ): Promise<ExitCode> {
-  if ((typed === undefined) !== (options.takeOut === true)) throw new WrongUse(terminal('correct.no-value'));
+  if (said.length % 2 > 0 || said.length + takeOut.length === 0)
+    throw new WrongUse(terminal('correct.no-value', { where: said.at(-1) ?? '' }));
   // A name alone is a farm's.
   const { farm: hers, animal } = namedCase(named);
-  const isBusiness = hers === undefined && animal === 'business' && !hasFarm(keepingOf(options, effects), animal); // prettier-ignore
   const farm = hers ?? animal;
-  const today = keepingOf(options, effects).today;
+  const { today } = keepingOf(options, effects);
   const amendment = amendmentOf(options, effects);
+  const isBusiness = named === 'business' && !hasFarm(keepingOf(options, effects), named);
   const farms = isBusiness ? [] : [farm];
   return await writeChange(options, effects, farms, (keeping) => {
     const opened = isBusiness
@@ -53,25 +58,25 @@ export async function correct(
         : openAnimal(keeping, farm, animal);
     if (opened.outcome !== 'open') return opened;
     const kept: KeptFile = opened.kept;
-    const path = pathIn(kept, at);
-    if (typeof path === 'string') return { outcome: 'cannot', message: path };
-    const value = typed === undefined ? undefined : answer(kept, path, typed, today);
-    const was = options.was === undefined ? {} : { was: answer(kept, path, options.was, today) };
-    const [list, index, key] = path;
-    if (
-      hers !== undefined &&
-      list === 'visits' &&
-      path.length === 3 &&
-      (key === 'date' || key === 'at') &&
-      Object.keys(was).length === 0 &&
-      value !== undefined
-    ) {
-      // prettier-ignore
-      const her = { farm, kept: opened.kept as KeptFile<typeof animalSchema>, index: Number(index) };
-      return moveToDay(her, { [key]: String(value) }, amendment, keeping);
+    const asked: CorrectionAsked[] = [];
+    for (const [at, typed] of [...pairs(said), ...takeOut.map((one) => [one, undefined] as const)]) {
+      const path = pathIn(kept, at);
+      if (typeof path === 'string') return { outcome: 'cannot', message: path };
+      const value = typed === undefined ? undefined : answer(kept, path, typed, today);
+      asked.push({ path, value, ...(options.was === undefined ? {} : { was: answer(kept, path, options.was, today) }) }); // prettier-ignore
     }
-    return correctValue(kept, farms, { path, value, ...was, amendment }, keeping);
+    const [{ path, value, was }, ...more] = asked as [CorrectionAsked, ...CorrectionAsked[]];
+    const [list, index, key] = path;
+    const isTime = list === 'visits' && path.length === 3 && (key === 'date' || key === 'at');
+    if (!isTime || more.length > 0 || value === undefined || was !== undefined)
+      return correctValues(kept, farms, asked, amendment, keeping);
+    const visit = { farm, kept: opened.kept as KeptFile<typeof animalSchema>, index: Number(index) };
+    return moveToDay(visit, { [key]: String(value) }, amendment, keeping);
   });
+}
+
+function pairs(said: readonly string[]): (readonly [string, string])[] {
+  return said.flatMap((where, at) => (at % 2 === 0 ? [[where, said[at + 1]!] as const] : []));
 }
 
 /** Puts a visit on another day, or into the file of another animal. */
@@ -145,20 +150,33 @@ function noKeyThere(whole: Wanted, path: RecordPath): string {
 
 /** `2026-03-03.found.a.top`: a visit by its day, an entry of a list by its place counted from 1. A text says what is wrong. */
 function pathIn(kept: KeptFile, at: string): RecordPath | string {
-  const parts = at.split('.').filter((part) => part !== '' && part !== 'visits');
-  const [first = '', ...rest] = parts;
-  const lists = (part: string): string | number => (/^\d{1,4}$/.test(part) ? Number(part) - 1 : part);
-  if (!/^\d{4}-\d\d-\d\d$/.test(first)) return at.split('.').map(lists);
+  const [first = '', ...rest] = at.split('.').filter((part) => part !== '');
+  const isDay = (part: string | undefined): part is string => /^\d{4}-\d\d-\d\d$/.test(part ?? '');
+  const [day, ...behind] = first === 'visits' ? rest : [first, ...rest];
+  const path: (string | number)[] = [];
+  let wanted: Wanted | undefined = wantedBy(kept.schema);
+  const go = (part: string | number): void => {
+    // Scores that are counted are names, entries of a list have places.
+    const isPlace = wanted?.kind !== 'named' && /^[1-9]\d{0,3}$/.test(String(part));
+    const step = typeof part === 'string' && isPlace ? Number(part) - 1 : part;
+    path.push(step);
+    wanted = stepInto(wanted, step);
+  };
+  if (!isDay(day)) {
+    for (const part of [first, ...rest]) go(part);
+    return path;
+  }
   const { visits } = kept.record as Animal;
-  const days = (visits ?? []).flatMap(({ date }, i) => (date === first ? [i] : []));
+  const days = (visits ?? []).flatMap(({ date }, i) => (date === day ? [i] : []));
   const [only] = days;
-  if (only === undefined) return terminal('correct.no-visit', { file: kept.file, day: first });
+  if (only === undefined) return terminal('correct.no-visit', { file: kept.file, day });
   if (days.length > 1)
     return terminal('correct.visits', {
       file: kept.file,
       visits: days.length,
-      day: first,
+      day,
       places: days.map((i) => `visits.${i + 1}`).join(' or '),
     });
-  return ['visits', only, ...rest.map(lists)];
+  for (const part of ['visits', only, ...behind]) go(part);
+  return path;
 }

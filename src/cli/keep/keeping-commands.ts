@@ -140,13 +140,13 @@ function addEndings(
     .action(async (named: string, at: string, to: string, options: Typed) =>
       ended(await (await import('./correct.js')).moveVisit(named, at, to, options, effects)),
     );
-  command('correct <farm/animal> <where> [value]')
-    .option('--take-out', terminal('help.correct.take-out'))
+  command('correct <farm/animal> [where-and-value...]')
+    .option('--take-out <where>', terminal('help.correct.take-out'), gathered)
     .option('--was <value>', terminal('help.correct.was'))
     .option('--why <reason>', terminal('help.correct.why'))
     .option('--by <name>', terminal('help.correct.by'))
-    .action(async (named: string, at: string, value: string | undefined, options: Typed) =>
-      ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
+    .action(async (named: string, said: string[], options: Typed) =>
+      ended(await (await import('./correct.js')).correct(named, said, options, effects)),
     );
   command('undo [farm] [entry]')
     .option('--why <reason>', terminal('help.undo.why'))
