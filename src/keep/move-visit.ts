@@ -46,9 +46,13 @@ export function moveToDay(
   const visit = visits[index]!;
   const day = to.date ?? visit.date;
   const home = { folder: found.farm.entry, slug: slugOf(kept), date: day };
-  const { photos, files } = movedPhotos(keeping, { ...home, date: visit.date }, home, visit, [
-    ...visits.toSpliced(index, 1),
-  ]);
+  const { photos, files } = movedPhotos(
+    keeping,
+    { ...home, date: visit.date },
+    home,
+    visit,
+    visits.toSpliced(index, 1),
+  );
   const moved = { ...onDay(visit, day), ...to, ...(visit.photos ? { photos } : {}) };
   const answers = answersTo(visits, index).filter(() => moved.vet?.asked !== visit.vet?.asked);
   const steps: Step[] = answers.flatMap((at): Step[] => [
@@ -148,14 +152,14 @@ function movedPhotos(
     if (isThere || !bytes || stem === undefined || ending === undefined) return photo;
     const now = { ...keeping, files: asIf(keeping.files, files) };
     const file = freeName(now, to.folder.path, stem, ending);
-    files.push(change(to.folder, file, undefined, bytes));
-    if (!shown.has(photo.file)) files.push(change(from.folder, old, bytes, undefined));
+    files.push(fileChange(to.folder, file, undefined, bytes));
+    if (!shown.has(photo.file)) files.push(fileChange(from.folder, old, bytes, undefined));
     return { ...photo, file };
   });
   return { photos: moved, files };
 }
 
-function change(
+function fileChange(
   { path, shown }: PictureHome['folder'],
   file: string,
   before: Uint8Array | undefined,

@@ -68,10 +68,10 @@ export async function correct(
     const [{ path, value, was }, ...more] = asked as [CorrectionAsked, ...CorrectionAsked[]];
     const [list, index, key] = path;
     const isTime = list === 'visits' && path.length === 3 && (key === 'date' || key === 'at');
-    if (!isTime || more.length > 0 || value === undefined || was !== undefined)
+    if (!isTime || more.length > 0 || typeof value !== 'string' || was !== undefined)
       return correctValues(kept, farms, asked, amendment, keeping);
     const visit = { farm, kept: opened.kept as KeptFile<typeof animalSchema>, index: Number(index) };
-    return moveToDay(visit, { [key]: String(value) }, amendment, keeping);
+    return moveToDay(visit, { [key]: value }, amendment, keeping);
   });
 }
 
