@@ -49,13 +49,12 @@ export function correctValues(
     steps.push(...more);
   }
   if (amendment) for (const record of records.values()) steps.push(amending(now(), record, amendment));
-  const said = asked.map(({ path, value }) =>
-    terminal('keep.what.correction', {
-      name: nameOf(path),
-      was: shown(valueAt(kept.record, path)),
-      value: shown(value),
-    }),
-  );
+  const said = asked.map(({ path, value }) => {
+    const [name, was] = [nameOf(path), valueAt(kept.record, path)];
+    return value === undefined && typeof was === 'object'
+      ? terminal('keep.what.taken-out', { name: 'date' in was! ? `${name} (${String(was.date)})` : name })
+      : terminal('keep.what.correction', { name, was: shown(was), value: shown(value) });
+  });
   const withdraws = amendment && { by: amendment.by, why: amendment.why };
   const about = { what: inRow('comma', said), farms, ...given({ withdraws }) };
   return sealedOr(workOutSteps({ kept, steps }, about, keeping), nameOf(asked[0]!.path), amendment);

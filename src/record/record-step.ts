@@ -14,7 +14,7 @@ export type Step =
 /** The record with the steps taken: what the new text has to be read as. The record given is not touched. */
 export function stepsInRecord<T>(record: T, steps: readonly Step[]): T {
   const changed = structuredClone(record);
-  for (const step of steps) {
+  for (const step of structuredClone(steps)) {
     if (step.put === 'entry') {
       const parent = at(changed, step.path.slice(0, -1));
       const key = String(step.path.at(-1));

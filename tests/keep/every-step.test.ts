@@ -16,7 +16,7 @@ import {
 
 /** Of a command of many calls only every so many are tried here, and all by `npm run soak`. */
 const everyNth = (name: string): number =>
-  ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3 })[name] ?? 1;
+  ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3, 'correct (taken out)': 2, 'undo (further back)': 2, 'undo (inbox)': 2, 'move-visit (day)': 3, 'move-visit (farm)': 5 })[name] ?? 1; // prettier-ignore
 
 describe.each(tried)('$name', (one) => {
   test('killed or refused at any call of the disk: old or new, and the next command mends it', async () => {
@@ -53,6 +53,23 @@ test('undo takes back an entry that was broken off and no other; of one that nev
   });
   expect(wrong).toEqual([]);
   expect([...seen].toSorted()).toEqual(['false', 'true']);
+  rmSync(ready.folder, { recursive: true });
+}, 60_000);
+
+test('what is undone waits in the inbox where it is no longer on file, and only there, at whatever call it is broken off', async () => {
+  const ready = await readyFor(tried.find(({ name }) => name === 'undo (inbox)')!);
+  const seen = new Set<string>();
+  const wrong = await everyStep(ready, 2, async (at) => {
+    const there = copyOf(ready.folder);
+    await growdown(there, ready.one.words, stoppedAt(at, 'killed'));
+    expect(await growdown(there, ['seal'])).toMatchObject({ code: 0 });
+    const isOnFile = readFileSync(join(there, 'cases/quernholt/2086.md'), 'utf8').includes('2026-06-16');
+    const waits = (await growdown(there, ['take', '--dry-run'])).out.includes('would be added');
+    seen.add(`${isOnFile} ${waits}`);
+    rmSync(there, { recursive: true });
+  });
+  expect(wrong).toEqual([]);
+  expect([...seen].toSorted()).toEqual(['false true', 'true false']);
   rmSync(ready.folder, { recursive: true });
 }, 60_000);
 
