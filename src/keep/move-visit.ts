@@ -32,7 +32,7 @@ export interface VisitThere {
  * What bears its day goes with it: what was given, fitted and done that day, the question to the vet and the answers to
  * it, and the names of its pictures. Days that lie before or ahead stay; where they no longer fit, the reader refuses.
  *
- * Checked: tests/keep/move-visit.test.ts
+ * Checked: tests/cli/putting-right.test.ts
  */
 export function moveToDay(
   { farm, kept, index }: VisitThere,
@@ -178,7 +178,7 @@ function fileChange(
  *
  * Shape:   `day` is the machine's, as the seals bear it
  * Error:   `cannot` where a lesion has no place there, or a score another meaning
- * Checked: tests/keep/move-visit.test.ts
+ * Checked: tests/cli/putting-right.test.ts
  */
 export function moveToAnimal(
   { farm, kept, index }: VisitThere,

@@ -169,7 +169,7 @@ function restingOn(keeping: Keeping, casesFolder: string, { memory, sha256 }: En
  * Shape:   `day` is the machine's, as the seals bear it
  * Error:   `cannot` where a later entry rests on it, which is named, or a file has changed since, so that nothing written
  *          by hand is lost; refused where a record of another file would no longer be sound
- * Checked: tests/keep/undo.test.ts
+ * Checked: tests/cli/putting-right.test.ts
  */
 export function undo(
   keeping: Keeping,

@@ -97,12 +97,12 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
       const entered = animal.visits.findLastIndex(({ date }) => !days.has(date));
       const isMoved =
         !known && casesBefore.some((one) => isDeepStrictEqual(one.animal.visits, animal.visits));
-      // As many as before: one was put on another day, and that is no entry.
-      const isNone = known?.animal.visits.length === animal.visits.length;
-      if (entered < 0 || isMoved || isNone) return [];
+      if (entered < 0 || isMoved) return [];
+      // As many as before: one was put on another day, which is no entry; its year may still be wrong.
+      const isSame = known?.animal.visits.length === animal.visits.length;
       const others = cases.flatMap((one) => (one.slug === slug ? [] : one.animal));
       return doubtsOf(animal, { today, entered, others })
-        .filter(({ id }) => id.startsWith('entry/'))
+        .filter(({ id }) => id === 'entry/other-year' || (!isSame && id.startsWith('entry/')))
         .map((doubt): Problem => {
           const { at: _at, ...problem } = doubtAsFinding(doubt);
           return { ...problem, file: source.file, place: source.placeOf(doubt.path) };
