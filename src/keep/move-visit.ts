@@ -224,7 +224,7 @@ export function moveToAnimal(
     const now = { ...keeping, files: asIf(keeping.files, files) };
     const [from, into] = [{ folder: here.farm.entry, slug: slugOf(kept) }, { folder: there.farm.entry, slug: slugOf(other) }]; // prettier-ignore
     const pictures = movedPhotos(now, { ...from, date: visit.date }, { ...into, date: visit.date }, visit, staying); // prettier-ignore
-    files.push(...pictures.files);
+    for (const file of pictures.files) files.push(file);
     const seal = seals?.visits[at[i]!];
     const owns = amendment && !(seal && firstSealed(seal) === day);
     const value = {
@@ -256,9 +256,10 @@ export function moveToAnimal(
 
 /** Taken out one after another, each of what the one before left. */
 function leaving(record: Animal, paths: readonly RecordPath[]): Step[] {
-  const steps: Step[] = [];
-  for (const path of paths) steps.push(...takenOut(stepsInRecord(record, steps), path));
-  return steps;
+  return paths.reduce<Step[]>(
+    (steps, path) => [...steps, ...takenOut(stepsInRecord(record, steps), path)],
+    [],
+  );
 }
 
 /** A key of a score that means something else on the other farm. */

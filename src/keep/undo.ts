@@ -171,7 +171,7 @@ function restingOn(keeping: Keeping, casesFolder: string, { memory, sha256 }: En
  *          by hand is lost; refused where a record of another file would no longer be sound
  * Checked: tests/cli/putting-right.test.ts
  */
-export function undo(
+export function undoEntry(
   keeping: Keeping,
   farm: string,
   {

@@ -54,8 +54,6 @@ export interface Correction {
 /**
  * The corrections a farm's book tells of: a slip put right the day it was sealed stands in the ledger, and an auditor
  * is shown it.
- *
- * Checked: tests/cli/putting-right.test.ts
  */
 export function correctionsInBook(seal: RecordSeal): Correction[] {
   return correctionsOf(seal).filter(({ isSameDay }) => !isSameDay);

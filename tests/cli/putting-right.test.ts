@@ -260,8 +260,8 @@ describe('correct', () => {
     await run('correct', 'quernholt', 'gait-scale.2', 'from 2026-05-01, scale us-1-3');
     expect(text(farm)).toMatch(/gait-scale: \[\{ scale: uk-0-3 \}, \{ from: 2026-05-01, scale: us-1-3 \}\]/);
     expect(ledger().entries.at(-1)).toMatchObject({ kind: 'scales', of: 1 });
-    const other = await growdown('correct', 'quernholt', 'gait-scale.1.scale', 'nz-0-3');
-    expect(other).toMatchObject({ code: 2, err: expect.stringContaining('is sealed, expected a reason') });
+    const bare = await growdown('correct', 'quernholt', 'gait-scale.1.scale', 'nz-0-3');
+    expect(bare).toMatchObject({ code: 2, err: expect.stringContaining('is sealed, expected a reason') });
     expect(
       await growdown('correct', 'quernholt', 'gait-scale.3', 'from 2026-04-01, scale uk-0-3'),
     ).toMatchObject({ code: 1, err: expect.stringContaining('gait-scale-out-of-order') });

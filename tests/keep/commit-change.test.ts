@@ -7,7 +7,7 @@ import { nodeDisk } from '../../src/cli/node-disk.js';
 import { journal } from '../../src/casefile/unfinished.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { commitChange } from '../../src/keep/disk/commit-change.js';
-import { undo as undoEntry } from '../../src/keep/undo.js';
+import { undoEntry } from '../../src/keep/undo.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { ledgerOf, ledgerPath, sealedFiles, sealing } from '../ledger/sealed-files.js';

@@ -9,7 +9,7 @@ import {
   renumber,
 } from '../../keep/move-animal.js';
 import { findFolder, openAnimal, openFarm } from '../../keep/kept-file.js';
-import { farmsOfEntry, rememberedOn, undo as undoEntry } from '../../keep/undo.js';
+import { farmsOfEntry, rememberedOn, undoEntry } from '../../keep/undo.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
