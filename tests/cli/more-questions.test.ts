@@ -123,7 +123,7 @@ test('answers the record cannot bear are shown again as the file would hold them
   expect(run.code).toBe(1);
   expect(run.err).toContain('nothing was written');
   expect(run.err).toMatch(/what was answered[^]*top: 80/);
-  expect(existsSync(join(folder, 'cases/quernholt/.growdown/undo.json'))).toBe(false);
+  expect(existsSync(join(folder, 'cases/quernholt/.growdown/undo'))).toBe(false);
 });
 
 test('long lines are broken between words and keep their indentation', () => {

@@ -175,6 +175,36 @@ describe('a visit written down for the wrong cow', () => {
     await proven(before);
   });
 
+  test('may be her only one: its lesion goes to the same place there, or with it under a free name, beside a picture both show', async () => {
+    const { run, text, heads, proven, folder } = await kept({
+      [other]: animalFile('2087').replace('2026-01-06', '2026-01-07').replace('claw: outer', 'claw: inner'),
+    });
+    await run('photo', 'quernholt/2086', 'sole.jpg', '--foot', 'LH', '--view', 'sole');
+    await run(
+      'visit',
+      'quernholt/2086',
+      '--date',
+      '2026-02-03',
+      ...by,
+      '--kind',
+      'report',
+      '--note',
+      'as before',
+    );
+    await run('correct', 'quernholt/2086', '2026-02-03.photos.1', 'file photos/2086-2026-01-06-lh-sole.jpg, foot LH', ...why); // prettier-ignore
+    const before = heads();
+    await run('move-visit', 'quernholt/2086', '2026-01-06', '2087', ...why, '--even-so');
+    expect(text()).toMatch(/lesions:\s+\{\}\s+visits:\n +- date: 2026-02-03/);
+    expect(text(other)).toMatch(/b: \{ code: WL, foot: LH, claw: outer/);
+    expect(text(other)).toMatch(/date: 2026-01-06[^]*b: \{ state: open, top: 17[^]*date: 2026-01-07/);
+    expect(readdirSync(join(folder, 'cases/quernholt/photos')).toSorted()).toEqual(['2086-2026-01-06-lh-sole.jpg', '2087-2026-01-06-lh-sole.jpg']); // prettier-ignore
+    await proven(before);
+    await run('move-visit', 'quernholt/2086', '2026-02-03', 'harrowmere/11', ...why, '--even-so');
+    expect(text()).toMatch(/visits:\s+\[\]/);
+    expect(readdirSync(join(folder, 'cases/harrowmere/photos'))).toHaveLength(1);
+    await proven(before);
+  });
+
   test('is refused where a lesion has no place there, a score another meaning, or a sealed visit no reason', async () => {
     const us = farmFile.replace('Quernholt', 'Harrowmere').replace('uk-0-3', 'us-1-3');
     const { growdown, text, visit } = await kept({
@@ -395,4 +425,29 @@ test('what is corrected by hand before it was ever sealed is told as it always w
   await run('seal');
   await run('books', '--annex', '--farm', 'quernholt');
   expect(text('books/quernholt-annex.html')).toContain('by hand');
+});
+
+test('no new way excuses what was touched up in silence: moved, taken out or undone beside it, it is still told', async () => {
+  const { run, text, visit, put, errors, growdown, heads, ledger } = await kept();
+  await visit('quernholt/2086', '2026-02-03', '--gait', '1');
+  await visit('quernholt/2086', '2026-03-03', '--gait', '1');
+  const [head] = heads();
+  const touched = () => put(cow, text().replace('top: 17', 'top: 7'));
+  touched();
+  const ids = async () => (await errors()).map((one) => one.slice(0, one.indexOf(':')));
+  await run('move-visit', 'quernholt/2086', '2026-03-03', '2087', ...why);
+  expect(await ids()).toEqual(['seal/differs']);
+  await run('correct', 'quernholt/2086', '--take-out', '2026-02-03', ...why);
+  expect(await ids()).toEqual(['seal/differs']);
+  await run('undo', 'quernholt', ...why);
+  expect(await ids()).toEqual(['seal/differs']);
+  // The very visit that was touched up: where it goes it is new, where it was it is missing.
+  await run('move-visit', 'quernholt/2086', '2026-01-06', '2087', ...why, '--even-so');
+  expect(await ids()).toEqual(['seal/missing']);
+  expect(JSON.stringify(ledger().entries)).toContain('"top":17');
+  await run('undo', 'quernholt', ...why);
+  await run('correct', 'quernholt/2086', '--take-out', '2026-01-06', ...why);
+  expect(await ids()).toEqual(['seal/missing']);
+  const check = await growdown('check', '--farm', 'quernholt', '--head', head![1]);
+  expect(check.out + check.err).toContain('the head given is in it');
 });
