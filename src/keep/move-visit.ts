@@ -63,7 +63,11 @@ export function moveToDay(
   const stays = (!before || isInOrder(before, moved)) && (!behind || isInOrder(moved, behind));
   if (stays) {
     for (const { path, before: was, now } of contentDifferences(visit, moved))
-      steps.push(was === undefined ? keyStep(['visits', index, ...path], now) : { put: 'value', path: ['visits', index, ...path], value: now }); // prettier-ignore
+      steps.push(
+        was === undefined
+          ? keyStep(['visits', index, ...path], now)
+          : { put: 'value', path: ['visits', index, ...path], value: now },
+      );
     if (amendment) steps.push(amending(kept.record, ['visits', index], amendment));
   } else {
     const value = { ...moved, ...(amendment ? { amended: [...(moved.amended ?? []), amendment] } : {}) };
@@ -222,8 +226,17 @@ export function moveToAnimal(
   record = stepsInRecord(record, steps);
   for (const [i, visit] of going.entries()) {
     const now = { ...keeping, files: asIf(keeping.files, files) };
-    const [from, into] = [{ folder: here.farm.entry, slug: slugOf(kept) }, { folder: there.farm.entry, slug: slugOf(other) }]; // prettier-ignore
-    const pictures = movedPhotos(now, { ...from, date: visit.date }, { ...into, date: visit.date }, visit, staying); // prettier-ignore
+    const [from, into] = [
+      { folder: here.farm.entry, slug: slugOf(kept) },
+      { folder: there.farm.entry, slug: slugOf(other) },
+    ];
+    const pictures = movedPhotos(
+      now,
+      { ...from, date: visit.date },
+      { ...into, date: visit.date },
+      visit,
+      staying,
+    );
     for (const file of pictures.files) files.push(file);
     const seal = seals?.visits[at[i]!];
     const owns = amendment && !(seal && firstSealed(seal) === day);

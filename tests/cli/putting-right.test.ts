@@ -308,6 +308,8 @@ describe('correct', () => {
     ['a correction', ['2026-01-06.amended.1.why', 'x'], /corrections stay as they were made/],
     ['all visits at once', ['--take-out', 'visits'], /one of them, as in visits\.1/],
     ['no value', ['2026-01-06.gait'], /comes without a value.*--take-out 2026-01-06\.gait/],
+    ['nothing at all', [], /nothing is said to be put right/],
+    ['an unknown key', ['--take-out', '2026-01-06.gaitt'], /did you mean `gait`/],
     ['nothing there', ['--take-out', '2026-01-06.weight'], /not written/],
     ['an entry beyond the next', ['2026-01-06.trimmed.3', 'LH'], /one more than it has/],
   ])('refuses %s with what to do instead', async (_, words, said) => {

@@ -148,7 +148,10 @@ function listEntries(options: KeepingOptions, effects: Effects): ExitCode {
     for (const { files, first, on = '', ...one } of all) {
       const way = files.length > 3 ? 'entry-of-many' : 'entry';
       const values = { ...one, day: on, files: inRow('comma', files.slice(0, 3)), count: files.length };
-      const later = inRow('comma', first.map(({ farm, entry }) => `${farm} ${entry}`)); // prettier-ignore
+      const later = inRow(
+        'comma',
+        first.map(({ farm, entry }) => `${farm} ${entry}`),
+      );
       effects.print(`${terminal(`undo.${way}`, values)}\n`);
       if (first.length > 0) effects.print(`  ${terminal('undo.first', { later })}\n`);
     }

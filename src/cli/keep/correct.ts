@@ -3,10 +3,9 @@ import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { inRow, terminal } from '../../problem/message.js';
-import { correctValues } from '../../keep/correct-value.js';
+import { type CorrectionAsked, correctValues } from '../../keep/correct-value.js';
 import type { Keeping } from '../../keep/change.js';
 import { findFolder, openAnimal, openBusiness, openFarm, type KeptFile } from '../../keep/kept-file.js';
-import type { CorrectionAsked } from '../../keep/correct-value.js';
 import { moveToAnimal, moveToDay } from '../../keep/move-visit.js';
 import type { RecordPath } from '../../problem/problem.js';
 import type { Animal, animal as animalSchema } from '../../record/animal.js';
@@ -41,8 +40,8 @@ export async function correct(
   { takeOut = [], ...options }: CorrectOptions,
   effects: Effects,
 ): Promise<ExitCode> {
-  if (said.length % 2 > 0 || said.length + takeOut.length === 0)
-    throw new WrongUse(terminal('correct.no-value', { where: said.at(-1) ?? '' }));
+  if (said.length % 2 > 0) throw new WrongUse(terminal('correct.no-value', { where: said.at(-1)! }));
+  if (said.length + takeOut.length === 0) throw new WrongUse(terminal('correct.nothing-said'));
   // A name alone is a farm's.
   const { farm: hers, animal } = namedCase(named);
   const farm = hers ?? animal;
@@ -62,8 +61,12 @@ export async function correct(
     for (const [at, typed] of [...pairs(said), ...takeOut.map((one) => [one, undefined] as const)]) {
       const path = pathIn(kept, at);
       if (typeof path === 'string') return { outcome: 'cannot', message: path };
-      const value = typed === undefined ? undefined : answer(kept, path, typed, today);
-      asked.push({ path, value, ...(options.was === undefined ? {} : { was: answer(kept, path, options.was, today) }) }); // prettier-ignore
+      const value = answer(kept, path, typed, today);
+      asked.push({
+        path,
+        value,
+        ...(options.was === undefined ? {} : { was: answer(kept, path, options.was, today) }),
+      });
     }
     const [{ path, value, was }, ...more] = asked as [CorrectionAsked, ...CorrectionAsked[]];
     const [list, index, key] = path;
@@ -124,10 +127,12 @@ function hasFarm(keeping: Keeping, farm: string): boolean {
   return found.outcome === 'found' && found.farms.some(({ slug }) => slug === farm);
 }
 
-function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {
+/** Undefined where nothing should stand there. */
+function answer(kept: KeptFile, path: RecordPath, typed: string | undefined, today: string): unknown {
   const whole = wantedBy(kept.schema);
   const wanted = path.reduce<Wanted | undefined>(stepInto, whole);
   if (!wanted) throw new WrongUse(noKeyThere(whole, path));
+  if (typed === undefined) return undefined;
   const read = readAnswers(wanted, [typed], { from: today, name: String(path.at(-1)) });
   if (read.outcome === 'trouble') throw new WrongUse(read.message);
   return read.value;
