@@ -1,4 +1,4 @@
-import { correctionsOf } from '../ledger/record-seal.js';
+import { correctionsInBook } from '../ledger/record-seal.js';
 import { sealableAnimal } from '../ledger/sealable.js';
 import { type AnimalSeals, sealsOfAnimal } from '../ledger/seals-of-animal.js';
 import { type Animal, animal as animalSchema, type Episode } from '../record/animal.js';
@@ -73,7 +73,7 @@ function declaredCorrections(words: Words, animal: Animal, known: AnimalSeals | 
       undefined,
     );
   return [identity, ...lesions, ...marks, ...episodes].flatMap((seal) =>
-    correctionsOf(seal).map((correction) => ({
+    correctionsInBook(seal).map((correction) => ({
       label: words.say('seal.corrected'),
       value: words.semicolons([
         whatInWords(words, undefined, seal.kind, seal.now.content, seal.now.on),

@@ -1,4 +1,4 @@
-import { type Correction, correctionsOf, daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
+import { type Correction, correctionsInBook, daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
 import type { Animal } from '../record/animal.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
 import { type Visit, visit as visitSchema } from '../record/visit.js';
@@ -141,8 +141,8 @@ function task(words: Words, when: 'by' | 'on', what: string, day: string): strin
 }
 
 function corrections(visit: Visit, seal: RecordSeal | undefined): Correction[] {
-  if (seal) return correctionsOf(seal);
-  return (visit.amended ?? []).map((amendment) => ({ amendment, changes: [] }));
+  if (seal) return correctionsInBook(seal);
+  return (visit.amended ?? []).map((amendment) => ({ amendment, changes: [], isSameDay: false }));
 }
 
 /** Of a visit first sealed long after its day. */

@@ -95,7 +95,7 @@ async function takeOne(
   const there = looked.worked?.outcome === 'already there';
   if (!there && done.outcome !== 'written') return becameOf(farm, entry, done, 'already there');
   const became = there ? 'already there' : 'added';
-  mark(folder, { id: entry.id, on: keeping.today, became }, effects);
+  if (there) mark(folder, { id: entry.id, on: keeping.today, became }, effects);
   if (done.outcome === 'written')
     for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   return becameOf(farm, entry, done.outcome === 'written' ? { outcome: 'change', change: done.change } : { outcome: 'already there' }, became); // prettier-ignore

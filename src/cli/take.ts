@@ -1,9 +1,9 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Worked } from '../keep/change.js';
+import type { Keeping, Worked } from '../keep/change.js';
 import { addVisit } from '../keep/add-visit.js';
 import { commitChange } from '../keep/disk/commit-change.js';
 import { openAnimal } from '../keep/kept-file.js';
-import { idOfNote, notesIn, waitingNotes } from '../keep/inbox/waiting-notes.js';
+import { idOfNote, notesIn, waitingNotes, waitsAgain } from '../keep/inbox/waiting-notes.js';
 import { openCase } from '../keep/open-case.js';
 import {
   type AnimalReading,
@@ -113,7 +113,9 @@ async function takeText(
   const taken: { readonly animal: AnimalReading; readonly taken: Taken }[] = [];
   for (const [at, animal] of reading.animals.entries()) {
     if (!options.json) effects.print(inTwoLines(animal, at + 1, reading.animals.length, effects));
-    const one = await takeAnimal(animal, options, effects);
+    const one = await takeAnimal(animal, options, effects, (worked, keeping) =>
+      waitsAgain(worked, keeping, { ...farm, source, text: answered }),
+    );
     if (!options.json) tell(one, effects);
     taken.push({ animal, taken: one });
   }
@@ -156,7 +158,12 @@ function keepWaiting(
   }
 }
 
-async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects: Effects): Promise<Taken> {
+async function takeAnimal(
+  reading: AnimalReading,
+  options: TakeOptions,
+  effects: Effects,
+  undone: (worked: Worked, keeping: Keeping) => Worked,
+): Promise<Taken> {
   const { farm, animal, draft, declares = {}, opens, called, questions } = reading;
   if (farm === undefined || animal === undefined || draft === undefined || questions.length > 0)
     return { became: 'to be asked' };
@@ -183,7 +190,7 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     if (!asking) return { became: 'to be asked', problems: looked.problems };
     for (const problem of looked.problems) effects.warn(`${formatProblem(problem)}\n`);
     if (!(await isRightAsItStands(effects))) return { became: 'left out' };
-    return await takeAnimal(reading, { ...options, evenSo: true }, effects);
+    return await takeAnimal(reading, { ...options, evenSo: true }, effects, undone);
   }
   if (looked.outcome !== 'change') return refused(looked);
   if (options.dryRun) {
@@ -200,7 +207,7 @@ async function takeAnimal(reading: AnimalReading, options: TakeOptions, effects:
     ]);
     if (answer !== 'yes') return { became: 'left out' };
   }
-  const done = await commitChange(effects.disk, keeping, [farm], work);
+  const done = await commitChange(effects.disk, keeping, [farm], (now) => undone(work(now), now));
   for (const line of done.told) effects.warn(`${line}\n`);
   if (before) return before;
   if (done.outcome !== 'written') return refused(done);

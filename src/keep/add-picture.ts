@@ -77,7 +77,7 @@ export function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): s
 }
 
 /** A name nothing stands under yet, or under which these very bytes stand. */
-function freeName(
+export function freeName(
   { files }: Keeping,
   folder: string,
   stem: string,

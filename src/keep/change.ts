@@ -34,8 +34,19 @@ export interface Change {
   readonly files: readonly FileChange[];
   /** Warnings and notes the records did not have before. */
   readonly remarks: readonly Problem[];
-  /** It takes an earlier change back, and cannot itself be taken back; seals it breaks are withdrawn with these words. */
-  readonly undoes?: { readonly by?: string; readonly why: string };
+  /** Sealed records it takes out are withdrawn with these words. */
+  readonly withdraws?: { readonly by?: string; readonly why: string };
+  /** It takes an earlier change back, the one of this memory (SHA-256), and cannot itself be taken back. */
+  readonly undoes?: string;
+  /** Lines for files that only grow, which are no record: what became of a sending. */
+  readonly lines?: readonly GrowingLine[];
+}
+
+/** A line put behind a file with the change, and the one put there should the change be taken back; each an object, its `on` the day. */
+export interface GrowingLine {
+  readonly path: string;
+  readonly now?: Readonly<Record<string, unknown>>;
+  readonly undone?: Readonly<Record<string, unknown>>;
 }
 
 /**

@@ -9,6 +9,7 @@ import { animalMeant, animalNear } from '../casefile/animal-meant.js';
 import { findFarms, type FoundFarm, openCasesFolder } from '../casefile/find-farms.js';
 import { nearestWord } from '../casefile/nearest-word.js';
 import { animal as animalSchema } from '../record/animal.js';
+import { business as businessSchema } from '../record/business.js';
 import { farm as farmSchema } from '../record/farm.js';
 import { inRow } from '../problem/message.js';
 
@@ -133,6 +134,16 @@ export function openAnimal(keeping: Keeping, farmSlug: string, named: string): O
     near: near?.near.slug ?? '',
     because: near?.because ?? '',
   });
+}
+
+/** `business.md`. */
+export function openBusiness(keeping: Keeping): Opened<typeof businessSchema> {
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return found;
+  const entry = { path: `${found.folder}/business.md`, shown: `${found.shown}/business.md` };
+  return keeping.files.look(entry.path)
+    ? openKept(keeping.files, entry, businessSchema, 'business')
+    : cannot('keep.farm.no-business', { file: entry.shown });
 }
 
 export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSchema> {

@@ -13,7 +13,7 @@ import {
   handOf,
   lineAfter,
 } from './text/front-matter.js';
-import { isCollection, isScalar, isMap, type YAMLMap, isSeq, type YAMLSeq } from 'yaml';
+import { isCollection, isPair, isScalar, isMap, Lexer, type YAMLMap, isSeq, type YAMLSeq } from 'yaml';
 import type { RecordPath } from '../problem/problem.js';
 import { inFlow, afterKey, asEntry, inBlock } from './text/write-value.js';
 
@@ -55,7 +55,44 @@ function spliceOf(text: string, step: Step, root: Wanted): Splice | undefined {
         value: wanted,
       });
     }
+    case 'nothing':
+      return takeOut(front, step.path);
   }
+}
+
+/**
+ * What is written at a path taken out: lines of its own, or its part between brackets.
+ *
+ * Error: undefined where nothing is written there, where a list or group written in lines would be left empty, or where
+ * a comment would be lost with it
+ */
+function takeOut(front: EditableFrontMatter, path: RecordPath): Splice | undefined {
+  const parent = nodeAt(front, path.slice(0, -1));
+  if (!isMap(parent) && !isSeq(parent)) return undefined;
+  const items: readonly unknown[] = parent.items;
+  const name = String(path.at(-1));
+  const at = isSeq(parent) ? Number(name) : parent.items.findIndex((pair) => keyOf(pair) === name);
+  const [before, item, next] = [items[at - 1], items[at], items[at + 1]];
+  if (item === undefined || (parent.flow !== true && items.length === 1)) return undefined;
+  const begin = (one: unknown): number => startOf(front, isPair(one) ? one.key : one);
+  const [from, to] =
+    parent.flow === true
+      ? before
+        ? [endOf(front, before), endOf(front, item)]
+        : [begin(item), next ? begin(next) : endOf(front, item)]
+      : isMap(parent) && !before
+        ? [begin(item), begin(next)]
+        : [
+            front.text.lastIndexOf('\n', begin(item) - 1) + 1,
+            lineAfter(front, item, columnOf(front, parent)),
+          ];
+  return holdsComment(front.text.slice(from, to)) ? undefined : { at: from, remove: to - from, insert: '' };
+}
+
+/** A text begins behind a control sign of the lexer's; what begins with `#` otherwise is a comment. */
+function holdsComment(text: string): boolean {
+  const tokens = [...new Lexer().lex(text)];
+  return tokens.some((token, at) => token.startsWith('#') && tokens[at - 1] !== '\u001f');
 }
 
 /**

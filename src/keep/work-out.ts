@@ -64,8 +64,9 @@ export function workedOut(
   const files = among === 'all' ? keeping.files : onlyFarms(keeping, change.farms);
   const before = readPractice(files, cases, { today });
   const after = readPractice(asIf(files, change.files), cases, { today });
+  const isOpen = ({ id }: Problem): boolean => change.withdraws === undefined || !withdrawn(id, change);
   const added = [
-    ...problemsAdded(before.problems, after.problems),
+    ...problemsAdded(before.problems, after.problems).filter(isOpen),
     ...doubtsOnEntry(before.practice, after.practice, today),
   ];
   const errors = added.filter(({ severity }) => severity === 'error');
@@ -75,6 +76,11 @@ export function workedOut(
   return asked.length > 0 && !keeping.evenSo
     ? { outcome: 'refused', problems: asked, asked: true }
     : { outcome: 'change', change: { ...change, remarks: added } };
+}
+
+/** Seals that are broken until the change withdraws them, which it does as it is written. */
+function withdrawn(id: string, { undoes }: Pick<Change, 'undoes'>): boolean {
+  return id === 'seal/missing' || (undoes !== undefined && id.startsWith('seal/'));
 }
 
 function isDoubt(id: string): boolean {
@@ -92,9 +98,11 @@ function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): P
       const isMoved =
         !known && casesBefore.some((one) => isDeepStrictEqual(one.animal.visits, animal.visits));
       if (entered < 0 || isMoved) return [];
+      // As many as before: one was put on another day, which is no entry; its year may still be wrong.
+      const isSame = known?.animal.visits.length === animal.visits.length;
       const others = cases.flatMap((one) => (one.slug === slug ? [] : one.animal));
       return doubtsOf(animal, { today, entered, others })
-        .filter(({ id }) => id.startsWith('entry/'))
+        .filter(({ id }) => id === 'entry/other-year' || (!isSame && id.startsWith('entry/')))
         .map((doubt): Problem => {
           const { at: _at, ...problem } = doubtAsFinding(doubt);
           return { ...problem, file: source.file, place: source.placeOf(doubt.path) };
@@ -147,10 +155,9 @@ function problemsAdded(before: readonly Problem[], after: readonly Problem[]): P
 /** Steps in one file, worked out whole. */
 export function workOutSteps(
   { kept, steps }: FileSteps,
-  { what, farms }: Pick<Change, 'what' | 'farms'>,
+  about: Pick<Change, 'what' | 'farms' | 'withdraws'>,
   keeping: Keeping,
 ): Worked {
   const change = changeOfFile({ kept, steps }, keeping);
-  if ('outcome' in change) return change;
-  return workedOut({ what, farms, files: [change] }, keeping);
+  return 'outcome' in change ? change : workedOut({ ...about, files: [change] }, keeping);
 }

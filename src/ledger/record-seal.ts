@@ -47,19 +47,31 @@ export interface Correction {
   readonly amendment: Amendment;
   /** Empty where nothing was sealed before the correction, so that nobody can tell. */
   readonly changes: readonly ContentDifference[];
+  /** Sealed the very day its record was first sealed. */
+  readonly isSameDay: boolean;
+}
+
+/**
+ * The corrections a farm's book tells of: a slip put right the day it was sealed stands in the ledger, and an auditor
+ * is shown it.
+ */
+export function correctionsInBook(seal: RecordSeal): Correction[] {
+  return correctionsOf(seal).filter(({ isSameDay }) => !isSameDay);
 }
 
 /** The corrections a record owns, oldest first. Two made between two seals cannot be told apart: what changed is said of the later one. */
 export function correctionsOf(seal: RecordSeal): Correction[] {
   const { sealed, now, state } = seal;
   if (now.content['amended'] === undefined) return [];
-  const known = (sealed?.standing ?? []).map(({ content }) => content);
+  const standing = sealed?.standing ?? [];
+  const known = standing.map(({ content }) => content);
   const versions = state === 'sealed' ? known : [...known, now.content];
   return amendmentsIn(now.content).map((amendment, at) => {
     const after = versions.findIndex((version) => amendmentsIn(version).length > at);
     const [before, since] = [versions[after - 1], versions[after]];
     const told = before && since && amendmentsIn(since).length === at + 1;
-    return { amendment, changes: told ? contentDifferences(before, since) : [] };
+    const isSameDay = after > 0 && standing[after]?.sealed === sealed?.first.sealed;
+    return { amendment, changes: told ? contentDifferences(before, since) : [], isSameDay };
   });
 }
 

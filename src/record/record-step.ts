@@ -7,19 +7,26 @@ export type Step =
   /** A key that is not written yet, into a group. */
   | { readonly put: 'key'; readonly path: RecordPath; readonly key: string; readonly value: unknown }
   /** In the place of a value that is written. */
-  | { readonly put: 'value'; readonly path: RecordPath; readonly value: unknown };
+  | { readonly put: 'value'; readonly path: RecordPath; readonly value: unknown }
+  /** A key with its value, or an entry of a list, taken out. */
+  | { readonly put: 'nothing'; readonly path: RecordPath };
 
 /** The record with the steps taken: what the new text has to be read as. The record given is not touched. */
 export function stepsInRecord<T>(record: T, steps: readonly Step[]): T {
   const changed = structuredClone(record);
-  for (const step of steps) {
+  for (const step of structuredClone(steps)) {
     if (step.put === 'entry') {
       const parent = at(changed, step.path.slice(0, -1));
       const key = String(step.path.at(-1));
       const list = Array.isArray(parent[key]) ? parent[key] : [];
       parent[key] = list.toSpliced(step.index, 0, step.value);
     } else if (step.put === 'key') at(changed, step.path)[step.key] = step.value;
-    else at(changed, step.path.slice(0, -1))[String(step.path.at(-1))] = step.value;
+    else if (step.put === 'nothing') {
+      const parent: unknown = at(changed, step.path.slice(0, -1));
+      const last = step.path.at(-1)!;
+      if (Array.isArray(parent)) parent.splice(Number(last), 1);
+      else delete (parent as Record<string, unknown>)[last];
+    } else at(changed, step.path.slice(0, -1))[String(step.path.at(-1))] = step.value;
   }
   return changed;
 }

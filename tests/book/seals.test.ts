@@ -121,6 +121,21 @@ test('a correction shows what was said before, what is said now, who and why: wi
   }
 });
 
+test('what was corrected and sealed the day it was first sealed is not told; by a later seal it is, whatever day it says', () => {
+  const before = sealedFiles(files, '2026-02-03');
+  const told = (day: string) => {
+    const book = bookOf(sealedFiles({ ...before, [cow]: corrected }, day));
+    return {
+      visit: visitsIn(book)[0]!.done!.whole.filter(({ label }) => label === 'Amended').length,
+      declared: book.annex.animals[0]!.record.facts.filter(({ label }) => label === 'Corrected').length,
+      listed: book.annex.last.corrections?.table?.rows.length ?? 0,
+      sheet: JSON.stringify(book.page).includes('read off the wrong line'),
+    };
+  };
+  expect(told('2026-02-03')).toEqual({ visit: 0, declared: 0, listed: 0, sheet: false });
+  expect(told('2026-02-04')).toEqual({ visit: 1, declared: 2, listed: 3, sheet: true });
+});
+
 test('where nothing was sealed before a correction, that is said and nothing is made up', () => {
   const book = bookOf({ ...files, [cow]: corrected });
   expect(book.annex.last.corrections!.table!.rows.map(({ cells }) => cells[3]!.text)).toEqual(

@@ -167,3 +167,41 @@ test('a lesion first met in the yard is declared with its visit', async () => {
   expect((await growdown('take')).code).toBe(0);
   expect(text()).toMatch(/b: \{ code: SU, foot: RH/);
 });
+
+test('what is taken and then undone waits again, whole with its pictures, and is taken again; so as often as it is done', async () => {
+  const { growdown, keep, shown, text, farm } = inFolder();
+  const before = text();
+  keep({ form: other, visit: { ...recheck, date: '2026-06-15' } });
+  keep({ pictures: [shown(1, { view: 'sole' })] });
+  expect((await growdown('take')).code).toBe(0);
+  const after = text();
+  const photos = readdirSync(join(farm, 'photos'));
+  for (let round = 0; round < 2; round += 1) {
+    expect(await growdown('undo', 'quernholt')).toMatchObject({ code: 0, err: '' });
+    expect((await growdown('take', '--dry-run')).out.match(/would be added/g)).toHaveLength(1);
+    expect(await growdown('undo', 'quernholt')).toMatchObject({ code: 0, err: '' });
+    expect(text()).toBe(before);
+    expect(readdirSync(join(farm, 'photos'))).toEqual([]);
+    expect((await growdown('undo', 'quernholt')).err).toContain('nothing is remembered');
+    expect((await growdown('take')).out.match(/: added/g)).toHaveLength(2);
+    expect(text()).toBe(after);
+    expect(readdirSync(join(farm, 'photos'))).toEqual(photos);
+    expect((await growdown('take')).out).toBe('nothing waits in the inbox\n');
+    expect((await growdown('check')).code).toBe(0);
+  }
+});
+
+test('what was undone may be set aside, or sent again with changes and taken so', async () => {
+  const { growdown, keep, text } = inFolder();
+  const before = text();
+  keep();
+  await growdown('take');
+  await growdown('undo', 'quernholt');
+  keep({ visit: { ...recheck, gait: 1 } });
+  expect((await growdown('take')).out.match(/: added/g)).toHaveLength(1);
+  expect(text()).toContain('gait: 1');
+  await growdown('undo', 'quernholt');
+  expect(await growdown('take', '--set-aside', `${form}.2`)).toMatchObject({ code: 0 });
+  expect((await growdown('take')).out).toBe('nothing waits in the inbox\n');
+  expect(text()).toBe(before);
+});

@@ -111,6 +111,14 @@ test('a note that waits is gone on with, and waits no more once it is answered',
   const empty = await at.growdown('take');
   expect(empty).toMatchObject({ code: 0 });
   expect(empty.out).not.toContain('2155');
+  // Taken back, it waits again with its answers, and what else it says is on file.
+  const written = caseOf(at.folder, 'quernholt/2155');
+  expect(await at.growdown('undo', 'quernholt')).toMatchObject({ code: 0, err: '' });
+  expect(caseOf(at.folder, 'quernholt/2155')).not.toContain('top: 33');
+  answers = ['yes'];
+  expect((await at.growdown('take')).out).toMatch(/already there/);
+  expect(caseOf(at.folder, 'quernholt/2155')).toBe(written);
+  expect((await at.growdown('take')).out).not.toContain('2155');
 });
 
 test('a new cow gets a case; one without a case is asked about and drafted', async () => {

@@ -7,7 +7,7 @@ import { nodeDisk } from '../../src/cli/node-disk.js';
 import { journal } from '../../src/casefile/unfinished.js';
 import { addVisit } from '../../src/keep/add-visit.js';
 import { commitChange } from '../../src/keep/disk/commit-change.js';
-import { undoLast } from '../../src/keep/undo-last.js';
+import { undoEntry } from '../../src/keep/undo.js';
 import { readLedger } from '../../src/ledger/read-ledger.js';
 import { animalText, farmText } from '../casefile/generated-cases.js';
 import { ledgerOf, ledgerPath, sealedFiles, sealing } from '../ledger/sealed-files.js';
@@ -23,7 +23,8 @@ function practiceOnDisk() {
   const disk = nodeDisk(cases, nodeCaseFiles);
   const add = () =>
     addVisit(keeping, 'quernholt', '2086', { date: '2026-02-03', by: 'Orla Venn', kind: 'recheck', gait: 1 });
-  const undo = (day = disk.today()) => undoLast(keeping, 'quernholt', { day, by: undefined, why: undefined });
+  const undo = (day = disk.today()) =>
+    undoEntry(keeping, 'quernholt', { day, by: undefined, why: undefined });
   return { cases, file, keeping, disk, add, undo };
 }
 
@@ -86,7 +87,7 @@ test('the ledger is written last, and where it cannot be, nothing of the entry i
   expect(written.slice(0, 4)).toEqual([
     'quernholt/.growdown/journal.json',
     'quernholt/2086.md',
-    'quernholt/.growdown/undo.json',
+    'quernholt/.growdown/undo/1.json',
     'quernholt/.growdown/ledger.jsonl',
   ]);
   expect(readFileSync(file, 'utf8')).toBe(animalText);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Worked } from '../../src/keep/change.js';
-import { type CorrectionAsked, correctValue } from '../../src/keep/correct-value.js';
+import { type CorrectionAsked, correctValues } from '../../src/keep/correct-value.js';
+import type { Amendment } from '../../src/record/measures.js';
 import { openAnimal } from '../../src/keep/kept-file.js';
 import { animalText } from '../casefile/generated-cases.js';
 import { after, keepingOf, messageOf } from './kept-in-memory.js';
@@ -9,18 +10,20 @@ const file = 'cases/quernholt/2086.md';
 const top = ['visits', 0, 'found', 'a', 'top'];
 const amendment = { date: '2026-11-25', by: 'Orla Venn', why: 'read off wrong' };
 
+type How = Partial<CorrectionAsked> & { readonly amendment?: Amendment };
+
 function corrected(
   text: string,
-  how: Partial<CorrectionAsked>,
+  { amendment: owned, ...how }: How,
 ): { keeping: ReturnType<typeof keepingOf>; worked: Worked } {
   const keeping = keepingOf({ [file]: text });
   const opened = openAnimal(keeping, 'quernholt', '2086');
   if (opened.outcome !== 'open') throw new Error(JSON.stringify(opened));
-  const correction = { path: top, value: 21, amendment: undefined, ...how };
-  return { keeping, worked: correctValue(opened.kept, ['quernholt'], correction, keeping) };
+  const asked = [{ path: top, value: 21, ...how }];
+  return { keeping, worked: correctValues(opened.kept, ['quernholt'], asked, owned, keeping) };
 }
 
-function textOf(text: string, how: Partial<CorrectionAsked>): string {
+function textOf(text: string, how: How): string {
   const { keeping, worked } = corrected(text, how);
   return after(keeping, worked).text(file);
 }

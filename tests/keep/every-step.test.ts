@@ -16,7 +16,7 @@ import {
 
 /** Of a command of many calls only every so many are tried here, and all by `npm run soak`. */
 const everyNth = (name: string): number =>
-  ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3 })[name] ?? 1;
+  ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3, 'correct (taken out)': 2, 'undo (further back)': 2, 'undo (inbox)': 2, 'move-visit (day)': 3, 'move-visit (farm)': 5 })[name] ?? 1; // prettier-ignore
 
 describe.each(tried)('$name', (one) => {
   test('killed or refused at any call of the disk: old or new, and the next command mends it', async () => {
@@ -56,6 +56,23 @@ test('undo takes back an entry that was broken off and no other; of one that nev
   rmSync(ready.folder, { recursive: true });
 }, 60_000);
 
+test('what is undone waits in the inbox where it is no longer on file, and only there, at whatever call it is broken off', async () => {
+  const ready = await readyFor(tried.find(({ name }) => name === 'undo (inbox)')!);
+  const seen = new Set<string>();
+  const wrong = await everyStep(ready, 2, async (at) => {
+    const there = copyOf(ready.folder);
+    await growdown(there, ready.one.words, stoppedAt(at, 'killed'));
+    expect(await growdown(there, ['seal'])).toMatchObject({ code: 0 });
+    const isOnFile = readFileSync(join(there, 'cases/quernholt/2086.md'), 'utf8').includes('2026-06-16');
+    const waits = (await growdown(there, ['take', '--dry-run'])).out.includes('would be added');
+    seen.add(`${isOnFile} ${waits}`);
+    rmSync(there, { recursive: true });
+  });
+  expect(wrong).toEqual([]);
+  expect([...seen].toSorted()).toEqual(['false true', 'true false']);
+  rmSync(ready.folder, { recursive: true });
+}, 60_000);
+
 test('what somebody saved after an entry was broken off is left as it lies, and is named', async () => {
   const visit = tried.find(({ name }) => name === 'visit')!;
   const ready = await readyFor(visit);
@@ -88,29 +105,28 @@ test('a journal nobody can read stops writing on its farm with the way out, and 
   rmSync(folder, { recursive: true });
 });
 
-test('an entry on two farms is the last of both: taken back from either, but not from behind a later one', async () => {
+test('an entry on two farms is one of both: taken back from either, and from behind one that does not rest on it', async () => {
   const move = tried.find(({ name }) => name === 'move')!;
   const ready = await readyFor(move);
   const there = copyOf(ready.folder);
   const arrived = () => existsSync(join(there, 'cases/harrowmere/2086.md'));
+  const visit = (cow: string) => growdown(there, ['visit', cow, '--date', '2026-06-16', '--by', 'Orla Venn', '--gait', '1']); // prettier-ignore
   await growdown(there, move.words);
   expect(arrived()).toBe(true);
   expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0 });
   expect(arrived()).toBe(false);
-  expect(await growdown(there, ['undo', 'quernholt'])).toMatchObject({ code: 2, err: expect.stringContaining('nothing is remembered') }); // prettier-ignore
-  await growdown(there, move.words);
-  await growdown(there, [
-    'visit',
-    'quernholt/2087',
-    '--date',
-    '2026-06-02',
-    '--by',
-    'Orla Venn',
-    '--gait',
-    '1',
-  ]);
   expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 2, err: expect.stringContaining('nothing is remembered') }); // prettier-ignore
-  expect(await growdown(there, undo)).toMatchObject({ code: 0, out: expect.stringContaining('visit of 2026-06-02 taken back') }); // prettier-ignore
-  expect(arrived()).toBe(true);
+  await growdown(there, move.words);
+  await visit('quernholt/2087');
+  await visit('harrowmere/2086');
+  expect(await growdown(there, ['undo', 'quernholt', '3'])).toMatchObject({
+    code: 2,
+    err: expect.stringContaining('visit of 2026-06-16; take that back first (`growdown undo harrowmere 2`)'),
+  });
+  expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0 });
+  expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0, out: expect.stringContaining('move to harrowmere taken back') }); // prettier-ignore
+  expect(arrived()).toBe(false);
+  expect(await growdown(there, undo)).toMatchObject({ code: 0, out: expect.stringContaining('visit of 2026-06-16 taken back') }); // prettier-ignore
+  expect(await growdown(there, ['check'])).toMatchObject({ code: 0 });
   for (const folder of [there, ready.folder]) rmSync(folder, { recursive: true });
 });

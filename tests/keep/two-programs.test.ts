@@ -40,7 +40,7 @@ test('two programs adding 50 visits each at once: 100 are there', async () => {
   expect(readFileSync(join(cases, 'quernholt/2086.md'), 'utf8').startsWith(animalText.slice(0, -4))).toBe(
     true,
   );
-  expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual(['ledger.jsonl', 'undo.json']);
+  expect(readdirSync(join(cases, 'quernholt/.growdown'))).toEqual(['ledger.jsonl', 'undo']);
   const ledger = readLedger(readFileSync(join(cases, 'quernholt/.growdown/ledger.jsonl'), 'utf8'));
   expect(ledger.faults).toEqual([]);
   expect(ledger.entries.filter(({ kind }) => kind === 'visit')).toHaveLength(101);

@@ -23,13 +23,12 @@ const commands = tried.filter(({ name }) => !['books', 'archive', 'post'].includ
  * then read, mended and looked at as in `tests/keep/every-step.test.ts`. How many there were, by command.
  */
 export async function killPrograms(kills: number): Promise<ReadonlyMap<string, number>> {
-  const each = Math.ceil(kills / commands.length);
   const done = new Map<string, number>();
-  let left = kills;
-  for (const one of commands) {
+  for (const [i, one] of commands.entries()) {
+    const each = Math.floor((kills + i) / commands.length);
     const ready: Ready = await readyFor(one);
-    for (let n = 0; n < each && left > 0; n += 1, left -= 1) {
-      const at = 1 + (Math.floor((n * ready.count) / each) % ready.count);
+    for (let n = 0; n < each; n += 1) {
+      const at = 1 + Math.floor(((n + 0.5) * ready.count) / each);
       const there = copyOf(ready.folder);
       try {
         const killed = run(there, at, on(one.words));

@@ -1,5 +1,5 @@
 import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
-import { type Correction, correctionsOf, type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
+import { type Correction, correctionsInBook, type RecordSeal, daysToSeal } from '../../ledger/record-seal.js';
 import { calendarDay } from '../../record/calendar-day.js';
 import { dayInWords } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
@@ -79,7 +79,7 @@ export function correctionsTable(words: Words, farm: FarmRecord, seals: FarmSeal
 }
 
 function correctionRows(words: Words, animal: string | undefined, seal: RecordSeal): Row[] {
-  return correctionsOf(seal).map(({ amendment: { date, by, why }, changes }) => {
+  return correctionsInBook(seal).map(({ amendment: { date, by, why }, changes }) => {
     const lines = (side: 'before' | 'now') =>
       changes.map((change) => `${pathInWords(change)}: ${valueInWords(words, change[side])}`);
     const notKnown = { text: words.say('seal.corrections.not-known') };
@@ -100,7 +100,7 @@ function correctionRows(words: Words, animal: string | undefined, seal: RecordSe
   });
 }
 
-/** Seals taken back: what they said stays in the chain, and is named here. */
+/** Seals taken back on a later day than they were made: what they said stays in the chain, and is named here. */
 function withdrawnRows(
   words: Words,
   { ledger: { entries }, known, animals }: FarmSeals,
@@ -112,8 +112,10 @@ function withdrawnRows(
   const gone = new Set(known.filter(({ last }) => last === undefined).map(({ first }) => first.number));
   return entries
     .filter(({ kind }) => kind === 'withdrawn')
-    .map((entry) => {
-      const taken = (entry.withdraws ?? []).flatMap((number) => entries[number - 1] ?? []);
+    .flatMap((entry) => {
+      const all = (entry.withdraws ?? []).flatMap((number) => entries[number - 1] ?? []);
+      const taken = all.filter(({ number, of = number }) => entries[of - 1]?.sealed !== entry.sealed);
+      if (taken.length === 0) return [];
       const { by, why } = entry.content as { readonly by?: string; readonly why?: string };
       const number = numbers.get(slugs.get(entry.animal ?? '') ?? '') ?? entry.animal;
       const isGone = taken.every(({ number: at, of }) => gone.has(of ?? at));

@@ -1,12 +1,11 @@
 import { animalMeant } from '../../casefile/animal-meant.js';
-import { findFolder, openAnimal, openKept } from '../../keep/kept-file.js';
+import { findFolder, openAnimal, openBusiness, openKept } from '../../keep/kept-file.js';
 import { animal as animalSchema } from '../../record/animal.js';
 import type { Effects } from '../../run/effects.js';
 import { WrongUse } from '../../run/exit-code.js';
 import { namedCase } from '../../run/find-case.js';
 import { farmAndAnimal, type KeepingOptions, keepingOf } from '../../run/write-change.js';
 import type { Keeping } from '../../keep/change.js';
-import { business as businessSchema } from '../../record/business.js';
 import { kindOfVisit } from '../../record/lifting.js';
 import type { VisitKind } from '../../record/words.js';
 import { terminal } from '../../problem/message.js';
@@ -65,10 +64,6 @@ export function whoWasThere(keeping: Keeping, said: Readonly<Record<string, unkn
 
 /** Who works here, by `business.md`; undefined where there is none or it does not read. */
 export function trimmerOf(keeping: Keeping): string | undefined {
-  const found = findFolder(keeping);
-  if (found.outcome !== 'found') return undefined;
-  const entry = { path: `${found.folder}/business.md`, shown: `${found.shown}/business.md` };
-  if (!keeping.files.look(entry.path)) return undefined;
-  const opened = openKept(keeping.files, entry, businessSchema, 'business');
+  const opened = openBusiness(keeping);
   return opened.outcome === 'open' ? opened.kept.record.trimmer : undefined;
 }

@@ -9,8 +9,8 @@ import {
   moveAnimal,
   renumber,
 } from '../../keep/move-animal.js';
-import { openAnimal, openFarm } from '../../keep/kept-file.js';
-import { farmsOfLast, undoLast } from '../../keep/undo-last.js';
+import { findFolder, openAnimal, openFarm } from '../../keep/kept-file.js';
+import { farmsOfEntry, rememberedOn, undoEntry } from '../../keep/undo.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
 import type { EpisodeResult } from '../../record/words.js';
@@ -23,7 +23,7 @@ import { type Typed, declaredKeys, draftOf, typedAnswers } from './key-flags.js'
 import { animalNamed, trimmerOf } from './animal-named.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
-import { terminal } from '../../problem/message.js';
+import { inRow, terminal } from '../../problem/message.js';
 
 /** Ends the open episode. */
 export async function close(
@@ -110,20 +110,54 @@ export async function move(
   );
 }
 
-/** Takes the last entry on a farm back; its seals are withdrawn in the open. */
+/** Takes an entry on a farm back, the last one or that of a number; its seals are withdrawn in the open. Without a farm all are listed. */
 export async function undo(
-  farm: string,
+  farm: string | undefined,
+  number: number | undefined,
   options: KeepingOptions & { readonly why?: string; readonly by?: string },
   effects: Effects,
 ): Promise<ExitCode> {
-  const farms = farmsOfLast(keepingOf(options, effects), farm);
+  if (farm === undefined) return listEntries(options, effects);
+  const farms = farmsOfEntry(keepingOf(options, effects), farm, number);
   const work = (keeping: Keeping): Worked =>
-    undoLast(keeping, farm, {
+    undoEntry(keeping, farm, {
+      number,
       day: effects.disk.today(),
       by: options.by ?? trimmerOf(keeping),
       why: options.why,
     });
-  return await writeChange(options, effects, farms, work, { undoing: true });
+  return await writeChange(options, effects, farms, work, { undoing: number === undefined });
+}
+
+function listEntries(options: KeepingOptions, effects: Effects): ExitCode {
+  const keeping = keepingOf(options, effects);
+  const found = findFolder(keeping);
+  if (found.outcome === 'cannot') throw new WrongUse(found.message);
+  const all = (found.outcome === 'found' ? found.farms : []).flatMap(({ slug: farm }) =>
+    rememberedOn(keeping, farm).map(({ entry: { number, memory }, under }) => ({
+      farm,
+      entry: number,
+      on: memory.on,
+      what: memory.what,
+      files: memory.files.map(({ file }) => file),
+      // Taken back first: what has written one of its files since.
+      first: under.map((one) => ({ farm: one.farm, entry: one.entry.number })),
+    })),
+  );
+  if (options.json) effects.print(`${JSON.stringify({ entries: all }, null, 2)}\n`);
+  else if (all.length === 0) effects.print(`${terminal('undo.none')}\n`);
+  else
+    for (const { files, first, on = '', ...one } of all) {
+      const way = files.length > 3 ? 'entry-of-many' : 'entry';
+      const values = { ...one, day: on, files: inRow('comma', files.slice(0, 3)), count: files.length };
+      const later = inRow(
+        'comma',
+        first.map(({ farm, entry }) => `${farm} ${entry}`),
+      );
+      effects.print(`${terminal(`undo.${way}`, values)}\n`);
+      if (first.length > 0) effects.print(`  ${terminal('undo.first', { later })}\n`);
+    }
+  return exitCode.well;
 }
 
 /** What the end of an episode would leave open, in the words in which the book says it afterwards; nothing where files do not read. */

@@ -3,57 +3,136 @@ import { type Wanted, wantedBy } from '../../casefile/wanted.js';
 import { nearestWord } from '../../casefile/nearest-word.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import { inRow, terminal } from '../../problem/message.js';
-import { correctValue } from '../../keep/correct-value.js';
-import { openAnimal, openFarm, type KeptFile } from '../../keep/kept-file.js';
+import { type CorrectionAsked, correctValues } from '../../keep/correct-value.js';
+import type { Keeping } from '../../keep/change.js';
+import { findFolder, openAnimal, openBusiness, openFarm, type KeptFile } from '../../keep/kept-file.js';
+import { moveToAnimal, moveToDay } from '../../keep/move-visit.js';
 import type { RecordPath } from '../../problem/problem.js';
-import type { Animal } from '../../record/animal.js';
+import type { Animal, animal as animalSchema } from '../../record/animal.js';
+import type { Amendment } from '../../record/measures.js';
 import { visit as visitSchema } from '../../record/visit.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
 import { namedCase } from '../../run/find-case.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
-import { trimmerOf } from './animal-named.js';
+import { animalNamed, trimmerOf } from './animal-named.js';
 
 const keysOfVisit: ReadonlySet<string> = new Set(Object.keys(visitSchema.shape));
 
-export interface CorrectOptions extends KeepingOptions {
-  readonly was?: string;
+interface InTheOpen extends KeepingOptions {
   readonly why?: string;
   readonly by?: string;
 }
 
-/** Puts one value right, in an animal's file or, where no animal is named, in `farm.md`. */
+export interface CorrectOptions extends InTheOpen {
+  readonly was?: string;
+  /** Places whose values are taken out. */
+  readonly takeOut?: readonly string[];
+}
+
+/**
+ * Puts values right, or takes them out, in an animal's file or, where no animal is named, in `farm.md`; `business` is
+ * `business.md`. `said`: a place and its value, and so on.
+ */
 export async function correct(
   named: string,
-  at: string,
-  typed: string,
-  options: CorrectOptions,
+  said: readonly string[],
+  { takeOut = [], ...options }: CorrectOptions,
   effects: Effects,
 ): Promise<ExitCode> {
+  if (said.length % 2 > 0) throw new WrongUse(terminal('correct.no-value', { where: said.at(-1)! }));
+  if (said.length + takeOut.length === 0) throw new WrongUse(terminal('correct.nothing-said'));
   // A name alone is a farm's.
   const { farm: hers, animal } = namedCase(named);
   const farm = hers ?? animal;
-  const today = keepingOf(options, effects).today;
-  const { why, was } = options;
-  const by = options.by ?? (why === undefined ? undefined : trimmerOf(keepingOf(options, effects)));
-  if (why !== undefined && by === undefined) throw new WrongUse(terminal('correct.no-by'));
-  const amendment = why === undefined || by === undefined ? undefined : { date: today, by, why };
-  return await writeChange(options, effects, [farm], (keeping) => {
-    const opened = hers === undefined ? openFarm(keeping, farm) : openAnimal(keeping, farm, animal);
+  const { today } = keepingOf(options, effects);
+  const amendment = amendmentOf(options, effects);
+  const isBusiness = named === 'business' && !hasFarm(keepingOf(options, effects), named);
+  const farms = isBusiness ? [] : [farm];
+  return await writeChange(options, effects, farms, (keeping) => {
+    const opened = isBusiness
+      ? openBusiness(keeping)
+      : hers === undefined
+        ? openFarm(keeping, farm)
+        : openAnimal(keeping, farm, animal);
+    if (opened.outcome !== 'open') return opened;
+    const kept: KeptFile = opened.kept;
+    const asked: CorrectionAsked[] = [];
+    for (const [at, typed] of [...pairs(said), ...takeOut.map((one) => [one, undefined] as const)]) {
+      const path = pathIn(kept, at);
+      if (typeof path === 'string') return { outcome: 'cannot', message: path };
+      const value = answer(kept, path, typed, today);
+      asked.push({
+        path,
+        value,
+        ...(options.was === undefined ? {} : { was: answer(kept, path, options.was, today) }),
+      });
+    }
+    const [{ path, value, was }, ...more] = asked as [CorrectionAsked, ...CorrectionAsked[]];
+    const [list, index, key] = path;
+    const isTime = list === 'visits' && path.length === 3 && (key === 'date' || key === 'at');
+    if (!isTime || more.length > 0 || typeof value !== 'string' || was !== undefined)
+      return correctValues(kept, farms, asked, amendment, keeping);
+    const visit = { farm, kept: opened.kept as KeptFile<typeof animalSchema>, index: Number(index) };
+    return moveToDay(visit, { [key]: value }, amendment, keeping);
+  });
+}
+
+function pairs(said: readonly string[]): (readonly [string, string])[] {
+  return said.flatMap((where, at) => (at % 2 === 0 ? [[where, said[at + 1]!] as const] : []));
+}
+
+/** Puts a visit on another day, or into the file of another animal. */
+export async function moveVisit(
+  named: string,
+  at: string,
+  to: string,
+  options: InTheOpen,
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = animalNamed(named, options, effects);
+  const amendment = amendmentOf(options, effects);
+  const { today } = keepingOf(options, effects);
+  const day = readAnswers({ kind: 'day' }, [to], { from: today, name: '`TO`' });
+  if (day.outcome === 'trouble' && /^\d+[-./]\d+[-./]\d+$/.test(to)) throw new WrongUse(day.message);
+  const said = namedCase(to);
+  const other = { farm: said.farm ?? farm, animal: said.animal };
+  const farms = day.outcome === 'value' ? [farm] : [...new Set([farm, other.farm])];
+  return await writeChange(options, effects, farms, (keeping) => {
+    const opened = openAnimal(keeping, farm, animal);
     if (opened.outcome !== 'open') return opened;
     const { kept } = opened;
     const path = pathIn(kept, at);
     if (typeof path === 'string') return { outcome: 'cannot', message: path };
-    const value = answer(kept, path, typed, today);
-    const old = was === undefined ? {} : { was: answer(kept, path, was, today) };
-    return correctValue(kept, [farm], { path, value, ...old, amendment }, keeping);
+    const [list, index, ...more] = path;
+    if (list !== 'visits' || !kept.record.visits[Number(index)] || more.length > 0)
+      return { outcome: 'cannot', message: terminal('correct.no-visit', { file: kept.file, day: at }) };
+    const visit = { farm, kept, index: Number(index) };
+    return day.outcome === 'value'
+      ? moveToDay(visit, { date: String(day.value) }, amendment, keeping)
+      : moveToAnimal(visit, other, { amendment, day: effects.disk.today() }, keeping);
   });
 }
 
-function answer(kept: KeptFile, path: RecordPath, typed: string, today: string): unknown {
+function amendmentOf({ why, by: said, ...options }: InTheOpen, effects: Effects): Amendment | undefined {
+  if (why === undefined) return undefined;
+  const keeping = keepingOf(options, effects);
+  const by = said ?? trimmerOf(keeping);
+  if (by === undefined) throw new WrongUse(terminal('correct.no-by'));
+  return { date: keeping.today, by, why };
+}
+
+function hasFarm(keeping: Keeping, farm: string): boolean {
+  const found = findFolder(keeping);
+  return found.outcome === 'found' && found.farms.some(({ slug }) => slug === farm);
+}
+
+/** Undefined where nothing should stand there. */
+function answer(kept: KeptFile, path: RecordPath, typed: string | undefined, today: string): unknown {
   const whole = wantedBy(kept.schema);
   const wanted = path.reduce<Wanted | undefined>(stepInto, whole);
   if (!wanted) throw new WrongUse(noKeyThere(whole, path));
+  if (typed === undefined) return undefined;
   const read = readAnswers(wanted, [typed], { from: today, name: String(path.at(-1)) });
   if (read.outcome === 'trouble') throw new WrongUse(read.message);
   return read.value;
@@ -76,20 +155,33 @@ function noKeyThere(whole: Wanted, path: RecordPath): string {
 
 /** `2026-03-03.found.a.top`: a visit by its day, an entry of a list by its place counted from 1. A text says what is wrong. */
 function pathIn(kept: KeptFile, at: string): RecordPath | string {
-  const parts = at.split('.').filter((part) => part !== '' && part !== 'visits');
-  const [first = '', ...rest] = parts;
-  const lists = (part: string): string | number => (/^\d{1,4}$/.test(part) ? Number(part) - 1 : part);
-  if (!/^\d{4}-\d\d-\d\d$/.test(first)) return at.split('.').map(lists);
+  const [first = '', ...rest] = at.split('.').filter((part) => part !== '');
+  const isDay = (part: string | undefined): part is string => /^\d{4}-\d\d-\d\d$/.test(part ?? '');
+  const [day, ...behind] = first === 'visits' ? rest : [first, ...rest];
+  const path: (string | number)[] = [];
+  let wanted: Wanted | undefined = wantedBy(kept.schema);
+  const go = (part: string | number): void => {
+    // Scores that are counted are names, entries of a list have places.
+    const isPlace = wanted?.kind !== 'named' && /^[1-9]\d{0,3}$/.test(String(part));
+    const step = typeof part === 'string' && isPlace ? Number(part) - 1 : part;
+    path.push(step);
+    wanted = stepInto(wanted, step);
+  };
+  if (!isDay(day)) {
+    for (const part of [first, ...rest]) go(part);
+    return path;
+  }
   const { visits } = kept.record as Animal;
-  const days = (visits ?? []).flatMap(({ date }, i) => (date === first ? [i] : []));
+  const days = (visits ?? []).flatMap(({ date }, i) => (date === day ? [i] : []));
   const [only] = days;
-  if (only === undefined) return terminal('correct.no-visit', { file: kept.file, day: first });
+  if (only === undefined) return terminal('correct.no-visit', { file: kept.file, day });
   if (days.length > 1)
     return terminal('correct.visits', {
       file: kept.file,
       visits: days.length,
-      day: first,
+      day,
       places: days.map((i) => `visits.${i + 1}`).join(' or '),
     });
-  return ['visits', only, ...rest.map(lists)];
+  for (const part of ['visits', only, ...behind]) go(part);
+  return path;
 }

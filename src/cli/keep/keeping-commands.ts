@@ -134,17 +134,27 @@ function addEndings(
     .action(async (named: string, to: string, options: Typed) =>
       ended(await (await import('./case-life.js')).move(named, to, options, effects)),
     );
-  command('correct <farm/animal> <where> <value>')
+  command('move-visit <farm/animal> <visit> <to>')
+    .option('--why <reason>', terminal('help.correct.why'))
+    .option('--by <name>', terminal('help.correct.by'))
+    .action(async (named: string, at: string, to: string, options: Typed) =>
+      ended(await (await import('./correct.js')).moveVisit(named, at, to, options, effects)),
+    );
+  command('correct <farm/animal> [where-and-value...]')
+    .option('--take-out <where>', terminal('help.correct.take-out'), gathered)
     .option('--was <value>', terminal('help.correct.was'))
     .option('--why <reason>', terminal('help.correct.why'))
     .option('--by <name>', terminal('help.correct.by'))
-    .action(async (named: string, at: string, value: string, options: Typed) =>
-      ended(await (await import('./correct.js')).correct(named, at, value, options, effects)),
+    .action(async (named: string, said: string[], options: Typed) =>
+      ended(await (await import('./correct.js')).correct(named, said, options, effects)),
     );
-  command('undo <farm>')
+  command('undo [farm] [entry]')
     .option('--why <reason>', terminal('help.undo.why'))
     .option('--by <name>', terminal('help.undo.by'))
-    .action(async (farm: string, options: Typed) =>
-      ended(await (await import('./case-life.js')).undo(farm, options, effects)),
-    );
+    .action(async (farm: string | undefined, entry: string | undefined, options: Typed) => {
+      if (entry !== undefined && !/^\d{1,9}$/.test(entry))
+        throw new WrongUse(terminal('undo.no-number', { entry }));
+      const number = entry === undefined ? undefined : Number(entry);
+      ended(await (await import('./case-life.js')).undo(farm, number, options, effects));
+    });
 }

@@ -1,10 +1,11 @@
 import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
 import { findFolder, bytesOf } from '../kept-file.js';
-import { memoryFiles } from '../undo-last.js';
+import { memoryFiles } from '../undo.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
 import { type FarmSealed, sealsOfChange } from './seal-farm.js';
 import { terminal } from '../../problem/message.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 
 export type CarriedOut = {
   /** To be said whatever the outcome: what was broken off before and was taken back now, and the like. */
@@ -63,6 +64,7 @@ export async function commitChange(
       if (seals.outcome !== 'sealed') return { ...seals, told };
       const files = [
         ...change.files,
+        ...linesPut(now, change, disk.today()),
         ...memoryFiles(now, found.folder, change, disk.today()),
         ...seals.ledgers,
       ];
@@ -77,6 +79,17 @@ export async function commitChange(
     return { ...cannot('keep.disk.saved-again'), told };
   });
   return 'told' in done ? done : { ...done, told: [] };
+}
+
+/** Each file that only grows, with the lines of the change behind it. */
+function linesPut({ files }: Keeping, { lines = [] }: Change, on: CalendarDay): FileChange[] {
+  return lines.flatMap(({ path, now }) => {
+    if (!now) return [];
+    const before = bytesOf(files, path);
+    const text = Buffer.from(before ?? []).toString();
+    const whole = text === '' || text.endsWith('\n') ? text : `${text}\n`;
+    return { file: path, path, before, after: Buffer.from(`${whole}${JSON.stringify({ on, ...now })}\n`) };
+  });
 }
 
 function isAsBefore(disk: Disk, { path, before }: FileChange): boolean {

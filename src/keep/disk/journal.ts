@@ -60,7 +60,7 @@ export async function alone<T>(
 /** Its own folder, and those of the farms it wrote in that were there before. */
 function farmsOf({ home, journal }: Unfinished): string[] {
   const folders = (journal?.files ?? []).flatMap(({ file }) =>
-    file.includes('/') ? file.split('/')[0]! : [],
+    file.includes('/') && !file.startsWith('.') ? file.split('/')[0]! : [],
   );
   return [home, ...folders.filter((folder) => !journal?.folders.includes(folder))];
 }

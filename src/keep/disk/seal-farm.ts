@@ -149,15 +149,17 @@ export function sealsOfChange(
       readonly ledgers: readonly FileChange[];
     }
   | Exclude<Worked, { outcome: 'change' }> {
-  const { undoes, what } = change;
+  const { undoes, withdraws, what } = change;
   const sealed: FarmSealed[] = [];
   const ledgers: FileChange[] = [];
   const files = asIf(keeping.files, change.files);
   for (const [farm, names] of touched({ ...keeping, files }, change)) {
-    const broken = undoes && brokenAlready(keeping, farm.slug);
-    const withdraw = undoes && {
-      content: { ...undoes, what },
-      which: ({ sealed: { first } }: BrokenSeal) => broken?.has(first.number) !== true,
+    const broken = withdraws && brokenAlready(keeping, farm.slug);
+    // What says otherwise is never excused but where it says again what it said.
+    const withdraw = withdraws && {
+      content: { ...withdraws, what },
+      which: ({ sealed: { first }, now }: BrokenSeal) =>
+        (undoes !== undefined || !now) && broken?.has(first.number) !== true,
     };
     const worked = workOutSealing(
       files,

@@ -39,11 +39,11 @@ export const inboxEntry = z.strictObject({
 });
 export type InboxEntry = z.infer<typeof inboxEntry>;
 
-/** What became of an entry, one line of JSON in `taken.jsonl` beside it. */
+/** What became of an entry, one line of JSON in `taken.jsonl` beside it; the last one counts. `taken back`: it was undone, and waits again. */
 const inboxMark = z.strictObject({
   id: entryId,
   on: calendarDay,
-  became: z.enum(['added', 'already there', 'set aside']),
+  became: z.enum(['added', 'already there', 'set aside', 'taken back']),
   why: longText.optional(),
 });
 export type InboxMark = z.infer<typeof inboxMark>;
@@ -79,7 +79,8 @@ export function readInbox(files: CaseFiles, farmFolder: string): Inbox {
   const entries = [
     ...new Map(kept.lines.toReversed().map((entry) => [entry.id, entry])).values(),
   ].toReversed();
-  const marks = new Map(linesOf(files, marksIn(farmFolder), inboxMark).lines.map((mark) => [mark.id, mark]));
+  const last = new Map(linesOf(files, marksIn(farmFolder), inboxMark).lines.map((mark) => [mark.id, mark]));
+  const marks = new Map([...last].filter(([, { became }]) => became !== 'taken back'));
   const replaced = new Set(chains(entries).flatMap((chain) => chain.slice(0, -1).map(({ id }) => id)));
   const open = entries.filter(({ id }) => !marks.has(id) && !replaced.has(id));
   return { entries, marks, open, cutShort: kept.cutShort };

@@ -6,7 +6,7 @@ import { sha256Of } from '../../ledger/canonical.js';
 import { findFarm, openAnimal, bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
 import { type PictureOfVisit, withPictures } from '../add-picture.js';
-import { type InboxEntry, pictureIn, readInbox, sentBefore, entriesIn } from './inbox-entry.js';
+import { type InboxEntry, marksIn, pictureIn, readInbox, sentBefore, entriesIn } from './inbox-entry.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Disk } from '../disk/disk.js';
 import { inRow, terminal } from '../../problem/message.js';
@@ -16,7 +16,7 @@ export type TakenEntry = Worked | { readonly outcome: 'already there' };
 
 /**
  * The change that takes an entry of the inbox into its case file, its pictures into the farm's `photos` under clear
- * names. Nothing is written here.
+ * names. Its mark goes with the change, and where that is taken back the entry waits again. Nothing is written here.
  *
  * A visit that is on file word for word, whatever its pictures are called, is there already: taking was broken off
  * between the file and its mark.
@@ -55,7 +55,7 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
     pictures.push({ bytes, shows, called });
   }
   const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };
-  return withPictures(keeping, of, pictures, (then, photos) =>
+  const worked = withPictures(keeping, of, pictures, (then, photos) =>
     addVisit(
       then,
       farm,
@@ -64,6 +64,9 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
       declares,
     ),
   );
+  const { id } = entry;
+  const mark = { path: marksIn(path), now: { id, became: 'added' }, undone: { id, became: 'taken back' } };
+  return worked.outcome === 'change' ? { ...worked, change: { ...worked.change, lines: [mark] } } : worked;
 }
 
 /** Word for word, but for its pictures. */
