@@ -29,6 +29,10 @@ export interface GroupField {
   readonly key: string;
   readonly fields: readonly Field[];
   readonly required: boolean;
+  /** What is known of it before: of a block that is on her, its foot and claw. It says nothing by itself. */
+  readonly known?: Readonly<Record<string, string>>;
+  /** How the same lesion or mark stood and was read last time, never a length: one tap under `NAME.last` says so again. */
+  readonly last?: Readonly<Record<string, string>>;
 }
 
 /** A list of groups, with as many as there is room for in the form. */
@@ -106,6 +110,12 @@ export function optionOf(words: Words, animal: Animal, name: string, value: stri
   if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
   const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;
   return isHers ? findingName(words, animal, value) : value;
+}
+
+/** The same in as few words as a tile has room for. */
+export function shortOf(words: Words, animal: Animal, name: string, value: string): string {
+  const short = `form.short.${name.split('.').at(-1)}.${value}`;
+  return words.has(short) ? words.say(short) : optionOf(words, animal, name, value);
 }
 
 /** A lesion by its short name, what it is called today, and where it is. */

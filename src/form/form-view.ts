@@ -1,3 +1,5 @@
+import type { FormPart } from '../record/key.js';
+
 /** Page data of the forms: every string worded, nothing left for the template to work out. */
 export interface OptionView {
   readonly value: string;
@@ -14,7 +16,7 @@ export interface HeldView {
 
 /** One field as it is shown. `options` is empty and `value` a text where the answer is typed. */
 export interface FieldView {
-  readonly show: 'radios' | 'select' | 'checks' | 'typed' | 'lines' | 'group' | 'picture';
+  readonly show: 'radios' | 'select' | 'checks' | 'typed' | 'lines' | 'group' | 'picture' | 'hidden';
   readonly name: string;
   readonly label: string;
   readonly trouble: string;
@@ -27,6 +29,8 @@ export interface FieldView {
   /** What stands for no answer among the options. */
   readonly notSaid: string;
   readonly fields: readonly FieldView[];
+  /** Of a lesion seen before: says again how it stood and was read. */
+  readonly last?: OptionView;
   /** Folded under `moreLabel`. */
   readonly more: readonly FieldView[];
   readonly moreLabel: string;
@@ -40,11 +44,10 @@ export interface FieldView {
 }
 
 export interface PartView {
+  readonly part: FormPart;
   readonly heading: string;
   readonly fields: readonly FieldView[];
-  readonly folded: readonly FieldView[];
-  readonly foldLabel: string;
-  readonly foldOpen: boolean;
+  readonly open: boolean;
 }
 
 /** Of the form in one file alone: whether the browser keeps what is typed, and loudly where it does not. */
@@ -60,7 +63,9 @@ export interface VisitView extends Kept {
   readonly backTo: string;
   readonly identity: readonly string[];
   readonly last: string;
-  readonly due: { readonly heading: string; readonly lines: readonly string[] };
+  /** `more`: folded under `moreLabel`. */
+  readonly due: Readonly<Record<'heading' | 'moreLabel', string>> &
+    Readonly<Record<'lines' | 'more', readonly string[]>>;
   /** A visit that was written down is changed, and the way to another. */
   readonly change?: string;
   readonly another?: string;
@@ -71,7 +76,10 @@ export interface VisitView extends Kept {
         readonly list: readonly { readonly text: string; readonly field: string }[];
       }
     | '';
+  /** What is usual. */
   readonly parts: readonly PartView[];
+  /** What is rare, folded. */
+  readonly folds: readonly PartView[];
   readonly send: string;
   readonly moreRoom: string;
   readonly moreRoomSays: string;

@@ -5,7 +5,7 @@ import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { timeOfDay } from '../record/measures.js';
 import type { Photo } from '../record/visit.js';
 import { messageWords } from '../reference/words.js';
-import type { AnswerField, Field, FormValues } from './field.js';
+import type { AnswerField, Field, FormValues, GroupField } from './field.js';
 import type { VisitForm } from './visit-form.js';
 
 /** What a form says. Troubles stand under the name of their field; what they are about is not in the draft. */
@@ -81,13 +81,40 @@ function readField(field: Field, reading: Reading, begun: boolean): unknown {
     }
     case 'group': {
       const before = reading.troubles.size;
-      const group = readFields(field.fields, reading);
+      const group = withKnown(field, readFields(field.fields, reading), reading.values);
       if (group === undefined && reading.troubles.size === before && !begun) return undefined;
       for (const inner of field.fields) askedFor(inner, group, reading.troubles);
       return group;
     }
   }
 }
+
+/** With what is known of a block that something is said of, and what was tapped as being like last time. */
+function withKnown(
+  { name, fields, known, last }: GroupField,
+  group: Readonly<Record<string, unknown>> | undefined,
+  values: FormValues,
+): Readonly<Record<string, unknown>> | undefined {
+  if (known) {
+    const said = Object.keys(group ?? {}).some((key) => known[key] === undefined);
+    return said ? { ...known, ...group } : undefined;
+  }
+  if (!last || !values.get(`${name}.last`)?.includes('yes')) return group;
+  // How a length was read says nothing where none was.
+  const isRead = (keys: readonly string[]): boolean => keys.some((key) => group?.[key] !== undefined);
+  const again: Readonly<Record<string, string | undefined>> = {
+    ...last,
+    'top-found': isRead(['top']) || last['top-found'] === 'higher' ? last['top-found'] : undefined,
+    tool: isRead(lengths) ? last['tool'] : undefined,
+  };
+  const said = fields.flatMap(({ key }) => {
+    const value = group?.[key] ?? again[key];
+    return value === undefined ? [] : [[key, value] as const];
+  });
+  return said.length === 0 ? undefined : Object.fromEntries(said);
+}
+
+const lengths = ['top', 'wall', 'length', 'width', 'depth', 'distance'];
 
 function askedFor(
   { name, key, required }: Field,

@@ -58,7 +58,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
             value: of.mayKeep === 'as right' ? [...of.refused, ...troubles.values()].join(' ') : 'as it is',
           },
     form: of.id,
-    parts: visitParts(form, showing),
+    ...visitParts(form, showing),
     send: words.say('form.visit.send'),
     moreRoom: words.say('form.visit.more-room'),
     moreRoomSays: words.say('form.visit.more-room-says'),

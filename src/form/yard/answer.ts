@@ -6,6 +6,7 @@ import { keptPage, type KeptHow, troublePage } from '../said-pages.js';
 import { visitForm, type FormFor } from '../visit-form.js';
 import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
+import { onHer } from '../known-of-animal.js';
 import { readInbox } from '../../keep/inbox/inbox-entry.js';
 import { wordsOf } from '../../reference/words.js';
 import { kindOfVisit } from '../../record/lifting.js';
@@ -199,5 +200,5 @@ function yardFarm(
 
 /** What an animal's form is made for. */
 function formFor({ record }: YardFarm, { record: { animal } }: CaseWork, { today }: Keeping): FormFor {
-  return { animal, gaitScale: gaitScaleOn(record.farm, today) };
+  return { animal, gaitScale: gaitScaleOn(record.farm, today), onHer: onHer(animal, today) };
 }

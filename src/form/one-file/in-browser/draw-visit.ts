@@ -43,7 +43,7 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
       }),
       how: [words.say('form.visit.how'), words.say('form.file.no-pictures')],
       problems: list.length === 0 ? '' : { says: words.say('form.file.mend'), list },
-      parts: visitParts(visitForm(made, values), showing),
+      ...visitParts(visitForm(made, values), showing),
       send: words.say('form.file.write'),
       ...keeping(page),
       moreRoom: words.say('form.visit.more-room'),
@@ -125,6 +125,7 @@ function madeFor({ data }: Page, animal: AnimalData): FormFor {
     animal: animal.record,
     gaitScale: data.gaitScale === '' ? undefined : data.gaitScale,
     asNote: true,
+    onHer: animal.onHer,
   };
 }
 
