@@ -69,10 +69,13 @@ export function bareName(name: string): string {
     .join('.');
 }
 
+/** Keys of a form that are the animal's, not the visit's. */
+const ofAnimal = /^(?:(?:lesions|marks)\.|(?:animal|tag)$)/;
+
 /** What the record says of the key a field is for. */
 export function placeOfField(name: string): KeyPlace {
   const way = bareName(name);
-  return placeOf(animalSchema, /^(?:lesions|marks)\./.test(way) ? way : `visits.${way}`);
+  return placeOf(animalSchema, ofAnimal.test(way) ? way : `visits.${way}`);
 }
 
 /** What a field is called on the page: by its key and where it stands. */
@@ -80,7 +83,7 @@ export function labelOf(words: Words, name: string): string {
   const foot = `vocabulary.foot.${name.split('.').at(-1)}`;
   if (words.has(foot)) return sentenceCase(words.say(foot));
   const way = bareName(name);
-  return words.say(saidAt(words, 'form', `visits.${way}`) ?? `key.${way}.form`);
+  return words.say(saidAt(words, 'form', `${ofAnimal.test(way) ? 'animal' : 'visits'}.${way}`)!);
 }
 
 /** The unit of what is typed into a field; empty where it has none. */

@@ -63,9 +63,8 @@ export interface VisitView extends Kept {
   readonly backTo: string;
   readonly identity: readonly string[];
   readonly last: string;
-  /** `more`: folded under `moreLabel`. */
-  readonly due: Readonly<Record<'heading' | 'moreLabel', string>> &
-    Readonly<Record<'lines' | 'more', readonly string[]>>;
+  /** Of many lines all but two are folded under `moreLabel`. */
+  readonly due: Readonly<Record<'heading' | 'moreLabel', string>> & { readonly lines: readonly string[] };
   /** A visit that was written down is changed, and the way to another. */
   readonly change?: string;
   readonly another?: string;
@@ -89,7 +88,8 @@ export interface VisitPage extends VisitView {
   readonly page: 'visit';
   readonly language: string;
   readonly title: string;
-  readonly waiting: string;
+  /** Visits sent today that may be changed. */
+  readonly sent: readonly { readonly to: string; readonly says: string }[];
   /** A visit that came back may be kept as it is; `value` holds what was asked about. */
   readonly keep: { readonly says: string; readonly value: string } | '';
   readonly form: string;

@@ -83,13 +83,10 @@ export function dueNow(
       what: dueInWords(words, animal, item).what,
     }),
   );
-  // A fold takes the room of a line.
-  const more = lines.length > 3 ? lines.splice(2) : [];
   return {
     heading: words.say('form.visit.due'),
     lines: lines.length === 0 ? [words.say('form.visit.nothing-due')] : lines,
-    more,
-    moreLabel: words.say('form.visit.due-more', { count: more.length }),
+    moreLabel: words.say('form.visit.due-more', { count: lines.length - 2 }),
   };
 }
 

@@ -15,6 +15,8 @@ export interface FormReading {
   /** What is said of each picture, by the name of its fields: `photos.0`. */
   readonly shows: ReadonlyMap<string, Omit<Photo, 'file'>>;
   readonly declares: Declares;
+  /** Who she is, where the visit opens her case. */
+  readonly opens?: { readonly animal: string; readonly tag?: string };
   readonly troubles: ReadonlyMap<string, string>;
 }
 
@@ -33,6 +35,8 @@ export function readForm(form: VisitForm, values: FormValues, today: CalendarDay
   const fields = [...form.fields.values()].filter(({ key }) => key !== 'photos');
   const draft = readFields(fields, reading);
   for (const field of fields) askedFor(field, draft, troubles);
+  const opens = readFields(form.identity, reading);
+  for (const field of form.identity) askedFor(field, opens, troubles);
   const declares: { lesions?: Record<string, unknown>; marks?: Record<string, unknown> } = {};
   for (const field of form.declared) {
     const [group, name = ''] = field.name.split('.');
@@ -50,6 +54,7 @@ export function readForm(form: VisitForm, values: FormValues, today: CalendarDay
     draft: draft ?? {},
     shows: new Map(shows),
     declares: declares as Declares,
+    ...(opens ? { opens: opens as { animal: string } } : {}),
     troubles,
   };
 }

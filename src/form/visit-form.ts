@@ -1,6 +1,6 @@
 import { largest } from '../statistics/estimate.js';
 import { wantedBy, type Wanted } from '../casefile/wanted.js';
-import type { Animal } from '../record/animal.js';
+import { type Animal, animal as animalSchema } from '../record/animal.js';
 import { given } from '../record/given.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesion as lesionSchema, mark as markSchema, freeNames } from '../record/lesion.js';
@@ -54,10 +54,12 @@ export interface FormFor {
   readonly animal: Animal;
   /** The farm's gait scale on the day. */
   readonly gaitScale: GaitScale | undefined;
-  /** The visit is handed over as a note, which carries no picture and declares no lesion: there are no fields for those. */
+  /** The visit is handed over as a note, which carries no picture and declares no mark: there are no fields for those. */
   readonly asNote?: true;
   /** Blocks and wraps known to be on her: what became of each is asked with its place said. */
   readonly onHer?: OnHer;
+  /** She has no case yet: this visit opens it. */
+  readonly opens?: true;
 }
 
 /** By the key of the visit under which it stands. */
@@ -71,6 +73,8 @@ export interface VisitForm {
   /** Names free for lesions first met. */
   readonly newLesions: readonly string[];
   readonly newMark: string;
+  /** Who she is, where the visit opens her case. */
+  readonly identity: readonly Field[];
 }
 
 /**
@@ -85,7 +89,7 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   const { animal } = made;
   const declaredNames = [...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})];
   const free = freeNames('lesions', declaredNames);
-  const newLesions = free.slice(0, made.asNote ? 0 : formLayout.newLesions);
+  const newLesions = free.slice(0, formLayout.newLesions);
   const [newMark = 'm1'] = freeNames('marks', declaredNames);
   const newMarks = made.asNote ? [] : [newMark];
   const fitting = fittingOf(made, answered, newLesions, newMarks);
@@ -98,7 +102,9 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
     ...newMarks.map((name) => fieldOf(wantedBy(markSchema), ['marks', name], false, fitting)),
   ];
-  return { fields: new Map(fields), declared, newLesions, newMark };
+  const who = wantedBy(animalSchema);
+  const identity = [...(made.opens && who.kind === 'group' ? who.keys : [])].filter(([key]) => key === 'animal' || key === 'tag').map(([key, inner]) => fieldOf(inner.wanted, [key], inner.required, fitting)); // prettier-ignore
+  return { fields: new Map(fields), declared, newLesions, newMark, identity };
 }
 
 function fittingOf(
@@ -121,6 +127,7 @@ function fittingOf(
     const [group, name = '', key] = path;
     if (placeOfField(path.join('.')).form === 'none') return false;
     if (asNote && group === 'photos') return false;
+    if (key === 'again-of') return Object.keys(animal.lesions).length > 0;
     if (group !== 'found' || key === undefined) return true;
     return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
   };
@@ -135,12 +142,17 @@ function fittingOf(
     choices: (path, wanted) => {
       const [group, name = ''] = path;
       if (path.join('.') === 'gait' && scale) return scoresOf(scale);
-      if (path.at(-1) === 'event' && known(path)) return choicesOf(wanted, []).filter((word) => !isComing(word));
+      if (path.at(-1) === 'event' && known(path))
+        return choicesOf(wanted, []).filter((word) => !isComing(word));
       if (group === 'found' && path.at(-1) === 'state') return statesOf(code(name), wanted);
       if (path.at(-1) === 'about') return [...lesionNames, ...Object.keys(animal.marks ?? {}), ...aboutWords];
       return choicesOf(
         wanted,
-        path.at(-1) === 'joined' || path.at(-1) === 'again-of' ? without(lesionNames, name) : lesionNames,
+        path.at(-1) === 'again-of'
+          ? Object.keys(animal.lesions)
+          : path.at(-1) === 'joined'
+            ? without(lesionNames, name)
+            : lesionNames,
       );
     },
     spans: (path) => placeOfField(path.join('.')).spans ?? [],

@@ -126,9 +126,7 @@ function placed(key: string, form: VisitForm, showing: Showing): Placed[] {
         ? { view: knownView(entry, showing), usual: true, begun: false }
         : { view: groupView(entry, labelOf(showing.words, entry.name), showing), usual: false, begun: isBegun(entry, showing) },
     ); // prettier-ignore
-  const blocks = form.fields.get('blocks');
-  const isOnBlock = blocks?.kind === 'entries' && blocks.entries.some(({ known }) => known);
-  const usual = !placesOf(visit)[key]!.form!.includes('+') && (key !== 'on-block' || isOnBlock);
+  const usual = !placesOf(visit)[key]!.form!.includes('+');
   const fields = key === 'feet' && field.kind === 'group' ? field.fields : [field];
   // Who was there is asked for where nobody is known.
   const isLacking = key === 'by' && !showing.values.get(key)?.[0];
@@ -142,20 +140,23 @@ function placed(key: string, form: VisitForm, showing: Showing): Placed[] {
  * open where something of it is said.
  */
 export function visitParts(form: VisitForm, showing: Showing): Pick<VisitView, 'parts' | 'folds'> {
-  const parts: PartView[] = [];
-  const folds: PartView[] = [];
-  for (const part of formParts) {
-    const all = [...keysUnder(part), ...keysUnder(`${part}+`)].flatMap((key) => placed(key, form, showing));
-    for (const [usual, list, kind] of [[true, parts, 'part'], [false, folds, 'fold']] as const) {
-      const own = all.filter((one) => one.usual === usual);
-      if (own.length === 0) continue;
-      list.push({
-        part,
-        heading: showing.words.say(`form.${kind}.${part}`),
-        fields: own.map(({ view }) => view),
-        open: own.some(({ begun }) => begun),
-      });
-    }
-  }
-  return { parts, folds };
+  const { words } = showing;
+  const who = form.identity
+    .flatMap((field) => fieldViews(field, showing))
+    .map((view) => ({ view, usual: true, begun: false }));
+  const all = formParts.map((part) => ({
+    part,
+    own: [
+      ...(part === 'visit' ? who : []),
+      ...[...keysUnder(part), ...keysUnder(`${part}+`)].flatMap((key) => placed(key, form, showing)),
+    ],
+  }));
+  const partsOf = (kind: 'part' | 'fold', wanted: boolean): PartView[] =>
+    all.flatMap(({ part, own }) => {
+      const shown = own.filter(({ usual }) => usual === wanted);
+      const heading = shown.length === 0 ? '' : words.say(`form.${kind}.${part}`);
+      const open = shown.some(({ begun }) => begun);
+      return shown.length === 0 ? [] : [{ part, heading, fields: shown.map(({ view }) => view), open }];
+    });
+  return { parts: partsOf('part', true), folds: partsOf('fold', false) };
 }

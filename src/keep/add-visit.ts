@@ -54,7 +54,7 @@ function declare(
 }
 
 /** Each under its name, behind those declared; the group is begun where the file has none. */
-function namedSteps(
+export function namedSteps(
   record: Animal,
   group: 'lesions' | 'marks',
   drafts: Readonly<Record<string, LesionDraft | MarkDraft>>,

@@ -323,7 +323,7 @@ test('any visit: the page shows the fields of the served form, and its text is t
       await other.setContent(
         renderForm(
           visitPage({
-            words, farmName: 'Quernholt', work, waiting: false, form: visitForm(asNote, values), id: 'x', today: day, values,
+            words, farmName: 'Quernholt', work, isNew: false, sent: [], form: visitForm(asNote, values), id: 'x', today: day, values,
             troubles: new Map(), refused: [], mayKeep: 'no', held: new Map(),
           }), // prettier-ignore
         ),

@@ -207,7 +207,7 @@ test('any visit, drawn on its form and sent by a browser, is the same record', a
       const values = valuesOfVisit(draft);
       const html = renderForm(
         visitPage({
-          words, farmName: 'X', work, waiting: false, form: visitForm(made, values), id: 'x', today, values,
+          words, farmName: 'X', work, isNew: false, sent: [], form: visitForm(made, values), id: 'x', today, values,
           troubles: new Map(), refused: [], mayKeep: 'no', held: new Map(),
         }), // prettier-ignore
       );

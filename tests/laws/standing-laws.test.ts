@@ -231,7 +231,7 @@ function expectAtHand(known: Known): void {
     else if (notices.length > 0) expect(sorted(said), `handover, ${slug}`).toEqual(sorted(should));
     expect(handover.calls, `handover, ${slug}`).toBe(notices.length > 0);
   }
-  const list = animalsPage(words, { record: farm, work, waiting: [] }, today);
+  const list = animalsPage(words, { record: farm, work, inbox: { open: [] } }, today);
   const soon = open.filter((job) => isOurs(job) && (job.standing === 'overdue' || job.item.by <= addDays(today, 7))); // prettier-ignore
   expect(sorted(list.groups[0]!.links.map(({ to }) => to)), 'form, list').toEqual(sorted([...new Set(soon.map(({ one }) => one.record.slug))])); // prettier-ignore
   for (const { to, lines } of list.groups[0]!.links)

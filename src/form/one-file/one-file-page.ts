@@ -66,7 +66,7 @@ interface OneFileFor {
 
 /** A farm as the form in one file carries it: in the order and with the lines of the served form's list. */
 export function composeFarmData({ words, record, business, work, today }: OneFileFor): FarmData {
-  const [due, others] = animalsPage(words, { record, work, waiting: [] }, today).groups;
+  const [, due, others] = animalsPage(words, { record, work, inbox: { open: [] } }, today).groups;
   const links = [
     ...(due?.links ?? []).map((link) => ({ ...link, isDue: true })),
     ...(others?.links ?? []).map((link) => ({ ...link, isDue: false })),
