@@ -49,8 +49,8 @@ export function groupView(field: GroupField, label: string, showing: Showing): F
   const { known = {} } = field;
   const fields = field.fields
     .flatMap((inner) => fieldViews(inner, showing))
-    .map((view, at): FieldView => {
-      const value = known[field.fields[at]!.key];
+    .map((view): FieldView => {
+      const value = known[view.name.slice(field.name.length + 1)];
       return value === undefined ? view : { ...view, show: 'hidden', value };
     });
   const open = isBegun(field, showing);

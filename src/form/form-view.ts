@@ -48,6 +48,8 @@ export interface PartView {
   readonly heading: string;
   readonly fields: readonly FieldView[];
   readonly open: boolean;
+  /** It can be shown again with more blank entries. */
+  readonly hasRoom: boolean;
 }
 
 /** Of the form in one file alone: whether the browser keeps what is typed, and loudly where it does not. */

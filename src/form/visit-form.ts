@@ -115,7 +115,7 @@ function fittingOf(
 ): Fitting {
   const isMark = (name: string): boolean => newMarks.includes(name) || animal.marks?.[name] !== undefined;
   const code = (name: string): LesionCode | undefined => {
-    const said = answered.get(`found.${name}.code`)?.[0] ?? answered.get(`lesions.${name}.code`)?.[0];
+    const said = answered.get(`found.${name}.code`)?.[0] || answered.get(`lesions.${name}.code`)?.[0];
     const lesion = animal.lesions[name];
     return (
       lesionCodes.find((one) => one === said) ??
@@ -129,6 +129,8 @@ function fittingOf(
     if (asNote && group === 'photos') return false;
     if (key === 'again-of') return Object.keys(animal.lesions).length > 0;
     if (group !== 'found' || key === undefined) return true;
+    // One first met is called what it is declared as.
+    if (key === 'code' && newLesions.includes(name)) return false;
     return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
   };
   const known = ([list = '', at = '']: readonly string[]): GroupField['known'] => {

@@ -155,8 +155,10 @@ export function visitParts(form: VisitForm, showing: Showing): Pick<VisitView, '
     all.flatMap(({ part, own }) => {
       const shown = own.filter(({ usual }) => usual === wanted);
       const heading = shown.length === 0 ? '' : words.say(`form.${kind}.${part}`);
-      const open = shown.some(({ begun }) => begun);
-      return shown.length === 0 ? [] : [{ part, heading, fields: shown.map(({ view }) => view), open }];
+      const fields = shown.map(({ view }) => view);
+      const open = shown.some(({ begun }) => begun) || showing.values.get('more')?.includes(part) === true;
+      const hasRoom = fields.some(({ show }) => show === 'group' || show === 'picture');
+      return shown.length === 0 ? [] : [{ part, heading, fields, open, hasRoom }];
     });
   return { parts: partsOf('part', true), folds: partsOf('fold', false) };
 }

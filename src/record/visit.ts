@@ -237,7 +237,7 @@ export const visit = group({
   'ask-farm': may(z.array(askFarm), { form: 'care+ 4', room: 2, sheet: 'own', more: 11, log: 'done+' }),
   'farm-did': may(z.array(farmDid), { form: 'care+ 5', room: 2, sheet: 'own', more: 12, log: 'done+' }),
   'tools-disinfected': may(z.boolean(), { form: 'visit+ 5', sheet: 'next 2/1', more: 19, log: 'about' }),
-  'saw-expected': may(z.boolean(), { form: 'found+ 1', sheet: 'after 1/1', more: 20, log: 'about' }),
+  'saw-expected': may(z.boolean(), { form: 'visit+ 9', sheet: 'after 1/1', more: 20, log: 'about' }),
   recheck: may(calendarDay, {
     form: 'next 1',
     spans: ['3 days', '1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],

@@ -91,10 +91,11 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
       const readBefore = /top \d|should read|scored \d/;
       expect(await page.locator('main').textContent()).not.toMatch(readBefore);
       const top = page.locator('[id="f-found.a.top"]');
-      await tile(page, 'found.a.state', 'Covered with hard horn').tap();
+      await tile(page, 'found.a.state', 'Covered').tap();
       await top.fill('51,5 mm');
+      await page.locator('[id="f-found.a"] .more > summary').tap();
       await tile(page, 'found.a.tool', 'Tape').tap();
-      await page.getByLabel('in 4 weeks').tap();
+      await page.getByLabel('4 wk').tap();
       await page.getByLabel('Anything else').fill('easier on it\nsince "Monday"');
       await page.getByRole('button', { name: 'Write this visit down' }).tap();
       await page.locator('.wrong').getByText('51,5 mm').tap();
@@ -207,7 +208,7 @@ test('whatever stands in a record is text on every view, and no markup', async (
     };
     await holds('h1', evil);
     await holds('.go strong', evil);
-    await page.locator('.go a').first().click();
+    await page.locator('.go a:has(strong)').first().click();
     await page.locator('form').waitFor();
     await holds('.back', evil);
     await holds('h1', evil);
@@ -235,20 +236,19 @@ test('what is left out or said twice is told by its field; asking for more room 
   await withForm(ofEach, phone, async (page, { said }) => {
     await page.getByRole('link', { name: /^2086/ }).click();
     await page.getByLabel('Anything else').fill('seen');
-    await page.getByLabel('in 4 weeks').click();
+    await page.getByLabel('4 wk').click();
     await page.locator('[id="f-recheck"]').fill('2026-08-01');
+    await page.getByText('General signs, who, time, tools').click();
     await page.locator('[id="f-by"]').fill('');
-    const more = page.getByRole('button', { name: 'Show more blank entries' });
-    await more.scrollIntoViewIfNeeded();
+    await page.getByText('Trimmed, block, wrap, product').click();
     const fields = await page.locator('form .field').count();
-    const before = await page.evaluate('scrollY');
-    await more.click();
+    await page.locator('#fold-work').getByRole('button', { name: 'More blank entries' }).click();
     expect(await page.locator('form .field').count()).toBeGreaterThan(fields);
-    expect(await page.evaluate('scrollY')).toBe(before);
+    expect(await page.locator('#fold-work[open]').evaluate((one) => one.getBoundingClientRect().top)).toBeCloseTo(0, -1);
     expect(await page.getByLabel('Anything else').inputValue()).toBe('seen');
     await page.getByRole('button', { name: 'Write this visit down' }).click();
     expect(await page.locator('.wrong:focus li').allTextContents()).toEqual([
-      'See her again: both “4 weeks” and “2026-08-01”, expected one of them',
+      'Again in: both “2026-08-01” and “4 weeks”, expected one of them',
       'Who was there: nothing, expected an answer',
     ]);
     expect(said).toEqual([]);

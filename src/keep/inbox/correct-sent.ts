@@ -47,6 +47,9 @@ export function correctSent(
   const index = placeOnFile(kept.record.visits, was);
   const before = kept.record.visits[index];
   if (!before) return cannot('keep.inbox.sent-again');
+  const lesions = firstMet(kept.record.lesions, declares.lesions);
+  const marks = firstMet(kept.record.marks, declares.marks);
+  if (!lesions || !marks) return cannot('keep.inbox.sent-again');
   if (before.date !== draft.date) return cannot('keep.inbox.other-day', { day: before.date });
   const all = [...(before.photos ?? []), ...photos];
   const amendment = { date: on, by: draft.by, why: terminal('keep.inbox.corrected') };
@@ -56,13 +59,20 @@ export function correctSent(
     amended: [...(before.amended ?? []), amendment],
   };
   const steps = [
-    ...namedSteps(kept.record, 'lesions', declares.lesions ?? {}),
-    ...namedSteps(kept.record, 'marks', declares.marks ?? {}),
+    ...namedSteps(kept.record, 'lesions', lesions),
+    ...namedSteps(kept.record, 'marks', marks),
     ...stepsBetween(['visits', index], JSON.parse(JSON.stringify(before)) as Group, now),
   ];
   const what = terminal('keep.what.visit-corrected', { day: draft.date });
   return workOutSteps({ kept, steps }, { what, farms: [farm] }, keeping);
 }
+
+/** Of what the form declares that which her file has not; undefined where the file has it otherwise. */
+function firstMet<T>(there: Group = {}, declared: Readonly<Record<string, T>> = {}): Readonly<Record<string, T>> | undefined {
+  const entries = Object.entries(declared);
+  const isOtherwise = ([name, one]: [string, T]): boolean => there[name] !== undefined && !isDeepStrictEqual(there[name], one);
+  return entries.some(isOtherwise) ? undefined : Object.fromEntries(entries.filter(([name]) => there[name] === undefined));
+} // prettier-ignore
 
 type Group = Readonly<Record<string, unknown>>;
 
@@ -77,6 +87,8 @@ function stepsBetween(path: RecordPath, was: Group, now: Group): Step[] {
     if (isDeepStrictEqual(before, value)) return [];
     if (before === undefined) return [{ put: 'key', path, key, value }];
     const inner = [...path, key];
+    if (Array.isArray(before) && Array.isArray(value) && isDeepStrictEqual(before, value.slice(0, before.length)))
+      return value.slice(before.length).map((entry: unknown, at) => ({ put: 'entry', path: inner, index: before.length + at, value: entry })); // prettier-ignore
     return isGroup(before) && isGroup(value)
       ? stepsBetween(inner, before, value)
       : [{ put: 'value', path: inner, value }];

@@ -64,9 +64,10 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
     document.getElementById(target.id)?.focus();
   });
   onPress('another', () => page.goTo(`n=${animal.slug}`));
-  onPress('more', () => {
-    const more = new Map([...valuesIn(form), ['more', ['more']]]);
+  onPress('more', (part) => {
+    const more = new Map([...valuesIn(form), ['more', [part]]]);
     fill(page, animal, { visit, values: more, troubles: new Map() });
+    document.getElementById(`fold-${part}`)?.scrollIntoView();
   });
   // What was asked about and is written down once more is right.
   const asked = new Set<string>(troubles.values());

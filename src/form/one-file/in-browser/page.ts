@@ -75,7 +75,8 @@ export function focusOn(selector: string): void {
   at?.focus();
 }
 
-/** What a press of the button of this name does, where the view has one. */
-export function onPress(name: string, act: () => void): void {
-  document.querySelector(`button[name="${name}"]`)?.addEventListener('click', act);
+/** What a press of a button of this name does, given its value. */
+export function onPress(name: string, act: (value: string) => void): void {
+  for (const button of document.querySelectorAll<HTMLButtonElement>(`button[name="${name}"]`))
+    button.addEventListener('click', () => act(button.value));
 }
