@@ -1,4 +1,5 @@
 import type { Animal } from '../record/animal.js';
+import { calendarDay } from '../record/calendar-day.js';
 import { sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import {
@@ -6,6 +7,7 @@ import {
   type Field,
   type FormValues,
   type GroupField,
+  dayAfter,
   findingName,
   labelOf,
   shortOf,
@@ -82,7 +84,10 @@ export function isBegun(field: Field, showing: Showing): boolean {
 function answerView(field: AnswerField, showing: Showing): FieldView {
   const { words, animal, values, troubles } = showing;
   const { name, wanted, choices, spans } = field;
-  const given = values.get(name) ?? [];
+  // A day so long from the visit is shown as that.
+  const from = calendarDay.safeParse(values.get('date')?.[0]).data;
+  const spanOf = (day: string): string => (from && spans.find((span) => dayAfter(span, from) === day)) ?? day;
+  const given = (values.get(name) ?? []).map(spanOf);
   const options = [...choices, ...spans].map((value) => ({
     value,
     label: spans.includes(value) ? spanIn(words, name, value) : optionIn(words, animal, field, value),

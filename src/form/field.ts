@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import { type Animal, animal as animalSchema } from '../record/animal.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
@@ -119,6 +120,12 @@ export function optionOf(words: Words, animal: Animal, name: string, value: stri
 export function shortOf(words: Words, animal: Animal, name: string, value: string): string {
   const short = `form.short.${name.split('.').at(-1)}.${value}`;
   return words.has(short) ? words.say(short) : optionOf(words, animal, name, value);
+}
+
+/** The day so long from another. @example dayAfter('1 day ago', '2026-06-16') // → '2026-06-15' */
+export function dayAfter(span: string, from: CalendarDay): CalendarDay {
+  const [, count, unit, ago] = /^(\d+) (day|week)s?( ago)?$/.exec(span) ?? [];
+  return addDays(from, Number(count) * (unit === 'week' ? 7 : 1) * (ago === undefined ? 1 : -1));
 }
 
 /** A lesion by its short name, what it is called today, and where it is. */

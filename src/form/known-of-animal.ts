@@ -91,7 +91,7 @@ export function dueNow(
 }
 
 /** What is known to be on her: a claw once, whatever is told of it. */
-export function onHer(animal: Animal, today: CalendarDay): OnHer {
+export function knownOnHer(animal: Animal, today: CalendarDay): OnHer {
   const blocks = blockTimeline(animal, today).on.map(({ foot, claw }) => [`${foot} ${claw}`, { foot, claw }] as const);
   const wraps = wrapTimeline(animal, today).flatMap(({ foot, end }) => (end ? [] : [[foot, { foot }] as const]));
   return { blocks: [...new Map(blocks).values()], wraps: [...new Map(wraps).values()] };

@@ -5,7 +5,7 @@ import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { timeOfDay } from '../record/measures.js';
 import type { Photo } from '../record/visit.js';
 import { messageWords } from '../reference/words.js';
-import type { AnswerField, Field, FormValues, GroupField } from './field.js';
+import { type AnswerField, dayAfter, type Field, type FormValues, type GroupField } from './field.js';
 import type { VisitForm } from './visit-form.js';
 
 /** What a form says. Troubles stand under the name of their field; what they are about is not in the draft. */
@@ -151,6 +151,7 @@ function readOne(field: AnswerField, { values, troubles, from }: Reading): unkno
     return timeOfDay.safeParse(only).success
       ? only
       : wrong(messageWords().say('answer.no-time', { typed: only }));
+  if (field.spans.includes(only)) return dayAfter(only, from);
   const point = wanted.kind === 'number' ? only.replace(/^(\d+),(\d{1,2})$/, '$1.$2') : only;
   const answer = readAnswer(wanted, point, { from });
   return answer.outcome === 'value' ? answer.value : wrong(answer.message.replaceAll(/`([^`]*)`/g, '“$1”'));

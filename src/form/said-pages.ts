@@ -57,15 +57,13 @@ export function keptPage(
     },
     links: [
       { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },
-      ...[
-        { to: `?sent=${entry.id}`, name: words.say('form.kept.change'), lines: [], loud: '' },
-        {
-          to: opens ? '+' : entry.animal,
-          name: words.say(opens ? 'form.animals.open' : 'form.kept.again', { animal: animal.animal }),
-          lines: [],
-          loud: '',
-        },
-      ],
+      { to: `?sent=${entry.id}`, name: words.say('form.kept.change'), lines: [], loud: '' },
+      {
+        to: opens ? '+' : entry.animal,
+        name: words.say(opens ? 'form.animals.open' : 'form.kept.again', { animal: animal.animal }),
+        lines: [],
+        loud: '',
+      },
     ],
   };
 }

@@ -180,7 +180,7 @@ const askFarm = group({
 
 const farmDid = group({
   what: key(z.enum(farmTasks), { told: 'task', sheet: 'each' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day'], sheet: 'each' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day ago'], sheet: 'each' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 export const visit = group({

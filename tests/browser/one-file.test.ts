@@ -244,7 +244,9 @@ test('what is left out or said twice is told by its field; asking for more room 
     const fields = await page.locator('form .field').count();
     await page.locator('#fold-work').getByRole('button', { name: 'More blank entries' }).click();
     expect(await page.locator('form .field').count()).toBeGreaterThan(fields);
-    expect(await page.locator('#fold-work[open]').evaluate((one) => one.getBoundingClientRect().top)).toBeCloseTo(0, -1);
+    expect(
+      await page.locator('#fold-work[open]').evaluate((one) => one.getBoundingClientRect().top),
+    ).toBeCloseTo(0, -1);
     expect(await page.getByLabel('Anything else').inputValue()).toBe('seen');
     await page.getByRole('button', { name: 'Write this visit down' }).click();
     expect(await page.locator('.wrong:focus li').allTextContents()).toEqual([

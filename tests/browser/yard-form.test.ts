@@ -1,11 +1,11 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as fc from 'fast-check';
 import { HtmlValidate } from 'html-validate';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
@@ -16,6 +16,7 @@ import { valuesOfVisit } from '../../src/form/said-pages.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { visitPage } from '../../src/form/visit-page.js';
 import { withoutEmpty } from '../../src/note/same-visit.js';
+import type { Visit } from '../../src/record/visit.js';
 import { workOutCase } from '../../src/schedule/work-out-case.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { anyDraft } from '../form/any-draft.js';
@@ -29,6 +30,9 @@ const program = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url)
 /** In the dark nothing but colours differs. */
 const colourRules = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 const phone: BrowserContextOptions = { viewport: { width: 360, height: 740 }, javaScriptEnabled: false };
+
+/** Its screen is what two of are enough for a recheck. */
+const handset: BrowserContextOptions = { viewport: { width: 375, height: 812 }, javaScriptEnabled: false };
 
 let browser: Browser;
 let folder: string;
@@ -127,9 +131,140 @@ test('with scripts off, at the size of a phone: choose her, fill in, add a pictu
   expect(readFileSync(join(folder, 'cases/quernholt/photos', photos[0]!)).equals(picture)).toBe(true);
 }, 60_000);
 
+/** The visits of an animal of the demo's copy, as its file is read. */
+function visitsOf(farm: string, slug: string): readonly Visit[] {
+  const { practice } = readPractice(nodeCaseFiles, join(folder, 'cases'), { today });
+  const cases = practice.farms.find((one) => one.slug === farm)?.cases;
+  return cases?.find((one) => one.slug === slug)?.animal.visits ?? [];
+}
+
+function take(): string {
+  const run = spawnSync(process.execPath, [program, 'take', '--today', today], { cwd: folder, encoding: 'utf8' });
+  return run.stdout + run.stderr;
+} // prettier-ignore
+
+test('a recheck of a cow with a gap and a block takes twelve taps at most beside the digits; what was not tapped is not recorded', async () => {
+  let taps = 0;
+  await withPage({ ...handset, hasTouch: true }, async (page) => {
+    const tap = async (at: Locator): Promise<void> => {
+      taps += 1;
+      await at.tap();
+    };
+    const inField = (field: string, label: string): Locator =>
+      page.locator(`[id="f-${field}"]`).getByLabel(label, { exact: true });
+    const type = async (field: string, digits: string): Promise<void> => {
+      await tap(page.locator(`[id="f-${field}"]`));
+      await page.keyboard.type(digits);
+    };
+    await page.goto(home);
+    await tap(page.getByRole('link', { name: 'Quernholt' }));
+    await tap(page.getByRole('link', { name: /^2190/ }));
+    expect(await page.locator('input:checked:not([value=""])').count()).toBe(0);
+    await tap(inField('gait', '1'));
+    await tap(inField('on-block', 'Yes'));
+    await tap(page.getByLabel('As last time: open, top seen, ruler'));
+    await type('found.a.top', '24');
+    await type('found.a.wall', '43');
+    await tap(inField('blocks.0.event', 'Checked'));
+    await tap(page.getByLabel('4 wk'));
+    await tap(page.getByRole('button', { name: 'Send this visit' }));
+    await page.getByRole('heading', { name: 'Kept' }).waitFor();
+  });
+  expect(taps).toBeLessThanOrEqual(12);
+  expect(take()).toContain('quernholt/2190, visit of 2026-06-16: added');
+  expect(visitsOf('quernholt', '2190').at(-1)).toEqual({
+    date: today,
+    by: 'Marra Quillfen',
+    kind: 'recheck',
+    gait: 1,
+    'on-block': true,
+    found: { a: { state: 'open', top: 24, 'top-found': 'seen', wall: 43, tool: 'ruler' } },
+    blocks: [{ foot: 'RH', claw: 'inner', event: 'checked' }],
+    recheck: '2026-07-14',
+  });
+}, 60_000);
+
+test('the form of a recheck is two screens of a phone at most, of every open case of the demo with up to two lesions', async () => {
+  const { practice } = readPractice(nodeCaseFiles, join(folder, 'cases'), { today });
+  const measured: [string, number][] = [];
+  await withPage(handset, async (page) => {
+    for (const { slug: farm, cases } of practice.farms)
+      for (const { slug, animal: one } of cases) {
+        await page.goto(`${home}${farm}/${slug}`);
+        // A name of a tool and words alone: no length read before stands there.
+        for (const last of await page.locator('.again > .tiles').allTextContents())
+          expect(last).not.toMatch(/\d/);
+        if (Object.keys(one.lesions).length > 2) continue;
+        measured.push([`${farm}/${slug}`, (await page.locator('html').boundingBox())!.height]);
+      }
+  });
+  expect(measured.length).toBeGreaterThan(20);
+  expect(measured.filter(([, height]) => height > 2 * 812)).toEqual([]);
+}, 60_000);
+
+test('a case is opened in the yard, changed before it is taken and corrected after, each told in her file', async () => {
+  const text = (): string => readFileSync(join(folder, 'cases/harrowmere/620.md'), 'utf8');
+  await withPage({ ...handset, hasTouch: true }, async (page) => {
+    const send = async (): Promise<void> => {
+      await page.getByRole('button', { name: 'Send this visit' }).tap();
+      await page.getByRole('heading', { name: 'Kept' }).waitFor();
+    };
+    const inField = (field: string, label: string): Locator =>
+      page.locator(`[id="f-${field}"]`).getByLabel(label, { exact: true });
+    await page.goto(`${home}harrowmere/`);
+    await page.getByText('Open a case for a cow without one').tap();
+    await page.getByLabel('Her number').fill('412');
+    await page.locator('[id="f-lesions.a.code"]').selectOption('DD');
+    await inField('lesions.a.foot', 'RH').tap();
+    await inField('found.a.stage', 'M2 raw ulcer').tap();
+    await page.getByRole('button', { name: 'Send this visit' }).tap();
+    await page.locator('.wrong').getByText('412 has a case here already').waitFor();
+    await page.getByLabel('Her number').fill('620');
+    await send();
+    await page.getByRole('link', { name: 'Change this visit' }).tap();
+    await inField('found.a.stage', 'M1 small').tap();
+    await send();
+    await page.getByRole('link', { name: 'All animals' }).tap();
+    await page.getByRole('link', { name: /^620 sent/ }).tap();
+    expect(await page.getByLabel('Her number').inputValue()).toBe('620');
+    await page.getByLabel('4 wk').tap();
+    await send();
+    expect(take()).toContain('harrowmere/620, visit of 2026-06-16: added');
+    expect(visitsOf('harrowmere', '620')).toEqual([
+      {
+        date: today,
+        by: 'Marra Quillfen',
+        kind: 'first',
+        found: { a: { stage: 'M1' } },
+        recheck: '2026-07-14',
+      },
+    ]);
+    expect(text()).not.toContain('amended');
+    await page.goto(`${home}harrowmere/620`);
+    await page.getByRole('link', { name: 'Change the visit of 16 June 2026 that was sent' }).tap();
+    // The day is shown as it was tapped, so that another tap is another day.
+    expect(await page.getByLabel('4 wk').isChecked()).toBe(true);
+    expect(await page.locator('[id="f-recheck"]').inputValue()).toBe('');
+    await inField('found.a.stage', 'M2 raw ulcer').tap();
+    await send();
+  });
+  const before = text();
+  expect(take()).toContain('harrowmere/620, visit of 2026-06-16: added');
+  const own = new Set(before.split('\n'));
+  expect(
+    text()
+      .split('\n')
+      .filter((line) => !own.has(line)),
+  ).toEqual([
+    '      a: { stage: M2 }',
+    '    amended:',
+    `      - { date: ${today}, by: Marra Quillfen, why: "put right on the form of that day" }`,
+  ]);
+}, 60_000);
+
 test('going back after sending shows what was typed, and sending it again keeps it once', async () => {
   await withPage(phone, async (page) => {
-    await page.goto(`${home}harrowmere/`);
+    await page.goto(`${home}quasselbrook/`);
     await page.locator('.go a:has(strong)').first().click();
     await page.getByLabel('Anything else').fill('seen at the gate');
     await page.getByRole('button', { name: 'Send this visit' }).click();
@@ -139,14 +274,14 @@ test('going back after sending shows what was typed, and sending it again keeps 
     await page.getByRole('button', { name: 'Send this visit' }).click();
     await page.getByText('Already kept').waitFor({ timeout: 5000 });
   });
-  const inbox = join(folder, 'cases/harrowmere/.growdown/inbox/visits.jsonl');
+  const inbox = join(folder, 'cases/quasselbrook/.growdown/inbox/visits.jsonl');
   expect(readFileSync(inbox, 'utf8').trim().split('\n')).toHaveLength(1);
 }, 60_000);
 
 test.each(['light', 'dark'] as const)(
   'axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone: %s',
   async (colorScheme) => {
-    const pages = ['', 'quernholt/', 'quernholt/2086', 'harrowmere/'];
+    const pages = ['', 'quernholt/', 'quernholt/2086', 'quernholt/2190', 'quernholt/+', 'harrowmere/'];
     await withPage({ viewport: { width: 320, height: 740 }, colorScheme, bypassCSP: true }, async (page) => {
       for (const at of pages) {
         await page.goto(`${home}${at}`);
@@ -181,7 +316,7 @@ test('the pages are valid HTML', async () => {
       'form-dup-name': 'off',
     },
   });
-  for (const at of ['', 'quernholt/', 'quernholt/2086']) {
+  for (const at of ['', 'quernholt/', 'quernholt/2086', 'quernholt/2190', 'quernholt/+']) {
     const html = await (await fetch(`${home}${at}`)).text();
     const { results } = await validator.validateString(html);
     expect(

@@ -202,7 +202,9 @@ test('a case opened in the yard is a file of hers, once; a number that has a cas
   keep(first);
   expect(await growdown('take')).toMatchObject({ code: 0, err: '' });
   const text = (): string => readFileSync(join(farm, '2500.md'), 'utf8');
-  expect(text()).toMatch(/^---\ncasefile: 1\nanimal: "2500"\ntag: "UK 000123 402500"\nlesions:\n {2}a: \{ code: WL/);
+  expect(text()).toMatch(
+    /^---\ncasefile: 1\nanimal: "2500"\ntag: "UK 000123 402500"\nlesions:\n {2}a: \{ code: WL/,
+  );
   expect(text()).toContain('photos/2500-2026-06-16-lh.jpg');
   const opened = text();
   keep({ ...first, form: other, visit: { ...recheck, kind: 'first', gait: 1 } });

@@ -13,7 +13,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/day-and-place.js';
-import { dueNow, identityOf, lastVisit, linesBefore, onHer } from '../known-of-animal.js';
+import { dueNow, identityOf, lastVisit, linesBefore, knownOnHer } from '../known-of-animal.js';
 import { animalsPage } from '../list-pages.js';
 
 /**
@@ -120,7 +120,7 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
     before: linesBefore(words, work, today),
     kind: kindOfVisit(animal, today),
     record: whatFits(animal),
-    onHer: onHer(animal, today),
+    onHer: knownOnHer(animal, today),
   };
 }
 

@@ -1,6 +1,5 @@
 import { slugInstead } from '../../casefile/folder-entries.js';
 import { given } from '../../record/given.js';
-import type { Lesion } from '../../record/lesion.js';
 import { type NoteOf, writeNote } from '../../note/write/write-note.js';
 import { doubtsOfDraft } from '../../record/doubts.js';
 import type { Visit } from '../../record/visit.js';
@@ -34,7 +33,7 @@ export function visitAsText(
 ): VisitText {
   const { draft, declares, opens, troubles } = readForm(visitForm(made, values), values, today);
   if (troubles.size > 0 || draft.date === undefined) return { outcome: 'again', troubles };
-  const lesions = declares.lesions as Readonly<Record<string, Lesion>> | undefined;
+  const { lesions } = declares;
   const animal = { ...made.animal, lesions: { ...made.animal.lesions, ...lesions } };
   const doubts = doubtsOfDraft(animal, draft as Visit, { today }).filter(({ message }) => !isRight(message));
   if (doubts.length > 0)

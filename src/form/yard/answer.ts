@@ -7,7 +7,7 @@ import { visitForm, type FormFor } from '../visit-form.js';
 import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
 import { given } from '../../record/given.js';
-import { onHer } from '../known-of-animal.js';
+import { knownOnHer } from '../known-of-animal.js';
 import { type Inbox, type InboxEntry, pictureIn, readInbox } from '../../keep/inbox/inbox-entry.js';
 import { placeOnFile } from '../../keep/inbox/correct-sent.js';
 import { takenBefore } from '../../keep/inbox/take-entry.js';
@@ -183,8 +183,8 @@ function keptSaid(
 ): YardAnswer | undefined {
   const entry = farm.inbox.entries.find((one) => one.id === id);
   if (!entry || (isNew ? entry.opens === undefined : entry.animal !== work.record.slug)) return undefined;
-  const given = query.get('how');
-  const how: KeptHow = given === 'already' || given === 'instead' ? given : 'kept';
+  const asked = query.get('how');
+  const how: KeptHow = asked === 'already' || asked === 'instead' ? asked : 'kept';
   const farmName = farm.record.farm.farm;
   return {
     status: 200,
@@ -236,5 +236,5 @@ function formFor({ farm, work, isNew }: Her, today: CalendarDay, form = ''): For
   const visits = was ? animal.visits.filter((_, at) => at !== placeOnFile(animal.visits, was.visit)) : animal.visits;
   const before = { ...animal, visits };
   const gaitScale = gaitScaleOn(farm.record.farm, today);
-  return { animal: before, gaitScale, onHer: onHer(before, today), ...(isNew ? { opens: true } : {}) };
+  return { animal: before, gaitScale, onHer: knownOnHer(before, today), ...(isNew ? { opens: true } : {}) };
 } // prettier-ignore

@@ -136,15 +136,15 @@ function againstRecord(
   { keeping, words, disk }: YardSetting,
   form: VisitForm,
 ): { readonly against: readonly Against[]; readonly asked: boolean } {
-  const told = (...messages: readonly string[]) => ({
+  const all = (...messages: readonly string[]) => ({
     against: messages.map((message) => ({ message })),
     asked: false,
   });
   const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
-  if (!said && sent.pictures.length === 0) return told(words.say('form.visit.nothing'));
+  if (!said && sent.pictures.length === 0) return all(words.say('form.visit.nothing'));
   const worked = takeEntry(keeping(), farm, entryOf(readInbox(disk.files, folder), sent));
-  if (worked.outcome === 'cannot') return told(plain(worked.message));
-  if (worked.outcome !== 'refused') return told();
+  if (worked.outcome === 'cannot') return all(plain(worked.message));
+  if (worked.outcome !== 'refused') return all();
   const visit = placeByDate(made.animal.visits, sent.visit);
   return {
     against: worked.problems.map((problem) => againstField(problem, fieldAbout(problem.path, visit, form))),

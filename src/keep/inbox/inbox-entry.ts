@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { calendarDay } from '../../record/calendar-day.js';
-import { longText, slug, text } from '../../record/measures.js';
+import { longText, slug, text as oneLine } from '../../record/measures.js';
 import { photo } from '../../record/visit.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { bytesOf } from '../kept-file.js';
@@ -27,7 +27,7 @@ export const inboxEntry = z.strictObject({
   animal: slug,
   visit: record,
   /** Of a cow without a case, which the visit opens: her number, and her tag where it was read. */
-  opens: z.strictObject({ animal: text, tag: text.optional() }).optional(),
+  opens: z.strictObject({ animal: oneLine, tag: oneLine.optional() }).optional(),
   declares: record.optional(),
   /** Whoever sent it was asked about what looks like a slip, and it is right as it stands. */
   'even-so': z.literal(true).optional(),
