@@ -118,7 +118,7 @@ export function optionOf(words: Words, animal: Animal, name: string, value: stri
 
 /** The same in as few words as a tile has room for. */
 export function shortOf(words: Words, animal: Animal, name: string, value: string): string {
-  const short = `form.short.${name.split('.').at(-1)}.${value}`;
+  const short = `form.short.${placeOfField(name).told}.${value}`;
   return words.has(short) ? words.say(short) : optionOf(words, animal, name, value);
 }
 

@@ -31,6 +31,8 @@ export interface FieldView {
   readonly fields: readonly FieldView[];
   /** Of a lesion seen before: says again how it stood and was read. */
   readonly last?: OptionView;
+  /** Of a block or wrap known to be on her. */
+  readonly onHer?: true;
   /** Folded under `moreLabel`. */
   readonly more: readonly FieldView[];
   readonly moreLabel: string;

@@ -1,5 +1,5 @@
 import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
-import { type Field, type GroupField, findingName, labelOf, shortOf } from './field.js';
+import { type Field, type GroupField, findingName, shortOf } from './field.js';
 import type { FieldView, PartView, VisitView } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import { foundKeys, visitQuestions } from '../keep/questions.js';
@@ -108,7 +108,8 @@ function knownView(entry: GroupField, showing: Showing): FieldView {
       // What was tapped can be taken back: nothing need have become of it.
       .map((field) => ({ ...field, notSaid: words.say('form.visit.not-said') })),
     more,
-    moreLabel: words.say('form.visit.fold-on-her'),
+    moreLabel: words.say('form.visit.fold-short'),
+    onHer: true,
     moreOpen: entry.fields.some((one) => more.some(({ name }) => name === one.name) && isBegun(one, showing)),
     folded: false,
   };
@@ -120,12 +121,20 @@ function placed(key: string, form: VisitForm, showing: Showing): Placed[] {
   if (!field) return [];
   if (key === 'found') return found(form, showing);
   const begun = isBegun(field, showing);
-  if (field.kind === 'entries')
-    return field.entries.map((entry) =>
-      entry.known
+  if (field.kind === 'entries') {
+    // Unfolding the part that has room for a block unfolds that.
+    const blank = key === 'blocks' ? field.entries.findIndex(({ known }) => !known) : -1;
+    return fieldViews(field, showing).map((view, at) => {
+      const entry = field.entries[at]!;
+      return entry.known
         ? { view: knownView(entry, showing), usual: true, begun: false }
-        : { view: groupView(entry, labelOf(showing.words, entry.name), showing), usual: false, begun: isBegun(entry, showing) },
-    ); // prettier-ignore
+        : {
+            view: { ...view, open: view.open || at === blank },
+            usual: false,
+            begun: isBegun(entry, showing),
+          };
+    });
+  }
   const usual = !placesOf(visit)[key]!.form!.includes('+');
   const fields = key === 'feet' && field.kind === 'group' ? field.fields : [field];
   // Who was there is asked for where nobody is known.
