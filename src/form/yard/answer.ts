@@ -3,7 +3,9 @@ import type { IncomingMessage } from 'node:http';
 import type { FormPage, HeldView } from '../form-view.js';
 import { animalsPage, farmsPage } from '../list-pages.js';
 import { keptPage, type KeptHow, troublePage, valuesOfVisit } from '../said-pages.js';
-import { visitForm, type FormFor } from '../visit-form.js';
+import { visitForm, type FormFor, type VisitForm } from '../visit-form.js';
+import { readForm } from '../read-form.js';
+import { isDeepStrictEqual } from 'node:util';
 import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
 import { given } from '../../record/given.js';
@@ -101,8 +103,24 @@ function sentForm(entry: InboxEntry, at: Her, setting: YardSetting): FormPage {
     held.set(`photos.${index}`, [{ held: name, bytes }]);
     for (const [key, value] of Object.entries(given(shows))) values.set(`photos.${index}.${key}`, [value]);
   }
-  const form = visitForm(formFor(at, setting.keeping().today, id), values);
-  return formPage({ form, id, values, ...nothingWrong, held }, at, setting);
+  const { today } = setting.keeping();
+  const form = visitForm(formFor(at, today, id), values);
+  return formPage({ form, id, values: tappedAgain(form, values, today), ...nothingWrong, held }, at, setting);
+}
+
+/** With what was said like last time as that one tap, where the tap says the very same. */
+function tappedAgain(form: VisitForm, values: FormValues, today: CalendarDay): FormValues {
+  const found = form.fields.get('found');
+  const tapped = new Map(values);
+  for (const { name, ...field } of found?.kind === 'group' ? found.fields : []) {
+    const last = Object.entries((field.kind === 'group' && field.last) || {});
+    if (last.length === 0 || last.some(([key, value]) => values.get(`${name}.${key}`)?.[0] !== value))
+      continue;
+    for (const [key] of last) tapped.delete(`${name}.${key}`);
+    tapped.set(`${name}.last`, ['yes']);
+  }
+  const says = (given: FormValues): unknown => readForm(form, given, today).draft;
+  return isDeepStrictEqual(says(tapped), says(values)) ? tapped : values;
 }
 
 async function received(request: IncomingMessage, at: Her, setting: YardSetting): Promise<YardAnswer> {
@@ -117,8 +135,12 @@ async function received(request: IncomingMessage, at: Her, setting: YardSetting)
   if (came.outcome !== 'whole') return said(400, came.outcome === 'no form' ? 'old-form' : 'not-whole');
   const { slug } = farm.record;
   const [form] = came.submission.values.get('form') ?? [];
-  const made = formFor(at, keeping().today, form);
-  const others = farm.record.cases;
+  const { today } = keeping();
+  const made = formFor(at, today, form);
+  const waiting = sentOf(at, today).flatMap(({ id, 'instead-of': of, animal, opens }) =>
+    opens && (of ?? id) !== form ? [{ slug: animal, animal: opens }] : [],
+  );
+  const others = [...farm.record.cases, ...waiting];
   const to = { farm: slug, animal: work.record.slug, folder: farm.folder, made, others };
   const done = receiveVisit(to, came.submission, setting);
   if (done.outcome === 'old form') return said(400, 'old-form');

@@ -33,7 +33,7 @@ export interface SentTo {
   readonly animal: string;
   readonly folder: string;
   readonly made: FormFor;
-  /** The farm's cases. */
+  /** The farm's cases, and those that wait to be opened. */
   readonly others: readonly CalledAnimal[];
 }
 

@@ -330,10 +330,29 @@ test('a case is opened under a number that has none; one by any name of another 
   ]);
   const list = await ask(`${home}quernholt/`);
   expect(list.text).toContain(`href="+?sent=${form}"`);
+  // One that waits is no other cow's number either; its own form may say it again.
+  expect((await post(url, opening(randomUUID(), { animal: '25/00' }))).status).toBe(422);
+  expect((await post(url, opening(form, { animal: '25/00', gait: '1' }))).status).toBe(303);
   // What the record has against it is said at its field.
   const without = await post(url, opening(randomUUID(), { animal: '2501', 'lesions.a.line': '' }));
   expect(without.status).toBe(422);
   expect(without.text).toMatch(/line/);
+});
+
+test('what was sent as being like last time is that tap again where it is changed; what differs stands for itself', async () => {
+  const { home } = await served();
+  const url = `${home}quernholt/2086`;
+  const tap = /name="found\.a\.last" value="yes" checked/;
+  for (const [tool, isTap] of [
+    ['tape', true],
+    ['ruler', false],
+  ] as const) {
+    const form = randomUUID();
+    await post(url, visitFields(form, { 'found.a.top-found': 'seen', 'found.a.tool': tool }));
+    const { text } = await ask(`${url}?sent=${form}`);
+    expect(tap.test(text), tool).toBe(isTap);
+    expect(text.includes(`name="found.a.tool" value="${tool}" checked`), tool).toBe(!isTap);
+  }
 });
 
 test('what waits is shown as it was sent, pictures too, to be changed; what was set aside or is another cow’s is not', async () => {
