@@ -150,6 +150,69 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
   expect(again.out.match(/^ {2}already there$/gm)).toHaveLength(2);
 }, 60_000);
 
+test('a case is opened and a lesion added with no network; the text is taken as it was filled in, once', async () => {
+  const text = await withForm(demo, { ...phone, hasTouch: true }, async (page, { said }) => {
+    const write = (): Promise<void> => page.getByRole('button', { name: 'Write this visit down' }).tap();
+    const open = async (number: string): Promise<void> => {
+      await page.getByText('Open a case for a cow without one').tap();
+      await page.getByLabel('Her number').fill(number);
+    };
+    await open('2501');
+    await page.getByRole('link', { name: 'All animals' }).tap();
+    await open('2301');
+    await page.locator('[id="f-lesions.a.code"]').selectOption('WL');
+    // What fits no gap is not asked of one.
+    expect(await page.locator('[id="f-found.a.stage"]').count()).toBe(0);
+    await tile(page, 'lesions.a.foot', 'LH').tap();
+    await tile(page, 'lesions.a.line', 'Heel line').tap();
+    await tile(page, 'found.a.state', 'Open').tap();
+    await write();
+    await page.locator('.wrong').getByText('2301 has a case here already').waitFor();
+    await page.getByLabel('Her number').fill('2500');
+    await write();
+    await page.getByRole('status').getByText('Written down: 2500').waitFor();
+    // Both drafts are kept, each for itself.
+    await page.getByText('Begun and not written down: 2501.').waitFor();
+    await page.getByRole('link', { name: /^2500/ }).tap();
+    await page.getByLabel('Her tag').fill('UK 000123 402500');
+    await write();
+    await page.getByRole('link', { name: /^2301/ }).tap();
+    await page.getByText('Something new, or healed').tap();
+    await page.locator('[id="f-found.b"] > summary').tap();
+    await page.locator('[id="f-lesions.b.code"]').selectOption('DD');
+    await tile(page, 'lesions.b.foot', 'RH').tap();
+    await tile(page, 'found.b.stage', 'M2 raw ulcer').tap();
+    await page.getByLabel('As last time: covered, top seen, ruler').tap();
+    await page.locator('[id="f-found.a.top"]').fill('51');
+    await write();
+    await page.getByRole('link', { name: /^Hand the visits over/ }).tap();
+    expect(said).toEqual([]);
+    return page.getByLabel('The text').inputValue();
+  });
+  const {
+    folder: at,
+    put,
+    growdown,
+  } = folderWith({
+    'cases/quernholt/farm.md': readFileSync('cases/quernholt/farm.md'),
+    'cases/quernholt/2301.md': readFileSync('cases/quernholt/2301.md'),
+  });
+  put('note.txt', text);
+  const taken = await growdown('take', 'note.txt', '--yes', '--today', day);
+  expect(taken.code, taken.out + taken.err).toBe(0);
+  expect(
+    (await growdown('take', 'note.txt', '--yes', '--today', day)).out.match(/already there/g),
+  ).toHaveLength(2);
+  const file = (slug: string): string => readFileSync(join(at, `cases/quernholt/${slug}.md`), 'utf8');
+  expect(file('2500')).toBe(
+    `---\ncasefile: 1\nanimal: "2500"\ntag: "UK 000123 402500"\nlesions:\n  a: { code: WL, foot: LH, line: heel }\nvisits:\n  - date: ${day}\n    by: Orla Venn\n    kind: first\n    found:\n      a: { state: open }\n---\n`,
+  );
+  expect(file('2301')).toContain('  b: { code: DD, foot: RH }\n');
+  expect(file('2301')).toContain(
+    '      a: { state: covered, top: 51, top-found: seen, tool: ruler }\n      b: { stage: M2 }\n',
+  );
+}, 60_000);
+
 test('where the browser keeps nothing, that is said before anything is typed, and the form still works', async () => {
   const before = `Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } })`;
   await withForm(ofEach, { ...phone, before }, async (page, { said }) => {
