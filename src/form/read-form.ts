@@ -100,8 +100,9 @@ function withKnown(
   group: Readonly<Record<string, unknown>> | undefined,
   values: FormValues,
 ): Readonly<Record<string, unknown>> | undefined {
-  if (known) {
-    const said = Object.keys(group ?? {}).some((key) => known[key] === undefined);
+  // One that was known when the form was drawn may be off by now: its place alone says nothing still.
+  if (known ?? values.has(`${name}.known`)) {
+    const said = Object.keys(group ?? {}).some((key) => key !== 'foot' && key !== 'claw');
     return said ? { ...known, ...group } : undefined;
   }
   if (!last || !values.get(`${name}.last`)?.includes('yes')) return group;

@@ -104,6 +104,14 @@ test('a block known to be on her says nothing until something of it is said, and
     read(new Map([...place, ...more].map(([name, value]) => [name, [...value]])));
   expect(as().draft).toEqual({});
   expect(as(['blocks.0.event', ['']]).draft).toEqual({});
+  // Taken off by another visit since the form was drawn.
+  const drawn = new Map<string, readonly string[]>([
+    ...place,
+    ['blocks.0.known', ['yes']],
+    ['blocks.0.event', ['']],
+  ]);
+  const off = readForm(visitForm(made, drawn), drawn, today);
+  expect([off.draft, off.troubles.get('blocks.0.event')]).toEqual([{}, undefined]);
   expect(as(['blocks.0.event', ['checked']]).draft.blocks).toEqual([
     { foot: 'LH', claw: 'inner', event: 'checked' },
   ]);
