@@ -119,7 +119,7 @@ function tappedAgain(form: VisitForm, values: FormValues, today: CalendarDay): F
     for (const [key] of last) tapped.delete(`${name}.${key}`);
     tapped.set(`${name}.last`, ['yes']);
   }
-  const says = (given: FormValues): unknown => readForm(form, given, today).draft;
+  const says = (of: FormValues): unknown => readForm(form, of, today).draft;
   return isDeepStrictEqual(says(tapped), says(values)) ? tapped : values;
 }
 
