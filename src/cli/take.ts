@@ -4,6 +4,7 @@ import { addVisit } from '../keep/add-visit.js';
 import { commitChange } from '../keep/disk/commit-change.js';
 import { openAnimal } from '../keep/kept-file.js';
 import { idOfNote, notesIn, waitingNotes, waitsAgain } from '../keep/inbox/waiting-notes.js';
+import { given } from '../record/given.js';
 import { openCase } from '../keep/open-case.js';
 import {
   type AnimalReading,
@@ -164,7 +165,7 @@ async function takeAnimal(
   effects: Effects,
   undone: (worked: Worked, keeping: Keeping) => Worked,
 ): Promise<Taken> {
-  const { farm, animal, draft, declares = {}, opens, called, questions } = reading;
+  const { farm, animal, draft, declares = {}, opens, called, tag, questions } = reading;
   if (farm === undefined || animal === undefined || draft === undefined || questions.length > 0)
     return { became: 'to be asked' };
   const keeping = keepingOf(options, effects);
@@ -172,7 +173,12 @@ async function takeAnimal(
   // Looked at again under the lock: another taking of the same note may have been faster.
   const work = (now: typeof keeping): Worked => {
     if (opens)
-      return openCase(now, farm, animal, { animal: called, lesions: { ...declares }, visits: [draft] });
+      return openCase(now, farm, animal, {
+        animal: called,
+        ...given({ tag }),
+        lesions: { ...declares },
+        visits: [draft],
+      });
     const opened = openAnimal(now, farm, animal);
     before = opened.outcome === 'open' ? onFile(draft, opened.kept.record.visits) : undefined;
     if (before) return { outcome: 'cannot', message: '' };

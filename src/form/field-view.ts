@@ -1,4 +1,5 @@
 import type { Animal } from '../record/animal.js';
+import { calendarDay } from '../record/calendar-day.js';
 import { sentenceCase } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import {
@@ -6,9 +7,10 @@ import {
   type Field,
   type FormValues,
   type GroupField,
+  dayAfter,
   findingName,
   labelOf,
-  optionOf,
+  shortOf,
   unitOf,
 } from './field.js';
 import type { FieldView, HeldView } from './form-view.js';
@@ -46,7 +48,13 @@ export function fieldViews(field: Field, showing: Showing): FieldView[] {
 }
 
 export function groupView(field: GroupField, label: string, showing: Showing): FieldView {
-  const fields = field.fields.flatMap((inner) => fieldViews(inner, showing));
+  const { known = {} } = field;
+  const fields = field.fields
+    .flatMap((inner) => fieldViews(inner, showing))
+    .map((view): FieldView => {
+      const value = known[view.name.slice(field.name.length + 1)];
+      return value === undefined ? view : { ...view, show: 'hidden', value };
+    });
   const open = isBegun(field, showing);
   const picture = /^photos\.\d+$/.test(field.name);
   return {
@@ -76,16 +84,21 @@ export function isBegun(field: Field, showing: Showing): boolean {
 function answerView(field: AnswerField, showing: Showing): FieldView {
   const { words, animal, values, troubles } = showing;
   const { name, wanted, choices, spans } = field;
-  const given = values.get(name) ?? [];
+  // A day so long from the visit is shown as that.
+  const from = calendarDay.safeParse(values.get('date')?.[0]).data;
+  const spanOf = (day: string): string => (from && spans.find((span) => dayAfter(span, from) === day)) ?? day;
+  const given = (values.get(name) ?? []).map(spanOf);
   const options = [...choices, ...spans].map((value) => ({
     value,
-    label: spans.includes(value) ? words.say(`form.span.${value}`) : optionIn(words, animal, field, value),
+    label: spans.includes(value) ? spanIn(words, name, value) : optionIn(words, animal, field, value),
     chosen: given.includes(value),
   }));
   const day = wanted.kind === 'day';
   const several = wanted.kind === 'list';
+  // What is nearly always right as it is drawn takes one line.
+  const settled = name === 'kind';
   const typed = choices.length === 0;
-  const show = several ? 'checks' : wanted.kind === 'free-text' ? 'lines' : typed ? 'typed' : options.length > mostRadios ? 'select' : 'radios'; // prettier-ignore
+  const show = several ? 'checks' : wanted.kind === 'free-text' ? 'lines' : typed ? 'typed' : settled || options.length > mostRadios ? 'select' : 'radios'; // prettier-ignore
   return {
     ...blank,
     show,
@@ -106,9 +119,14 @@ function answerView(field: AnswerField, showing: Showing): FieldView {
   };
 }
 
+function spanIn(words: Words, name: string, span: string): string {
+  const short = `form.span.${name}.${span}`;
+  return words.say(words.has(short) ? short : `form.span.${span}`);
+}
+
 function optionIn(words: Words, animal: Animal, { name, wanted }: AnswerField, value: string): string {
   const of = wanted.kind === 'list' ? wanted.of : wanted;
   if (of.kind === 'number') return value;
   if (of.kind === 'short-name') return findingName(words, animal, value);
-  return sentenceCase(optionOf(words, animal, name, value));
+  return sentenceCase(shortOf(words, animal, name, value));
 }

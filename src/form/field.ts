@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import { type Animal, animal as animalSchema } from '../record/animal.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesionCodes } from '../record/words.js';
 import { lesionInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
@@ -29,6 +30,10 @@ export interface GroupField {
   readonly key: string;
   readonly fields: readonly Field[];
   readonly required: boolean;
+  /** What is known of it before: of a block that is on her, its foot and claw. It says nothing by itself. */
+  readonly known?: Readonly<Record<string, string>>;
+  /** How the same lesion or mark stood and was read last time, never a length: one tap under `NAME.last` says so again. */
+  readonly last?: Readonly<Record<string, string>>;
 }
 
 /** A list of groups, with as many as there is room for in the form. */
@@ -65,10 +70,13 @@ export function bareName(name: string): string {
     .join('.');
 }
 
+/** Keys of a form that are the animal's, not the visit's. */
+const ofAnimal = /^(?:(?:lesions|marks)\.|(?:animal|tag)$)/;
+
 /** What the record says of the key a field is for. */
 export function placeOfField(name: string): KeyPlace {
   const way = bareName(name);
-  return placeOf(animalSchema, /^(?:lesions|marks)\./.test(way) ? way : `visits.${way}`);
+  return placeOf(animalSchema, ofAnimal.test(way) ? way : `visits.${way}`);
 }
 
 /** What a field is called on the page: by its key and where it stands. */
@@ -76,7 +84,7 @@ export function labelOf(words: Words, name: string): string {
   const foot = `vocabulary.foot.${name.split('.').at(-1)}`;
   if (words.has(foot)) return sentenceCase(words.say(foot));
   const way = bareName(name);
-  return words.say(saidAt(words, 'form', `visits.${way}`) ?? `key.${way}.form`);
+  return words.say(saidAt(words, 'form', `${ofAnimal.test(way) ? 'animal' : 'visits'}.${way}`)!);
 }
 
 /** The unit of what is typed into a field; empty where it has none. */
@@ -106,6 +114,18 @@ export function optionOf(words: Words, animal: Animal, name: string, value: stri
   if (words.has(`form.word.${value}`)) return words.say(`form.word.${value}`);
   const isHers = animal.lesions[value] !== undefined || animal.marks?.[value] !== undefined;
   return isHers ? findingName(words, animal, value) : value;
+}
+
+/** The same in as few words as a tile has room for. */
+export function shortOf(words: Words, animal: Animal, name: string, value: string): string {
+  const short = `form.short.${placeOfField(name).told}.${value}`;
+  return words.has(short) ? words.say(short) : optionOf(words, animal, name, value);
+}
+
+/** The day so long from another. @example dayAfter('1 day ago', '2026-06-16') // → '2026-06-15' */
+export function dayAfter(span: string, from: CalendarDay): CalendarDay {
+  const [, count, unit, ago] = /^(\d+) (day|week)s?( ago)?$/.exec(span) ?? [];
+  return addDays(from, Number(count) * (unit === 'week' ? 7 : 1) * (ago === undefined ? 1 : -1));
 }
 
 /** A lesion by its short name, what it is called today, and where it is. */

@@ -1,3 +1,5 @@
+import type { FormPart } from '../record/key.js';
+
 /** Page data of the forms: every string worded, nothing left for the template to work out. */
 export interface OptionView {
   readonly value: string;
@@ -14,7 +16,7 @@ export interface HeldView {
 
 /** One field as it is shown. `options` is empty and `value` a text where the answer is typed. */
 export interface FieldView {
-  readonly show: 'radios' | 'select' | 'checks' | 'typed' | 'lines' | 'group' | 'picture';
+  readonly show: 'radios' | 'select' | 'checks' | 'typed' | 'lines' | 'group' | 'picture' | 'hidden';
   readonly name: string;
   readonly label: string;
   readonly trouble: string;
@@ -27,6 +29,10 @@ export interface FieldView {
   /** What stands for no answer among the options. */
   readonly notSaid: string;
   readonly fields: readonly FieldView[];
+  /** Of a lesion seen before: says again how it stood and was read. */
+  readonly last?: OptionView;
+  /** Of a block or wrap known to be on her. */
+  readonly onHer?: true;
   /** Folded under `moreLabel`. */
   readonly more: readonly FieldView[];
   readonly moreLabel: string;
@@ -40,11 +46,12 @@ export interface FieldView {
 }
 
 export interface PartView {
+  readonly part: FormPart;
   readonly heading: string;
   readonly fields: readonly FieldView[];
-  readonly folded: readonly FieldView[];
-  readonly foldLabel: string;
-  readonly foldOpen: boolean;
+  readonly open: boolean;
+  /** It can be shown again with more blank entries. */
+  readonly hasRoom: boolean;
 }
 
 /** Of the form in one file alone: whether the browser keeps what is typed, and loudly where it does not. */
@@ -60,7 +67,8 @@ export interface VisitView extends Kept {
   readonly backTo: string;
   readonly identity: readonly string[];
   readonly last: string;
-  readonly due: { readonly heading: string; readonly lines: readonly string[] };
+  /** Of many lines all but two are folded under `moreLabel`. */
+  readonly due: Readonly<Record<'heading' | 'moreLabel', string>> & { readonly lines: readonly string[] };
   /** A visit that was written down is changed, and the way to another. */
   readonly change?: string;
   readonly another?: string;
@@ -71,7 +79,10 @@ export interface VisitView extends Kept {
         readonly list: readonly { readonly text: string; readonly field: string }[];
       }
     | '';
+  /** What is usual. */
   readonly parts: readonly PartView[];
+  /** What is rare, folded. */
+  readonly folds: readonly PartView[];
   readonly send: string;
   readonly moreRoom: string;
   readonly moreRoomSays: string;
@@ -81,7 +92,8 @@ export interface VisitPage extends VisitView {
   readonly page: 'visit';
   readonly language: string;
   readonly title: string;
-  readonly waiting: string;
+  /** Visits sent today that may be changed. */
+  readonly sent: readonly { readonly to: string; readonly says: string }[];
   /** A visit that came back may be kept as it is; `value` holds what was asked about. */
   readonly keep: { readonly says: string; readonly value: string } | '';
   readonly form: string;

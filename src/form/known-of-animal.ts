@@ -11,6 +11,9 @@ import { dueInWords, whenDue } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { VisitPage } from './form-view.js';
+import type { OnHer } from './visit-form.js';
+import { blockTimeline } from '../healing/block-timeline.js';
+import { wrapTimeline } from '../healing/fixture-span.js';
 
 /** What a trimmer needs to know of her beside her number before a foot is lifted. */
 export function identityOf(words: Words, { record: { animal }, calvingNear }: CaseWork): string[] {
@@ -74,17 +77,22 @@ export function dueNow(
   { record: { animal }, due }: CaseWork,
   today: CalendarDay,
 ): VisitPage['due'] {
-  const open = openDue(due);
+  const lines = openDue(due).map((item) =>
+    words.say('form.visit.due-line', {
+      when: whenDue(words, item, today, dayInWords(words, item.by)),
+      what: dueInWords(words, animal, item).what,
+    }),
+  );
   return {
     heading: words.say('form.visit.due'),
-    lines:
-      open.length === 0
-        ? [words.say('form.visit.nothing-due')]
-        : open.map((item) =>
-            words.say('form.visit.due-line', {
-              when: whenDue(words, item, today, dayInWords(words, item.by)),
-              what: dueInWords(words, animal, item).what,
-            }),
-          ),
+    lines: lines.length === 0 ? [words.say('form.visit.nothing-due')] : lines,
+    moreLabel: words.say('form.visit.due-more', { count: lines.length - 2 }),
   };
 }
+
+/** What is known to be on her: a claw once, whatever is told of it. */
+export function knownOnHer(animal: Animal, today: CalendarDay): OnHer {
+  const blocks = blockTimeline(animal, today).on.map(({ foot, claw }) => [`${foot} ${claw}`, { foot, claw }] as const);
+  const wraps = wrapTimeline(animal, today).flatMap(({ foot, end }) => (end ? [] : [[foot, { foot }] as const]));
+  return { blocks: [...new Map(blocks).values()], wraps: [...new Map(wraps).values()] };
+} // prettier-ignore

@@ -8,6 +8,7 @@ import { calvingInWords } from '../words/compose-withheld.js';
 import { dueInWords, whenDue, stopInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
+import type { Inbox } from '../keep/inbox/inbox-entry.js';
 import { formLayout } from './field.js';
 import type { LinkView, ListPage } from './form-view.js';
 
@@ -15,8 +16,8 @@ import type { LinkView, ListPage } from './form-view.js';
 export interface ListedFarm {
   readonly record: FarmRecord;
   readonly work: readonly CaseWork[];
-  /** Slugs of animals of whom a visit waits in the inbox. */
-  readonly waiting: readonly string[];
+  /** Its inbox, where forms are served from one. */
+  readonly inbox: Pick<Inbox, 'open'>;
 }
 
 /** All farms, each with how many animals are due. */
@@ -48,7 +49,13 @@ export function farmsPage(
 }
 
 /** A farm's animals: those due first, soonest first; then all others. */
-export function animalsPage(words: Words, { record, work, waiting }: ListedFarm, today: string): ListPage {
+export function animalsPage(
+  words: Words,
+  { record, work, inbox: { open } }: ListedFarm,
+  today: string,
+): ListPage {
+  const waiting = new Set(open.map(({ animal }) => animal));
+  const met = open.filter(({ opens }) => opens);
   const rows = work.map((one) => ({ one, item: firstDue(one, today) }));
   const due = rows
     .filter(({ item }) => item !== undefined)
@@ -65,9 +72,23 @@ export function animalsPage(words: Words, { record, work, waiting }: ListedFarm,
     back: words.say('form.visit.back-farms'),
     notes: [
       ...(stop ? [`${stop.title}. ${stop.text}`] : []),
-      ...(waiting.length === 0 ? [] : [words.say('form.animals.waiting', { count: waiting.length })]),
+      ...(open.length === 0 ? [] : [words.say('form.animals.waiting', { count: open.length })]),
     ],
     groups: [
+      {
+        heading: '',
+        empty: '',
+        kind: 'small',
+        links: [
+          { to: '+', name: '', lines: [words.say('form.animals.open')], loud: '' },
+          ...met.map(({ id, opens }) => ({
+            to: `+?sent=${id}`,
+            name: opens!.animal,
+            lines: [],
+            loud: words.say('form.animals.sent'),
+          })),
+        ],
+      },
       {
         heading: words.say('form.animals.due'),
         links: due.map(link),
@@ -84,7 +105,7 @@ function animalLink(
   words: Words,
   work: CaseWork,
   item: DueItem | undefined,
-  waiting: readonly string[],
+  waiting: ReadonlySet<string>,
   today: string,
 ): LinkView {
   const { slug, animal } = work.record;
@@ -104,7 +125,7 @@ function animalLink(
         : [`${caseChip(words, work.standing)}: ${where}`]),
       ...(work.calvingNear ? [calvingInWords(words, work.calvingNear)] : []),
     ],
-    loud: waiting.includes(slug) ? words.say('form.animals.sent') : '',
+    loud: waiting.has(slug) ? words.say('form.animals.sent') : '',
   };
 }
 

@@ -5,7 +5,7 @@ import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { timeOfDay } from '../record/measures.js';
 import type { Photo } from '../record/visit.js';
 import { messageWords } from '../reference/words.js';
-import type { AnswerField, Field, FormValues } from './field.js';
+import { type AnswerField, dayAfter, type Field, type FormValues, type GroupField } from './field.js';
 import type { VisitForm } from './visit-form.js';
 
 /** What a form says. Troubles stand under the name of their field; what they are about is not in the draft. */
@@ -15,6 +15,8 @@ export interface FormReading {
   /** What is said of each picture, by the name of its fields: `photos.0`. */
   readonly shows: ReadonlyMap<string, Omit<Photo, 'file'>>;
   readonly declares: Declares;
+  /** Who she is, where the visit opens her case. */
+  readonly opens?: { readonly animal: string; readonly tag?: string };
   readonly troubles: ReadonlyMap<string, string>;
 }
 
@@ -33,6 +35,8 @@ export function readForm(form: VisitForm, values: FormValues, today: CalendarDay
   const fields = [...form.fields.values()].filter(({ key }) => key !== 'photos');
   const draft = readFields(fields, reading);
   for (const field of fields) askedFor(field, draft, troubles);
+  const opens = readFields(form.identity, reading);
+  for (const field of form.identity) askedFor(field, opens, troubles);
   const declares: { lesions?: Record<string, unknown>; marks?: Record<string, unknown> } = {};
   for (const field of form.declared) {
     const [group, name = ''] = field.name.split('.');
@@ -50,6 +54,7 @@ export function readForm(form: VisitForm, values: FormValues, today: CalendarDay
     draft: draft ?? {},
     shows: new Map(shows),
     declares: declares as Declares,
+    ...(opens ? { opens: opens as { animal: string } } : {}),
     troubles,
   };
 }
@@ -81,13 +86,41 @@ function readField(field: Field, reading: Reading, begun: boolean): unknown {
     }
     case 'group': {
       const before = reading.troubles.size;
-      const group = readFields(field.fields, reading);
+      const group = withKnown(field, readFields(field.fields, reading), reading.values);
       if (group === undefined && reading.troubles.size === before && !begun) return undefined;
       for (const inner of field.fields) askedFor(inner, group, reading.troubles);
       return group;
     }
   }
 }
+
+/** With what is known of a block that something is said of, and what was tapped as being like last time. */
+function withKnown(
+  { name, fields, known, last }: GroupField,
+  group: Readonly<Record<string, unknown>> | undefined,
+  values: FormValues,
+): Readonly<Record<string, unknown>> | undefined {
+  // One that was known when the form was drawn may be off by now: its place alone says nothing still.
+  if (known ?? values.has(`${name}.known`)) {
+    const said = Object.keys(group ?? {}).some((key) => key !== 'foot' && key !== 'claw');
+    return said ? { ...known, ...group } : undefined;
+  }
+  if (!last || !values.get(`${name}.last`)?.includes('yes')) return group;
+  // How a length was read says nothing where none was.
+  const isRead = (keys: readonly string[]): boolean => keys.some((key) => group?.[key] !== undefined);
+  const again: Readonly<Record<string, string | undefined>> = {
+    ...last,
+    'top-found': isRead(['top']) || last['top-found'] === 'higher' ? last['top-found'] : undefined,
+    tool: isRead(lengths) ? last['tool'] : undefined,
+  };
+  const said = fields.flatMap(({ key }) => {
+    const value = group?.[key] ?? again[key];
+    return value === undefined ? [] : [[key, value] as const];
+  });
+  return said.length === 0 ? undefined : Object.fromEntries(said);
+}
+
+const lengths = ['top', 'wall', 'length', 'width', 'depth', 'distance'];
 
 function askedFor(
   { name, key, required }: Field,
@@ -119,6 +152,7 @@ function readOne(field: AnswerField, { values, troubles, from }: Reading): unkno
     return timeOfDay.safeParse(only).success
       ? only
       : wrong(messageWords().say('answer.no-time', { typed: only }));
+  if (field.spans.includes(only)) return dayAfter(only, from);
   const point = wanted.kind === 'number' ? only.replace(/^(\d+),(\d{1,2})$/, '$1.$2') : only;
   const answer = readAnswer(wanted, point, { from });
   return answer.outcome === 'value' ? answer.value : wrong(answer.message.replaceAll(/`([^`]*)`/g, '“$1”'));

@@ -27,8 +27,9 @@ export function keptPage(
     readonly beside: boolean;
   },
 ): SaidPage {
-  const { animal } = work.record;
-  const values = valuesOfVisit(entry.visit, entry.declares);
+  const { opens } = entry;
+  const animal = { ...work.record.animal, ...opens };
+  const values = valuesOfVisit(entry.visit, { ...opens, ...entry.declares });
   const facts = [...values].map(([name, given]) => ({
     label: labelWithPlace(words, name),
     value: given.map((value) => valueOf(words, animal, name, value)).join(', '),
@@ -52,13 +53,14 @@ export function keptPage(
     ],
     before: {
       heading: words.say('form.before.heading'),
-      lines: linesBefore(words, work, String(entry.visit['date'])),
+      lines: opens ? [] : linesBefore(words, work, String(entry.visit['date'])),
     },
     links: [
       { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },
+      { to: `?sent=${entry.id}`, name: words.say('form.kept.change'), lines: [], loud: '' },
       {
-        to: entry.animal,
-        name: words.say('form.kept.again', { animal: animal.animal }),
+        to: opens ? '+' : entry.animal,
+        name: words.say(opens ? 'form.animals.open' : 'form.kept.again', { animal: animal.animal }),
         lines: [],
         loud: '',
       },

@@ -1,9 +1,10 @@
 import { largest } from '../statistics/estimate.js';
 import { wantedBy, type Wanted } from '../casefile/wanted.js';
-import type { Animal } from '../record/animal.js';
+import { type Animal, animal as animalSchema } from '../record/animal.js';
+import { given } from '../record/given.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { lesion as lesionSchema, mark as markSchema, freeNames } from '../record/lesion.js';
-import { visit as visitSchema, type Found } from '../record/visit.js';
+import { type Found, isHealed, lastFound, visit as visitSchema } from '../record/visit.js';
 import { aboutWords, type GaitScale, lesionCodes, type LesionCode } from '../record/words.js';
 import { lesionKinds, measures, wallGapKeys } from '../reference/lesions.js';
 import { gaitScale } from '../reference/scales.js';
@@ -45,14 +46,24 @@ function fitsMark(key: string): boolean {
   return markKeys.has(key);
 }
 
+/** What is said again by one tap: how it stands and how it was read, and no length. */
+const asLast = ['state', 'top-found', 'tool'] as const;
+
 /** What the form of a visit is made for. */
 export interface FormFor {
   readonly animal: Animal;
   /** The farm's gait scale on the day. */
   readonly gaitScale: GaitScale | undefined;
-  /** The visit is handed over as a note, which carries no picture and declares no lesion: there are no fields for those. */
+  /** The visit is handed over as a note, which carries no picture and declares no mark: there are no fields for those. */
   readonly asNote?: true;
+  /** Blocks and wraps known to be on her: what became of each is asked with its place said. */
+  readonly onHer?: OnHer;
+  /** She has no case yet: this visit opens it. */
+  readonly opens?: true;
 }
+
+/** By the key of the visit under which it stands. */
+export type OnHer = Readonly<Record<'blocks' | 'wraps', readonly Readonly<Record<string, string>>[]>>;
 
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
 export interface VisitForm {
@@ -62,6 +73,8 @@ export interface VisitForm {
   /** Names free for lesions first met. */
   readonly newLesions: readonly string[];
   readonly newMark: string;
+  /** Who she is, where the visit opens her case. */
+  readonly identity: readonly Field[];
 }
 
 /**
@@ -76,7 +89,7 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   const { animal } = made;
   const declaredNames = [...Object.keys(animal.lesions), ...Object.keys(animal.marks ?? {})];
   const free = freeNames('lesions', declaredNames);
-  const newLesions = free.slice(0, made.asNote ? 0 : formLayout.newLesions);
+  const newLesions = free.slice(0, formLayout.newLesions);
   const [newMark = 'm1'] = freeNames('marks', declaredNames);
   const newMarks = made.asNote ? [] : [newMark];
   const fitting = fittingOf(made, answered, newLesions, newMarks);
@@ -89,18 +102,20 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
     ...newLesions.map((name) => fieldOf(wantedBy(lesionSchema), ['lesions', name], false, fitting)),
     ...newMarks.map((name) => fieldOf(wantedBy(markSchema), ['marks', name], false, fitting)),
   ];
-  return { fields: new Map(fields), declared, newLesions, newMark };
+  const who = wantedBy(animalSchema);
+  const identity = [...(made.opens && who.kind === 'group' ? who.keys : [])].filter(([key]) => key === 'animal' || key === 'tag').map(([key, inner]) => fieldOf(inner.wanted, [key], inner.required, fitting)); // prettier-ignore
+  return { fields: new Map(fields), declared, newLesions, newMark, identity };
 }
 
 function fittingOf(
-  { animal, gaitScale: scale, asNote }: FormFor,
+  { animal, gaitScale: scale, asNote, onHer }: FormFor,
   answered: FormValues,
   newLesions: readonly string[],
   newMarks: readonly string[],
 ): Fitting {
   const isMark = (name: string): boolean => newMarks.includes(name) || animal.marks?.[name] !== undefined;
   const code = (name: string): LesionCode | undefined => {
-    const said = answered.get(`found.${name}.code`)?.[0] ?? answered.get(`lesions.${name}.code`)?.[0];
+    const said = answered.get(`found.${name}.code`)?.[0] || answered.get(`lesions.${name}.code`)?.[0];
     const lesion = animal.lesions[name];
     return (
       lesionCodes.find((one) => one === said) ??
@@ -108,22 +123,38 @@ function fittingOf(
     );
   };
   const lesionNames = [...Object.keys(animal.lesions), ...newLesions];
+  const fits = (path: readonly string[]): boolean => {
+    const [group, name = '', key] = path;
+    if (placeOfField(path.join('.')).form === 'none') return false;
+    if (asNote && group === 'photos') return false;
+    if (key === 'again-of') return Object.keys(animal.lesions).length > 0;
+    if (group !== 'found' || key === undefined) return true;
+    // One first met is called what it is declared as.
+    if (key === 'code' && newLesions.includes(name)) return false;
+    return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
+  };
+  const known = ([list = '', at = '']: readonly string[]): GroupField['known'] => {
+    const said = (key: string): string | undefined => answered.get(`${list}.${at}.${key}`)?.[0];
+    const place = onHer?.[list as keyof OnHer]?.[Number(at)];
+    const isOf = ([key, value]: [string, string]): boolean => (said(key) ?? value) === value;
+    return place && Object.entries(place).every(isOf) && !isComing(said('event')) ? place : undefined;
+  };
   return {
-    fits: (path) => {
-      const [group, name = '', key] = path;
-      if (placeOfField(path.join('.')).form === 'none') return false;
-      if (asNote && group === 'photos') return false;
-      if (group !== 'found' || key === undefined) return true;
-      return isMark(name) ? fitsMark(key) : fitsLesion(key, code(name));
-    },
+    fits,
     choices: (path, wanted) => {
       const [group, name = ''] = path;
       if (path.join('.') === 'gait' && scale) return scoresOf(scale);
+      if (path.at(-1) === 'event' && known(path))
+        return choicesOf(wanted, []).filter((word) => !isComing(word));
       if (group === 'found' && path.at(-1) === 'state') return statesOf(code(name), wanted);
       if (path.at(-1) === 'about') return [...lesionNames, ...Object.keys(animal.marks ?? {}), ...aboutWords];
       return choicesOf(
         wanted,
-        path.at(-1) === 'joined' || path.at(-1) === 'again-of' ? without(lesionNames, name) : lesionNames,
+        path.at(-1) === 'again-of'
+          ? Object.keys(animal.lesions)
+          : path.at(-1) === 'joined'
+            ? without(lesionNames, name)
+            : lesionNames,
       );
     },
     spans: (path) => placeOfField(path.join('.')).spans ?? [],
@@ -135,8 +166,18 @@ function fittingOf(
     ],
     room: (path) => {
       const name = path.join('.');
-      const drawn = Math.max(placeOfField(name).room ?? 1, lastDrawn(answered, name) + 1);
+      const { length } = onHer?.[name as keyof OnHer] ?? [];
+      const drawn = Math.max(length + (placeOfField(name).room ?? 1), lastDrawn(answered, name) + 1);
       return Math.min(drawn + (answered.has('more') ? 2 : 0), formLayout.mostRoom);
+    },
+    known,
+    last: ([group, name = '']) => {
+      if (group !== 'found' || isHealed(lastFound(animal.visits, name))) return undefined;
+      const said = asLast.flatMap((key) => {
+        const value = animal.visits.findLast(({ found }) => found?.[name]?.[key])?.found?.[name]?.[key];
+        return value !== undefined && fits(['found', name, key]) ? [[key, value] as const] : [];
+      });
+      return said.some(([key]) => key === 'tool') ? Object.fromEntries(said) : undefined;
     },
   };
 }
@@ -148,6 +189,11 @@ function lastDrawn(answered: FormValues, list: string): number {
     return at !== undefined && /^\d{1,3}$/.test(at) ? [Number(at)] : [];
   });
   return largest(places, -1);
+}
+
+/** What happens to a block that is not on her yet. */
+function isComing(event: string | undefined): boolean {
+  return event === 'fitted' || event === 'already on';
 }
 
 function without(names: readonly string[], name: string): string[] {
@@ -184,6 +230,8 @@ interface Fitting {
   readonly names: (path: readonly string[]) => readonly string[];
   /** How many entries a list has room for. */
   readonly room: (path: readonly string[]) => number;
+  readonly known: (path: readonly string[]) => GroupField['known'];
+  readonly last: (path: readonly string[]) => GroupField['last'];
 }
 
 /**
@@ -230,7 +278,14 @@ function groupOf(
   const fields = [...keys]
     .filter(([key]) => fitting.fits([...path, key]))
     .map(([key, inner]) => fieldOf(inner.wanted, [...path, key], inner.required, fitting));
-  return { kind: 'group', name: path.join('.'), key: path.at(-1) ?? '', fields, required };
+  return {
+    kind: 'group',
+    name: path.join('.'),
+    key: path.at(-1) ?? '',
+    fields,
+    required,
+    ...given({ known: fitting.known(path), last: fitting.last(path) }),
+  };
 }
 
 function answerOf(wanted: Wanted, path: readonly string[], required: boolean, fitting: Fitting): AnswerField {

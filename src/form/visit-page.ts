@@ -16,8 +16,10 @@ interface VisitPageFor {
   readonly words: Words;
   readonly farmName: string;
   readonly work: CaseWork;
-  /** Whether a visit to her waits in the inbox. */
-  readonly waiting: boolean;
+  /** Her case is to be opened. */
+  readonly isNew: boolean;
+  /** Visits to her sent today, and the way to change them. */
+  readonly sent: VisitPage['sent'];
   readonly form: VisitForm;
   /** The random id of this form. */
   readonly id: string;
@@ -40,13 +42,16 @@ export function visitPage(of: VisitPageFor): VisitPage {
   return {
     page: 'visit',
     language: words.language,
-    title: words.say('form.title.visit', { animal: animal.animal, farm: farmName }),
-    heading: words.say('form.visit.heading', { animal: animal.animal }),
+    title: words.say(of.isNew ? 'form.title.new' : 'form.title.visit', {
+      animal: animal.animal,
+      farm: farmName,
+    }),
+    heading: words.say(of.isNew ? 'form.visit.new' : 'form.visit.heading', { animal: animal.animal }),
     back: words.say('form.visit.back-farm', { farm: farmName }),
     backTo: './',
     identity: [...(stop ? [`${stop.title}. ${stop.text}`] : []), ...identityOf(words, work)],
-    waiting: of.waiting ? words.say('form.visit.waiting') : '',
-    last: lastVisit(words, work),
+    sent: of.sent,
+    last: of.isNew ? '' : lastVisit(words, work),
     due: dueNow(words, work, of.today),
     how: [words.say('form.visit.how')],
     problems: problemsOf(of),
@@ -58,7 +63,7 @@ export function visitPage(of: VisitPageFor): VisitPage {
             value: of.mayKeep === 'as right' ? [...of.refused, ...troubles.values()].join(' ') : 'as it is',
           },
     form: of.id,
-    parts: visitParts(form, showing),
+    ...visitParts(form, showing),
     send: words.say('form.visit.send'),
     moreRoom: words.say('form.visit.more-room'),
     moreRoomSays: words.say('form.visit.more-room-says'),

@@ -51,6 +51,8 @@ export interface AnimalReading {
   readonly draft?: NoteVisit;
   /** No file is hers yet: one would be opened. */
   readonly opens?: true;
+  /** Her official tag, of a case that is opened. */
+  readonly tag?: string;
   /** Lesions first met at it, by name; with the draft. */
   readonly declares?: Readonly<Record<string, Lesion>>;
   readonly pieces: readonly Piece[];

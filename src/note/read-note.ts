@@ -3,6 +3,7 @@ import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Lesion } from '../record/lesion.js';
 import type { FarmRecord } from '../record/practice.js';
+import { given } from '../record/given.js';
 import { type DateOrder, daysMeant } from './day-said.js';
 import { declaredBy, finish, inOrder, isWhole, keepRest, type Meant } from './finish-visit.js';
 import { type Item, itemsOf, type Known, type PersonSaid, stretchOf } from './item.js';
@@ -70,7 +71,7 @@ function whoseQuestion(text: string, items: readonly Item[], [from, to]: [number
 /** A visit of the form: whole and certain, where her file is found. */
 function readingOf(
   text: string,
-  { farm, animal, from, to, visit: draft }: WrittenVisit,
+  { farm, animal, from, to, visit: draft, opens, declares }: WrittenVisit,
   { farms }: NoteContext,
 ): AnimalReading {
   const line = text.slice(0, from).split('\n').length;
@@ -90,12 +91,13 @@ function readingOf(
   });
   return {
     farm: there?.slug,
-    animal: found ? animal : undefined,
-    called: animal,
+    animal: found || opens ? animal : undefined,
+    called: opens?.animal ?? animal,
     date: draft.date,
     ...(isWhole(draft) ? { draft } : {}),
+    ...given({ declares, tag: opens?.tag, opens: opens && !found ? (true as const) : undefined }),
     pieces: [piece],
-    questions: there === undefined ? [question('no-farm')] : found ? [] : [question('no-case')],
+    questions: there === undefined ? [question('no-farm')] : found || opens ? [] : [question('no-case')],
   };
 }
 

@@ -509,11 +509,8 @@ class Cutter {
       // `took the wrap off 731`: what the sentence says before her number is hers.
       const foreign = this.open && !isOne('object of', items[at - 1]?.bare);
       // What was told of the cow before and goes on to a stroke or a dash stays hers.
-      while (
-        from > first &&
-        !(foreign && (this.isTrade(items[from - 1]!) || /^[/–-]$/.test(items[from - 1]!.bare)))
-      )
-        from -= 1;
+      const isHers = (item: Item): boolean => foreign && (this.isTrade(item) || /^[/–-]$/.test(item.bare));
+      while (from > first && !isHers(items[from - 1]!)) from -= 1;
     }
     if (before && this.open) before.to = Math.min(before.to, from);
     const mention = { from: at, to: next };

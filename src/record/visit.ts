@@ -234,7 +234,7 @@ const askFarm = group({
 
 const farmDid = group({
   what: key(z.enum(farmTasks), { told: 'task', sheet: 'each', noted: 'task' }),
-  on: key(calendarDay, { spans: ['0 days', '1 day'], sheet: 'each', noted: 'farm-did' }),
+  on: key(calendarDay, { spans: ['0 days', '1 day ago'], sheet: 'each', noted: 'farm-did' }),
 } satisfies Record<string, Key<InnerPlace>>);
 
 export const visit = group({
@@ -245,19 +245,19 @@ export const visit = group({
     log: 'beside',
     noted: 'relative-day',
   }),
-  at: may(timeOfDay, { form: 'visit+ 1', sheet: 'visit 1/2 short', more: 21, log: 'about', noted: 'none' }),
-  by: key(text, { form: 'visit 2', sheet: 'visit 1/3 rest', more: 23, log: 'beside', noted: 'by' }),
+  at: may(timeOfDay, { form: 'visit+ 3', sheet: 'visit 1/2 short', more: 21, log: 'about', noted: 'none' }),
+  by: key(text, { form: 'visit+ 2', sheet: 'visit 1/3 rest', more: 23, log: 'beside', noted: 'by' }),
   kind: key(z.enum(visitKinds), {
     told: 'visit-kind',
-    form: 'visit 3',
+    form: 'visit 2',
     sheet: 'visit 2/1 ring',
     more: 22,
     log: 'beside',
     noted: 'kind',
   }),
-  why: may(longText, { form: 'visit+ 2', sheet: 'visit 2/2 rest', more: 24, log: 'found+', noted: 'why' }),
+  why: may(longText, { form: 'visit+ 4', sheet: 'visit 2/2 rest', more: 24, log: 'found+', noted: 'why' }),
   gait: may(z.number(), { form: 'walk 1', sheet: 'walk 1/1', ask: 1, log: 'found', noted: 'gait' }),
-  'gait-by': may(text, { form: 'walk+ 2', sheet: 'lines', more: 17, log: 'beside', noted: 'scored-by' }),
+  'gait-by': may(text, { form: 'visit+ 6', sheet: 'lines', more: 17, log: 'beside', noted: 'scored-by' }),
   'on-block': may(z.boolean(), {
     form: 'walk 2',
     sheet: 'walk 1/2 both',
@@ -266,7 +266,7 @@ export const visit = group({
     noted: 'on-block',
   }),
   condition: may(z.number(), {
-    form: 'walk+ 3',
+    form: 'visit+ 7',
     sheet: 'next 2/3 short',
     more: 14,
     log: 'found',
@@ -274,7 +274,7 @@ export const visit = group({
   }),
   weight: may(amount, {
     unit: 'kg',
-    form: 'walk+ 4',
+    form: 'visit+ 8',
     sheet: 'next 2/4 short',
     more: 15,
     log: 'found',
@@ -282,14 +282,14 @@ export const visit = group({
   }),
   signs: may(z.array(z.enum(animalSigns)), {
     told: 'animal-sign',
-    form: 'walk+ 1',
+    form: 'visit+ 1',
     sheet: 'urgent 1/2 other',
     more: 16,
     log: 'found',
     noted: 'animal-sign',
   }),
   feet: may(z.partialRecord(z.enum(feet), footFinding), {
-    form: 'work+ 4',
+    form: 'work+ 6',
     sheet: 'own',
     more: 4,
     log: 'found',
@@ -305,21 +305,21 @@ export const visit = group({
   }),
   trimmed: may(z.array(z.enum(feet)), {
     told: 'foot',
-    form: 'work 1',
+    form: 'work+ 1',
     sheet: 'each',
     more: 5,
     log: 'done',
     noted: 'trimmed',
   }),
   'cut-back': may(z.array(shortName), {
-    form: 'work 2',
+    form: 'work+ 2',
     sheet: 'lesion 5/1',
     more: 6,
     log: 'done',
     noted: 'cut-back',
   }),
   blocks: may(z.array(blockEvent), {
-    form: 'work+ 1',
+    form: 'work+ 3',
     room: 2,
     sheet: 'own',
     ask: 3,
@@ -328,7 +328,7 @@ export const visit = group({
     noted: 'block',
   }),
   wraps: may(z.array(wrapEvent), {
-    form: 'work+ 2',
+    form: 'work+ 4',
     room: 2,
     sheet: 'own',
     ask: 4,
@@ -337,7 +337,7 @@ export const visit = group({
     noted: 'wrap',
   }),
   products: may(z.array(productUse), {
-    form: 'work+ 3',
+    form: 'work+ 5',
     room: 2,
     sheet: 'own',
     more: 9,
@@ -346,7 +346,7 @@ export const visit = group({
   }),
   'pain-relief': may(z.enum(painReliefWords), {
     told: 'pain-relief',
-    form: 'care 1',
+    form: 'care+ 1',
     sheet: 'care 1/1',
     ask: 5,
     more: 1,
@@ -354,23 +354,23 @@ export const visit = group({
     noted: 'pain',
   }),
   photos: may(z.array(photo), {
-    form: 'photos 1',
+    form: 'photos+ 1',
     room: 3,
     sheet: 'own',
     more: 10,
     log: 'done',
     noted: 'none',
   }),
-  vet: may(vetAsked, { form: 'care+ 1', sheet: 'own', ask: 6, more: 2, log: 'done+', noted: 'vet-noun' }),
+  vet: may(vetAsked, { form: 'care+ 2', sheet: 'own', ask: 6, more: 2, log: 'done+', noted: 'vet-noun' }),
   'vet-answer': may(vetAnswer, {
-    form: 'care+ 2',
+    form: 'care+ 3',
     sheet: 'own',
     more: 13,
     log: 'done+',
     noted: 'vet-answer',
   }),
   'ask-farm': may(z.array(askFarm), {
-    form: 'care+ 3',
+    form: 'care+ 4',
     room: 2,
     sheet: 'own',
     more: 11,
@@ -378,7 +378,7 @@ export const visit = group({
     noted: 'task',
   }),
   'farm-did': may(z.array(farmDid), {
-    form: 'care+ 4',
+    form: 'care+ 5',
     room: 2,
     sheet: 'own',
     more: 12,
@@ -386,14 +386,14 @@ export const visit = group({
     noted: 'farm-did',
   }),
   'tools-disinfected': may(z.boolean(), {
-    form: 'next 3',
+    form: 'visit+ 5',
     sheet: 'next 2/1',
     more: 19,
     log: 'about',
     noted: 'tools-disinfected of visit',
   }),
   'saw-expected': may(z.boolean(), {
-    form: 'found+ 1',
+    form: 'visit+ 9',
     sheet: 'after 1/1',
     more: 20,
     log: 'about',

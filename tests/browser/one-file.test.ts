@@ -91,10 +91,11 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
       const readBefore = /top \d|should read|scored \d/;
       expect(await page.locator('main').textContent()).not.toMatch(readBefore);
       const top = page.locator('[id="f-found.a.top"]');
-      await tile(page, 'found.a.state', 'Covered with hard horn').tap();
+      await tile(page, 'found.a.state', 'Covered').tap();
       await top.fill('51,5 mm');
+      await page.locator('[id="f-found.a"] .more > summary').tap();
       await tile(page, 'found.a.tool', 'Tape').tap();
-      await page.getByLabel('in 4 weeks').tap();
+      await page.getByLabel('4 wk').tap();
       await page.getByLabel('Anything else').fill('easier on it\nsince "Monday"');
       await page.getByRole('button', { name: 'Write this visit down' }).tap();
       await page.locator('.wrong').getByText('51,5 mm').tap();
@@ -147,6 +148,69 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
   expect(taken.out.match(/^ {2}added$/gm)).toHaveLength(2);
   const again = await growdown('take', 'note.txt', '--yes', '--today', day);
   expect(again.out.match(/^ {2}already there$/gm)).toHaveLength(2);
+}, 60_000);
+
+test('a case is opened and a lesion added with no network; the text is taken as it was filled in, once', async () => {
+  const text = await withForm(demo, { ...phone, hasTouch: true }, async (page, { said }) => {
+    const write = (): Promise<void> => page.getByRole('button', { name: 'Write this visit down' }).tap();
+    const open = async (number: string): Promise<void> => {
+      await page.getByText('Open a case for a cow without one').tap();
+      await page.getByLabel('Her number').fill(number);
+    };
+    await open('2501');
+    await page.getByRole('link', { name: 'All animals' }).tap();
+    await open('2301');
+    await page.locator('[id="f-lesions.a.code"]').selectOption('WL');
+    // What fits no gap is not asked of one.
+    expect(await page.locator('[id="f-found.a.stage"]').count()).toBe(0);
+    await tile(page, 'lesions.a.foot', 'LH').tap();
+    await tile(page, 'lesions.a.line', 'Heel line').tap();
+    await tile(page, 'found.a.state', 'Open').tap();
+    await write();
+    await page.locator('.wrong').getByText('2301 has a case here already').waitFor();
+    await page.getByLabel('Her number').fill('2500');
+    await write();
+    await page.getByRole('status').getByText('Written down: 2500').waitFor();
+    // Both drafts are kept, each for itself.
+    await page.getByText('Begun and not written down: 2501.').waitFor();
+    await page.getByRole('link', { name: /^2500/ }).tap();
+    await page.getByLabel('Her tag').fill('UK 000123 402500');
+    await write();
+    await page.getByRole('link', { name: /^2301/ }).tap();
+    await page.getByText('Something new, or healed').tap();
+    await page.locator('[id="f-found.b"] > summary').tap();
+    await page.locator('[id="f-lesions.b.code"]').selectOption('DD');
+    await tile(page, 'lesions.b.foot', 'RH').tap();
+    await tile(page, 'found.b.stage', 'M2 raw ulcer').tap();
+    await page.getByLabel('As last time: covered, top seen, ruler').tap();
+    await page.locator('[id="f-found.a.top"]').fill('51');
+    await write();
+    await page.getByRole('link', { name: /^Hand the visits over/ }).tap();
+    expect(said).toEqual([]);
+    return page.getByLabel('The text').inputValue();
+  });
+  const {
+    folder: at,
+    put,
+    growdown,
+  } = folderWith({
+    'cases/quernholt/farm.md': readFileSync('cases/quernholt/farm.md'),
+    'cases/quernholt/2301.md': readFileSync('cases/quernholt/2301.md'),
+  });
+  put('note.txt', text);
+  const taken = await growdown('take', 'note.txt', '--yes', '--today', day);
+  expect(taken.code, taken.out + taken.err).toBe(0);
+  expect(
+    (await growdown('take', 'note.txt', '--yes', '--today', day)).out.match(/already there/g),
+  ).toHaveLength(2);
+  const file = (slug: string): string => readFileSync(join(at, `cases/quernholt/${slug}.md`), 'utf8');
+  expect(file('2500')).toBe(
+    `---\ncasefile: 1\nanimal: "2500"\ntag: "UK 000123 402500"\nlesions:\n  a: { code: WL, foot: LH, line: heel }\nvisits:\n  - date: ${day}\n    by: Orla Venn\n    kind: first\n    found:\n      a: { state: open }\n---\n`,
+  );
+  expect(file('2301')).toContain('  b: { code: DD, foot: RH }\n');
+  expect(file('2301')).toContain(
+    '      a: { state: covered, top: 51, top-found: seen, tool: ruler }\n      b: { stage: M2 }\n',
+  );
 }, 60_000);
 
 test('where the browser keeps nothing, that is said before anything is typed, and the form still works', async () => {
@@ -207,7 +271,7 @@ test('whatever stands in a record is text on every view, and no markup', async (
     };
     await holds('h1', evil);
     await holds('.go strong', evil);
-    await page.locator('.go a').first().click();
+    await page.locator('.go a:has(strong)').first().click();
     await page.locator('form').waitFor();
     await holds('.back', evil);
     await holds('h1', evil);
@@ -235,20 +299,21 @@ test('what is left out or said twice is told by its field; asking for more room 
   await withForm(ofEach, phone, async (page, { said }) => {
     await page.getByRole('link', { name: /^2086/ }).click();
     await page.getByLabel('Anything else').fill('seen');
-    await page.getByLabel('in 4 weeks').click();
+    await page.getByLabel('4 wk').click();
     await page.locator('[id="f-recheck"]').fill('2026-08-01');
+    await page.getByText('General signs, who, time, tools').click();
     await page.locator('[id="f-by"]').fill('');
-    const more = page.getByRole('button', { name: 'Show more blank entries' });
-    await more.scrollIntoViewIfNeeded();
+    await page.getByText('Trimmed, block, wrap, product').click();
     const fields = await page.locator('form .field').count();
-    const before = await page.evaluate('scrollY');
-    await more.click();
+    await page.locator('#fold-work').getByRole('button', { name: 'More blank entries' }).click();
     expect(await page.locator('form .field').count()).toBeGreaterThan(fields);
-    expect(await page.evaluate('scrollY')).toBe(before);
+    expect(
+      await page.locator('#fold-work[open]').evaluate((one) => one.getBoundingClientRect().top),
+    ).toBeCloseTo(0, -1);
     expect(await page.getByLabel('Anything else').inputValue()).toBe('seen');
     await page.getByRole('button', { name: 'Write this visit down' }).click();
     expect(await page.locator('.wrong:focus li').allTextContents()).toEqual([
-      'See her again: both “4 weeks” and “2026-08-01”, expected one of them',
+      'Again in: both “2026-08-01” and “4 weeks”, expected one of them',
       'Who was there: nothing, expected an answer',
     ]);
     expect(said).toEqual([]);
@@ -323,7 +388,7 @@ test('any visit: the page shows the fields of the served form, and its text is t
       await other.setContent(
         renderForm(
           visitPage({
-            words, farmName: 'Quernholt', work, waiting: false, form: visitForm(asNote, values), id: 'x', today: day, values,
+            words, farmName: 'Quernholt', work, isNew: false, sent: [], form: visitForm(asNote, values), id: 'x', today: day, values,
             troubles: new Map(), refused: [], mayKeep: 'no', held: new Map(),
           }), // prettier-ignore
         ),

@@ -121,17 +121,104 @@ test('the last sending of a form is the one that is taken', async () => {
   expect(text()).toContain('gait: 1');
 });
 
-test('a form sent again with changes after it was taken is not added a second time', async () => {
-  const { growdown, keep, text } = inFolder();
-  const report: VisitDraft = { date: '2026-06-16', by: 'Orla Venn', kind: 'report', note: 'walks better' };
-  keep({ visit: report });
+test('a form sent again with changes after it was taken corrects the visit in the open, and nothing else', async () => {
+  const { growdown, keep, shown, text, farm } = inFolder();
+  const gone = { ...recheck, gait: 1, note: 'quiet' };
+  keep({ visit: gone, pictures: [shown(1, { foot: 'LH' })] });
   await growdown('take');
-  const after = text();
-  keep({ visit: { ...report, note: 'walks worse' } });
+  const taken = text();
+  keep({
+    visit: { ...gone, found: { a: { state: 'open', top: 26, 'top-found': 'seen', wall: 43, tool: 'tape' } } },
+    pictures: [shown(1, { foot: 'LH' }), shown(2, { foot: 'RH' })],
+  });
+  expect(await growdown('take')).toMatchObject({ code: 0, err: '' });
+  const amended = text();
+  expect(amended.split('\n').filter((line) => !taken.includes(line))).toEqual([
+    '      a: { state: open, top: 26, top-found: seen, wall: 43, tool: tape }',
+    '      - { file: "photos/2086-2026-06-16-rh.jpg", foot: RH }',
+    '    amended:',
+    '      - { date: 2026-06-16, by: Orla Venn, why: "put right on the form of that day" }',
+  ]);
+  expect(readdirSync(join(farm, 'photos'))).toHaveLength(2);
+  expect((await growdown('take')).out).toBe('nothing waits in the inbox\n');
+  // What is taken out of the form is taken out of the visit, and a second change is told as well.
+  keep({ visit: recheck });
+  expect(await growdown('take')).toMatchObject({ code: 0, err: '' });
+  expect(text()).toContain('found: { a: { state: open, top: 25, top-found: seen, tool: tape } }');
+  expect(text()).not.toMatch(/gait: 1|quiet/);
+  expect(text().match(/put right on the form/g)).toHaveLength(2);
+  const { code, out } = await growdown('check');
+  expect({ code, out }).toEqual({ code: 0, out: expect.not.stringContaining('seal/') });
+});
+
+test('a mark that was not written after such a change corrects nothing twice', async () => {
+  const { growdown, keep, text, farm } = inFolder();
+  keep();
+  await growdown('take');
+  const marks = readFileSync(join(farm, '.growdown/inbox/taken.jsonl'), 'utf8');
+  keep({ visit: { ...recheck, gait: 1 } });
+  await growdown('take');
+  const once = text();
+  writeFileSync(join(farm, '.growdown/inbox/taken.jsonl'), marks);
+  expect((await growdown('take')).out).toContain('already there');
+  expect(text()).toBe(once);
+});
+
+test('a visit changed at the desk since, or of another day now, is left as it is', async () => {
+  const { growdown, keep, text } = inFolder();
+  keep();
+  await growdown('take');
+  keep({ visit: { ...recheck, date: '2026-06-15' } });
+  const moved = await growdown('take');
+  expect(moved).toMatchObject({ code: 1 });
+  expect(moved.err).toContain('the visit on file is of 2026-06-16');
+  await growdown(
+    'correct',
+    'quernholt/2086',
+    '2026-06-16.found.a.top',
+    '27',
+    '--why',
+    'misread',
+    '--by',
+    'x',
+  );
+  const there = text();
+  keep({ visit: { ...recheck, gait: 1 } });
   const done = await growdown('take');
-  expect(done.code).toBe(1);
+  expect(done).toMatchObject({ code: 1 });
   expect(done.err).toContain('growdown correct');
-  expect(text()).toBe(after);
+  expect(text()).toBe(there);
+});
+
+test('a case opened in the yard is a file of hers, once; a number that has a case by then stays in the inbox', async () => {
+  const { growdown, keep, shown, farm } = inFolder();
+  const first: Partial<Sent> = {
+    animal: '2500',
+    opens: { animal: '2500', tag: 'UK 000123 402500' },
+    declares: { lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } } },
+    visit: { ...recheck, kind: 'first' },
+    pictures: [shown(1, { foot: 'LH' })],
+  };
+  keep(first);
+  expect(await growdown('take')).toMatchObject({ code: 0, err: '' });
+  const text = (): string => readFileSync(join(farm, '2500.md'), 'utf8');
+  expect(text()).toMatch(
+    /^---\ncasefile: 1\nanimal: "2500"\ntag: "UK 000123 402500"\nlesions:\n {2}a: \{ code: WL/,
+  );
+  expect(text()).toContain('photos/2500-2026-06-16-lh.jpg');
+  const opened = text();
+  keep({ ...first, form: other, visit: { ...recheck, kind: 'first', gait: 1 } });
+  const again = await growdown('take');
+  expect(again).toMatchObject({ code: 1 });
+  expect(text()).toBe(opened);
+  // The form that opened it, changed.
+  keep({ ...first, visit: { ...recheck, kind: 'first', gait: 2 } });
+  await growdown('take');
+  expect(text()).toContain('gait: 2');
+  // Another number now: that is for the desk.
+  keep({ ...first, animal: '2501', opens: { animal: '2501' } });
+  expect((await growdown('take')).err).toContain('put it right there with `growdown correct`');
+  expect(readdirSync(farm)).not.toContain('2501.md');
 });
 
 test('nothing is written where only a look is asked for; the list is there for a program too', async () => {

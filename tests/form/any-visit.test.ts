@@ -64,6 +64,87 @@ test('a lesion and a mark first met are declared with the visit', () => {
   });
 });
 
+test('what is tapped as being like last time is said again but for its lengths, and what is tapped beside it goes before', () => {
+  const read = (...said: (readonly [string, string])[]) => {
+    const values = new Map(said.map(([name, value]) => [name, [value]]));
+    return readForm(visitForm(made, values), values, today).draft.found;
+  };
+  const last = ['found.a.last', 'yes'] as const;
+  expect(read(last, ['found.a.top', '21'])).toEqual({ a: { state: 'open', top: 21, 'top-found': 'seen', tool: 'tape' } }); // prettier-ignore
+  expect(read(last, ['found.a.wall', '43'])).toEqual({ a: { state: 'open', wall: 43, tool: 'tape' } });
+  expect(read(last, ['found.a.state', 'healed'])).toEqual({ a: { state: 'healed' } });
+  expect(read(last, ['found.a.top', '21'], ['found.a.tool', 'ruler'])).toMatchObject({
+    a: { tool: 'ruler' },
+  });
+  expect(read(['found.a.top', '21'])).toEqual({ a: { top: 21 } });
+  // Of what is healed or judged without a tool there is nothing to say again.
+  expect(read(['found.e.last', 'yes'], ['found.c.last', 'yes'])).toBeUndefined();
+});
+
+test('how she stood is the last word on it, though the tool was read at an earlier visit', () => {
+  const covered = { date: '2026-02-03', by: 'Orla Venn', kind: 'recheck', found: { a: { state: 'covered' } } } as const; // prettier-ignore
+  const later = { ...made, animal: { ...made.animal, visits: [...made.animal.visits, covered] } };
+  const values = new Map([
+    ['found.a.last', ['yes']],
+    ['found.a.top', ['30']],
+  ]);
+  expect(readForm(visitForm(later, values), values, today).draft.found).toEqual({
+    a: { state: 'covered', top: 30, 'top-found': 'seen', tool: 'tape' },
+  });
+});
+
+test('a block known to be on her says nothing until something of it is said, and gives way to another', () => {
+  const known = { ...made, onHer: { blocks: [{ foot: 'LH', claw: 'inner' }], wraps: [] } };
+  const place = [
+    ['blocks.0.foot', ['LH']],
+    ['blocks.0.claw', ['inner']],
+  ] as const;
+  const read = (values: Map<string, string[]>) => readForm(visitForm(known, values), values, today);
+  const as = (...more: (readonly [string, readonly string[]])[]) =>
+    read(new Map([...place, ...more].map(([name, value]) => [name, [...value]])));
+  expect(as().draft).toEqual({});
+  expect(as(['blocks.0.event', ['']]).draft).toEqual({});
+  // Taken off by another visit since the form was drawn.
+  const drawn = new Map<string, readonly string[]>([
+    ...place,
+    ['blocks.0.known', ['yes']],
+    ['blocks.0.event', ['']],
+  ]);
+  const off = readForm(visitForm(made, drawn), drawn, today);
+  expect([off.draft, off.troubles.get('blocks.0.event')]).toEqual([{}, undefined]);
+  expect(as(['blocks.0.event', ['checked']]).draft.blocks).toEqual([
+    { foot: 'LH', claw: 'inner', event: 'checked' },
+  ]);
+  expect(as(['blocks.0.note', ['loose']]).troubles.get('blocks.0.event')).toBe('nothing, expected an answer');
+  const other = { foot: 'RF', claw: 'outer', event: 'fitted' } as const;
+  expect(read(new Map(valuesOfVisit({ blocks: [other] }).entries()) as Map<string, string[]>).draft).toEqual({ blocks: [other] }); // prettier-ignore
+});
+
+test('a day told as so long before or after the visit is that day', () => {
+  const values = new Map([
+    ['date', ['2026-06-16']],
+    ['farm-did.0.what', ['wrap off']],
+    ['farm-did.0.on', ['1 day ago']],
+    ['ask-farm.0.what', ['block watch']],
+    ['ask-farm.0.by', ['2 weeks']],
+  ]);
+  const { draft, troubles } = readForm(visitForm(made, values), values, today);
+  expect(troubles.get('farm-did.0.on')).toBeUndefined();
+  expect(draft).toMatchObject({
+    'farm-did': [{ what: 'wrap off', on: '2026-06-15' }],
+    'ask-farm': [{ what: 'block watch', by: '2026-06-30' }],
+  });
+});
+
+test('a case that is opened asks for her number, and takes her tag', () => {
+  const blank = { casefile: 1 as const, animal: '', lesions: {}, visits: [] };
+  const read = (values: Map<string, string[]>) =>
+    readForm(visitForm({ animal: blank, gaitScale: 'uk-0-3', opens: true }, values), values, today);
+  expect(read(new Map()).troubles.get('animal')).toBe('nothing, expected an answer');
+  expect(read(new Map([['animal', [' 2500 ']], ['tag', ['']]])).opens).toEqual({ animal: '2500' }); // prettier-ignore
+  expect(visitForm(made, new Map()).identity).toEqual([]);
+});
+
 test('a lesion whose name has changed is asked what fits the new one', () => {
   const values = new Map([
     ['found.d.code', ['SU']],

@@ -17,7 +17,7 @@ function said(due: string, recheck: string, more: object = {}): readonly string[
   const animal = cow([visit('2026-06-02', { found: gap, recheck })], { 'due-to-calve': due, ...more });
   const farm = farmWith('quernholt', { '2041': animal }, quernholt);
   const work = workOutCase(farm, farm.cases[0]!, { business: {}, today, prior: publishedPrior });
-  const list = animalsPage(words, { record: farm, work: [work], waiting: [] }, today);
+  const list = animalsPage(words, { record: farm, work: [work], inbox: { open: [] } }, today);
   const sheet = composeSheet({
     farm,
     language: 'en-GB',

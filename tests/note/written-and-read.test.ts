@@ -206,3 +206,36 @@ test('a photo is not told: a note carries none', () => {
   };
   expect(writeNote(of, noted)).not.toContain('photo');
 });
+
+test('a case opened and lesions first met are read back as they were written, and open nothing twice', () => {
+  const noted: Visit = {
+    date: '2026-06-16',
+    by: 'Orla Venn',
+    kind: 'first',
+    found: { a: { state: 'open' } },
+  };
+  const lesions = {
+    a: { code: 'WL', foot: 'LH', claw: 'outer', site: 'white line rear', line: 'heel' },
+    d: { code: 'DD', foot: 'RH', 'again-of': 'c' },
+  } as const;
+  const opens = { animal: '25, "00"', tag: 'UK 000123 402500' };
+  const cow = { farm: 'quernholt', slug: '25-00', animal: {}, opens, lesions };
+  const [reading] = readNote(writeNote(cow, noted), context).animals;
+  expect(reading).toMatchObject({
+    animal: '25-00',
+    called: opens.animal,
+    tag: opens.tag,
+    opens: true,
+    declares: lesions,
+    draft: noted,
+    questions: [],
+  });
+  const [hers] = readNote(writeNote({ ...of, lesions: { d: lesions.d } }, noted), context).animals;
+  expect(hers).toMatchObject({ animal: of.slug, declares: { d: lesions.d }, draft: noted, questions: [] });
+  expect(hers).not.toHaveProperty('opens');
+  // Somebody changed the line into no lesion: it is read as a person's words, and nothing is taken for certain.
+  const changed = writeNote({ ...of, lesions: { d: lesions.d } }, noted).replace('code DD', 'code XX');
+  expect(readNote(changed, context).animals.every(({ declares }) => declares?.['d'] === undefined)).toBe(
+    true,
+  );
+});

@@ -1,3 +1,5 @@
+import type { VisitView } from '../form-view.js';
+import type { OnHer } from '../visit-form.js';
 import type { Animal } from '../../record/animal.js';
 import type { GaitScale, Language, VisitKind } from '../../record/words.js';
 
@@ -9,18 +11,14 @@ export interface AnimalData {
   readonly isDue: boolean;
   readonly lines: readonly string[];
   readonly identity: readonly string[];
-  readonly due: Known;
+  readonly due: VisitView['due'];
   readonly last: string;
   /** What was read before and what is expected: shown when a visit is written down. */
   readonly before: readonly string[];
   readonly kind: VisitKind;
   /** Her lesions and marks, and of her visits what decides which words fit. */
   readonly record: Animal;
-}
-
-interface Known {
-  readonly heading: string;
-  readonly lines: readonly string[];
+  readonly onHer: OnHer;
 }
 
 /** All that the form in one file carries beside its script, as plain JSON. */

@@ -13,7 +13,7 @@ import type { FarmRecord } from '../../record/practice.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/day-and-place.js';
-import { dueNow, identityOf, lastVisit, linesBefore } from '../known-of-animal.js';
+import { dueNow, identityOf, lastVisit, linesBefore, knownOnHer } from '../known-of-animal.js';
 import { animalsPage } from '../list-pages.js';
 
 /**
@@ -66,7 +66,7 @@ interface OneFileFor {
 
 /** A farm as the form in one file carries it: in the order and with the lines of the served form's list. */
 export function composeFarmData({ words, record, business, work, today }: OneFileFor): FarmData {
-  const [due, others] = animalsPage(words, { record, work, waiting: [] }, today).groups;
+  const [, due, others] = animalsPage(words, { record, work, inbox: { open: [] } }, today).groups;
   const links = [
     ...(due?.links ?? []).map((link) => ({ ...link, isDue: true })),
     ...(others?.links ?? []).map((link) => ({ ...link, isDue: false })),
@@ -120,6 +120,7 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
     before: linesBefore(words, work, today),
     kind: kindOfVisit(animal, today),
     record: whatFits(animal),
+    onHer: knownOnHer(animal, today),
   };
 }
 

@@ -1,3 +1,5 @@
+import { slugInstead } from '../../casefile/folder-entries.js';
+import { given } from '../../record/given.js';
 import { type NoteOf, writeNote } from '../../note/write/write-note.js';
 import { doubtsOfDraft } from '../../record/doubts.js';
 import type { Visit } from '../../record/visit.js';
@@ -23,22 +25,24 @@ export type VisitText =
  * Checked: tests/form/four-ways.test.ts
  */
 export function visitAsText(
-  of: Omit<NoteOf, 'animal'>,
+  of: Pick<NoteOf, 'farm' | 'slug'>,
   made: FormFor,
   values: FormValues,
   today: string,
   isRight: (doubt: string) => boolean,
 ): VisitText {
-  const { draft, troubles } = readForm(visitForm(made, values), values, today);
+  const { draft, declares, opens, troubles } = readForm(visitForm(made, values), values, today);
   if (troubles.size > 0 || draft.date === undefined) return { outcome: 'again', troubles };
-  const doubts = doubtsOfDraft(made.animal, draft as Visit, { today }).filter(
-    ({ message }) => !isRight(message),
-  );
+  const { lesions } = declares;
+  const animal = { ...made.animal, lesions: { ...made.animal.lesions, ...lesions } };
+  const doubts = doubtsOfDraft(animal, draft as Visit, { today }).filter(({ message }) => !isRight(message));
   if (doubts.length > 0)
     return {
       outcome: 'asked',
       doubts: new Map(doubts.map(({ path, message }) => [path.slice(2).join('.'), message])),
     };
-  const text = writeNote({ ...of, animal: made.animal }, draft as VisitDraft);
+  const slug = opens ? (slugInstead(opens.animal) ?? opens.animal) : of.slug;
+  const whose = { ...of, slug, animal, ...given({ opens, lesions }) };
+  const text = writeNote(whose, draft as VisitDraft);
   return { outcome: 'text', text, day: draft.date };
 }

@@ -1,12 +1,14 @@
 import { inRow, terminal } from '../../problem/message.js';
 import type { Problem, RecordPath } from '../../problem/problem.js';
-import { type Declares, placeByDate } from '../../keep/add-visit.js';
+import { placeByDate } from '../../keep/add-visit.js';
 import type { VisitDraft } from '../../keep/visit-draft.js';
 import {
   type HeldPicture,
   keepEntry,
   type Kept,
   holdPicture,
+  type Sent,
+  entryOf,
   takeEntry,
 } from '../../keep/inbox/take-entry.js';
 import type { AnswerField, Field, FormValues } from '../field.js';
@@ -18,8 +20,11 @@ import type { Submission } from './read-submission.js';
 import { sentenceCase } from '../../words/day-and-place.js';
 import { kindOf } from '../../keep/add-picture.js';
 import { given } from '../../record/given.js';
+import { animalMeant, type CalledAnimal } from '../../casefile/animal-meant.js';
+import { slugInstead } from '../../casefile/folder-entries.js';
+import { told } from '../../reference/words.js';
 import { sha256Of } from '../../ledger/canonical.js';
-import { heldPicture, pictureIn } from '../../keep/inbox/inbox-entry.js';
+import { heldPicture, pictureIn, readInbox } from '../../keep/inbox/inbox-entry.js';
 import { bytesOf } from '../../keep/kept-file.js';
 
 /** Where a visit was sent to. */
@@ -28,6 +33,8 @@ export interface SentTo {
   readonly animal: string;
   readonly folder: string;
   readonly made: FormFor;
+  /** The farm's cases, and those that wait to be opened. */
+  readonly others: readonly CalledAnimal[];
 }
 
 /** The page comes back, with what was typed and what is wrong with it. */
@@ -61,8 +68,11 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   const keeping = setting.keeping();
   const pictures = picturesSent(to.folder, id, submission, setting);
   const form = visitForm(to.made, values);
-  const { draft, declares, shows, troubles: answers } = readForm(form, values, keeping.today);
+  const { draft, declares, opens, shows, troubles: answers } = readForm(form, values, keeping.today);
   const troubles = new Map(values.has('more') ? [] : answers);
+  const number = opens?.animal ?? '';
+  if (number !== '' && animalMeant(to.others, number).meant.length > 0)
+    troubles.set('animal', words.say('form.trouble.there', { animal: told(number) }));
   for (const name of submission.tooLong)
     troubles.set(name, words.say('form.trouble.too-long', { most: limits.answer }));
   for (const [name, message] of pictures.troubles) troubles.set(name, message);
@@ -93,8 +103,9 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   const sent = {
     form: id,
     on: keeping.today,
-    animal: to.animal,
+    animal: opens ? (slugInstead(number) ?? number) : to.animal,
     visit: draft as VisitDraft,
+    ...given({ opens }),
     declares,
     pictures: held,
   };
@@ -120,34 +131,20 @@ interface Against {
 
 /** What the record has against the visit as it would be taken; nothing is written. */
 function againstRecord(
-  { farm, animal, made }: SentTo,
-  sent: {
-    readonly form: string;
-    readonly on: string;
-    readonly visit: VisitDraft;
-    readonly declares: Declares;
-    readonly pictures: readonly HeldPicture[];
-  },
-  { keeping, words }: YardSetting,
+  { farm, folder, made }: SentTo,
+  sent: Sent,
+  { keeping, words, disk }: YardSetting,
   form: VisitForm,
 ): { readonly against: readonly Against[]; readonly asked: boolean } {
-  const told = (...messages: readonly string[]) => ({
+  const all = (...messages: readonly string[]) => ({
     against: messages.map((message) => ({ message })),
     asked: false,
   });
   const said = Object.keys(sent.visit).some((key) => !['date', 'at', 'by', 'kind'].includes(key));
-  if (!said && sent.pictures.length === 0) return told(words.say('form.visit.nothing'));
-  const worked = takeEntry(keeping(), farm, {
-    format: 1,
-    id: sent.form,
-    on: sent.on,
-    animal,
-    visit: sent.visit,
-    declares: { ...sent.declares },
-    pictures: [...sent.pictures],
-  });
-  if (worked.outcome === 'cannot') return told(plain(worked.message));
-  if (worked.outcome !== 'refused') return told();
+  if (!said && sent.pictures.length === 0) return all(words.say('form.visit.nothing'));
+  const worked = takeEntry(keeping(), farm, entryOf(readInbox(disk.files, folder), sent));
+  if (worked.outcome === 'cannot') return all(plain(worked.message));
+  if (worked.outcome !== 'refused') return all();
   const visit = placeByDate(made.animal.visits, sent.visit);
   return {
     against: worked.problems.map((problem) => againstField(problem, fieldAbout(problem.path, visit, form))),
@@ -173,7 +170,7 @@ function plain(message: string): string {
 function fieldAbout(path: RecordPath = [], visit: number, form: VisitForm): AnswerField | undefined {
   const inForm = path[0] !== 'visits' ? path : path[1] === visit ? path.slice(2) : [];
   const name = inForm.join('.');
-  return answersIn([...form.fields.values(), ...form.declared]).find(
+  return answersIn([...form.identity, ...form.fields.values(), ...form.declared]).find(
     (field) => name === field.name || name.startsWith(`${field.name}.`),
   );
 }

@@ -79,7 +79,8 @@ async function respond(
   const place = yardPlaceOf({ host: request.headers.host, path }, { token: serving.token, hosts });
   if (!place) return refuse(request, response, 404);
   const reads = request.method === 'GET' || request.method === 'HEAD';
-  if (!reads && !(request.method === 'POST' && place.at === 'animal')) return refuse(request, response, 405);
+  if (!reads && !(request.method === 'POST' && (place.at === 'animal' || place.at === 'new')))
+    return refuse(request, response, 405);
   try {
     const answered = await answer(request, place, new URLSearchParams(query), serving);
     if ('to' in answered) {

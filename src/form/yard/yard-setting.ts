@@ -77,6 +77,8 @@ export interface YardSetting {
 export type YardPlace =
   | { readonly at: 'farms' }
   | { readonly at: 'farm'; readonly farm: string }
+  /** A case to be opened. */
+  | { readonly at: 'new'; readonly farm: string }
   | { readonly at: 'animal'; readonly farm: string; readonly animal: string };
 
 /**
@@ -99,6 +101,8 @@ export function yardPlaceOf(
   if (farm === undefined || animal === undefined || more.length > 0 || !slug.safeParse(farm).success)
     return undefined;
   if (animal === '') return { at: 'farm', farm };
+  // No file of an animal is called so.
+  if (animal === '+') return { at: 'new', farm };
   return slug.safeParse(animal).success ? { at: 'animal', farm, animal } : undefined;
 }
 

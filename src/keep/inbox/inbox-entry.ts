@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { calendarDay } from '../../record/calendar-day.js';
-import { longText, slug } from '../../record/measures.js';
+import { longText, slug, text as oneLine } from '../../record/measures.js';
 import { photo } from '../../record/visit.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { bytesOf } from '../kept-file.js';
@@ -26,6 +26,8 @@ export const inboxEntry = z.strictObject({
   on: calendarDay,
   animal: slug,
   visit: record,
+  /** Of a cow without a case, which the visit opens: her number, and her tag where it was read. */
+  opens: z.strictObject({ animal: oneLine, tag: oneLine.optional() }).optional(),
   declares: record.optional(),
   /** Whoever sent it was asked about what looks like a slip, and it is right as it stands. */
   'even-so': z.literal(true).optional(),
@@ -49,7 +51,7 @@ const inboxMark = z.strictObject({
 export type InboxMark = z.infer<typeof inboxMark>;
 
 /** A farm's inbox as it lies on the disk. */
-interface Inbox {
+export interface Inbox {
   /** In the order they were kept, each id once. */
   readonly entries: readonly InboxEntry[];
   /** What became of each that was taken or set aside. */

@@ -1,12 +1,22 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Visit, Photo } from '../../record/visit.js';
+import type { Photo } from '../../record/visit.js';
 import { addVisit, type Declares } from '../add-visit.js';
+import { openCase } from '../open-case.js';
+import { correctSent, placeOnFile } from './correct-sent.js';
 import { cannot, type Keeping, type Worked } from '../change.js';
 import { sha256Of } from '../../ledger/canonical.js';
 import { findFarm, openAnimal, bytesOf } from '../kept-file.js';
 import type { VisitDraft } from '../visit-draft.js';
 import { type PictureOfVisit, withPictures } from '../add-picture.js';
-import { type InboxEntry, marksIn, pictureIn, readInbox, sentBefore, entriesIn } from './inbox-entry.js';
+import {
+  type Inbox,
+  type InboxEntry,
+  marksIn,
+  pictureIn,
+  readInbox,
+  sentBefore,
+  entriesIn,
+} from './inbox-entry.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Disk } from '../disk/disk.js';
 import { inRow, terminal } from '../../problem/message.js';
@@ -27,14 +37,22 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
   const keeping: Keeping = entry['even-so'] ? { ...now, evenSo: true } : now;
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
-  const opened = openAnimal(keeping, farm, entry.animal);
-  if (opened.outcome !== 'open') return opened;
   const draft = entry.visit as VisitDraft;
   const declares = (entry.declares ?? {}) as Declares;
-  const there = opened.kept.record.visits.filter((visit) => isSame(visit, draft));
-  if (there.some(({ photos = [] }) => photos.length >= entry.pictures.length))
-    return { outcome: 'already there' };
-  if (there.length > 0)
+  const { opens } = entry;
+  const isThere = found.farm.animals.some(({ slug }) => slug === entry.animal);
+  const opened = opens && !isThere ? undefined : openAnimal(keeping, farm, entry.animal);
+  if (opened && opened.outcome !== 'open') return opened;
+  const visits = opened?.kept.record.visits ?? [];
+  const inbox = readInbox(keeping.files, found.farm.entry.path);
+  const was = takenBefore(inbox, entry['instead-of'] ?? entry.id, entry.id);
+  if (was && was.animal !== entry.animal) return cannot('keep.inbox.sent-again');
+  const known = new Set(was?.pictures.map(({ sha256 }) => sha256));
+  const added = entry.pictures.filter(({ sha256 }) => !known.has(sha256));
+  const there = visits[placeOnFile(visits, draft)];
+  const photosThere = there?.photos?.length ?? 0;
+  if (there && photosThere >= known.size + added.length) return { outcome: 'already there' };
+  if (there && !was)
     return cannot('keep.inbox.pictures-lack', {
       animal: `${farm}/${entry.animal}`,
       pictures: inRow(
@@ -42,38 +60,32 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
         entry.pictures.map(({ held }) => pictureIn(found.farm.entry.shown, held)),
       ),
     });
-  const inbox = readInbox(keeping.files, found.farm.entry.path);
-  const earlier = sentBefore(inbox, entry['instead-of'] ?? entry.id);
-  if (earlier.some(({ id }) => id !== entry.id && inbox.marks.get(id)?.became === 'added'))
-    return cannot('keep.inbox.sent-again');
   const { path, shown } = found.farm.entry;
   const pictures: PictureOfVisit[] = [];
-  for (const { held, sha256, shows } of entry.pictures) {
+  for (const { held, sha256, shows } of added) {
     const called = terminal('keep.inbox.picture', { file: pictureIn(shown, held) });
     const bytes = bytesOf(keeping.files, pictureIn(path, held));
     if (!bytes || sha256Of(bytes) !== sha256) return cannot('keep.inbox.picture-gone', { picture: called });
     pictures.push({ bytes, shows, called });
   }
   const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };
-  const worked = withPictures(keeping, of, pictures, (then, photos) =>
-    addVisit(
-      then,
-      farm,
-      entry.animal,
-      photos.length === 0 ? draft : { ...draft, photos: [...photos] },
-      declares,
-    ),
-  );
+  const worked = withPictures(keeping, of, pictures, (then, photos) => {
+    if (was && opened)
+      return correctSent(opened.kept, farm, { was: was.visit, draft, declares, photos, on: entry.on }, then);
+    const whole = photos.length === 0 ? draft : { ...draft, photos: [...photos] };
+    return opens
+      ? openCase(then, farm, entry.animal, { ...opens, lesions: {}, ...declares, visits: [whole] })
+      : addVisit(then, farm, entry.animal, whole, declares);
+  });
   const { id } = entry;
   const mark = { path: marksIn(path), now: { id, became: 'added' }, undone: { id, became: 'taken back' } };
   return worked.outcome === 'change' ? { ...worked, change: { ...worked.change, lines: [mark] } } : worked;
 }
 
-/** Word for word, but for its pictures. */
-function isSame(visit: Visit, draft: VisitDraft): boolean {
-  const bare = ({ photos: _photos, ...rest }: Visit | VisitDraft): unknown =>
-    JSON.parse(JSON.stringify(rest));
-  return isDeepStrictEqual(bare(visit), bare(draft));
+/** Of the earlier sendings of the same form the last that is on file. */
+export function takenBefore(inbox: Inbox, form: string, but?: string): InboxEntry | undefined {
+  const isOnFile = (one: string): boolean => ['added', 'already there'].includes(inbox.marks.get(one)?.became ?? ''); // prettier-ignore
+  return sentBefore(inbox, form).findLast(({ id }) => id !== but && isOnFile(id));
 }
 
 /** A picture that lies in the inbox, and what it shows. */
@@ -90,6 +102,7 @@ export interface Sent {
   readonly on: CalendarDay;
   readonly animal: string;
   readonly visit: VisitDraft;
+  readonly opens?: InboxEntry['opens'];
   readonly declares: Declares;
   readonly evenSo?: boolean;
   readonly pictures: readonly HeldPicture[];
@@ -127,24 +140,30 @@ export function holdPicture(
  */
 export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
   const inbox = readInbox(disk.files, farmFolder);
-  const before = sentBefore(inbox, sent.form);
-  const last = before.at(-1);
-  const entry: InboxEntry = {
-    format: 1,
-    id: last ? `${sent.form}.${before.length + 1}` : sent.form,
-    ...(last ? { 'instead-of': sent.form } : {}),
-    on: sent.on,
-    animal: sent.animal,
-    visit: sent.visit,
-    ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
-    ...(sent.evenSo ? { 'even-so': true } : {}),
-    pictures: [...sent.pictures],
-  };
+  const last = sentBefore(inbox, sent.form).at(-1);
+  const entry = entryOf(inbox, sent);
   if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
   const twin = last ? undefined : inbox.open.find((other) => isTwin(other, entry));
   if (twin) return { outcome: 'already kept', entry: twin };
   disk.append(entriesIn(farmFolder), `${JSON.stringify(entry)}\n`);
   return { outcome: last ? 'kept instead' : 'kept', entry };
+}
+
+/** A visit as it would lie in the inbox, behind what the same form said before. */
+export function entryOf(inbox: Pick<Inbox, 'entries'>, sent: Sent): InboxEntry {
+  const { length } = sentBefore(inbox, sent.form);
+  return {
+    format: 1,
+    id: length > 0 ? `${sent.form}.${length + 1}` : sent.form,
+    ...(length > 0 ? { 'instead-of': sent.form } : {}),
+    on: sent.on,
+    animal: sent.animal,
+    visit: sent.visit,
+    ...(sent.opens ? { opens: sent.opens } : {}),
+    ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
+    ...(sent.evenSo ? { 'even-so': true } : {}),
+    pictures: [...sent.pictures],
+  };
 }
 
 /** The same of the same animal on the same day, sent by another form: pictures are the same by their bytes. */
@@ -157,6 +176,6 @@ function isTwin(one: InboxEntry, other: InboxEntry): boolean {
 }
 
 /** As it reads back, without what only tells the sendings apart. */
-function said({ animal, visit, declares, pictures, 'even-so': evenSo }: InboxEntry): unknown {
-  return JSON.parse(JSON.stringify({ animal, visit, declares, pictures, evenSo }));
+function said({ animal, visit, opens, declares, pictures, 'even-so': evenSo }: InboxEntry): unknown {
+  return JSON.parse(JSON.stringify({ animal, visit, opens, declares, pictures, evenSo }));
 }

@@ -1,6 +1,9 @@
 import type { z } from 'zod';
 import { blockEvent, found as foundKeys, productUse, visit, wrapEvent } from '../../record/visit.js';
 import { type Foot, type PainRelief, signs, animalSigns } from '../../record/words.js';
+import type { Animal } from '../../record/animal.js';
+import { given } from '../../record/given.js';
+import { lesion as lesionSchema, type Lesion } from '../../record/lesion.js';
 import type { NoteVisit } from '../note-reading.js';
 import { withoutEmpty } from '../same-visit.js';
 import { bareSaid, painRelief } from './write-note.js';
@@ -12,6 +15,9 @@ export interface WrittenVisit {
   readonly from: number;
   readonly to: number;
   readonly visit: Partial<NoteVisit>;
+  /** Her number and tag, where the visit opens her case. */
+  readonly opens?: Pick<Animal, 'animal' | 'tag'>;
+  readonly declares?: Readonly<Record<string, Lesion>>;
   /** Lines that are not in these words, for somebody changed them: where they stand. */
   readonly strange: readonly { readonly from: number; readonly to: number }[];
 }
@@ -31,7 +37,9 @@ export function readWritten(text: string): WrittenVisit[] {
         strange.push({ from: at, to: at + line.length });
       at += line.length + 1;
     }
+    const { opens, declares } = draft as Pick<WrittenVisit, 'opens' | 'declares'>;
     return {
+      ...given({ opens, declares }),
       farm: match[1]!,
       animal: match[3]!,
       from,
@@ -92,6 +100,8 @@ const set =
 
 const lines: readonly (readonly [string, (draft: Group, match: RegExpExecArray) => void | boolean])[] = [
   [`(by|why|note) ${text}`, (draft, [, key, said]) => void (draft[key!] = unquoted(said!))],
+  [`new case ${text}(?:, tag ${text})?`, (draft, [, number, tag]) => void (draft['opens'] = { animal: unquoted(number!), ...(tag === undefined ? {} : { tag: unquoted(tag) }) })],
+  ['new lesion (\\S+): (.*)', (draft, [, name, said]) => readLesion((draft['declares'] ??= {}) as Group, name!, said!)],
   ['at (\\S+)', set('at', ([, time]) => time)],
   ['kind (\\S+)', set('kind', ([, kind]) => kind)],
   ['score (\\S+)', set('gait', ([, score]) => Number(score))],
@@ -125,6 +135,13 @@ const lines: readonly (readonly [string, (draft: Group, match: RegExpExecArray) 
   [`amended (\\S+) by ${text} why ${text}`, (draft, [, date, by, why]) => push(draft, 'amended', { date, by: unquoted(by!), why: unquoted(why!) })],
   [Object.values(painRelief).join('|'), set('pain-relief', ([said]) => (Object.keys(painRelief) as PainRelief[]).find((one) => painRelief[one] === said))],
 ]; // prettier-ignore
+
+/** A lesion as it is declared; what is none is left to be read as a person's words. */
+function readLesion(declares: Group, name: string, said: string): boolean {
+  const lesion = lesionSchema.safeParse(Object.fromEntries(parts(said).map((part) => part.split(/ (.*)/s).slice(0, 2))));
+  if (lesion.success) declares[name] = lesion.data;
+  return lesion.success;
+} // prettier-ignore
 
 /** What was found of a lesion, a mark or a foot: each part under its key. */
 function readParts(found: Group, said: string): boolean {

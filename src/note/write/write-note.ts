@@ -1,5 +1,6 @@
 import type { Animal } from '../../record/animal.js';
 import { aboutWords, type Foot, type PainRelief, type Sign } from '../../record/words.js';
+import type { Lesion } from '../../record/lesion.js';
 import type { NoteVisit } from '../note-reading.js';
 import { quoted } from './quoted.js';
 import type { BlockEvent, FootFinding, ProductUse, WrapEvent, Found } from '../../record/visit.js';
@@ -138,6 +139,16 @@ export interface NoteOf {
   readonly farm: string;
   readonly slug: string;
   readonly animal: Pick<Animal, 'marks'>;
+  /** The visit opens her case. */
+  readonly opens?: Pick<Animal, 'animal' | 'tag'>;
+  /** First met at the visit. */
+  readonly lesions?: Readonly<Record<string, Lesion>>;
+}
+
+/** `code WL, foot LH, claw outer, site white line rear, line heel`. */
+function newLesion(lesion: Lesion): string {
+  const keys = ['code', 'foot', 'claw', 'site', 'line', 'again-of'] as const;
+  return keys.flatMap((key) => (lesion[key] === undefined ? [] : `${key} ${lesion[key]}`)).join(', ');
 }
 
 export const painRelief: Readonly<Record<PainRelief, string>> = {
@@ -158,10 +169,14 @@ export const painRelief: Readonly<Record<PainRelief, string>> = {
  * Checked: tests/note/written-and-read.test.ts
  * @example writeNote({ farm: 'quernholt', slug: '2086', animal: {} }, { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck' }) // → 'farm quernholt\ndate 2026-03-03\nanimal 2086.md\nby "Orla Venn"\nkind recheck\n'
  */
-export function writeNote({ farm, slug, animal }: NoteOf, visit: NoteVisit): string {
+export function writeNote({ farm, slug, animal, opens, lesions = {} }: NoteOf, visit: NoteVisit): string {
+  const first = [
+    ...(opens ? [`new case ${quoted(opens.animal)}${opens.tag === undefined ? '' : `, tag ${quoted(opens.tag)}`}`] : []),
+    ...Object.entries(lesions).map(([name, lesion]) => `new lesion ${name}: ${newLesion(lesion)}`),
+  ]; // prettier-ignore
   const lines = inWords<NoteVisit>(
     {
-      date: (day) => `farm ${farm}\ndate ${day}\nanimal ${slug}.md`,
+      date: (day) => [`farm ${farm}`, `date ${day}`, `animal ${slug}.md`, ...first].join('\n'),
       at: (time) => `at ${time}`,
       by: (name) => `by ${quoted(name)}`,
       kind: (kind) => `kind ${kind}`,

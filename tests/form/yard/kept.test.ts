@@ -296,3 +296,90 @@ test('what a record or an answer says stands in an element of its own on every p
     expect(text, path).not.toMatch(/[\u2068\u2069]|<title>[^<]*<bdi/);
   }
 });
+
+/** The least a case opened says. */
+const opening = (form: string, more: Readonly<Record<string, string>> = {}): Record<string, string> => ({
+  ...visitFields(form, { kind: 'first' }),
+  'lesions.a.code': 'WL',
+  'lesions.a.foot': 'LH',
+  'lesions.a.claw': 'outer',
+  'lesions.a.line': 'heel',
+  animal: '2500',
+  ...more,
+});
+
+test('a case is opened under a number that has none; one by any name of another cow is not', async () => {
+  const { home, inbox } = await served();
+  const url = `${home}quernholt/+`;
+  expect((await ask(url)).text).toContain('Her number');
+  for (const number of ['2086', '', ' 2086 ']) {
+    const came = await post(url, opening(randomUUID(), { animal: number }));
+    expect(came.status, number).toBe(422);
+    expect(came.text).toContain('href="#f-animal"');
+  }
+  expect(inbox()).toBe('');
+  const form = randomUUID();
+  const { headers } = await post(url, opening(form, { animal: '25/00', tag: 'UK 000123 402500' }));
+  expect(headers['location']).toBe(`+?kept=${form}&how=kept`);
+  expect(lines(inbox())).toMatchObject([
+    {
+      animal: '25-00',
+      opens: { animal: '25/00', tag: 'UK 000123 402500' },
+      declares: { lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } } },
+    },
+  ]);
+  const list = await ask(`${home}quernholt/`);
+  expect(list.text).toContain(`href="+?sent=${form}"`);
+  // One that waits is no other cow's number either; its own form may say it again.
+  expect((await post(url, opening(randomUUID(), { animal: '25/00' }))).status).toBe(422);
+  expect((await post(url, opening(form, { animal: '25/00', gait: '1' }))).status).toBe(303);
+  // What the record has against it is said at its field.
+  const without = await post(url, opening(randomUUID(), { animal: '2501', 'lesions.a.line': '' }));
+  expect(without.status).toBe(422);
+  expect(without.text).toMatch(/line/);
+});
+
+test('what was sent as being like last time is that tap again where it is changed; what differs stands for itself', async () => {
+  const { home } = await served();
+  const url = `${home}quernholt/2086`;
+  const tap = /name="found\.a\.last" value="yes" checked/;
+  for (const [tool, isTap] of [
+    ['tape', true],
+    ['ruler', false],
+  ] as const) {
+    const form = randomUUID();
+    await post(url, visitFields(form, { 'found.a.top-found': 'seen', 'found.a.tool': tool }));
+    const { text } = await ask(`${url}?sent=${form}`);
+    expect(tap.test(text), tool).toBe(isTap);
+    expect(text.includes(`name="found.a.tool" value="${tool}" checked`), tool).toBe(!isTap);
+  }
+});
+
+test('what waits is shown as it was sent, pictures too, to be changed; what was set aside or is another cow’s is not', async () => {
+  const { home, inbox, cases } = await served();
+  const url = `${home}quernholt/2086`;
+  const form = randomUUID();
+  await post(url, {
+    ...visitFields(form, { note: 'calm' }),
+    'photos.0.file': picture(),
+    'photos.0.view': 'sole',
+  });
+  const { text } = await ask(`${url}?sent=${form}`);
+  expect(text).toContain('value="25"');
+  expect(text).toContain(`name="form" value="${form}"`);
+  expect(text).toMatch(/name="photos\.0\.held" value="[^"]+"/);
+  expect(text).toMatch(/<option value="sole" selected>/);
+  expect((await ask(url)).text).toContain(`href="?sent=${form}"`);
+  const held = /name="photos\.0\.held" value="([^"]+)"/.exec(text)?.[1] ?? '';
+  await post(
+    url,
+    visitFields(form, { note: 'calm', 'found.a.top': '26', 'photos.0.view': 'sole', 'photos.0.held': held }),
+  );
+  expect(lines(inbox())[1]).toMatchObject({ id: `${form}.2`, 'instead-of': form, pictures: [{ held }] });
+  expect((await ask(`${url}?sent=${form}`)).status).toBe(404);
+  expect((await ask(`${home}quernholt/+?sent=${form}.2`)).status).toBe(404);
+  const aside = JSON.stringify({ id: `${form}.2`, on: '2026-06-16', became: 'set aside' });
+  appendFileSync(join(cases, 'quernholt/.growdown/inbox/taken.jsonl'), `${aside}\n`);
+  expect((await ask(`${url}?sent=${form}.2`)).status).toBe(404);
+  expect((await ask(url)).text).not.toContain('?sent=');
+});

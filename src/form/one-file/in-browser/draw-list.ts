@@ -1,5 +1,6 @@
 import views from 'yard/form.njk';
-import type { ListView } from '../../form-view.js';
+import type { LinkView, ListView } from '../../form-view.js';
+import type { PageVisit } from './kept-visits.js';
 import { type Page, keeping, numberOf, show, writtenOn } from './page.js';
 
 /** The farm: what is written down already, then her animals, those due first. */
@@ -11,7 +12,7 @@ export function drawList(page: Page, done: string): void {
       to: `#a=${slug}`,
       name: number,
       lines,
-      ...stateOf(page, slug),
+      ...stateOf(page, (visit) => visit.slug === slug),
     }));
     return links.length === 0 && empty === ''
       ? []
@@ -25,6 +26,7 @@ export function drawList(page: Page, done: string): void {
       ...keeping(page),
       groups: [
         ...handOver(page),
+        { heading: '', empty: '', kind: 'small', links: newCases(page) },
         ...group(words.say('form.animals.due'), words.say('form.animals.none-due'), true),
         ...group(words.say('form.animals.others'), '', false),
       ],
@@ -37,7 +39,7 @@ function handOver(page: Page): ListView['groups'] {
   const { length: count } = writtenOn(page);
   const begun = visits.all().filter((visit) => !visit.written);
   if (count + begun.length === 0) return [];
-  const animals = begun.map(({ slug }) => numberOf(page, slug)).join(', ');
+  const animals = begun.map((visit) => numberOf(page, visit)).join(', ');
   const lines = [
     ...(count === 0 ? [] : [words.say('form.file.written', { count })]),
     ...(animals === '' ? [] : [words.say('form.file.begun', { animals })]),
@@ -46,8 +48,25 @@ function handOver(page: Page): ListView['groups'] {
   return [{ heading: '', empty: '', kind: 'out', links: [link] }];
 }
 
-function stateOf({ visits, words }: Page, slug: string): { readonly loud: string; readonly stands: string } {
-  const hers = visits.all().filter((visit) => visit.slug === slug);
+/** The way to open a case, and those opened on this page. */
+function newCases(page: Page): LinkView[] {
+  const opened = page.visits.all().filter(({ slug }) => slug === '+');
+  return [
+    { to: '#n=+', name: '', lines: [page.words.say('form.animals.open')], loud: '' },
+    ...opened.map((visit) => ({
+      to: `#v=${visit.id}`,
+      name: numberOf(page, visit),
+      lines: [],
+      ...stateOf(page, ({ id }) => id === visit.id),
+    })),
+  ];
+}
+
+function stateOf(
+  { visits, words }: Page,
+  isHers: (visit: PageVisit) => boolean,
+): Pick<LinkView, 'loud'> & { readonly stands: string } {
+  const hers = visits.all().filter(isHers);
   const isBegun = hers.some(({ written }) => !written);
   return {
     loud: isBegun ? words.say('form.file.is-begun') : '',

@@ -1,6 +1,7 @@
 import views from 'yard/form.njk';
 import { dayInWords } from '../../../words/day-and-place.js';
 import type { TextView } from '../../form-view.js';
+import type { PageVisit } from './kept-visits.js';
 import { type Page, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 
 /** All visits written down as one text, and the ways to hand it over. */
@@ -22,8 +23,8 @@ export function drawText(page: Page): void {
             links: among.map(({ id, says }) => ({ to: `#v=${id}`, name: '', lines: [says], loud: '' })),
           },
         ];
-  const visitOf = (slug: string, day: string): string =>
-    words.say('form.file.visit-of', { animal: numberOf(page, slug), day: dayInWords(words, day) });
+  const visitOf = (visit: PageVisit, day: string): string =>
+    words.say('form.file.visit-of', { animal: numberOf(page, visit), day: dayInWords(words, day) });
   show(
     views.textOf({
       back: words.say('form.visit.back-farm', { farm: data.farm }),
@@ -37,11 +38,11 @@ export function drawText(page: Page): void {
       groups: [
         ...group(
           'in-it',
-          written.map(({ id, slug, day }) => ({ id, says: visitOf(slug, day) })),
+          written.map((visit) => ({ id: visit.id, says: visitOf(visit, visit.day) })),
         ),
         ...group(
           'not-in-it',
-          begun.map(({ id, slug }) => ({ id, says: numberOf(page, slug) })),
+          begun.map((visit) => ({ id: visit.id, says: numberOf(page, visit) })),
         ),
       ],
       ...keeping(page),

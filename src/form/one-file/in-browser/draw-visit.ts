@@ -4,9 +4,10 @@ import type { AnimalData } from '../farm-data.js';
 import { visitAsText } from '../visit-as-text.js';
 import { type FormFor, visitForm } from '../../visit-form.js';
 import { visitParts } from '../../visit-parts.js';
+import { animalMeant } from '../../../casefile/animal-meant.js';
 import { dayInWords } from '../../../words/day-and-place.js';
 import type { PageVisit } from './kept-visits.js';
-import { type Page, focusOn, keeping, onPress, show, writtenOn } from './page.js';
+import { type Page, focusOn, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 
 /** The form of a visit: a new one, or one that was begun or written down on this page. */
 export function drawVisit(page: Page, animal: AnimalData, before: PageVisit | undefined): void {
@@ -31,7 +32,9 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
   }));
   show(
     views.visitOf({
-      heading: words.say('form.visit.heading', { animal: animal.number }),
+      heading: words.say(animal.slug === '+' ? 'form.visit.new' : 'form.visit.heading', {
+        animal: animal.number,
+      }),
       back: words.say('form.visit.back-farm', { farm: page.data.farm }),
       backTo: '#',
       identity: animal.identity,
@@ -39,11 +42,11 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
       last: animal.last,
       ...(visit.written && {
         change: words.say('form.file.change', { day: dayInWords(words, visit.written.day) }),
-        another: words.say('form.file.another'),
+        ...(animal.slug === '+' ? {} : { another: words.say('form.file.another') }),
       }),
       how: [words.say('form.visit.how'), words.say('form.file.no-pictures')],
       problems: list.length === 0 ? '' : { says: words.say('form.file.mend'), list },
-      parts: visitParts(visitForm(made, values), showing),
+      ...visitParts(visitForm(made, values), showing),
       send: words.say('form.file.write'),
       ...keeping(page),
       moreRoom: words.say('form.visit.more-room'),
@@ -56,14 +59,15 @@ function fill(page: Page, animal: AnimalData, { visit, values, troubles }: Filli
   form.addEventListener('input', keep);
   form.addEventListener('change', ({ target }) => {
     // Another name of a lesion, other words that fit.
-    if (!(target instanceof HTMLSelectElement) || !/^found\..+\.code$/.test(target.name)) return;
+    if (!(target instanceof HTMLSelectElement) || !/^(?:found|lesions)\..+\.code$/.test(target.name)) return;
     fill(page, animal, { visit, values: valuesIn(form), troubles: new Map() });
     document.getElementById(target.id)?.focus();
   });
   onPress('another', () => page.goTo(`n=${animal.slug}`));
-  onPress('more', () => {
-    const more = new Map([...valuesIn(form), ['more', ['more']]]);
+  onPress('more', (part) => {
+    const more = new Map([...valuesIn(form), ['more', [part]]]);
     fill(page, animal, { visit, values: more, troubles: new Map() });
+    document.getElementById(`fold-${part}`)?.scrollIntoView();
   });
   // What was asked about and is written down once more is right.
   const asked = new Set<string>(troubles.values());
@@ -97,7 +101,16 @@ function writeDown(
   asked: ReadonlySet<string>,
 ): ReadonlyMap<string, string> {
   const { data, words } = page;
-  const { number, before } = animal;
+  const { before } = animal;
+  const number = numberOf(page, { slug: visit.slug, values: [...values] });
+  if (
+    visit.slug === '+' &&
+    animalMeant(
+      data.animals.map((one) => ({ slug: one.slug, animal: one.record })),
+      number,
+    ).meant.length > 0
+  )
+    return new Map([['animal', words.say('form.trouble.there', { animal: number })]]);
   const ifRight = (doubt: string) => words.say('form.file.if-right', { doubt });
   const of = { farm: data.slug, slug: visit.slug };
   const written = visitAsText(of, madeFor(page, animal), values, page.today(), (doubt) =>
@@ -108,7 +121,9 @@ function writeDown(
     return new Map([...written.doubts].map(([field, doubt]) => [field, ifRight(doubt)]));
   const { text, day } = written;
   if (
-    writtenOn(page).some((other) => other.slug === visit.slug && other.day === day && other.id !== visit.id)
+    writtenOn(page).some(
+      (other) => numberOf(page, other) === number && other.day === day && other.id !== visit.id,
+    )
   )
     return new Map([['date', words.say('form.file.day-there')]]);
   if (day > page.today()) return new Map([['date', words.say('form.file.day-to-come')]]);
@@ -125,6 +140,8 @@ function madeFor({ data }: Page, animal: AnimalData): FormFor {
     animal: animal.record,
     gaitScale: data.gaitScale === '' ? undefined : data.gaitScale,
     asNote: true,
+    onHer: animal.onHer,
+    ...(animal.slug === '+' ? { opens: true } : {}),
   };
 }
 

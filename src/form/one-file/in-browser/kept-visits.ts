@@ -1,7 +1,7 @@
 /** A visit on this page: what was filled in, and its text once it is written down. */
 export interface PageVisit {
   readonly id: string;
-  /** Her file on the farm. */
+  /** Her file on the farm; `+` where her case is to be opened. */
   readonly slug: string;
   readonly values: readonly (readonly [name: string, given: readonly string[]])[];
   /** Absent while it is only begun, and after a change. */

@@ -1,6 +1,6 @@
 import type { AnimalData, FarmData } from '../farm-data.js';
 import { type Words, wordsFrom } from '../../../reference/words.js';
-import { type KeptVisits, keptVisits } from './kept-visits.js';
+import { type KeptVisits, keptVisits, type PageVisit } from './kept-visits.js';
 
 /** What every view of the page is drawn from. */
 export interface Page {
@@ -21,7 +21,7 @@ export function pageOf(data: FarmData, { goTo }: Pick<Page, 'goTo'>): Page {
     data,
     words: wordsFrom(data.language, new Map(Object.entries(data.strings))),
     visits: keptVisits(data.slug),
-    animalOf: (slug) => data.animals.find((animal) => animal.slug === slug),
+    animalOf: (slug) => (slug === '+' ? nobody : data.animals.find((animal) => animal.slug === slug)),
     today: () => {
       const now = new Date();
       const two = (n: number): string => String(n).padStart(2, '0');
@@ -39,13 +39,20 @@ export function pageOf(data: FarmData, { goTo }: Pick<Page, 'goTo'>): Page {
 export function writtenOn({ visits }: Page) {
   return visits
     .all()
-    .flatMap(({ id, slug, written }) => (written ? [{ id, slug, ...written }] : []))
+    .flatMap(({ written, ...visit }) => (written ? [{ ...visit, ...written }] : []))
     .toSorted((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
 }
 
-/** What an animal is called here; one that is on file no longer by the name of her file. */
-export function numberOf({ animalOf }: Page, slug: string): string {
-  return animalOf(slug)?.number ?? slug;
+/** A cow without a case. */
+const nobody: AnimalData = {
+  slug: '+', number: '', isDue: false, lines: [], identity: [], due: { heading: '', lines: [], moreLabel: '' }, last: '', before: [],
+  kind: 'first', record: { casefile: 1, animal: '', lesions: {}, visits: [] }, onHer: { blocks: [], wraps: [] },
+}; // prettier-ignore
+
+/** What an animal is called here: as she is named on the form that opens her case; one that is on file no longer by the name of her file. */
+export function numberOf({ animalOf }: Page, { slug, values }: Pick<PageVisit, 'slug' | 'values'>): string {
+  const typed = slug === '+' ? values.find(([name]) => name === 'animal')?.[1][0]?.trim() : undefined;
+  return (typed ?? animalOf(slug)?.number) || slug;
 }
 
 /** Whether the browser keeps what is typed, said before anything is. */
@@ -68,7 +75,8 @@ export function focusOn(selector: string): void {
   at?.focus();
 }
 
-/** What a press of the button of this name does, where the view has one. */
-export function onPress(name: string, act: () => void): void {
-  document.querySelector(`button[name="${name}"]`)?.addEventListener('click', act);
+/** What a press of a button of this name does, given its value. */
+export function onPress(name: string, act: (value: string) => void): void {
+  for (const button of document.querySelectorAll<HTMLButtonElement>(`button[name="${name}"]`))
+    button.addEventListener('click', () => act(button.value));
 }
