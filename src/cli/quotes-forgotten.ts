@@ -1,4 +1,10 @@
 import type { Command } from 'commander';
+import { animal } from '../record/animal.js';
+import { business } from '../record/business.js';
+import { farm } from '../record/farm.js';
+
+/** Places of a record that are one word. */
+const places = new Set([animal, farm, business].flatMap(({ shape }) => Object.keys(shape)));
 
 /** The last argument of these may be several words. */
 const takesText = new Set(['note', 'value']);
@@ -15,6 +21,7 @@ export function quotesForgotten(
   words: readonly string[],
   onWindows: boolean,
 ): string | undefined {
+  const pairs = command.registeredArguments.at(-1)?.variadic === true;
   const most = command.registeredArguments.length;
   const before: string[] = [];
   const parts: { option: string; texts: string[]; takes: boolean }[] = [];
@@ -27,6 +34,7 @@ export function quotesForgotten(
     else if (last) last.texts.push(word);
     else before.push(word);
   }
+  if (pairs) return inPairs(command, words, before, onWindows);
   const isOver = parts.some(({ takes, texts }) => texts.length > (takes ? 1 : 0)) || before.length > most;
   const inAll = before.length + parts.reduce((sum, { takes, texts }) => sum + Math.max(0, texts.length - (takes ? 1 : 0)), 0); // prettier-ignore
   if (!isOver || inAll <= most || parts.some(({ takes, texts }) => !takes && texts.length > 0))
@@ -42,6 +50,26 @@ export function quotesForgotten(
   const quote = onWindows ? forWindows : forPosix;
   const said = parts.flatMap(({ option, texts }) => [option, ...(texts.length > 0 ? [texts.join(' ')] : [])]);
   return ['growdown', command.name(), ...[...before, ...said].map((one) => quote(one))].join(' ');
+}
+
+/** `correct 2041 2026-01-06.note still a bit lame`: places and values in turn, where a word that should be a place is none. */
+function inPairs(
+  command: Command,
+  words: readonly string[],
+  before: readonly string[],
+  onWindows: boolean,
+): string | undefined {
+  const [named = '', ...said] = before;
+  const at = said.findIndex((word, n) => n > 0 && n % 2 === 0 && !word.includes('.') && !places.has(word));
+  if (at < 0 || words.indexOf(said[0]!) !== 1) return undefined;
+  const texts = [
+    named,
+    ...said.slice(0, at - 1),
+    said.slice(at - 1).join(' '),
+    ...words.slice(before.length),
+  ];
+  const quote = onWindows ? forWindows : forPosix;
+  return ['growdown', command.name(), ...texts.map((one) => quote(one))].join(' ');
 }
 
 function forPosix(text: string): string {
