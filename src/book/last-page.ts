@@ -193,6 +193,11 @@ function businessFacts(words: Words, { business }: Practice): FactList {
       ),
       ...fact(
         words,
+        'book.business.dates',
+        business.dates && words.say(`vocabulary.dates.${business.dates}`),
+      ),
+      ...fact(
+        words,
         'book.business.keep-years',
         business['keep-years'] === undefined
           ? undefined

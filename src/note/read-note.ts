@@ -1,6 +1,6 @@
 import { terminal } from '../problem/message.js';
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import type { Lesion } from '../record/lesion.js';
 import type { FarmRecord } from '../record/practice.js';
 import { given } from '../record/given.js';
@@ -205,9 +205,9 @@ class NoteReader {
     const { today } = this.context;
     if (!day) return [];
     const order = this.order(farm);
-    const days = daysMeant(day.said, { pick: 'latest', from: today, today, order }).filter(
-      (one) => one <= today,
-    );
+    const days = daysMeant(day.said, { pick: 'latest', from: today, today, order })
+      .filter((one) => one <= today)
+      .map((one) => addDays(one, day.back ?? 0));
     if (days.length < 2) return days;
     const lasts = [...new Set(this.sections.map((section) => section.called))].flatMap((figures) =>
       casesCalled(farm, figures).flatMap(({ animal }) => animal.visits.at(-1)?.date ?? []),

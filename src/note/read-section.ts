@@ -45,7 +45,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
         corrected !== undefined &&
         items[at + 1]?.kind === 'pair' &&
         items.slice(corrected, at).some(({ is }) => is.has('correct'));
-      if (item.bare !== '?') r.modality = carries ? { corrected } : {};
+      if (item.bare !== '?') r.modality = carries ? { corrected: at } : {};
       at += 1;
       continue;
     }
@@ -63,6 +63,8 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       at += 1;
       continue;
     }
+    // What is put right stands close behind: `no, calliper`.
+    if (r.modality.corrected !== undefined && at - r.modality.corrected > 5) r.modality.corrected = undefined;
     const kind = kindOf(item);
     if (r.suppressed && r.modality.used !== undefined && kind !== undefined && kind !== r.modality.used)
       r.modality = { both: r.modality.both };

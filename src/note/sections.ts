@@ -10,7 +10,8 @@ import type { NoteContext } from './note-reading.js';
 /** What holds for the animals that follow: said above them, or nowhere and then undefined. */
 export interface Heading {
   farm: string | undefined;
-  day: { readonly said: DaySaid; readonly at: number } | undefined;
+  /** `back`: so many days from the day said: `yesterday's work, written up on the 28th`. */
+  day: { readonly said: DaySaid; readonly at: number; readonly back?: number } | undefined;
   by: string | undefined;
   /** Who sent word, where the work is not the writer's own. */
   reporter: PersonSaid | undefined;
@@ -262,6 +263,23 @@ class Cutter {
   /** `it's Lleucu at Pantgwdyr`, `Lleucu here`: somebody the records do not name says who writes. */
   private strangerAt(at: number): number | undefined {
     const [before, item, after] = [this.items[at - 1], this.items[at]!, this.items[at + 1]];
+    const [dot, surname] = [after, this.items[at + 2]];
+    // `visit note - T. Aldwinkle`, but not `for I. Colefax`.
+    const initial =
+      /^\p{Lu}$/u.test(item.text) &&
+      dot?.bare === '.' &&
+      surname?.kind === 'word' &&
+      /^\p{Lu}\p{Ll}{2,}$/u.test(surname.text);
+    if (
+      initial &&
+      this.sections.length === 0 &&
+      this.heading.by === undefined &&
+      /^[-–—]$/.test(before?.bare ?? '')
+    ) {
+      this.heading.by = `${item.text}. ${surname.text}`;
+      this.outside.push([at, at + 3, 'by']);
+      return at + 3;
+    }
     const isName = item.kind === 'word' && /^\p{Lu}\p{Ll}{2,}$/u.test(item.text);
     if (!isName || this.sections.length > 0 || this.heading.by !== undefined) return undefined;
     if (!isOne('it is', before?.bare) && after?.bare !== 'here') return undefined;
@@ -328,6 +346,8 @@ class Cutter {
       if (this.sections.length > 0 && !whole && said.relative === undefined) return false;
       return this.daysOf(said).some((day) => day <= this.context.today);
     }
+    if (said.relative !== undefined && said.relative < 0 && items[this.past(at + 1)]?.kind === 'farm')
+      return true;
     if (!whole) return false;
     // At the beginning of a line, with an animal, a sign or nothing behind it.
     let start = at - 1;
@@ -351,6 +371,26 @@ class Cutter {
     const said = this.items[at]!.day!;
     const rank = (one: DaySaid): number => (one.iso !== undefined || one.month !== undefined || one.either ? 3 : one.day !== undefined ? 2.5 : one.relative !== undefined ? 2 : 1); // prettier-ignore
     const last = this.sections.at(-1);
+    const before = this.heading.day;
+    const back = before?.said.relative;
+    // `yesterday's work, wrote up today 28th`, and `from yesterday, Quernholt: …` in a note with a day of its own.
+    const between = this.items.slice((before?.at ?? at) + 1, at);
+    const writes = between.some((item) => isOne('written on', item.bare) || item.day?.relative === 0);
+    if (back !== undefined && back < 0 && writes && (rank(said) > 2 || said.relative === 0) && !last) {
+      if (rank(said) > 2) this.heading.day = { said, at, back };
+      return true;
+    }
+    if (
+      said.relative !== undefined &&
+      said.relative < 0 &&
+      before &&
+      rank(before.said) > 2 &&
+      this.items[this.past(at + 1)]?.kind === 'farm'
+    ) {
+      this.heading = { ...this.heading, day: { said: before.said, at, back: said.relative } };
+      this.dayIn = this.heading;
+      return true;
+    }
     if (this.isBehindMention(at)) {
       if (last!.heading.day && this.items[at - 1]?.kind !== 'farm') return false;
       last!.heading.day = { said, at };

@@ -285,6 +285,7 @@ export const fullPractice: Practice = {
     language: 'en-GB',
     intervals: { 'wrap-off': 4 },
     'keep-years': 6,
+    dates: 'day-first',
     prices: { currency: 'GBP', visit: 45, block: 14.5, wrap: 4, 'milk-litre': 0.38 },
   }),
   narrative: 'An invented business.\n',

@@ -29,6 +29,7 @@ const lists: Record<string, string> = {
   housing: 'housing',
   hemisphere: 'hemisphere',
   language: 'language',
+  dates: 'dates',
   send: 'send',
   form: 'copper-form',
 };

@@ -102,3 +102,21 @@ test('at the last look an answer is changed by the keys alone', async () => {
   ]);
   expect(text).toContain('top: 13,');
 });
+
+test('a recheck by a note: at most 60 keys, and nothing to ask', async () => {
+  const { growdown } = folderWith(before, {});
+  const note = '2086 today 21/43 ruler seen, blk off, inner ok, mob 1, 4/52';
+  expect(note.length).toBeLessThanOrEqual(60);
+  const run = await growdown('take', note, '--yes', '--json', '--today', '2026-02-17');
+  expect(run.code, run.err).toBe(0);
+  const { animals } = JSON.parse(run.out) as {
+    animals: { became: string; questions: unknown[]; visit: object }[];
+  };
+  expect(animals[0]).toMatchObject({ became: 'added', questions: [] });
+  expect(animals[0]!.visit).toMatchObject({
+    gait: 1,
+    found: { a: { top: 21, wall: 43, tool: 'ruler', 'top-found': 'seen' } },
+    blocks: [{ event: 'removed', 'carrying-claw': 'sound' }],
+    recheck: '2026-03-17',
+  });
+});

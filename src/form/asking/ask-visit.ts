@@ -132,7 +132,7 @@ export async function lastLook(
   interview.again(answers[Number(which)]!.question);
 }
 
-/** @example `a top: 21` */
+/** Such as `a top: 21`. */
 function answerInWords(words: Words, { question, typed }: Interview['answers'][number]): string {
   const key = question.path.filter((part) => !['found', 'lesions', 'marks'].includes(part)).join(' ');
   return words.say(typed === '' ? 'question.not-answered' : 'question.answered', { key, answer: typed });
