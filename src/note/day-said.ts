@@ -1,7 +1,7 @@
 import type { Business } from '../record/business.js';
 import { type CalendarDay, addDays, calendarDay, dayNumber } from '../record/calendar-day.js';
 import { monthNumbers } from '../reference/months.js';
-import { isOne, noteWords, phraseAt, turned } from './note-words.js';
+import { isOne, noteWords, phraseAt, spelled, turned } from './note-words.js';
 import { numberSaid } from './number-said.js';
 import type { Token } from './token.js';
 
@@ -23,7 +23,11 @@ export interface DaySaid {
   readonly next: number;
 }
 
-const ordinals = turned(noteWords.ordinals, Number);
+const exactOrdinals = turned(noteWords.ordinals, Number);
+/** An ordinal, a slip in it or not. */
+const ordinals = {
+  get: (word: string): number | undefined => exactOrdinals.get(word) ?? exactOrdinals.get(spelled(word)),
+};
 
 /**
  * The day that begins at a token: `2026-03-03`, `3 March 2026`, `March 3rd`, `the third of March`, `3/3/26`, `Tues 10th`,

@@ -254,6 +254,8 @@ function readPair(r: VisitReader, at: number): number | undefined {
   const near = r.before(names[0]!, 'wall');
   const [top, height] = [inMm(one, r.before(names[0]!, 'top')), inMm(other, near)];
   if (top > height + 2 || height > 150) return undefined;
+  // `top 15/43`: the word says what the pair does.
+  if (!r.suppressed && r.items[at - 1]?.is.has('length')) r.taken.add(at - 1);
   if (!doubted) return written(r, at, end, names, { top, wall: height }, wall);
   if (r.suppressed) return undefined;
   r.found(names[0]!).wall = height;

@@ -113,7 +113,9 @@ const tradeWords = new Set([
   ...[...dictionary.values()].flatMap((list) =>
     list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : [])),
   ),
-  ...[noteWords.numbers, noteWords.parts, noteWords.units].flatMap((table) => Object.values(table).flat()),
+  ...[noteWords.numbers, noteWords.ordinals, noteWords.parts, noteWords.units].flatMap((table) =>
+    Object.values(table).flat(),
+  ),
 ]);
 function isOfTrade(word: string): boolean {
   return tradeWords.has(word) && !fillers.has(word);
@@ -129,6 +131,8 @@ function isForm(word: string, other: string): boolean {
 const byLetter = new Map<string, string[]>();
 for (const word of known)
   if (word.length >= 4 && isOfTrade(word)) byLetter.set(word[0]!, [...(byLetter.get(word[0]!) ?? []), word]);
+/** What a word for a number counts, so that two spellings of one number are one. */
+const counts = turned({ ...noteWords.numbers }, (value) => `number ${value}`);
 const corrected = new Map<string, string>();
 
 /** A word as the vocabulary spells it, where it is one or two slips from just one of its words; else itself. */
@@ -153,7 +157,7 @@ export function spelled(word: string): string {
   const meant = new Set(
     best.map((one) => {
       const entry = (dictionary.get(one) ?? []).find(({ words: all }) => all.length === 1);
-      return entry ? `${entry.kind} ${entry.value}` : one;
+      return entry ? `${entry.kind} ${entry.value}` : (counts.get(one) ?? one);
     }),
   );
   const right = best.length > 0 && meant.size === 1 && least <= most ? best[0]! : word;

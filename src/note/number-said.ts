@@ -170,7 +170,10 @@ function fractionSaid(
 
 function inWords(tokens: readonly Token[], at: number): { value: number; next: number } | undefined {
   const count = ones.get(tokens[at]?.bare ?? '');
-  const of = parts.get(tokens[count === undefined ? at : at + 1]?.bare ?? '');
+  const word = tokens[count === undefined ? at : at + 1]?.bare ?? '';
+  const of = parts.get(word);
+  // `eighths` without a number before them: the number was misheard.
+  if (count === undefined && /[^s]s$/.test(word)) return undefined;
   if (of === undefined || (count !== undefined && count >= of) || (of === 3 && count === undefined))
     return undefined;
   return { value: (count ?? 1) / of, next: count === undefined ? at + 1 : at + 2 };

@@ -368,7 +368,7 @@ class NoteReader {
       animal: slug ?? called,
       called,
       date: settled ? date : questions.length > 0 && days.length === 0 ? date : date,
-      ...(isWhole(draft) && mistake < 0 ? { draft } : {}),
+      ...(isWhole(draft) && mistake < 0 && days.length > 0 ? { draft } : {}),
       ...(declares ? { declares } : {}),
       ...(slug === undefined ? { opens: true as const } : {}),
       pieces,
