@@ -255,8 +255,8 @@ function readPair(r: VisitReader, at: number): number | undefined {
   const [top, height] = [inMm(one, r.before(names[0]!, 'top')), inMm(other, near)];
   if (top > height + 2 || height > 150) return undefined;
   // `top 15/43`: the word says what the pair does.
-  if (!r.suppressed && r.items[at - 1]?.is.has('length')) r.taken.add(at - 1);
-  if (!doubted) return written(r, at, end, names, { top, wall: height }, wall);
+  const from = r.items[at - 1]?.is.has('length') ? at - 1 : at;
+  if (!doubted) return written(r, from, end, names, { top, wall: height }, wall);
   if (r.suppressed) return undefined;
   r.found(names[0]!).wall = height;
   r.measured.push(names[0]!);
