@@ -31,13 +31,14 @@ export function readProduct(r: VisitReader, at: number): number | undefined {
     first.kind === 'quoted'
       ? first.bare
       : r.text.slice(first.from, r.items[end - 1]!.to).replace(/^(?:the|a|some) /i, '');
+  if (!/[\p{L}\p{N}]/u.test(product)) return undefined;
   const use: ProductUse = { product, ...(on === undefined || on === r.date ? {} : { on }) };
   const giver = r.items[at - 1]?.person;
   if (giver) use['given-by'] = giver.name;
   const lesions = r.items.slice(at, from).some(({ is }) => is.has('lesion')) ? undefined : r.last;
   const skin = lesions ?? r.candidates(['dermatitis', 'ulcer']).find((_, __, all) => all.length === 1);
   if (skin !== undefined) use.lesion = skin;
-  if (dayAt > 0) r.taken.add(dayAt);
+  if (on !== undefined) r.say(dayAt, dayAt + 1, `product on ${on}`);
   const stop = sentencesEnd(r, end);
   let next = end;
   for (let index = end; index < stop; index += 1) {
