@@ -167,14 +167,11 @@ function stateOfEach(r: VisitReader, behind: number): void {
     if (r.draft.kind === 'report' || r.draft.kind === 'missed') continue;
     const isSkin = lesionKinds[code].measures.has('stage');
     // Two lengths said of it: either way it was measured.
-    const contested = r.questions.some(({ id, ask }) => id === 'two-values' && ask.includes(`${name} `));
     const measured =
-      contested ||
+      r.contested.has(name) ||
       [found.top, found.wall, found.length, found.width, found.depth].some((length) => (length ?? 0) > 0);
     const before = r.before(name, 'state');
-    const askedAlready = r.questions.some(
-      ({ id, ask }) => (id === 'closed' || id === 'not-sure') && ask.includes(name),
-    );
+    const askedAlready = r.inDoubt.has(name);
     const onlySigns = Object.keys(found).every((key) => key === 'signs' || key === 'gone');
     if (onlySigns && !Object.keys(r.firstMet).includes(name)) {
       const { foot } = r.declared(name)!;

@@ -9,8 +9,16 @@ import { declaredBy, finish, inOrder, isWhole, keepRest, type Meant } from './fi
 import { type Item, itemsOf, type Known, type PersonSaid, stretchOf } from './item.js';
 import { unwrapMail } from './mail-lines.js';
 import type { AnimalReading, NoteContext, NoteQuestion, NoteReading, Piece } from './note-reading.js';
+import { isOne } from './note-words.js';
 import { readSection } from './read-section.js';
-import { casesCalled, type Heading, type Section, type Sections, sectionsOf } from './sections.js';
+import {
+  casesByTag,
+  casesCalled,
+  type Heading,
+  type Section,
+  type Sections,
+  sectionsOf,
+} from './sections.js';
 import { bareWord } from './token.js';
 import { VisitReader } from './visit-reader.js';
 import { readWritten, type WrittenVisit } from './write/read-written.js';
@@ -315,7 +323,12 @@ class NoteReader {
           .filter(({ animal }) => animal === called)
           .map(({ until }) => ({ now: one.animal.animal, until })),
       );
+      const tagged = casesByTag(farm, called).map(({ animal: { animal } }) => ({
+        label: terminal('note.ask.no-case.tag', { now: animal, called }),
+        text: animal,
+      }));
       const choices = [
+        ...tagged,
         ...former.map(({ now, until }) => ({
           label: terminal(until === undefined ? 'note.ask.no-case.was' : 'note.ask.no-case.was-until', {
             now,
@@ -379,7 +392,8 @@ class NoteReader {
   /** Words that take back what stands elsewhere in the note: a mistake owned up to, or another cow named in its place. */
   private isMistake(at: number): boolean {
     const { is } = this.items[at]!;
-    if (is.has('mistake')) return true;
+    // `nobody knows what is wrong with her` owns up to nothing.
+    if (is.has('mistake')) return !isOne('what is wrong', this.items[at - 1]?.bare);
     if (!is.has('correct')) return false;
     const near = (first: number, last: number): Section[] =>
       this.sections.filter(({ mention }) => first <= mention.from && mention.from < last);

@@ -39,18 +39,21 @@ export interface Sections {
 /** A number without leading zeros, a name in small letters. */
 const bare = (called: string): string => called.toLowerCase().replace(/^0+(?=\d)/, '');
 
-/** So many figures of a tag's end are enough to tell her by, where no number is the same. */
+/** So many figures of a tag's end are enough to tell her by. */
 const tail = 4;
 
-/** The cases of a farm that a number or a name may mean; where none is called so, those whose tag ends with the figures. */
+/** The cases of a farm that a number or a name may mean. */
 export function casesCalled(farm: FarmRecord | undefined, figures: string): CaseRecord[] {
-  const cases = farm?.cases ?? [];
-  const called = cases.filter(
+  return (farm?.cases ?? []).filter(
     ({ slug, animal }) => bare(slug) === bare(figures) || bare(animal.animal) === bare(figures),
   );
-  if (called.length > 0 || !/^\d+$/.test(figures) || figures.length < tail) return called;
-  return cases.filter(({ animal }) =>
-    [animal.tag, animal.electronic].some((tag) => tag?.replaceAll(/\D/g, '').endsWith(figures) === true),
+}
+
+/** The cases of a farm whose tag ends with the figures. */
+export function casesByTag(farm: FarmRecord | undefined, figures: string): CaseRecord[] {
+  if (!/^\d+$/.test(figures) || figures.length < tail) return [];
+  return (farm?.cases ?? []).filter(({ animal: { tag, electronic } }) =>
+    [tag, electronic].some((one) => one?.replaceAll(/\D/g, '').endsWith(figures) === true),
   );
 }
 
@@ -178,6 +181,8 @@ class Cutter {
     const called = [...new Set(hers.map((one) => one.called))];
     if (!begins || called.length < 2) return undefined;
     const end = this.endOfSentence(at);
+    // `the rest of the wall was sound` is hers.
+    if (!this.items.slice(at, end).some(({ kind, is }) => kind === 'span' || kind === 'day' || is.has('recheck') || is.has('task'))) return undefined; // prettier-ignore
     const but = this.items.slice(at, end).findIndex(({ bare: word }) => isOne('but for', word));
     const to = but < 0 ? end : at + but;
     const except = but < 0 ? [] : this.items.slice(to, end).flatMap(({ figures }) => figures ?? []);
@@ -260,7 +265,7 @@ class Cutter {
     return this.strangerAt(at);
   }
 
-  /** `it's Lleucu at Pantgwdyr`, `Lleucu here`: somebody the records do not name says who writes. */
+  /** `it's Lleucu at Pantgwdyr`: somebody the records do not name says who writes. */
   private strangerAt(at: number): number | undefined {
     const [before, item, after] = [this.items[at - 1], this.items[at]!, this.items[at + 1]];
     const [dot, surname] = [after, this.items[at + 2]];
@@ -282,7 +287,8 @@ class Cutter {
     }
     const isName = item.kind === 'word' && /^\p{Lu}\p{Ll}{2,}$/u.test(item.text);
     if (!isName || this.sections.length > 0 || this.heading.by !== undefined) return undefined;
-    if (!isOne('it is', before?.bare) && after?.bare !== 'here') return undefined;
+    if (!isOne('it is', before?.bare) || !(after?.kind === 'farm' || isOne('at a farm', after?.bare)))
+      return undefined;
     this.heading.by = item.text;
     this.outside.push([at, at + 1, 'by']);
     return at + 1;
@@ -446,10 +452,15 @@ class Cutter {
   }
 
   private isFigureOf(figures: string, farm: string | undefined): boolean {
-    const known = farm === undefined ? this.anywhere : this.numbers.get(farm);
-    if (known?.has(bare(figures))) return true;
-    const farms = farm === undefined ? this.context.farms : [this.farms.get(farm)];
-    return figures.length >= tail && farms.flatMap((one) => casesCalled(one, figures)).length === 1;
+    return (farm === undefined ? this.anywhere : this.numbers.get(farm))?.has(bare(figures)) ?? false;
+  }
+
+  /** `the one whose tag ends in 2655`: the number of the only cow it can be. */
+  private byTag(at: number, figures: string): string | undefined {
+    if (!isOne('tag', this.items[at]?.bare.split(' ')[0])) return undefined;
+    const farms = this.heading.farm === undefined ? this.context.farms : [this.farms.get(this.heading.farm)];
+    const fit = farms.flatMap((farm) => casesByTag(farm, figures));
+    return fit.length === 1 ? fit[0]!.animal.animal : undefined;
   }
 
   /** Where an animal's number ends that begins here; undefined where a number is no animal's. */
@@ -554,7 +565,8 @@ class Cutter {
     }
     if (before && this.open) before.to = Math.min(before.to, from);
     const mention = { from: at, to: next };
-    const { figures = '' } = items[next - 1]!;
+    const { figures: said = '' } = items[next - 1]!;
+    const figures = this.byTag(at, said) ?? said;
     const isNew = [items[at - 1], items[at - 2], items[next], items[next + 1], items[at]].some((one) => one?.is.has('new-cow')) || items.slice(Math.min(from, this.open ? from : this.sentence), at).some((one) => one.is.has('new-cow')); // prettier-ignore
     const unknown = !this.isFigureOf(figures, this.heading.farm);
     this.sections.push({

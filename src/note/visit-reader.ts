@@ -90,6 +90,10 @@ export class VisitReader {
   isMissed: { readonly from: number; readonly to: number } | undefined;
   /** Words said of several cows: what was said of her alone goes before. */
   ofSeveral = false;
+  /** Lesions of which two values of one thing were said: neither stands in the draft. */
+  readonly contested = new Set<string>();
+  /** Lesions whose state, or anything of which, is asked about already. */
+  readonly inDoubt = new Set<string>();
   notLifted = false;
   /** The unit of the length before. */
   lastUnit: Unit | undefined;
@@ -144,6 +148,10 @@ export class VisitReader {
       choices,
     });
     for (let at = from; at < to; at += 1) this.taken.add(at);
+    if (id !== 'closed' && id !== 'not-sure') return;
+    for (const name of this.lesionNames)
+      if (values['name'] === name || String(values['what'] ?? '').startsWith(`${name}: `))
+        this.inDoubt.add(name);
   }
 
   /** A doubt about what would be written: the likely answer takes the doubting word out. */
@@ -291,6 +299,7 @@ export class VisitReader {
       !this.deniedBehind(to, this.draft.found![clash]![key])
     ) {
       const before = this.draft.found![clash]![key];
+      this.contested.add(clash);
       this.askWhich(from, to, `${clash} ${key}`, before, value, () => delete this.draft.found![clash]![key]);
       return true;
     }

@@ -36,7 +36,7 @@ export interface Beside {
 }
 
 /** Thrown to begin the questions anew: what is answered by then is not asked again. */
-const anew = Symbol('anew');
+const anew = new Error('asked anew');
 
 interface Given {
   readonly question: Question;
@@ -131,7 +131,7 @@ export class Interview {
   /** Asks one of the questions met again, and those alone that its answer brings. */
   again(question: Question): never {
     this.#undo(this.#met.findLast((key) => this.#given.get(key)?.question === question));
-    throw anew; // oxlint-disable-line typescript/only-throw-error
+    throw anew;
   }
 
   #undo(key: string | undefined): void {
@@ -196,7 +196,7 @@ export class Interview {
       const text = typed?.trim() ?? this.leave();
       if (isBack(text)) {
         this.#undo(this.#met.at(-2));
-        throw anew; // oxlint-disable-line typescript/only-throw-error
+        throw anew;
       }
       if (text !== '' && text === beside?.sign) {
         beside.act();
