@@ -17,7 +17,7 @@ interface Told extends OnFarm {
 
 /**
  * Gaps that ran up, reached the coronet or were held, at a reading since the first day of last month; out of how many
- * readings that could be held against growth. A gap found held over several readings is told at the last of them.
+ * readings that could be compared with growth. A gap found held over several readings is told at the last of them.
  */
 export function ranUpOrHeld(words: Words, business: OfBusiness): FarmSection {
   const since = firstOfLastMonth(business.today);

@@ -71,10 +71,10 @@ describe('counts, each with its whole', () => {
     expect(counted.reduce((sum, count) => sum + count, 0)).toBe(3);
   });
 
-  test('run-ups since the first day of last month, of the readings that could be held against growth', () => {
+  test('run-ups since the first day of last month, of the readings that could be compared with growth', () => {
     // Read since 1 May: the third reading of cows 1 and 2; each had readings before it to expect from.
     expect(section(page, 'ran-up').lead).toEqual([
-      'Since 1 May 2026, 2 readings could be held against growth. Ran up or at the coronet: 1. Held: 0; perhaps held, to be read again: 0.',
+      'Since 1 May 2026, 2 readings could be compared with growth. Ran up or at the coronet: 1. Held: 0; perhaps held, to be read again: 0.',
     ]);
     expect(rowsOf(page, 'ran-up').map(([animal, , what]) => [animal, what])).toEqual([
       ['2, aldermoor', 'Ran up'],
