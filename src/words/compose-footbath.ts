@@ -48,7 +48,7 @@ function formInWords(words: Words, form: NonNullable<CopperIn['takenAs']>): stri
   return words.say(`vocabulary.copper-form.${form}`);
 }
 
-/** What a bath's line still wants; undefined where nothing. @example missingSentence(words, { missing: ['strength'] }) // → 'To work this out, write the strength in %.' */
+/** What a bath's line still wants; undefined where nothing. @example missingSentence(words, { missing: ['strength'] }) // → 'To work this out, record the strength in %.' */
 export function missingSentence(words: Words, { missing }: BathSum): string | undefined {
   if (missing.length === 0) return undefined;
   const names = missing.map((one) => words.say(`herd.bath.missing-of.${one}`));

@@ -72,7 +72,7 @@ function besideExpected({ nowMm, thenMm = 0, expectedLowMm, expectedHighMm }: St
   return change > Math.round(expectedHighMm - thenMm) ? 'more' : 'as-expected';
 }
 
-/** A standing in two or three words. @example standingChip(wordsOf('en-GB'), { standing: 'held', evidence: {} }) // → 'Held' */
+/** A standing in two or three words. @example standingChip(wordsOf('en-GB'), { standing: 'held', evidence: {} }) // → 'Not growing down' */
 export function standingChip(
   words: Words,
   { standing, evidence }: Pick<LesionStanding, 'standing' | 'evidence'>,

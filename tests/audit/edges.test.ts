@@ -47,7 +47,7 @@ test('training that had run out on the last day worked is told', () => {
 test('a gap that came up after the period is none of it', () => {
   const early = column('2026-01', 'gaps', 'what');
   expect(early.filter((one) => one!.includes('31 March'))).toEqual([]);
-  expect(early).toContain('The recheck set for 26 January 2026 was not kept, and why is not written.');
+  expect(early).toContain('The recheck set for 26 January 2026 was not kept, and the reason is not recorded.');
 });
 
 test('what is for the vet and was not asked is a gap, and none once it was by name', () => {
@@ -80,15 +80,15 @@ test('each other gap has its sentence', () => {
       .map(({ grade, what }) => `${grade}: ${what}`);
   const never = whatOf('{ lame-since: 2026-04-20 }', ' []');
   expect(never).toContain('serious: Lame since 20 April 2026 and not lifted: 11 days.');
-  expect(never).toContain('minor: Who first saw her lame on 20 April 2026 is not written.');
-  expect(never).toContain('worth closing: Who scored the round of 1 March 2026 is not written.');
+  expect(never).toContain('minor: Who first saw her lame on 20 April 2026 is not recorded.');
+  expect(never).toContain('worth closing: Who scored the herd on 1 March 2026 is not recorded.');
   expect(never).toContain('worth closing: The plan on file is of 1 May 2026, after the period.');
   const over = whatOf(
     '{ lame-since: 2026-03-01, told-by: milker }',
     '\n  - { date: 2026-03-02, by: Orla Venn, kind: first, gait: 2, found: { a: { state: open, width: 9, length: 9, tool: ruler } } }\n  - { date: 2026-04-02, by: Orla Venn, kind: recheck, gait: 0, found: { a: { state: healed } } }',
   );
   expect(over).toContain(
-    'minor: All is healed and she has not been lame since 2 April 2026, and the lameness episode has no end.',
+    'minor: All is healed and she has not been lame since 2 April 2026, but the lameness episode has no end.',
   );
   expect(over.some((one) => one.includes('No day to see her again'))).toBe(false);
   expect(over).toContain(

@@ -26,7 +26,7 @@ test('the period at a glance is what a hand counts', () => {
     ['tools', '4', '7'],
   ]);
   expect(rowsOf(pack, 'summary')[3]!['note']).toBe('days: 2, 4, 17');
-  expect(rowsOf(pack, 'summary')[11]!['note']).toBe('1 written as not disinfected; 2 not said');
+  expect(rowsOf(pack, 'summary')[11]!['note']).toBe('1 recorded as not disinfected; 2 not recorded');
   expect(rowsOf(pack, 'summary')[4]!['note']).toBe(
     '1 lifted later; 1 missed without one; not counted: 1 over by then',
   );
@@ -63,7 +63,7 @@ test('each lameness episode: seen, lifted, days and hours between, outcome', () 
     pain_relief: '6 January 2026: asked for',
     first_lame_score: '2 (UK 0–3)',
   });
-  expect(rowsOf(pack, 'lame-animals')[4]!['pain_relief']).toBe('31 March 2026: lame, and not said');
+  expect(rowsOf(pack, 'lame-animals')[4]!['pain_relief']).toBe('31 March 2026: lame, and not recorded');
 });
 
 test('rechecks: kept, lifted later with the reason, missed, over by then', () => {
@@ -115,7 +115,7 @@ test('medicines: each period as written, no clear day where another is not known
     [
       'pain relief',
       '2026-01-08',
-      '4 days; not known: treat as withheld, ask the vet',
+      '4 days; not known: treat as under withdrawal, ask the vet',
       '',
       '0, nothing withheld',
       '',
@@ -131,9 +131,9 @@ test('medicines: each period as written, no clear day where another is not known
     [
       'hoof pads',
       '2026-01-06',
-      'none written; written as no medicine',
+      'none recorded; recorded as not a medicine',
       '',
-      'none written; written as no medicine',
+      'none recorded; recorded as not a medicine',
       '',
     ],
   ]);
@@ -186,20 +186,20 @@ test('people, referrals, visits', () => {
 test('the gaps an auditor would find, each once, with its grade', () => {
   const told = rowsOf(pack, 'gaps').map(({ about, grade, what }) => `${about} ${grade}: ${what}`);
   for (const gap of [
-    '102 serious: The recheck set for 26 January 2026 was not kept, and why is not written.',
-    '103 serious: When she was first seen lame is not written; she was scored lame on 31 March 2026.',
-    '103 worth closing: She was lame on 31 March 2026 (2) with no word on pain relief.',
+    '102 serious: The recheck set for 26 January 2026 was not kept, and the reason is not recorded.',
+    '103 serious: The day she was first seen lame is not recorded; she was scored lame on 31 March 2026.',
+    '103 worth closing: She was lame on 31 March 2026 (2) with nothing recorded on pain relief.',
     '103 worth closing: No day to see her again was set at or since the last lift on 31 March 2026.',
     "101 serious: '=spray of 6 January 2026 has neither milk nor meat withdrawal. Treat as under withdrawal.",
-    "101 worth closing: '=spray of 6 January 2026: not written: active substance, amount, route, who gave it, who prescribed it.",
-    'the farm worth closing: Tools were written as not disinfected at 1 of 7 visits with a foot lifted: 31 March 2026.',
-    'the farm worth closing: Whether tools were disinfected is not said at 2 of 7 visits with a foot lifted: 12 January 2026, 14 February 2026.',
+    "101 worth closing: '=spray of 6 January 2026: not recorded: active substance, amount, route, who gave it, who prescribed it.",
+    'the farm worth closing: Tools were recorded as not disinfected at 1 of 7 visits with a foot lifted: 31 March 2026.',
+    'the farm worth closing: Whether tools were disinfected is not recorded at 2 of 7 visits with a foot lifted: 12 January 2026, 14 February 2026.',
     'the farm worth closing: Nothing of this farm is sealed.',
   ])
     expect(told.filter((one) => one === gap)).toHaveLength(1);
   // Of a run that belongs, also what came before the period; of runs and days that do not belong, none.
   expect(told.filter((one) => /^10[4568] /.test(one))).toEqual([
-    '105 worth closing: She was lame on 5 November 2025 (2) with no word on pain relief.',
+    '105 worth closing: She was lame on 5 November 2025 (2) with nothing recorded on pain relief.',
   ]);
   // A missed recheck is told once, not a second time as one that has passed.
   expect(told.filter((one) => one.includes('The recheck set for'))).toHaveLength(1);
@@ -220,15 +220,15 @@ test('an empty period, a farm without rounds or plan, and a farm without an anim
   const empty = packOf(handWorkedFarm, 'oddfold', '2024', '2026-05-01');
   const text = textOf(empty.files['audit.html']!);
   expect(text).toContain('Nothing on file falls in this period');
-  expect(text).toContain('No whole-herd round is on file in this period.');
+  expect(text).toContain('No whole-herd scoring is on file in this period.');
   expect(rowsOf(empty, 'lame-animals')).toEqual([]);
   expect(rowsOf(empty, 'summary').every((row) => row['share_of'] === '0' && row['share_percent'] === '')).toBe(true); // prettier-ignore
   expect(rowsOf(empty, 'gaps').map(({ what }) => what)).toEqual([
-    'No whole-herd gait round is on file in this period.',
+    'No whole-herd scoring is on file in this period.',
     'The plan on file is of 12 November 2025, after the period.',
     'Nothing of this farm is sealed.',
   ]);
   const bare = packOf({ 'cases/bare/farm.md': '---\nfarm: Bare\n---\n' }, 'bare', '2026', '2026-05-01');
-  expect(rowsOf(bare, 'gaps')[0]!['what']).toBe('No written foot-health plan is on file.');
+  expect(rowsOf(bare, 'gaps')[0]!['what']).toBe('No foot-health plan is on file.');
   expect(textOf(bare.files['audit.html']!)).not.toMatch(/undefined|NaN/);
 });

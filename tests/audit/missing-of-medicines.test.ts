@@ -42,7 +42,7 @@ test('pain relief given and no product: one serious gap, and none with its produ
 test('an antibiotic that no vet prescribed, whatever its class says', () => {
   const gel = (more: string) => cow(visit('2026-04-21', `products: [ { product: gel, active: tylosin, class: not a medicine, milk-days: 0, meat-days: 0${more} } ]`)); // prettier-ignore
   expect(serious(gel(''))).toEqual([
-    'serious: gel of 21 April 2026 is a medicine by its active substance, and who prescribed it is not written.',
+    'serious: gel of 21 April 2026 is a medicine by its active substance, and who prescribed it is not recorded.',
   ]);
   expect(serious(gel(', prescribed-by: V'))).toEqual([]);
 });
@@ -51,10 +51,10 @@ test('left under withdrawal: serious, but not where the new keeper was told; of 
   const left = (end: string, period?: string) =>
     serious(cow(visit('2026-04-21', `products: [ ${product} ]`), `lame-since: 2026-04-20, ended: 2026-04-26, ${end}`), period); // prettier-ignore
   expect(left('result: culled')).toEqual([
-    'serious: She was culled on 26 April 2026 while meat was withheld, or may have been.',
+    'serious: She was culled on 26 April 2026 while meat was, or may have been, under withdrawal.',
   ]);
   expect(left('result: sold')).toEqual([
-    'serious: She was sold on 26 April 2026 while milk or meat was withheld, or may have been, and no word that the new keeper was told in writing.',
+    'serious: She was sold on 26 April 2026 while milk or meat was, or may have been, under withdrawal, with no record that the new keeper was told in writing.',
   ]);
   expect(left('result: sold, told-in-writing: 2026-04-26')).toEqual([]);
   expect(left('result: died')[0]).toMatch(/^minor: .*not for food/);

@@ -35,7 +35,7 @@ test('first sealed and the days after: seven are in time, eight are written late
   const late = packOf(sealedFiles(files, '2026-02-11'), 'quernholt', '2026', '2026-03-01');
   expect(rowsOf(late, 'written-late')).toHaveLength(2);
   expect(rowsOf(late, 'gaps').map(({ what }) => what)).toContain(
-    '2 of 2 sealed records of the period were first sealed more than 7 days after what they tell of.',
+    '2 of 2 sealed records of the period were first sealed more than 7 days after their date.',
   );
   // Of another period neither is told.
   expect(rowsOf(packOf(sealedFiles(files), 'quernholt', '2025', '2026-03-01'), 'written-late')).toEqual([]);
@@ -86,7 +86,7 @@ test('the outside witness: how far the last mail reaches, and a head the ledger 
     rowsOf(packOf(contents as typeof sealed, 'quernholt', '2026', '2026-03-01', witnesses), 'gaps').map(
       ({ what }) => what!,
     );
-  const none = 'No mail with the ledger’s head has gone out since the last record of the period was sealed.';
+  const none = 'No email with the ledger’s head has gone out since the last record of the period was sealed.';
   expect(gapsOf([mail])).not.toContain(none);
   expect(gapsOf([])).toContain(none);
   expect(gapsOf([{ ...mail, head: entries[0]!.hash }])).toContain(none);
@@ -97,7 +97,7 @@ test('the outside witness: how far the last mail reaches, and a head the ledger 
   // The tail cut off: the chain is whole in itself, and the mailed head tells.
   const cut = { ...sealed, [ledgerPath]: ledgerOf(sealed).split('\n').slice(0, -2).join('\n') };
   expect(gapsOf([mail], cut)).toContain(
-    'The ledger no longer holds the head that was mailed on 11 February 2026: it was cut off, or written anew.',
+    'The ledger no longer holds the head that was emailed on 11 February 2026: it was cut off, or rewritten.',
   );
 });
 

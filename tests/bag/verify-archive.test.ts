@@ -32,7 +32,7 @@ test('nothing there is told from something wrong', async () => {
 test('a folder that is no bag is called one', async () => {
   const memory = diskInMemory(new Map([['bag/letter.txt', Buffer.from('Dear all')]]));
   expect(await said(memory)).toEqual([
-    'archive/no-archive bag/bagit.txt: there is no such file, so this is no bag',
+    'archive/no-archive bag/bagit.txt: there is no such file, so this is not a bag',
   ]);
 });
 
@@ -46,8 +46,8 @@ test('a file taken away, one put in and one renamed are each named', async () =>
   more.files.set('bag/data/Thumbs.db', Buffer.from('x'));
   more.files.set('bag/letter.txt', Buffer.from('x'));
   expect(await said(more)).toEqual([
-    'archive/extra-file bag/letter.txt: the file is no part of the archive: no list names it',
-    'archive/extra-file bag/data/Thumbs.db: the file is no part of the archive: manifest-sha512.txt does not name it',
+    'archive/extra-file bag/letter.txt: the file is not part of the archive: no list names it',
+    'archive/extra-file bag/data/Thumbs.db: the file is not part of the archive: manifest-sha512.txt does not name it',
   ]);
   for (const tag of [
     'README.txt',

@@ -87,7 +87,7 @@ test('pictures stand by name with the hash of their file, and none is embedded',
   const page = composeAnnex(fullPractice, farmWith([long]), '2026-03-10', { read: has });
   const rows = page.animals[0]!.pictures!.table!.rows.map(({ cells }) => [cells[0]!.text, cells[3]!.text]);
   expect(rows).toHaveLength(30);
-  expect(rows[3]).toEqual(['photos/visit-3.jpg', 'no such file in the case folder']);
+  expect(rows[3]).toEqual(['photos/visit-3.jpg', 'file missing from the case folder']);
   // The SHA-512 of `abc`, as FIPS 180-2 prints it.
   expect(rows[4]).toEqual([
     'photos/visit-4.jpg',

@@ -71,7 +71,7 @@ describe('left under withdrawal', () => {
   it('stands in a banner on her page, with what was withheld and what was still on her feet', async () => {
     const blocked: Partial<Visit> = { ...withheld, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] };
     expect(said([blocked], left('sold'))).toEqual([
-      'Sold on 12 June 2026 while milk or meat was withheld, or may have been, and no word that the new keeper was told in writing: the days, and any block or wrap still on.',
+      'Sold on 12 June 2026 while milk or meat was, or may have been, under withdrawal, with no record that the new keeper was told in writing: the days, and any block or wrap still on.',
       'Meat to Tue 30 June; clear Wed 1 July',
       'A block was still on: left hind, inner claw.',
     ]);
@@ -80,10 +80,10 @@ describe('left under withdrawal', () => {
 
   it('says that the new keeper was told, that a carcass is not for food, that the abattoir must be told', () => {
     expect(said([withheld], left('sold', { 'told-in-writing': '2026-06-12' }))[0]).toBe(
-      'Sold on 12 June 2026 while milk or meat was withheld, or may have been. The new keeper was told in writing on 12 June 2026.',
+      'Sold on 12 June 2026 while milk or meat was, or may have been, under withdrawal. The new keeper was told in writing on 12 June 2026.',
     );
     expect(said([withheld], left('died'))[0]).toContain('not for food');
-    expect(said([withheld], left('culled'))[0]).toContain('the vet and the abattoir have to be told');
+    expect(said([withheld], left('culled'))[0]).toContain('tell the vet and the abattoir');
   });
 
   it('is not said of one that left clear', () => {

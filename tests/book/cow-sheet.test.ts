@@ -70,7 +70,7 @@ test('signs for the vet beyond those told in full are counted', () => {
   ]);
   const [, ...told] = sheetOf(animal).back.vet!.items.toReversed();
   expect(told).toHaveLength(4);
-  expect(sheetOf(animal).back.vet!.items.at(-1)).toMatch(/^\d+ more signs stand with her visits\.$/);
+  expect(sheetOf(animal).back.vet!.items.at(-1)).toMatch(/^\d+ more signs are listed with her visits\.$/);
 });
 
 test('an ulcer has its date with its range in the verdict, and its basis on the back and in the annex', () => {
@@ -105,8 +105,8 @@ test('what the blocks leave in doubt is asked among the cautions', () => {
   const block = (claw: 'inner' | 'outer') => ({ foot: 'LH' as const, claw, event: 'fitted' as const });
   const sheet = sheetOf(cow([gap('2026-05-26', 12, { blocks: [block('outer'), block('inner')] })]));
   const said = sheet.cautions!.items.join(' ');
-  expect(said).toMatch(/two blocks have been on the left hind foot since 26 May 2026/);
-  expect(said).toMatch(/under the claw with the open lesion \(left hind, outer claw\)/);
+  expect(said).toMatch(/two blocks on the left hind foot since 26 May 2026/);
+  expect(said).toMatch(/on the claw with the open lesion \(left hind, outer claw\)/);
 });
 
 test('a date names the other cows it starts from, and none where there are none', () => {
@@ -122,7 +122,7 @@ test('a date names the other cows it starts from, and none where there are none'
 test('the annex says what was learned, how far to trust it, and that few gaps tell little', () => {
   const farm = farmOf(cow([gap('2026-01-06', 12), gap('2026-03-03', 24)]));
   const { sections } = plain(composeAnnex(practiceOf(farm), farm, today, { read: () => undefined })).last;
-  expect(sections[0]!.items.at(-1)).toMatch(/^Cows on record .*: 1\. From so few no figure is given/);
+  expect(sections[0]!.items.at(-1)).toMatch(/^Cows on record .*: 1\. Too few for a figure/);
   expect(sections[1]!.heading).toBe('How far the dates can be trusted');
   expect(sections[1]!.items).toHaveLength(4);
   expect(sections[1]!.items.at(-1)).toMatch(/no measured gap was seen healed up to 31 March 2026/);
@@ -146,7 +146,7 @@ test('walk runs beneath the first drawing there is, also where the first ulcer w
       },
     ),
   );
-  const drawn = figuresOf(sheet).filter(({ svg }) => svg.includes('>walk</text>'));
+  const drawn = figuresOf(sheet).filter(({ svg }) => svg.includes('>score</text>'));
   expect(drawn.map(({ id }) => id.replace(/.*-figure-/, ''))).toEqual(['closing-b']);
 });
 
@@ -205,7 +205,7 @@ test('the back has every visit, latest first; what is the same at each stands on
       ),
     ),
   );
-  expect(back.columns.map(({ head }) => head)).toEqual(['Day, by', 'Walk', 'Top', 'Wall', 'Width', 'Found', 'Done', 'Asked, answered, noted']); // prettier-ignore
+  expect(back.columns.map(({ head }) => head)).toEqual(['Day, by', 'Score', 'Top', 'Wall', 'Width', 'Found', 'Done', 'Asked, answered, noted']); // prettier-ignore
   expect(back.rows.map(({ day, cells }) => [day, ...cells.slice(0, 4)])).toEqual([
     ['26 May', '2', '24', '43', '9'],
     ['28 Apr', '2', '20', '43', '9'],
@@ -252,7 +252,7 @@ test('a record too long for the back shortens its oldest visits, and counts them
   expect(back.rows[0]!.cells.at(-1)).toContain('Grit packed up');
   for (const [at, { cells }] of shortened.entries())
     expect(cells.slice(1, 3)).toEqual([String(5 + (29 - whole.length - at) / 2), '43']);
-  if (shortened.length > 0) expect(back.shortened).toContain(`${shortened.length} older visits are shortened`); // prettier-ignore
+  if (shortened.length > 0) expect(back.shortened).toContain(`${shortened.length} older visits are cut to their numbers`); // prettier-ignore
   if (dropped > 0) expect(back.shortened).toContain(`${dropped} visits older still stand in the annex alone`);
 });
 
@@ -262,7 +262,7 @@ test('a long story goes overleaf or to the screen, which the sheet says, and is 
   const [sheet] = book.cows;
   expect(sheet!.story).toBeUndefined();
   expect([sheet!.overleaf.story, sheet!.onScreen.story].filter((one) => one !== undefined)).toHaveLength(1);
-  if (sheet!.onScreen.story) expect(sheet!.back.shortened).toContain('the story');
+  if (sheet!.onScreen.story) expect(sheet!.back.shortened).toContain('her story');
   const html = await renderBook(book);
   for (const text of told) expect(html.split(text)).toHaveLength(2);
   expect(sheetOf(cow([gap('2026-05-26', 16)]), {}, told[0]).story).toBeDefined();

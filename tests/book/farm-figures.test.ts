@@ -115,7 +115,7 @@ test('a curve stands with its own numbers and bounds beneath it, and its kind no
 test('days lame and visits of few are told each by itself, without a median', () => {
   const { lead, table } = section('lame-days');
   expect(lead.join(' ')).toContain(
-    '1 lameness episode not ended, so far. Visits with feet lifted: 3. Blocks fitted: 0.',
+    '1 lameness episode still open. Visits with feet lifted: 3. Blocks fitted: 0.',
   );
   expect(table!.rows.map(({ cells }) => cells.map(({ text }) => text))).toContainEqual(['lame, no block on', '28 of 151', '28']); // prettier-ignore
   expect(JSON.stringify(table)).not.toMatch(/median|%/);
@@ -159,7 +159,7 @@ test('a bath that cannot be worked out says what is missing', () => {
   const [row] = sums.table!.rows;
   expect(row!.cells[0]).toEqual({
     text: 'bluestone',
-    note: '52 weeks a year, 100 cows. To work this out, write the litres in a fill (length × width × depth in cm ÷ 1000), the cows per fill and the times a week.',
+    note: '52 weeks a year, 100 cows. To work this out, record the litres in a fill (length × width × depth in cm ÷ 1000), the cows per fill and the times a week.',
   });
   expect(row!.cells.slice(1).every(({ text }) => text === '–')).toBe(true);
 });
@@ -189,6 +189,6 @@ test('a farm with no animal and no herd still says what it can', () => {
   expect(told.map(({ id }) => id)).toEqual(['case-times', 'came-back', 'lame-days', 'early-lifting']);
   expect(told[1]!.lead).toEqual([
     'No lesion has been seen healed yet, so none can have come back.',
-    'No digital dermatitis has been seen quiet or healed yet.',
+    'No digital dermatitis has been found not active or healed yet.',
   ]);
 });

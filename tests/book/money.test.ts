@@ -36,7 +36,7 @@ test('the card of one animal: her facts, and her costs added up by hand', () => 
     'This lameness episode: lame since 1 May 2026: 46 days',
     expect.stringMatching(/^Today: Growing down, 6 mm since 5 May 2026; /),
     'Calving: calved once, 4 November 2025',
-    'Milk: not withheld by the record',
+    'Milk: no withdrawal on record',
     // 5 May and 60 days
     'Meat: to Sat 4 July; clear Sun 5 July',
   ]);
@@ -45,8 +45,8 @@ test('the card of one animal: her facts, and her costs added up by hand', () => 
     ['Blocks', '1', '14.50', '14.50'],
     ['Products', '1', 'own', '9.80'],
     // 6, 7 and 8 May: 3 × 29 × 0.38 = 33.06
-    ['Milk withheld', '3 days', '0.38', '33.06'],
-    ['Sum so far', '', '', '147.36'],
+    ['Milk withdrawn', '3 days', '0.38', '33.06'],
+    ['Total so far', '', '', '147.36'],
   ]);
   expect(card.notes[0]).toMatch(
     /^To finish at the present pace, a visit every 28 days \(as the next is planned\)/,
@@ -60,7 +60,7 @@ test('of a closed case the card says when it ended and nothing of what is to com
   const card = bookOf(cow('1', visits, { ...lame, ...over })).cows[0]!.back.money!;
   expect(card.facts[0]!.value).toBe('lame since 1 May 2026: 40 days; ended 10 June 2026');
   expect(card.notes).toEqual([
-    'Each line is rounded to two decimals, half up; the sum adds the lines. Milk counts each day once, from the day after the first dose.',
+    'Each line is rounded to two decimals, half up; the total adds the lines. Milk counts each day once, from the day after the first dose.',
   ]);
 });
 
@@ -84,6 +84,6 @@ test('an animal without a visit has no card, and one with nothing priced says wh
   const card = bookOf(cow('1', visits, lame), { prices: { currency: 'GBP', wrap: 4 } }).cows[0]!.back.money!;
   expect(card.table.rows.at(-1)!.cells.at(-1)!.text).toBe('9.80');
   expect(card.notes[1]).toContain(
-    'Not in the sum: 2 visits (no price is given); 1 block (no price is given); 3 days of milk (no price is given).',
+    'Not in the total: 2 visits (no price is given); 1 block (no price is given); 3 days of milk (no price is given).',
   );
 });

@@ -117,7 +117,7 @@ test('of each side the withheld animals stand in one line, with the last withhel
 
 test('a period nobody wrote down outweighs a day that is known, and one that left is still named', () => {
   const { withheld } = oneOf(treated({ ...spray, 'milk-days': 4, 'meat-days': 0 }, { ...spray, 'meat-days': 0 })); // prettier-ignore
-  expect(withheld!.lines).toEqual([{ what: 'Milk', text: '12 not known: treat as withheld, ask the vet' }]);
+  expect(withheld!.lines).toEqual([{ what: 'Milk', text: '12 not known: treat as under withdrawal, ask the vet' }]);
   const left = oneOf(seen('52', { products: [{ ...spray, on: '2026-02-10', 'milk-days': 4, 'meat-days': 60 }] }, { ...sold, calvings: ['2025-11-01'] })); // prettier-ignore
   expect(left.withheld!.lines).toEqual([{ what: 'Meat', text: expect.stringMatching(/^52 to /) }]);
 });
@@ -125,8 +125,8 @@ test('a period nobody wrote down outweighs a day that is known, and one that lef
 test('the vet’s list has one row an animal, most urgent first, with the chief reason, how many more and how the asking stands', () => {
   const { vet, cows } = oneOf(seen('12', { found: { a: { state: 'open', top: 0 } } }), seen('34', { gait: 3, ...bone })); // prettier-ignore
   expect(vet.rows.map(({ number, why, asked, late }) => [number, why, asked, late])).toEqual([
-    ['34', 'Bone seen, left hind; one more reason', 'Not recorded as asked', true],
-    ['12', 'Gap at the coronet, left hind', 'Not recorded as asked', false],
+    ['34', 'Bone seen, left hind; one more reason', 'Vet not contacted', true],
+    ['12', 'Gap at the coronet, left hind', 'Vet not contacted', false],
   ]);
   expect(vet.who).toBe('Ossgrain Veterinary Practice, P. Wexmarrow, 01632 960177');
   expect(cows.rows.map(({ number }) => number)).toEqual(['34', '12']);
@@ -138,7 +138,7 @@ test('a cow has one row: her lesion, how she stands and walks, how far it has gr
     number: '12',
     place: 'LH outer claw',
     lesion: 'white line disease (WL)',
-    walk: 'walk 2, 10 Feb',
+    walk: 'score 2, 10 Feb',
     reading: '17 of 43',
     lateLift: 'was due 24 Feb',
     lift: '31 Mar',
@@ -153,7 +153,7 @@ test('a short book leaves closed cases out and says how many, but keeps one whos
   const farm = farmWith([...fullFarm.cases, seen('34'), seen('51', {}, sold), withheld]);
   const book = plain(composeBook(fullPractice, farm, today, { openOnly: true }));
   expect(book.cows.map(({ number }) => number)).toEqual(['0312', '34', '52']);
-  expect(book.one.cows.note).toContain('A short book: one closed case is left out. The whole book has it.');
+  expect(book.one.cows.note).toContain('A short book: one closed case is left out. It is in the full book.');
   const html = await renderBook(book);
   expect(html).toContain('one closed case is left out');
   expect(html).not.toContain('animal-51');
@@ -167,7 +167,7 @@ test('what is not there is said in plain words: nothing asked, nobody to pen, no
     composeBook(fullPractice, { ...farmWith([seen('51', {}, sold)]), farm: noVet }, today),
   );
   const empty = plain(composeBook({ business: {}, narrative: '', farms: [] }, farmWith([]), today));
-  expect(closed.one.vet.who).toBe('No vet is written down for this farm.');
+  expect(closed.one.vet.who).toBe('No vet is recorded for this farm.');
   for (const book of [closed, empty]) {
     const { one } = book;
     expect(one).toMatchObject({ urgent: [], farmJobs: { rows: [] }, pen: { numbers: [] }, vet: { rows: [] } }); // prettier-ignore

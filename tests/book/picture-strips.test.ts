@@ -151,7 +151,7 @@ test('where a picture is not there or not asked after, its file, words and the r
   expect(shots.map(({ file, instead }) => [file, instead])).toEqual([
     ['File: left', expect.stringContaining('Left out to keep the book under 3 MB.')],
     ['File: broken', expect.stringContaining('could not be read: the file is damaged')],
-    ['File: gone', expect.stringContaining('is not there')],
+    ['File: gone', expect.stringContaining('Missing picture')],
   ]);
 });
 

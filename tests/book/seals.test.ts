@@ -33,7 +33,7 @@ const sealingIn = ({ annex }: ReturnType<typeof bookOf>) =>
 test('a farm without a ledger is said to be unsealed, and nothing is late', () => {
   const book = bookOf(files);
   expect(sealingIn(book)).toEqual([
-    'These records are not sealed: whether one was changed after it was made cannot be told. A seal proves nothing about the time before it.',
+    'These records are not sealed: there is no way to show whether one was changed after it was made. A seal proves nothing about the time before it.',
   ]);
   expect(book.page.running).toBe('Quernholt · 25 November 2026');
   expect(visitsIn(book)[0]!.about).not.toContain('late');
@@ -45,13 +45,13 @@ test('the head stands at the foot of every sheet, of the book and of a page alon
   expect(late.page.running).toBe(`Quernholt · 25 November 2026 · sealed to ${head} (4)`);
   expect(late.alone.running).toContain(head);
   expect(late.annex.running).toContain(head);
-  expect(late.page.cows[0]!.back.rows[0]!.by).toContain('written late: sealed 8 days after');
+  expect(late.page.cows[0]!.back.rows[0]!.by).toContain('recorded late: sealed 8 days after');
   expect(late.alone.alone!.about.items.join(' ')).toContain('proves nothing about the time before');
   expect(sealingIn(late)[0]).toContain(`a chain of 4 seals, whose last is ${head.replaceAll(' ', '\u00a0')}`);
   expect(sealingIn(late)[1]).toBe(
-    'One of 1 sealed records was first sealed more than 7 days after what it tells of.',
+    'One of 1 sealed records was first sealed more than 7 days after its date.',
   );
-  expect(visitsIn(late)[0]!.about).toMatch(/; written late: sealed 8 days after$/);
+  expect(visitsIn(late)[0]!.about).toMatch(/; recorded late: sealed 8 days after$/);
   const inTime = bookOf(sealedFiles(files, '2026-01-13'));
   expect(visitsIn(inTime)[0]!.about).not.toContain('late');
   expect(sealingIn(inTime)).toHaveLength(1);
@@ -89,7 +89,7 @@ test('a correction shows what was said before, what is said now, who and why: wi
         ({ value }) => value,
       ),
     ).toEqual([
-      'who she is; 2 February 2026; Nan Thistlewrack; tag found; tag: nothing before, UK 000123 402086 now',
+      'identity; 2 February 2026; Nan Thistlewrack; tag found; tag: nothing before, UK 000123 402086 now',
       'lesion a; 31 January 2026; Orla Venn; other line; line: heel before, dorsal now',
     ]);
     const { table } = book.annex.last.corrections!;
@@ -111,7 +111,7 @@ test('a correction shows what was said before, what is said now, who and why: wi
         ['', undefined, 'a top: 27', 'recheck: 3 February 2026', 'weight: 655'],
       ],
       [
-        ['2086: who she is', undefined],
+        ['2086: identity', undefined],
         ['2 February 2026', 'Nan Thistlewrack'],
         ['tag found', undefined],
         ['', undefined, 'tag: nothing'],
@@ -160,6 +160,6 @@ test('what was taken out is named, with who and why', () => {
     ['4 February 2026', 'Orla Venn'],
     ['another cow', undefined],
     ['', undefined, 'visit of 3 February 2026'],
-    ['taken out', undefined],
+    ['removed', undefined],
   ]);
 });

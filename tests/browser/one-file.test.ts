@@ -97,11 +97,11 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
       await tile(page, 'found.a.tool', 'Tape').tap();
       await page.getByLabel('4 wk').tap();
       await page.getByLabel('Anything else').fill('easier on it\nsince "Monday"');
-      await page.getByRole('button', { name: 'Write this visit down' }).tap();
+      await page.getByRole('button', { name: 'Save this visit' }).tap();
       await page.locator('.wrong').getByText('51,5 mm').tap();
       await page.locator('[id="f-found.a.top"]:focus').fill('51,5');
-      await page.getByRole('button', { name: 'Write this visit down' }).tap();
-      await page.getByRole('status').getByText('Written down: 2301, 16 June 2026.').waitFor();
+      await page.getByRole('button', { name: 'Save this visit' }).tap();
+      await page.getByRole('status').getByText('Saved: 2301, 16 June 2026.').waitFor();
       expect(await page.getByRole('status').textContent()).toMatch(readBefore);
 
       await page.getByRole('link', { name: /^2078/ }).tap();
@@ -109,10 +109,10 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
       // Closed and opened again, the draft is there.
       await page.reload();
       await page.goto(demo);
-      await page.getByText('Begun and not written down: 2078.').waitFor();
+      await page.getByText('Begun and not saved: 2078.').waitFor();
       await page.getByRole('link', { name: /^2078/ }).tap();
       expect(await page.getByLabel('Anything else').inputValue()).toBe('seen at the gate');
-      await page.getByRole('button', { name: 'Write this visit down' }).tap();
+      await page.getByRole('button', { name: 'Save this visit' }).tap();
 
       await page.getByRole('link', { name: /^Hand the visits over/ }).tap();
       const text = await page.getByLabel('The text').inputValue();
@@ -152,7 +152,7 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
 
 test('a case is opened and a lesion added with no network; the text is taken as it was filled in, once', async () => {
   const text = await withForm(demo, { ...phone, hasTouch: true }, async (page, { said }) => {
-    const write = (): Promise<void> => page.getByRole('button', { name: 'Write this visit down' }).tap();
+    const write = (): Promise<void> => page.getByRole('button', { name: 'Save this visit' }).tap();
     const open = async (number: string): Promise<void> => {
       await page.getByText('Open a case for a cow without one').tap();
       await page.getByLabel('Her number').fill(number);
@@ -167,12 +167,12 @@ test('a case is opened and a lesion added with no network; the text is taken as 
     await tile(page, 'lesions.a.line', 'Heel line').tap();
     await tile(page, 'found.a.state', 'Open').tap();
     await write();
-    await page.locator('.wrong').getByText('2301 has a case here already').waitFor();
+    await page.locator('.wrong').getByText('2301 already has a case here').waitFor();
     await page.getByLabel('Her number').fill('2500');
     await write();
     await page.getByRole('status').getByText('Written down: 2500').waitFor();
     // Both drafts are kept, each for itself.
-    await page.getByText('Begun and not written down: 2501.').waitFor();
+    await page.getByText('Begun and not saved: 2501.').waitFor();
     await page.getByRole('link', { name: /^2500/ }).tap();
     await page.getByLabel('Her tag').fill('UK 000123 402500');
     await write();
@@ -220,7 +220,7 @@ test('where the browser keeps nothing, that is said before anything is typed, an
     await page.getByRole('link', { name: /^2086/ }).click();
     await page.getByRole('note').getByText('is lost when the page is closed').waitFor();
     await page.getByLabel('Anything else').fill('seen');
-    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('button', { name: 'Save this visit' }).click();
     await page.getByRole('link', { name: /^Hand the visits over/ }).click();
     expect(await page.getByLabel('The text').inputValue()).toContain('note "seen"');
     expect(said).toEqual([]);
@@ -240,7 +240,7 @@ test('axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone
   await withForm(demo, { ...phone, bypassCSP: true }, async (page) => {
     await page.getByRole('link', { name: /^2301/ }).click();
     await page.getByLabel('Anything else').fill('seen');
-    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('button', { name: 'Save this visit' }).click();
     await page.evaluate(axe);
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
@@ -278,13 +278,13 @@ test('whatever stands in a record is text on every view, and no markup', async (
     await holds('.quiet', `Handling: ${evil}`);
     await page.getByLabel('Anything else').fill(evil);
     await page.locator('[id="f-found.a.top"]').fill(evil.slice(0, 16));
-    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('button', { name: 'Save this visit' }).click();
     await holds('.wrong a', '<img src=x');
     await holds('.trouble', '<img src=x');
     expect(await page.getByLabel('Anything else').inputValue()).toBe(evil);
     expect(await page.locator('[id="f-found.a.top"]').inputValue()).toBe(evil.slice(0, 16));
     await page.locator('[id="f-found.a.top"]').fill('');
-    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('button', { name: 'Save this visit' }).click();
     await page.getByRole('status').waitFor();
     await holds('[role=status]', evil);
     await page.getByRole('link', { name: /^Hand the visits over/ }).click();
@@ -311,7 +311,7 @@ test('what is left out or said twice is told by its field; asking for more room 
       await page.locator('#fold-work[open]').evaluate((one) => one.getBoundingClientRect().top),
     ).toBeCloseTo(0, -1);
     expect(await page.getByLabel('Anything else').inputValue()).toBe('seen');
-    await page.getByRole('button', { name: 'Write this visit down' }).click();
+    await page.getByRole('button', { name: 'Save this visit' }).click();
     expect(await page.locator('.wrong:focus li').allTextContents()).toEqual([
       'Again in: both “2026-08-01” and “4 weeks”, expected one of them',
       'Who was there: nothing, expected an answer',
@@ -368,7 +368,7 @@ test('any visit: the page shows the fields of the served form, and its text is t
       );
       await page.waitForFunction(`document.forms.length === 1 && document.activeElement?.tagName === 'H1'`);
       const drawn = await page.evaluate(controls);
-      await page.getByRole('button', { name: 'Write this visit down' }).click();
+      await page.getByRole('button', { name: 'Save this visit' }).click();
       await page.getByRole('link', { name: /^Hand the visits over/ }).click();
       const own = await page.getByLabel('The text').inputValue();
       // As if nothing had been taken before: no visit, and no seal of one.

@@ -220,7 +220,7 @@ test('a case is opened in the yard, changed before it is taken and corrected aft
     await inField('lesions.a.foot', 'RH').tap();
     await inField('found.a.stage', 'M2 raw ulcer').tap();
     await page.getByRole('button', { name: 'Send this visit' }).tap();
-    await page.locator('.wrong').getByText('412 has a case here already').waitFor();
+    await page.locator('.wrong').getByText('412 already has a case here').waitFor();
     await page.getByLabel('Her number').fill('620');
     await send();
     await page.getByRole('link', { name: 'Change this visit' }).tap();

@@ -137,7 +137,7 @@ Open from six.
     const farm = bag.get('data/cases/quernholt/farm.md')!.toString();
     expect(farm).toContain('contact: { name: Ada Fold, phone: "left out" }');
     expect(farm).toContain('vet: { practice: Oak, phone: "left out", email: "left out" }');
-    expect(bag.get('README.txt')!.toString()).toContain('Mail addresses, telephone numbers');
+    expect(bag.get('README.txt')!.toString()).toContain('Email addresses, telephone numbers');
     expect(await growdown('verify', 'archives/quernholt-2026-06-16')).toMatchObject({ code: 0 });
   });
 

@@ -57,7 +57,7 @@ describe('by flags', () => {
     const left = kept({}, { dialogue: no.dialogue });
     expect((await left.growdown(...visit, ...found)).code).toBe(1);
     expect(left.text()).toBe(files['cases/quernholt/2086.md']);
-    expect(no.asked).toEqual(['is this right as it stands?']);
+    expect(no.asked).toEqual(['is this right as it is?']);
     const yes = kept({}, { dialogue: choosing('yes, write it').dialogue });
     expect((await yes.growdown(...visit, ...found)).code).toBe(0);
     expect(yes.text()).toContain('top: 2.4');
@@ -137,16 +137,16 @@ describe('by questions', () => {
   });
 
   test('right as it stands is written, leaving writes nothing', async () => {
-    const right = kept({}, { dialogue: asking('right as it stands', 'write it').dialogue });
+    const right = kept({}, { dialogue: asking('right as it is', 'write it').dialogue });
     expect((await right.growdown(...run)).code).toBe(0);
     expect(right.text()).toContain('top: 2.4');
-    const left = kept({}, { dialogue: asking('leave, nothing is written').dialogue });
+    const left = kept({}, { dialogue: asking('leave, write nothing').dialogue });
     expect((await left.growdown(...run)).code).toBe(2);
     expect(left.text()).toBe(files['cases/quernholt/2086.md']);
   });
 
   test('a day before her last visit is asked about first', async () => {
-    const { asked, dialogue } = asking('leave, nothing is written');
+    const { asked, dialogue } = asking('leave, write nothing');
     const { growdown } = kept({}, { dialogue });
     expect((await growdown(...run, '--date', '2025-12-20')).code).toBe(2);
     expect(asked).toEqual(['2025-12-20? Her last visit is of 2026-01-06.']);
@@ -177,7 +177,7 @@ describe('by note', () => {
     const { asked, dialogue } = choosing('yes, write it', 'yes');
     const { growdown, text } = kept(note, { dialogue });
     expect((await growdown('take', 'note.txt')).code).toBe(0);
-    expect(asked[0]).toBe('is this right as it stands?');
+    expect(asked[0]).toBe('is this right as it is?');
     expect(text()).toContain('top: 2.4');
   });
 

@@ -105,6 +105,6 @@ test('what was taken back after it was sealed stands among the corrections', asy
   expect((await growdown('undo', 'quernholt')).code).toBe(0);
   await growdown('audit', '--period', '2026-01-01..2026-12-31');
   const pack = join(folder, 'audits', 'quernholt-2026');
-  expect(readFileSync(join(pack, 'amendments.csv'), 'utf8')).toContain('taken out: visit of 10 June 2026');
-  expect(readFileSync(join(pack, 'audit.html'), 'utf8')).toContain('taken out: visit of 10 June 2026');
+  expect(readFileSync(join(pack, 'amendments.csv'), 'utf8')).toContain('removed: visit of 10 June 2026');
+  expect(readFileSync(join(pack, 'audit.html'), 'utf8')).toContain('removed: visit of 10 June 2026');
 });

@@ -22,7 +22,7 @@ const who = (answer: string | undefined): { dialogue: Dialogue; said: string[] }
 };
 
 test.each([
-  ['close', ['--result', 'recovered, not lame'], /block of 6 January 2026 on the left hind, inner claw is not recorded off/],
+  ['close', ['--result', 'recovered, not lame'], /block of 6 January 2026 on the left hind, inner claw is not recorded as taken off/],
   ['close', ['--result', 'sound'], /her last score was 2, on 6 January 2026; sound is 0/],
   ['close', ['--result', 'sold'], /She has left the farm, and the block/],
   ['move', ['harrowmere'], /She has left the farm, and the block/],
@@ -45,8 +45,8 @@ test('somebody at a terminal is asked: no leaves all as it was, yes writes', asy
     const { folder, growdown } = folderWith(files(blocked), { dialogue });
     const done = await growdown('close', 'quernholt/2086', '--result', 'culled');
     expect(done).toMatchObject({ code });
-    expect(done.err).toMatch(/is not recorded off/);
-    expect(said).toEqual(['is this right as it stands?']);
+    expect(done.err).toMatch(/is not recorded as taken off/);
+    expect(said).toEqual(['is this right as it is?']);
     expect(readFileSync(join(folder, name), 'utf8') === blocked).toBe(code === 1);
   }
 }); // prettier-ignore

@@ -107,8 +107,8 @@ describe('import of what export wrote', () => {
     });
     const said = await growdown('import', 'records.json');
     expect(said).toMatchObject({ code: 2, out: '' });
-    expect(said.err).toContain('cases/quernholt/2086.md is there already and holds something else');
-    expect(said.err).toContain('cases/harrowmere/farm.md is there already and holds something else');
+    expect(said.err).toContain('cases/quernholt/2086.md already exists with other contents');
+    expect(said.err).toContain('cases/harrowmere/farm.md already exists with other contents');
     expect(said.err).toContain('nothing was written');
     expect(read(folder, 'cases/quernholt/2086.md')).toBe(own);
     expect(existsSync(join(folder, 'cases/business.md'))).toBe(false);

@@ -86,7 +86,7 @@ test('handover --mail: a draft to the vet that another program reads, the page i
     expect(part).toMatch(/Why now/i);
     expect(part).toContain('pus close to the coronet');
     expect(part).toContain('open, top 9 of 42, pus');
-    expect(part).not.toContain('No address is written down');
+    expect(part).not.toContain('No address is recorded');
   }
   expect(mail.attachments).toHaveLength(1);
   const raw = draft(folder).toString('latin1');
@@ -109,7 +109,7 @@ test.each([
   const mail = await PostalMime.parse(draft(folder));
   expect(mail.to ?? []).toEqual([]);
   expect(draft(folder).toString('latin1')).not.toMatch(/^(?:To|Cc|Bcc):/im);
-  expect(mail.text).toContain('No address is written down for the vet');
+  expect(mail.text).toContain('No address is recorded for the vet');
 });
 
 test('the reply gets into her record by the note the page shows', async () => {

@@ -23,7 +23,7 @@ test('the round is printed and written as one page; a second run gives the same 
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toContain('Trip of Tue 23 June');
   expect(run.out).toMatch(/Alderfold +none planned +1 +1/);
-  expect(run.out).toContain('Overdue since Mon 1 June: Lift her and look again');
+  expect(run.out).toContain('Overdue since Mon 1 June: Lift her and check again');
   const page = () => readFileSync(join(folder, 'books/round.html'), 'utf8');
   const first = page();
   expect((await growdown('round')).out).toBe(run.out);
@@ -151,5 +151,5 @@ test('a memory that cannot be opened, or not be written, is no fault of the prog
 test('no cases folder, and one with no farm in it', async () => {
   expect(await folderWith({}).growdown('round')).toMatchObject({ code: 2 });
   const empty = await folderWith({ 'cases/business.md': '---\nbusiness: Q\n---\n' }).growdown('round');
-  expect(empty.out).toContain('No farm has anything to do or a visit planned in these days.');
+  expect(empty.out).toContain('No farm has anything due or a visit planned in these days.');
 });

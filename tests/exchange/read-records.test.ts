@@ -55,7 +55,7 @@ describe('records that are not as they were written', () => {
   it('a name written twice is refused with its place: the parser would keep the last in silence', () => {
     const line = lineOf('"weight": 655');
     expect(said('"weight": 655', '"weight": 655, "weight": 656')).toBe(
-      `r.json:${line}:32: a name stands twice in one group, expected each once; take one of the two out`,
+      `r.json:${line}:32: a name appears twice in one group, expected each once; take one of the two out`,
     );
   });
 

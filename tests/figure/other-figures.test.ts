@@ -68,10 +68,10 @@ test('a time line of any length and density is sound, and shows no row without a
   const days = new Set([...timeline.visits, ...timeline.gait, ...timeline.vet, ...timeline.ranUp].map(({ date }) => date)); // prettier-ignore
   expect(rows).toHaveLength(days.size + 3 + 2 + 2);
   expect(rows.filter(([day]) => day === '31 March 2026').map(([, , what]) => what)).toEqual([
-    'visit; walk 2, off the block; vet asked; gap a ran up',
+    'visit; score 2, off the block; vet asked; gap a ran up',
     'block, left hind, inner claw',
     'wrap, left hind',
-    'milk withheld',
+    'milk discard',
     'meat withheld',
   ]);
 });
@@ -113,11 +113,11 @@ test('a measured gap stands on its line as far down as its top has come, hollow 
   expect(footMap({ id: 'f-x', foot: 'LH', lesions: [{ ...white, gap }] }, words).table.rows[0]!.slice(-2)).toEqual(['12', '30']); // prettier-ignore
 });
 
-test('a lesion that is there no longer is dotted and hollow, and said to be', () => {
+test('a lesion that is no longer there is dotted and hollow, and said to be', () => {
   const healed = { ...white, site: 'sole', healed: true } as const;
   expect(circlesOf(healed).map(({ mark }) => mark)).toEqual(['gone']);
   const { notes, description } = footMap({ id: 'f-x', foot: 'LH', lesions: [healed] }, words);
-  expect(description).toContain('there no longer');
+  expect(description).toContain('no longer there');
   expect(notes.join(' ')).toContain('where it was');
   expect(
     footMap({ id: 'f-x', foot: 'LH', lesions: [{ ...healed, healed: false }] }, words).notes.join(' '),

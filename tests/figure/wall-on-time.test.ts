@@ -90,7 +90,7 @@ test('a run-up is written with its size, the date with its range, never a likeli
     'if sound horn follows: out 10 Oct – 5 Jan 2027',
   );
   expect(texts({ ifSoundHornFollows: true }).join(' ')).not.toContain('17 Nov');
-  expect(texts({ noForecast: 'held' }).join(' ')).toContain('no date: held');
+  expect(texts({ noForecast: 'held' }).join(' ')).toContain('no date: not growing down');
 });
 
 test('what lies long before the first reading is left to the visits, and not drawn on a wrong day', () => {
@@ -103,9 +103,9 @@ test('what lies long before the first reading is left to the visits, and not dra
     textBoxes(
       readSvg(wallOnTime(of(ranUpStrip, { beneath: { ...beneath, ...from } }), words, paper).svg),
     ).map(({ text }) => text);
-  expect(lanes({})).not.toContain('walk');
+  expect(lanes({})).not.toContain('score');
   expect(lanes({ gait: [{ date: '2025-12-20', score: 3, block: 'off' }], from: '2025-12-20' })).toContain(
-    'walk',
+    'score',
   );
 });
 

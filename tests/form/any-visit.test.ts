@@ -165,7 +165,7 @@ test.each([
   [
     'date',
     ['2026-02-30'],
-    'the answer is “2026-02-30”, expected a day that is in the calendar; a day to come may be told as 4 weeks',
+    'the answer is “2026-02-30”, expected a day that is in the calendar; a day to come can be given as 4 weeks',
   ],
   ['at', ['25:00'], '“25:00”, expected a time such as 09:30'],
   ['kind', ['visit'], '“visit”, expected first, recheck, routine, report, missed'],

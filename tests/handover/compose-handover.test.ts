@@ -82,7 +82,7 @@ test('what is asked: now, then in the record with its answer', () => {
   expect(page.asks.items).toEqual([
     { lead: 'Now, 16 June 2026:', text: 'Will you look at it on the 23rd?' },
     {
-      lead: '28 April 2026, written by Orla Venn:',
+      lead: '28 April 2026, recorded by Orla Venn:',
       text: '“pus, and it ran up”. Answer of P. Wexmarrow, recorded 12 May 2026: “drain it with me”',
     },
   ]);
@@ -98,17 +98,17 @@ test('the lesion visit by visit: lengths, the run-up by name, signs', () => {
 });
 
 test('her walk off the block and on it never stand in one column', () => {
-  const [off, on] = [column('Walk off'), column('Walk on')];
+  const [off, on] = [column('Score off'), column('Score on')];
   expect([rowOf('3 March')[off]!.text, rowOf('3 March')[on]!.text]).toEqual(['2, lame', '–']);
   // With the block on.
   expect([rowOf('28 April')[off]!.text, rowOf('28 April')[on]!.text]).toEqual(['–', '1']);
   const fact = (label: string) =>
     [...page.state.walks, ...page.state.facts].find((one) => one.label === label)!.value;
-  expect(fact('Walk off the block')).toBe('2 (Tue 3 March), 2 (Tue 31 March), 2 (Tue 9 June)');
-  expect(fact('Walk on the block')).toBe('1 (Tue 28 April)');
+  expect(fact('Score off the block')).toBe('2 (Tue 3 March), 2 (Tue 31 March), 2 (Tue 9 June)');
+  expect(fact('Score on the block')).toBe('1 (Tue 28 April)');
   // On from 31 March to 28 April: 28 days.
   expect(fact('Block')).toBe(
-    'none on as far as is written; left hind: 28 days in all; claw beneath bruised (Tue 28 April)',
+    'none on according to the record; left hind: 28 days in all; claw beneath bruised (Tue 28 April)',
   );
   // 4 November to 16 June: 26 + 31 + 31 + 28 + 31 + 30 + 31 + 16 = 224 days.
   expect(fact('Calving')).toBe('calved 2 times, last 4 November 2025; 224 days ago');
@@ -133,7 +133,7 @@ test('a medicine nobody wrote a withdrawal for is never shown as clear', () => {
     'not recorded: treat as under withdrawal and ask the vet',
   ]);
   expect(state.facts.find(({ label }) => label === 'Milk')!.value).toBe(
-    'not known: treat as withheld, ask the vet; x, last given 9 June 2026: no milk period.',
+    'not known: treat as under withdrawal, ask the vet; x, last given 9 June 2026: no milk period.',
   );
 });
 
@@ -171,9 +171,9 @@ test('an earlier lameness episode is told in a line, and what is still withheld 
 test('nothing to say is said: no visit, no notice, no question, no vet', () => {
   const said = handoverOf(farmOf(cow('1', [], { lesions: {} })));
   expect(said.calls).toBe(false);
-  expect(said.why.items[0]!.text).toMatch(/^By the rules nothing in her record calls for the vet/);
-  expect(said.asks.items[0]!.text).toMatch(/^No question stands in her record/);
-  expect(said.parties[0]!.value).toBe('no vet is written down for this farm');
+  expect(said.why.items[0]!.text).toMatch(/^Nothing in her record calls for the vet/);
+  expect(said.asks.items[0]!.text).toMatch(/^No question is recorded/);
+  expect(said.parties[0]!.value).toBe('no vet is recorded for this farm');
   expect(said.history).toBeUndefined();
   expect(renderHandover(said)).toContain('No product is recorded');
 });

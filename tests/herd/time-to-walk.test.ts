@@ -24,7 +24,7 @@ test('a walk counts as not lame off the block and 7 days after it, not before', 
   expect(daysOf([lame, onBlock, off, visit('2026-02-05', { gait: 0 })])).toEqual([{ after: 0, by: 35 }]);
 });
 
-test('the last lame walk is the other end, on the block too', () => {
+test('the last lame score is the other end, on the block too', () => {
   expect(
     daysOf([
       visit('2026-01-01', { gait: 3, blocks: [fitted] }),

@@ -112,7 +112,7 @@ test.each([
   [
     'recheck',
     ['2026-02-30'],
-    /^the answer is `2026-02-30`, expected a day that is in the calendar; a day to come may be told as 4 weeks$/,
+    /^the answer is `2026-02-30`, expected a day that is in the calendar; a day to come can be given as 4 weeks$/,
   ],
   ['found', ['a: opne'], /did you mean `open`/],
   ['found', ['a: open, gone pus, heat'], /`heat` may be `signs` or `gone`, expected the key before it/],

@@ -178,7 +178,7 @@ function expectAgreed({
     for (const side of sides) {
       const name = side === 'milk' ? 'Milk' : 'Meat';
       const of = hers[side];
-      const line = (lines: readonly string[]) => lines.filter((text) => text.includes(`${name} withheld through`)).join(' '); // prettier-ignore
+      const line = (lines: readonly string[]) => lines.filter((text) => text.includes(`${name} withdrawal to`)).join(' '); // prettier-ignore
       const fact = handover.state.facts.find(({ label }) => label === name)?.value ?? '';
       expectSaid(fact, of, `handover, ${slug} ${side}`);
       if (page.withheld) expectSaid(page.withheld[side], of, `sheet, ${slug} ${side}`);

@@ -74,7 +74,7 @@ describe('counts, each with its whole', () => {
   test('run-ups since the first day of last month, of the readings that could be compared with growth', () => {
     // Read since 1 May: the third reading of cows 1 and 2; each had readings before it to expect from.
     expect(section(page, 'ran-up').lead).toEqual([
-      'Since 1 May 2026, 2 readings could be compared with growth. Ran up or at the coronet: 1. Held: 0; perhaps held, to be read again: 0.',
+      'Since 1 May 2026, 2 readings could be compared with growth. Ran up or at the coronet: 1. Not growing down: 0; perhaps not, to be measured again: 0.',
     ]);
     expect(rowsOf(page, 'ran-up').map(([animal, , what]) => [animal, what])).toEqual([
       ['2, aldermoor', 'Ran up'],
@@ -92,7 +92,7 @@ describe('counts, each with its whole', () => {
       rowsOf(pageOf(practiceOf(herd('aldermoor', [held]))), 'ran-up')
         .at(0)
         ?.slice(0, 3),
-    ).toEqual(['5, aldermoor', expect.stringContaining('left hind, outer claw'), 'Held']);
+    ).toEqual(['5, aldermoor', expect.stringContaining('left hind, outer claw'), 'Not growing down']);
   });
 
   test('where there is nothing to count, no row of noughts is told', () => {
@@ -137,8 +137,8 @@ describe('few, none, and what is not known', () => {
     for (const practice of [practiceOf(), practiceOf(herd('aldermoor', []))]) {
       const text = JSON.stringify(pageOf(practice, ['brokenfold']));
       expect(text).toContain('brokenfold: left out of every figure here');
-      expect(text).toContain('Nothing has been learned from other cows');
-      expect(text).toContain('How good the dates have been cannot be said yet');
+      expect(text).toContain('No other cows had enough readings');
+      expect(text).toContain('How accurate the dates have been cannot be said yet');
       expect(text).not.toMatch(/NaN|undefined|Infinity/);
     }
   });
@@ -146,7 +146,7 @@ describe('few, none, and what is not known', () => {
   test('of few gaps no share is given, and where cases are told one by one each names its farm', () => {
     const page = pageOf(readDemoPractice(today));
     expect(section(page, 'track-record').lead[0]).toBe(
-      'How good the dates have been cannot be said yet: too few gaps were measured and then seen healed, 2 up to 31 March 2026.',
+      'How accurate the dates have been cannot be said yet: only 2 gaps were measured and then seen healed up to 31 March 2026.',
     );
     const times = rowsOf(page, 'case-times').find(([kind]) => kind === 'toe ulcer (TU)');
     expect(times?.slice(1)).toEqual([
@@ -168,7 +168,7 @@ describe('the page', () => {
     for (const page of [pageOf(readDemoPractice(today)), pageOf(practiceOf(), ['brokenfold'])]) {
       const html = renderOverview(page);
       expect(await htmlFindings(html)).toEqual([]);
-      expect(html).toContain('For the trimmer’s own eyes: this page names every farm');
+      expect(html).toContain('For the trimmer only: this page names every farm');
       expect(html.replaceAll('http://www.w3.org/2000/svg', '')).not.toMatch(/<script|https?:\/\/|\son\w+=/);
       expect(outlineFaults(html)).toEqual([]);
     }

@@ -98,10 +98,10 @@ test('many pictures: the book keeps within its size, says so, and shows them all
   expect(Buffer.byteLength(html)).toBeLessThanOrEqual(Number(asked) * 1e6);
   expect(run).toMatchObject({ code: 0, err: '' });
   expect(run.out).toContain('8 pictures, ');
-  expect(run.out).toContain(`made this small to keep the book under ${Number(asked)} MB.`);
+  expect(run.out).toContain(`made smaller to keep the book under ${Number(asked)} MB.`);
   expect(embeddedIn(html)).toHaveLength(8);
   const [last = ''] = /id="farm"[^]*/.exec(html) ?? [];
-  expect(last).toContain(`They were made this small to keep the book under ${Number(asked)} MB.`);
+  expect(last).toContain(`They were made smaller to keep the book under ${Number(asked)} MB.`);
   await growdown('books', '--max-mb', asked);
   expect(bookIn(folder) === html).toBe(true);
 });

@@ -83,7 +83,7 @@ const wholeLetter = (slug: string) =>
       { kind: 'html', file: { name: 'a.html', type: 'text/html', content: Buffer.from('') } },
       { kind: 'calendar', file: { name: 'a.ics', type: 'text/calendar', content: Buffer.from('') } },
     ],
-    witness: 'Ledger: 160 entries, ending b276 4d2b df27 a9ac. Keep this mail as evidence.',
+    witness: 'Ledger: 160 entries, ending b276 4d2b df27 a9ac. Keep this email as evidence.',
     day: today,
   }).text;
 
@@ -230,7 +230,7 @@ describe('what cannot wait', () => {
     expect(said).toMatch(
       /\n\nURGENT\n2041 Ring the vet the same day; Bone seen, left hind\n\nWITHDRAWAL: DO NOT SELL\n/,
     );
-    expect(said).toMatch(/^Milk 2041 not known: treat as withheld, ask the vet$/m);
+    expect(said).toMatch(/^Milk 2041 not known: treat as under withdrawal, ask the vet$/m);
     expect(said.match(/Bone seen/g)).toHaveLength(1);
     expect(said).toMatch(/THE VET\n2041 Not recorded as asked\.\n/);
   });

@@ -106,7 +106,7 @@ describe('sources', () => {
     expect(from('Growth, front line')).toMatch(/^judgement; adult dairy cows/);
     expect(from('Error of a reading from a photo')).toBe('judgement, after Laven et al. 2015');
     expect(from('Copper in the anhydrous form')).toMatch(
-      /^worked out from read figures; .*; Prohaska et al\. 2022$/,
+      /^worked out from published figures; .*; Prohaska et al\. 2022$/,
     );
     expect(from('Newly lame, trimmed, in a trial')).toMatch(/^read in the source; .*; Thomas et al\. 2015$/);
     expect(from('Days in a week')).toBe('by definition');

@@ -31,7 +31,7 @@ describe('what a calendar holds', () => {
       { summary: '2041: take the wrap off', on: '2026-06-18', end: '2026-06-19' },
       { summary: 'Foot trimming at Quernholt', on: '2026-06-23', end: '2026-06-24' },
     ]);
-    expect(run!.events[1]!.description).toContain('2041: lift and look again');
+    expect(run!.events[1]!.description).toContain('2041: lift and check again');
   });
 
   test('every property a reader needs, and none that would make it an invitation', () => {
@@ -59,7 +59,7 @@ describe('what a calendar holds', () => {
 
   test('a farm without a planned visit has no visit in it, and the trimmer’s jobs have entries of their own', () => {
     const [run] = runs([day, farmOf(oneCow(''))]);
-    expect(run!.events.map(({ summary }) => summary)).toEqual(['2041: lift and look again']);
+    expect(run!.events.map(({ summary }) => summary)).toEqual(['2041: lift and check again']);
   });
 
   test('no clear day is told where another period was never written down', () => {
@@ -72,7 +72,7 @@ describe('what a calendar holds', () => {
     expect(clear(known)).toContain('2041: first day her milk is clear');
     expect(clear(`${known}      - { product: "two", class: medicine, meat-days: 0 }\n`)).toEqual([
       '2041: withdrawal not recorded or not known, ask the vet',
-      '2041: lift and look again',
+      '2041: lift and check again',
     ]);
   });
 
@@ -173,7 +173,7 @@ describe('the bytes', () => {
   test('comma, semicolon, backslash and line end come out as they went in', () => {
     const [{ ics, events }] = runs([day, odd]) as [ReturnType<typeof runs>[number]];
     expect(ics).toContain('SUMMARY:Bärbel\\, \\\\ \\; 🐄');
-    expect(events[0]!.summary).toBe(`Bärbel, \\ ; ${'🐄'.repeat(30)}: lift and look again`);
+    expect(events[0]!.summary).toBe(`Bärbel, \\ ; ${'🐄'.repeat(30)}: lift and check again`);
     expect(events[0]!.place).toBe(
       `Quernholt, Erste Zeile, Straße; \\Hof\nzweite ganz lange Zeile ${'äöü'.repeat(13)}`,
     );

@@ -35,14 +35,14 @@ describe('the page', () => {
     for (const said of [
       'Trip of Mon 22 June',
       'To bring: blocks: 1 wood; wraps: none.',
-      'Overdue since Mon 20 April: Look at the block: left front, outer claw Fitted on 13 April 2026.',
+      'Overdue since Mon 20 April: Check the block: left front, outer claw Fitted on 13 April 2026.',
       'jumps at the head gate; close it early',
       'block, wood: left front, outer claw, since Mon 13 April',
       'Ring Wade Corrigold; +1 555-0142',
       'Milk: to Fri 19 June; clear Sat 20 June',
       'Farm: was it done: watch the block? Since Mon 20 April',
       'Before leaving, cleaned and disinfected: boots crush knives hands',
-      'Vet: A held gap, left hind; one more reason',
+      'Vet: A gap not growing down, left hind; one more reason',
     ])
       expect(text).toContain(said);
   });
@@ -73,13 +73,13 @@ describe('the page', () => {
         items: [
           {
             lead: '<b>2041</b>',
-            text: 'Lift her and look again: sole ulcer (SU), left hind, outer claw',
+            text: 'Lift her and check again: sole ulcer (SU), left hind, outer claw',
             note: 'Set at the visit on 9 June 2026.',
           },
         ],
       },
     ]);
-    expect(JSON.stringify(page).match(/Lift her and look again/g)).toHaveLength(2);
+    expect(JSON.stringify(page).match(/Lift her and check again/g)).toHaveLength(2);
   });
 
   test('a farm with an infection is said to go last; one without says nothing of it; both have what to tick at leaving', () => {
@@ -94,8 +94,8 @@ describe('the page', () => {
 
   test('farms of one place with other days are named to each other', () => {
     const [planned, unplanned] = pageOf([odd(today), neighbour(today)]).trips;
-    expect(planned?.farms[0]?.lead).toContain('Also at this place: Hillfarm, no visit planned.');
-    expect(unplanned?.farms[0]?.lead).toEqual(['Also at this place: Oddfold, our visit Tue 23 June.']);
+    expect(planned?.farms[0]?.lead).toContain('Also in this place: Hillfarm, no visit planned.');
+    expect(unplanned?.farms[0]?.lead).toEqual(['Also in this place: Oddfold, our visit Tue 23 June.']);
   });
 
   test('a farm whose visit is on another day is named, and of that visit no nought is told', () => {
@@ -106,7 +106,7 @@ describe('the page', () => {
   });
 
   test('an empty round says so; a refused farm and a quiet one are named', () => {
-    expect(textOf([])).toContain('No farm has anything to do or a visit planned in these days.');
+    expect(textOf([])).toContain('No farm has anything due or a visit planned in these days.');
     const page = pageOf([farmOf({}, '', 'quietfold')(today)], {}, ['brokenfold']);
     expect(page.rest).toEqual([
       'Quietfold: nothing to do, and no visit planned.',

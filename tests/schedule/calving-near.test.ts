@@ -33,7 +33,7 @@ it('a heifer is said to be one; without a day written she is asked about once sh
 it('says so with how she may be lifted', () => {
   const words = wordsOf('en-GB');
   expect(calvingInShort(words, { heifer: true })).toBe(
-    'heifer that may be close to calving; no day is written',
+    'heifer that may be close to calving; no due date recorded',
   );
   expect(calvingInWords(words, { due, heifer: false })).toBe(
     'Near calving: due to calve 1 July 2026. Agree with the farm or vet before she is lifted. Keep the lift as short as possible; no belly strap, and do not tilt her on her side.',

@@ -85,13 +85,13 @@ it('what came back, each count with its whole', () => {
   const recurrence = { settled: 3, seenAgain: 2, cameBack: 1, daysBetween: [30] };
   const none = { settled: 0, seenAgain: 0, cameBack: 0, daysBetween: [] };
   expect(recurrenceSentences(words, { recurrence, dermatitis: none })).toEqual([
-    '3 lesions seen healed. The same foot was lifted again later in 2 of 3; the same place had broken down again in 1 of 2. Days from the one look to the other: 30. The true times may be shorter.',
-    'No digital dermatitis has been seen quiet or healed yet.',
+    '3 lesions seen healed. The same foot was lifted again later in 2 of 3; the same place had broken down again in 1 of 2. Days from one check to the next: 30. The true times may be shorter.',
+    'No digital dermatitis has been found not active or healed yet.',
   ]);
   const unseen = { ...none, settled: 1 };
   expect(recurrenceSentences(words, { recurrence: unseen, dermatitis: unseen })).toEqual([
-    '1 lesion seen healed. The same foot was lifted again later in none of 1, so none can be said to have held.',
-    'Digital dermatitis quiet or healed at a look: 1 place. Looked at again: none of 1.',
+    '1 lesion seen healed. The same foot was lifted again later in none of 1, so none can be said to have stayed healed.',
+    'Digital dermatitis found not active or healed: 1 place. Checked again: none of 1.',
   ]);
 });
 
@@ -139,7 +139,7 @@ it('the case for early lifting says that it is of groups, and names its sources'
     /Leach et al\. 2012/,
   ])
     expect(told).toMatch(part);
-  expect(told).toMatch(/figures of groups in other herds, never one animal’s outlook/);
+  expect(told).toMatch(/figures for groups in other herds, never one animal’s outlook/);
 });
 
 const bath = {
@@ -155,11 +155,11 @@ const say = (more: Partial<Farm>) => plain(footbathSentences(words, footbathSums
 it('copper of a form not written: asked for, both sums, limits by analogy, cautions', () => {
   const told = say({ footbath: [bath], 'slurry-hectares': 100 });
   expect(told).toContain(
-    'The form of the copper is not written for copper sulphate. Ask which it is: pentahydrate (bluestone) is 25.5 % copper, the anhydrous form 39.8 %. Both sums are given.',
+    'The form of the copper is not recorded for copper sulphate. Ask which it is: pentahydrate (bluestone) is 25.5 % copper, the anhydrous form 39.8 %. Both sums are given.',
   );
   // 3120 kg in 52 weeks; the 12 months have 365 days: 3128.6 kg. × 0.2545 = 796 kg, × 0.398 = 1245 kg.
   expect(told).toContain(
-    'In the 12 months to 30 June 2026, by what is recorded: 3129 kg of product, 796 kg if pentahydrate (bluestone), or 1245 kg if anhydrous of copper, 8 kg/ha if pentahydrate (bluestone), or 12.5 kg/ha if anhydrous on the land.',
+    'In the 12 months to 30 June 2026, according to the record: 3129 kg of product, 796 kg if pentahydrate (bluestone), or 1245 kg if anhydrous of copper, 8 kg/ha if pentahydrate (bluestone), or 12.5 kg/ha if anhydrous on the land.',
   );
   // 26 ÷ 7.9404 = 3.3, 26 ÷ 7.3404 = 3.5; 1500 ÷ 7.9404 = 189.
   expect(told).toContain(
@@ -177,10 +177,10 @@ it('other baths: formaldehyde has its own caution, an unclear name is asked abou
     /Formaldehyde causes cancer/,
   );
   const mix = say({ footbath: [{ ...bath, product: 'Hoof mix' }] });
-  expect(mix).toContain('Hoof mix: its name does not say what is in it. If it is copper, write its form.');
+  expect(mix).toContain('Hoof mix: its name does not say what is in it. If it is copper, record its form.');
   expect(mix.join(' ')).not.toMatch(/kg\/ha|Sheep/);
   expect(say({ footbath: [{ ...bath, form: 'anhydrous' }] })).toContain(
-    'How many hectares the slurry goes on is not written, so nothing is said of the land.',
+    'The area the slurry goes on is not recorded, so nothing can be said about the land.',
   );
 });
 
@@ -190,7 +190,7 @@ it('names what is missing', () => {
     today,
   ).baths;
   expect(missingSentence(words, sum!)).toBe(
-    'To work this out, write the cows per fill and the times a week.',
+    'To work this out, record the cows per fill and the times a week.',
   );
 });
 

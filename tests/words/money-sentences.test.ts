@@ -37,7 +37,7 @@ test('without a pace no visits; what the range hangs on and what it leaves out a
   expect(
     said({ outcome: 'range', days: { low: 0, high: 1 }, ifSoundHornFollows: true, without: ['c'] }),
   ).toBe(
-    'To finish: 0 to 0.1 months from today, the 80 % range of her dates, an estimate from averages and her readings. How many visits is not given: no next visit is planned for her, and she was lifted on one day only. It holds only if sound horn follows at the coronet. It says nothing of what never has a date: digital dermatitis (DD), right hind.',
+    'To finish: 0 to 0.1 months from today, the 80 % range of her dates, an estimate from averages and her readings. How many visits is not given: no next visit is planned for her, and she was lifted on one day only. It holds only if sound horn follows at the coronet. It leaves out lesions that never get a date: digital dermatitis (DD), right hind.',
   );
 });
 
@@ -50,7 +50,7 @@ test.each([
   [
     'past',
     [],
-    'What it would take to finish is not given: the range of her dates lies behind. Measure again.',
+    'What it would take to finish is not given: the range of her dates has passed. Measure again.',
   ],
   [
     'open-end',
@@ -60,9 +60,9 @@ test.each([
   [
     'nothing-dated',
     ['c'],
-    'What it would take to finish is not given: what is open in her never has a date (digital dermatitis (DD), right hind).',
+    'What it would take to finish is not given: her open lesions never get a date (digital dermatitis (DD), right hind).',
   ],
-  ['nothing-dated', [], 'What it would take to finish is not given: no lesion of hers is open.'],
+  ['nothing-dated', [], 'What it would take to finish is not given: she has no open lesion.'],
 ] as const)('not given, and why: %s %j', (why, lesions, sentence) => {
   expect(said({ outcome: 'none', why, lesions })).toBe(sentence);
 });
@@ -77,7 +77,7 @@ test('what is not in a sum, each with its reason', () => {
   ];
   const costs: Costs = { currency: 'GBP', lines: [], total: 0n, notInSum };
   expect(notInSumItems(words, costs)).toBe(
-    '5 visits (no price is given); 1 wrap by others than the business; 2 products without a cost written; 6 days of milk (the farm’s litres a cow are not written); the milk of 1 product whose withdrawal is not recorded or not known',
+    '5 visits (no price is given); 1 wrap done by others; 2 products without a cost recorded; 6 days of milk (the farm’s litres per cow are not recorded); the milk of 1 product whose withdrawal is not recorded or not known',
   );
   expect(notInSumItems(words, { ...costs, notInSum: [] })).toBeUndefined();
 });

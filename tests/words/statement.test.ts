@@ -41,7 +41,7 @@ it('a gap that grows: what it did, its range, her walk', () => {
 it('a gap never measured asks for a length and says nothing twice', () => {
   const told = say(cow([visit('2026-06-02', { found: { a: { state: 'open' } } })]));
   expect(told).toBe(
-    'White line disease (WL), left hind, outer claw: No length was taken. A ruler from the coronet to the top of the gap gives a date. Her walk has not been scored.',
+    'White line disease (WL), left hind, outer claw: Not measured. A ruler from the coronet to the top of the gap gives a date. Her walking has not been scored.',
   );
 });
 

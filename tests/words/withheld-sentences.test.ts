@@ -16,13 +16,13 @@ it('both days, or neither', () => {
   } as const;
   expect(say(held)).toEqual({ text: 'to Fri 19 June; clear Sat 20 June', isHeld: true });
   expect(say(held, 'en-US').text).toBe('to Fri, June 19; clear Sat, June 20');
-  expect(say({ outcome: 'nothing' })).toEqual({ text: 'not withheld by the record', isHeld: false });
+  expect(say({ outcome: 'nothing' })).toEqual({ text: 'no withdrawal on record', isHeld: false });
 });
 
 it('why nobody knows, the first reason whole and the others counted', () => {
   const one = { why: 'not-recorded', product: 'x', day: '2026-06-14' } as const;
   expect(say({ outcome: 'not-known', why: [one, { why: 'treated', day: '2026-06-15' }] })).toEqual({
-    text: 'not known: treat as withheld, ask the vet',
+    text: 'not known: treat as under withdrawal, ask the vet',
     note: 'x, last given 14 June 2026: no milk period. The withdrawal of one more treatment is not known.',
     isHeld: true,
   });

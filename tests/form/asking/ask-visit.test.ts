@@ -16,7 +16,7 @@ async function asked(...texts: readonly string[]) {
   return { ...run, ...desk, text: readFileSync(join(folder, file), 'utf8') };
 }
 
-const walk = 'Score of her walk, before lifting, 0 to 3';
+const walk = 'Mobility score before lifting, 0 to 3';
 const ofA = (said: readonly string[], what: string) =>
   said.filter((one) => one.includes(`outer claw: ${what}`));
 
@@ -92,7 +92,7 @@ test('a changed answer brings its own questions, and takes away those that make 
 });
 
 test('at the last look one can leave, and nothing is written', async () => {
-  const run = await asked('1', 'o', '', '', '', '', '', '', 'leave, nothing is written');
+  const run = await asked('1', 'o', '', '', '', '', '', '', 'leave, write nothing');
   expect(run).toMatchObject({ code: 2, text: files[file] });
 });
 

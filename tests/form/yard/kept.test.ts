@@ -210,7 +210,7 @@ test('what cannot be written is not called kept', async () => {
   const { home, said, inbox } = await served({ disk: { ...disk, append: full } });
   const came = await post(`${home}quernholt/2086`, visitFields(randomUUID()));
   expect(came.status).toBe(500);
-  expect(came.text).toContain('Nothing is kept of it');
+  expect(came.text).toContain('None of it is kept');
   expect(said.join('')).toContain('ENOSPC');
   expect(inbox()).toBe('');
 });
@@ -258,7 +258,7 @@ test('what looks like a slip comes back at its field, and is kept as right only 
   expect(came.status).toBe(422);
   expect(inbox()).toBe('');
   expect(came.text).toContain('2.4 mm? 24 would fit.');
-  expect(came.text).toContain('Is this right? Correct it below, or send it as it stands');
+  expect(came.text).toContain('Is this right? Correct it below, or send it as it is');
   const [, keep = ''] = /name="keep" value="([^"]*)"/.exec(came.text) ?? [];
   // Changed since into another slip: asked again.
   const other = await post(url, visitFields(form, { 'found.a.top': '0.8', keep }));

@@ -56,7 +56,7 @@ test('what is told is sealed first, and the mail bears the head of the ledger', 
   expect(existsSync(join(folder, 'cases/quernholt/.growdown'))).toBe(false);
   await growdown('post', 'quernholt', '--send');
   const { text = '', html = '' } = await PostalMime.parse(taken[0]!.bytes);
-  const said = /, ending ((?:[0-9a-f]{4} ){3}[0-9a-f]{4})\. Keep this mail/.exec(text)![1]!;
+  const said = /, ending ((?:[0-9a-f]{4} ){3}[0-9a-f]{4})\. Keep this email/.exec(text)![1]!;
   expect(html).toContain(said);
   const sealing = JSON.parse((await growdown('seal', '--json')).out) as {
     farms: { sealed: unknown[]; head: { hash: string } }[];
