@@ -68,8 +68,47 @@ export function itemsOf(text: string, known: Known): Item[] {
     items.push({ is: none, bare: '', ...what, from, to, text: text.slice(from, to), glued });
     at = next;
   }
-  return withColumns(text, items);
+  return withColumns(text, withDittos(text, items));
 }
+
+/** A ditto mark stands for the cell above it: its pieces are read again where the mark is. */
+function withDittos(text: string, items: readonly Item[]): readonly Item[] {
+  if (!items.some(isDitto)) return items;
+  const out: Item[] = [];
+  let above: Cell[] = [];
+  for (let from = 0; from < items.length;) {
+    let to = from;
+    while (to < items.length && items[to]!.kind !== 'line') to += 1;
+    const start = from === 0 ? 0 : items[from - 1]!.to;
+    const cells: Cell[] = [];
+    for (const item of items.slice(from, to)) {
+      const last = cells.at(-1);
+      const [left, right] = [item.from - start, item.to - start];
+      const meant = isDitto(item) ? above.find((cell) => left > cell.left - 3 && left < cell.right + 3) : undefined; // prettier-ignore
+      if (meant && last?.of === meant) last.right = right;
+      else if (meant)
+        cells.push({ left, right, of: meant, items: meant.items.map((one) => ({ ...one, from: item.from, to: item.to, text: item.text, glued: false })) }); // prettier-ignore
+      else if (last && !last.of && !/ {2}|\t/.test(text.slice(start + last.right, item.from))) {
+        last.right = right;
+        last.items.push(item);
+      } else cells.push({ left, right, items: [item] });
+    }
+    out.push(...cells.flatMap((cell) => cell.items), ...items.slice(to, to + 1));
+    if (cells.length > 0) above = cells;
+    from = to + 1;
+  }
+  return out;
+}
+
+interface Cell {
+  readonly left: number;
+  right: number;
+  readonly items: Item[];
+  /** The cell above, where ditto marks stand for it. */
+  readonly of?: Cell;
+}
+
+const isDitto = ({ text, glued }: Item): boolean => /^["”″]$/.test(text) && !glued;
 
 const columns = ['length', 'gait', 'block', 'wrap', 'mark', 'condition', 'stage'];
 

@@ -367,7 +367,9 @@ class NoteReader {
       .map(({ line, from, to, text: said, as }) => ({ line, from, to, text: said, as }))
       .toSorted((a, b) => a.from - b.from || a.to - b.to);
     // What is told to be wrong may be anything above: nothing is drafted until somebody has said.
-    const mistake = items.findIndex((_, at) => this.isMistake(at) && !r.taken.has(at));
+    const mistake = items.findIndex(
+      ({ is }, at) => this.isMistake(at) && (!r.taken.has(at) || is.has('correct')),
+    );
     if (mistake >= 0)
       ask('mistake', {}, { from: mistake, to: mistake + 1 }, [
         { label: terminal('note.ask.mistake.no'), text: '' },
@@ -397,8 +399,11 @@ class NoteReader {
     if (!is.has('correct')) return false;
     const near = (first: number, last: number): Section[] =>
       this.sections.filter(({ mention }) => first <= mention.from && mention.from < last);
-    const [before, behind] = [near(at - 10, at).at(-1), near(at, at + 5)[0]];
+    // `Correction: 204 was 17`, on a line of its own.
+    const begins = this.items[at - 1]?.kind === 'line';
+    const [before, behind] = [near(begins ? 0 : at - 10, at).at(-1), near(at, at + 6)[0]];
     const line = this.items.slice(before?.mention.from ?? at, behind?.mention.to ?? at);
+    if (begins && before !== undefined && behind !== undefined) return true;
     return (
       before !== undefined &&
       behind !== undefined &&

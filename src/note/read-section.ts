@@ -18,7 +18,7 @@ const statements = [
 ]; // prettier-ignore
 
 /** What may be said of several cows at once. */
-const saidOfSeveral = [readTask, readRecheck];
+const saidOfSeveral = [readRest, readTask, readRecheck, readWalk];
 
 export function readSection(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
   const { items } = r;
@@ -64,7 +64,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       continue;
     }
     // What is put right stands close behind: `no, calliper`.
-    if (r.modality.corrected !== undefined && at - r.modality.corrected > 5) r.modality.corrected = undefined;
+    if (r.modality.corrected !== undefined && at - r.modality.corrected > 8) r.modality.corrected = undefined;
     const kind = kindOf(item);
     if (r.suppressed && r.modality.used !== undefined && kind !== undefined && kind !== r.modality.used)
       r.modality = { both: r.modality.both };

@@ -39,6 +39,9 @@ export interface Sections {
 /** A number without leading zeros, a name in small letters. */
 const bare = (called: string): string => called.toLowerCase().replace(/^0+(?=\d)/, '');
 
+/** What may be said of all cows at once. */
+const ofAll = ['recheck', 'task', 'gait', 'tools-disinfected'];
+
 /** So many figures of a tag's end are enough to tell her by. */
 const tail = 4;
 
@@ -168,23 +171,33 @@ class Cutter {
       this.outside.push([from, to, as]);
   }
 
-  /** `the other four 4 weeks`, at the beginning of a sentence: said of each cow before, or of each but the last. */
+  /** `the other four 4 weeks`, `22 December for everybody`, `all mob 1 bar 204`: said of each cow before, or of each but the last. */
   private severalAt(at: number): number | undefined {
-    const which = this.items[at]!.is.get('the-others');
-    if (which === undefined) return undefined;
-    const next = this.items[this.past(at + 1)];
+    const end = this.endOfSentence(at);
+    const words = this.items.slice(at, end);
+    const starts = this.past(this.sentence) === at;
+    const found = words.findIndex((_, n) => this.othersAt(at + n) !== undefined);
+    if (found < 0 || (found > 0 && !starts)) return undefined;
+    const which = this.othersAt(at + found)!;
+    const next = this.items[this.past(at + found + 1)];
     const begins =
-      this.past(this.sentence) === at || next?.kind === 'span' || next?.is.has('recheck') === true;
+      starts || next?.kind === 'span' || next?.kind === 'number' || next?.is.has('recheck') === true || isOne('head of the next visit', next?.bare); // prettier-ignore
     const hers = this.sections.filter(
       ({ heading, ofSeveral }) => heading.farm === this.heading.farm && !ofSeveral,
     );
     const called = [...new Set(hers.map((one) => one.called))];
     if (!begins || called.length < 2) return undefined;
-    const end = this.endOfSentence(at);
-    // `the rest of the wall was sound` is hers.
-    if (!this.items.slice(at, end).some(({ kind, is }) => kind === 'span' || kind === 'day' || is.has('recheck') || is.has('task'))) return undefined; // prettier-ignore
-    const but = this.items.slice(at, end).findIndex(({ bare: word }) => isOne('but for', word));
+    const but = words.findIndex(({ bare: word }) => isOne('but for', word));
     const to = but < 0 ? end : at + but;
+    const said = this.items.slice(at, to);
+    const spanBefore = this.items.slice(this.sentence, at).some(({ kind }) => kind === 'span');
+    // `the rest of the wall was sound` is hers.
+    const holds = said.some(
+      ({ kind, is }) =>
+        kind === 'span' || kind === 'day' || (kind === 'number' && spanBefore) || ofAll.some((one) => is.has(one)), // prettier-ignore
+    );
+    if (!holds || (found > 0 && said.some(({ kind, is }) => kind === 'pair' || is.has('foot') || is.has('lesion')))) return undefined; // prettier-ignore
+    if (found > 0 && said.some((_, n) => this.mentionAt(at + n) !== undefined)) return undefined;
     const except = but < 0 ? [] : this.items.slice(to, end).flatMap(({ figures }) => figures ?? []);
     for (const one of (which === 'all' ? called : called.slice(0, -1)).filter(
       (name) => !except.includes(name),
@@ -196,8 +209,18 @@ class Cutter {
         ofSeveral: true,
       });
     this.open = false;
-    this.outside.push([at, at + 1, 'said of several']);
+    this.outside.push([at + found, at + found + 1, 'said of several']);
     return to;
+  }
+
+  /** Words for all cows before, or all but the last; `all` alone beside what may be said of all. */
+  private othersAt(at: number): string | undefined {
+    const item = this.items[at]!;
+    if (item.bare !== 'all') return item.is.get('the-others');
+    const [before, after] = [this.items[at - 1], this.items[at + 1]];
+    const isSaid = (one: Item | undefined): boolean =>
+      one !== undefined && (ofAll.some((kind) => one.is.has(kind)) || isOne('head of the next visit', one.bare)); // prettier-ignore
+    return isSaid(after) || (isSaid(before) && before?.is.has('gait') !== true) ? 'all' : undefined;
   }
 
   private endOfSentence(at: number): number {
@@ -279,13 +302,28 @@ class Cutter {
       initial &&
       this.sections.length === 0 &&
       this.heading.by === undefined &&
-      /^[-–—]$/.test(before?.bare ?? '')
+      /^[-–—(]$/.test(before?.bare ?? '')
     ) {
       this.heading.by = `${item.text}. ${surname.text}`;
       this.outside.push([at, at + 3, 'by']);
       return at + 3;
     }
     const isName = item.kind === 'word' && /^\p{Lu}\p{Ll}{2,}$/u.test(item.text);
+    // `… 11/30/26 - Dwight` above the cows, `-Dwight` under them.
+    const signs =
+      isName && /^[-–—]$/.test(before?.bare ?? '') && (after === undefined || after.kind === 'line');
+    const under =
+      this.sections.length > 0 &&
+      this.items.slice(at + 1).every(({ kind }) => kind === 'line' || kind === 'stop');
+    const above =
+      this.sections.length === 0 && this.heading.farm !== undefined && this.heading.day !== undefined;
+    if (signs && (above || (under && ['line', 'stop'].includes(this.items[at - 2]?.kind ?? '')))) {
+      for (const { heading } of this.sections) heading.by ??= item.text;
+      this.heading.by ??= item.text;
+      this.open = false;
+      this.outside.push([at - 1, at + 1, 'by']);
+      return at + 1;
+    }
     if (!isName || this.sections.length > 0 || this.heading.by !== undefined) return undefined;
     if (!isOne('it is', before?.bare) || !(after?.kind === 'farm' || isOne('at a farm', after?.bare)))
       return undefined;
@@ -491,7 +529,9 @@ class Cutter {
       before === undefined ||
       before.kind === 'line' ||
       before.kind === 'stop' ||
-      /^[-–—*•·>|(]$/.test(before.bare);
+      /^[-–—*•·>|(]$/.test(before.bare) ||
+      // `4) 3390`: a list's own number.
+      (before.bare === ')' && items[at - 2]?.kind === 'number' && [undefined, 'line'].includes(items[at - 3]?.kind)); // prettier-ignore
     const opens = start || this.past(this.sentence) === at;
     if (opens) weight += 3;
     else if (isOne('between cows', before.bare)) weight += 1;
@@ -510,6 +550,8 @@ class Cutter {
             : 2;
     if (after?.is.has('foot') || after?.is.has('lesion') || after?.is.has('side') || after?.is.has('claw'))
       weight += 2;
+    // `no block 77 RH`, without a stop between.
+    if (known && figures!.length < 3 && after?.is.has('foot') && !(before?.kind === 'phrase' && this.wantsNumber(before, figures!, farm))) weight += 1; // prettier-ignore
     if (after?.bare === ':' || after?.bare === '-' || after?.bare === '–') weight += opens ? 2 : 0;
     if (after?.bare === '' || (after?.bare === 's' && after.glued)) weight += 3;
     if (

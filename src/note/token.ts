@@ -9,11 +9,11 @@ export interface Token {
   readonly to: number;
 }
 
-/** In this order: the first that fits at a place is taken. Text in quotes may not run over a line. */
+/** In this order: the first that fits at a place is taken. Text in quotes may not run over a line; with nothing between, they are ditto marks. */
 const shapes: readonly (readonly [Token['kind'], RegExp])[] = [
   ['line', /\n/uy],
   ['inch', /(?<=[\d½¼¾⅛⅜⅝⅞])(?:["”″]|'')/uy],
-  ['quoted', /"((?:[^"\\\n]|\\.)*)"|“((?:[^”"\\\n]|\\.)*)[”"]/uy],
+  ['quoted', /"((?=[^"\n]*[^"\s])(?:[^"\\\n]|\\.)*)"|“((?:[^”"\\\n]|\\.)*)[”"]/uy],
   // A letter o typed for a zero: 9O7.
   ['number', /\d+(?:[oO](?=\d)\d+)*(?:\.\d+)?/uy],
   // `w/ wood`: with.

@@ -27,7 +27,7 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
         next.kind === 'stop'
       )
         break;
-      if (next.kind === 'number' && !next.is.has('one')) break;
+      if ((next.kind === 'number' && !next.is.has('one')) || (next.pair && passed === 0)) break;
       if (scoreOf(next) !== undefined && !isPreposition(r, number)) break;
       const ours = next.kind === 'number' || next.is.has('sound-walk') || next.is.has('claw-state') || next.is.has('not-lame') || (next.kind === 'mark' && /^[,:=–-]$/.test(next.bare)) || saysNothing(next) || next.is.has('on-block') || next.is.has('gait') || next.is.has('hedge') || (next.figures !== undefined); // prettier-ignore
       if (!ours) return undefined;
@@ -39,9 +39,12 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   } else {
     // `she's a 1`, `says a 2`, `was a 1, not a 0`.
     const before = r.items[at - 1];
+    // `She is 2.`
+    const ends = [undefined, 'line', 'stop', 'mark'].includes(r.items[at + 1]?.kind);
+    const isShe = before?.bare === 'shes' || (before?.bare === 'is' && r.items[at - 2]?.bare === 'she') || before?.bare === 'she is'; // prettier-ignore
     if (
       item.kind !== 'number' ||
-      before?.bare !== 'a' ||
+      !(before?.bare === 'a' || (isShe && ends)) ||
       item.number?.unit !== undefined ||
       item.number?.parts
     )
@@ -64,7 +67,9 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   // `the milker reckons she's a 3, but I'd give her a 1`
   if (item.is.has('own-score')) r.modality = { corrected: at, both: r.modality.both };
   const said = r.items[number];
-  const value = said && (said.number?.value ?? scoreOf(said));
+  // `Mob 2/3`: of the scale's highest.
+  const ofHighest = said?.pair?.joined === 'over' && said.pair.other.value === gaitScale[scale].highest;
+  const value = ofHighest ? said.pair.one.value : said && (said.number?.value ?? scoreOf(said));
   if (said === undefined || value === undefined || said.number?.unit !== undefined || !isScore(scale, value))
     return undefined;
   let next = number + 1;
@@ -189,7 +194,7 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     const day = afterSpan(r.date, item.span!);
     return day !== undefined && r.put(at, at + 2, 'recheck', day) ? at + 2 : undefined;
   }
-  const cue = item.is.has('recheck') || (isOne('head of the next visit', item.bare) && behind?.bare === ':');
+  const cue = item.is.has('recheck') || (isOne('head of the next visit', item.bare) && (behind?.bare === ':' || r.ofSeveral)); // prettier-ignore
   let when = at;
   if (item.kind === 'span' && r.modality.corrected !== undefined && r.lastPut?.key === 'recheck') when = at;
   else if (cue) {
@@ -214,17 +219,20 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
     if (item.bare === 'over' && r.items[when + 1]?.bare !== 'again') return undefined;
     if (isOne('look', item.bare) && r.items[when]?.kind !== 'span' && r.items[when]?.kind !== 'day')
       return undefined;
-  } else if (!(
-    item.kind === 'span' &&
-    isBetween(r, at) &&
-    (r.ofSeveral || item.text.endsWith('/52') || isLoneSpan(r, at))
-  ))
+  } else if (
+    !(r.ofSeveral && (item.kind === 'day' || (item.kind === 'number' && spanBefore(r, at) !== undefined))) &&
+    !(
+      item.kind === 'span' &&
+      isBetween(r, at) &&
+      (r.ofSeveral || item.text.endsWith('/52') || isLoneSpan(r, at))
+    )
+  )
     return undefined;
   const said = r.items[when];
   if (said === undefined) return undefined;
   // `all back in 6 weeks, only 907 back in 2`
   const like =
-    cue && said.kind === 'number' && said.number?.unit === undefined ? spanBefore(r, when) : undefined;
+    (cue || r.ofSeveral) && said.kind === 'number' && said.number?.unit === undefined ? spanBefore(r, when) : undefined; // prettier-ignore
   if (said.kind !== 'span' && said.kind !== 'day' && like === undefined) return undefined;
   if (r.modality.denied !== undefined || r.modality.past !== undefined || ofAnother(r, at)) return undefined;
   let end = when + 1;
