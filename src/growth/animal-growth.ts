@@ -67,33 +67,39 @@ export interface OutRange<T> {
   readonly late: T | null;
 }
 
+/** A range of days after a day, not rounded, and as dates. */
+export interface WhenOut {
+  readonly from: CalendarDay;
+  readonly days: OutRange<number>;
+  readonly out: OutRange<CalendarDay>;
+}
+
+/** The same where the dates may not be told. */
+export type PerhapsUndated = Omit<WhenOut, 'out'> & Partial<Pick<WhenOut, 'out'>>;
+
+/** At the coronet only the range is shown, as what follows if sound horn does. */
+interface IfSound {
+  readonly ifSoundHornFollows: boolean;
+}
+
 /** When the gap should have grown out, or why no date is given. */
 export type Forecast =
-  | {
-      readonly outcome: 'range';
-      readonly from: CalendarDay;
-      readonly days: OutRange<number>;
-      readonly out: OutRange<CalendarDay>;
-      /** At the coronet: only the range is shown, as what follows if sound horn does. */
-      readonly ifSoundHornFollows: boolean;
-    }
+  | ({ readonly outcome: 'range' } & WhenOut & IfSound)
   | {
       readonly outcome: 'none';
       readonly why: NoForecast;
       /** By eye alone, or under a same-day notice: the sums, of which no day is told; of what looks like a slip, as it stands. */
-      readonly sums?: {
-        readonly from: CalendarDay;
-        readonly days: OutRange<number>;
-        readonly out?: OutRange<CalendarDay>;
-        readonly ifSoundHornFollows: boolean;
-      };
+      readonly sums?: PerhapsUndated & IfSound;
       /** A doubtful reading: the range if she has run up; by eye alone without its days. */
-      readonly ifRanUp?: {
-        readonly from: CalendarDay;
-        readonly days: OutRange<number>;
-        readonly out?: OutRange<CalendarDay>;
-      };
+      readonly ifRanUp?: PerhapsUndated;
     };
+
+/** Where on her a line runs. */
+export interface LinePlace {
+  readonly foot: Foot;
+  readonly claw: Claw;
+  readonly line: WallLine;
+}
 
 /** Wall length in use for a line. */
 export interface WallLength {
@@ -119,9 +125,7 @@ export interface ExpectedPoint {
 }
 
 /** What the next reading should show. Range and alarm mark are not below 0; an alarm mark of 0 cannot be undercut. */
-export interface NextReading {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
+export interface NextReading extends ExpectedPoint {
   /** SD with reading error. */
   readonly sdMm: number;
   /** The 80 % range. */
@@ -132,12 +136,9 @@ export interface NextReading {
 }
 
 /** A wall lesion's line with all that was worked out on it. */
-export interface LesionGrowth {
+export interface LesionGrowth extends LinePlace {
   readonly lesion: string;
   readonly code: LesionCode;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
   /** Reference rate of this line in this animal, mm per 30.4375 days. */
   readonly referenceMmPerMonth: number;
   readonly readings: readonly JudgedReading[];
@@ -160,32 +161,16 @@ export interface LesionGrowth {
 }
 
 /** A wall lesion declared without claw or line, so never measured: no date can be given for it. */
-export interface UnplacedLesion {
-  readonly lesion: string;
-  readonly code: LesionCode;
-  readonly foot: Foot;
-  readonly why: NoForecast;
-}
+export type UnplacedLesion = Pick<LesionGrowth, 'lesion' | 'code' | 'foot'> & { readonly why: NoForecast };
 
 /** A growth mark's line. */
-export interface MarkGrowth {
+export interface MarkGrowth extends LinePlace, Pick<LesionGrowth, 'referenceMmPerMonth' | 'readings'> {
   readonly mark: string;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-  readonly referenceMmPerMonth: number;
-  readonly readings: readonly JudgedReading[];
 }
 
 /** When the last of her gaps should be out. */
 export type CaseForecast =
-  | {
-      readonly outcome: 'range';
-      readonly from: CalendarDay;
-      readonly days: OutRange<number>;
-      readonly out: OutRange<CalendarDay>;
-      readonly ifSoundHornFollows: boolean;
-    }
+  | Extract<Forecast, { outcome: 'range' }>
   | {
       readonly outcome: 'none';
       readonly because: readonly { readonly lesion: string; readonly why: NoForecast }[];

@@ -153,44 +153,22 @@ export function followLines(
     const sdMm = Math.sqrt(variance + reading.sigmaMm ** 2);
     const z = (reading.mm - mean) / sdMm;
     const above = before !== undefined && isAbove(reading, before);
+    const { of, readings } = following.line;
     const firstUnderLooseHorn =
-      before !== undefined &&
-      before === following.line.readings.find(isMeasured) &&
-      before.underLooseHorn &&
-      !reading.underLooseHorn;
-    const { kind, taking } = judgeReading({
-      of: following.line.of,
-      reading,
-      z,
-      above,
-      firstUnderLooseHorn,
-      ...given({ pending }),
-    });
-    take(following, index, reading, above, taking);
+      before?.underLooseHorn === true && before === readings.find(isMeasured) && !reading.underLooseHorn;
+    const evidence = { of, reading, z, above, firstUnderLooseHorn, ...given({ pending }) };
+    const { kind, taking } = judgeReading(evidence);
+    if (taking === 'wait') following.pending = { reading, above };
+    else if (taking === 'restart') restart(following, index, reading);
+    else {
+      if (taking === 'restart-at-pending') restart(following, index, pending!.reading);
+      known.take(index, stretchTo(following, reading.day), reading.mm, reading.sigmaMm);
+      settle(following, reading);
+    }
     following.before = reading;
     const upBy = mean - reading.mm;
     const ranUp = kind === 'ran-up' && upBy > 0 ? { ranUp: sizeOf(upBy, from.rate) } : {};
     return { reading, kind, above, expected: { mm: mean, sdMm, z }, ...ranUp };
-  }
-
-  function take(
-    following: Following,
-    index: number,
-    reading: Measured,
-    above: boolean,
-    taking: Taking,
-  ): void {
-    if (taking === 'wait') {
-      following.pending = { reading, above };
-      return;
-    }
-    if (taking === 'restart') {
-      restart(following, index, reading);
-      return;
-    }
-    if (taking === 'restart-at-pending') restart(following, index, following.pending!.reading);
-    known.take(index, stretchTo(following, reading.day), reading.mm, reading.sigmaMm);
-    settle(following, reading);
   }
 
   function restart(following: Following, index: number, reading: Measured): void {
@@ -214,20 +192,19 @@ export function followLines(
   }
 
   function course({ line, judged, used, start, lastUsed, pending }: Following, index: number): LineCourse {
+    const reading = pending?.reading;
+    const departure = known.departure(index);
     return {
       line,
       judged,
       used,
       ...given({ start }),
-      ...(lastUsed === undefined ? {} : { lastUsed, departure: known.departure(index) }),
-      ...(pending === undefined
-        ? {}
-        : { pending: pending.reading, ifRanUp: hadSheRunUp(index, pending.reading) }),
+      ...(lastUsed && { lastUsed, departure }),
+      ...(reading && {
+        pending: reading,
+        ifRanUp: { ...departure, mm: reading.mm, mmVariance: reading.sigmaMm ** 2, mmWithRate: 0 },
+      }),
     };
-  }
-
-  function hadSheRunUp(index: number, { mm, sigmaMm }: Measured): Departure {
-    return { ...known.departure(index), mm, mmVariance: sigmaMm ** 2, mmWithRate: 0 };
   }
 }
 

@@ -9,7 +9,7 @@ import {
   seasonFrom,
   unevenGrowth,
 } from './growth-line.js';
-import type { Prior, WhatIsKnown } from './what-is-known.js';
+import type { Prior } from './what-is-known.js';
 
 /** A gap that stood still over a stretch of readings, each step of which looked possible. */
 export interface SlowStretch {
@@ -31,9 +31,7 @@ export interface LineFollowed extends LineCourse {
 }
 
 /** What was made of all readings, gaps that stood still taken out. */
-export interface Followed {
-  readonly factor: Prior;
-  readonly known: WhatIsKnown;
+export interface Followed extends Omit<ReturnType<typeof followLines>, 'courses'> {
   readonly lines: readonly LineFollowed[];
 }
 
@@ -61,15 +59,11 @@ export function followAndFindHeld(
   const made = first.courses.flatMap(({ judged }) => judged).filter(({ reading }) => untaught.has(reading));
   const leftOut = new Map(made.map((judged) => [judged.reading, judged]));
   const last = leftOut.size === 0 ? first : followLines(lines, conditions, prior, leftOut);
-  return {
-    factor: last.factor,
-    known: last.known,
-    lines: last.courses.map((course, index) => ({
-      ...course,
-      shown: (held[index]!.length > 0 ? first : last).courses[index]!.judged,
-      held: held[index]!,
-    })),
-  };
+  const followed = last.courses.map((course, index) => {
+    const own = held[index]!;
+    return { ...course, shown: (own.length > 0 ? first : last).courses[index]!.judged, held: own };
+  });
+  return { factor: last.factor, known: last.known, lines: followed };
 }
 
 function heldStretches(
@@ -91,11 +85,12 @@ function heldStretches(
   return stretches;
 }
 
-/** Walks back while the gap may have stood still; the reading where the walk stops belongs to the stretch. */
+/** Back while the gap may have stood still; the reading where the way back stops belongs to the stretch. */
 function beginOfStretch(readings: readonly Judged[], from: number): number {
-  let at = from;
-  while (at > 0 && mayHaveStoodStill(readings[at]!)) at--;
-  return at;
+  return Math.max(
+    0,
+    readings.slice(0, from + 1).findLastIndex((one) => !mayHaveStoodStill(one)),
+  );
 }
 
 function mayHaveStoodStill({ kind, above }: Judged): boolean {

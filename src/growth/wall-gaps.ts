@@ -33,13 +33,11 @@ export function whyNoForecast(
 
 /** The reasons that hold whatever was measured. */
 function whyWhateverItsLengths(history: GapHistory, underNotice: boolean): NoForecast | undefined {
-  if (history.state === 'healed') return 'healed';
-  if (history.state === 'lasting') return 'lasting';
+  if (history.state === 'healed' || history.state === 'lasting') return history.state;
   if (underNotice) return 'same-day-notice';
   if (history.joinedTo !== undefined) return 'joined';
   if (history.infected) return 'infected';
-  if (history.boneOrNecrosis) return 'bone-or-necrosis';
-  return undefined;
+  return history.boneOrNecrosis ? 'bone-or-necrosis' : undefined;
 }
 
 /** Nothing it has learned from was read by more than eye. Valid: at least one reading used */
@@ -59,14 +57,8 @@ function hasComeAway({ judged, used }: LineFollowed): boolean {
 /** Where a gap is, and the name it goes by. */
 export type GapPlace = Pick<LesionGrowth, 'lesion' | 'foot' | 'claw' | 'line'>;
 
-/** The wall gaps of an animal: those with a line to be measured on, and those without. */
-interface WallGaps {
-  readonly placed: readonly GapPlace[];
-  readonly unplaced: readonly UnplacedLesion[];
-}
-
 /**
- * Finds the wall gaps of an animal, in the order declared.
+ * Finds the wall gaps of an animal, in the order declared: those with a line to be measured on, and those without.
  *
  * Valid:   declared under a wall code, or renamed to one by a finding up to the day
  * Checked: tests/growth/wall-gaps.test.ts
@@ -74,8 +66,8 @@ interface WallGaps {
 export function wallGaps(
   animal: Animal,
   upTo: CalendarDay,
-  underNotice: ReadonlySet<string> = new Set(),
-): WallGaps {
+  underNotice?: ReadonlySet<string>,
+): { readonly placed: readonly GapPlace[]; readonly unplaced: readonly UnplacedLesion[] } {
   const placed: GapPlace[] = [];
   const unplaced: UnplacedLesion[] = [];
   for (const [lesion, { code: declared, foot, claw, line }] of Object.entries(animal.lesions)) {
@@ -83,7 +75,7 @@ export function wallGaps(
     if (!isWallGap(declared) && !isWallGap(history.code)) continue;
     if (claw !== undefined && line !== undefined) placed.push({ lesion, foot, claw, line });
     else {
-      const why = whyWhateverItsLengths(history, underNotice.has(lesion)) ?? 'no-length';
+      const why = whyWhateverItsLengths(history, underNotice?.has(lesion) === true) ?? 'no-length';
       unplaced.push({ lesion, foot, code: history.code, why });
     }
   }

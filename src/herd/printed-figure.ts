@@ -1,3 +1,4 @@
+import { given } from '../record/given.js';
 import { herdNumbers } from '../reference/numbers.js';
 import type { Bounds, Estimate } from '../statistics/estimate.js';
 import { median } from '../statistics/median.js';
@@ -52,6 +53,5 @@ export function spreadOf(values: readonly number[], animals: number): Spread | u
   const each = values.toSorted((a, b) => a - b);
   const most = each.at(-1);
   if (most === undefined) return undefined;
-  const middle = printed(median(each, { level: level.value }), animals, most);
-  return { each, ...(middle ? { median: middle } : {}) };
+  return { each, ...given({ median: printed(median(each, { level: level.value }), animals, most) }) };
 }

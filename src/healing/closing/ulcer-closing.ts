@@ -1,4 +1,4 @@
-import type { OutRange } from '../../growth/animal-growth.js';
+import type { NextReading, WhenOut } from '../../growth/animal-growth.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Claw, Foot, LesionCode, Tool } from '../../record/words.js';
 
@@ -52,32 +52,18 @@ export type NoClosingDate =
   | 'doubtful'
   | 'by-eye';
 
-/** Days after `from`, and dates, by which the chance of being closed reaches 10, 50 and 90 %; null beyond five years. */
-export interface ClosingRange {
-  readonly from: CalendarDay;
-  readonly days: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
-}
-
 /** When an ulcer should have closed, or why no date is given. */
 export type ClosingForecast =
-  | ({ readonly outcome: 'range' } & ClosingRange)
+  | ({ readonly outcome: 'range' } & WhenOut)
   | {
       readonly outcome: 'none';
       readonly why: NoClosingDate;
       /** A doubtful width: the range if it has opened up. */
-      readonly ifOpeningUp?: ClosingRange;
+      readonly ifOpeningUp?: WhenOut;
     };
 
-/** What the next width should show: mean and 80 %, with reading error; not below 0. */
-export interface NextWidth {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
-  readonly lowMm: number;
-  readonly highMm: number;
-  /** A width beyond it is wider than closing allows: doubtful, opening up or held. */
-  readonly alarmMm: number;
-}
+/** What the next width should show: mean and 80 %, with reading error; not below 0. One beyond the alarm mark is wider than closing allows. */
+export type NextWidth = Omit<NextReading, 'sdMm'>;
 
 /** One ulcer (sole, bulb or toe) with all that was worked out on it. */
 export interface UlcerClosing {

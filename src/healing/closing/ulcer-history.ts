@@ -70,36 +70,17 @@ export function ulcerHistory(animal: Animal, lesion: string, upTo: CalendarDay):
     firstReader ??= visit.by;
     series.push(widthReading(visit, index, found, found.width, firstReader));
   }
-  return {
-    code,
-    ...given({ state }),
-    joined,
-    infected,
-    pusOrBone,
-    series,
-    closed,
-    cameBack,
-  };
+  return { code, ...given({ state }), joined, infected, pusOrBone, series, closed, cameBack };
 }
 
 function isClosed(state: LesionState | undefined): boolean {
   return state === 'covered' || state === 'healed';
 }
 
-function plainReading(visit: Visit, index: number): Omit<LineReading, 'notReached' | 'sigmaMm'> {
-  return {
-    date: visit.date,
-    day: dayNumber(visit.date),
-    visit: index,
-    by: visit.by,
-    saidRanUp: false,
-    saidOpenedFurther: false,
-    underLooseHorn: false,
-  };
-}
-
-function closedReading(visit: Visit, index: number): LineReading {
-  return { ...plainReading(visit, index), sigmaMm: 0, notReached: true };
+/** Found closed: a reading without a length. */
+function closedReading({ date, by }: Visit, visit: number): LineReading {
+  const said = { saidRanUp: false, saidOpenedFurther: false, underLooseHorn: false };
+  return { date, day: dayNumber(date), visit, by, ...said, sigmaMm: 0, notReached: true };
 }
 
 function widthReading(
@@ -111,7 +92,7 @@ function widthReading(
 ): WidthReading {
   const { tool, length } = found;
   return {
-    ...plainReading(visit, index),
+    ...closedReading(visit, index),
     ...given({ tool, lengthMm: length }),
     widthMm,
     mm: -widthMm / 2,

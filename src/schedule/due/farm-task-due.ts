@@ -1,14 +1,20 @@
-import { type CalendarDay, addDays } from '../../record/calendar-day.js';
-import type { FarmTask } from '../../record/words.js';
-import { fixedDays } from '../../reference/intervals.js';
-import { episodeVisits, type DueContext, type DueDraft, openUlcerOrCorium } from './due-item.js';
-import { isVets, vetWork } from './vet-due.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 import { given } from '../../record/given.js';
+import type { FarmTask } from '../../record/words.js';
+import {
+  dueBy,
+  episodeVisits,
+  type DueContext,
+  type DueDraft,
+  openUlcerOrCorium,
+  whyDue,
+} from './due-item.js';
+import { isVets, vetWork } from './vet-due.js';
 
 type Of = Pick<DueContext, 'animal' | 'standing' | 'today'>;
 
 /** What is kept up until its day; every other task is done once, by its day. */
-const running: ReadonlySet<FarmTask> = new Set([
+const running: ReadonlySet<string | undefined> = new Set<FarmTask>([
   'block watch',
   'straw pen',
   'short walk',
@@ -19,7 +25,7 @@ const running: ReadonlySet<FarmTask> = new Set([
 
 /** Whether a task of the farm's runs to its day. */
 export function runsToItsDay(task: string | undefined): boolean {
-  return running.has(task as FarmTask);
+  return running.has(task);
 }
 
 interface Asked {
@@ -42,12 +48,11 @@ interface Asked {
  */
 export function farmTaskDue(context: Of): DueDraft[] {
   const asked = answered(context);
-  const isSuperseded = ({ at, what, doneOn }: Asked) =>
-    doneOn === undefined &&
+  const isSuperseded = ({ at, what }: Asked) =>
     asked.some((later) => later.what === what && later.at > at && later.doneOn !== undefined);
   return asked
-    .filter((one) => !isSuperseded(one) && (one.doneOn !== undefined || !isForVet(context, one)))
-    .map((one): DueDraft => draftOf(context, one));
+    .filter((one) => one.doneOn !== undefined || (!isSuperseded(one) && !isForVet(context, one)))
+    .map((one) => draftOf(context, one));
 }
 
 function isForVet(context: Of, { what, day }: Asked): boolean {
@@ -57,22 +62,22 @@ function isForVet(context: Of, { what, day }: Asked): boolean {
   );
 }
 
-function draftOf({ animal, today }: Of, { what, by, day, doneOn }: Asked): DueDraft {
+function draftOf({ animal, today }: Of, { what: task, by, day, doneOn }: Asked): DueDraft {
+  const why = whyDue('farm-task', { day });
   const draft: DueDraft = {
     what: 'farm-task',
     by,
     who: 'farm',
     basis: 'written',
-    why: { key: 'due.why.farm-task', values: { day } },
-    task: what,
+    why,
+    task,
     ...given({ doneOn }),
   };
-  if (!running.has(what)) return { ...draft, overdueFrom: addDays(by, fixedDays('written-grace')) };
+  if (!running.has(task)) return { ...draft, ...dueBy(by) };
   if (doneOn !== undefined || by >= today) return draft;
-  const bare = what === 'keep out of footbath' ? openUlcerOrCorium(animal, today) : undefined;
-  return bare
-    ? { ...draft, why: { key: `due.why.farm-task-${bare.why}`, values: { day, seen: bare.since } } }
-    : { ...draft, what: 'farm-task-done' };
+  const bare = task === 'keep out of footbath' ? openUlcerOrCorium(animal, today) : undefined;
+  if (!bare) return { ...draft, what: 'farm-task-done' };
+  return { ...draft, why: whyDue(`farm-task-${bare.why}`, { day, seen: bare.since }) };
 }
 
 /** All requests, oldest first, each with the first word that answered it. */

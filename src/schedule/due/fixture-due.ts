@@ -1,10 +1,8 @@
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
 import { footSeen } from '../../healing/foot-seen.js';
-import { addDays, type CalendarDay } from '../../record/calendar-day.js';
-import { fixedDays } from '../../reference/intervals.js';
 import { standingSigns } from '../notices/standing-signs.js';
-import type { DueContext, DueDraft } from './due-item.js';
+import { type DueContext, type DueDraft, dueAfter, dueBy, whyDue } from './due-item.js';
 import { isVets } from './vet-due.js';
 
 /**
@@ -17,35 +15,28 @@ import { isVets } from './vet-due.js';
  * Checked: tests/schedule/due-items.test.ts, tests/schedule/fixtures-due.test.ts
  */
 export function blockDue(context: DueContext): DueDraft[] {
-  const { animal, interval, standing, today } = context;
+  const { animal, standing, today } = context;
   return blockTimeline(animal, today).on.flatMap((span): DueDraft[] => {
     if (isVets(context, 'block off', span.from)) return [];
-    const { foot, claw, from, looks } = span;
+    const { foot, claw, from, looks, fitted } = span;
     const seen =
       looks.length > 0 ||
       animal.visits.some(
         (visit, at) =>
           at > span.visit && visit.date <= today && visit.date > from && footSeen(animal, visit, foot),
       );
-    const shared = { who: 'trimmer', basis: 'default', foot, claw } as const;
-    const why = (key: string) => ({ key: `due.why.${key}`, values: { day: from, days: span.days.atLeast } });
+    const job = { who: 'trimmer', basis: 'default', foot, claw } as const;
+    const why = (key: string) => whyDue(key, { day: from, days: span.days.atLeast });
     const off: DueDraft = {
-      ...shared,
+      ...job,
       what: 'block-off',
-      by: addDays(from, interval('block-off')),
-      overdueFrom: addDays(from, interval('block-off-overdue') + 1),
-      why: why(span.fitted ? 'block-off' : 'block-off-already-on'),
+      ...dueAfter(context, from, 'block-off', 'block-off-overdue'),
+      why: why(fitted ? 'block-off' : 'block-off-already-on'),
       ...offAtOnce(context, 'block', span),
     };
     if (seen || standing.closed || off.basis === 'record') return [off];
-    const look: DueDraft = {
-      ...shared,
-      what: 'block-look',
-      by: addDays(from, interval('block-look')),
-      overdueFrom: addDays(from, interval('block-look-overdue') + 1),
-      why: why('block-look'),
-    };
-    return [look, off];
+    const days = dueAfter(context, from, 'block-look', 'block-look-overdue');
+    return [{ ...job, what: 'block-look', ...days, why: why('block-look') }, off];
   });
 }
 
@@ -56,26 +47,23 @@ export function blockDue(context: DueContext): DueDraft[] {
  * Checked: tests/schedule/due-items.test.ts, tests/schedule/fixtures-due.test.ts
  */
 export function wrapDue(context: DueContext): DueDraft[] {
-  const { animal, interval, standing, today } = context;
+  const { animal, standing, today } = context;
+  const askedOff = (fittedAt: number) =>
+    !standing.closed &&
+    animal.visits
+      .slice(fittedAt)
+      .some((visit) => visit['ask-farm']?.some(({ what }) => what === 'wrap off') && visit.date <= today);
   return wrapTimeline(animal, today)
     .filter(({ end, visit, from }) => !end && !askedOff(visit) && !isVets(context, 'wrap off', from))
     .map((span) => ({
       what: 'wrap-off',
-      by: addDays(span.from, interval('wrap-off')),
-      overdueFrom: addDays(span.from, interval('wrap-off-overdue') + 1),
+      ...dueAfter(context, span.from, 'wrap-off', 'wrap-off-overdue'),
       who: 'farm',
       basis: 'default',
-      why: { key: 'due.why.wrap-off', values: { day: span.from, foot: span.foot } },
+      why: whyDue('wrap-off', { day: span.from, foot: span.foot }),
       foot: span.foot,
       ...offAtOnce(context, 'wrap', span),
     }));
-
-  function askedOff(fittedAt: number): boolean {
-    if (standing.closed) return false;
-    return animal.visits
-      .slice(fittedAt)
-      .some((visit) => visit['ask-farm']?.some(({ what }) => what === 'wrap off') && visit.date <= today);
-  }
 }
 
 /**
@@ -95,17 +83,8 @@ function offAtOnce(
   const [before, now] = [scores.findLast(({ visit }) => visit <= fittedAt), scores.at(-1)];
   const worse =
     before && now && now.visit > fittedAt && now.scale === before.scale && now.score > before.score;
-  const since: readonly [CalendarDay, string] | undefined = swollen
-    ? [swollen.seen, 'swollen']
-    : worse
-      ? [now.date, 'worse']
-      : undefined;
-  if (since === undefined) return {};
-  const [day, sign] = since;
-  return {
-    by: day,
-    overdueFrom: addDays(day, fixedDays('written-grace')),
-    basis: 'record',
-    why: { key: `due.why.${kind}-off-at-once-${sign}`, values: { day: from, seen: day, foot } },
-  };
+  const seen = swollen?.seen ?? (worse ? now.date : undefined);
+  if (seen === undefined) return {};
+  const why = whyDue(`${kind}-off-at-once-${swollen ? 'swollen' : 'worse'}`, { day: from, seen, foot });
+  return { ...dueBy(seen), basis: 'record', why };
 }

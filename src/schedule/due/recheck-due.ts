@@ -1,10 +1,12 @@
 import { isActive, looksAt } from '../../healing/looks-at-lesion.js';
 import type { LesionStanding } from '../../healing/standing.js';
-import { addDays, type CalendarDay } from '../../record/calendar-day.js';
-import { familyOf, hasTrait } from '../../reference/lesions.js';
-import { fixedDays } from '../../reference/intervals.js';
+import { addDays, compareDays } from '../../record/calendar-day.js';
+import { given } from '../../record/given.js';
+import { isLiftingVisit } from '../../record/lifting.js';
 import type { IntervalName } from '../../record/words.js';
-import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-item.js';
+import { fixedDays } from '../../reference/intervals.js';
+import { familyOf, hasTrait } from '../../reference/lesions.js';
+import { episodeVisits, type DueContext, type DueDraft, dueBy, whyDue } from './due-item.js';
 import { isVets } from './vet-due.js';
 
 /**
@@ -18,36 +20,25 @@ import { isVets } from './vet-due.js';
  * Checked: tests/schedule/due-items.test.ts
  */
 export function recheckDue(context: DueContext): DueDraft[] {
-  const lifted = lastLifted(context);
   const visits = episodeVisits(context);
-  const written = visits.findLast(([at, visit]) => visit.recheck && (!lifted || at >= lifted[0]));
+  const lifted = visits.findLast(([, visit]) => isLiftingVisit(visit));
+  const written = visits.findLast(([at, { recheck }]) => recheck && (!lifted || at >= lifted[0]))?.[1];
   const asking = context.standing.lesions.filter(asksForRecheck);
-  if (written) {
-    const [, { recheck, date }] = written;
-    const by = recheck ?? date;
-    return [
-      {
-        what: 'recheck',
-        by,
-        overdueFrom: addDays(by, fixedDays('written-grace')),
-        who: 'trimmer',
-        basis: 'written',
-        why: { key: 'due.why.recheck-written', values: { day: date } },
-        ...placeOf(context, asking[0]),
-      },
-    ];
+  const place = placeOf(context, asking[0]);
+  if (written?.recheck) {
+    const why = whyDue('recheck-written', { day: written.date });
+    return [{ what: 'recheck', ...dueBy(written.recheck), who: 'trimmer', basis: 'written', why, ...place }];
   }
   if (!lifted) {
-    const reported = visits.find(([, { kind }]) => kind === 'report' || kind === 'missed');
+    const reported = visits.find(([, { kind }]) => kind === 'report' || kind === 'missed')?.[1];
     if (!reported) return [];
-    const by = reported[1].date;
-    const key = reported[1].kind === 'report' ? 'recheck-never-lifted' : 'recheck-never-presented';
-    const why = { key: `due.why.${key}`, values: { day: by } };
-    return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...placeOf(context, asking[0]) }];
+    const { date: by, kind } = reported;
+    const why = whyDue(`recheck-never-${kind === 'report' ? 'lifted' : 'presented'}`, { day: by });
+    return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...place }];
   }
   if (isVets(context, 'recheck', lifted[1].date)) return [];
   const drafts = asking.flatMap((lesion) => byLesion(context, lesion));
-  return drafts.sort((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0)).slice(0, 1);
+  return drafts.sort((a, b) => compareDays(a.by, b.by)).slice(0, 1);
 }
 
 function asksForRecheck({ standing }: LesionStanding): boolean {
@@ -60,16 +51,10 @@ function byLesion(context: DueContext, { lesion, code }: LesionStanding): DueDra
   if (!last) return [];
   const [name, grace] = intervalOf(code, looks);
   const by = addDays(last.date, context.interval(name));
+  const why = whyDue(name, { day: last.date, lesion, days: context.interval(name) });
+  const days = dueBy(by, context.interval(grace) + 1);
   return [
-    {
-      what: 'recheck',
-      by,
-      overdueFrom: addDays(by, context.interval(grace) + 1),
-      who: 'trimmer',
-      basis: 'default',
-      why: { key: `due.why.${name}`, values: { day: last.date, lesion, days: context.interval(name) } },
-      ...placeOf(context, { lesion }),
-    },
+    { what: 'recheck', ...days, who: 'trimmer', basis: 'default', why, ...placeOf(context, { lesion }) },
   ];
 }
 
@@ -93,40 +78,28 @@ function intervalOf(
     const again = before !== undefined && isActive(before);
     return [again ? 'recheck-dermatitis-later' : 'recheck-dermatitis-second', 'recheck-dermatitis-grace'];
   }
-  if (hasTrait(code, 'foul')) return ['recheck-foul', 'recheck-foul-grace'];
-  return ['recheck-other', 'recheck-other-grace'];
+  const kind = hasTrait(code, 'foul') ? 'foul' : 'other';
+  return [`recheck-${kind}`, `recheck-${kind}-grace`];
 }
 
 function placeOf({ animal }: DueContext, asking: { readonly lesion: string } | undefined) {
   const declared = asking && animal.lesions[asking.lesion];
-  if (!asking || !declared) return {};
-  const { foot, claw } = declared;
-  return { lesion: asking.lesion, foot, ...(claw ? { claw } : {}) };
+  return declared ? { lesion: asking.lesion, foot: declared.foot, ...given({ claw: declared.claw }) } : {};
 }
 
 /** A doubtful reading is taken again within two weeks, by the same person with the same tool. */
 export function measureAgainDue(context: DueContext): DueDraft[] {
-  return context.standing.lesions
-    .filter(({ standing, evidence }) => standing === 'doubtful' && evidence.date)
-    .map((asking): DueDraft => {
-      const day = asking.evidence.date ?? context.today;
-      const by = addDays(day, fixedDays('measure-again'));
-      return {
-        what: 'measure-again',
-        by,
-        overdueFrom: addDays(by, fixedDays('written-grace')),
-        who: 'trimmer',
-        basis: 'record',
-        why: measureAgainWhy(asking, day),
-        ...placeOf(context, asking),
-      };
-    });
-}
-
-function measureAgainWhy({ lesion, evidence }: LesionStanding, day: CalendarDay): DueDraft['why'] {
-  if (evidence.mayBeHeld && evidence.since)
-    return { key: 'due.why.may-be-held', values: { day: evidence.since, lesion } };
-  return { key: 'due.why.measure-again', values: { day, lesion } };
+  return context.standing.lesions.flatMap(({ lesion, standing, evidence }): DueDraft[] => {
+    const { date, mayBeHeld, since } = evidence;
+    if (standing !== 'doubtful' || !date) return [];
+    const days = dueBy(addDays(date, fixedDays('measure-again')));
+    const why =
+      mayBeHeld && since
+        ? whyDue('may-be-held', { day: since, lesion })
+        : whyDue('measure-again', { day: date, lesion });
+    const place = placeOf(context, { lesion });
+    return [{ what: 'measure-again', ...days, who: 'trimmer', basis: 'record', why, ...place }];
+  });
 }
 
 /**
@@ -139,22 +112,15 @@ export function foulDue(context: DueContext): DueDraft[] {
   const visits = episodeVisits(context);
   return context.standing.lesions
     .filter((one) => hasTrait(one.code, 'foul') && asksForRecheck(one))
-    .flatMap((one): DueDraft[] => {
+    .flatMap((one) => {
       const last = looksAt(context.animal, one.lesion, context.today).at(-1);
       if (!last) return [];
       return (['foul-look', 'foul-look-again'] as const).flatMap((name): DueDraft[] => {
         const by = addDays(last.date, fixedDays(name));
         if (visits.some(([at, { date }]) => at > last.visit && date >= by)) return [];
+        const why = whyDue(name, { day: last.date });
         return [
-          {
-            what: 'foul-look',
-            by,
-            overdueFrom: addDays(by, fixedDays('written-grace')),
-            who: 'farm',
-            basis: 'default',
-            why: { key: `due.why.${name}`, values: { day: last.date } },
-            ...placeOf(context, one),
-          },
+          { what: 'foul-look', ...dueBy(by), who: 'farm', basis: 'default', why, ...placeOf(context, one) },
         ];
       });
     });

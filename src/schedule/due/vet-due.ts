@@ -1,12 +1,19 @@
 import { blockTimeline } from '../../healing/block-timeline.js';
 import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
-import { addDays, type CalendarDay } from '../../record/calendar-day.js';
+import { addDays, type CalendarDay, latestDay } from '../../record/calendar-day.js';
+import { given } from '../../record/given.js';
 import type { VetTask } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
-import { type DueContext, type DueDraft, episodeVisits, openUlcerOrCorium } from './due-item.js';
-import { given } from '../../record/given.js';
 import { urgencies, type Urgency } from '../../reference/notices.js';
 import type { Notice } from '../notices/notice-rule.js';
+import {
+  type DueContext,
+  type DueDraft,
+  dueBy,
+  episodeVisits,
+  openUlcerOrCorium,
+  whyDue,
+} from './due-item.js';
 
 /** Something the vet said that he does himself. */
 interface VetWork {
@@ -30,16 +37,10 @@ type Of = Pick<DueContext, 'animal' | 'today'>;
  * Checked: tests/schedule/vet-work-due.test.ts
  */
 export function vetWorkDue(context: Of): DueDraft[] {
-  return vetWork(context).map(({ what, on, said, doneOn }): DueDraft => ({
-    what: 'vet-work',
-    by: on,
-    overdueFrom: addDays(on, fixedDays('written-grace')),
-    who: 'vet',
-    basis: 'written',
-    why: { key: 'due.why.vet-work', values: { day: said } },
-    task: what,
-    ...given({ doneOn }),
-  }));
+  return vetWork(context).map(({ what: task, on, said, doneOn }) => {
+    const why = whyDue('vet-work', { day: said });
+    return { what: 'vet-work', ...dueBy(on), who: 'vet', basis: 'written', why, task, ...given({ doneOn }) };
+  });
 }
 
 /**
@@ -55,17 +56,17 @@ export function isVets(context: Of, what: VetTask, since: CalendarDay): boolean 
 
 /** All that the vet said he does, in the order of his answers. */
 export function vetWork({ animal, today }: Of): VetWork[] {
-  return [...animal.visits.entries()].flatMap(([at, visit]) => {
+  return animal.visits.flatMap((visit, at) => {
     const { to = visit.date, does = [] } = (visit.date <= today && visit['vet-answer']) || {};
     return does.map(({ what, on }) => {
-      const stretch = { said: visit.date, on, today };
+      const work = { what, on, said: visit.date, to };
       const doneOn =
         what === 'wrap off'
-          ? offBy(wrapTimeline(animal, today), stretch)
+          ? offBy(wrapTimeline(animal, today), work, today)
           : what === 'block off'
-            ? offBy(blockTimeline(animal, today).spans, stretch)
-            : heardOf({ animal, today }, what, on, at);
-      return { what, on, said: visit.date, to, ...given({ doneOn }) };
+            ? offBy(blockTimeline(animal, today).spans, work, today)
+            : heardOf({ animal, today }, work, at);
+      return { ...work, ...given({ doneOn }) };
     });
   });
 }
@@ -73,19 +74,16 @@ export function vetWork({ animal, today }: Of): VetWork[] {
 /** The day the last of those came off that were on between his answer and his day; undefined while one is on. */
 function offBy(
   spans: readonly FixtureSpan[],
-  { said, on, today }: { readonly said: CalendarDay; readonly on: CalendarDay; readonly today: CalendarDay },
+  { said, on }: VetWork,
+  today: CalendarDay,
 ): CalendarDay | undefined {
   // One put on at his day is the next one, not the one he takes off.
   const his = spans.filter(({ from, end }) => (from < on || from <= said) && (!end || end.by >= said));
   if (his.length === 0) return today > on ? on : undefined;
-  if (his.some(({ end }) => !end)) return undefined;
-  return his
-    .map(({ end }) => end?.by ?? said)
-    .sort()
-    .at(-1);
+  return his.some(({ end }) => !end) ? undefined : latestDay(his.map(({ end }) => end!.by));
 }
 
-function heardOf({ animal, today }: Of, what: VetTask, on: CalendarDay, at: number): CalendarDay | undefined {
+function heardOf({ animal, today }: Of, { what, on }: VetWork, at: number): CalendarDay | undefined {
   const later = animal.visits.slice(at + 1).filter(({ date }) => date <= today);
   const told = later.flatMap((visit) => visit['farm-did'] ?? []).find((did) => did.what === what);
   return told?.on ?? later.find(({ date }) => date >= on)?.date;
@@ -101,74 +99,59 @@ function heardOf({ animal, today }: Of, what: VetTask, on: CalendarDay, at: numb
  * Checked: tests/schedule/notices-of-case.test.ts, tests/schedule/vet-work-due.test.ts
  */
 export function vetDue(context: DueContext): DueDraft[] {
-  const { notices, today } = context;
+  const { today } = context;
+  const notices = context.notices.filter(({ standing }) => standing);
   const visits = episodeVisits(context).map(([, visit]) => visit);
   const answered = new Set(visits.map((visit) => visit['vet-answer']?.to));
+  const urgencyOfAsked = (day: CalendarDay) => mostUrgent(notices.filter(({ asked }) => asked?.on === day));
   const awaited = visits.flatMap(({ vet }): DueDraft[] => {
     if (!vet || vet.asked > today || answered.has(vet.asked)) return [];
-    const about = notices.filter(({ standing, asked }) => standing && asked?.on === vet.asked);
-    const urgency = mostUrgent(about);
-    const by = addDays(vet.asked, fixedDays(urgency === 'notice' ? 'ring-again-notice' : 'ring-again'));
-    const again = by <= today;
-    const key = again ? 'vet-ring-again' : 'vet-answer';
-    return [
-      {
-        what: key,
-        by: again ? by : vet.asked,
-        ...(again ? { overdueFrom: addDays(by, 1) } : {}),
-        who: again ? 'farm' : 'vet',
-        basis: 'record',
-        urgency,
-        why: { key: `due.why.${key}`, values: { day: vet.asked, reason: vet.why } },
-      },
-    ];
+    const { asked: day, why: reason } = vet;
+    const urgency = urgencyOfAsked(day);
+    const again = dueBy(
+      addDays(day, fixedDays(urgency === 'notice' ? 'ring-again-notice' : 'ring-again')),
+      1,
+    );
+    const isLate = again.by <= today;
+    const what = isLate ? 'vet-ring-again' : 'vet-answer';
+    const days = isLate ? again : { by: day };
+    const why = whyDue(what, { day, reason });
+    return [{ what, ...days, who: isLate ? 'farm' : 'vet', basis: 'record', urgency, why }];
   });
   const promised = vetWork(context)
     .filter(({ on, doneOn }) => doneOn === undefined && on < today)
     .filter(({ on }, at, all) => all.findIndex((one) => one.on === on) === at)
-    .map(({ on, said, to, what }): DueDraft => ({
-      what: 'vet-ring-again',
-      by: addDays(on, 1),
-      overdueFrom: addDays(on, 2),
-      who: 'farm',
-      basis: 'record',
-      urgency: mostUrgent(notices.filter(({ standing, asked }) => standing && asked?.on === to)),
-      why: { key: 'due.why.vet-ring-again-promised', values: { day: said, from: on } },
-      task: what,
-    }));
-  const again = notices.flatMap(({ standing, seenAgain: by, answered: last, urgency }): DueDraft[] => {
-    if (!standing || by === undefined || last === undefined) return [];
-    return [
-      {
-        what: 'vet-ring-again',
-        by,
-        overdueFrom: addDays(by, 1),
+    .map(({ on, said, to, what: task }): DueDraft => {
+      const why = whyDue('vet-ring-again-promised', { day: said, from: on });
+      const days = dueBy(addDays(on, 1), 1);
+      const urgency = urgencyOfAsked(to);
+      return { what: 'vet-ring-again', ...days, who: 'farm', basis: 'record', urgency, why, task };
+    });
+  const again = notices.flatMap(({ seenAgain: seen, answered: last, urgency }): DueDraft[] => {
+    if (seen === undefined || last === undefined) return [];
+    const why = whyDue('vet-ring-again-seen', { day: last.on, seen });
+    return [{ what: 'vet-ring-again', ...dueBy(seen, 1), who: 'farm', basis: 'record', urgency, why }];
+  });
+  const toAsk = notices.filter(({ asked }) => !asked);
+  return [
+    ...awaited,
+    ...promised,
+    ...again.slice(0, 1),
+    ...toAsk.slice(0, 1).map(({ rule, urgency, raised, foot, lesion, evidence }): DueDraft => {
+      const { key, values } = evidence;
+      const why = { key, values: { ...values, rule, urgency, count: toAsk.length } };
+      // Asked for on the day it is raised: from the next day on it is late.
+      const days = dueBy(raised, 1);
+      return {
+        what: 'vet-ask',
+        ...days,
         who: 'farm',
         basis: 'record',
         urgency,
-        why: { key: 'due.why.vet-ring-again-seen', values: { day: last.on, seen: by } },
-      },
-    ];
-  });
-  const rung = [...awaited, ...promised, ...again.slice(0, 1)];
-  const toAsk = notices.filter(({ standing, asked }) => standing && !asked);
-  const [first] = toAsk;
-  if (!first) return rung;
-  const { rule, urgency, raised, foot, lesion, evidence } = first;
-  return [
-    ...rung,
-    {
-      what: 'vet-ask',
-      by: raised,
-      // Asked for on the day it is raised: from the next day on it is late.
-      overdueFrom: addDays(raised, 1),
-      who: 'farm',
-      basis: 'record',
-      urgency,
-      why: { key: evidence.key, values: { ...evidence.values, rule, urgency, count: toAsk.length } },
-      ...(foot ? { foot } : {}),
-      ...(lesion ? { lesion } : {}),
-    },
+        why,
+        ...given({ foot, lesion }),
+      };
+    }),
   ];
 }
 
@@ -182,23 +165,12 @@ function mostUrgent(notices: readonly Notice[]): Urgency {
  *
  * Due on the day it was found, or the day bathing begins if that is later.
  */
-export function footbathDue(context: DueContext): DueDraft[] {
-  const { farm, animal, today } = context;
+export function footbathDue({ farm, animal, today }: DueContext): DueDraft[] {
   const bare = openUlcerOrCorium(animal, today);
-  const bath = (farm.footbath ?? []).find(({ to }) => to === undefined || to >= today);
+  const bath = farm.footbath?.find(({ to }) => to === undefined || to >= today);
   if (!bare || !bath) return [];
-  const by = bath.from !== undefined && bath.from > bare.since ? bath.from : bare.since;
-  const { foot, lesion } = bare;
-  return [
-    {
-      what: 'footbath-ask-vet',
-      by,
-      overdueFrom: addDays(by, 1),
-      who: 'farm',
-      basis: 'record',
-      why: { key: `due.why.footbath-ask-vet-${bare.why}`, values: { day: bare.since } },
-      foot,
-      ...(lesion ? { lesion } : {}),
-    },
-  ];
+  const { foot, lesion, since: day } = bare;
+  const days = dueBy(bath.from !== undefined && bath.from > day ? bath.from : day, 1);
+  const why = whyDue(`footbath-ask-vet-${bare.why}`, { day });
+  return [{ what: 'footbath-ask-vet', ...days, who: 'farm', basis: 'record', why, foot, lesion }];
 }
