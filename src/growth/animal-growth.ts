@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Claw, Foot, LesionCode, Tool, TopFound, WallLine } from '../record/words.js';
+import type { LesionCode } from '../record/words.js';
+import type { LinePlace, LineReading } from './growth-line.js';
 import type { Prior } from './what-is-known.js';
 
 /** How a reading is taken: the test it met, in the words of the model. */
@@ -16,21 +17,16 @@ export type ReadingKind =
   | 'does-not-fit';
 
 /** One reading of one line, and what the model made of it. */
-export interface JudgedReading {
-  readonly date: CalendarDay;
-  /** Position in `animal.visits`. */
-  readonly visit: number;
+export interface JudgedReading extends Pick<
+  LineReading,
+  'date' | 'visit' | 'by' | 'tool' | 'topFound' | 'asked'
+> {
   /** mm below the coronet (a mark: its distance from the coronet). */
   readonly topMm?: number;
-  readonly topFound?: TopFound;
-  readonly tool?: Tool;
-  readonly by: string;
   /** As it is shown: a reading that ran up and looks like a slip is doubtful until somebody has answered. */
   readonly kind: ReadingKind;
   /** What the sums take it for, where that is something else. */
   readonly takenAs?: ReadingKind;
-  /** It looks like a slip: the question, as in `4.1 mm? 41 would fit.` */
-  readonly asked?: string;
   /** What growth alone would have brought, its SD with reading error, and how far off; absent on first and not-reached. */
   readonly expectedMm?: number;
   readonly sdMm?: number;
@@ -61,26 +57,16 @@ export type NoForecast =
   | 'by-eye';
 
 /** Days after `from` at which the chance of being out reaches 10, 50 and 90 %; null beyond five years. */
-export interface OutRange<T> {
-  readonly early: T | null;
-  readonly best: T | null;
-  readonly late: T | null;
-}
+export type OutRange<T> = Readonly<{ early: T | null; best: T | null; late: T | null }>;
 
 /** A range of days after a day, not rounded, and as dates. */
-export interface WhenOut {
-  readonly from: CalendarDay;
-  readonly days: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
-}
+export type WhenOut = Readonly<{ from: CalendarDay; days: OutRange<number>; out: OutRange<CalendarDay> }>;
 
 /** The same where the dates may not be told. */
 export type PerhapsUndated = Omit<WhenOut, 'out'> & Partial<Pick<WhenOut, 'out'>>;
 
 /** At the coronet only the range is shown, as what follows if sound horn does. */
-interface IfSound {
-  readonly ifSoundHornFollows: boolean;
-}
+type IfSound = Readonly<{ ifSoundHornFollows: boolean }>;
 
 /** When the gap should have grown out, or why no date is given. */
 export type Forecast =
@@ -93,13 +79,6 @@ export type Forecast =
       /** A doubtful reading: the range if she has run up; by eye alone without its days. */
       readonly ifRanUp?: PerhapsUndated;
     };
-
-/** Where on her a line runs. */
-export interface LinePlace {
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-}
 
 /** Wall length in use for a line. */
 export interface WallLength {
@@ -118,11 +97,7 @@ export interface WallLength {
 }
 
 /** A point on the way down: day, mean and SD of the top, mm below the coronet (SD without reading error). */
-export interface ExpectedPoint {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
-  readonly sdMm: number;
-}
+export type ExpectedPoint = Readonly<{ date: CalendarDay; meanMm: number; sdMm: number }>;
 
 /** What the next reading should show. Range and alarm mark are not below 0; an alarm mark of 0 cannot be undercut. */
 export interface NextReading extends ExpectedPoint {

@@ -5,6 +5,7 @@ import type { Mark } from '../record/lesion.js';
 import { growthNumbers, readingError, wallError } from '../reference/growth-numbers.js';
 import {
   type GrowthLine,
+  type LinePlace,
   type LineReading,
   isMeasured,
   lactationOn,
@@ -13,8 +14,8 @@ import {
   timesCalved,
 } from './growth-line.js';
 import { given } from '../record/given.js';
-import type { LinePlace, UnplacedLesion, WallLength } from './animal-growth.js';
-import { type Followed, followAndFindHeld } from './held-slowly.js';
+import type { UnplacedLesion, WallLength } from './animal-growth.js';
+import { type Followed, followAndFindHeld } from './follow-lines.js';
 import { type GapPlace, wallGaps } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
 

@@ -11,10 +11,18 @@ import type {
 import { type WayDown, whenOut, wayDown, daysOn } from './when-out.js';
 import type { Animal } from '../record/animal.js';
 import { type GrowthOptions, wallLength } from './follow-animal.js';
-import { type GapHistory, gapHistory, type HeldNow, heldNow, judgedReadings } from './gap-history.js';
+import {
+  type GapHistory,
+  gapHistory,
+  type HeldNow,
+  heldNow,
+  judgedReadings,
+  isByEyeAlone,
+  whyNoForecast,
+  type GapPlace,
+} from './wall-gaps.js';
 import { type GrowingConditions, isMeasured } from './growth-line.js';
-import type { LineFollowed } from './held-slowly.js';
-import { isByEyeAlone, whyNoForecast, type GapPlace } from './wall-gaps.js';
+import type { LineFollowed } from './follow-lines.js';
 import { growthNumbers, readingError, toolError } from '../reference/growth-numbers.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { given } from '../record/given.js';

@@ -1,10 +1,9 @@
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
-import type { Tool, TopFound, Hemisphere, Housing } from '../record/words.js';
+import type { Tool, TopFound, Hemisphere, Housing, Claw, Foot, WallLine } from '../record/words.js';
 import { type Farm, herdOn } from '../record/farm.js';
 import { given } from '../record/given.js';
 import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import type { LinePlace } from './animal-growth.js';
 
 /** One look at one line, on one day: a length, or that the top could not be reached. */
 export interface LineReading {
@@ -71,6 +70,9 @@ export function growingConditions(farm: Pick<Farm, 'herd' | 'hemisphere'>): Grow
   const { hemisphere } = farm;
   return { ...given({ hemisphere }), housingOn: (day) => herdOn(farm, day)?.housing };
 }
+
+/** Where on her a line runs. */
+export type LinePlace = Readonly<{ foot: Foot; claw: Claw; line: WallLine }>;
 
 /** Which lactation she is in, as far as it changes the growth of horn. */
 type Lactation = 'first' | 'second' | 'later' | 'unknown';

@@ -10,16 +10,10 @@ export interface Prior {
 }
 
 /** A stretch of growing: growth-months by season, and plain days. */
-export interface GrowingStretch {
-  readonly months: number;
-  readonly days: number;
-}
+export type GrowingStretch = Readonly<{ months: number; days: number }>;
 
 /** A length as expected: mean, mm, and variance, mm², without reading error. */
-export interface ExpectedLength {
-  readonly mean: number;
-  readonly variance: number;
-}
+export type ExpectedLength = Readonly<{ mean: number; variance: number }>;
 
 /** All that tells where a line's point goes from its last used reading on. Lengths mm, rates mm per growth-month. */
 export interface Departure {

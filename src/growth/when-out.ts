@@ -150,12 +150,7 @@ export interface ForecastEntry extends Partial<RangeEntry> {
 }
 
 /** Whose growth it is, and the day she is lifted next if that is known. */
-interface EntryOf {
-  readonly farm: string;
-  readonly slug: string;
-  readonly animal: Animal;
-  readonly nextLift?: CalendarDay | undefined;
-}
+type EntryOf = Readonly<{ farm: string; slug: string; animal: Animal; nextLift?: CalendarDay | undefined }>;
 
 /**
  * The entries of one animal, sorted by lesion: one for each wall gap that has a reading.

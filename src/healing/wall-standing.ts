@@ -6,10 +6,7 @@ import { given } from '../record/given.js';
 import { readingError } from '../reference/growth-numbers.js';
 
 /** A standing as one lesion's family works it out. */
-export interface Told {
-  readonly standing: StandingWord;
-  readonly evidence: StandingEvidence;
-}
+export type Told = Readonly<{ standing: StandingWord; evidence: StandingEvidence }>;
 
 const byKind: Partial<Record<ReadingKind, StandingWord>> = {
   'ran-up': 'ran-up',
@@ -132,11 +129,7 @@ function clockAfter({ kind, topMm }: JudgedReading): NonNullable<StandingEvidenc
   return kind === 'first' ? 'first' : 'another';
 }
 
-interface Width {
-  readonly look: Look;
-  readonly mm: number;
-  readonly sigmaMm: number;
-}
+type Width = Readonly<{ look: Look; mm: number; sigmaMm: number }>;
 
 /**
  * How a hole in the horn stands by its widths and what reading error can tell of them; no date. Of a double sole, for

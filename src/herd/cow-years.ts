@@ -9,11 +9,7 @@ import type { Estimate } from '../statistics/estimate.js';
 import { printedShare } from './printed-figure.js';
 
 /** Days from `from` up to, not with, `until`, all with the same number of cows; undefined where nobody wrote it. */
-export interface HerdStretch {
-  readonly from: CalendarDay;
-  readonly until: CalendarDay;
-  readonly cows: number | undefined;
-}
+export type HerdStretch = Readonly<{ from: CalendarDay; until: CalendarDay; cows: number | undefined }>;
 
 /**
  * The herd's size over some days, as a run of stretches.

@@ -40,10 +40,7 @@ export function printedMeanShare(mean: number, animals: number): Estimate | unde
 }
 
 /** What so many cases took: the median where it may be printed, and each, from least to most, for where it may not. */
-export interface Spread {
-  readonly each: readonly number[];
-  readonly median?: Estimate;
-}
+export type Spread = Readonly<{ each: readonly number[]; median?: Estimate }>;
 
 /**
  * The median's scale runs from nothing to the most that was seen.

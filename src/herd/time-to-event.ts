@@ -31,11 +31,7 @@ export interface CaseTime {
 }
 
 /** What chance leaves open of the share in which it has come by a day, 0 to 1. */
-interface ShareByDay {
-  readonly day: number;
-  readonly lower: number;
-  readonly upper: number;
-}
+type ShareByDay = Readonly<{ day: number; lower: number; upper: number }>;
 
 /** How long such cases took: the curve as far as it may be printed, and the cases one by one. */
 export interface TimeToEvent {

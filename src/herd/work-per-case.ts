@@ -32,10 +32,7 @@ export function workOfCases(animal: Animal, today: CalendarDay): WorkOfCase[] {
 }
 
 /** Visits at which feet were lifted, and blocks we fitted, in each lameness episode. */
-export interface WorkPerCase {
-  readonly visits: Spread;
-  readonly blocks: Spread;
-}
+export type WorkPerCase = Readonly<{ visits: Spread; blocks: Spread }>;
 
 /**
  * What cases took on some farms: ended ones, and those still running apart, since theirs is only what they took so far.

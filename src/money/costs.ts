@@ -98,10 +98,7 @@ export interface Costs {
 }
 
 /** Where the prices stand. */
-interface Prices {
-  readonly business: Business;
-  readonly farm: Pick<Farm, 'milk-litres'>;
-}
+type Prices = Readonly<{ business: Business; farm: Pick<Farm, 'milk-litres'> }>;
 
 /**
  * What some work and some withheld milk come to; undefined where the business gives no prices.
@@ -179,11 +176,7 @@ export function caseCosts(
 }
 
 /** All work done on one animal, and the milk withheld of her. */
-interface HerWork {
-  readonly record: CaseRecord;
-  readonly pieces: readonly PieceOfWork[];
-  readonly milk: MilkWithheld;
-}
+type HerWork = Readonly<{ record: CaseRecord; pieces: readonly PieceOfWork[]; milk: MilkWithheld }>;
 
 /** The work done on each animal of a farm up to a day, in the order of their files. */
 export function farmWork({ slug, farm, cases }: FarmRecord, today: CalendarDay): HerWork[] {

@@ -8,10 +8,7 @@ import { type Hundredths, hundredthsOf } from './hundredths.js';
 import type { PieceOfWork } from './work-done.js';
 
 /** Both ends are in. */
-export interface CostRange<T> {
-  readonly low: T;
-  readonly high: T;
-}
+export type CostRange<T> = Readonly<{ low: T; high: T }>;
 
 /** How often she is lifted now, and how often a block was fitted at it in this lameness episode. */
 export interface Pace {

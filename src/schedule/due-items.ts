@@ -17,10 +17,8 @@ import {
   lifts,
   whyDue,
 } from './due/due-item.js';
-import { farmTaskDue } from './due/farm-task-due.js';
-import { blockDue, wrapDue } from './due/fixture-due.js';
-import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
-import { footbathDue, vetDue, vetWorkDue, isVets } from './due/vet-due.js';
+import { farmTaskDue, footbathDue, vetDue, vetWorkDue, isVets } from './due/farm-task-due.js';
+import { blockDue, wrapDue, foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { plannedVisit } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import {

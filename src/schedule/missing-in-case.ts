@@ -8,11 +8,11 @@ import { addDays, daysBetween, type CalendarDay } from '../record/calendar-day.j
 import type { Farm } from '../record/farm.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import type { Photo, Visit } from '../record/visit.js';
-import { type IntervalsInForce, intervalsInForce } from '../reference/intervals.js';
+import type { Photo } from '../record/visit.js';
+import { intervalsInForce } from '../reference/intervals.js';
 import { familyOf } from '../reference/lesions.js';
 import { isMedicine, substancesOf } from '../reference/substances.js';
-import { episodeVisits } from './due/due-item.js';
+import { type DueContext, episodeVisits } from './due/due-item.js';
 import { farmTaskDue } from './due/farm-task-due.js';
 import { leftUnderWithdrawal, missingAtClosing } from './end-of-case.js';
 import { type MissingEntry, missingEntry, type MissingGrade, type MissingId } from './missing-on-farm.js';
@@ -30,14 +30,12 @@ export interface MissingKnown {
 }
 
 /** What missing entries are looked for in. */
-export interface MissingContext {
-  readonly animal: Animal;
-  readonly farm: Farm;
-  readonly standing: CaseStanding;
-  readonly interval: IntervalsInForce;
+export interface MissingContext extends Pick<
+  DueContext,
+  'animal' | 'farm' | 'standing' | 'interval' | 'today'
+> {
   /** Visits of the open episode up to the day; empty for a closed case. */
-  readonly open: readonly (readonly [number, Visit])[];
-  readonly today: CalendarDay;
+  readonly open: ReturnType<typeof episodeVisits>;
 }
 
 const order: readonly MissingGrade[] = ['serious', 'worth closing', 'minor'];

@@ -105,11 +105,7 @@ export function whyNotKnown(
 }
 
 /** A run of withheld days, first and last in; without `to`, not known until when, and it still may be. */
-export interface WithheldSpan {
-  readonly side: Side;
-  readonly from: CalendarDay;
-  readonly to?: CalendarDay;
-}
+export type WithheldSpan = Readonly<{ side: Side; from: CalendarDay; to?: CalendarDay }>;
 
 /** The days something was withheld of her, as runs; what is not known is told only while it may last. */
 export function withheldSpans(animal: Animal, farm: Farm, today: CalendarDay): WithheldSpan[] {

@@ -4,14 +4,12 @@ import type { Prior } from '../growth/what-is-known.js';
 import { closingsOf, withoutDate } from '../healing/closing/closing-of-ulcer.js';
 import { standingOfCase } from '../healing/standing-of-case.js';
 import type { Animal } from '../record/animal.js';
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { given } from '../record/given.js';
 import { calvingNear } from './calving.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
-import { missingInCase } from './missing-in-case.js';
+import { missingInCase, type MissingKnown } from './missing-in-case.js';
 import { nextLift } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
@@ -22,13 +20,9 @@ import type { DueItem } from './due/due-item.js';
 import { isTrimmers, stopWorkOf } from './stop-work.js';
 
 /** What a case is worked out with, besides its file and its farm. */
-export interface CaseKnown {
-  readonly business: Business;
-  readonly today: CalendarDay;
+export interface CaseKnown extends Pick<MissingKnown, 'business' | 'today' | 'isPictureThere'> {
   /** What is held of her growth beforehand. */
   readonly prior: Prior;
-  /** Whether a picture named in the record is there; without it none is asked after. */
-  readonly isPictureThere?: (file: string) => boolean;
 }
 
 /** All that is worked out on one case for a day: growth, closing, standing, what is withheld and due, for the vet, missing. */

@@ -40,10 +40,7 @@ function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined 
 }
 
 /** The mean growth factor of such cows as far as it is known: weights, and factors by weight, summed. */
-interface MeanOfCows {
-  readonly weight: number;
-  readonly weighted: number;
-}
+type MeanOfCows = Readonly<{ weight: number; weighted: number }>;
 
 const { between, ofMean, mean } = growthNumbers.cow;
 

@@ -94,15 +94,9 @@ export function scoredGaps(animal: Animal, conditions: GrowingConditions, today:
 }
 
 /** A wall gap that was seen healed, and between which days it came to be: after the one, by the other. */
-interface HealedGap {
-  readonly lesion: string;
-  /** Last seen not yet healed, first seen healed: (after, by]. */
-  readonly after: CalendarDay;
-  readonly by: CalendarDay;
+interface HealedGap extends Pick<ScoredGap, 'lesion' | 'after' | 'by' | 'leftOut'> {
   /** Days after which a forecast was made: those of its readings up to `after`, but where the expected reading was seen first. */
   readonly forecastOn: readonly CalendarDay[];
-  /** The same, where the expected reading had been seen before measuring: left out. */
-  readonly leftOut: number;
 }
 
 /**

@@ -5,6 +5,7 @@ import { type WallLine, claws, feet, type Tool } from '../../record/words.js';
 import { growthNumbers, toolError } from '../../reference/growth-numbers.js';
 import {
   type GrowthLine,
+  type LinePlace,
   lactationOn,
   referenceRate,
   type GrowingConditions,
@@ -12,7 +13,7 @@ import {
 } from '../growth-line.js';
 import { type GrowthOptions, followAnimal } from '../follow-animal.js';
 import { gapGrowth } from '../gap-growth.js';
-import type { LinePlace, WallLength } from '../animal-growth.js';
+import type { WallLength } from '../animal-growth.js';
 import type { GapPlace } from '../wall-gaps.js';
 import { type WhatIsKnown, expectedLength } from '../what-is-known.js';
 import { wayDown, whenOut } from '../when-out.js';
@@ -66,10 +67,7 @@ export interface ReadingWorthTaking extends LinePlace {
 }
 
 /** A line by its place among the lines, and the day number on which its point stands. */
-interface LineOnDay {
-  readonly index: number;
-  readonly from: number;
-}
+type LineOnDay = Readonly<{ index: number; from: number }>;
 
 /** A gap with a date. */
 interface DatedGap extends GapPlace, LineOnDay {
@@ -127,16 +125,10 @@ function knownOnDay(
 }
 
 /** The day of the next visit, and days from it to the one after. */
-interface NextVisits {
-  readonly next: CalendarDay;
-  readonly daysToSecond?: number;
-}
+type NextVisits = Readonly<{ next: CalendarDay; daysToSecond?: number }>;
 
 /** A tool, and what a reading with it asks beyond a usual visit. */
-interface ToolToTry {
-  readonly tool: Tool;
-  readonly trouble: 'usual' | 'finer tool' | 'visit after' | 'both';
-}
+type ToolToTry = Readonly<{ tool: Tool; trouble: 'usual' | 'finer tool' | 'visit after' | 'both' }>;
 
 /** A reading that could be taken. */
 interface ReadingToTry extends Pick<ToolToTry, 'trouble'> {

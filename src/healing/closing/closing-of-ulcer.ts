@@ -106,10 +106,7 @@ function advanceSince(before: ClosingReading | undefined, now: ClosingReading): 
 }
 
 /** An ulcer's extent over all, mm. */
-interface Extent {
-  readonly lengthMm: number;
-  readonly widthMm: number;
-}
+type Extent = Readonly<{ lengthMm: number; widthMm: number }>;
 
 /**
  * How fast the margin of an ulcer came in between two looks, each taken as an ellipse.

@@ -117,10 +117,7 @@ function kindOf({ product, form }: FootbathPeriod): BathSum['kind'] {
   return bathNames.formaldehyde.some((part) => name.includes(part)) ? 'formaldehyde' : 'other';
 }
 
-interface Bathed {
-  readonly bath: FootbathPeriod;
-  readonly kgProduct: number;
-}
+type Bathed = Readonly<{ bath: FootbathPeriod; kgProduct: number }>;
 
 /** Where a bath's form is not written, both answers are given: all such baths taken as the one, then as the other. */
 function copperIn(baths: readonly Bathed[], hectares: number | undefined): CopperIn[] {

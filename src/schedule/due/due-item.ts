@@ -1,13 +1,11 @@
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { Urgency } from '../../reference/notices.js';
 import type { Claw, Foot, IntervalName, VetTask } from '../../record/words.js';
-import type { AnimalGrowth } from '../../growth/animal-growth.js';
-import type { CaseStanding } from '../../healing/standing.js';
 import type { Animal } from '../../record/animal.js';
 import type { Farm } from '../../record/farm.js';
 import type { Visit } from '../../record/visit.js';
 import { fixedDays, type IntervalsInForce } from '../../reference/intervals.js';
-import type { Notice } from '../notices/notice-rule.js';
+import type { Notice, NoticeContext } from '../notices/notice-rule.js';
 import { looksAt } from '../../healing/looks-at-lesion.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { familyOf } from '../../reference/lesions.js';
@@ -84,14 +82,10 @@ export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
 }
 
 /** What due items are worked out from. */
-export interface DueContext {
-  readonly animal: Animal;
+export interface DueContext extends Omit<NoticeContext, 'wraps'> {
   readonly farm: Farm;
-  readonly growth: AnimalGrowth;
-  readonly standing: CaseStanding;
   readonly notices: readonly Notice[];
   readonly interval: IntervalsInForce;
-  readonly today: CalendarDay;
 }
 
 /** An item before it is marked: whether it is overdue, before the next visit or near calving follows from its days. */
