@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Claw, Foot, LesionCode, Tool, TopFound, WallLine } from '../record/words.js';
+import type { LesionCode } from '../record/words.js';
+import type { LinePlace, LineReading } from './growth-line.js';
 import type { Prior } from './what-is-known.js';
 
 /** How a reading is taken: the test it met, in the words of the model. */
@@ -16,21 +17,16 @@ export type ReadingKind =
   | 'does-not-fit';
 
 /** One reading of one line, and what the model made of it. */
-export interface JudgedReading {
-  readonly date: CalendarDay;
-  /** Position in `animal.visits`. */
-  readonly visit: number;
+export interface JudgedReading extends Pick<
+  LineReading,
+  'date' | 'visit' | 'by' | 'tool' | 'topFound' | 'asked'
+> {
   /** mm below the coronet (a mark: its distance from the coronet). */
   readonly topMm?: number;
-  readonly topFound?: TopFound;
-  readonly tool?: Tool;
-  readonly by: string;
   /** As it is shown: a reading that ran up and looks like a slip is doubtful until somebody has answered. */
   readonly kind: ReadingKind;
   /** What the sums take it for, where that is something else. */
   readonly takenAs?: ReadingKind;
-  /** It looks like a slip: the question, as in `4.1 mm? 41 would fit.` */
-  readonly asked?: string;
   /** What growth alone would have brought, its SD with reading error, and how far off; absent on first and not-reached. */
   readonly expectedMm?: number;
   readonly sdMm?: number;
@@ -61,38 +57,27 @@ export type NoForecast =
   | 'by-eye';
 
 /** Days after `from` at which the chance of being out reaches 10, 50 and 90 %; null beyond five years. */
-export interface OutRange<T> {
-  readonly early: T | null;
-  readonly best: T | null;
-  readonly late: T | null;
-}
+export type OutRange<T> = Readonly<{ early: T | null; best: T | null; late: T | null }>;
+
+/** A range of days after a day, not rounded, and as dates. */
+export type WhenOut = Readonly<{ from: CalendarDay; days: OutRange<number>; out: OutRange<CalendarDay> }>;
+
+/** The same where the dates may not be told. */
+export type PerhapsUndated = Omit<WhenOut, 'out'> & Partial<Pick<WhenOut, 'out'>>;
+
+/** At the coronet only the range is shown, as what follows if sound horn does. */
+type IfSound = Readonly<{ ifSoundHornFollows: boolean }>;
 
 /** When the gap should have grown out, or why no date is given. */
 export type Forecast =
-  | {
-      readonly outcome: 'range';
-      readonly from: CalendarDay;
-      readonly days: OutRange<number>;
-      readonly out: OutRange<CalendarDay>;
-      /** At the coronet: only the range is shown, as what follows if sound horn does. */
-      readonly ifSoundHornFollows: boolean;
-    }
+  | ({ readonly outcome: 'range' } & WhenOut & IfSound)
   | {
       readonly outcome: 'none';
       readonly why: NoForecast;
       /** By eye alone, or under a same-day notice: the sums, of which no day is told; of what looks like a slip, as it stands. */
-      readonly sums?: {
-        readonly from: CalendarDay;
-        readonly days: OutRange<number>;
-        readonly out?: OutRange<CalendarDay>;
-        readonly ifSoundHornFollows: boolean;
-      };
+      readonly sums?: PerhapsUndated & IfSound;
       /** A doubtful reading: the range if she has run up; by eye alone without its days. */
-      readonly ifRanUp?: {
-        readonly from: CalendarDay;
-        readonly days: OutRange<number>;
-        readonly out?: OutRange<CalendarDay>;
-      };
+      readonly ifRanUp?: PerhapsUndated;
     };
 
 /** Wall length in use for a line. */
@@ -112,16 +97,10 @@ export interface WallLength {
 }
 
 /** A point on the way down: day, mean and SD of the top, mm below the coronet (SD without reading error). */
-export interface ExpectedPoint {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
-  readonly sdMm: number;
-}
+export type ExpectedPoint = Readonly<{ date: CalendarDay; meanMm: number; sdMm: number }>;
 
 /** What the next reading should show. Range and alarm mark are not below 0; an alarm mark of 0 cannot be undercut. */
-export interface NextReading {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
+export interface NextReading extends ExpectedPoint {
   /** SD with reading error. */
   readonly sdMm: number;
   /** The 80 % range. */
@@ -132,12 +111,9 @@ export interface NextReading {
 }
 
 /** A wall lesion's line with all that was worked out on it. */
-export interface LesionGrowth {
+export interface LesionGrowth extends LinePlace {
   readonly lesion: string;
   readonly code: LesionCode;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
   /** Reference rate of this line in this animal, mm per 30.4375 days. */
   readonly referenceMmPerMonth: number;
   readonly readings: readonly JudgedReading[];
@@ -160,32 +136,16 @@ export interface LesionGrowth {
 }
 
 /** A wall lesion declared without claw or line, so never measured: no date can be given for it. */
-export interface UnplacedLesion {
-  readonly lesion: string;
-  readonly code: LesionCode;
-  readonly foot: Foot;
-  readonly why: NoForecast;
-}
+export type UnplacedLesion = Pick<LesionGrowth, 'lesion' | 'code' | 'foot'> & { readonly why: NoForecast };
 
 /** A growth mark's line. */
-export interface MarkGrowth {
+export interface MarkGrowth extends LinePlace, Pick<LesionGrowth, 'referenceMmPerMonth' | 'readings'> {
   readonly mark: string;
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-  readonly referenceMmPerMonth: number;
-  readonly readings: readonly JudgedReading[];
 }
 
 /** When the last of her gaps should be out. */
 export type CaseForecast =
-  | {
-      readonly outcome: 'range';
-      readonly from: CalendarDay;
-      readonly days: OutRange<number>;
-      readonly out: OutRange<CalendarDay>;
-      readonly ifSoundHornFollows: boolean;
-    }
+  | Extract<Forecast, { outcome: 'range' }>
   | {
       readonly outcome: 'none';
       readonly because: readonly { readonly lesion: string; readonly why: NoForecast }[];

@@ -2,10 +2,10 @@ import type { Animal } from '../record/animal.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
 import { lengthDoubted } from '../record/doubts.js';
 import type { Mark } from '../record/lesion.js';
-import type { Claw, Foot, WallLine } from '../record/words.js';
 import { growthNumbers, readingError, wallError } from '../reference/growth-numbers.js';
 import {
   type GrowthLine,
+  type LinePlace,
   type LineReading,
   isMeasured,
   lactationOn,
@@ -15,15 +15,9 @@ import {
 } from './growth-line.js';
 import { given } from '../record/given.js';
 import type { UnplacedLesion, WallLength } from './animal-growth.js';
-import { type Followed, followAndFindHeld } from './held-slowly.js';
+import { type Followed, followAndFindHeld } from './follow-lines.js';
 import { type GapPlace, wallGaps } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
-
-interface Place {
-  readonly foot: Foot;
-  readonly claw: Claw;
-  readonly line: WallLine;
-}
 
 /**
  * The line of a wall gap with all its readings up to a day.
@@ -32,7 +26,7 @@ interface Place {
  *
  * Checked: tests/growth/read-lines.test.ts
  */
-export function readGap(animal: Animal, name: string, place: Place, upTo: CalendarDay): GrowthLine {
+export function readGap(animal: Animal, name: string, place: LinePlace, upTo: CalendarDay): GrowthLine {
   return lineOf(animal, name, 'gap', place, readings(animal, name, upTo, 'top'), upTo);
 }
 
@@ -50,51 +44,48 @@ function lineOf(
   animal: Animal,
   name: string,
   of: GrowthLine['of'],
-  { foot, claw, line }: Place,
+  { foot, claw, line }: LinePlace,
   list: readonly LineReading[],
   upTo: CalendarDay,
 ): GrowthLine {
   const first = list.find(isMeasured);
   const lactation = lactationOn(animal, first?.date ?? upTo);
-  const readers = list.map((reading) =>
-    reading.mm === undefined || first === undefined
-      ? reading
-      : { ...reading, sigmaMm: readingError(reading.tool, reading.mm, reading.by === first.by) },
-  );
   return {
     name,
     of,
     rate: referenceRate({ foot, claw, line, lactation }),
     deviation: growthNumbers.lines[line].deviation.value,
-    readings: readers,
+    readings: list.map((one) =>
+      one.mm === undefined || first === undefined
+        ? one
+        : { ...one, sigmaMm: readingError(one.tool, one.mm, one.by === first.by) },
+    ),
   };
 }
 
 function readings(animal: Animal, name: string, upTo: CalendarDay, key: 'top' | 'distance'): LineReading[] {
-  const list: LineReading[] = [];
-  for (const [index, visit] of animal.visits.entries()) {
-    const found = visit.found?.[name];
-    if (found === undefined || visit.date > upTo) continue;
-    const mm = found[key];
-    const notReached = found['top-found'] === 'higher';
-    if (mm === undefined && !notReached) continue;
-    const asked = lengthDoubted(animal, index, name, key);
-    list.push({
-      date: visit.date,
-      day: dayNumber(visit.date),
-      visit: index,
-      by: visit.by,
-      ...given({ tool: found.tool, topFound: found['top-found'], mm }),
-      sigmaMm: 0,
-      ...given({ asked }),
-      notReached,
-      saidRanUp: found['ran-up'] ?? false,
-      saidOpenedFurther: found['opened-further'] ?? false,
-      underLooseHorn:
-        found.signs?.includes('loose horn') === true && visit['cut-back']?.includes(name) !== true,
-    });
-  }
-  return list.sort((a, b) => a.day - b.day);
+  return animal.visits
+    .flatMap(({ date, by, found: all, 'cut-back': cutBack }, visit): LineReading[] => {
+      const found = all?.[name];
+      const mm = found?.[key];
+      const notReached = found?.['top-found'] === 'higher';
+      if (found === undefined || date > upTo || (mm === undefined && !notReached)) return [];
+      const reading = {
+        date,
+        day: dayNumber(date),
+        visit,
+        by,
+        ...given({ tool: found.tool, topFound: found['top-found'], mm }),
+        sigmaMm: 0,
+        ...given({ asked: lengthDoubted(animal, visit, name, key) }),
+        notReached,
+        saidRanUp: found['ran-up'] ?? false,
+        saidOpenedFurther: found['opened-further'] ?? false,
+        underLooseHorn: found.signs?.includes('loose horn') === true && cutBack?.includes(name) !== true,
+      };
+      return [reading];
+    })
+    .sort((a, b) => a.day - b.day);
 }
 
 /** The day on which it is worked out, and what is held of her growth beforehand. */
@@ -147,30 +138,19 @@ export function followAnimal(
  * Source:  shared/growth.json `lines.*.wall`, `smallBreeds`, `reading.beside`
  * Checked: tests/growth/wall-length.test.ts
  */
-export function wallLength(
-  animal: Animal,
-  place: { readonly foot: Foot; readonly claw: Claw; readonly line: WallLine },
-  upTo: CalendarDay,
-): WallLength {
+export function wallLength(animal: Animal, place: LinePlace, upTo: CalendarDay): WallLength {
   const here = Object.entries(animal.lesions)
     .filter(([, { foot, claw, line }]) => foot === place.foot && claw === place.claw && line === place.line)
     .map(([name]) => name);
-  for (const [at, visit] of [...animal.visits.entries()].reverse()) {
-    if (visit.date > upTo) continue;
-    for (const [under, found] of Object.entries(visit.found ?? {}).reverse()) {
+  for (const [at, { date, found: all = {} }] of [...animal.visits.entries()].reverse())
+    for (const [under, found] of date > upTo ? [] : Object.entries(all).reverse()) {
       const { wall: mm } = found;
       if (mm === undefined || found['wall-lowered'] === true || !here.includes(under)) continue;
       const beside = found['wall-at'] === 'beside';
       const asked = lengthDoubted(animal, at, under, 'wall');
-      return {
-        mm,
-        sdMm: wallError(found),
-        source: 'measured',
-        measured: { date: visit.date, under, beside, ...given({ asked }) },
-        likelyTooLong: false,
-      };
+      const measured = { date, under, beside, ...given({ asked }) };
+      return { mm, sdMm: wallError(found), source: 'measured', measured, likelyTooLong: false };
     }
-  }
   const { wall, wallSd } = growthNumbers.lines[place.line];
   const likelyTooLong = timesCalved(animal, upTo) === 0 || isSmallBreed(animal.breed);
   return { mm: wall.value, sdMm: wallSd.value, source: 'reference', likelyTooLong };

@@ -1,19 +1,28 @@
 import type {
   CaseForecast,
-  NoForecast,
+  ExpectedPoint,
   Forecast,
   LesionGrowth,
-  WallLength,
-  ExpectedPoint,
   NextReading,
+  NoForecast,
+  WallLength,
+  WhenOut,
 } from './animal-growth.js';
-import { type WayDown, type WhenOut, whenOut, wayDown, daysOn } from './when-out.js';
+import { type WayDown, whenOut, wayDown, daysOn } from './when-out.js';
 import type { Animal } from '../record/animal.js';
 import { type GrowthOptions, wallLength } from './follow-animal.js';
-import { type GapHistory, gapHistory, type HeldNow, heldNow, judgedReadings } from './gap-history.js';
+import {
+  type GapHistory,
+  gapHistory,
+  type HeldNow,
+  heldNow,
+  judgedReadings,
+  isByEyeAlone,
+  whyNoForecast,
+  type GapPlace,
+} from './wall-gaps.js';
 import { type GrowingConditions, isMeasured } from './growth-line.js';
-import type { LineFollowed } from './held-slowly.js';
-import { isByEyeAlone, whyNoForecast, type GapPlace } from './wall-gaps.js';
+import type { LineFollowed } from './follow-lines.js';
 import { growthNumbers, readingError, toolError } from '../reference/growth-numbers.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { given } from '../record/given.js';
@@ -40,19 +49,11 @@ export function caseForecast(gaps: readonly GapOutlook[]): CaseForecast {
   const only = counting.length === 1 ? counting[0]?.whenOut : undefined;
   if (ways.length === 0 || ways.length < counting.length) {
     const silent = counting.length === 0 ? gaps : counting;
-    return {
-      outcome: 'none',
-      because: silent.flatMap(({ lesion, why }) => (why === undefined ? [] : { lesion, why })),
-    };
+    const because = silent.flatMap(({ lesion, why }) => (why === undefined ? [] : { lesion, why }));
+    return { outcome: 'none', because };
   }
   const ifSoundHornFollows = counting.some((gap) => gap.ifSoundHornFollows);
   return { outcome: 'range', ...(only ?? whenOut(ways)), ifSoundHornFollows };
-}
-
-/** All that was worked out on one wall gap, and its part in the forecast of the animal. */
-interface GapWorkedOut {
-  readonly growth: LesionGrowth;
-  readonly outlook: GapOutlook;
 }
 
 /** These void what growth alone would bring: no next reading is expected. */
@@ -92,18 +93,13 @@ export function gapOnItsWay(
   const whyBeside = whyNoForecast(history, line, held, false);
   const why = underNotice?.has(place.lesion) ? whyNoForecast(history, line, held, true) : whyBeside;
   const { departure, lastUsed } = line;
-  return {
-    history,
-    wall,
-    ...given({ held, why, whyBeside }),
-    ...(departure === undefined || lastUsed === undefined
-      ? {}
-      : { way: wayDown(lastUsed.day, departure, wall, conditions) }),
-  };
+  const way = departure && lastUsed && wayDown(lastUsed.day, departure, wall, conditions);
+  return { history, wall, ...given({ held, why, whyBeside, way }) };
 }
 
 /**
- * One wall gap: its readings, its forecast or why there is none, and what to expect of it next.
+ * One wall gap: its readings, its forecast or why there is none, what to expect of it next, and its part in the forecast of
+ * the animal.
  *
  * Checked: tests/growth/growth-cases.test.ts
  */
@@ -113,9 +109,8 @@ export function gapGrowth(
   line: LineFollowed,
   conditions: GrowingConditions,
   options: Omit<GrowthOptions, 'prior'>,
-): GapWorkedOut {
+): { readonly growth: LesionGrowth; readonly outlook: GapOutlook } {
   const { lesion } = place;
-  const { today } = options;
   const found = gapOnItsWay(animal, place, line, conditions, options);
   const { history, wall, held, whyBeside, way } = found;
   const latest = line.judged.findLast(({ reading }) => isMeasured(reading));
@@ -123,37 +118,42 @@ export function gapGrowth(
   const isInDoubt = found.why === undefined && asked !== '';
   const why = isInDoubt ? 'doubtful' : found.why;
   const ifSoundHornFollows = onlyIfSoundHornFollows(line);
-  const { lastUsed } = line;
-  const outlook = {
-    lesion,
-    ...given({ why, way }),
-    ...(way === undefined || why !== undefined ? {} : { whenOut: whenOut([way]) }),
-    ifSoundHornFollows,
-  };
+  const out = way && why === undefined ? whenOut([way]) : undefined;
   const isOver = why === 'healed' || why === 'lasting' || why === 'joined';
-  const spread = spreading(animal, lesion, today);
   const expecting = way !== undefined && (why === undefined || !voiding.has(why));
   const growth: LesionGrowth = {
     ...place,
     code: history.code,
     referenceMmPerMonth: line.line.rate,
     readings: judgedReadings(line),
-    ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
+    ...given({ from: line.lastUsed?.date }),
     wall,
-    forecast: forecastOf(outlook, {
-      sums: sumsUntold(),
-      ranUp: ifSheRanUp(),
-      byEye: isByEyeAlone(line),
-      isInDoubt,
+    forecast: out ? { outcome: 'range', ...out, ifSoundHornFollows } : noForecast(),
+    ...given({
+      asked: asked || undefined,
+      heldNow: whyBeside === 'held' ? held : undefined,
     }),
-    ...(asked === '' ? {} : { asked }),
-    ...(held === undefined || whyBeside !== 'held' ? {} : { heldNow: held }),
     stillAtCoronet: !isOver && isStillAtCoronet(line),
-    ...(spread === undefined || isOver ? {} : { spreading: spread }),
+    ...given({ spreading: isOver ? undefined : spreading(animal, lesion, options.today) }),
     expectedOn: (day) => way && expectedOn(way, day),
     nextReading: (day) => (expecting ? nextReading(way, line, day) : undefined),
   };
-  return { growth, outlook };
+  return { growth, outlook: { lesion, ...given({ why, way, whenOut: out }), ifSoundHornFollows } };
+
+  function noForecast(): Forecast {
+    const untold = sumsUntold();
+    const sums = untold && whenOut([untold]);
+    const up = ifSheRanUp();
+    const ranUp = up && whenOut([up]);
+    return {
+      outcome: 'none',
+      why: why ?? 'no-length',
+      ...(sums && {
+        sums: { from: sums.from, days: sums.days, ...(isInDoubt && { out: sums.out }), ifSoundHornFollows },
+      }),
+      ...(ranUp && { ifRanUp: isByEyeAlone(line) ? { from: ranUp.from, days: ranUp.days } : ranUp }),
+    };
+  }
 
   function sumsUntold(): WayDown | undefined {
     if (isInDoubt) return way;
@@ -167,35 +167,6 @@ export function gapGrowth(
     if (why !== 'doubtful' || pending === undefined || ifRanUp === undefined) return undefined;
     return wayDown(pending.day, ifRanUp, wall, conditions);
   }
-}
-
-function forecastOf(
-  { why, whenOut: out, ifSoundHornFollows }: GapOutlook,
-  untold: {
-    readonly sums: WayDown | undefined;
-    readonly ranUp: WayDown | undefined;
-    readonly byEye: boolean;
-    readonly isInDoubt: boolean;
-  },
-): Forecast {
-  if (out !== undefined) return { outcome: 'range', ...out, ifSoundHornFollows };
-  const sums = untold.sums && whenOut([untold.sums]);
-  const ranUp = untold.ranUp && whenOut([untold.ranUp]);
-  return {
-    outcome: 'none',
-    why: why ?? 'no-length',
-    ...(sums
-      ? {
-          sums: {
-            from: sums.from,
-            days: sums.days,
-            ...(untold.isInDoubt ? { out: sums.out } : {}),
-            ifSoundHornFollows,
-          },
-        }
-      : {}),
-    ...(ranUp ? { ifRanUp: untold.byEye ? { from: ranUp.from, days: ranUp.days } : ranUp } : {}),
-  };
 }
 
 /**
@@ -217,13 +188,6 @@ function isStillAtCoronet({ judged }: LineFollowed): boolean {
   return lastTwo.length === 2 && lastTwo.every(({ reading }) => reading.mm === 0);
 }
 
-/** A gap that has grown wider round the claw than two readings can be off. */
-interface Spreading {
-  readonly since: CalendarDay;
-  readonly fromMm: number;
-  readonly toMm: number;
-}
-
 /**
  * Whether the width of a gap has grown since it was last measured, beyond what readings can tell.
  *
@@ -234,13 +198,13 @@ interface Spreading {
  * Source:  shared/growth.json `tests.tellApart`: 2√2 σ where both were read alike
  * Checked: tests/growth/spreading.test.ts
  */
-function spreading(animal: Animal, lesion: string, upTo: CalendarDay): Spreading | undefined {
+function spreading(animal: Animal, lesion: string, upTo: CalendarDay): LesionGrowth['spreading'] {
   const widths = animal.visits.flatMap((visit) => {
     const found = visit.found?.[lesion];
     if (found?.width === undefined || visit.date > upTo) return [];
     return { date: visit.date, by: visit.by, mm: found.width, tool: found.tool };
   });
-  const [before, now] = widths.slice(-2);
+  const [before, now] = [widths.at(-2), widths.at(-1)];
   if (before === undefined || now === undefined) return undefined;
   const first = widths[0]!.by;
   const error = ({ tool, mm, by }: typeof now) => readingError(tool, mm, by === first);

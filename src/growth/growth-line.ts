@@ -1,6 +1,6 @@
 import { type CalendarDay, calendarDayOf, dayNumber } from '../record/calendar-day.js';
 import type { Tool, TopFound, Hemisphere, Housing, Claw, Foot, WallLine } from '../record/words.js';
-import type { Farm, HerdPeriod } from '../record/farm.js';
+import { type Farm, herdOn } from '../record/farm.js';
 import { given } from '../record/given.js';
 import type { Animal } from '../record/animal.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
@@ -67,21 +67,12 @@ export interface GrowingConditions {
  * @example growingConditions({ farm: 'Quernholt', herd: { housing: 'grazed' } }).housingOn('2026-05-01') // → 'grazed'
  */
 export function growingConditions(farm: Pick<Farm, 'herd' | 'hemisphere'>): GrowingConditions {
-  const { herd, hemisphere } = farm;
-  const housingOn = Array.isArray(herd)
-    ? (day: CalendarDay) => periodInForce(herd, day)?.housing
-    : () => herd?.housing;
-  return { ...given({ hemisphere }), housingOn };
+  const { hemisphere } = farm;
+  return { ...given({ hemisphere }), housingOn: (day) => herdOn(farm, day)?.housing };
 }
 
-function periodInForce(periods: readonly HerdPeriod[], day: CalendarDay): HerdPeriod | undefined {
-  let inForce: HerdPeriod | undefined;
-  for (const period of periods) {
-    const begun = period.from === undefined || period.from <= day;
-    if (begun && (inForce?.from ?? '') <= (period.from ?? '')) inForce = period;
-  }
-  return inForce;
-}
+/** Where on her a line runs. */
+export type LinePlace = Readonly<{ foot: Foot; claw: Claw; line: WallLine }>;
 
 /** Which lactation she is in, as far as it changes the growth of horn. */
 type Lactation = 'first' | 'second' | 'later' | 'unknown';
@@ -109,14 +100,6 @@ export function timesCalved(
   return animal.calvings.filter((calving) => calving <= day).length + (animal['calved-before'] ?? 0);
 }
 
-/** Where on her a line runs, and her lactation when it was first read. */
-interface LinePlace {
-  readonly line: WallLine;
-  readonly claw: Claw;
-  readonly foot: Foot;
-  readonly lactation: Lactation;
-}
-
 /**
  * How fast horn comes down on a line of an average cow.
  *
@@ -125,15 +108,15 @@ interface LinePlace {
  * Checked: tests/growth/reference-rate.test.ts
  * @example referenceRate({ line: 'heel', claw: 'outer', foot: 'LH', lactation: 'unknown' }) // → 6
  */
-export function referenceRate({ line, claw, foot, lactation }: LinePlace): number {
-  const numbers = growthNumbers;
-  const end = foot === 'LF' || foot === 'RF' ? 'front' : 'hind';
-  return (
-    numbers.lines[line].rate.value *
-    numbers.claw[claw].value *
-    numbers.foot[end].value *
-    numbers.lactation[lactation].value
-  );
+export function referenceRate({
+  line,
+  claw,
+  foot,
+  lactation,
+}: LinePlace & { readonly lactation: Lactation }): number {
+  const { lines, claw: claws, foot: ends, lactation: lactations } = growthNumbers;
+  const end = ends[foot === 'LF' || foot === 'RF' ? 'front' : 'hind'];
+  return lines[line].rate.value * claws[claw].value * end.value * lactations[lactation].value;
 }
 
 /** The season as it runs on from a day: growth-months after so many days, and how fast they come. */

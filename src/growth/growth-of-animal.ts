@@ -4,7 +4,7 @@ import type { AnimalGrowth, MarkGrowth } from './animal-growth.js';
 import { caseForecast, gapGrowth } from './gap-growth.js';
 import { type GrowthOptions, followAnimal } from './follow-animal.js';
 import type { GrowingConditions } from './growth-line.js';
-import { judgedReadings } from './gap-history.js';
+import { judgedReadings } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
 
 /** What is held of any cow's growth before a reading, from published numbers alone. */

@@ -10,16 +10,10 @@ export interface Prior {
 }
 
 /** A stretch of growing: growth-months by season, and plain days. */
-export interface GrowingStretch {
-  readonly months: number;
-  readonly days: number;
-}
+export type GrowingStretch = Readonly<{ months: number; days: number }>;
 
 /** A length as expected: mean, mm, and variance, mm², without reading error. */
-export interface ExpectedLength {
-  readonly mean: number;
-  readonly variance: number;
-}
+export type ExpectedLength = Readonly<{ mean: number; variance: number }>;
 
 /** All that tells where a line's point goes from its last used reading on. Lengths mm, rates mm per growth-month. */
 export interface Departure {
@@ -55,9 +49,8 @@ export class WhatIsKnown {
     this.#spread = new Float64Array(this.#size * this.#size);
     this.#mean[0] = prior.mean;
     this.#spread[0] = prior.variance;
-    for (const [index, line] of lines.entries()) {
-      this.#spread[(this.#size + 1) * paceOf(index)] = line.deviation ** 2;
-    }
+    for (const [index, { deviation }] of lines.entries())
+      this.#spread[(this.#size + 1) * paceOf(index)] = deviation ** 2;
   }
 
   /** The same knowledge apart: what is then taken into the one leaves the other as it was. */
@@ -121,11 +114,8 @@ export class WhatIsKnown {
     this.#mean[point]! += down * (this.#mean[0]! + this.#mean[pace]!);
     for (let other = 0; other < this.#size; other++) {
       if (other === point) continue;
-      this.#setBoth(
-        point,
-        other,
-        this.#at(point, other) + down * (this.#at(0, other) + this.#at(pace, other)),
-      );
+      const withOther = this.#at(point, other) + down * (this.#at(0, other) + this.#at(pace, other));
+      this.#setBoth(point, other, withOther);
     }
     this.#setBoth(point, point, variance);
   }

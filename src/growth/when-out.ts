@@ -3,7 +3,16 @@ import { type CalendarDay, addDays, calendarDayOf, dayNumber } from '../record/c
 import { growthNumbers } from '../reference/growth-numbers.js';
 import { firstReach } from '../statistics/first-reach.js';
 import { normalQuantile } from '../statistics/normal.js';
-import type { OutRange, AnimalGrowth, LesionGrowth, NoForecast, ReadingKind } from './animal-growth.js';
+import type {
+  AnimalGrowth,
+  JudgedReading,
+  LesionGrowth,
+  NextReading,
+  NoForecast,
+  OutRange,
+  PerhapsUndated,
+  WhenOut,
+} from './animal-growth.js';
 import { type GrowingConditions, seasonFrom, unevenGrowth } from './growth-line.js';
 import { type Departure, type ExpectedLength, expectedLength } from './what-is-known.js';
 import type { Animal } from '../record/animal.js';
@@ -59,19 +68,12 @@ export function wayDown(
   };
 }
 
-/** A range of days after a day, and as dates; null beyond five years. */
-export interface WhenOut {
-  readonly from: CalendarDay;
-  readonly days: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
-}
-
 const { early, best, late, horizon, step } = growthNumbers.forecast;
-const levels = {
-  early: normalQuantile(early.value),
-  best: normalQuantile(best.value),
-  late: normalQuantile(late.value),
-};
+
+/** The first day on which a course reaches a chance; null where it does not within five years. */
+function reach(course: Parameters<typeof firstReach>[0], chance: number, from = 0): number | null {
+  return firstReach(course, normalQuantile(chance), { from, to: horizon.value, step: step.value }) ?? null;
+}
 
 /**
  * When all the given gaps should have grown out: the first moment at which the chance that the
@@ -96,13 +98,9 @@ export function whenOut(ways: readonly WayDown[]): WhenOut {
     return way[pick](days + from - way.from);
   };
   const course = { at: onWay('pastGround'), slope: onWay('pastGroundPerDay') };
-  const reach = (level: number, since: number | null) =>
-    since === null
-      ? null
-      : (firstReach(course, level, { from: since, to: horizon.value, step: step.value }) ?? null);
-  const first = reach(levels.early, 0);
-  const middle = reach(levels.best, first);
-  const last = reach(levels.late, middle);
+  const first = reach(course, early.value);
+  const middle = first === null ? null : reach(course, best.value, first);
+  const last = middle === null ? null : reach(course, late.value, middle);
   const fromDay = calendarDayOf(from);
   const dated = (days: number | null) => (days === null ? null : addDays(fromDay, Math.ceil(days)));
   return {
@@ -113,9 +111,8 @@ export function whenOut(ways: readonly WayDown[]): WhenOut {
 }
 
 /** Days on a way down until it is as likely out as not: the best day of `whenOut`, found alone. */
-export function likelyOutAfter(way: WayDown): number | null {
-  const course = { at: way.pastGround, slope: way.pastGroundPerDay };
-  return firstReach(course, levels.best, { from: 0, to: horizon.value, step: step.value }) ?? null;
+export function likelyOutAfter({ pastGround: at, pastGroundPerDay: slope }: WayDown): number | null {
+  return reach({ at, slope }, best.value);
 }
 
 /** Days from the day a way down starts to another day. */
@@ -124,23 +121,10 @@ export function daysOn(way: WayDown, day: CalendarDay): number {
 }
 
 /** One reading as given out. */
-interface ReadingEntry {
-  readonly date: CalendarDay;
-  readonly topMm?: number;
-  readonly kind: ReadingKind;
-  /** It looks like a slip: the question. */
-  readonly asked?: string;
-  readonly expectedMm?: number;
-  readonly sdMm?: number;
-  readonly z?: number;
-}
+type ReadingEntry = Pick<JudgedReading, 'date' | 'topMm' | 'kind' | 'asked' | 'expectedMm' | 'sdMm' | 'z'>;
 
 /** A range as given out: days after `from`, not rounded, and dates; no dates where nobody may be told one. */
-interface RangeEntry {
-  readonly from: CalendarDay;
-  readonly outAfterDays: OutRange<number>;
-  readonly out?: OutRange<CalendarDay>;
-}
+type RangeEntry = Omit<PerhapsUndated, 'days'> & { readonly outAfterDays: OutRange<number> };
 
 /** One wall gap with a reading, as `growdown forecast --json` gives it out. Lengths mm, variances mm². */
 export interface ForecastEntry extends Partial<RangeEntry> {
@@ -152,7 +136,7 @@ export interface ForecastEntry extends Partial<RangeEntry> {
   readonly line: WallLine;
   readonly readings: readonly ReadingEntry[];
   /** Mean and variance of her growth factor after all readings. */
-  readonly factor: { readonly mean: number; readonly variance: number };
+  readonly factor: AnimalGrowth['factor'];
   readonly wallMm: number;
   readonly wallSdMm: number;
   readonly wallSource: 'measured' | 'reference';
@@ -160,18 +144,13 @@ export interface ForecastEntry extends Partial<RangeEntry> {
   /** Where the top stands six weeks after `from`, without reading error. */
   readonly inSixWeeks?: { readonly mean: number; readonly variance: number };
   readonly why?: NoForecast;
-  readonly held?: { readonly since: CalendarDay; readonly z?: number };
+  readonly held?: Omit<NonNullable<LesionGrowth['heldNow']>, 'sure'>;
   readonly ifRanUp?: RangeEntry;
-  readonly nextReading?: { readonly date: CalendarDay; readonly meanMm: number; readonly sdMm: number };
+  readonly nextReading?: Pick<NextReading, 'date' | 'meanMm' | 'sdMm'>;
 }
 
 /** Whose growth it is, and the day she is lifted next if that is known. */
-interface EntryOf {
-  readonly farm: string;
-  readonly slug: string;
-  readonly animal: Animal;
-  readonly nextLift?: CalendarDay | undefined;
-}
+type EntryOf = Readonly<{ farm: string; slug: string; animal: Animal; nextLift?: CalendarDay | undefined }>;
 
 /**
  * The entries of one animal, sorted by lesion: one for each wall gap that has a reading.
@@ -187,7 +166,7 @@ export function forecastEntries(of: EntryOf, growth: AnimalGrowth): ForecastEntr
 
 function forecastEntry(
   { farm, slug, animal, nextLift }: EntryOf,
-  { factor }: AnimalGrowth,
+  { factor: { mean, variance } }: AnimalGrowth,
   lesion: LesionGrowth,
 ): ForecastEntry {
   const next = nextLift === undefined ? undefined : lesion.nextReading(nextLift);
@@ -201,15 +180,14 @@ function forecastEntry(
       date,
       ...given({ topMm }),
       kind: takenAs ?? kind,
-      ...given({ asked }),
-      ...(expectedMm === undefined || sdMm === undefined || z === undefined ? {} : { expectedMm, sdMm, z }),
+      ...given({ asked, expectedMm, sdMm, z }),
     })),
-    factor: { mean: factor.mean, variance: factor.variance },
+    factor: { mean, variance },
     wallMm: lesion.wall.mm,
     wallSdMm: lesion.wall.sdMm,
     wallSource: lesion.wall.source,
     ...outlook(lesion),
-    ...(next === undefined ? {} : { nextReading: { date: next.date, meanMm: next.meanMm, sdMm: next.sdMm } }),
+    ...(next && { nextReading: { date: next.date, meanMm: next.meanMm, sdMm: next.sdMm } }),
   };
 }
 
@@ -227,10 +205,6 @@ function outlook({ forecast, heldNow, expectedOn }: LesionGrowth): Partial<Forec
   };
 }
 
-function rangeEntry({
-  from,
-  days,
-  out,
-}: Pick<WhenOut, 'from' | 'days'> & Partial<Pick<WhenOut, 'out'>>): RangeEntry {
-  return { from, outAfterDays: days, ...(out ? { out } : {}) };
+function rangeEntry({ from, days, out }: PerhapsUndated): RangeEntry {
+  return { from, outAfterDays: days, ...given({ out }) };
 }

@@ -1,9 +1,9 @@
 import type { Animal } from '../record/animal.js';
-import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
+import { type CalendarDay, compareDays, dayNumber } from '../record/calendar-day.js';
 import type { RecordPath } from '../problem/problem.js';
 import { feet, type Claw, type Foot, claws } from '../record/words.js';
 import { cannotCarryOn, onceForAnimal } from './looks-at-lesion.js';
-import { type FixtureSpan, type FixtureMoment, followFixture } from './fixture-span.js';
+import { type FixtureSpan, type FixtureMoment, followFixture, momentOf } from './fixture-span.js';
 
 /**
  * Something about the blocks that should be looked at again: two blocks on one foot at a time, a block under
@@ -23,7 +23,7 @@ export interface BlockQuestion {
 /** The questions as they stand on a day; what is over is not asked any more. */
 function questionsOfBlocks(
   animal: Animal,
-  spans: readonly (FixtureSpan & { readonly claw: Claw })[],
+  spans: readonly BlockSpan[],
   today: CalendarDay,
 ): readonly BlockQuestion[] {
   const open = cannotCarryOn(animal, today);
@@ -31,49 +31,34 @@ function questionsOfBlocks(
     const on = spans.filter((span) => span.foot === foot && !span.end);
     const sore = open.filter((lesion) => lesion.foot === foot);
     const questions: BlockQuestion[] = [];
+    const ask = (
+      what: BlockQuestion['what'],
+      { from, visit, at }: BlockSpan,
+      more: Partial<BlockQuestion> = {},
+    ) =>
+      questions.push({ what, date: from, foot, lesions: [], path: ['visits', visit, 'blocks', at], ...more });
     const [first, second] = on;
-    if (first && second) {
-      const later = first.from > second.from ? first : second;
-      const path = ['visits', later.visit, 'blocks', later.at];
-      questions.push({ what: 'two-blocks-on-one-foot', date: later.from, foot, lesions: [], path });
-    }
+    if (first && second) ask('two-blocks-on-one-foot', first.from > second.from ? first : second);
     for (const span of on) {
-      const under = sore.filter(({ claw }) => claw === span.claw).map(({ name }) => name);
-      const path = ['visits', span.visit, 'blocks', span.at];
-      if (under.length > 0)
-        questions.push({
-          what: 'block-on-the-sore-claw',
-          date: span.from,
-          foot,
-          claw: span.claw,
-          lesions: under,
-          path,
-        });
+      const lesions = sore.filter(({ claw }) => claw === span.claw).map(({ name }) => name);
+      if (lesions.length > 0) ask('block-on-the-sore-claw', span, { claw: span.claw, lesions });
     }
     const since = openOnBothClaws(sore);
-    if (since)
-      questions.push({
-        what: 'no-sound-claw',
-        date: since.date,
-        foot,
-        lesions: sore.map(({ name }) => name),
-        path: ['visits', since.visit, 'found'],
-      });
+    if (since) {
+      const lesions = sore.map(({ name }) => name);
+      const path = ['visits', since.visit, 'found'];
+      questions.push({ what: 'no-sound-claw', date: since.since, foot, lesions, path });
+    }
     return questions;
   });
 }
 
-/** The later of the days on which the two claws were first found open. */
-function openOnBothClaws(
-  sore: readonly { claw: Claw | undefined; since: CalendarDay; visit: number }[],
-): { date: CalendarDay; visit: number } | undefined {
-  const first = (claw: Claw) =>
-    sore.filter((lesion) => lesion.claw === claw).sort((a, b) => (a.since < b.since ? -1 : 1))[0];
-  const inner = first('inner');
-  const outer = first('outer');
-  if (!inner || !outer) return undefined;
-  const later = inner.since > outer.since ? inner : outer;
-  return { date: later.since, visit: later.visit };
+/** The later of the looks at which the two claws were first found open. */
+function openOnBothClaws(sore: ReturnType<typeof cannotCarryOn>) {
+  const [inner, outer] = claws.map(
+    (claw) => sore.filter((lesion) => lesion.claw === claw).sort((a, b) => (a.since < b.since ? -1 : 1))[0],
+  );
+  return inner && outer && (inner.since > outer.since ? inner : outer);
 }
 
 /** A block's span: one block under one claw. */
@@ -88,11 +73,7 @@ export interface BlockTimeline {
   /** On her on the day asked about, as far as is recorded. */
   readonly on: readonly BlockSpan[];
   /** Days on blocks in all, one foot at a time, refits added up; a day with two blocks counts once. */
-  readonly daysByFoot: readonly {
-    readonly foot: Foot;
-    readonly atLeast: number;
-    readonly certain: boolean;
-  }[];
+  readonly daysByFoot: readonly ({ readonly foot: Foot } & ReturnType<typeof daysOnFixtures>)[];
   readonly questions: readonly BlockQuestion[];
 }
 
@@ -107,76 +88,52 @@ export interface BlockTimeline {
  * Checked: tests/healing/block-timeline.test.ts
  */
 export const blockTimeline = onceForAnimal((animal: Animal, today: CalendarDay): BlockTimeline => {
-  const spans = placesWithBlocks(animal)
-    .flatMap(({ foot, claw }) =>
-      followFixture({ foot, claw }, momentsOf(animal, foot, claw, today), today).map((span) => ({
-        ...span,
-        claw,
-      })),
+  const spans = feet
+    .flatMap((foot) =>
+      claws.flatMap((claw) =>
+        followFixture({ foot, claw }, momentsOf(animal, foot, claw, today), today).map((span) => ({
+          ...span,
+          claw,
+        })),
+      ),
     )
-    .sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
+    .sort((a, b) => compareDays(a.from, b.from));
+  const daysOn = (foot: Foot) =>
+    daysOnFixtures(
+      spans.filter((span) => span.foot === foot),
+      today,
+    );
   return {
     spans,
     on: spans.filter(({ end }) => !end),
     daysByFoot: feet
-      .map((foot) => ({
-        foot,
-        ...daysOnFixtures(
-          spans.filter((span) => span.foot === foot),
-          today,
-        ),
-      }))
+      .map((foot) => ({ foot, ...daysOn(foot) }))
       .filter(({ atLeast, certain }) => atLeast > 0 || !certain),
     questions: questionsOfBlocks(animal, spans, today),
   };
 });
 
-/** Claws that any event names. */
-function placesWithBlocks(animal: Animal): { foot: Foot; claw: Claw }[] {
-  const named = new Set(
-    animal.visits.flatMap(({ blocks }) => blocks?.map(({ foot, claw }) => `${foot} ${claw}`) ?? []),
-  );
-  if (named.size === 0) return [];
-  return feet
-    .flatMap((foot) => claws.map((claw) => ({ foot, claw })))
-    .filter(({ foot, claw }) => named.has(`${foot} ${claw}`));
-}
-
 function momentsOf(animal: Animal, foot: Foot, claw: Claw, today: CalendarDay): FixtureMoment[] {
-  const moments = [...animal.visits.entries()].flatMap(([visit, { date, blocks }]) =>
-    [...(blocks ?? []).entries()]
-      .filter(([, block]) => block.foot === foot && block.claw === claw)
-      .map(([at, block]): FixtureMoment => ({
-        event: block.event,
-        on: block.on === undefined || block.on === 'unknown' ? date : block.on,
-        dayUnknown: block.on === 'unknown',
-        visit,
-        at,
-        ...(block.material ? { material: block.material } : {}),
-        ...(block['carrying-claw'] ? { carryingClaw: block['carrying-claw'] } : {}),
-      })),
-  );
-  return moments.filter(({ on }) => on <= today).sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+  return animal.visits
+    .flatMap(({ date, blocks = [] }, visit) =>
+      blocks.flatMap((block, at) =>
+        block.foot === foot && block.claw === claw ? momentOf(block, date, visit, at) : [],
+      ),
+    )
+    .filter(({ on }) => on <= today)
+    .sort((a, b) => compareDays(a.on, b.on));
 }
 
 /**
  * Whole days covered by spans, each day once; `certain` is false where a start or an end is not known, and the
  * number is then the fewest it can be.
  */
-function daysOnFixtures(
-  spans: readonly FixtureSpan[],
-  today: CalendarDay,
-): { readonly atLeast: number; readonly certain: boolean } {
-  const stretches = spans
-    .map((span) => ({
-      from: dayNumber(span.from),
-      to: dayNumber(span.end?.dayUnknown ? span.lastKnownOn : (span.end?.by ?? today)),
-    }))
-    .sort((a, b) => a.from - b.from);
+function daysOnFixtures(spans: readonly FixtureSpan[], today: CalendarDay) {
   let reached = -Infinity;
   let atLeast = 0;
-  for (const { from, to } of stretches) {
-    atLeast += Math.max(0, to - Math.max(from, reached));
+  for (const { from, end, lastKnownOn } of spans.toSorted((a, b) => compareDays(a.from, b.from))) {
+    const to = dayNumber(end?.dayUnknown ? lastKnownOn : (end?.by ?? today));
+    atLeast += Math.max(0, to - Math.max(dayNumber(from), reached));
     reached = Math.max(reached, to);
   }
   return { atLeast, certain: spans.every((span) => span.fitted && !span.end?.dayUnknown) };

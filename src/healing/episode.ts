@@ -3,6 +3,7 @@ import type { Sign, EpisodeResult } from '../record/words.js';
 import { gaitScale } from '../reference/scales.js';
 import { isActive } from './looks-at-lesion.js';
 import type { Animal } from '../record/animal.js';
+import { given } from '../record/given.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 
 /** Signs of horn that many a sound cow has. */
@@ -30,12 +31,8 @@ export function isTroubled(visit: Visit): boolean {
   if ((visit.gait ?? 0) >= lameOnAll) return true;
   if ((visit.signs ?? []).length > 0 || seen.some((sign) => !slight.has(sign))) return true;
   return found.some(
-    (one) =>
-      one.infected === true ||
-      one.state === 'open' ||
-      one.state === 'covered' ||
-      one.state === 'present' ||
-      (one.stage !== undefined && isActive(one.stage)),
+    ({ infected, state = 'healed', stage }) =>
+      infected === true || ['open', 'covered', 'present'].includes(state) || (stage && isActive(stage)),
   );
 }
 
@@ -63,28 +60,20 @@ export interface FollowedEpisode {
  */
 export function episodesOf(animal: Animal, today: CalendarDay): readonly FollowedEpisode[] {
   const visits = [...animal.visits.entries()].filter(([, visit]) => visit.date <= today);
-  const written = (animal.episodes ?? [])
-    .map((episode, at) => ({ episode, at }))
-    .filter(({ episode }) => !episode['lame-since'] || episode['lame-since'] <= today)
-    .map(({ episode, at }) => ({
-      written: at,
-      ...(episode['lame-since'] ? { lameSince: episode['lame-since'] } : {}),
-      ...(episode['told-by'] ? { toldBy: episode['told-by'] } : {}),
-      ...(episode.ended && episode.ended <= today ? { ended: episode.ended } : {}),
-      ...(episode.ended && episode.ended <= today && episode.result ? { result: episode.result } : {}),
-    }));
+  const written = (animal.episodes ?? []).flatMap((episode, at) => {
+    const { 'lame-since': lameSince, 'told-by': toldBy } = episode;
+    if (lameSince && lameSince > today) return [];
+    const { ended, result } = episode.ended && episode.ended <= today ? episode : {};
+    return { written: at, ...given({ lameSince, toldBy, ended, result }) };
+  });
   if (written.length === 0) return [{ visits: visits.map(([at]) => at) }];
   const left = [...visits];
-  const episodes: FollowedEpisode[] = written.map((episode) => ({
-    ...episode,
-    visits: take(left, (visit) => !('ended' in episode) || visit.date <= (episode.ended ?? today)),
-  }));
+  const episodes: FollowedEpisode[] = written.map((episode) => {
+    const end = left.findIndex(([, { date }]) => date > (episode.ended ?? today));
+    const own = left.splice(0, end < 0 ? left.length : end);
+    return { ...episode, visits: own.map(([at]) => at) };
+  });
   const again = left.findIndex(([, visit]) => isTroubled(visit));
   if (again >= 0) episodes.push({ visits: left.slice(again).map(([at]) => at) });
   return episodes;
-}
-
-function take(left: [number, Visit][], belongs: (visit: Visit) => boolean): readonly number[] {
-  const end = left.findIndex(([, visit]) => !belongs(visit));
-  return left.splice(0, end < 0 ? left.length : end).map(([at]) => at);
 }

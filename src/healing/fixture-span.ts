@@ -1,4 +1,4 @@
-import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { type CalendarDay, compareDays, daysBetween } from '../record/calendar-day.js';
 import {
   type BlockMaterial,
   type CarryingClaw,
@@ -8,6 +8,8 @@ import {
   feet,
 } from '../record/words.js';
 import type { Animal } from '../record/animal.js';
+import { given } from '../record/given.js';
+import type { BlockEvent } from '../record/visit.js';
 import { onceForAnimal } from './looks-at-lesion.js';
 
 /** One event of a block or a wrap with its own day, taken out of its visit. */
@@ -65,7 +67,7 @@ type Open = Omit<FixtureSpan, 'days'>;
  * Checked: tests/healing/block-timeline.test.ts
  */
 export function followFixture(
-  place: { readonly foot: Foot; readonly claw?: Claw },
+  place: Pick<Open, 'foot' | 'claw'>,
   moments: readonly FixtureMoment[],
   today: CalendarDay,
 ): readonly FixtureSpan[] {
@@ -73,36 +75,26 @@ export function followFixture(
   for (const moment of moments) {
     const last = spans.at(-1);
     const on = last && !last.end ? last : undefined;
-    if (moment.event === 'checked' || moment.event === 'worn' || (moment.event === 'already on' && on)) {
-      const span = on ?? start(place, moment, false);
-      put(spans, on, {
-        ...span,
-        lastKnownOn: moment.on,
-        looks: moment.event === 'already on' ? span.looks : [...span.looks, moment.on],
-        ...(moment.event === 'worn' ? { worn: moment.on } : {}),
-      });
-    } else if (moment.event === 'already on') spans.push(start(place, moment, false));
-    else if (moment.event === 'fitted' || moment.event === 'replaced') {
-      if (on) put(spans, on, ended(on, 'replaced', moment));
-      else if (moment.event === 'replaced')
-        spans.push(ended(start(place, moment, false), 'replaced', moment));
+    const { event } = moment;
+    const before = on ?? start(place, moment, false);
+    if (event === 'already on' || event === 'checked' || event === 'worn') {
+      const looks = event === 'already on' ? before.looks : [...before.looks, moment.on];
+      const worn = event === 'worn' ? { worn: moment.on } : {};
+      put(spans, on, { ...before, lastKnownOn: moment.on, looks, ...worn });
+    } else if (event === 'fitted' || event === 'replaced') {
+      if (on || event === 'replaced') put(spans, on, ended(before, 'replaced', moment));
       spans.push(start(place, moment, true));
-    } else put(spans, on, ended(on ?? start(place, moment, false), moment.event, moment));
+    } else put(spans, on, ended(before, event, moment));
   }
   return spans.map((span) => ({ ...span, days: daysOn(span, today) }));
 }
 
-function start(place: { foot: Foot; claw?: Claw }, moment: FixtureMoment, fitted: boolean): Open {
-  return {
-    ...place,
-    from: moment.on,
-    fitted,
-    ...(moment.material ? { material: moment.material } : {}),
-    looks: [],
-    lastKnownOn: moment.on,
-    visit: moment.visit,
-    at: moment.at,
-  };
+function start(
+  place: Pick<Open, 'foot' | 'claw'>,
+  { on, material, visit, at }: FixtureMoment,
+  fitted: boolean,
+): Open {
+  return { ...place, from: on, fitted, ...given({ material }), looks: [], lastKnownOn: on, visit, at };
 }
 
 function put(spans: Open[], on: Open | undefined, changed: Open): void {
@@ -111,22 +103,27 @@ function put(spans: Open[], on: Open | undefined, changed: Open): void {
 }
 
 function ended(span: Open, how: 'replaced' | 'lost' | 'removed', moment: FixtureMoment): Open {
-  return {
-    ...span,
-    lastKnownOn: moment.dayUnknown ? span.lastKnownOn : moment.on,
-    end: {
-      how,
-      by: moment.on,
-      dayUnknown: moment.dayUnknown,
-      ...(moment.carryingClaw ? { carryingClaw: moment.carryingClaw } : {}),
-    },
-  };
+  const { on: by, dayUnknown, carryingClaw } = moment;
+  const end = { how, by, dayUnknown, ...given({ carryingClaw }) };
+  return { ...span, lastKnownOn: dayUnknown ? span.lastKnownOn : by, end };
 }
 
 function daysOn(span: Open, today: CalendarDay): FixtureSpan['days'] {
   const most = daysBetween(span.from, span.end?.by ?? today);
   const atLeast = span.end?.dayUnknown ? daysBetween(span.from, span.lastKnownOn) : most;
   return span.fitted ? { atLeast, atMost: most } : { atLeast };
+}
+
+/** An event of a visit by its own day. */
+export function momentOf(
+  { event, on, material, ...block }: Pick<BlockEvent, 'event' | 'on' | 'material' | 'carrying-claw'>,
+  date: CalendarDay,
+  visit: number,
+  at: number,
+): FixtureMoment {
+  const dayUnknown = on === 'unknown';
+  const own = given({ material, carryingClaw: block['carrying-claw'] });
+  return { event, on: on === undefined || dayUnknown ? date : on, dayUnknown, visit, at, ...own };
 }
 
 /**
@@ -141,20 +138,13 @@ export const wrapTimeline = onceForAnimal((animal: Animal, today: CalendarDay): 
   return feet
     .filter((foot) => wrapped.has(foot))
     .flatMap((foot) => {
-      const moments = [...animal.visits.entries()].flatMap(([visit, { date, wraps, 'farm-did': did }]) => [
-        ...[...(wraps ?? []).entries()]
-          .filter(([, wrap]) => wrap.foot === foot)
-          .map(([at, wrap]): FixtureMoment => {
-            const on = wrap.on === undefined || wrap.on === 'unknown' ? date : wrap.on;
-            return { event: wrap.event, on, dayUnknown: wrap.on === 'unknown', visit, at };
-          }),
-        ...(did ?? [])
+      const moments = animal.visits.flatMap(({ date, wraps = [], 'farm-did': did = [] }, visit) => [
+        ...wraps.flatMap((wrap, at) => (wrap.foot === foot ? momentOf(wrap, date, visit, at) : [])),
+        ...did
           .filter(({ what }) => what === 'wrap off')
           .map(({ on }): FixtureMoment => ({ event: 'removed', on, dayUnknown: false, visit, at: -1 })),
       ]);
-      const known = moments
-        .filter(({ on }) => on <= today)
-        .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+      const known = moments.filter(({ on }) => on <= today).sort((a, b) => compareDays(a.on, b.on));
       return followFixture({ foot }, withoutStrayReports(known), today);
     });
 });

@@ -31,21 +31,14 @@ export const soreFeet = onceForAnimal((animal: Animal, today: CalendarDay): read
       const last = looks.findLast(({ found }) => found.state ?? found.stage)?.found;
       if (!last || last.state === 'healed' || last.joined) return false;
       if (familyOf(code) === 'dermatitis') return last.stage !== undefined && isActive(last.stage);
-      return (
-        last.state === 'open' ||
-        (hasTrait(code, 'foul') && last.state === 'present') ||
-        last.infected === true
-      );
+      const isFoul = hasTrait(code, 'foul') && last.state === 'present';
+      return last.state === 'open' || isFoul || last.infected === true;
     }),
   ),
 );
 
+/** The other foot of the pair. */
 const pair: Readonly<Record<Foot, Foot>> = { LF: 'RF', RF: 'LF', LH: 'RH', RH: 'LH' };
-
-/** The other foot of the pair. @example otherFoot('LH') // → 'RH' */
-export function otherFoot(foot: Foot): Foot {
-  return pair[foot];
-}
 
 /**
  * The first foot that is the pair of a sore one and was not seen at the last lifted visit: long-lame cows are
@@ -57,5 +50,7 @@ export function otherFootUnseen(animal: Animal, today: CalendarDay): Foot | unde
   const lifted = animal.visits.findLast((visit) => visit.date <= today && isLiftingVisit(visit));
   const sore = soreFeet(animal, today);
   if (!lifted) return undefined;
-  return sore.map(otherFoot).find((foot) => !sore.includes(foot) && !footSeen(animal, lifted, foot));
+  return sore
+    .map((foot) => pair[foot])
+    .find((foot) => !sore.includes(foot) && !footSeen(animal, lifted, foot));
 }

@@ -1,5 +1,5 @@
 import type { Animal } from '../record/animal.js';
-import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { daysBetween, type CalendarDay, latestDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { fixedIntervals } from '../reference/intervals.js';
@@ -37,13 +37,10 @@ export function gaitStanding(
   const otherFoot = last?.lame ? otherFootUnseen(animal, today) : undefined;
   return {
     standing: word(last, lastOffBlock, blocks, daysOffBlock),
-    ...(last ? { last } : {}),
-    ...(lastOffBlock ? { lastOffBlock } : {}),
-    ...(lastOnBlock ? { lastOnBlock } : {}),
+    ...given({ last, lastOffBlock, lastOnBlock }),
     scores,
     blockNow: blocks.on.length > 0 ? 'on' : 'off',
-    ...given({ daysOffBlock }),
-    ...(otherFoot ? { otherFoot } : {}),
+    ...given({ daysOffBlock, otherFoot }),
   };
 }
 
@@ -52,23 +49,14 @@ function scoreAt(animal: Animal, farm: Farm, blocks: BlockTimeline, at: number):
   const scale = visit && gaitScaleOn(farm, visit.date);
   if (!visit || visit.gait === undefined || !scale) return [];
   const { lameFrom, severeFrom } = gaitScale[scale];
-  return [
-    {
-      date: visit.date,
-      visit: at,
-      score: visit.gait,
-      scale,
-      block: blockAtWalk(visit, blocks.spans),
-      lame: visit.gait >= lameFrom,
-      severe: visit.gait >= severeFrom,
-    },
-  ];
+  const { date, gait: score } = visit;
+  const block = blockAtWalk(visit, blocks.spans);
+  return [{ date, visit: at, score, scale, block, lame: score >= lameFrom, severe: score >= severeFrom }];
 }
 
 /** Days from the last block's end to a day; undefined where no block ended by then. */
 function daysSinceBlock(blocks: BlockTimeline, day: CalendarDay): number | undefined {
-  const ends = blocks.spans.flatMap(({ end }) => (end && end.by <= day ? [end.by] : [])).sort();
-  const last = ends.at(-1);
+  const last = latestDay(blocks.spans.flatMap(({ end }) => (end && end.by <= day ? end.by : [])));
   return last === undefined ? undefined : daysBetween(last, day);
 }
 
@@ -79,12 +67,7 @@ function word(
   daysOffBlock: number | undefined,
 ): GaitStanding['standing'] {
   if (!last) return 'not-scored';
-  if (last.lame)
-    return last.block === 'on'
-      ? 'lame-on-block'
-      : last.block === 'off'
-        ? 'lame-off-block'
-        : 'lame-block-unclear';
+  if (last.lame) return last.block === 'unclear' ? 'lame-block-unclear' : `lame-${last.block}-block`;
   if (last.block === 'on') {
     const wasLame =
       lastOffBlock?.lame && lastOffBlock.scale === last.scale && lastOffBlock.score > last.score;

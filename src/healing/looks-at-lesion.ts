@@ -18,12 +18,10 @@ export function onceForAnimal<T>(
   const known = new WeakMap<Animal, Map<CalendarDay, T>>();
   return (animal, today) => {
     const days = known.get(animal) ?? new Map<CalendarDay, T>();
-    if (days.size === 0) known.set(animal, days);
-    const answer = days.get(today);
-    if (answer !== undefined) return answer;
-    const worked = work(animal, today);
-    days.set(today, worked);
-    return worked;
+    known.set(animal, days);
+    const answer = days.get(today) ?? work(animal, today);
+    days.set(today, answer);
+    return answer;
   };
 }
 
@@ -45,23 +43,18 @@ export function looksAt(animal: Animal, lesion: string, today: CalendarDay): rea
   return looksByLesion(animal, today).get(lesion) ?? [];
 }
 
-const looksByLesion = onceForAnimal(
-  (animal: Animal, today: CalendarDay): ReadonlyMap<string, readonly Look[]> => {
-    const looks = new Map<string, Look[]>();
-    for (const [visit, { date, by, kind, found, feet }] of animal.visits.entries()) {
-      if (date > today || kind === 'missed' || !found) continue;
-      for (const [lesion, finding] of Object.entries(found)) {
-        const foot = animal.lesions[lesion]?.foot;
-        if (!foot || finding.lifted === false || feet?.[foot]?.lifted === false) continue;
-        const before = looks.get(lesion);
-        const look = { visit, date, by, kind, found: finding };
-        if (before) before.push(look);
-        else looks.set(lesion, [look]);
-      }
+const looksByLesion = onceForAnimal((animal, today): ReadonlyMap<string, readonly Look[]> => {
+  const looks = new Map<string, Look[]>();
+  for (const [visit, { date, by, kind, found: all = {}, feet }] of animal.visits.entries())
+    for (const [lesion, found] of date > today || kind === 'missed' ? [] : Object.entries(all)) {
+      const foot = animal.lesions[lesion]?.foot;
+      if (!foot || found.lifted === false || feet?.[foot]?.lifted === false) continue;
+      const before = looks.get(lesion) ?? [];
+      before.push({ visit, date, by, kind, found });
+      looks.set(lesion, before);
     }
-    return looks;
-  },
-);
+  return looks;
+});
 
 const active: ReadonlySet<DdStage> = new Set(['M1', 'M2', 'M4.1']);
 
@@ -83,20 +76,15 @@ interface OpenHornLesion {
 const hornFamilies: ReadonlySet<string> = new Set(['wall', 'ulcer', 'double sole', 'toe necrosis']);
 
 /** The horn lesions whose last look up to a day found them open; a claw with one should not carry a block. */
-export const openHornLesionsOn = onceForAnimal(
-  (animal: Animal, today: CalendarDay): readonly OpenHornLesion[] => {
-    const last = animal.visits.length - 1;
-    return Object.entries(animal.lesions).flatMap(([name, lesion]) => {
-      if (!hornFamilies.has(familyOf(codeOn(name, lesion, animal.visits, last)))) return [];
-      const looks = looksAt(animal, name, today).filter(({ found }) => found.state || found.joined);
-      const run = looks.slice(looks.findLastIndex(({ found }) => found.state !== 'open' || found.joined) + 1);
-      const first = run[0];
-      return first
-        ? [{ name, foot: lesion.foot, claw: lesion.claw, since: first.date, visit: first.visit }]
-        : [];
-    });
-  },
-);
+const openHornLesionsOn = onceForAnimal((animal, today): readonly OpenHornLesion[] => {
+  const last = animal.visits.length - 1;
+  return Object.entries(animal.lesions).flatMap(([name, lesion]) => {
+    if (!hornFamilies.has(familyOf(codeOn(name, lesion, animal.visits, last)))) return [];
+    const looks = looksAt(animal, name, today).filter(({ found }) => found.state || found.joined);
+    const first = looks[looks.findLastIndex(({ found }) => found.state !== 'open' || found.joined) + 1];
+    return first ? { name, foot: lesion.foot, claw: lesion.claw, since: first.date, visit: first.visit } : [];
+  });
+});
 
 const deep: readonly Sign[] = ['bleeding', 'pus', 'exposed corium', 'proud flesh', 'necrosis', 'bone'];
 

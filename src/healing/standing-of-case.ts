@@ -66,24 +66,18 @@ function ulcerStanding(looks: readonly Look[], closing: UlcerClosing | undefined
 }
 
 function alone({ date, widthMm, tool, marginMmPerDay }: ClosingReading): StandingEvidence {
-  return {
-    date,
-    nowMm: widthMm,
-    ...(tool ? { tool } : {}),
-    ...given({ marginMmPerDay }),
-  };
+  return { date, nowMm: widthMm, ...given({ tool, marginMmPerDay }) };
 }
 
 function between(then: ClosingReading, now: ClosingReading): StandingEvidence {
   const half = healingNumbers.rangeSds.value * (now.sdMm ?? 0);
+  const { expectedMm: mm } = now;
   return {
     ...alone(now),
     since: then.date,
     thenMm: then.widthMm,
     ...(then.tool === now.tool ? {} : { mixedTools: true }),
-    ...(now.expectedMm === undefined
-      ? {}
-      : { expectedLowMm: Math.max(0, now.expectedMm - half), expectedHighMm: now.expectedMm + half }),
+    ...(mm === undefined ? {} : { expectedLowMm: Math.max(0, mm - half), expectedHighMm: mm + half }),
   };
 }
 
@@ -104,16 +98,11 @@ function standingOfLesion(
 ): LesionStanding {
   const upTo = animal.visits.findLastIndex(({ date }) => date <= today);
   const code = codeOn(name, lesion, animal.visits, upTo);
-  const looks = looksAt(animal, name, today);
-  const again = lesion['again-of'] ? { againOf: lesion['again-of'] } : {};
-  const told = tell(
-    looks,
-    code,
-    lesion,
-    growth.lesions.find((line) => line.lesion === name),
-    closingsOf(animal, today).find((closing) => closing.lesion === name),
-  );
-  return { lesion: name, code, standing: told.standing, evidence: { ...told.evidence, ...again } };
+  const line = growth.lesions.find((one) => one.lesion === name);
+  const closing = closingsOf(animal, today).find((one) => one.lesion === name);
+  const { standing, evidence } = tell(looksAt(animal, name, today), code, lesion, line, closing);
+  const againOf = lesion['again-of'];
+  return { lesion: name, code, standing, evidence: { ...evidence, ...given({ againOf }) } };
 }
 
 function tell(
@@ -133,8 +122,11 @@ function tell(
   if (told?.standing === 'healed') return told;
   if (joined?.found.joined)
     return { standing: 'joined', evidence: { date: joined.date, joinedTo: joined.found.joined } };
-  if (looks.findLast(({ found }) => found.infected !== undefined)?.found.infected)
-    return infected(looks, date);
+  // Infected from the visit that first said so; `infected: false` later takes it back.
+  if (looks.findLast(({ found }) => found.infected !== undefined)?.found.infected) {
+    const since = looks.find(({ found }) => found.infected)?.date;
+    return { standing: 'infected', evidence: { ...date, infected: true, ...given({ since }) } };
+  }
   if (told) return told;
   if (!last) return { standing: 'not-measured', evidence: {} };
   if (state === 'lasting') return { standing: 'lasting', evidence: date };
@@ -143,22 +135,12 @@ function tell(
       ? wallStanding(looks, line)
       : family === 'ulcer' || family === 'double sole'
         ? ulcerStanding(looks, closing)
-        : { standing: present(state), evidence: date };
+        : {
+            standing: state === 'open' || state === 'covered' ? state : ('present' as const),
+            evidence: date,
+          };
   const nothingToCompare = measured.standing === 'open' || measured.standing === 'not-measured';
   return lesion['again-of'] && nothingToCompare ? { ...measured, standing: 'came-back' } : measured;
-}
-
-function present(state: Look['found']['state']): 'open' | 'covered' | 'present' {
-  return state === 'open' || state === 'covered' ? state : 'present';
-}
-
-/** Infected from the visit that first said so; `infected: false` later takes it back. */
-function infected(looks: readonly Look[], date: { date?: CalendarDay }): Told {
-  const first = looks.find(({ found }) => found.infected);
-  return {
-    standing: 'infected',
-    evidence: { ...date, infected: true, ...(first ? { since: first.date } : {}) },
-  };
 }
 
 /**
@@ -174,10 +156,7 @@ function infected(looks: readonly Look[], date: { date?: CalendarDay }): Told {
 function dermatitisStanding(looks: readonly Look[]): Told {
   const staged = looks.flatMap(({ date, found }) => (found.stage ? [{ date, stage: found.stage }] : []));
   const last = staged.at(-1);
-  if (!last) {
-    const date = looks.at(-1)?.date;
-    return { standing: 'not-measured', evidence: date ? { date } : {} };
-  }
+  if (!last) return { standing: 'not-measured', evidence: given({ date: looks.at(-1)?.date }) };
   const counted: typeof staged = [];
   for (const look of staged) {
     const before = counted.at(-1);
@@ -209,40 +188,27 @@ function dermatitisStanding(looks: readonly Look[]): Told {
  * Checked: tests/healing/standing-of-case.test.ts
  */
 export function standingOfCase(
-  caseRecord: CaseRecord,
-  farmRecord: FarmRecord,
+  { animal }: CaseRecord,
+  { farm }: FarmRecord,
   growth: AnimalGrowth,
   today: CalendarDay,
 ): CaseStanding {
-  const { animal } = caseRecord;
   const lesions = Object.entries(animal.lesions).map(([name, lesion]) =>
     standingOfLesion(animal, name, lesion, growth, today),
   );
-  const leading = leadingOf(lesions);
+  // The first in the order of precedence; ended ones only where there is no other.
+  const going = lesions.filter(({ standing }) => standing !== 'healed' && standing !== 'joined');
+  const [leading] = (going.length > 0 ? going : lesions).toSorted(
+    (a, b) => standingOrder.indexOf(a.standing) - standingOrder.indexOf(b.standing),
+  );
   const episodes = episodesOf(animal, today);
   const episode = episodes.find(({ ended }) => ended === undefined) ?? episodes.at(-1) ?? { visits: [] };
-  const { ended, result } = episode;
+  const { ended, result = 'not said' } = episode;
   return {
     lesions,
-    ...(leading ? { leading } : {}),
-    gait: gaitStanding(animal, farmRecord.farm, episode, today),
+    ...given({ leading }),
+    gait: gaitStanding(animal, farm, episode, today),
     episode,
-    ...(ended ? { closed: { on: ended, result: result ?? 'not said' } } : {}),
+    ...(ended ? { closed: { on: ended, result } } : {}),
   };
-}
-
-/** The first in the order of precedence; ended ones only where there is no other. */
-function leadingOf(lesions: readonly LesionStanding[]): LesionStanding | undefined {
-  return (
-    worst(lesions.filter(({ standing }) => standing !== 'healed' && standing !== 'joined')) ?? worst(lesions)
-  );
-}
-
-function worst(lesions: readonly LesionStanding[]): LesionStanding | undefined {
-  return lesions.toSorted((a, b) => standingRank(a) - standingRank(b))[0];
-}
-
-/** Position in the order of precedence: smaller is worse. */
-export function standingRank({ standing }: LesionStanding): number {
-  return standingOrder.indexOf(standing);
 }

@@ -6,10 +6,7 @@ import { given } from '../record/given.js';
 import { readingError } from '../reference/growth-numbers.js';
 
 /** A standing as one lesion's family works it out. */
-export interface Told {
-  readonly standing: StandingWord;
-  readonly evidence: StandingEvidence;
-}
+export type Told = Readonly<{ standing: StandingWord; evidence: StandingEvidence }>;
 
 const byKind: Partial<Record<ReadingKind, StandingWord>> = {
   'ran-up': 'ran-up',
@@ -43,10 +40,7 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
     return { standing: state === 'covered' ? 'covered' : 'not-measured', evidence: { ...date, ...covered } };
   }
   const before = growth.readings.slice(0, -1).findLast(({ topMm, kind }) => isLength(topMm, kind));
-  const besides = (other: JudgedReading | undefined): StandingEvidence => ({
-    ...evidenceOf(reading, other),
-    ...covered,
-  });
+  const besides = (other?: JudgedReading) => ({ ...evidenceOf(reading, other), ...covered });
   const evidence = besides(before);
   const { asked } = growth;
   if (asked !== undefined) return { standing: 'doubtful', evidence: { ...evidence, asked } };
@@ -56,24 +50,17 @@ export function wallStanding(looks: readonly Look[], growth: LesionGrowth | unde
   const fromCoronet = sums?.ifSoundHornFollows === true;
   if (reading.topMm === 0 || fromCoronet) return { standing: 'at-coronet', evidence };
   if (reading.kind === 'ran-up') return { standing: 'ran-up', evidence };
-  if (heldNow?.sure || reading.kind === 'held')
-    return {
-      standing: 'held',
-      evidence: { ...evidence, since: heldNow?.since ?? evidence.since ?? reading.date },
-    };
-  if (heldNow)
-    return { standing: 'doubtful', evidence: { ...evidence, since: heldNow.since, mayBeHeld: true } };
+  const since = heldNow?.since ?? evidence.since ?? reading.date;
+  if (heldNow?.sure || reading.kind === 'held') return { standing: 'held', evidence: { ...evidence, since } };
+  if (heldNow) return { standing: 'doubtful', evidence: { ...evidence, since, mayBeHeld: true } };
   if (reading.kind === 'doubtful') return { standing: 'doubtful', evidence };
-  if (spreading)
+  if (spreading) {
+    const { since: from, fromMm, toMm } = spreading;
     return {
       standing: 'spreading',
-      evidence: {
-        date: reading.date,
-        since: spreading.since,
-        thenMm: spreading.fromMm,
-        nowMm: spreading.toMm,
-      },
+      evidence: { date: reading.date, since: from, thenMm: fromMm, nowMm: toMm },
     };
+  }
   const word = byKind[reading.kind];
   if (word) return { standing: word, evidence };
   if (!before || reading.kind === 'first')
@@ -95,21 +82,14 @@ function isLength(topMm: number | undefined, kind: ReadingKind): topMm is number
 
 function evidenceOf(reading: JudgedReading, before: JudgedReading | undefined): StandingEvidence {
   const half = healingNumbers.rangeSds.value * (reading.sdMm ?? 0);
+  const { date, topMm: nowMm, tool, expectedMm: mm, ranUpMm, lostMonths } = reading;
   return {
-    date: reading.date,
-    ...given({ nowMm: reading.topMm }),
-    ...(reading.tool ? { tool: reading.tool } : {}),
-    ...(before?.topMm === undefined
-      ? {}
-      : {
-          since: before.date,
-          thenMm: before.topMm,
-          ...(before.tool === reading.tool ? {} : { mixedTools: true }),
-        }),
-    ...(reading.expectedMm === undefined
-      ? {}
-      : { expectedLowMm: reading.expectedMm - half, expectedHighMm: reading.expectedMm + half }),
-    ...given({ ranUpMm: reading.ranUpMm, lostMonths: reading.lostMonths }),
+    date,
+    ...given({ nowMm, tool }),
+    ...(before?.topMm === undefined ? {} : { since: before.date, thenMm: before.topMm }),
+    ...(before?.topMm === undefined || before.tool === tool ? {} : { mixedTools: true }),
+    ...(mm === undefined ? {} : { expectedLowMm: mm - half, expectedHighMm: mm + half }),
+    ...given({ ranUpMm, lostMonths }),
   };
 }
 
@@ -135,18 +115,11 @@ function changed(
   });
   const [whole, step] = [since(start), since(before)];
   const isChanged = whole.changeMm >= whole.tellsMm;
-  if (isChanged && start.date < before.date && step.changeMm >= step.tellsMm) {
-    const { changeMm } = whole;
-    const told = { date: start.date, changeMm, after: clockAfter(start) };
-    return {
-      standing: 'growing-down',
-      evidence: { ...evidence(before), tellsMm: step.tellsMm, start: told },
-    };
-  }
-  return {
-    standing: isChanged ? 'growing-down' : 'no-change-shown',
-    evidence: { ...evidence(start), tellsMm: whole.tellsMm },
-  };
+  const standing = isChanged ? 'growing-down' : 'no-change-shown';
+  if (!isChanged || start.date >= before.date || step.changeMm < step.tellsMm)
+    return { standing, evidence: { ...evidence(start), tellsMm: whole.tellsMm } };
+  const told = { date: start.date, changeMm: whole.changeMm, after: clockAfter(start) };
+  return { standing, evidence: { ...evidence(before), tellsMm: step.tellsMm, start: told } };
 }
 
 /** What made the present clock begin, as far as it is worth telling. */
@@ -156,11 +129,7 @@ function clockAfter({ kind, topMm }: JudgedReading): NonNullable<StandingEvidenc
   return kind === 'first' ? 'first' : 'another';
 }
 
-interface Width {
-  readonly look: Look;
-  readonly mm: number;
-  readonly sigmaMm: number;
-}
+type Width = Readonly<{ look: Look; mm: number; sigmaMm: number }>;
 
 /**
  * How a hole in the horn stands by its widths and what reading error can tell of them; no date. Of a double sole, for
@@ -184,9 +153,7 @@ export function holeStanding(looks: readonly Look[]): Told {
   const closedBefore = states[runFrom - 1];
   const widths = widthsOf(looks.filter((look) => !opened || look.visit >= opened.visit));
   const now = widths.at(-1);
-  const measured = now
-    ? { nowMm: now.mm, ...(now.look.found.tool ? { tool: now.look.found.tool } : {}) }
-    : {};
+  const measured = now ? { nowMm: now.mm, ...given({ tool: now.look.found.tool }) } : {};
   if (closedBefore && widths.length < 2)
     return { standing: 'came-back', evidence: { ...date, since: closedBefore.date, ...measured } };
   const first = widths[0];
@@ -219,7 +186,7 @@ function between(then: Width, now: Width): StandingEvidence {
     thenMm: then.mm,
     nowMm: now.mm,
     tellsMm: smallestDetectableChangeMm(then.sigmaMm, now.sigmaMm),
-    ...(tool ? { tool } : {}),
+    ...given({ tool }),
     ...(tool === then.look.found.tool ? {} : { mixedTools: true }),
   };
 }

@@ -28,11 +28,9 @@ const walks: readonly CaseStanding['gait']['standing'][] = [
  */
 export function worstFirst<T extends Ordered>(cases: readonly T[]): T[] {
   return cases.toSorted((a, b) => {
-    const keys = sortKeys(a);
     const others = sortKeys(b);
-    const at = keys.findIndex((key, index) => key !== others[index]);
-    if (at >= 0) return (keys[at] ?? 0) - (others[at] ?? 0);
-    return a.slug < b.slug ? -1 : a.slug > b.slug ? 1 : 0;
+    const apart = sortKeys(a).map((key, at) => key - others[at]!);
+    return apart.find((by) => by !== 0) ?? (a.slug < b.slug ? -1 : a.slug > b.slug ? 1 : 0);
   });
 }
 

@@ -1,5 +1,6 @@
-import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import type { Farm, GaitRound } from '../record/farm.js';
+import { compareDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { type Farm, type GaitRound, herdOn } from '../record/farm.js';
+import { given } from '../record/given.js';
 import { herdNumbers } from '../reference/numbers.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { GaitScale } from '../record/words.js';
@@ -8,11 +9,7 @@ import type { Estimate } from '../statistics/estimate.js';
 import { printedShare } from './printed-figure.js';
 
 /** Days from `from` up to, not with, `until`, all with the same number of cows; undefined where nobody wrote it. */
-export interface HerdStretch {
-  readonly from: CalendarDay;
-  readonly until: CalendarDay;
-  readonly cows: number | undefined;
-}
+export type HerdStretch = Readonly<{ from: CalendarDay; until: CalendarDay; cows: number | undefined }>;
 
 /**
  * The herd's size over some days, as a run of stretches.
@@ -37,12 +34,8 @@ export function herdStretches(
 }
 
 /** The cows of the herd on a day; undefined where nobody wrote it. @example cowsOn({ herd: { cows: 92 } }, '2026-05-01') // → 92 */
-export function cowsOn({ herd }: Pick<Farm, 'herd'>, day: CalendarDay): number | undefined {
-  if (!Array.isArray(herd)) return herd?.cows;
-  return herd
-    .filter(({ from }) => from === undefined || from <= day)
-    .sort((a, b) => ((a.from ?? '') < (b.from ?? '') ? -1 : 1))
-    .at(-1)?.cows;
+export function cowsOn(farm: Pick<Farm, 'herd'>, day: CalendarDay): number | undefined {
+  return herdOn(farm, day)?.cows;
 }
 
 /**
@@ -55,11 +48,8 @@ export function cowsOn({ herd }: Pick<Farm, 'herd'>, day: CalendarDay): number |
  * @example cowYears([{ from: '2026-01-01', until: '2027-01-01', cows: 200 }]) // → 199.8631074606434
  */
 export function cowYears(stretches: readonly HerdStretch[]): number {
-  const cowDays = stretches.reduce(
-    (sum, { from, until, cows = 0 }) => sum + cows * daysBetween(from, until),
-    0,
-  );
-  return cowDays / herdNumbers.figures.yearDays.value;
+  const cowDays = stretches.map(({ from, until, cows = 0 }) => cows * daysBetween(from, until));
+  return cowDays.reduce((sum, days) => sum + days, 0) / herdNumbers.figures.yearDays.value;
 }
 
 /**
@@ -80,8 +70,7 @@ export function lameAtRound(
   const counts = Object.entries(round.counts);
   const sum = (from: number) =>
     counts.reduce((total, [score, cows]) => (Number(score) >= from ? total + cows : total), 0);
-  const lame = sum(gaitScale[scale].lameFrom);
-  return { lame, scored: round.scored ?? sum(Number.NEGATIVE_INFINITY) };
+  return { lame: sum(gaitScale[scale].lameFrom), scored: round.scored ?? sum(-Infinity) };
 }
 
 /** One whole-herd round. */
@@ -104,20 +93,11 @@ export interface RoundShare {
 export function lameAtRounds(farm: Farm, today: CalendarDay): RoundShare[] {
   return (farm['gait-rounds'] ?? [])
     .filter(({ date }) => date <= today)
-    .toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    .toSorted((a, b) => compareDays(a.date, b.date))
     .flatMap((round) => {
       const scale = gaitScaleOn(farm, round.date);
       if (!scale) return [];
       const { lame, scored } = lameAtRound(round, scale);
-      const share = printedShare(lame, scored);
-      return [
-        {
-          date: round.date,
-          scale,
-          lame,
-          scored,
-          ...(share ? { share } : {}),
-        },
-      ];
+      return { date: round.date, scale, lame, scored, ...given({ share: printedShare(lame, scored) }) };
     });
 }

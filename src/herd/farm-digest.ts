@@ -9,7 +9,6 @@ import { given } from '../record/given.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { slug } from '../record/measures.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
-import type { Identity } from '../record/same-animal.js';
 import { followedLesions } from './lesion-rates.js';
 import { recurrence, recurrenceOfLesions, returnsOfDermatitis } from './recurrence.js';
 import { healingTime, healingTimeOf, seenTime, walkTimes } from './time-to-event.js';
@@ -67,11 +66,12 @@ export function digestOf(farm: FarmRecord, upTo: CalendarDay): FarmDigest {
 
 function caseDigestOf(farm: FarmRecord, record: CaseRecord, upTo: CalendarDay): CaseDigest {
   const { animal } = record;
+  const { tag, electronic, earlier } = animal;
   const conditions = growingConditions(farm.farm);
   const followed = once(() => followedLesions([{ ...farm, cases: [record] }], upTo));
   return whenRead({
     slug: () => record.slug,
-    animal: () => identityOf(animal),
+    animal: () => ({ animal: animal.animal, ...given({ tag, electronic, earlier }) }),
     lesson: () => lessonOf(animal, conditions, upTo),
     gaps: () => scoredGaps(animal, conditions, upTo),
     marks: () => marksOf(record),
@@ -82,10 +82,6 @@ function caseDigestOf(farm: FarmRecord, record: CaseRecord, upTo: CalendarDay): 
     dermatitis: () => returnsOfDermatitis(followed()),
     work: () => workOfCases(animal, upTo),
   });
-}
-
-function identityOf({ animal, tag, electronic, earlier }: Identity): Identity {
-  return { animal, ...given({ tag, electronic, earlier }) };
 }
 
 /** A record with the visits up to a day. */
@@ -104,7 +100,7 @@ function marksOf({ animal }: CaseRecord): string[] {
 }
 
 /** An object whose parts are worked out when they are first read, once. */
-function whenRead<T extends object>(parts: { readonly [Key in keyof T]: () => T[Key] }): T {
+export function whenRead<T extends object>(parts: { readonly [Key in keyof T]-?: () => T[Key] }): T {
   const all = Object.entries<() => unknown>(parts).map(([key, work]): [string, PropertyDescriptor] => [
     key,
     { get: once(work), enumerable: true },
@@ -113,7 +109,7 @@ function whenRead<T extends object>(parts: { readonly [Key in keyof T]: () => T[
 }
 
 /** Works a thing out when it is first asked for, and remembers it. */
-export function once<T>(work: () => T): () => T {
+function once<T>(work: () => T): () => T {
   let done: { readonly value: T } | undefined;
   return () => (done ??= { value: work() }).value;
 }

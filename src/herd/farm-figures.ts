@@ -1,4 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import type { FarmRecord } from '../record/practice.js';
 import { footbathSums, type FootbathSums } from './footbath/bath-sums.js';
 import { lameAtRounds, type RoundShare } from './cow-years.js';
@@ -35,10 +36,9 @@ export interface FarmFigures {
  * Checked: tests/herd/farm-figures.test.ts
  */
 export function farmFigures(farm: FarmRecord, today: CalendarDay): FarmFigures {
-  const rates = lesionRates(farm, today);
   return {
     farm: caseFigures([digestOf(farm, today)]),
-    ...(rates ? { rates } : {}),
+    ...given({ rates: lesionRates(farm, today) }),
     lameDays: lameDays(farm, today),
     rounds: lameAtRounds(farm.farm, today),
     footbath: footbathSums(farm.farm, today),

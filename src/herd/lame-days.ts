@@ -46,25 +46,18 @@ export function lameDays(farm: FarmRecord, today: CalendarDay): LameDays[] {
 }
 
 function daysOfEpisode(
-  farm: FarmRecord,
+  { farm }: FarmRecord,
   record: CaseRecord,
   episode: FollowedEpisode,
   today: CalendarDay,
 ): LameDays | undefined {
   const { animal } = record;
-  const { scores } = gaitStanding(animal, farm.farm, episode, today);
+  const { scores } = gaitStanding(animal, farm, episode, today);
   const first = scores[0];
   if (!first) return undefined;
   const { spans } = blockTimeline(animal, today);
   const end = episode.ended ?? today;
-  const days: Record<DayKind, number> = {
-    'lame-off-block': 0,
-    'lame-on-block': 0,
-    'lame-block-unclear': 0,
-    'not-lame-off-block': 0,
-    'not-lame-on-block': 0,
-    'not-known': 0,
-  };
+  const days = Object.fromEntries(dayKinds.map((kind) => [kind, 0])) as Record<DayKind, number>;
   const carried = herdNumbers.figures.carriedForward.value;
   for (const [at, score] of scores.entries()) {
     const length = Math.max(0, daysBetween(score.date, scores[at + 1]?.date ?? end));
@@ -77,11 +70,7 @@ function daysOfEpisode(
 }
 
 /** Days from the one up to, not with, the other, cut where a block may have gone on or come off. */
-function piecesBetween(
-  from: CalendarDay,
-  until: CalendarDay,
-  spans: readonly FixtureSpan[],
-): { from: CalendarDay; until: CalendarDay }[] {
+function piecesBetween(from: CalendarDay, until: CalendarDay, spans: readonly FixtureSpan[]) {
   const changes = spans
     .flatMap((span) => [span.from, span.lastKnownOn, ...(span.end ? [span.end.by] : [])])
     .filter((day) => day > from && day < until);

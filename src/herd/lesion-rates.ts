@@ -1,4 +1,5 @@
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import { codeOn } from '../record/code-of-lesion.js';
 import { isHealed, type Found } from '../record/visit.js';
 import type { Lesion } from '../record/lesion.js';
@@ -19,12 +20,6 @@ import { poissonRate } from '../statistics/poisson-rate.js';
 import { cowYears, herdStretches, type HerdStretch } from './cow-years.js';
 import { printed } from './printed-figure.js';
 
-/** One look at a lesion on a lifted foot. */
-interface LiftedLook {
-  readonly date: CalendarDay;
-  readonly found: Found;
-}
-
 /** A lesion that was seen on a lifted foot and was not healed then, with all such looks, oldest first. */
 export interface FollowedLesion {
   readonly farm: FarmRecord;
@@ -33,7 +28,7 @@ export interface FollowedLesion {
   readonly lesion: Lesion;
   /** What it went by at the last visit up to the day asked about. */
   readonly code: LesionCode;
-  readonly looks: readonly LiftedLook[];
+  readonly looks: readonly { readonly date: CalendarDay; readonly found: Found }[];
   /** First seen not healed. */
   readonly firstSeen: CalendarDay;
 }
@@ -50,44 +45,29 @@ export function followedLesions(farms: readonly FarmRecord[], today: CalendarDay
   return farms.flatMap((farm) =>
     farm.cases.flatMap((record) =>
       Object.entries(record.animal.lesions).flatMap(([name, lesion]) => {
-        const looks = liftedLooks(record, name, lesion, today);
-        const first = looks[0];
-        if (!first || isHealed(first.found)) return [];
         const { visits } = record.animal;
+        const looks = visits.flatMap((visit) => {
+          const found = visit.found?.[name];
+          if (!found || visit.date > today || isLeftDown(visit, lesion.foot, found)) return [];
+          return (found.state ?? found.stage ?? found.joined) ? { date: visit.date, found } : [];
+        });
+        const [first] = looks;
+        if (!first || isHealed(first.found)) return [];
         const upTo = visits.findLastIndex(({ date }) => date <= today);
         const code = codeOn(name, lesion, visits, upTo);
-        return [{ farm, record, name, lesion, code, looks, firstSeen: first.date }];
+        return { farm, record, name, lesion, code, looks, firstSeen: first.date };
       }),
     ),
   );
-}
-
-function liftedLooks(record: CaseRecord, name: string, lesion: Lesion, today: CalendarDay): LiftedLook[] {
-  return record.animal.visits.flatMap((visit) => {
-    const found = visit.found?.[name];
-    if (!found || visit.date > today || isLeftDown(visit, lesion.foot, found)) return [];
-    return (found.state ?? found.stage ?? found.joined) ? [{ date: visit.date, found }] : [];
-  });
 }
 
 /** Quarters of the year by their first months, December first: the seasons as the weather has them. */
 const quarters = ['12', '03', '06', '09'] as const;
 type Quarter = (typeof quarters)[number];
 
-type Season = 'winter' | 'spring' | 'summer' | 'autumn';
-
-const northern: Readonly<Record<Quarter, Season>> = {
-  '12': 'winter',
-  '03': 'spring',
-  '06': 'summer',
-  '09': 'autumn',
-};
-const southern: Readonly<Record<Quarter, Season>> = {
-  '12': 'summer',
-  '03': 'autumn',
-  '06': 'winter',
-  '09': 'spring',
-};
+/** In the order of the quarters, in the north. */
+const seasons = ['winter', 'spring', 'summer', 'autumn'] as const;
+type Season = (typeof seasons)[number];
 
 /** The quarter a day falls in. @example quarterOf('2026-02-28') // → '12' */
 export function quarterOf(day: CalendarDay): Quarter {
@@ -96,7 +76,7 @@ export function quarterOf(day: CalendarDay): Quarter {
 
 /** The season a quarter is; undefined where the hemisphere is not known. @example seasonOf('12', 'south') // → 'summer' */
 export function seasonOf(quarter: Quarter, hemisphere: Hemisphere | undefined): Season | undefined {
-  return hemisphere && (hemisphere === 'north' ? northern : southern)[quarter];
+  return hemisphere && seasons[(quarters.indexOf(quarter) + (hemisphere === 'north' ? 0 : 2)) % 4];
 }
 
 /**
@@ -104,10 +84,11 @@ export function seasonOf(quarter: Quarter, hemisphere: Hemisphere | undefined): 
  * @example quarterStarts('2026-01-15', '2026-07-01') // → ['2026-03-01', '2026-06-01']
  */
 export function quarterStarts(after: CalendarDay, before: CalendarDay): CalendarDay[] {
-  const starts: CalendarDay[] = [];
-  for (let year = Number(after.slice(0, 4)); year <= Number(before.slice(0, 4)); year += 1)
-    for (const each of ['03', '06', '09', '12'].map((month) => `${year}-${month}-01`)) starts.push(each);
-  return starts.filter((day) => day > after && day < before);
+  const [first, last] = [after, before].map((day) => Number(day.slice(0, 4)));
+  const years = Array.from({ length: last! - first! + 1 }, (_, at) => first! + at);
+  return years
+    .flatMap((year) => ['03', '06', '09', '12'].map((month) => `${year}-${month}-01`))
+    .filter((day) => day > after && day < before);
 }
 
 /** How many lesions were first seen in a time, and in how many cow-years of known herd size. */
@@ -153,42 +134,37 @@ export interface LesionRates {
  * Checked: tests/herd/lesion-rates.test.ts (by hand)
  */
 export function lesionRates(farm: FarmRecord, today: CalendarDay): LesionRates | undefined {
-  const visits = farm.cases.flatMap(({ animal }) => animal.visits.map(({ date }) => date)).sort();
-  const from = visits[0];
+  const [from] = farm.cases.flatMap(({ animal }) => animal.visits.map(({ date }) => date)).sort();
   if (from === undefined || from > today) return undefined;
   const stretches = herdStretches(farm.farm, from, addDays(today, 1));
   const lesions = followedLesions([farm], today);
   const rate = rater(stretches);
+  const isThere = ({ lesions: seen }: LesionRate) => seen > 0;
+  const byCode = (some: typeof lesions) =>
+    lesionCodes.map((code) => ({ code, ...rate(some.filter((one) => one.code === code)) })).filter(isThere);
+  const onClaw = (foot: Foot, claw: Claw | undefined) =>
+    rate(lesions.filter(({ lesion }) => lesion.foot === foot && lesion.claw === claw));
   return {
     from,
     to: today,
     all: rate(lesions),
-    byKind: lesionCodes
-      .map((code) => ({ code, ...rate(lesions.filter((one) => one.code === code)) }))
-      .filter(isThere),
+    byKind: byCode(lesions),
     byClaw: feet.flatMap((foot) =>
       [...claws, undefined]
-        .map((claw) => ({
-          foot,
-          ...(claw ? { claw } : {}),
-          ...rate(lesions.filter(({ lesion }) => lesion.foot === foot && lesion.claw === claw)),
-        }))
+        .map((claw) => ({ foot, ...given({ claw }), ...onClaw(foot, claw) }))
         .filter(isThere),
     ),
     byQuarter: quarters.map((quarter) => {
       const season = seasonOf(quarter, farm.farm.hemisphere);
       const here = lesions.filter(({ firstSeen }) => quarterOf(firstSeen) === quarter);
-      const kinds = lesionCodes.flatMap((code) => {
-        const { lesions: seen, counted } = rate(here.filter((one) => one.code === code));
-        return seen > 0 ? [{ code, lesions: seen, counted }] : [];
-      });
-      return { quarter, ...(season ? { season } : {}), kinds, ...rate(here, yearsIn(stretches, quarter)) };
+      const kinds = byCode(here).map(({ code, lesions: seen, counted }) => ({
+        code,
+        lesions: seen,
+        counted,
+      }));
+      return { quarter, ...given({ season }), kinds, ...rate(here, yearsIn(stretches, quarter)) };
     }),
   };
-}
-
-function isThere({ lesions }: LesionRate): boolean {
-  return lesions > 0;
 }
 
 function yearsIn(stretches: readonly HerdStretch[], quarter: Quarter): number {
@@ -212,6 +188,6 @@ function rater(stretches: readonly HerdStretch[]) {
     const exposure = years / rateCowYears.value;
     const rate = years > 0 ? poissonRate(counted, exposure, { level: level.value }) : undefined;
     const per100 = printed(rate, animals, rateCowYears.value);
-    return { lesions: lesions.length, counted, cowYears: years, ...(per100 ? { per100 } : {}) };
+    return { lesions: lesions.length, counted, cowYears: years, ...given({ per100 }) };
   };
 }

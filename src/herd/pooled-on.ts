@@ -1,10 +1,11 @@
+import { given } from '../record/given.js';
 import type { Practice } from '../record/practice.js';
 import { animalNames, nameOfFile } from '../record/same-animal.js';
 import { quarterEnd, type Priors, priorsFor } from '../growth/learning/priors-for.js';
 import { type TrackRecord, trackRecord } from '../growth/track-record/track-record.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { herdNumbers } from '../reference/numbers.js';
-import { type CaseDigest, digestOf, type FarmDigest, once } from './farm-digest.js';
+import { type CaseDigest, digestOf, type FarmDigest, whenRead } from './farm-digest.js';
 import { type CaseFigures, caseFigures, withTimes } from './farm-figures.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { Estimate } from '../statistics/estimate.js';
@@ -21,25 +22,23 @@ import { printedMeanShare, spreadOf, type Spread } from './printed-figure.js';
  */
 export function withoutCopies(farms: readonly FarmDigest[]): FarmDigest[] {
   const nameOf = animalNames(farms);
-  const filesOf = new Map<string, { readonly name: string; readonly one: CaseDigest }[]>();
+  const files = new Map<string, { readonly name: string; readonly one: CaseDigest }[]>();
   for (const { slug: farm, cases } of farms)
     for (const one of cases) {
       const file = { farm, slug: one.slug };
-      const files = filesOf.get(nameOf(file)) ?? [];
-      files.push({ name: nameOfFile(file), one });
-      filesOf.set(nameOf(file), files);
+      files.set(nameOf(file), [...(files.get(nameOf(file)) ?? []), { name: nameOfFile(file), one }]);
     }
   const copies = new Set<CaseDigest>();
-  for (const files of filesOf.values()) {
-    if (files.length < 2) continue;
-    const told = files
+  for (const hers of files.values()) {
+    if (hers.length < 2) continue;
+    const told = hers
       .map(({ name, one }) => ({ name, one, marks: new Set(one.marks) }))
       .sort((a, b) => b.marks.size - a.marks.size || (a.name < b.name ? -1 : 1));
-    told.forEach(({ one, marks }, at) => {
-      if (marks.size === 0) return;
+    for (const [at, { one, marks }] of told.entries()) {
       const kept = told.slice(0, at).filter((other) => !copies.has(other.one));
-      if (kept.some((other) => [...marks].every((mark) => other.marks.has(mark)))) copies.add(one);
-    });
+      if (marks.size > 0 && kept.some((other) => [...marks].every((mark) => other.marks.has(mark))))
+        copies.add(one);
+    }
   }
   if (copies.size === 0) return [...farms];
   return farms.map((farm) => ({ ...farm, cases: farm.cases.filter((one) => !copies.has(one)) }));
@@ -80,25 +79,15 @@ export function pooledOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay)
  */
 export function pooledOf(digests: readonly FarmDigest[], upTo: CalendarDay): Pooled {
   const farms = digests.toSorted((a, b) => (a.slug < b.slug ? -1 : 1));
-  const priors = once(() => priorsFor(farms, upTo));
-  const record = once(() => trackRecord(farms));
-  const figures = once(() =>
-    farms.length < herdNumbers.figures.leastFarms.value
-      ? undefined
-      : withTimes(caseFigures(withoutCopies(farms)), (times) => ({ ...times, cases: [] })),
-  );
-  return {
-    get priors() {
-      return priors();
-    },
-    get record() {
-      return record();
-    },
-    get figures() {
-      return figures();
-    },
-    upTo,
-  };
+  return whenRead<Pooled>({
+    priors: () => priorsFor(farms, upTo),
+    record: () => trackRecord(farms),
+    figures: () =>
+      farms.length < herdNumbers.figures.leastFarms.value
+        ? undefined
+        : withTimes(caseFigures(withoutCopies(farms)), (times) => ({ ...times, cases: [] })),
+    upTo: () => upTo,
+  });
 }
 
 /** How good the dates of some gaps seen healed were, as far as it may be printed. */
@@ -123,8 +112,7 @@ export function howGood(gaps: TrackRecord['gaps']): HowGood {
   const days = scored.map(({ scores }) => Math.round(mean(scores.map((score) => score.errorDays))));
   const { few } = growthNumbers.trackRecord;
   const inRange = scored.length < few.value ? undefined : printedMeanShare(mean(shares), animals);
-  const daysOff = spreadOf(days, animals);
-  return { gaps: scored.length, ...(inRange ? { inRange } : {}), ...(daysOff ? { daysOff } : {}) };
+  return { gaps: scored.length, ...given({ inRange, daysOff: spreadOf(days, animals) }) };
 }
 
 function mean(values: readonly number[]): number {

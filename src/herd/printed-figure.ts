@@ -1,3 +1,4 @@
+import { given } from '../record/given.js';
 import { herdNumbers } from '../reference/numbers.js';
 import type { Bounds, Estimate } from '../statistics/estimate.js';
 import { median } from '../statistics/median.js';
@@ -39,10 +40,7 @@ export function printedMeanShare(mean: number, animals: number): Estimate | unde
 }
 
 /** What so many cases took: the median where it may be printed, and each, from least to most, for where it may not. */
-export interface Spread {
-  readonly each: readonly number[];
-  readonly median?: Estimate;
-}
+export type Spread = Readonly<{ each: readonly number[]; median?: Estimate }>;
 
 /**
  * The median's scale runs from nothing to the most that was seen.
@@ -52,6 +50,5 @@ export function spreadOf(values: readonly number[], animals: number): Spread | u
   const each = values.toSorted((a, b) => a - b);
   const most = each.at(-1);
   if (most === undefined) return undefined;
-  const middle = printed(median(each, { level: level.value }), animals, most);
-  return { each, ...(middle ? { median: middle } : {}) };
+  return { each, ...given({ median: printed(median(each, { level: level.value }), animals, most) }) };
 }

@@ -3,7 +3,7 @@ import { familyOf } from '../reference/lesions.js';
 import { isActive } from '../healing/looks-at-lesion.js';
 import { footSeen } from '../healing/foot-seen.js';
 import { z } from 'zod';
-import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { compareDays, daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import type { FollowedLesion } from './lesion-rates.js';
 
 /** How many came back, of how many that could be seen to. */
@@ -21,12 +21,22 @@ export type Recurrence = Readonly<z.infer<typeof recurrence>>;
 /** Counts of several files together. */
 export function recurrences(counts: readonly Recurrence[]): Recurrence {
   const sum = (key: 'settled' | 'seenAgain' | 'cameBack') => counts.reduce((all, one) => all + one[key], 0);
+  const [settled, seenAgain, cameBack] = [sum('settled'), sum('seenAgain'), sum('cameBack')];
+  return { settled, seenAgain, cameBack, daysBetween: sorted(counts.flatMap((one) => one.daysBetween)) };
+}
+
+/** What came of each place that settled: whether it could be seen to, and the days to each time it came back. */
+function recurrenceOf(places: readonly { seenAgain: boolean; returned: readonly number[] }[]): Recurrence {
   return {
-    settled: sum('settled'),
-    seenAgain: sum('seenAgain'),
-    cameBack: sum('cameBack'),
-    daysBetween: counts.flatMap((one) => one.daysBetween).sort((a, b) => a - b),
+    settled: places.length,
+    seenAgain: places.filter(({ seenAgain }) => seenAgain).length,
+    cameBack: places.filter(({ returned }) => returned.length > 0).length,
+    daysBetween: sorted(places.flatMap(({ returned }) => returned)),
   };
+}
+
+function sorted(days: readonly number[]): number[] {
+  return days.toSorted((a, b) => a - b);
 }
 
 /**
@@ -38,30 +48,20 @@ export function recurrences(counts: readonly Recurrence[]): Recurrence {
  */
 export function recurrenceOfLesions(all: readonly FollowedLesion[], today: CalendarDay): Recurrence {
   const followed = all.filter(({ code }) => familyOf(code) !== 'dermatitis');
-  const settled = followed.flatMap((one) => {
-    const on = one.looks.find(({ found }) => isHealed(found))?.date;
-    return on ? [{ one, on }] : [];
-  });
   const again = againOf(followed);
-  const returned = settled.map(({ one, on }) =>
-    again(one)
-      .filter(({ firstSeen }) => firstSeen > on)
-      .map(({ firstSeen }) => daysBetween(on, firstSeen)),
-  );
-  return {
-    settled: settled.length,
-    seenAgain: settled.filter(({ one, on }) => footLiftedAfter(one, on, today)).length,
-    cameBack: returned.filter((days) => days.length > 0).length,
-    daysBetween: returned.flat().sort((a, b) => a - b),
-  };
-}
-
-/** So that it could have been found come back. */
-function footLiftedAfter({ record, lesion }: FollowedLesion, day: CalendarDay, today: CalendarDay): boolean {
-  const { animal } = record;
-  return animal.visits.some(
-    (visit) => visit.date > day && visit.date <= today && footSeen(animal, visit, lesion.foot),
-  );
+  const places = followed.flatMap((one) => {
+    const on = one.looks.find(({ found }) => isHealed(found))?.date;
+    if (on === undefined) return [];
+    const { animal } = one.record;
+    const seenAgain = animal.visits.some(
+      (visit) => visit.date > on && visit.date <= today && footSeen(animal, visit, one.lesion.foot),
+    );
+    const returned = again(one).flatMap(({ firstSeen }) =>
+      firstSeen > on ? daysBetween(on, firstSeen) : [],
+    );
+    return [{ seenAgain, returned }];
+  });
+  return recurrenceOf(places);
 }
 
 /**
@@ -73,50 +73,33 @@ function footLiftedAfter({ record, lesion }: FollowedLesion, day: CalendarDay, t
  * Checked: tests/herd/recurrence.test.ts
  */
 export function returnsOfDermatitis(followed: readonly FollowedLesion[]): Recurrence {
-  const places = placesOfDermatitis(followed)
-    .map((staged) => ({ staged, quiet: staged.findIndex(({ active }) => !active) }))
-    .filter(({ quiet }) => quiet >= 0);
-  const returned = places.map(({ staged }) =>
-    staged.flatMap((look, at) => {
-      const before = staged[at - 1];
-      return before && look.active && !before.active ? [daysBetween(before.date, look.date)] : [];
-    }),
-  );
-  return {
-    settled: places.length,
-    seenAgain: places.filter(({ staged, quiet }) => staged.length > quiet + 1).length,
-    cameBack: returned.filter((days) => days.length > 0).length,
-    daysBetween: returned.flat().sort((a, b) => a - b),
-  };
-}
-
-interface StagedLook {
-  readonly date: CalendarDay;
-  readonly active: boolean;
-}
-
-/** The staged looks of each place, those under a later name with them, oldest first. */
-function placesOfDermatitis(followed: readonly FollowedLesion[]): StagedLook[][] {
   const dermatitis = followed.filter(({ code }) => familyOf(code) === 'dermatitis');
   const again = againOf(dermatitis);
   const later = new Set(dermatitis.flatMap(again));
-  const looksOf = (one: FollowedLesion): StagedLook[] => [
-    ...one.looks.flatMap(({ date, found }) => (found.stage ? [{ date, active: isActive(found.stage) }] : [])),
-    ...again(one).flatMap(looksOf),
-  ];
-  return dermatitis
+  /** The staged looks of a place, those under a later name with them, oldest first. */
+  const looksOf = (one: FollowedLesion): { date: CalendarDay; active: boolean }[] =>
+    [
+      ...one.looks.flatMap(({ date, found }) => (found.stage ? { date, active: isActive(found.stage) } : [])),
+      ...again(one).flatMap(looksOf),
+    ].sort((a, b) => compareDays(a.date, b.date));
+  const places = dermatitis
     .filter((one) => !later.has(one))
-    .map((one) => looksOf(one).sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)));
+    .flatMap((one) => {
+      const staged = looksOf(one);
+      const quiet = staged.findIndex(({ active }) => !active);
+      if (quiet < 0) return [];
+      const returned = staged.flatMap((look, at) => {
+        const before = staged[at - 1];
+        return before && look.active && !before.active ? daysBetween(before.date, look.date) : [];
+      });
+      return [{ seenAgain: staged.length > quiet + 1, returned }];
+    });
+  return recurrenceOf(places);
 }
 
 /** The lesions of the same animal that say they are the one again. */
 function againOf(followed: readonly FollowedLesion[]): (one: FollowedLesion) => readonly FollowedLesion[] {
-  const saying = new Map<FollowedLesion['record'], FollowedLesion[]>();
-  for (const one of followed) {
-    if (!one.lesion['again-of']) continue;
-    const others = saying.get(one.record);
-    if (others) others.push(one);
-    else saying.set(one.record, [one]);
-  }
-  return ({ record, name }) => (saying.get(record) ?? []).filter(({ lesion }) => lesion['again-of'] === name);
+  const saying = followed.filter(({ lesion }) => lesion['again-of']);
+  return ({ record, name }) =>
+    saying.filter((other) => other.record === record && other.lesion['again-of'] === name);
 }

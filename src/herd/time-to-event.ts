@@ -31,11 +31,7 @@ export interface CaseTime {
 }
 
 /** What chance leaves open of the share in which it has come by a day, 0 to 1. */
-interface ShareByDay {
-  readonly day: number;
-  readonly lower: number;
-  readonly upper: number;
-}
+type ShareByDay = Readonly<{ day: number; lower: number; upper: number }>;
 
 /** How long such cases took: the curve as far as it may be printed, and the cases one by one. */
 export interface TimeToEvent {
@@ -83,17 +79,12 @@ export function timeToEvent(
   animalOf: (one: CaseTime) => string = nameOfFile,
 ): TimeToEvent {
   const sorted = cases.toSorted(byPlace);
-  const byAnimal = timesByAnimal(sorted, animalOf);
-  const animals = byAnimal.length;
-  const come = sorted.filter(({ days }) => days.by !== Infinity).length;
-  const curve = animals < herdNumbers.figures.fewCases.value ? undefined : curveOf(byAnimal);
-  return { count: sorted.length, cases: sorted, animals, come, ...(curve ? { curve } : {}) };
-}
-
-function timesByAnimal(sorted: readonly CaseTime[], animalOf: (one: CaseTime) => string): Interval[][] {
   const times = new Map<string, Interval[]>();
   for (const one of sorted) times.set(animalOf(one), [...(times.get(animalOf(one)) ?? []), one.days]);
-  return [...times.values()];
+  const animals = times.size;
+  const come = sorted.filter(({ days }) => days.by !== Infinity).length;
+  const curve = animals < herdNumbers.figures.fewCases.value ? undefined : curveOf([...times.values()]);
+  return { count: sorted.length, cases: sorted, animals, come, ...given({ curve }) };
 }
 
 function curveOf(byAnimal: readonly (readonly Interval[])[]): TimeToEvent['curve'] {
@@ -113,8 +104,7 @@ function curveOf(byAnimal: readonly (readonly Interval[])[]): TimeToEvent['curve
     const mass = begun.reduce((sum, box) => (box.by > after && box.by <= by ? sum + box.mass : sum), 0);
     return mass > 0 ? [{ after, by, mass }] : [];
   });
-  const half = halfOf(boxes, bounds, byAnimal.length);
-  return { boxes, knownTo, ...(half ? { half } : {}), bounds };
+  return { boxes, knownTo, ...given({ half: halfOf(boxes, bounds, byAnimal.length) }), bounds };
 }
 
 /** Half may have come after the last day on which surely fewer had, and has come by the first on which surely so many had. */
@@ -135,12 +125,12 @@ function boundsByDay(
   const { level, boundDraws, boundSeed } = herdNumbers.figures;
   const ends = [...boxes.flatMap(({ after, by }) => [after, by]), knownTo];
   const days = [...new Set(ends.filter((day) => day > 0 && day < Infinity))].sort((a, b) => a - b);
-  const bounds = shareBounds(animals, days, {
-    level: level.value,
-    draws: boundDraws.value,
-    seed: boundSeed.value,
-  });
-  return days.map((day, at) => ({ day, lower: bounds[at]!.low, upper: bounds[at]!.high }));
+  const options = { level: level.value, draws: boundDraws.value, seed: boundSeed.value };
+  return shareBounds(animals, days, options).map(({ low, high }, at) => ({
+    day: days[at]!,
+    lower: low,
+    upper: high,
+  }));
 }
 
 /** The day up to which enough cases were followed: each to the look that found it come, else to its last look. */
@@ -186,11 +176,7 @@ export function timeToHealed(
 }
 
 /** How long something took in one file, in days since `from`: after the last look that found it not so yet, by the first that did; no `by` if none did. */
-export const seenTime = z.strictObject({
-  from: calendarDay,
-  after: z.number(),
-  by: z.number().optional(),
-});
+export const seenTime = z.strictObject({ from: calendarDay, after: z.number(), by: z.number().optional() });
 type SeenTime = Readonly<z.infer<typeof seenTime>>;
 
 /** Of a lesion that was followed: from first seen, after last seen not healed, by first seen healed. */
@@ -209,12 +195,9 @@ function timesOn<Held>(
   return farms.flatMap(({ slug: farm, cases }) =>
     cases.flatMap((one) => {
       const file = { farm, slug: one.slug, animal: one.animal.animal };
-      return of(one).map(({ lesion, from, after, by = Infinity }) => ({
-        ...file,
-        ...given({ lesion }),
-        from,
-        days: { after, by },
-      }));
+      return of(one).map(({ lesion, from, after, by = Infinity }) => {
+        return { ...file, ...given({ lesion }), from, days: { after, by } };
+      });
     }),
   );
 }
@@ -291,11 +274,8 @@ function walkTime(
 }
 
 function timeFrom(from: CalendarDay, after: CalendarDay, by: CalendarDay | undefined): SeenTime {
-  return {
-    from,
-    after: daysBetween(from, after),
-    ...(by === undefined ? {} : { by: daysBetween(from, by) }),
-  };
+  const seen = by === undefined ? undefined : daysBetween(from, by);
+  return { from, after: daysBetween(from, after), ...given({ by: seen }) };
 }
 
 /** Off the block and long enough after it, as the record stood on the day of the walk. */

@@ -3,6 +3,7 @@ import { blockTimeline } from '../healing/block-timeline.js';
 import { episodesOf } from '../healing/episode.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { animalNames, type FilesOfFarm } from '../record/same-animal.js';
 import { spreadOf, type Spread } from './printed-figure.js';
@@ -31,10 +32,7 @@ export function workOfCases(animal: Animal, today: CalendarDay): WorkOfCase[] {
 }
 
 /** Visits at which feet were lifted, and blocks we fitted, in each lameness episode. */
-export interface WorkPerCase {
-  readonly visits: Spread;
-  readonly blocks: Spread;
-}
+export type WorkPerCase = Readonly<{ visits: Spread; blocks: Spread }>;
 
 /**
  * What cases took on some farms: ended ones, and those still running apart, since theirs is only what they took so far.
@@ -49,18 +47,13 @@ export function workPerCase(farms: readonly FilesOfFarm<{ readonly work: readonl
   const cases = farms.flatMap(({ slug: farm, cases: files }) =>
     files.flatMap(({ slug, work }) => work.map((one) => ({ ...one, name: nameOf({ farm, slug }) }))),
   );
-  const ended = spread(cases.filter((one) => one.ended));
-  const running = spread(cases.filter((one) => !one.ended));
-  return { ...(ended ? { ended } : {}), ...(running ? { running } : {}) };
+  const of = (isEnded: boolean) => spread(cases.filter(({ ended }) => ended === isEnded));
+  return given({ ended: of(true), running: of(false) });
 }
 
 function spread(cases: readonly { name: string; visits: number; blocks: number }[]): WorkPerCase | undefined {
   const animals = new Set(cases.map(({ name }) => name)).size;
-  const of = (what: 'visits' | 'blocks') =>
-    spreadOf(
-      cases.map((one) => one[what]),
-      animals,
-    );
-  const [visits, blocks] = [of('visits'), of('blocks')];
+  const of = (what: 'visits' | 'blocks') => cases.map((one) => one[what]);
+  const [visits, blocks] = [spreadOf(of('visits'), animals), spreadOf(of('blocks'), animals)];
   return visits && blocks && { visits, blocks };
 }

@@ -40,9 +40,9 @@ export function milkWithheld(
   for (const { use, side, to, isKnown } of heldByUse(animal, farm, today)) {
     const date = given.get(use);
     if (date === undefined || side === 'meat') continue;
+    const last = dayNumber(to < today ? to : today);
     if (!isKnown) notKnown.push(date);
-    const last = to < today ? to : today;
-    if (isKnown) for (let day = dayNumber(date) + 1; day <= dayNumber(last); day += 1) withheld.add(day);
+    else for (let day = dayNumber(date) + 1; day <= last; day += 1) withheld.add(day);
   }
   const days = [...withheld].sort((a, b) => a - b).map(calendarDayOf);
   return { days: days.filter((day) => givesMilk(animal, day)), notKnown: notKnown.sort() };
@@ -63,12 +63,9 @@ function givesMilk(animal: Animal, day: CalendarDay): boolean {
  * @example isOurs({ trimmer: 'Marra Quillfen' }, 'P. Wexmarrow') // → false
  */
 export function isOurs({ trimmer, people = [] }: Business, name: string): boolean {
-  const ours = [...(trimmer === undefined ? [] : [trimmer]), ...people.map((one) => one.name)];
-  return ours.length === 0 || ours.some((one) => plain(one) === plain(name));
-}
-
-function plain(name: string): string {
-  return name.trim().replaceAll(/\s+/g, ' ').toLowerCase();
+  const plain = (one: string) => one.trim().replaceAll(/\s+/g, ' ').toLowerCase();
+  const ours = [...(trimmer === undefined ? [] : [trimmer]), ...people.map((one) => one.name)].map(plain);
+  return ours.length === 0 || ours.includes(plain(name));
 }
 
 export type CostKind = PieceOfWork['what'] | 'milk';
@@ -101,10 +98,7 @@ export interface Costs {
 }
 
 /** Where the prices stand. */
-interface Prices {
-  readonly business: Business;
-  readonly farm: Pick<Farm, 'milk-litres'>;
-}
+type Prices = Readonly<{ business: Business; farm: Pick<Farm, 'milk-litres'> }>;
 
 /**
  * What some work and some withheld milk come to; undefined where the business gives no prices.
@@ -142,14 +136,10 @@ export function costsOf(
   const price = prices['milk-litre'];
   if (price === undefined) leftOut('milk', milk.days, 'no-price');
   else if (litres === undefined) leftOut('milk', milk.days, 'no-litres');
-  else if (milk.days > 0)
-    lines.push({
-      what: 'milk',
-      count: milk.days,
-      price,
-      litres,
-      sum: hundredthsOf(milk.days, litres, price),
-    });
+  else if (milk.days > 0) {
+    const sum = hundredthsOf(milk.days, litres, price);
+    lines.push({ what: 'milk', count: milk.days, price, litres, sum });
+  }
   leftOut('milk', milk.notKnown, 'not-recorded');
   return { currency: prices.currency, lines, total: added(lines.map(({ sum }) => sum)), notInSum };
 }
@@ -177,25 +167,16 @@ export function caseCosts(
   work: CaseWork,
   today: CalendarDay,
 ): CaseCosts | undefined {
-  const { animal } = work.record;
-  const { episode, closed } = work.standing;
-  const ofRun = new Set(episode.visits);
-  const pieces = workDone(animal, slug, today).filter(({ visit }) => ofRun.has(visit));
-  const milk = milkWithheld(animal, pieces, farm, today);
-  const costs = costsOf({ business, farm }, pieces, {
-    days: milk.days.length,
-    notKnown: milk.notKnown.length,
-  });
-  if (!costs) return undefined;
-  return { costs, ...(closed ? {} : { toFinish: toFinish(business, work, pieces, today) }) };
+  const { record, standing } = work;
+  const { episode, closed } = standing;
+  const pieces = workDone(record.animal, slug, today).filter(({ visit }) => episode.visits.includes(visit));
+  const milk = milkWithheld(record.animal, pieces, farm, today);
+  const costs = costsWithin({ business, farm }, [{ record, pieces, milk }], () => true);
+  return costs && { costs, ...(closed ? {} : { toFinish: toFinish(business, work, pieces, today) }) };
 }
 
 /** All work done on one animal, and the milk withheld of her. */
-interface HerWork {
-  readonly record: CaseRecord;
-  readonly pieces: readonly PieceOfWork[];
-  readonly milk: MilkWithheld;
-}
+type HerWork = Readonly<{ record: CaseRecord; pieces: readonly PieceOfWork[]; milk: MilkWithheld }>;
 
 /** The work done on each animal of a farm up to a day, in the order of their files. */
 export function farmWork({ slug, farm, cases }: FarmRecord, today: CalendarDay): HerWork[] {
@@ -216,13 +197,11 @@ export function costsWithin(
   some: readonly HerWork[],
   isMeant: (day: CalendarDay) => boolean,
 ): Costs | undefined {
-  const count = (days: readonly CalendarDay[]) => days.filter(isMeant).length;
-  return costsOf(
-    prices,
-    some.flatMap(({ pieces }) => pieces.filter(({ date }) => isMeant(date))),
-    {
-      days: some.reduce((sum, { milk }) => sum + count(milk.days), 0),
-      notKnown: some.reduce((sum, { milk }) => sum + count(milk.notKnown), 0),
-    },
-  );
+  const count = (of: (milk: MilkWithheld) => readonly CalendarDay[]) =>
+    some.reduce((sum, { milk }) => sum + of(milk).filter(isMeant).length, 0);
+  const pieces = some.flatMap((hers) => hers.pieces.filter(({ date }) => isMeant(date)));
+  return costsOf(prices, pieces, {
+    days: count(({ days }) => days),
+    notKnown: count((milk) => milk.notKnown),
+  });
 }

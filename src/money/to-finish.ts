@@ -1,6 +1,6 @@
 import type { Animal } from '../record/animal.js';
 import type { Business } from '../record/business.js';
-import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { type CalendarDay, daysBetween, latestDay } from '../record/calendar-day.js';
 import type { OutRange } from '../growth/animal-growth.js';
 import { lesionKinds } from '../reference/lesions.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -8,10 +8,7 @@ import { type Hundredths, hundredthsOf } from './hundredths.js';
 import type { PieceOfWork } from './work-done.js';
 
 /** Both ends are in. */
-export interface CostRange<T> {
-  readonly low: T;
-  readonly high: T;
-}
+export type CostRange<T> = Readonly<{ low: T; high: T }>;
 
 /** How often she is lifted now, and how often a block was fitted at it in this lameness episode. */
 export interface Pace {
@@ -39,12 +36,14 @@ export type ToFinish =
       /** Lesions not healed that never have a date, as of the skin: the range says nothing of them. */
       readonly without: readonly string[];
     }
-  | {
-      readonly outcome: 'none';
-      /** `no-date`: these lesions have none. `past`: the range lies behind. `open-end`: it reaches beyond five years. */
-      readonly why: 'no-date' | 'past' | 'open-end' | 'nothing-dated';
-      readonly lesions: readonly string[];
-    };
+  | NotToFinish;
+
+export interface NotToFinish {
+  readonly outcome: 'none';
+  /** `no-date`: these lesions have none. `past`: the range lies behind. `open-end`: it reaches beyond five years. */
+  readonly why: 'no-date' | 'past' | 'open-end' | 'nothing-dated';
+  readonly lesions: readonly string[];
+}
 
 /**
  * What completing a case would take at the present pace: from the day asked about until the last of her gaps should be
@@ -70,33 +69,23 @@ export function toFinish(
     const { forecast } = lesionKinds[code];
     return forecast === 'growing out' || (forecast === 'closing' && word !== 'covered');
   });
-  const without = open
-    .filter(({ code }) => lesionKinds[code].forecast === 'none')
-    .map(({ lesion }) => lesion);
-  const none = (why: 'no-date' | 'past' | 'open-end' | 'nothing-dated', lesions: readonly string[] = []) =>
-    ({ outcome: 'none', why, lesions }) as const;
+  const without = open.flatMap(({ code, lesion }) => (lesionKinds[code].forecast === 'none' ? lesion : []));
+  const none = (why: NotToFinish['why'], lesions: readonly string[] = []): NotToFinish => ({
+    outcome: 'none',
+    why,
+    lesions,
+  });
   if (dated.length === 0) return none('nothing-dated', without);
-  const forecasts = dated.map(({ lesion }) => ({
-    lesion,
-    forecast: [...growth.lesions, ...closings].find((one) => one.lesion === lesion)?.forecast,
-  }));
-  const noDate = forecasts.filter(({ forecast }) => forecast?.outcome !== 'range');
-  if (noDate.length > 0)
-    return none(
-      'no-date',
-      noDate.map(({ lesion }) => lesion),
-    );
-  const ranges = [
-    ...(growth.case.outcome === 'range' ? [growth.case.out] : []),
-    ...forecasts.flatMap(({ forecast }) => (forecast?.outcome === 'range' ? [forecast.out] : [])),
-  ];
-  const ends = slowest(ranges);
+  const all = [...growth.lesions, ...closings];
+  const forecasts = dated.map(({ lesion }) => all.find((one) => one.lesion === lesion)?.forecast);
+  const noDate = dated.flatMap(({ lesion }, at) => (forecasts[at]?.outcome === 'range' ? [] : lesion));
+  if (noDate.length > 0) return none('no-date', noDate);
+  const ends = slowest(
+    [growth.case, ...forecasts].flatMap((one) => (one?.outcome === 'range' ? one.out : [])),
+  );
   if (!ends) return none('open-end');
   if (ends.high < today) return none('past');
-  const days = {
-    low: Math.max(0, daysBetween(today, ends.low)),
-    high: daysBetween(today, ends.high),
-  };
+  const days = { low: Math.max(0, daysBetween(today, ends.low)), high: daysBetween(today, ends.high) };
   const pace = paceOf(record.animal, pieces);
   return {
     outcome: 'range',
@@ -110,12 +99,7 @@ export function toFinish(
 /** The latest early day and the latest late day; undefined where one reaches beyond five years. */
 function slowest(ranges: readonly OutRange<CalendarDay>[]): CostRange<CalendarDay> | undefined {
   const latest = (days: readonly (CalendarDay | null)[]) =>
-    days.includes(null)
-      ? undefined
-      : days
-          .flatMap((day) => day ?? [])
-          .sort()
-          .at(-1);
+    days.includes(null) ? undefined : latestDay(days.flatMap((day) => day ?? []));
   const low = latest(ranges.map(({ early }) => early));
   const high = latest(ranges.map(({ late }) => late));
   return low === undefined || high === undefined ? undefined : { low, high };
@@ -138,16 +122,14 @@ function atPace(pace: Pace, days: CostRange<number>, prices: Business['prices'])
   const visitsIn = (left: number) => roundedUp(left, pace.everyDays);
   const blocksIn = (left: number) => roundedUp(visitsIn(left) * pace.blocks, pace.visits);
   const { visit, block } = prices ?? {};
-  const priced = visit !== undefined && (block !== undefined || pace.blocks === 0);
+  const isPriced = visit !== undefined && (block !== undefined || pace.blocks === 0);
+  const sumOf = (left: number) =>
+    hundredthsOf(visitsIn(left), visit!) + hundredthsOf(blocksIn(left), block ?? 0);
   return {
     pace,
     visits: each(visitsIn),
     blocks: each(blocksIn),
-    ...(priced
-      ? {
-          sum: each((left) => hundredthsOf(visitsIn(left), visit) + hundredthsOf(blocksIn(left), block ?? 0)),
-        }
-      : {}),
+    ...(isPriced ? { sum: each(sumOf) } : {}),
   };
 }
 

@@ -1,7 +1,8 @@
 import { blockTimeline } from '../healing/block-timeline.js';
 import { wrapTimeline } from '../healing/fixture-span.js';
 import type { Animal } from '../record/animal.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { type CalendarDay, compareDays, latestDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { ProductUse } from '../record/visit.js';
 import type { BlockMaterial, Claw, Foot } from '../record/words.js';
@@ -34,50 +35,33 @@ export interface PieceOfWork {
  * Checked: tests/money/work-done.test.ts
  */
 export function workDone(animal: Animal, farm: string, today: CalendarDay): PieceOfWork[] {
-  const came = (animal.earlier ?? [])
-    .filter((former) => former.farm !== undefined && former.farm !== farm)
-    .flatMap(({ until }) => until ?? [])
-    .sort()
-    .at(-1);
+  const elsewhere = (animal.earlier ?? []).filter((one) => one.farm !== undefined && one.farm !== farm);
+  const came = latestDay(elsewhere.flatMap(({ until }) => until ?? []));
   return [...visits(animal), ...fittings(animal, today), ...products(animal)]
     .filter(({ date }) => date <= today && (came === undefined || date > came))
-    .sort(
-      (a, b) =>
-        (a.date < b.date ? -1 : a.date > b.date ? 1 : 0) ||
-        workKinds.indexOf(a.what) - workKinds.indexOf(b.what),
-    );
+    .sort((a, b) => compareDays(a.date, b.date) || workKinds.indexOf(a.what) - workKinds.indexOf(b.what));
 }
 
 function visits(animal: Animal): PieceOfWork[] {
-  return [...animal.visits.entries()]
-    .filter(([, visit]) => isLiftingVisit(visit))
-    .map(([visit, { date, by }]) => ({ what: 'visit', date, visit, by }));
+  return animal.visits.flatMap((one, visit) =>
+    isLiftingVisit(one) ? { what: 'visit', date: one.date, visit, by: one.by } : [],
+  );
 }
 
 function fittings(animal: Animal, today: CalendarDay): PieceOfWork[] {
   const of = (what: 'block' | 'wrap', spans: ReturnType<typeof wrapTimeline>) =>
     spans
       .filter(({ fitted }) => fitted)
-      .map(({ from, visit, foot, claw, material }) => ({
-        what,
-        date: from,
-        visit,
-        by: animal.visits[visit]!.by,
-        foot,
-        ...(claw ? { claw } : {}),
-        ...(material ? { material } : {}),
-      }));
+      .map(({ from: date, visit, foot, claw, material }) => {
+        return { what, date, visit, by: animal.visits[visit]!.by, foot, ...given({ claw, material }) };
+      });
   return [...of('block', blockTimeline(animal, today).spans), ...of('wrap', wrapTimeline(animal, today))];
 }
 
 function products(animal: Animal): PieceOfWork[] {
-  return [...animal.visits.entries()].flatMap(([visit, { date, by, products: uses = [] }]) =>
-    uses.map((product) => ({
-      what: 'product',
-      date: product.on ?? date,
-      visit,
-      by: product['given-by'] ?? by,
-      product,
-    })),
+  return animal.visits.flatMap(({ date, by, products: uses = [] }, visit) =>
+    uses.map((product) => {
+      return { what: 'product', date: product.on ?? date, visit, by: product['given-by'] ?? by, product };
+    }),
   );
 }

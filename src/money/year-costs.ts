@@ -6,10 +6,7 @@ import type { Animal } from '../record/animal.js';
 import { sumAsText } from './hundredths.js';
 
 /** All cases of a farm in one calendar year. */
-interface YearCosts {
-  readonly year: string;
-  readonly costs: Costs;
-}
+type YearCosts = Readonly<{ year: string; costs: Costs }>;
 
 /**
  * What a farm's cases came to, year by year, oldest first.

@@ -5,11 +5,7 @@ export type Severity = 'error' | 'warning' | 'note';
 export type RecordPath = readonly (string | number)[];
 
 /** Where in a file: lines and columns count from 1, columns in characters; `endColumn` is the first column after. */
-export interface Place {
-  readonly line: number;
-  readonly column: number;
-  readonly endColumn?: number;
-}
+export type Place = Readonly<{ line: number; column: number; endColumn?: number }>;
 
 /**
  * What is wrong and how to put it right, in words.

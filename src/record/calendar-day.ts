@@ -39,3 +39,13 @@ export function daysBetween(from: CalendarDay, to: CalendarDay): number {
 export function addDays(day: CalendarDay, days: number): CalendarDay {
   return calendarDayOf(dayNumber(day) + days);
 }
+
+/** Days from early to late, for a sort. @example compareDays('2026-02-28', '2026-03-01') // → -1 */
+export function compareDays(a: CalendarDay, b: CalendarDay): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** The last of some days. @example latestDay(['2026-03-01', '2026-02-28']) // → '2026-03-01' */
+export function latestDay(days: readonly CalendarDay[]): CalendarDay | undefined {
+  return days.toSorted().at(-1);
+}

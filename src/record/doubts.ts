@@ -67,21 +67,19 @@ export function doubtsOf(animal: Animal, { today, entered, others = [] }: DoubtC
  *          date; of an earlier visit that it makes doubtful the day is said
  */
 export function doubtsOfDraft(animal: Animal, draft: Visit, context: Omit<DoubtContext, 'entered'>): Doubt[] {
-  const { visits } = animal;
-  const entered = visits.findLastIndex(({ date }) => date <= draft.date) + 1;
-  const whole = { ...animal, visits: [...visits.slice(0, entered), draft, ...visits.slice(entered)] };
+  const entered = animal.visits.findLastIndex(({ date }) => date <= draft.date) + 1;
+  const visits = animal.visits.toSpliced(entered, 0, draft);
   const before = new Set(doubtsOf(animal, context).map(({ message }) => message));
-  return doubtsOf(whole, { ...context, entered })
+  return doubtsOf({ ...animal, visits }, { ...context, entered })
     .filter(({ message }) => !before.has(message))
     .map((doubt) => {
-      const { fits: _fits, ...other } = doubt;
       const at = Number(doubt.path[1]);
-      return at === entered
-        ? doubt
-        : {
-            ...other,
-            message: messageWords().say('row.of', { of: whole.visits[at]!.date, says: other.message }),
-          };
+      if (at === entered) return doubt;
+      const { fits: _fits, ...other } = doubt;
+      return {
+        ...other,
+        message: messageWords().say('row.of', { of: visits[at]!.date, says: other.message }),
+      };
     });
 }
 
@@ -108,15 +106,13 @@ interface Lengths {
   readonly doubts: readonly Doubt[];
   /** The last length from the coronet of each lesion and mark that is not doubted, and the tops no growth brings. */
   readonly last: ReadonlyMap<string, Point>;
-  readonly leaving: readonly { readonly visit: number; readonly name: string; readonly mm: number }[];
+  readonly leaving: readonly { readonly visit: number; readonly name: string; readonly now: Point }[];
 }
 
 const known = new WeakMap<Animal, Lengths>();
 
 function lengthsOf(animal: Animal): Lengths {
-  const before = known.get(animal);
-  if (before) return before;
-  const lengths = lookedAt(animal);
+  const lengths = known.get(animal) ?? lookedAt(animal);
   known.set(animal, lengths);
   return lengths;
 }
@@ -124,17 +120,12 @@ function lengthsOf(animal: Animal): Lengths {
 function lookedAt(animal: Animal): Lengths {
   const doubts: Doubt[] = [];
   const last = new Map<string, Point>();
-  const leaving: { visit: number; name: string; mm: number }[] = [];
-  const doubt = (path: RecordPath, mm: number, fits: number | null = times10(mm)) =>
-    doubts.push(
-      fits === null
-        ? { ...messageOf('record/centimetres', { mm, least: numbers.wallAtLeast.value }, 'grown'), path }
-        : {
-            ...messageOf('record/centimetres', { mm, fits }, path.at(-1) === 'top' ? 'top' : undefined),
-            path,
-            fits,
-          },
-    );
+  const leaving: { visit: number; name: string; now: Point }[] = [];
+  const doubt = (path: RecordPath, mm: number) => {
+    const fits = times10(mm);
+    const way = path.at(-1) === 'top' ? 'top' : undefined;
+    doubts.push({ ...messageOf('record/centimetres', { mm, fits }, way), path, fits });
+  };
   for (const [visit, { date, by, found = {} }] of animal.visits.entries())
     for (const [name, finding] of Object.entries(found)) {
       const { wall, tool } = finding;
@@ -142,13 +133,19 @@ function lookedAt(animal: Animal): Lengths {
       const mm = finding[key];
       const at = ['visits', visit, 'found', name];
       const small = mm !== undefined && wall !== undefined && areCentimetres(mm, wall);
-      if (wall && !finding['wall-lowered'] && (small || isTooShort(animal, date, wall)))
-        doubt([...at, 'wall'], wall, wall < numbers.bothBelow.value ? times10(wall) : null);
+      if (wall && !finding['wall-lowered'] && (small || isTooShort(animal, date, wall))) {
+        const path = [...at, 'wall'];
+        const least = numbers.wallAtLeast.value;
+        if (wall < numbers.bothBelow.value) doubt(path, wall);
+        else doubts.push({ ...messageOf('record/centimetres', { mm: wall, least }, 'grown'), path });
+      }
       if (mm === undefined || finding['top-found'] === 'higher') continue;
       const now = { mm, date, by, at: [...at, key], ...given({ tool }) };
       const line = animal.lesions[name]?.line ?? animal.marks?.[name]?.line;
       const before = last.get(name);
-      const range = mm === 0 || saidSo(finding) ? undefined : mayRead(before, now, line);
+      // Somebody may have said already that it lies where it would not be looked for.
+      const isSaid = finding['ran-up'] === true || finding['opened-further'] === true;
+      const range = mm === 0 || isSaid ? undefined : mayRead(before, now, line);
       const leaves = range !== undefined && !isIn(range, mm);
       const isTiny = key === 'top' && mm > 0 && mm < numbers.topAtLeast.value;
       if (small || isTiny || (leaves && isIn(range, times10(mm)))) {
@@ -160,7 +157,7 @@ function lookedAt(animal: Animal): Lengths {
       const isBeforeInCm =
         isDecimal(before.mm) && isIn(mayRead({ ...before, mm: times10(before.mm) }, now, line)!, mm);
       if (isBeforeInCm) doubt(before.at, before.mm);
-      else if (key === 'top') leaving.push({ visit, name, mm });
+      else if (key === 'top') leaving.push({ visit, name, now });
     }
   return { doubts, last, leaving };
 }
@@ -183,11 +180,6 @@ function isTooShort(
 ): boolean {
   const isGrown = calvings === undefined || before > 0 || calvings.some((calving) => calving <= day);
   return isGrown && wall < numbers.wallAtLeast.value;
-}
-
-/** Somebody has said already that it lies where it would not be looked for. */
-function saidSo(finding: Found): boolean {
-  return finding['ran-up'] === true || finding['opened-further'] === true;
 }
 
 /** What a length may read after another, by the fastest horn and the widest reading errors; nothing to compare: undefined. */
@@ -237,29 +229,26 @@ function otherYear(
 
 /** Days a visit tells of, a year before it; and days it plans, a year too far ahead. */
 function daysOfVisit(visit: Visit, at: number): Doubt[] {
-  const { date, blocks = [], wraps = [], products = [], vet, recheck } = visit;
-  const told: [RecordPath, CalendarDay | undefined][] = [
-    ...blocks.map(({ on }, i): (typeof told)[number] => [['blocks', i, 'on'], on]),
-    ...wraps.map(({ on }, i): (typeof told)[number] => [['wraps', i, 'on'], on]),
-    ...products.map(({ on }, i): (typeof told)[number] => [['products', i, 'on'], on]),
-    ...(visit['farm-did'] ?? []).map(({ on }, i): (typeof told)[number] => [['farm-did', i, 'on'], on]),
-    [['vet', 'asked'], vet?.asked],
-  ];
-  const planned: typeof told = [
-    ...products.map(({ until }, i): (typeof told)[number] => [['products', i, 'until'], until]),
-    ...(visit['ask-farm'] ?? []).map(({ by }, i): (typeof told)[number] => [['ask-farm', i, 'by'], by]),
-    [['recheck'], recheck],
-  ];
-  const doubts = (days: typeof told, isPast: boolean, within: number) =>
+  const { date } = visit;
+  const doubts = (days: ReturnType<typeof daysAt>, isPast: boolean, within: number) =>
     days.flatMap(([path, day]) =>
       day === undefined || day === 'unknown' || day < date !== isPast
         ? []
         : otherYear(['visits', at, ...path], day, date, within),
     );
+  const told = (['blocks', 'wraps', 'products', 'farm-did'] as const).flatMap((key) =>
+    daysAt(visit, key, 'on'),
+  );
+  const planned = [...daysAt(visit, 'products', 'until'), ...daysAt(visit, 'ask-farm', 'by')];
   return [
-    ...doubts(told, true, numbers.yearTold.value),
-    ...doubts(planned, false, numbers.yearPlanned.value),
+    ...doubts([...told, [['vet', 'asked'], visit.vet?.asked]], true, numbers.yearTold.value),
+    ...doubts([...planned, [['recheck'], visit.recheck]], false, numbers.yearPlanned.value),
   ];
+}
+
+function daysAt(visit: Visit, key: keyof Visit, part: string): [RecordPath, CalendarDay | undefined][] {
+  const entries = (visit[key] ?? []) as readonly Readonly<Record<string, CalendarDay>>[];
+  return entries.map((entry, at) => [[key, at, part], entry[part]]);
 }
 
 /** A visit a year before the next one of its run, with none near it. */
@@ -279,15 +268,12 @@ function doubtsOnEntry(
   const { date } = animal.visits[entered]!;
   const path = ['visits', entered, 'date'];
   const rest = animal.visits.filter((_, at) => at !== entered);
-  const isAmongOthers = rest.some(
-    (other) => Math.abs(daysBetween(other.date, date)) <= numbers.yearTold.value,
-  );
-  const year = isAmongOthers
-    ? []
-    : otherYear(path, date, today, numbers.yearTold.value, 'entry/other-year').filter(() => date < today);
-  const last = rest.at(-1)?.date;
+  const within = numbers.yearTold.value;
+  const isAmongOthers = rest.some((other) => Math.abs(daysBetween(other.date, date)) <= within);
+  const year = isAmongOthers || date >= today ? [] : otherYear(path, date, today, within, 'entry/other-year');
+  const last = rest.at(-1)?.date ?? '';
   const early: Doubt[] =
-    year.length > 0 || last === undefined || date >= last
+    year.length > 0 || date >= last
       ? []
       : [{ ...messageOf('entry/before-last-visit', { day: date, last }), path }];
   return [...year, ...early, ...readingsOfOthers(animal, entered, others)];
@@ -297,23 +283,19 @@ function doubtsOnEntry(
 function readingsOfOthers(animal: Animal, entered: number, others: readonly Animal[]): Doubt[] {
   return lengthsOf(animal)
     .leaving.filter(({ visit }) => visit === entered)
-    .flatMap(({ visit, name, mm }): Doubt[] => {
-      const { date, by, found } = animal.visits[visit]!;
-      const tool = found?.[name]?.tool;
-      const at = ['visits', visit, 'found', name, 'top'];
-      const now = { mm, date, by, at, ...given({ tool }) };
-      const fitting = others.filter((other) => {
+    .flatMap(({ name, now }) => {
+      const own = animal.lesions[name];
+      const [only, another] = others.filter((other) => {
         const last = lengthsOf(other).last.get(name);
         const lesion = other.lesions[name];
-        const own = animal.lesions[name];
-        if (!last || !isOpen(other, name) || lesion?.foot !== own?.foot || lesion?.claw !== own?.claw)
-          return false;
-        const range = last.date < date ? mayRead(last, now, lesion?.line) : undefined;
-        return range !== undefined && isIn(range, mm);
+        const isAlike = lesion?.foot === own?.foot && lesion?.claw === own?.claw;
+        if (!last || last.date >= now.date || !isAlike || !isOpen(other, name)) return false;
+        const range = mayRead(last, now, lesion?.line);
+        return range !== undefined && isIn(range, now.mm);
       });
-      const [only, another] = fitting;
       if (!only || another) return [];
-      return [{ ...messageOf('entry/other-animal', { mm, name, animal: only.animal }), path: at }];
+      const values = { mm: now.mm, name, animal: only.animal };
+      return [{ ...messageOf('entry/other-animal', values), path: now.at }];
     });
 }
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { group, may } from './key.js';
 import { amended, amount, count, text } from './measures.js';
-import { calendarDay } from './calendar-day.js';
+import { calendarDay, type CalendarDay, compareDays } from './calendar-day.js';
 import {
   conditionScales,
   copperForms,
@@ -93,3 +93,12 @@ export const farm = group({
 });
 /** A farm as its `farm.md` declares it, checked; absent keys are unknown. */
 export type Farm = z.infer<typeof farm>;
+
+/** What is written of the herd on a day: one map holds always; of a list, the period with the latest `from` up to the day. */
+export function herdOn({ herd }: Pick<Farm, 'herd'>, day: CalendarDay): HerdPeriod | undefined {
+  if (!Array.isArray(herd)) return herd;
+  return herd
+    .filter(({ from = day }) => from <= day)
+    .sort((a, b) => compareDays(a.from ?? '', b.from ?? ''))
+    .at(-1);
+}

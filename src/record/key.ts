@@ -78,6 +78,15 @@ export function may<S extends z.core.$ZodType, const P extends KeyPlace>(
   return { holds: z.optional(holds), place };
 }
 
+/** The places that every key of a visit has: in the form, on the sheet, in print, and the words of a note. */
+export function at<
+  const F extends NonNullable<KeyPlace['form']>,
+  const S extends NonNullable<KeyPlace['sheet']>,
+  const L extends NonNullable<KeyPlace['log']>,
+>(form: F, sheet: S, log: L, noted: string) {
+  return { form, sheet, log, noted };
+}
+
 type Keys = Readonly<Record<string, z.core.$ZodType | Key>>;
 type Shape<K extends Keys> = {
   -readonly [N in keyof K]: K[N] extends Key<KeyPlace, infer S>
@@ -142,11 +151,11 @@ function groupsIn(schema: z.core.$ZodType): z.ZodObject[] {
 }
 
 /** Every key of a group that has a place, those inside it too, by the way to it. */
-export function keysWithin(root: z.core.$ZodType, at = ''): (readonly [way: string, place: KeyPlace])[] {
+export function keysWithin(root: z.core.$ZodType, under = ''): (readonly [way: string, place: KeyPlace])[] {
   return groupsIn(root).flatMap((schema) =>
     Object.entries(placesOf(schema)).flatMap(([name, place]) => [
-      [at + name, place] as const,
-      ...keysWithin(schema.shape[name], `${at}${name}.`),
+      [under + name, place] as const,
+      ...keysWithin(schema.shape[name], `${under}${name}.`),
     ]),
   );
 }

@@ -2,10 +2,7 @@ import { terminal } from '../problem/message.js';
 import { addDays, type CalendarDay, calendarDay } from './calendar-day.js';
 
 /** A stretch of days, both ends in it. */
-export interface Period {
-  readonly from: CalendarDay;
-  readonly to: CalendarDay;
-}
+export type Period = Readonly<{ from: CalendarDay; to: CalendarDay }>;
 
 /** A period as typed: read, or what is wrong with it. */
 export type PeriodRead = { readonly period: Period } | { readonly wrong: string };

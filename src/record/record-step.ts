@@ -15,18 +15,18 @@ export type Step =
 export function stepsInRecord<T>(record: T, steps: readonly Step[]): T {
   const changed = structuredClone(record);
   for (const step of structuredClone(steps)) {
+    if (step.put === 'key') {
+      at(changed, step.path)[step.key] = step.value;
+      continue;
+    }
+    const parent = at(changed, step.path.slice(0, -1));
+    const last = String(step.path.at(-1));
     if (step.put === 'entry') {
-      const parent = at(changed, step.path.slice(0, -1));
-      const key = String(step.path.at(-1));
-      const list = Array.isArray(parent[key]) ? parent[key] : [];
-      parent[key] = list.toSpliced(step.index, 0, step.value);
-    } else if (step.put === 'key') at(changed, step.path)[step.key] = step.value;
-    else if (step.put === 'nothing') {
-      const parent: unknown = at(changed, step.path.slice(0, -1));
-      const last = step.path.at(-1)!;
-      if (Array.isArray(parent)) parent.splice(Number(last), 1);
-      else delete (parent as Record<string, unknown>)[last];
-    } else at(changed, step.path.slice(0, -1))[String(step.path.at(-1))] = step.value;
+      const list = Array.isArray(parent[last]) ? parent[last] : [];
+      parent[last] = list.toSpliced(step.index, 0, step.value);
+    } else if (step.put === 'value') parent[last] = step.value;
+    else if (Array.isArray(parent)) parent.splice(Number(last), 1);
+    else delete parent[last];
   }
   return changed;
 }

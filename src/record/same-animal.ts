@@ -6,10 +6,7 @@ export function bareMark(mark: string): string {
 }
 
 /** A file, by its farm's folder and its own name. */
-interface PlaceOfFile {
-  readonly farm: string;
-  readonly slug: string;
-}
+type PlaceOfFile = Readonly<{ farm: string; slug: string }>;
 
 /** Of an animal, what tells that two files are of one. */
 export type Identity = Pick<Animal, 'animal' | 'tag' | 'electronic' | 'earlier'>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { group, type InnerPlace, key, type Key, may, type VisitPlace } from './key.js';
+import { at, group, type InnerPlace, key, type Key, may, type VisitPlace } from './key.js';
 import { lengthMm, longText, shortName, amount, text, timeOfDay, amended } from './measures.js';
 import {
   ddStages,
@@ -25,7 +25,18 @@ import {
 } from './words.js';
 import { calendarDay } from './calendar-day.js';
 
-const foundSigns = z.array(z.enum(signs));
+const someSigns = z.array(z.enum(signs));
+/** Looked for, and not there any more. On the sheet's back, of the signs that were there: seen first, they would lead the eye. */
+const gone = may(someSigns, { told: 'sign', sheet: 'each', noted: 'no-more' });
+const note = may(longText, { sheet: 'lines', noted: 'with-note' });
+/** Families that have a state. */
+const staged = 'wall, ulcer, double sole, toe necrosis, present';
+
+/** On the sheet among what is asked of a lesion that is followed, and of a new one. */
+function both<const L extends Row, const N extends Row>(lesion: L, fresh: N) {
+  return { sheet: [`lesion ${lesion}`, `new ${fresh}`] as const };
+}
+type Row = `${number}/${number}`;
 
 /**
  * What was found of one lesion or mark at one visit. Lengths in mm.
@@ -36,40 +47,40 @@ const foundSigns = z.array(z.enum(signs));
 export const found = group({
   state: may(z.enum(lesionStates), {
     told: 'state',
-    sheet: ['lesion 4/1', 'new 5/1'],
+    ...both('4/1', '5/1'),
     ask: 1,
-    of: 'wall, ulcer, double sole, toe necrosis, present',
+    of: staged,
     noted: 'state',
   }),
   stage: may(z.enum(ddStages), {
     told: 'stage',
-    sheet: ['lesion 1/1', 'new 5/2'],
+    ...both('1/1', '5/2'),
     ask: 2,
     of: 'dermatitis',
     noted: 'stage',
   }),
-  top: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/1', 'new 3/1'], ask: 3, of: 'wall', noted: 'length' }),
+  top: may(lengthMm, { unit: 'mm', ...both('2/1', '3/1'), ask: 3, of: 'wall', noted: 'length' }),
   'top-found': may(z.enum(topFoundWords), {
     told: 'top-found',
-    sheet: ['lesion 3/1', 'new 4/1'],
+    ...both('3/1', '4/1'),
     ask: 4,
     of: 'wall',
     noted: 'top-found',
   }),
-  wall: may(lengthMm, { unit: 'mm', sheet: ['lesion 2/2', 'new 3/2'], ask: 5, of: 'wall', noted: 'length' }),
+  wall: may(lengthMm, { unit: 'mm', ...both('2/2', '3/2'), ask: 5, of: 'wall', noted: 'length' }),
   'wall-at': may(z.enum(['beside']), { sheet: 'lesion 2/5', noted: 'wall-at of wall' }),
   'wall-lowered': may(z.boolean(), { sheet: 'lines', noted: 'wall-lowered of wall' }),
   'wall-tool': may(z.enum(tools), { told: 'tool', sheet: 'lines', noted: 'wall-tool' }),
   width: may(lengthMm, {
     unit: 'mm',
-    sheet: ['lesion 2/4', 'new 3/4'],
+    ...both('2/4', '3/4'),
     ask: 7,
     of: 'ulcer, double sole',
     noted: 'length',
   }),
   length: may(lengthMm, {
     unit: 'mm',
-    sheet: ['lesion 2/3', 'new 3/3'],
+    ...both('2/3', '3/3'),
     ask: 6,
     of: 'ulcer, double sole',
     noted: 'length',
@@ -89,22 +100,21 @@ export const found = group({
     of: 'wall, ulcer, double sole, mark',
     noted: 'tool',
   }),
-  signs: may(foundSigns, {
+  signs: may(someSigns, {
     told: 'sign',
     sheet: ['lesion 6/1 other', 'new 6/1 other'],
     ask: 10,
     of: 'wall, ulcer, double sole, toe necrosis, dermatitis, present',
     noted: 'sign',
   }),
-  // On the back, of the signs that were there: seen first, they would lead the eye.
-  gone: may(foundSigns, { told: 'sign', sheet: 'each', noted: 'no-more' }),
+  gone,
   code: may(z.enum(lesionCodes), { told: 'lesion', sheet: 'lines', noted: 'code' }),
   infected: may(z.boolean(), { sheet: 'lesion 5/4', noted: 'infected of wall, ulcer' }),
   'ran-up': may(z.boolean(), { sheet: 'lesion 5/2', noted: 'ran-up of wall' }),
   'opened-further': may(z.boolean(), { sheet: 'lesion 5/3', noted: 'opened-further of wall' }),
   joined: may(shortName, { sheet: 'lines', noted: 'joined' }),
   lifted: may(z.boolean(), { sheet: ['lesion 5/5', 'mark 1/3'], noted: 'lifted' }),
-  note: may(longText, { sheet: 'lines', noted: 'with-note' }),
+  note,
 } satisfies Record<string, Key<InnerPlace>>);
 /** What one visit found of one lesion or mark. */
 export type Found = z.infer<typeof found>;
@@ -112,10 +122,9 @@ export type Found = z.infer<typeof found>;
 /** What belongs to a foot rather than to a lesion. */
 export const footFinding = group({
   lifted: may(z.boolean(), { sheet: 'each', noted: 'lifted' }),
-  signs: may(foundSigns, { told: 'sign', sheet: 'urgent 1/1', noted: 'sign' }),
-  /** Looked for, and not there any more. */
-  gone: may(foundSigns, { told: 'sign', sheet: 'each', noted: 'no-more' }),
-  note: may(longText, { sheet: 'lines', noted: 'with-note' }),
+  signs: may(someSigns, { told: 'sign', sheet: 'urgent 1/1', noted: 'sign' }),
+  gone,
+  note,
 } satisfies Record<string, Key<InnerPlace>>);
 export type FootFinding = z.infer<typeof footFinding>;
 
@@ -138,7 +147,7 @@ export const blockEvent = group({
     sheet: 'block 2/1',
     noted: 'carrying',
   }),
-  note: may(longText, { sheet: 'lines', noted: 'with-note' }),
+  note,
 } satisfies Record<string, Key<InnerPlace>>);
 export type BlockEvent = z.infer<typeof blockEvent>;
 
@@ -150,7 +159,7 @@ export const wrapEvent = group({
     noted: 'event',
   }),
   on: may(eventDay, { sheet: 'wrap 1/2 short', noted: 'ago' }),
-  note: may(longText, { sheet: 'lines', noted: 'with-note' }),
+  note,
 } satisfies Record<string, Key<InnerPlace>>);
 export type WrapEvent = z.infer<typeof wrapEvent>;
 
@@ -238,179 +247,63 @@ const farmDid = group({
 } satisfies Record<string, Key<InnerPlace>>);
 
 export const visit = group({
-  date: key(calendarDay, {
-    form: 'visit 1',
-    sheet: 'visit 1/1 short',
-    ask: 'none',
-    log: 'beside',
-    noted: 'relative-day',
-  }),
-  at: may(timeOfDay, { form: 'visit+ 3', sheet: 'visit 1/2 short', more: 21, log: 'about', noted: 'none' }),
-  by: key(text, { form: 'visit+ 2', sheet: 'visit 1/3 rest', more: 23, log: 'beside', noted: 'by' }),
+  date: key(calendarDay, { ...at('visit 1', 'visit 1/1 short', 'beside', 'relative-day'), ask: 'none' }),
+  at: may(timeOfDay, { ...at('visit+ 3', 'visit 1/2 short', 'about', 'none'), more: 21 }),
+  by: key(text, { ...at('visit+ 2', 'visit 1/3 rest', 'beside', 'by'), more: 23 }),
   kind: key(z.enum(visitKinds), {
+    ...at('visit 2', 'visit 2/1 ring', 'beside', 'kind'),
     told: 'visit-kind',
-    form: 'visit 2',
-    sheet: 'visit 2/1 ring',
     more: 22,
-    log: 'beside',
-    noted: 'kind',
   }),
-  why: may(longText, { form: 'visit+ 4', sheet: 'visit 2/2 rest', more: 24, log: 'found+', noted: 'why' }),
-  gait: may(z.number(), { form: 'walk 1', sheet: 'walk 1/1', ask: 1, log: 'found', noted: 'gait' }),
-  'gait-by': may(text, { form: 'visit+ 6', sheet: 'lines', more: 17, log: 'beside', noted: 'scored-by' }),
-  'on-block': may(z.boolean(), {
-    form: 'walk 2',
-    sheet: 'walk 1/2 both',
-    more: 18,
-    log: 'beside',
-    noted: 'on-block',
-  }),
-  condition: may(z.number(), {
-    form: 'visit+ 7',
-    sheet: 'next 2/3 short',
-    more: 14,
-    log: 'found',
-    noted: 'condition',
-  }),
-  weight: may(amount, {
-    unit: 'kg',
-    form: 'visit+ 8',
-    sheet: 'next 2/4 short',
-    more: 15,
-    log: 'found',
-    noted: 'weight',
-  }),
+  why: may(longText, { ...at('visit+ 4', 'visit 2/2 rest', 'found+', 'why'), more: 24 }),
+  gait: may(z.number(), { ...at('walk 1', 'walk 1/1', 'found', 'gait'), ask: 1 }),
+  'gait-by': may(text, { ...at('visit+ 6', 'lines', 'beside', 'scored-by'), more: 17 }),
+  'on-block': may(z.boolean(), { ...at('walk 2', 'walk 1/2 both', 'beside', 'on-block'), more: 18 }),
+  condition: may(z.number(), { ...at('visit+ 7', 'next 2/3 short', 'found', 'condition'), more: 14 }),
+  weight: may(amount, { ...at('visit+ 8', 'next 2/4 short', 'found', 'weight'), unit: 'kg', more: 15 }),
   signs: may(z.array(z.enum(animalSigns)), {
+    ...at('visit+ 1', 'urgent 1/2 other', 'found', 'animal-sign'),
     told: 'animal-sign',
-    form: 'visit+ 1',
-    sheet: 'urgent 1/2 other',
     more: 16,
-    log: 'found',
-    noted: 'animal-sign',
   }),
   feet: may(z.partialRecord(z.enum(feet), footFinding), {
-    form: 'work+ 6',
-    sheet: 'own',
+    ...at('work+ 6', 'own', 'found', 'foot'),
     more: 4,
-    log: 'found',
-    noted: 'foot',
   }),
-  found: may(z.record(shortName, found), {
-    form: 'found 1',
-    sheet: 'own',
-    ask: 2,
-    more: 3,
-    log: 'found+',
-    noted: 'lesion',
-  }),
-  trimmed: may(z.array(z.enum(feet)), {
-    told: 'foot',
-    form: 'work+ 1',
-    sheet: 'each',
-    more: 5,
-    log: 'done',
-    noted: 'trimmed',
-  }),
-  'cut-back': may(z.array(shortName), {
-    form: 'work+ 2',
-    sheet: 'lesion 5/1',
-    more: 6,
-    log: 'done',
-    noted: 'cut-back',
-  }),
-  blocks: may(z.array(blockEvent), {
-    form: 'work+ 3',
-    room: 2,
-    sheet: 'own',
-    ask: 3,
-    more: 7,
-    log: 'done+',
-    noted: 'block',
-  }),
-  wraps: may(z.array(wrapEvent), {
-    form: 'work+ 4',
-    room: 2,
-    sheet: 'own',
-    ask: 4,
-    more: 8,
-    log: 'done+',
-    noted: 'wrap',
-  }),
-  products: may(z.array(productUse), {
-    form: 'work+ 5',
-    room: 2,
-    sheet: 'own',
-    more: 9,
-    log: 'done+',
-    noted: 'product',
-  }),
+  found: may(z.record(shortName, found), { ...at('found 1', 'own', 'found+', 'lesion'), ask: 2, more: 3 }),
+  trimmed: may(z.array(z.enum(feet)), { ...at('work+ 1', 'each', 'done', 'trimmed'), told: 'foot', more: 5 }),
+  'cut-back': may(z.array(shortName), { ...at('work+ 2', 'lesion 5/1', 'done', 'cut-back'), more: 6 }),
+  blocks: may(z.array(blockEvent), { ...at('work+ 3', 'own', 'done+', 'block'), room: 2, ask: 3, more: 7 }),
+  wraps: may(z.array(wrapEvent), { ...at('work+ 4', 'own', 'done+', 'wrap'), room: 2, ask: 4, more: 8 }),
+  products: may(z.array(productUse), { ...at('work+ 5', 'own', 'done+', 'product'), room: 2, more: 9 }),
   'pain-relief': may(z.enum(painReliefWords), {
+    ...at('care+ 1', 'care 1/1', 'done', 'pain'),
     told: 'pain-relief',
-    form: 'care+ 1',
-    sheet: 'care 1/1',
     ask: 5,
     more: 1,
-    log: 'done',
-    noted: 'pain',
   }),
-  photos: may(z.array(photo), {
-    form: 'photos+ 1',
-    room: 3,
-    sheet: 'own',
-    more: 10,
-    log: 'done',
-    noted: 'none',
-  }),
-  vet: may(vetAsked, { form: 'care+ 2', sheet: 'own', ask: 6, more: 2, log: 'done+', noted: 'vet-noun' }),
-  'vet-answer': may(vetAnswer, {
-    form: 'care+ 3',
-    sheet: 'own',
-    more: 13,
-    log: 'done+',
-    noted: 'vet-answer',
-  }),
-  'ask-farm': may(z.array(askFarm), {
-    form: 'care+ 4',
-    room: 2,
-    sheet: 'own',
-    more: 11,
-    log: 'done+',
-    noted: 'task',
-  }),
-  'farm-did': may(z.array(farmDid), {
-    form: 'care+ 5',
-    room: 2,
-    sheet: 'own',
-    more: 12,
-    log: 'done+',
-    noted: 'farm-did',
-  }),
+  photos: may(z.array(photo), { ...at('photos+ 1', 'own', 'done', 'none'), room: 3, more: 10 }),
+  vet: may(vetAsked, { ...at('care+ 2', 'own', 'done+', 'vet-noun'), ask: 6, more: 2 }),
+  'vet-answer': may(vetAnswer, { ...at('care+ 3', 'own', 'done+', 'vet-answer'), more: 13 }),
+  'ask-farm': may(z.array(askFarm), { ...at('care+ 4', 'own', 'done+', 'task'), room: 2, more: 11 }),
+  'farm-did': may(z.array(farmDid), { ...at('care+ 5', 'own', 'done+', 'farm-did'), room: 2, more: 12 }),
   'tools-disinfected': may(z.boolean(), {
-    form: 'visit+ 5',
-    sheet: 'next 2/1',
+    ...at('visit+ 5', 'next 2/1', 'about', 'tools-disinfected of visit'),
     more: 19,
-    log: 'about',
-    noted: 'tools-disinfected of visit',
   }),
   'saw-expected': may(z.boolean(), {
-    form: 'visit+ 9',
-    sheet: 'after 1/1',
+    ...at('visit+ 9', 'after 1/1', 'about', 'saw-expected of visit'),
     more: 20,
-    log: 'about',
-    noted: 'saw-expected of visit',
   }),
   recheck: may(calendarDay, {
+    ...at('next 1', 'next 1/1', 'done', 'recheck'),
     ahead: true,
-    form: 'next 1',
     spans: ['3 days', '1 week', '2 weeks', '4 weeks', '6 weeks', '8 weeks'],
-    sheet: 'next 1/1',
     ask: 7,
-    log: 'done',
-    noted: 'recheck',
   }),
-  note: may(longText, { form: 'next 2', sheet: 'lines', ask: 8, log: 'done+', noted: 'note' }),
+  note: may(longText, { ...at('next 2', 'lines', 'done+', 'note'), ask: 8 }),
   // A correction of what is on file, made with `growdown correct`: a new visit has none.
-  amended: key(amended, { form: 'none', sheet: 'none', ask: 'none', log: 'done+', noted: 'none' }),
+  amended: key(amended, { ...at('none', 'none', 'done+', 'none'), ask: 'none' }),
 } satisfies Record<string, Key<VisitPlace>>);
 /** One visit as its case file has it: who came when and why, and what was found and done. */
 export type Visit = z.infer<typeof visit>;

@@ -8,6 +8,7 @@ import {
   type Site,
   type WallLine,
 } from '../record/words.js';
+import { given } from '../record/given.js';
 import { readShared } from './read-shared.js';
 import { address } from './sourced.js';
 import type { Found } from '../record/visit.js';
@@ -30,6 +31,7 @@ export type LesionFamily = (typeof lesionFamilies)[number];
 const family = z.strictObject({
   measures: z.array(z.enum(measures)),
   states: z.array(z.enum(lesionStates)),
+  /** `growing out` for a gap in the wall, `closing` for an ulcer. */
   forecast: z.enum(['growing out', 'closing', 'none']),
 });
 
@@ -42,8 +44,10 @@ const table = z.strictObject({
   lesions: z.record(
     z.enum(lesionCodes),
     z.strictObject({
+      /** Full English name in the ICAR Claw Health Atlas, small letters. */
       name: z.string(),
       family: z.enum(lesionFamilies),
+      /** What it is, in a sentence. */
       about: z.string(),
       /** Where it is found; absent where it is the shape of a whole claw. */
       sites: z.array(z.enum(sites)).optional(),
@@ -55,19 +59,11 @@ const table = z.strictObject({
 
 const shared = readShared('lesions.json', table);
 
-interface LesionKind {
-  /** Full English name in the ICAR Claw Health Atlas, small letters. */
-  readonly name: string;
-  readonly family: LesionFamily;
-  /** What it is, in a sentence. */
-  readonly about: string;
-  readonly measures: ReadonlySet<Measure>;
-  readonly states: ReadonlySet<string>;
-  /** `growing out` for a gap in the wall, `closing` for an ulcer. */
-  readonly forecast: 'growing out' | 'closing' | 'none';
-  /** Sites it is found at; absent where it is the shape of a whole claw. */
-  readonly sites?: ReadonlySet<Site>;
-  readonly traits: readonly (typeof traits)[number][];
+function kindOf(code: LesionCode) {
+  const { sites: found, ...lesion } = shared.lesions[code];
+  const { measures: measured, states, forecast } = shared.families[lesion.family];
+  const own = { measures: new Set(measured), states: new Set<string>(states), forecast };
+  return { ...lesion, ...own, ...given({ sites: found && new Set(found) }) };
 }
 
 /**
@@ -77,14 +73,9 @@ interface LesionKind {
  * Checked: tests/reference/lesions.test.ts
  * @example lesionKinds.WL.name // → 'white line disease'
  */
-export const lesionKinds: Readonly<Record<LesionCode, LesionKind>> = Object.fromEntries(
-  lesionCodes.map((code): [LesionCode, LesionKind] => {
-    const { sites: found, ...lesion } = shared.lesions[code];
-    const { measures: measured, states, forecast } = shared.families[lesion.family];
-    const kind = { ...lesion, measures: new Set(measured), states: new Set(states), forecast };
-    return [code, found ? { ...kind, sites: new Set(found) } : kind];
-  }),
-) as Record<LesionCode, LesionKind>;
+export const lesionKinds = Object.fromEntries(lesionCodes.map((code) => [code, kindOf(code)])) as Readonly<
+  Record<LesionCode, ReturnType<typeof kindOf>>
+>;
 
 /** @example familyOf('SU') // → 'ulcer' */
 export function familyOf(code: LesionCode): LesionFamily {

@@ -7,10 +7,7 @@ const groups = ['antimicrobial', 'anti-inflammatory', 'pain relief'] as const;
 export type SubstanceGroup = (typeof groups)[number];
 
 /** An active substance that makes a product a medicine. */
-export interface Substance {
-  readonly name: string;
-  readonly group: SubstanceGroup;
-}
+export type Substance = Readonly<{ name: string; group: SubstanceGroup }>;
 
 const group = z.strictObject({ atcvet: z.array(z.string()), address, names: z.array(z.string()) });
 const shared = readShared(

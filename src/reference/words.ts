@@ -46,22 +46,33 @@ export function untold(text: string): string {
 
 type InRow = (parts: readonly (string | number | undefined | false)[] | undefined) => string;
 
-/** A string cut at its gaps: text, name of a gap, text, … */
-type Template = readonly string[];
-
 /**
  * A language's words out of its strings, wherever those come from.
  *
  * Checked: tests/reference/words.test.ts
  */
 export function wordsFrom(language: Language, strings: ReadonlyMap<string, string>): Words {
-  const templates = new Map<string, Template>();
-  for (const [key, string] of strings) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
+  /** Each string cut at its gaps: text, name of a gap, text, … */
+  const templates = new Map(
+    [...strings].map(([key, string]) => [key, string.split(/\{([a-zA-Z]+)\}/)] as const),
+  );
   const forms = new Intl.PluralRules(language);
   const decimal = strings.get('number.decimal') ?? '.';
   const number: Words['number'] = (value) => String(value).replace('.', decimal);
-  const say: Words['say'] = (key, values = {}) =>
-    fill(key, lookUp(templates, forms, key, values), values, number);
+  const say: Words['say'] = (key, values = {}) => {
+    const count = values['count'];
+    const form = count === undefined || templates.has(key) ? '' : `.${forms.select(Number(count))}`;
+    const template =
+      templates.get(key + form) ?? (count === undefined ? undefined : templates.get(`${key}.other`));
+    if (template === undefined) throw new RangeError(`no words for "${key}"`);
+    let said = template[0]!;
+    for (let at = 1; at < template.length; at += 2) {
+      const value = values[template[at]!];
+      if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
+      said += `${typeof value === 'number' ? number(value) : value}${template[at + 1]}`;
+    }
+    return said;
+  };
   const inRow =
     (by: string): InRow =>
     (parts = []) => {
@@ -83,32 +94,6 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
       return string;
     },
   };
-}
-
-function lookUp(
-  templates: ReadonlyMap<string, Template>,
-  forms: Intl.PluralRules,
-  key: string,
-  values: Values,
-): Template {
-  const count = values['count'];
-  const found =
-    templates.get(key) ??
-    (count === undefined
-      ? undefined
-      : (templates.get(`${key}.${forms.select(Number(count))}`) ?? templates.get(`${key}.other`)));
-  if (found === undefined) throw new RangeError(`no words for "${key}"`);
-  return found;
-}
-
-function fill(key: string, template: Template, values: Values, number: Words['number']): string {
-  let said = template[0]!;
-  for (let at = 1; at < template.length; at += 2) {
-    const value = values[template[at]!];
-    if (value === undefined) throw new RangeError(`"${key}" wants a value for {${template[at]}}`);
-    said += `${typeof value === 'number' ? number(value) : value}${template[at + 1]}`;
-  }
-  return said;
 }
 
 /** Where a key of the record is told of: see `KeyPlace` in the record. */
@@ -139,10 +124,8 @@ const loaded = new Map<Language, Words>();
 export function wordsOf(language: Language): Words {
   const known = loaded.get(language);
   if (known) return known;
-  const strings = new Map(readStrings(language));
-  if (language !== 'en-GB')
-    for (const [key, string] of readStrings('en-GB')) if (!strings.has(key)) strings.set(key, string);
-  const words = wordsFrom(language, strings);
+  const own = language === 'en-GB' ? [] : readStrings(language);
+  const words = wordsFrom(language, new Map([...readStrings('en-GB'), ...own]));
   loaded.set(language, words);
   return words;
 }

@@ -1,11 +1,11 @@
 import type { Animal } from '../record/animal.js';
-import { addDays, type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { addDays, type CalendarDay, daysBetween, latestDay } from '../record/calendar-day.js';
 import { fixedDays } from '../reference/intervals.js';
 
 type Calvings = Pick<Animal, 'calvings' | 'calved-before' | 'dried-off' | 'due-to-calve'>;
 
 /** What the record shows of her milk on a day; `not-known` where a calving or a drying-off may be missing. */
-export type InMilk = 'in-milk' | 'dry' | 'not-calved' | 'not-known';
+type InMilk = 'in-milk' | 'dry' | 'not-calved' | 'not-known';
 
 /**
  * Whether the record shows her in milk on a day.
@@ -25,7 +25,7 @@ export function inMilkOn(animal: Calvings, day: CalendarDay): InMilk {
   if (dried !== undefined && (calved === undefined || dried >= calved)) return 'dry';
   if (calvings === undefined) return 'not-known';
   if (calved === undefined) return before > 0 ? 'not-known' : 'not-calved';
-  const next = [...calvings.filter((on) => on > day), ...(dueOn(animal, day) ?? [])];
+  const next = [...calvings.filter((on) => on > day), ...dueOn(animal, day)];
   const mayBeDry = next.some(
     (on) =>
       daysBetween(day, on) <= fixedDays('dry-before-calving') &&
@@ -43,7 +43,7 @@ export function calvingForbidsTravel(
   if (calved !== undefined && daysBetween(calved, day) <= fixedDays('travel-after-calving'))
     return 'after-calving';
   const lastTenth = fixedDays('gestation') / 10;
-  return dueOn(animal, day)?.some((due) => daysBetween(day, due) <= lastTenth) ? 'before-calving' : undefined;
+  return dueOn(animal, day).some((due) => daysBetween(day, due) <= lastTenth) ? 'before-calving' : undefined;
 }
 
 /** She is close to calving: a lift is agreed first, and how she is held matters. */
@@ -69,23 +69,16 @@ export function calvingNear(animal: Animal, days: readonly CalendarDay[]): Calvi
     return heifer && from && days.some((day) => day >= from) ? { heifer } : undefined;
   }
   const [from, to] = [addDays(due, -fixedDays('close-to-calving')), addDays(due, fixedDays('calving-after'))];
-  const isNear = days.some((day) => day >= from && day <= to && dueOn(animal, day));
+  const isNear = days.some((day) => day >= from && day <= to && dueOn(animal, day).length > 0);
   return isNear ? { due, heifer } : undefined;
 }
 
 /** The day she is due, unless a calving by that day was this one's: no cow carries two calves in one gestation. */
-function dueOn(
-  { calvings = [], 'due-to-calve': due }: Calvings,
-  day: CalendarDay,
-): [CalendarDay] | undefined {
-  if (due === undefined) return undefined;
-  const calved = lastBy(calvings, day);
-  return calved !== undefined && calved > addDays(due, -fixedDays('gestation')) ? undefined : [due];
+function dueOn({ calvings = [], 'due-to-calve': due }: Calvings, day: CalendarDay): CalendarDay[] {
+  if (due === undefined) return [];
+  return (lastBy(calvings, day) ?? '') > addDays(due, -fixedDays('gestation')) ? [] : [due];
 }
 
 function lastBy(days: readonly CalendarDay[], day: CalendarDay): CalendarDay | undefined {
-  return days
-    .filter((on) => on <= day)
-    .toSorted()
-    .at(-1);
+  return latestDay(days.filter((on) => on <= day));
 }

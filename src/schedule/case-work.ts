@@ -12,14 +12,13 @@ import type { LeftUnderWithdrawal } from './end-of-case.js';
 import type { WithheldOfAnimal } from './withheld.js';
 
 /** Why work has stopped on a farm: what may have to be reported. People, kit and animals stay until it is closed. */
-export interface StopWork {
+export interface StopWork extends Pick<Notice, 'answered'> {
   readonly rule: NoticeRuleId;
   readonly since: CalendarDay;
   /** Numbers of the animals. */
   readonly animals: readonly string[];
-  /** The vet or the authority was asked, and what the last answer said. */
+  /** The vet or the authority was asked. */
   readonly asked?: CalendarDay;
-  readonly answered?: { readonly on: CalendarDay; readonly by: string; readonly reply: string };
   /** Who worked there that day or since: their later stops are marked. */
   readonly people: readonly string[];
   /** How many jobs of the trimmer's wait on the whole farm. */

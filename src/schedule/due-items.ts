@@ -1,16 +1,24 @@
 import type { AnimalGrowth } from '../growth/animal-growth.js';
+import { blockTimeline } from '../healing/block-timeline.js';
 import type { CaseStanding } from '../healing/standing.js';
 import type { Business } from '../record/business.js';
-import { addDays, type CalendarDay } from '../record/calendar-day.js';
-import { leftFarm } from '../record/visit.js';
+import { addDays, type CalendarDay, compareDays, latestDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { leftFarm } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays, intervalsInForce } from '../reference/intervals.js';
-import { type DueContext, type DueDraft, episodeVisits, type DueItem, lifts } from './due/due-item.js';
-import { farmTaskDue } from './due/farm-task-due.js';
-import { blockDue, wrapDue } from './due/fixture-due.js';
-import { foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
-import { footbathDue, vetDue, vetWorkDue, isVets } from './due/vet-due.js';
+import {
+  type DueContext,
+  type DueDraft,
+  type DueItem,
+  dueAfter,
+  dueBy,
+  episodeVisits,
+  lifts,
+  whyDue,
+} from './due/due-item.js';
+import { farmTaskDue, footbathDue, vetDue, vetWorkDue, isVets } from './due/farm-task-due.js';
+import { blockDue, wrapDue, foulDue, measureAgainDue, recheckDue } from './due/recheck-due.js';
 import { plannedVisit } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import {
@@ -22,7 +30,6 @@ import {
   whyNotKnown,
   withheldOf,
 } from './withheld.js';
-import { blockTimeline } from '../healing/block-timeline.js';
 
 /**
  * What is due for one animal, what cannot wait first, then by day: what, by whom, by when, and why.
@@ -36,22 +43,19 @@ import { blockTimeline } from '../healing/block-timeline.js';
  * Checked: tests/schedule/due-items.test.ts
  */
 export function dueItems(
-  caseRecord: CaseRecord,
-  farmRecord: FarmRecord,
+  { animal }: CaseRecord,
+  { farm }: FarmRecord,
   business: Business,
   growth: AnimalGrowth,
   standing: CaseStanding,
   notices: readonly Notice[],
   today: CalendarDay,
 ): readonly DueItem[] {
-  const { animal } = caseRecord;
-  const { farm } = farmRecord;
   const interval = intervalsInForce(farm, business);
   const context: DueContext = { animal, farm, growth, standing, notices, interval, today };
-  const drafts = standing.closed ? closedDrafts(context) : draftsOf(context);
-  return drafts
+  return (standing.closed ? closedDrafts(context) : draftsOf(context))
     .map((draft) => marked(draft, context))
-    .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
+    .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || compareDays(a.by, b.by));
 }
 
 /** Not to wait: it stands before all else, whatever its day. */
@@ -60,17 +64,13 @@ export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): 
 }
 
 function closedDrafts(context: DueContext): DueDraft[] {
-  const { result } = context.standing.closed ?? {};
-  const isHere = !leftFarm.has(result as EpisodeResult);
+  const isHere = !leftFarm.has(context.standing.closed?.result as EpisodeResult);
+  const vets = vetWorkDue(context).filter(({ task }) => task === 'wrap off' || task === 'block off');
   return [
-    ...(isHere ? [...blockDue(context), ...wrapDue(context), ...vetWorkOnFixtures(context)] : []),
+    ...(isHere ? [...blockDue(context), ...wrapDue(context), ...vets] : []),
     ...withdrawalDue(context),
     ...(context.notices.some((notice) => notice.standing) ? vetDue(context) : []),
   ];
-}
-
-function vetWorkOnFixtures(context: DueContext): DueDraft[] {
-  return vetWorkDue(context).filter(({ task }) => task === 'wrap off' || task === 'block off');
 }
 
 function draftsOf(context: DueContext): DueDraft[] {
@@ -93,19 +93,12 @@ function draftsOf(context: DueContext): DueDraft[] {
 
 /** Lame, and the other foot of the pair was not lifted last time: look at it when she is lifted next. */
 function otherFootDue({ standing, interval }: DueContext, rechecks: readonly DueDraft[]): DueDraft[] {
-  const { otherFoot, last } = standing.gait;
-  if (!otherFoot || !last) return [];
-  const next = rechecks.map(({ by }) => by).sort()[0];
-  return [
-    {
-      what: 'look-other-foot',
-      by: next ?? addDays(last.date, interval('gait-rescore')),
-      who: 'trimmer',
-      basis: 'record',
-      why: { key: 'due.why.look-other-foot', values: { day: last.date, foot: otherFoot } },
-      foot: otherFoot,
-    },
-  ];
+  const { otherFoot: foot, last } = standing.gait;
+  if (!foot || !last) return [];
+  const [next] = rechecks.map(({ by }) => by).sort();
+  const by = next ?? addDays(last.date, interval('gait-rescore'));
+  const why = whyDue('look-other-foot', { day: last.date, foot });
+  return [{ what: 'look-other-foot', by, who: 'trimmer', basis: 'record', why, foot }];
 }
 
 function marked(draft: DueDraft, { animal, farm, today }: DueContext): DueItem {
@@ -113,15 +106,12 @@ function marked(draft: DueDraft, { animal, farm, today }: DueContext): DueItem {
   const visit = plannedVisit(farm, today);
   const done = doneOn !== undefined;
   const calvings = [...(animal.calvings ?? []), ...(animal['due-to-calve'] ? [animal['due-to-calve']] : [])];
+  const isNear = (day: CalendarDay) =>
+    by >= addDays(day, -fixedDays('calving-before')) && by <= addDays(day, fixedDays('calving-after'));
   return {
     ...draft,
     beforeNextVisit: !done && lifts.has(what) && visit !== undefined && by < visit,
-    nearCalving:
-      lifts.has(what) &&
-      calvings.some(
-        (day) =>
-          by >= addDays(day, -fixedDays('calving-before')) && by <= addDays(day, fixedDays('calving-after')),
-      ),
+    nearCalving: lifts.has(what) && calvings.some(isNear),
     standing: done ? 'done' : overdueFrom !== undefined && overdueFrom <= today ? 'overdue' : 'open',
   };
 }
@@ -133,39 +123,35 @@ function marked(draft: DueDraft, { animal, farm, today }: DueContext): DueItem {
  */
 function withdrawalDue({ animal, farm, today }: DueContext): DueDraft[] {
   const withheld = withheldOf(animal, farm, today);
-  const clear = sides.flatMap((side): DueDraft[] => {
+  const due: DueDraft[] = [];
+  const asked = new Map<string, { reason: NotKnown; which: Side | 'both' }>();
+  for (const side of sides) {
     const held = withheld[side];
-    if (held.outcome !== 'withheld') return [];
-    const { firstClear: by, lastWithheld, product, day } = held;
-    const what = `${side}-clear` as const;
-    const why = { key: `due.why.${what}`, values: { product, day, last: lastWithheld, clear: by } };
-    return [{ what, by, lastWithheld, who: 'farm', basis: 'record', why }];
-  });
-  return [...clear, ...askDue(sides.filter((side) => withheld[side].outcome === 'not-known'))];
-
-  function askDue(unknown: readonly Side[]): DueDraft[] {
-    const of = new Map<string, { reason: NotKnown; which: Side | 'both' }>();
-    for (const side of unknown) {
-      const held = withheld[side];
-      for (const reason of held.outcome === 'not-known' ? held.why : []) {
-        const key = JSON.stringify(reason);
-        of.set(key, { reason, which: of.has(key) ? 'both' : side });
-      }
+    if (held.outcome === 'withheld') {
+      const { firstClear: by, lastWithheld, product, day } = held;
+      const what = `${side}-clear` as const;
+      const why = whyDue(what, { product, day, last: lastWithheld, clear: by });
+      due.push({ what, by, lastWithheld, who: 'farm', basis: 'record', why });
     }
-    const [first, ...more] = [...of.values()].sort((a, b) => (a.reason.day < b.reason.day ? -1 : 1));
-    if (!first) return [];
-    const { key, values } = whyNotKnown(first.reason, first.which);
-    return [
-      {
-        what: 'withdrawal-not-recorded',
-        notRecorded: unknown.length > 1 ? 'both' : unknown[0]!,
-        by: first.reason.day,
-        who: 'farm',
-        basis: 'record',
-        why: { key, values: { ...values, more: more.length } },
-      },
-    ];
+    for (const reason of held.outcome === 'not-known' ? held.why : []) {
+      const key = JSON.stringify(reason);
+      asked.set(key, { reason, which: asked.has(key) ? 'both' : side });
+    }
   }
+  const [first, ...more] = [...asked.values()].sort((a, b) => (a.reason.day < b.reason.day ? -1 : 1));
+  if (first) {
+    const [side, other] = sides.filter((one) => withheld[one].outcome === 'not-known');
+    const { key, values } = whyNotKnown(first.reason, first.which);
+    due.push({
+      what: 'withdrawal-not-recorded',
+      notRecorded: other ? 'both' : side!,
+      by: first.reason.day,
+      who: 'farm',
+      basis: 'record',
+      why: { key, values: { ...values, more: more.length } },
+    });
+  }
+  return due;
 }
 
 /**
@@ -179,21 +165,20 @@ function painReliefDue(context: DueContext): DueDraft[] {
   const visits = episodeVisits(context);
   const last = visits.findLast(([, visit]) => visit['pain-relief'] !== undefined);
   if (last?.[1]['pain-relief'] !== 'asked') return [];
-  const [at, { date }] = last;
+  const [at, { date: day }] = last;
   const isAnswered =
-    visits.some(([later, visit]) => later >= at && (visit['vet-answer']?.to ?? '') >= date) ||
-    usesOf(animal, today).some((one) => one.last >= date && mayBePainRelief(one.use)) ||
-    (standing.gait.last?.lame === false && standing.gait.last.date > date);
-  const by = addDays(date, 1);
-  if (isAnswered || today < by) return [];
+    visits.some(([later, visit]) => later >= at && (visit['vet-answer']?.to ?? '') >= day) ||
+    usesOf(animal, today).some((one) => one.last >= day && mayBePainRelief(one.use)) ||
+    (standing.gait.last?.lame === false && standing.gait.last.date > day);
+  const days = dueBy(addDays(day, 1), 1);
+  if (isAnswered || today < days.by) return [];
   return [
     {
       what: 'pain-relief-ask',
-      by,
-      overdueFrom: addDays(by, 1),
+      ...days,
       who: 'farm',
       basis: 'record',
-      why: { key: 'due.why.pain-relief-ask', values: { day: date } },
+      why: whyDue('pain-relief-ask', { day }),
     },
   ];
 }
@@ -209,47 +194,37 @@ function painReliefDue(context: DueContext): DueDraft[] {
  * Checked: tests/schedule/due-items.test.ts
  */
 function gaitDue(context: DueContext): DueDraft[] {
-  const { standing, interval } = context;
-  const { last } = standing.gait;
+  const { last, daysOffBlock } = context.standing.gait;
   if (farmWillScore(context, last?.visit ?? 0)) return last?.severe ? severeLook(context) : [];
   if (last && isVets(context, 'score her walk', last.date)) return severeLook(context);
   if (!last?.lame) return offBlockScore(context);
-  const values = { day: last.date, score: last.score };
-  const [name, overdue] = last.severe
-    ? (['severe-rescore', 'severe-rescore-overdue'] as const)
-    : (['gait-rescore', 'gait-rescore-overdue'] as const);
-  const rescore: DueDraft = {
-    what: 'gait-rescore',
-    by: addDays(last.date, interval(name)),
-    overdueFrom: addDays(last.date, interval(overdue) + 1),
-    who: 'farm',
-    basis: 'default',
-    why: { key: `due.why.${last.severe ? 'severe-rescore' : lameWhy(standing.gait)}`, values },
-  };
-  return [...severeLook(context), rescore];
+  const neverOn = last.block === 'off' && daysOffBlock === undefined;
+  const name = last.severe ? 'severe-rescore' : 'gait-rescore';
+  const why = last.severe ? name : `${name}-${neverOn ? 'off-no-block' : last.block}`;
+  return [
+    ...severeLook(context),
+    rescore(context, last.date, name, why, { day: last.date, score: last.score }),
+  ];
 }
 
-function lameWhy({ last, daysOffBlock }: DueContext['standing']['gait']): string {
-  const neverOn = last?.block === 'off' && daysOffBlock === undefined;
-  return `gait-rescore-${neverOn ? 'off-no-block' : (last?.block ?? 'unclear')}`;
+function rescore(
+  context: DueContext,
+  from: CalendarDay,
+  name: 'severe-rescore' | 'gait-rescore',
+  key: string,
+  values: DueItem['why']['values'],
+): DueDraft {
+  const days = dueAfter(context, from, name, `${name}-overdue`);
+  return { what: 'gait-rescore', ...days, who: 'farm', basis: 'default', why: whyDue(key, values) };
 }
 
 /** The farm looks at a severely lame cow the next day; any later word or visit has done it. */
 function severeLook(context: DueContext): DueDraft[] {
   const { last } = context.standing.gait;
-  const heard = !last?.severe || episodeVisits(context).some(([at]) => at > last.visit);
-  if (heard) return [];
-  const by = addDays(last.date, context.interval('severe-look'));
-  return [
-    {
-      what: 'severe-look',
-      by,
-      overdueFrom: addDays(by, fixedDays('written-grace')),
-      who: 'farm',
-      basis: 'default',
-      why: { key: 'due.why.severe-look', values: { day: last.date, score: last.score } },
-    },
-  ];
+  if (!last?.severe || episodeVisits(context).some(([at]) => at > last.visit)) return [];
+  const days = dueBy(addDays(last.date, context.interval('severe-look')));
+  const why = whyDue('severe-look', { day: last.date, score: last.score });
+  return [{ what: 'severe-look', ...days, who: 'farm', basis: 'default', why }];
 }
 
 function farmWillScore(context: DueContext, from: number): boolean {
@@ -265,25 +240,13 @@ function farmWillScore(context: DueContext, from: number): boolean {
   );
 }
 
-function offBlockScore({ animal, standing, interval, today }: DueContext): DueDraft[] {
+function offBlockScore(context: DueContext): DueDraft[] {
+  const { animal, standing, today } = context;
   const blocks = blockTimeline(animal, today);
-  const last = blocks.spans
-    .filter(({ end }) => end)
-    .sort((a, b) => ((a.end?.by ?? '') < (b.end?.by ?? '') ? -1 : 1))
-    .at(-1);
-  const off = last?.end?.by;
+  const off = latestDay(blocks.spans.flatMap(({ end }) => end?.by ?? []));
   const first = animal.visits[standing.episode.visits[0] ?? 0]?.date;
   if (!off || blocks.on.length > 0 || (first && off < first)) return [];
-  const counts = addDays(off, fixedDays('off-block-counts'));
-  if (standing.gait.scores.some(({ date, block }) => block === 'off' && date >= counts)) return [];
-  return [
-    {
-      what: 'gait-rescore',
-      by: addDays(off, interval('gait-rescore')),
-      overdueFrom: addDays(off, interval('gait-rescore-overdue') + 1),
-      who: 'farm',
-      basis: 'default',
-      why: { key: 'due.why.gait-rescore-block-came-off', values: { day: off, from: counts } },
-    },
-  ];
+  const from = addDays(off, fixedDays('off-block-counts'));
+  if (standing.gait.scores.some(({ date, block }) => block === 'off' && date >= from)) return [];
+  return [rescore(context, off, 'gait-rescore', 'gait-rescore-block-came-off', { day: off, from })];
 }

@@ -9,10 +9,8 @@ import { goneResults, leftFarm } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { gaitScale } from '../reference/scales.js';
-import type { MissingEntry } from './missing-on-farm.js';
+import { type MissingEntry, missingEntry } from './missing-on-farm.js';
 import { type Left, leftOn, withheldOf, type WithheldOfAnimal } from './withheld.js';
-
-const shared = { grade: 'serious', closable: 'by-asking' } as const;
 
 /**
  * What the end of a case leaves open: a block or wrap still on as far as is recorded, and a result `sound` that no
@@ -25,37 +23,31 @@ export function missingAtClosing(animal: Animal, farm: Farm, today: CalendarDay)
   const last = episodes.at(-1);
   const fixtures = last?.ended === undefined ? [] : stillOnAtClose(animal, last.result, today);
   return [
-    ...fixtures.map(({ kind, left, foot, claw, from, visit, at }): MissingEntry => ({
-      ...shared,
-      id: `gap/closed-with-${kind}-on`,
-      path: ['visits', visit, `${kind}s`, at],
-      values: { foot, ...(claw ? { claw } : {}), day: from, ...(left ? { which: 'left' } : {}) },
-      ...(last?.ended === undefined ? {} : { since: last.ended }),
-    })),
-    ...episodes.flatMap((episode): MissingEntry[] => {
+    ...fixtures.map(({ kind, left, foot, claw, from, visit, at }) => {
+      const values = { foot, claw, day: from, which: left ? 'left' : undefined };
+      return missingEntry(
+        `gap/closed-with-${kind}-on`,
+        ['visits', visit, `${kind}s`, at],
+        last?.ended,
+        values,
+      );
+    }),
+    ...episodes.flatMap((episode) => {
       const { written, ended, result } = episode;
       if (written === undefined || ended === undefined || result !== 'sound') return [];
       const missing = soundNotShown(animal, farm, episode, ended);
       if (!missing) return [];
       const needed = fixedDays('off-block-counts');
       const values = { ...missing.values, which: missing.why, since: ended, needed };
-      const path = ['episodes', written, 'result'];
-      return [{ ...shared, id: 'gap/sound-not-shown', path, values, since: ended }];
+      return missingEntry('gap/sound-not-shown', ['episodes', written, 'result'], ended, values);
     }),
   ];
 }
 
-/** A block or a wrap that no record takes off. */
-export interface StillOn extends Pick<FixtureSpan, 'foot' | 'claw' | 'from' | 'visit' | 'at'> {
+/** A block or a wrap that no record takes off; `left`: she is no longer on the farm, and whoever keeps her has to be told. */
+interface StillOn extends FixtureSpan {
   readonly kind: 'block' | 'wrap';
-  /** She is no longer on the farm: whoever keeps her has to be told. */
   readonly left: boolean;
-}
-
-/** Why `sound` is not shown, with the day and number that say so. */
-export interface NotShown {
-  readonly why: 'not-scored' | 'not-soundest' | 'on-block' | 'too-soon' | 'block-since';
-  readonly values: Readonly<Record<string, string | number>>;
 }
 
 /**
@@ -69,21 +61,24 @@ export function stillOnAtClose(
   result: EpisodeResult | undefined,
   today: CalendarDay,
 ): StillOn[] {
-  if (result === 'died' || result === 'put down') return [];
+  if (isDead(result)) return [];
   const left = result !== undefined && leftFarm.has(result);
-  const on = (kind: StillOn['kind'], spans: readonly FixtureSpan[]) =>
-    spans
+  return [
+    ...blockTimeline(animal, today).on.map((span) => ({ ...span, kind: 'block' as const, left })),
+    ...wrapTimeline(animal, today)
       .filter(({ end }) => !end)
-      .map(({ foot, claw, from, visit, at }): StillOn => ({
-        kind,
-        left,
-        foot,
-        from,
-        visit,
-        at,
-        ...(claw ? { claw } : {}),
-      }));
-  return [...on('block', blockTimeline(animal, today).on), ...on('wrap', wrapTimeline(animal, today))];
+      .map((span) => ({ ...span, kind: 'wrap' as const, left })),
+  ];
+}
+
+function isDead(result: EpisodeResult | undefined): boolean {
+  return result === 'died' || result === 'put down';
+}
+
+/** Why `sound` is not shown, with the day and number that say so. */
+interface NotShown {
+  readonly why: 'not-scored' | 'not-soundest' | 'on-block' | 'too-soon' | 'block-since';
+  readonly values: Readonly<Record<string, string | number>>;
 }
 
 /**
@@ -126,16 +121,10 @@ export function leftUnderWithdrawal(
 ): LeftUnderWithdrawal | undefined {
   const left = leftOn(animal, today);
   if (!left) return undefined;
-  const { on, result, told } = left;
-  const { milk, meat } = withheldOf(animal, farm, today, on);
-  const counts = goneResults.has(result) ? [meat] : [milk, meat];
-  if (counts.every(({ outcome }) => outcome === 'nothing')) return undefined;
-  const isDead = result === 'died' || result === 'put down';
-  const isTold = told !== undefined && !goneResults.has(result);
-  return {
-    ...left,
-    milk: goneResults.has(result) ? { outcome: 'nothing' } : milk,
-    meat,
-    grade: isDead ? 'note' : isTold ? 'told' : 'serious',
-  };
+  const isGone = goneResults.has(left.result);
+  const withheld = withheldOf(animal, farm, today, left.on);
+  const [milk, meat] = [isGone ? { outcome: 'nothing' as const } : withheld.milk, withheld.meat];
+  if (milk.outcome === 'nothing' && meat.outcome === 'nothing') return undefined;
+  const isTold = left.told !== undefined && !isGone;
+  return { ...left, milk, meat, grade: isDead(left.result) ? 'note' : isTold ? 'told' : 'serious' };
 }

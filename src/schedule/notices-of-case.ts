@@ -4,39 +4,14 @@ import { wrapTimeline } from '../healing/fixture-span.js';
 import type { AnimalGrowth } from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
 import { fixedDays } from '../reference/intervals.js';
-import { noticeRank, ruleEnds, urgencies, urgencyOf, type Urgency } from '../reference/notices.js';
-import type { Notice, JudgedCase, NoticeCheck, NoticeContext, VisitLook } from './notices/notice-rule.js';
-import {
-  lameNothingFound,
-  lameOffBlock,
-  severestScore,
-  worseAfterWork,
-  growthChecks,
-  longOnBlocks,
-} from './notices/growth-checks.js';
-import {
-  animalSignNotices,
-  clawChecks,
-  footSigns,
-  lesionChecks,
-  signsNamedBy,
-} from './notices/sign-checks.js';
+import { noticeRank, ruleEnds, urgencies, urgencyOf } from '../reference/notices.js';
+import { checks, longOnBlocks, signsNamedBy } from './notices/notice-checks.js';
+import type { Notice, JudgedCase, NoticeContext, VisitLook } from './notices/notice-rule.js';
 import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/standing-signs.js';
-
-const checks: readonly NoticeCheck[] = [
-  footSigns,
-  animalSignNotices,
-  lesionChecks,
-  growthChecks,
-  severestScore,
-  worseAfterWork,
-  lameNothingFound,
-  lameOffBlock,
-  clawChecks,
-];
 
 /**
  * The prompts to bring in the veterinary surgeon that the record of the open episode raises, most urgent first;
@@ -53,19 +28,21 @@ const checks: readonly NoticeCheck[] = [
  * Checked: tests/schedule/notices-of-case.test.ts
  */
 export function noticesOfCase(
-  caseRecord: CaseRecord,
+  { animal }: CaseRecord,
   { farm }: FarmRecord,
   growth: AnimalGrowth,
   standing: CaseStanding,
   today: CalendarDay,
 ): readonly Notice[] {
-  const { animal } = caseRecord;
   const context: NoticeContext = { animal, growth, standing, wraps: wrapTimeline(animal, today), today };
-  const closed = standing.closed !== undefined;
-  return [...raisedByVisits(context), ...raisedByBlocks(context, today)]
-    .map((notice) => ({ ...notice, ...reported(notice, farm.language) }))
-    .map((notice) => (closed ? { ...notice, standing: stillStops(animal, notice, today) } : notice))
-    .map((notice) => ({ ...notice, ...vetOf(animal, notice, today) }))
+  return [...raisedByVisits(context), ...raisedByBlocks(context)]
+    .map((raised) => {
+      // In the United States maggots may be screwworm, which is to be reported: work stops.
+      const stops = raised.rule === 'maggots' && farm.language === 'en-US';
+      const notice: Notice = stops ? { ...raised, urgency: 'stop-work' } : raised;
+      const stands = standing.closed ? stillStops(animal, notice, today) : notice.standing;
+      return { ...notice, standing: stands, ...vetOf(animal, { ...notice, standing: stands }, today) };
+    })
     .sort(
       (a, b) =>
         urgencies.indexOf(a.urgency) - urgencies.indexOf(b.urgency) ||
@@ -90,11 +67,6 @@ function stillStops(animal: Animal, notice: Notice, today: CalendarDay): boolean
       date <= today &&
       aboutOf(animal, answer).some((one) => signs.has(one) || places.includes(one)),
   );
-}
-
-/** In the United States maggots may be screwworm, which is to be reported: work stops. */
-function reported({ rule }: Notice, language: string | undefined): { urgency?: Urgency } {
-  return rule === 'maggots' && language === 'en-US' ? { urgency: 'stop-work' } : {};
 }
 
 interface Running {
@@ -183,9 +155,9 @@ function afterLook(
  */
 function closes(animal: Animal, { visit }: VisitLook, notice: Notice): boolean {
   const answer = visit['vet-answer'];
-  if (answer?.closes !== true || (ruleEnds(notice.rule) === 'signs' && notice.urgency !== 'notice'))
-    return false;
-  return notice.raised <= visit.date && isNamed(notice, aboutOf(animal, answer));
+  const isLeftToSigns = ruleEnds(notice.rule) === 'signs' && notice.urgency !== 'notice';
+  if (answer?.closes !== true || isLeftToSigns || notice.raised > visit.date) return false;
+  return isNamed(notice, aboutOf(animal, answer));
 }
 
 /** Whether a question or an answer is about a notice. */
@@ -220,29 +192,26 @@ function feetOf(
 }
 
 function noticeFrom(
-  { rule, foot, lesion, variant, values = {} }: JudgedCase,
+  { rule, foot, lesion, variant, values }: JudgedCase,
   raised: CalendarDay,
   seen: CalendarDay,
 ): Notice {
+  const key = `notice.evidence.${rule}${variant ? `.${variant}` : ''}`;
   return {
     rule,
     urgency: urgencyOf(rule),
     raised,
     seen,
     feet: foot ? [foot] : [],
-    ...(foot ? { foot } : {}),
-    ...(lesion ? { lesion } : {}),
-    evidence: {
-      key: `notice.evidence.${rule}${variant ? `.${variant}` : ''}`,
-      values: { raised, ...values },
-    },
+    ...given({ foot, lesion }),
+    evidence: { key, values: { raised, ...values } },
     standing: true,
   };
 }
 
 /** Stands while a block is on that foot, or until she has been scored not lame off it. */
-function raisedByBlocks(context: NoticeContext, today: CalendarDay): Notice[] {
-  return longOnBlocks(context, today).map(({ foot, raised, days, stillOn }) => ({
+function raisedByBlocks(context: NoticeContext): Notice[] {
+  return longOnBlocks(context).map(({ foot, raised, days, stillOn }) => ({
     ...noticeFrom({ rule: 'long-on-blocks', holds: true, foot, values: { foot, days } }, raised, raised),
     standing: stillOn || context.standing.gait.standing !== 'sound',
   }));
@@ -259,18 +228,16 @@ function vetOf(
   notice: Notice,
   today: CalendarDay,
 ): Pick<Notice, 'asked' | 'answered' | 'seenAgain'> {
-  const asks = animal.visits
-    .flatMap(({ vet }) => (vet && vet.asked <= today ? [vet] : []))
-    .flatMap((ask) => {
-      const answered = animal.visits.find(
-        ({ date, 'vet-answer': answer }) => answer?.to === ask.asked && date <= today,
-      );
-      const answer = answered?.['vet-answer'];
-      const about = [...(ask.about ?? []), ...(answer?.about ?? [])];
-      const isStale = answered !== undefined && notice.standing && answered.date < notice.seen;
-      if (ask.asked < notice.raised || !isNamed(notice, about)) return [];
-      return [{ ask, on: answered?.date, answer, isStale }];
-    });
+  const asks = animal.visits.flatMap(({ vet: ask }) => {
+    if (!ask || ask.asked > today || ask.asked < notice.raised) return [];
+    const answered = animal.visits.find(
+      ({ date, 'vet-answer': answer }) => answer?.to === ask.asked && date <= today,
+    );
+    const answer = answered?.['vet-answer'];
+    if (!isNamed(notice, [...(ask.about ?? []), ...(answer?.about ?? [])])) return [];
+    const isStale = answered !== undefined && notice.standing && answered.date < notice.seen;
+    return [{ ask, on: answered?.date, answer, isStale }];
+  });
   const fresh = asks.filter(({ isStale }) => !isStale);
   const one = fresh.find(({ answer }) => answer) ?? fresh[0] ?? asks.at(-1);
   if (!one) return {};

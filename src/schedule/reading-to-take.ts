@@ -2,6 +2,7 @@ import { growingConditions } from '../growth/growth-line.js';
 import { type ReadingWorthTaking, worthMeasuring } from '../growth/worth-measuring/worth-measuring.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
+import { given } from '../record/given.js';
 import type { CaseWork } from './case-work.js';
 import { nextLift } from './next-lift.js';
 import { lesionsUnderNotice } from './work-out-case.js';
@@ -11,8 +12,6 @@ import type { StandingEvidence, StandingWord } from '../healing/standing.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { DueItem } from './due/due-item.js';
 import type { Notice } from './notices/notice-rule.js';
-
-const daysAWeek = 7;
 
 /**
  * The one reading at her next lift that would narrow a date most.
@@ -27,12 +26,12 @@ export function readingToTake(
 ): ReadingWorthTaking | undefined {
   const next = nextLift(farm, work, today);
   if (next === undefined || work.standing.closed) return undefined;
-  const weeks = farm['every-weeks'];
+  const { 'every-weeks': weeks } = farm;
   return worthMeasuring(
     work.record.animal,
     growingConditions(farm),
     { today, prior: work.growth.prior, underNotice: lesionsUnderNotice(work.record.animal, work.notices) },
-    { next, ...(weeks === undefined ? {} : { daysToSecond: weeks * daysAWeek }) },
+    { next, ...given({ daysToSecond: weeks && weeks * 7 }) },
   );
 }
 
@@ -68,16 +67,13 @@ export function caseEntries(
   return forecastEntries({ farm, slug, animal, nextLift: next }, work.growth).flatMap((entry) => {
     const stands = work.standing.lesions.find(({ lesion }) => lesion === entry.lesion);
     if (stands === undefined) return [];
-    const { standing: word, evidence } = stands;
-    return [
-      {
-        ...entry,
-        prior: work.growth.prior,
-        standing: { word, evidence },
-        due: work.due,
-        notices: work.notices,
-        ...(worth?.lesion === entry.lesion ? { worthMeasuring: worth } : {}),
-      },
-    ];
+    return {
+      ...entry,
+      prior: work.growth.prior,
+      standing: { word: stands.standing, evidence: stands.evidence },
+      due: work.due,
+      notices: work.notices,
+      ...(worth?.lesion === entry.lesion ? { worthMeasuring: worth } : {}),
+    };
   });
 }

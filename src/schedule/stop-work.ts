@@ -3,17 +3,11 @@ import { daysBetween, type CalendarDay } from '../record/calendar-day.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { noticeLimit } from '../reference/notices.js';
 import type { CaseWork, StopWork } from './case-work.js';
-import type { DueItem } from './due/due-item.js';
+import { type DueItem, episodeVisits } from './due/due-item.js';
 import type { Notice } from './notices/notice-rule.js';
 import { aboutOf } from './notices/standing-signs.js';
 import { isOpen } from './next-lift.js';
 import { given } from '../record/given.js';
-
-/** An animal that slobbers, is feverish, or was suddenly lame with nothing that explains it. */
-interface Ill {
-  readonly work: CaseWork;
-  readonly day: CalendarDay;
-}
 
 /**
  * Whether work stands still on a farm on a day, and why: one animal with blisters, mouth sores or, in the United States,
@@ -35,30 +29,21 @@ export function stopWorkOf(cases: readonly CaseWork[]): StopWork | undefined {
   const several = severalIll(cases);
   const [first] = raised.toSorted((a, b) => (a.notice.raised < b.notice.raised ? -1 : 1));
   if (!first && !several) return undefined;
-  const animals = raised.length > 0 ? raised.map(({ work }) => work) : several!.animals;
+  const animals = first ? raised.map(({ work }) => work) : several!.animals;
   const since = first?.notice.raised ?? several!.since;
-  const about = raised.length > 0 ? raised.map(({ notice }) => notice) : animals.flatMap(noticesOfIllness);
-  const asked = about.flatMap((notice) => notice.asked?.on ?? []).toSorted();
-  const answered = about
-    .flatMap((notice) => notice.answered ?? [])
-    .toSorted((a, b) => (a.on < b.on ? -1 : 1))
-    .at(-1);
+  const about = first ? raised.map(({ notice }) => notice) : animals.flatMap(noticesOfIllness);
+  const [asked] = about.flatMap((notice) => notice.asked?.on ?? []).toSorted();
+  const answers = about.flatMap((notice) => notice.answered ?? []).toSorted((a, b) => (a.on < b.on ? -1 : 1));
+  const lifts = cases.flatMap(({ record }) =>
+    record.animal.visits.filter((visit) => isLiftingVisit(visit) && visit.date >= since),
+  );
   return {
     rule: first?.notice.rule ?? 'several-animals-ill',
     since,
     animals: [...new Set(animals.map(({ record }) => record.animal.animal))],
-    ...given({ asked: asked[0] }),
-    ...(answered ? { answered } : {}),
+    ...given({ asked, answered: answers.at(-1) }),
     suspended: cases.flatMap(({ due }) => due.filter(isTrimmers)).length,
-    people: [
-      ...new Set(
-        cases.flatMap(({ record }) =>
-          record.animal.visits
-            .filter((visit) => isLiftingVisit(visit) && visit.date >= since)
-            .map(({ by }) => by),
-        ),
-      ),
-    ],
+    people: [...new Set(lifts.map(({ by }) => by))],
   };
 }
 
@@ -88,13 +73,12 @@ function severalIll(cases: readonly CaseWork[]): { since: CalendarDay; animals: 
   return { since: second.day, animals: [...new Set(near.map(({ work }) => work))] };
 }
 
-function illDays(work: CaseWork): Ill[] {
-  const { record, standing } = work;
-  const { animal } = record;
+/** Days on which an animal slobbered, was feverish, or was suddenly lame with nothing that explains it. */
+function illDays(work: CaseWork) {
+  const { standing } = work;
+  const { animal } = work.record;
   const { scores } = standing.gait;
-  return standing.episode.visits.flatMap((at): Ill[] => {
-    const visit = animal.visits[at];
-    if (!visit) return [];
+  return episodeVisits({ animal, standing }).flatMap(([at, visit]) => {
     const index = scores.findIndex((score) => score.visit === at);
     const [before, score] = [scores[index - 1], scores[index]];
     const sudden =

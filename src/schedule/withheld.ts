@@ -1,7 +1,14 @@
 import { isMedicine, substancesIn, substancesOf } from '../reference/substances.js';
 import { fixedDays } from '../reference/intervals.js';
 import type { Animal } from '../record/animal.js';
-import { addDays, type CalendarDay, daysBetween, lastCalendarDay } from '../record/calendar-day.js';
+import {
+  addDays,
+  type CalendarDay,
+  compareDays,
+  daysBetween,
+  lastCalendarDay,
+  latestDay,
+} from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { leftFarm, type ProductUse, type Visit } from '../record/visit.js';
 import type { EpisodeResult } from '../record/words.js';
@@ -93,26 +100,19 @@ export function whyNotKnown(
 ): { readonly key: string; readonly values: Readonly<Record<string, string | number>> } {
   return {
     key: `due.why.${why === 'not-recorded' ? `withdrawal-not-recorded-${which}` : `withdrawal-not-known-${why}`}`,
-    values: {
-      day,
-      ...given({ product, count: days }),
-    },
+    values: { day, ...given({ product, count: days }) },
   };
 }
 
 /** A run of withheld days, first and last in; without `to`, not known until when, and it still may be. */
-export interface WithheldSpan {
-  readonly side: Side;
-  readonly from: CalendarDay;
-  readonly to?: CalendarDay;
-}
+export type WithheldSpan = Readonly<{ side: Side; from: CalendarDay; to?: CalendarDay }>;
 
 /** The days something was withheld of her, as runs; what is not known is told only while it may last. */
 export function withheldSpans(animal: Animal, farm: Farm, today: CalendarDay): WithheldSpan[] {
   const parts = partsOf(animal, farm, today);
   return sides.flatMap((side) =>
     runsOf(parts[side]).flatMap((run): WithheldSpan[] => {
-      const notKnownTo = run.parts.flatMap(({ to, notKnown }) => (notKnown ? [to] : [])).toSorted().at(-1) ?? ''; // prettier-ignore
+      const notKnownTo = latestDay(run.parts.flatMap(({ to, notKnown }) => (notKnown ? to : []))) ?? '';
       if (notKnownTo >= today) return [{ side, from: run.from }];
       return runsOf(run.parts.filter(({ to }) => to > notKnownTo)).map(({ from, to }) => ({
         side,
@@ -123,17 +123,8 @@ export function withheldSpans(animal: Animal, farm: Farm, today: CalendarDay): W
   );
 }
 
-/** The days one use of a product withholds by itself: for sums, never for a page, where all she was given counts. */
-export interface HeldByUse {
-  readonly use: ProductUse;
-  readonly side: Side;
-  readonly from: CalendarDay;
-  readonly to: CalendarDay;
-  readonly isKnown: boolean;
-}
-
-/** What each use of a product withholds, or may; nothing of one that withholds nothing. */
-export function heldByUse(animal: Animal, farm: Farm, today: CalendarDay): HeldByUse[] {
+/** What each use of a product withholds by itself, or may: for sums, never for a page, where all she was given counts. */
+export function heldByUse(animal: Animal, farm: Farm, today: CalendarDay) {
   const parts = partsOf(animal, farm, today);
   return sides.flatMap((side) =>
     parts[side].flatMap(({ use, from, to, notKnown }) =>
@@ -200,18 +191,17 @@ export interface WithoutProduct {
  */
 export function withoutProduct(animal: Animal, today: CalendarDay): WithoutProduct[] {
   const uses = usesOf(animal, today);
-  return visitsTo(animal, today).flatMap(([visit, { date, 'pain-relief': word, 'vet-answer': answer }]) => {
-    const isThere = (from: CalendarDay, may: (use: ProductUse) => boolean) =>
-      uses.some((one) => (one.visit === visit || (one.first <= date && one.last >= from)) && may(one.use));
-    return [
-      ...(word === 'given' && !isThere(date, mayBePainRelief)
-        ? [{ why: 'pain-relief' as const, day: date, visit }]
-        : []),
-      ...(answer?.treated && !isThere(answer.to, isMedicine)
-        ? [{ why: 'treated' as const, day: date, visit }]
-        : []),
-    ];
-  });
+  return visitsTo(animal, today).flatMap(
+    ([visit, { date: day, 'pain-relief': word, 'vet-answer': answer }]) => {
+      const isThere = (from: CalendarDay, may: (use: ProductUse) => boolean) =>
+        uses.some((one) => (one.visit === visit || (one.first <= day && one.last >= from)) && may(one.use));
+      const without: WithoutProduct[] = [];
+      if (word === 'given' && !isThere(day, mayBePainRelief))
+        without.push({ why: 'pain-relief', day, visit });
+      if (answer?.treated && !isThere(answer.to, isMedicine)) without.push({ why: 'treated', day, visit });
+      return without;
+    },
+  );
 }
 
 /** Not what is no medicine, nor an antimicrobial alone, nor what is put on a lesion; unless its substance says that it is. */
@@ -237,14 +227,10 @@ export interface Use {
 /** All uses of products written by a day, in the order of the file. */
 export function usesOf(animal: Animal, today: CalendarDay): Use[] {
   return visitsTo(animal, today).flatMap(([visit, { date, products = [] }]) =>
-    products.map((use, at) => ({
-      use,
-      visit,
-      date,
-      at,
-      first: use.on ?? date,
-      last: use.until ?? use.on ?? date,
-    })),
+    products.map((use, at) => {
+      const first = use.on ?? date;
+      return { use, visit, date, at, first, last: use.until ?? first };
+    }),
   );
 }
 
@@ -263,45 +249,39 @@ interface Part {
 }
 
 function partsOf(animal: Animal, farm: Farm, today: CalendarDay): Record<Side, Part[]> {
+  const left = leftOn(animal, today)?.on;
   const both = [
     ...withoutProduct(animal, today).map(({ why, day }) => unknownPart(day, { why, day })),
-    ...bathParts(animal, farm, today),
+    ...antimicrobialBaths(farm)
+      .filter(({ from = '' }) => from <= today && (left === undefined || from <= left))
+      .map(({ from, to = today, product }) => {
+        const day = to < today ? to : today;
+        return unknownPart(from ?? day, { why: 'footbath', product, day });
+      }),
   ];
   const uses = usesOf(animal, today);
-  const of = (side: Side) =>
-    uses.flatMap((one) => partOf(animal, one, side, writtenPeriod(one.use, side, farm['milkings-a-day'])));
-  return { milk: [...of('milk'), ...both], meat: [...of('meat'), ...both] };
-}
-
-function bathParts(animal: Animal, farm: Farm, today: CalendarDay): Part[] {
-  const left = leftOn(animal, today)?.on;
-  return antimicrobialBaths(farm)
-    .filter(({ from = '' }) => from <= today && (left === undefined || from <= left))
-    .map(({ from, to = today, product }) => {
-      const day = to < today ? to : today;
-      return unknownPart(from ?? day, { why: 'footbath', product, day });
-    });
-}
-
-function partOf(animal: Animal, use: Use, side: Side, period: WrittenPeriod): Part[] {
-  const { first, last } = use;
-  const { product } = use.use;
-  const unknown = (why: NotKnown['why'], days?: number) => [
-    {
-      ...unknownPart(first, { why, product, day: last, ...given({ days }) }),
-      use: use.use,
-    },
+  const of = (side: Side) => [
+    ...uses.flatMap((one) => partOf(animal, one, side, writtenPeriod(one.use, side, farm['milkings-a-day']))),
+    ...both,
   ];
-  const known = (to: CalendarDay) => [{ from: first, to, product, day: last, use: use.use }];
+  return { milk: of('milk'), meat: of('meat') };
+}
+
+function partOf(animal: Animal, { use, first, last: day }: Use, side: Side, period: WrittenPeriod): Part[] {
+  const { product } = use;
+  const unknown = (why: NotKnown['why'], days?: number) => [
+    { ...unknownPart(first, { why, product, day, ...given({ days }) }), use },
+  ];
+  const known = (to: CalendarDay) => [{ from: first, to, product, day, use }];
   if (period.outcome === 'nothing' || period.outcome === 'none-written') return [];
   if (period.outcome === 'milkings-a-day-not-known') return unknown('milkings');
-  const after = side === 'milk' ? use.use['milk-days-after-calving'] : undefined;
-  const out = side === 'milk' ? lastOutOfMilk(animal, use) : undefined;
+  const after = side === 'milk' ? use['milk-days-after-calving'] : undefined;
+  const out = side === 'milk' ? lastOutOfMilk(animal, first, day) : undefined;
   if (period.outcome === 'not-recorded' && (!out || after === undefined)) return unknown('not-recorded');
-  const counted = period.outcome === 'days' ? heldTo(last, period.days) : last;
+  const counted = period.outcome === 'days' ? heldTo(day, period.days) : day;
   if (!out) return known(counted);
   if (after === undefined) return unknown(out.why);
-  const calved = animal.calvings?.filter((on) => on > out.day).toSorted()[0];
+  const [calved] = (animal.calvings ?? []).filter((on) => on > out.day).toSorted();
   if (calved === undefined) return unknown('until-calving', after);
   const fromCalving = after === 0 ? addDays(calved, -1) : heldTo(calved, Math.ceil(after));
   return known(fromCalving > counted ? fromCalving : counted);
@@ -313,16 +293,18 @@ function heldTo(from: CalendarDay, days: number): CalendarDay {
 }
 
 /** The last day she was given it and is not shown to have been in milk: only a calving brings her into milk again. */
-function lastOutOfMilk(
-  animal: Animal,
-  { first, last }: Use,
-): { readonly day: CalendarDay; readonly why: 'not-in-milk' | 'lactation' } | undefined {
+function lastOutOfMilk(animal: Animal, first: CalendarDay, last: CalendarDay) {
   const out = [last, ...(animal.calvings ?? []).map((on) => addDays(on, -1))]
     .filter((day) => day >= first && day <= last)
     .toSorted()
     .map((day) => ({ day, shown: inMilkOn(animal, day) }))
     .findLast(({ shown }) => shown !== 'in-milk');
-  return out && { day: out.day, why: out.shown === 'not-known' ? 'lactation' : 'not-in-milk' };
+  return (
+    out && {
+      day: out.day,
+      why: out.shown === 'not-known' ? ('lactation' as const) : ('not-in-milk' as const),
+    }
+  );
 }
 
 function unknownPart(from: CalendarDay, notKnown: NotKnown): Part {
@@ -337,13 +319,7 @@ function stateOn(parts: readonly Part[], on: CalendarDay): Withheld {
   const [first, ...more] = reasonsOf(run.parts);
   if (first) return { outcome: 'not-known', why: [first, ...more] };
   const { product, day } = run.parts.find(({ to }) => to === run.to)!;
-  return {
-    outcome: 'withheld',
-    lastWithheld: run.to,
-    firstClear: addDays(run.to, 1),
-    product,
-    day,
-  };
+  return { outcome: 'withheld', lastWithheld: run.to, firstClear: addDays(run.to, 1), product, day };
 }
 
 /** Each reason once, earliest first. */
@@ -351,28 +327,20 @@ function reasonsOf(parts: readonly Part[]): NotKnown[] {
   const reasons = new Map(
     parts.flatMap(({ notKnown }) => (notKnown ? [[JSON.stringify(notKnown), notKnown] as const] : [])),
   );
-  return [...reasons.values()].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
+  return [...reasons.values()].sort((a, b) => compareDays(a.day, b.day));
 }
 
-interface Run {
-  readonly from: CalendarDay;
-  readonly to: CalendarDay;
-  readonly parts: readonly Part[];
-}
-
-/** Parts that overlap, or of which one begins on the day another would be clear, as one. */
-function runsOf(parts: readonly Part[]): Run[] {
-  const runs: Run[] = [];
-  for (const part of parts.toSorted((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0))) {
+/** Parts that overlap, or of which one begins on the day another would be clear, as one run. */
+function runsOf(parts: readonly Part[]) {
+  const runs: { readonly from: CalendarDay; to: CalendarDay; readonly parts: Part[] }[] = [];
+  for (const part of parts.toSorted((a, b) => compareDays(a.from, b.from))) {
     const before = runs.at(-1);
     if (!before || part.from > addDays(before.to, 1))
       runs.push({ from: part.from, to: part.to, parts: [part] });
-    else
-      runs[runs.length - 1] = {
-        from: before.from,
-        to: part.to > before.to ? part.to : before.to,
-        parts: [...before.parts, part],
-      };
+    else {
+      before.parts.push(part);
+      if (part.to > before.to) before.to = part.to;
+    }
   }
   return runs;
 }

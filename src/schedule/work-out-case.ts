@@ -4,13 +4,12 @@ import type { Prior } from '../growth/what-is-known.js';
 import { closingsOf, withoutDate } from '../healing/closing/closing-of-ulcer.js';
 import { standingOfCase } from '../healing/standing-of-case.js';
 import type { Animal } from '../record/animal.js';
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import type { CaseRecord, FarmRecord } from '../record/practice.js';
+import { given } from '../record/given.js';
 import { calvingNear } from './calving.js';
 import type { CaseWork } from './case-work.js';
 import { dueItems } from './due-items.js';
-import { missingInCase } from './missing-in-case.js';
+import { missingInCase, type MissingKnown } from './missing-in-case.js';
 import { nextLift } from './next-lift.js';
 import type { Notice } from './notices/notice-rule.js';
 import { noticesOfCase } from './notices-of-case.js';
@@ -21,56 +20,44 @@ import type { DueItem } from './due/due-item.js';
 import { isTrimmers, stopWorkOf } from './stop-work.js';
 
 /** What a case is worked out with, besides its file and its farm. */
-export interface CaseKnown {
-  readonly business: Business;
-  readonly today: CalendarDay;
+export interface CaseKnown extends Pick<MissingKnown, 'business' | 'today' | 'isPictureThere'> {
   /** What is held of her growth beforehand. */
   readonly prior: Prior;
-  /** Whether a picture named in the record is there; without it none is asked after. */
-  readonly isPictureThere?: (file: string) => boolean;
 }
 
 /** All that is worked out on one case for a day: growth, closing, standing, what is withheld and due, for the vet, missing. */
 export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKnown): CaseWork {
   const { business, today, prior, isPictureThere } = known;
+  const { animal } = record;
   const conditions = growingConditions(farm.farm);
-  const followed = growthOfAnimal(record.animal, conditions, { today, prior });
+  const followed = growthOfAnimal(animal, conditions, { today, prior });
   const standing = standingOfCase(record, farm, followed, today);
   const notices = noticesOfCase(record, farm, followed, standing, today);
-  const underNotice = lesionsUnderNotice(record.animal, notices);
+  const underNotice = lesionsUnderNotice(animal, notices);
   const growth =
-    underNotice.size === 0
-      ? followed
-      : growthOfAnimal(record.animal, conditions, { today, prior, underNotice });
-  const closings = closingsOf(record.animal, today).map((closing) =>
-    underNotice.has(closing.lesion) ? withoutDate(closing) : closing,
-  );
+    underNotice.size === 0 ? followed : growthOfAnimal(animal, conditions, { today, prior, underNotice });
   const due = dueItems(record, farm, business, growth, standing, notices, today);
-  const missing = missingInCase(record, {
-    farmRecord: farm,
-    business,
-    standing,
-    today,
-    ...(isPictureThere ? { isPictureThere } : {}),
-  });
-  const withheld = withheldOf(record.animal, farm.farm, today);
-  const left = leftUnderWithdrawal(record.animal, farm.farm, today);
   const lift = nextLift(farm.farm, { due }, today);
-  const calving =
-    standing.closed && lift === undefined
-      ? undefined
-      : calvingNear(record.animal, lift === undefined ? [today] : [today, lift]);
+  const isLifted = !standing.closed || lift !== undefined;
   return {
     record,
     growth,
-    closings,
+    closings: closingsOf(animal, today).map((closing) =>
+      underNotice.has(closing.lesion) ? withoutDate(closing) : closing,
+    ),
     standing,
-    withheld,
-    ...(left ? { left } : {}),
+    withheld: withheldOf(animal, farm.farm, today),
+    ...given({ left: leftUnderWithdrawal(animal, farm.farm, today) }),
     due,
     notices,
-    missing,
-    ...(calving ? { calvingNear: calving } : {}),
+    missing: missingInCase(record, {
+      farmRecord: farm,
+      business,
+      standing,
+      today,
+      ...given({ isPictureThere }),
+    }),
+    ...given({ calvingNear: isLifted ? calvingNear(animal, [today, lift ?? today]) : undefined }),
   };
 }
 
@@ -102,9 +89,7 @@ export function workOutFarm(
     workOutCase(farm, record, { ...known, prior: priors.priorOf(farm.slug, record.slug) }),
   );
   const stop = stopWorkOf(cases);
+  const suspended = (item: DueItem): DueItem =>
+    isTrimmers(item) ? { ...item, standing: 'suspended' } : item;
   return stop ? cases.map((one) => ({ ...one, stop, due: one.due.map(suspended) })) : cases;
-}
-
-function suspended(item: DueItem): DueItem {
-  return isTrimmers(item) ? { ...item, standing: 'suspended' } : item;
 }

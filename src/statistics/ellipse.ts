@@ -1,8 +1,5 @@
 /** The area and the way round of a flat shape. */
-interface Outline {
-  readonly area: number;
-  readonly perimeter: number;
-}
+type Outline = Readonly<{ area: number; perimeter: number }>;
 
 /**
  * The ellipse that is so long and so wide.

@@ -1,15 +1,8 @@
 /** An estimate with its bounds. */
-export interface Estimate {
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-}
+export type Estimate = Readonly<{ value: number; low: number; high: number }>;
 
 /** What is known of a number: it is no lower and no higher than this. */
-export interface Bounds {
-  readonly low: number;
-  readonly high: number;
-}
+export type Bounds = Readonly<{ low: number; high: number }>;
 
 /**
  * When something happened, as far as it was seen: after the one moment, by the other. `(after, by]`.
@@ -24,10 +17,7 @@ export interface Bounds {
  *
  * So of an event and a last look on the same day the event comes first, as Kaplan and Meier have it.
  */
-export interface Interval {
-  readonly after: number;
-  readonly by: number;
-}
+export type Interval = Readonly<{ after: number; by: number }>;
 
 /**
  * An interval, refused when it cannot be one.

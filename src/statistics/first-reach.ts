@@ -1,15 +1,8 @@
 /** A smooth course: how high it stands at x, and how fast it rises there. */
-interface Course {
-  readonly at: (x: number) => number;
-  readonly slope: (x: number) => number;
-}
+type Course = Readonly<{ at: (x: number) => number; slope: (x: number) => number }>;
 
 /** Where to look, and how finely: no more than one peak of the course may lie within one step. */
-interface Search {
-  readonly from: number;
-  readonly to: number;
-  readonly step: number;
-}
+type Search = Readonly<{ from: number; to: number; step: number }>;
 
 /**
  * The first x at which a course stands at or above a level; undefined where it never does.

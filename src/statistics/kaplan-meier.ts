@@ -99,11 +99,7 @@ export function survivalBounds(share: number, errorOfLog: number, level: number,
 }
 
 /** One moment at which something happened: how many were waiting just before it, and to how many it happened. */
-interface RiskRow {
-  readonly time: number;
-  readonly atRisk: number;
-  readonly events: number;
-}
+type RiskRow = Readonly<{ time: number; atRisk: number; events: number }>;
 
 /**
  * Who was still waiting at each event, for times that are exact or cut off.

@@ -1,8 +1,5 @@
 /** One polynomial over another, the coefficients of the highest power first. */
-interface Rational {
-  readonly over: readonly number[];
-  readonly under: readonly number[];
-}
+type Rational = Readonly<{ over: readonly number[]; under: readonly number[] }>;
 
 /**
  * The value of a rational function, by Horner's rule.

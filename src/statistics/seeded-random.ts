@@ -1,7 +1,5 @@
 /** Chance that can be dealt again: each draw is a whole number from 0 up to, not with, `below`. */
-interface SeededRandom {
-  readonly below: (below: number) => number;
-}
+type SeededRandom = Readonly<{ below: (below: number) => number }>;
 
 /**
  * A stream of random numbers settled by its seed: the same on every machine, in every year.

@@ -5,11 +5,7 @@ import { approximateMle } from './approximate-mle.js';
 import { seededRandom } from './seeded-random.js';
 import { boundsOutward } from './wilson-share.js';
 
-export interface ShareBoundsOptions {
-  readonly seed: number;
-  readonly draws: number;
-  readonly level?: number;
-}
+export type ShareBoundsOptions = Readonly<{ seed: number; draws: number; level?: number }>;
 
 /**
  * Bounds of the share to whom the event has come, at some moments, of times seen only to lie in intervals.
@@ -97,10 +93,7 @@ function laidOut(clusters: readonly (readonly Interval[])[]): {
 }
 
 /** How many boxes, from the first on, have wholly come by a moment, and how many perhaps. */
-interface Reached {
-  readonly surely: number;
-  readonly perhaps: number;
-}
+type Reached = Readonly<{ surely: number; perhaps: number }>;
 
 function reachedBy(boxes: readonly Interval[], moment: number): Reached {
   return {

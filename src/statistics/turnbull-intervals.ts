@@ -1,11 +1,7 @@
 import { type Interval, interval } from './estimate.js';
 
 /** The boxes that an observation covers: from `first` up to, not with, `end`; `count` observations were alike. */
-export interface MassSpan {
-  readonly first: number;
-  readonly end: number;
-  readonly count: number;
-}
+export type MassSpan = Readonly<{ first: number; end: number; count: number }>;
 
 export interface TurnbullIntervals {
   readonly boxes: readonly Interval[];
@@ -61,11 +57,7 @@ export function turnbullIntervals(intervals: readonly Interval[]): TurnbullInter
   };
 }
 
-interface Endpoint {
-  readonly at: number;
-  readonly order: number;
-  readonly of: number;
-}
+type Endpoint = Readonly<{ at: number; order: number; of: number }>;
 
 const beginsAt = 0;
 const ends = 1;

@@ -3,7 +3,6 @@ import {
   type MissingGrade,
   type MissingEntry,
   type MissingId,
-  type MissingContext,
 } from '../../schedule/missing-on-farm.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import { type MissingInPack, type MissingForAudit, missingOfRuns } from './missing-for-audit.js';
@@ -13,12 +12,13 @@ import { fixedDays, intervalsInForce } from '../../reference/intervals.js';
 import type { MedicinePart } from '../facts/medicine-use.js';
 import { substancesOf } from '../../reference/substances.js';
 import {
+  type MissingContext,
   missingOfProducts,
   missingProducts,
   missingWhyMissed,
   missingPainRelief,
   missingVetAnswers,
-} from '../../schedule/missing-at-visits.js';
+} from '../../schedule/missing-in-case.js';
 import { withoutProduct } from '../../schedule/withheld.js';
 import type { RunInPeriod } from '../facts/run-in-period.js';
 import { bare } from '../facts/worker.js';

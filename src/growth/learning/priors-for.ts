@@ -31,27 +31,16 @@ export function whatSheTeaches(after: Prior): Lesson | undefined {
   return { factor: (after.mean / after.variance - before * publishedPrior.mean) / weight, weight };
 }
 
-/**
- * What several files of one cow teach together: their weights add.
- *
- * Valid:   undefined where none of them teaches
- */
+/** What several files of one cow teach together: their weights add. Undefined where none of them teaches. */
 function together(lessons: readonly (Lesson | undefined)[]): Lesson | undefined {
-  let weight = 0;
-  let weighted = 0;
-  for (const one of lessons) {
-    if (one === undefined) continue;
-    weight += one.weight;
-    weighted += one.weight * one.factor;
-  }
+  const known = lessons.filter((one) => one !== undefined);
+  const weight = known.reduce((sum, one) => sum + one.weight, 0);
+  const weighted = known.reduce((sum, one) => sum + one.weight * one.factor, 0);
   return weight > 0 ? { factor: weighted / weight, weight } : undefined;
 }
 
 /** The mean growth factor of such cows as far as it is known: weights, and factors by weight, summed. */
-interface MeanOfCows {
-  readonly weight: number;
-  readonly weighted: number;
-}
+type MeanOfCows = Readonly<{ weight: number; weighted: number }>;
 
 const { between, ofMean, mean } = growthNumbers.cow;
 
@@ -130,7 +119,10 @@ const nothing: MeanOfCows = { weight: 0, weighted: 0 };
  * Checked: tests/hand-worked/learning.test.ts, tests/growth/learning.test.ts, tests/laws/learning-laws.test.ts
  * @example priorsFor([], '2026-09-30').learned.cows // → 0
  */
-export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarDay): Priors {
+export function priorsFor(
+  farms: readonly FilesOfFarm<{ readonly lesson?: Lesson | undefined }>[],
+  upTo: CalendarDay,
+): Priors {
   const cows = filesOfOneCow(farms);
   const lessons = cows.map((files) => together(files.map(({ held }) => held.lesson)));
   const says = lessons.map((hers) => (hers === undefined ? nothing : sheSays(hers)));
@@ -165,11 +157,6 @@ export function priorsFor(farms: readonly FilesOfFarm<Taught>[], upTo: CalendarD
 
 function learnedPrior(said: MeanOfCows, cows: number, upTo: CalendarDay): Prior {
   return { ...priorFrom(said), ...(cows > 0 ? { learnedFrom: { cows, upTo } } : {}) };
-}
-
-/** What a file taught; nothing where its readings say nothing of her growth. */
-interface Taught {
-  readonly lesson?: Lesson | undefined;
 }
 
 /** What her readings up to a day teach, followed under the published prior whatever other cows have taught since. */

@@ -12,13 +12,6 @@ import { likelyOutAfter } from '../when-out.js';
 import { isLeftDown } from '../../record/lifting.js';
 import { type GapPlace, wallGaps } from '../wall-gaps.js';
 
-/** What is scored of one forecast: the chance of being out by a day, and its best day; null where there is none within five years. */
-interface ToScore {
-  readonly chanceOutBy: (day: number) => number;
-  /** A day number, not rounded. */
-  readonly best: number | null;
-}
-
 /** One forecast against what came: how much of it lay inside the range, 0 to 1, and how many days the best day was off. */
 const forecastScore = z.strictObject({ inRange: z.number(), errorDays: z.number() });
 type ForecastScore = Readonly<z.infer<typeof forecastScore>>;
@@ -26,7 +19,8 @@ type ForecastScore = Readonly<z.infer<typeof forecastScore>>;
 const { early, late, horizon } = growthNumbers.forecast;
 
 /**
- * Scores a forecast against the days between which the gap was seen to have grown out.
+ * Scores a forecast, by its chance of being out by a day and its best day (null: none within five years), against the days
+ * between which the gap was seen to have grown out.
  *
  * Nobody saw the day itself, only that it fell in (after, by]. So the share of the chance spent over those days
  * that lies inside the range counts, not a yes or no; and a best day anywhere between them is not off at all.
@@ -36,7 +30,7 @@ const { early, late, horizon } = growthNumbers.forecast;
  * Checked: tests/hand-worked/track-record.test.ts, tests/growth/track-record.test.ts
  */
 export function scoreForecast(
-  { chanceOutBy, best }: ToScore,
+  { chanceOutBy, best }: { readonly chanceOutBy: (day: number) => number; readonly best: number | null },
   truth: { readonly after: number; readonly by: number },
 ): ForecastScore {
   return {
@@ -75,56 +69,34 @@ type ScoredGap = Readonly<z.infer<typeof scoredGap>>;
  */
 export function scoredGaps(animal: Animal, conditions: GrowingConditions, today: CalendarDay): ScoredGap[] {
   const knownOn = new Map<CalendarDay, AnimalFollowed>();
-  const followedOn = (day: CalendarDay): AnimalFollowed => {
+  const followedOn = (lesion: string, day: CalendarDay) => {
     const known = knownOn.get(day) ?? followAnimal(animal, conditions, { today: day, prior: publishedPrior });
     knownOn.set(day, known);
-    return known;
+    const index = known.gaps.findIndex((gap) => gap.lesion === lesion);
+    return { place: known.gaps[index], line: known.followed.lines[index] };
   };
   return healedGaps(animal, today).map(({ forecastOn, ...gap }) => {
-    const scores = forecastOn.flatMap((day) => scoreOn(gap, followedOn(day), day) ?? []);
-    return {
-      ...gap,
-      scores,
-      withoutForecast: forecastOn.length - scores.length,
-      restarted: hasRestarted(gap.lesion, followedOn(gap.after)),
-    };
+    const { lesion, after, by } = gap;
+    const truth = { after: dayNumber(after), by: dayNumber(by) };
+    const scores = forecastOn.flatMap((day) => {
+      const { place, line } = followedOn(lesion, day);
+      if (!place || !line) return [];
+      const { why, way } = gapOnItsWay(animal, place, line, conditions, { today: day });
+      if (why !== undefined || way === undefined) return [];
+      const best = likelyOutAfter(way);
+      const chanceOutBy = (on: number) => normalCdf(way.pastGround(on - way.from));
+      return scoreForecast({ chanceOutBy, best: best === null ? null : way.from + best }, truth);
+    });
+    const own = followedOn(lesion, after).line;
+    const restarted = own?.start !== undefined && own.start !== own.line.readings.find(isMeasured);
+    return { ...gap, scores, withoutForecast: forecastOn.length - scores.length, restarted };
   });
-
-  function scoreOn(
-    gap: Omit<HealedGap, 'forecastOn'>,
-    known: AnimalFollowed,
-    day: CalendarDay,
-  ): ForecastScore | undefined {
-    const index = indexOf(gap.lesion, known);
-    const place = known.gaps[index];
-    if (place === undefined) return undefined;
-    const { why, way } = gapOnItsWay(animal, place, known.followed.lines[index]!, conditions, { today: day });
-    if (why !== undefined || way === undefined) return undefined;
-    const best = likelyOutAfter(way);
-    const chanceOutBy = (on: number) => normalCdf(way.pastGround(on - way.from));
-    return scoreForecast({ chanceOutBy, best: best === null ? null : way.from + best }, truthOf(gap));
-  }
-}
-
-function indexOf(lesion: string, { gaps }: AnimalFollowed): number {
-  return gaps.findIndex((gap) => gap.lesion === lesion);
-}
-
-function hasRestarted(lesion: string, known: AnimalFollowed): boolean {
-  const own = known.followed.lines[indexOf(lesion, known)];
-  return own?.start !== undefined && own.start !== own.line.readings.find(isMeasured);
 }
 
 /** A wall gap that was seen healed, and between which days it came to be: after the one, by the other. */
-interface HealedGap {
-  readonly lesion: string;
-  /** Last seen not yet healed, first seen healed: (after, by]. */
-  readonly after: CalendarDay;
-  readonly by: CalendarDay;
+interface HealedGap extends Pick<ScoredGap, 'lesion' | 'after' | 'by' | 'leftOut'> {
   /** Days after which a forecast was made: those of its readings up to `after`, but where the expected reading was seen first. */
   readonly forecastOn: readonly CalendarDay[];
-  /** The same, where the expected reading had been seen before measuring: left out. */
-  readonly leftOut: number;
 }
 
 /**
@@ -144,11 +116,11 @@ function healedGap(animal: Animal, { lesion, foot }: GapPlace, today: CalendarDa
     if (found === undefined || visit.date > today || isLeftDown(visit, foot, found)) return [];
     return { date: visit.date, found, sawExpected: visit['saw-expected'] === true };
   });
-  const healed = looks.find(({ found }) => found.state === 'healed');
-  if (healed === undefined) return undefined;
-  const openLooks = looks.filter(({ date, found }) => date < healed.date && isNotYetHealed(found.state));
-  const after = openLooks.at(-1)?.date;
-  if (after === undefined || looks.some(({ found }) => found.joined !== undefined)) return undefined;
+  const by = looks.find(({ found }) => found.state === 'healed')?.date;
+  if (by === undefined || looks.some(({ found }) => found.joined !== undefined)) return undefined;
+  const isOpen = (state: string | undefined) => state === 'open' || state === 'covered';
+  const after = looks.findLast(({ date, found }) => date < by && isOpen(found.state))?.date;
+  if (after === undefined) return undefined;
   const read = looks.filter(
     ({ date, found }) => date <= after && (found.top !== undefined || found['top-found'] === 'higher'),
   );
@@ -157,22 +129,10 @@ function healedGap(animal: Animal, { lesion, foot }: GapPlace, today: CalendarDa
   return {
     lesion,
     after,
-    by: healed.date,
+    by,
     forecastOn: days.filter((date) => !anchored.has(date)),
     leftOut: anchored.size,
   };
-}
-
-function isNotYetHealed(state: string | undefined): boolean {
-  return state === 'open' || state === 'covered';
-}
-
-/** Day numbers of the truth. */
-function truthOf({ after, by }: Pick<HealedGap, 'after' | 'by'>): {
-  readonly after: number;
-  readonly by: number;
-} {
-  return { after: dayNumber(after), by: dayNumber(by) };
 }
 
 /** How good we were: every gap with its scores, and how many forecasts they rest on. */

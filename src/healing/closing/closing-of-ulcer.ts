@@ -68,17 +68,28 @@ function closingReadings({ judged, used }: LineCourse): ClosingReading[] {
   const readings: ClosingReading[] = [];
   let before: ClosingReading | undefined;
   let hasClosed = false;
-  for (const one of judged) {
-    const { reading } = one;
+  for (const { reading, kind, expected, ranUp } of judged) {
     if (!isWidth(reading)) {
       before = undefined;
       hasClosed = true;
       continue;
     }
-    const shown = closingReading(one, reading, !used.has(reading), hasClosed);
-    const marginMmPerDay = advanceSince(before, shown);
+    const { date, visit, by, tool, widthMm, lengthMm, sigmaMm } = reading;
+    const shown: ClosingReading = {
+      date,
+      visit,
+      by,
+      ...given({ tool }),
+      widthMm,
+      ...given({ lengthMm }),
+      sigmaMm: 2 * sigmaMm,
+      kind: kind === 'first' && hasClosed ? 'came-back' : (kinds[kind] ?? 'as-expected'),
+      ...(expected && { expectedMm: Math.max(0, -2 * expected.mm), sdMm: 2 * expected.sdMm, z: expected.z }),
+      ...(ranUp && { widerByMm: 2 * ranUp.mm }),
+      unused: !used.has(reading),
+    };
+    readings.push({ ...shown, ...given({ marginMmPerDay: advanceSince(before, shown) }) });
     before = shown;
-    readings.push({ ...shown, ...given({ marginMmPerDay }) });
   }
   return readings;
 }
@@ -87,45 +98,15 @@ function isWidth(reading: Judged['reading']): reading is WidthReading {
   return 'widthMm' in reading;
 }
 
-function closingReading(
-  { kind, expected, ranUp }: Judged,
-  { date, visit, by, tool, widthMm, lengthMm, sigmaMm }: WidthReading,
-  unused: boolean,
-  hasClosed: boolean,
-): ClosingReading {
-  return {
-    date,
-    visit,
-    by,
-    ...given({ tool }),
-    widthMm,
-    ...given({ lengthMm }),
-    sigmaMm: 2 * sigmaMm,
-    kind: kind === 'first' && hasClosed ? 'came-back' : (kinds[kind] ?? 'as-expected'),
-    ...(expected === undefined
-      ? {}
-      : { expectedMm: Math.max(0, -2 * expected.mm), sdMm: 2 * expected.sdMm, z: expected.z }),
-    ...(ranUp === undefined ? {} : { widerByMm: 2 * ranUp.mm }),
-    unused,
-  };
-}
-
 function advanceSince(before: ClosingReading | undefined, now: ClosingReading): number | undefined {
   if (before?.lengthMm === undefined || now.lengthMm === undefined) return undefined;
   const days = daysBetween(before.date, now.date);
   if (days <= 0 || before.lengthMm + now.lengthMm === 0) return undefined;
-  return advanceBetween(
-    { lengthMm: before.lengthMm, widthMm: before.widthMm },
-    { lengthMm: now.lengthMm, widthMm: now.widthMm },
-    days,
-  );
+  return advanceBetween({ ...before, lengthMm: before.lengthMm }, { ...now, lengthMm: now.lengthMm }, days);
 }
 
 /** An ulcer's extent over all, mm. */
-interface Extent {
-  readonly lengthMm: number;
-  readonly widthMm: number;
-}
+type Extent = Readonly<{ lengthMm: number; widthMm: number }>;
 
 /**
  * How fast the margin of an ulcer came in between two looks, each taken as an ellipse.
@@ -141,11 +122,8 @@ interface Extent {
  * @example advanceBetween({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
  */
 export function advanceBetween(before: Extent, now: Extent, days: number): number {
+  const outline = ({ lengthMm, widthMm }: Extent) => ellipse(lengthMm, widthMm);
   return advanceOf(outline(before), outline(now)) / days;
-}
-
-function outline({ lengthMm, widthMm }: Extent) {
-  return ellipse(lengthMm, widthMm);
 }
 
 const { rate, between, mean, deviation, target, targetSd, rough } = growthNumbers.closing;
@@ -180,16 +158,10 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
   const history = ulcerHistory(animal, lesion, today);
   if (!closes(history.code) && !(closes(declared.code) && familyOf(history.code) === 'toe necrosis'))
     return undefined;
-  const line = {
-    name: lesion,
-    of: 'ulcer' as const,
-    rate: rate.value,
-    deviation: deviation.value,
-    readings: history.series,
-  };
+  const line = { name: lesion, rate: rate.value, deviation: deviation.value, readings: history.series };
   const prior = { mean: mean.value, variance: between.value ** 2 };
-  const pass = followLines([line], noSeason, prior);
-  const course = pass.courses[0]!;
+  const { courses, factor } = followLines([{ ...line, of: 'ulcer' }], noSeason, prior);
+  const course = courses[0]!;
   const { departure, lastUsed } = course;
   const why = whyNoDate(history, course);
   const way = departure && lastUsed && onItsWay(lastUsed.day, departure);
@@ -199,8 +171,8 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
     foot: declared.foot,
     ...given({ claw: declared.claw }),
     readings: closingReadings(course),
-    factor: pass.factor,
-    ...(lastUsed === undefined ? {} : { from: lastUsed.date }),
+    factor,
+    ...given({ from: lastUsed?.date }),
     forecast: forecastOf(why, way, course),
     rough: history.series.filter(isMeasured).length < rough.value,
     closed: history.closed,
@@ -217,11 +189,7 @@ export function withoutDate(closing: UlcerClosing): UlcerClosing {
   const { forecast } = closing;
   if (forecast.outcome === 'none' && (forecast.why === 'healed' || forecast.why === 'covered'))
     return closing;
-  return {
-    ...closing,
-    forecast: { outcome: 'none', why: 'same-day-notice' },
-    nextReading: () => undefined,
-  };
+  return { ...closing, forecast: { outcome: 'none', why: 'same-day-notice' }, nextReading: () => undefined };
 }
 
 function closes(code: LesionCode): boolean {
@@ -241,11 +209,7 @@ function forecastOf(
   if (why === undefined && way !== undefined) return { outcome: 'range', ...whenOut([way]) };
   const isDated = why === 'doubtful' && !isByEyeAlone(course);
   const openedUp = isDated && pending && ifRanUp && onItsWay(pending.day, ifRanUp);
-  return {
-    outcome: 'none',
-    why: why ?? 'no-width',
-    ...(openedUp ? { ifOpeningUp: whenOut([openedUp]) } : {}),
-  };
+  return { outcome: 'none', why: why ?? 'no-width', ...(openedUp && { ifOpeningUp: whenOut([openedUp]) }) };
 }
 
 /** The first reason that holds. */

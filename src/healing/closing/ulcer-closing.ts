@@ -1,6 +1,12 @@
-import type { OutRange } from '../../growth/animal-growth.js';
+import type {
+  AnimalGrowth,
+  JudgedReading,
+  LesionGrowth,
+  NextReading,
+  WhenOut,
+} from '../../growth/animal-growth.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
-import type { Claw, Foot, LesionCode, Tool } from '../../record/words.js';
+import type { Claw } from '../../record/words.js';
 
 /** How a width is taken: the test it met, in the words of an ulcer. */
 export type ClosingKind =
@@ -13,27 +19,20 @@ export type ClosingKind =
   | 'smaller-than-closing'
   | 'came-back';
 
-/** One width of an ulcer, and what was made of it. Lengths in mm, over all. */
-export interface ClosingReading {
-  readonly date: CalendarDay;
-  /** Position in `animal.visits`. */
-  readonly visit: number;
-  readonly by: string;
-  readonly tool?: Tool;
+/** One width of an ulcer, and what was made of it: what closing would have left, not below 0. Lengths in mm, over all. */
+export interface ClosingReading extends Pick<
+  JudgedReading,
+  'date' | 'visit' | 'by' | 'tool' | 'expectedMm' | 'sdMm' | 'unused'
+> {
   readonly widthMm: number;
   readonly lengthMm?: number;
   /** SD of this width, with the other-reader term. */
   readonly sigmaMm: number;
   readonly kind: ClosingKind;
-  /** The width closing would have left (not below 0) and its SD with reading error; absent where the series starts. */
-  readonly expectedMm?: number;
-  readonly sdMm?: number;
   /** How far off, in SDs: below 0 is wider than expected. */
   readonly z?: number;
   /** How much wider than closing explains, where it opened up. */
   readonly widerByMm?: number;
-  /** True where the reading taught nothing: pending, or dropped as a misreading. */
-  readonly unused: boolean;
   /** How fast the margin came in since the reading before, mm a day, from length and width of both; below 0 it went out. */
   readonly marginMmPerDay?: number;
 }
@@ -52,44 +51,25 @@ export type NoClosingDate =
   | 'doubtful'
   | 'by-eye';
 
-/** Days after `from`, and dates, by which the chance of being closed reaches 10, 50 and 90 %; null beyond five years. */
-export interface ClosingRange {
-  readonly from: CalendarDay;
-  readonly days: OutRange<number>;
-  readonly out: OutRange<CalendarDay>;
-}
-
 /** When an ulcer should have closed, or why no date is given. */
 export type ClosingForecast =
-  | ({ readonly outcome: 'range' } & ClosingRange)
+  | ({ readonly outcome: 'range' } & WhenOut)
   | {
       readonly outcome: 'none';
       readonly why: NoClosingDate;
       /** A doubtful width: the range if it has opened up. */
-      readonly ifOpeningUp?: ClosingRange;
+      readonly ifOpeningUp?: WhenOut;
     };
 
-/** What the next width should show: mean and 80 %, with reading error; not below 0. */
-export interface NextWidth {
-  readonly date: CalendarDay;
-  readonly meanMm: number;
-  readonly lowMm: number;
-  readonly highMm: number;
-  /** A width beyond it is wider than closing allows: doubtful, opening up or held. */
-  readonly alarmMm: number;
-}
+/** What the next width should show: mean and 80 %, with reading error; not below 0. One beyond the alarm mark is wider than closing allows. */
+export type NextWidth = Omit<NextReading, 'sdMm'>;
 
 /** One ulcer (sole, bulb or toe) with all that was worked out on it. */
-export interface UlcerClosing {
-  readonly lesion: string;
-  readonly code: LesionCode;
-  readonly foot: Foot;
+export interface UlcerClosing extends Pick<LesionGrowth, 'lesion' | 'code' | 'foot' | 'from'> {
   readonly claw?: Claw;
   readonly readings: readonly ClosingReading[];
   /** How fast it closes: 1 is the reference rate. */
-  readonly factor: { readonly mean: number; readonly variance: number };
-  /** Day of the last used width. */
-  readonly from?: CalendarDay;
+  readonly factor: AnimalGrowth['factor'];
   readonly forecast: ClosingForecast;
   /** Too few widths for a date to be more than rough. */
   readonly rough: boolean;

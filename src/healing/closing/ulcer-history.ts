@@ -1,10 +1,12 @@
 import { readingError } from '../../reference/growth-numbers.js';
+import type { GapHistory } from '../../growth/wall-gaps.js';
 import type { LineReading, Measured } from '../../growth/growth-line.js';
 import type { Animal } from '../../record/animal.js';
 import { type CalendarDay, dayNumber } from '../../record/calendar-day.js';
 import type { Found, Visit } from '../../record/visit.js';
 import { isLeftDown } from '../../record/lifting.js';
-import type { LesionCode, LesionState } from '../../record/words.js';
+import type { LesionState } from '../../record/words.js';
+import type { UlcerClosing } from './ulcer-closing.js';
 import { given } from '../../record/given.js';
 
 /** A width as it is followed: where one margin stands, mm, half the width short of the middle. */
@@ -14,18 +16,14 @@ export interface WidthReading extends Measured {
 }
 
 /** What the visits up to a day say of an ulcer. */
-export interface UlcerHistory {
-  /** Its code by then: a finding may have renamed it. */
-  readonly code: LesionCode;
-  readonly state?: LesionState;
+export interface UlcerHistory extends Pick<GapHistory, 'code' | 'state' | 'infected'> {
   readonly joined: boolean;
-  readonly infected: boolean;
   /** Pus or bone at the last finding whose signs were written; ended once it has closed. */
   readonly pusOrBone: boolean;
   /** Widths, and between them a reading without a length wherever it was found closed. */
   readonly series: readonly LineReading[];
-  readonly closed: readonly { readonly after?: CalendarDay; readonly by: CalendarDay }[];
-  readonly cameBack: readonly CalendarDay[];
+  readonly closed: UlcerClosing['closed'];
+  readonly cameBack: UlcerClosing['cameBack'];
 }
 
 /**
@@ -70,36 +68,17 @@ export function ulcerHistory(animal: Animal, lesion: string, upTo: CalendarDay):
     firstReader ??= visit.by;
     series.push(widthReading(visit, index, found, found.width, firstReader));
   }
-  return {
-    code,
-    ...given({ state }),
-    joined,
-    infected,
-    pusOrBone,
-    series,
-    closed,
-    cameBack,
-  };
+  return { code, ...given({ state }), joined, infected, pusOrBone, series, closed, cameBack };
 }
 
 function isClosed(state: LesionState | undefined): boolean {
   return state === 'covered' || state === 'healed';
 }
 
-function plainReading(visit: Visit, index: number): Omit<LineReading, 'notReached' | 'sigmaMm'> {
-  return {
-    date: visit.date,
-    day: dayNumber(visit.date),
-    visit: index,
-    by: visit.by,
-    saidRanUp: false,
-    saidOpenedFurther: false,
-    underLooseHorn: false,
-  };
-}
-
-function closedReading(visit: Visit, index: number): LineReading {
-  return { ...plainReading(visit, index), sigmaMm: 0, notReached: true };
+/** Found closed: a reading without a length. */
+function closedReading({ date, by }: Visit, visit: number): LineReading {
+  const said = { saidRanUp: false, saidOpenedFurther: false, underLooseHorn: false };
+  return { date, day: dayNumber(date), visit, by, ...said, sigmaMm: 0, notReached: true };
 }
 
 function widthReading(
@@ -111,7 +90,7 @@ function widthReading(
 ): WidthReading {
   const { tool, length } = found;
   return {
-    ...plainReading(visit, index),
+    ...closedReading(visit, index),
     ...given({ tool, lengthMm: length }),
     widthMm,
     mm: -widthMm / 2,

@@ -106,12 +106,8 @@ export function footbathSums(farm: Farm, today: CalendarDay): FootbathSums {
       const copper = isKnown ? copperIn([{ bath, kgProduct }], hectares) : [];
       return { bath, ...given({ cows }), kind, ...fills, copper };
     });
-  const lastYear = inLastYear(
-    baths.filter(({ kind }) => kind === 'copper'),
-    hectares,
-    today,
-  );
-  return { baths, ...(lastYear ? { lastYear } : {}), hectaresMissing: hectares === undefined };
+  const lastYear = inLastYear(baths, hectares, today);
+  return { baths, ...given({ lastYear }), hectaresMissing: hectares === undefined };
 }
 
 /** A written form is a form of copper. A trade name that says nothing is asked about, not guessed. */
@@ -121,10 +117,7 @@ function kindOf({ product, form }: FootbathPeriod): BathSum['kind'] {
   return bathNames.formaldehyde.some((part) => name.includes(part)) ? 'formaldehyde' : 'other';
 }
 
-interface Bathed {
-  readonly bath: FootbathPeriod;
-  readonly kgProduct: number;
-}
+type Bathed = Readonly<{ bath: FootbathPeriod; kgProduct: number }>;
 
 /** Where a bath's form is not written, both answers are given: all such baths taken as the one, then as the other. */
 function copperIn(baths: readonly Bathed[], hectares: number | undefined): CopperIn[] {
@@ -144,17 +137,15 @@ function inLastYear(
   hectares: number | undefined,
   today: CalendarDay,
 ): FootbathSums['lastYear'] {
-  const ran = baths.filter(({ bath }) => weeksInLastYear(bath, today) > 0);
+  const ran = baths.filter(({ kind, bath }) => kind === 'copper' && weeksInLastYear(bath, today) > 0);
   const bathed = ran.flatMap(({ bath, kgPerFill, fillsPerWeek }) =>
     kgPerFill === undefined || fillsPerWeek === undefined
       ? []
       : [{ bath, kgProduct: kgPerFill * fillsPerWeek * weeksInLastYear(bath, today) }],
   );
   if (ran.length === 0 || bathed.length < ran.length) return undefined;
-  return {
-    kgProduct: bathed.reduce((sum, { kgProduct }) => sum + kgProduct, 0),
-    copper: copperIn(bathed, hectares),
-  };
+  const kgProduct = bathed.reduce((sum, one) => sum + one.kgProduct, 0);
+  return { kgProduct, copper: copperIn(bathed, hectares) };
 }
 
 /** What must be written before a bath's product a year can be worked out. */
@@ -193,19 +184,14 @@ export function bathFills(bath: FootbathPeriod, cows: number | undefined): BathF
   const fillsPerWeek = isKnown ? (cows * times) / perFill : undefined;
   const weeksAYear = weeksOf(bath);
   const fillsAYear = fillsPerWeek === undefined ? undefined : fillsPerWeek * weeksAYear;
-  const missing: [MissingOfBath, number | undefined][] = [
-    ['strength', strength],
-    ['litres', litres],
-    ['cows-per-fill', perFill],
-    ['times-a-week', times],
-    ['cows', cows],
-  ];
+  const kgAYear = fillsAYear === undefined || kgPerFill === undefined ? undefined : fillsAYear * kgPerFill;
+  const asked = { strength, litres, 'cows-per-fill': perFill, 'times-a-week': times, cows };
+  const names = Object.keys(asked) as MissingOfBath[];
   return {
     ...given({ kgPerFill, fillsPerWeek }),
     weeksAYear,
-    ...given({ fillsAYear }),
-    ...(fillsAYear === undefined || kgPerFill === undefined ? {} : { kgAYear: fillsAYear * kgPerFill }),
-    missing: missing.flatMap(([name, value]) => (value === undefined ? [name] : [])),
+    ...given({ fillsAYear, kgAYear }),
+    missing: names.filter((name) => asked[name] === undefined),
   };
 }
 

@@ -1,14 +1,11 @@
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { Urgency } from '../../reference/notices.js';
-import type { Claw, Foot, VetTask } from '../../record/words.js';
-import type { AnimalGrowth } from '../../growth/animal-growth.js';
-import type { CaseStanding } from '../../healing/standing.js';
+import type { Claw, Foot, IntervalName, VetTask } from '../../record/words.js';
 import type { Animal } from '../../record/animal.js';
 import type { Farm } from '../../record/farm.js';
-import { isLiftingVisit } from '../../record/lifting.js';
 import type { Visit } from '../../record/visit.js';
-import type { IntervalsInForce } from '../../reference/intervals.js';
-import type { Notice } from '../notices/notice-rule.js';
+import { fixedDays, type IntervalsInForce } from '../../reference/intervals.js';
+import type { Notice, NoticeContext } from '../notices/notice-rule.js';
 import { looksAt } from '../../healing/looks-at-lesion.js';
 import { codeOn } from '../../record/code-of-lesion.js';
 import { familyOf } from '../../reference/lesions.js';
@@ -85,18 +82,36 @@ export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
 }
 
 /** What due items are worked out from. */
-export interface DueContext {
-  readonly animal: Animal;
+export interface DueContext extends Omit<NoticeContext, 'wraps'> {
   readonly farm: Farm;
-  readonly growth: AnimalGrowth;
-  readonly standing: CaseStanding;
   readonly notices: readonly Notice[];
   readonly interval: IntervalsInForce;
-  readonly today: CalendarDay;
 }
 
 /** An item before it is marked: whether it is overdue, before the next visit or near calving follows from its days. */
 export type DueDraft = Omit<DueItem, 'beforeNextVisit' | 'nearCalving' | 'standing'>;
+
+type Days = Required<Pick<DueDraft, 'by' | 'overdueFrom'>>;
+
+/** Due on a day, and overdue so many days later. */
+export function dueBy(by: CalendarDay, grace = fixedDays('written-grace')): Days {
+  return { by, overdueFrom: addDays(by, grace) };
+}
+
+/** Due so long after a day as the interval in force says, and overdue past that of its delay. */
+export function dueAfter(
+  { interval }: Pick<DueContext, 'interval'>,
+  day: CalendarDay,
+  name: IntervalName,
+  overdue: IntervalName,
+): Days {
+  return { by: addDays(day, interval(name)), overdueFrom: addDays(day, interval(overdue) + 1) };
+}
+
+/** The reason of an item: its words and what fills them. */
+export function whyDue(key: string, values: DueItem['why']['values']): DueItem['why'] {
+  return { key: `due.why.${key}`, values };
+}
 
 /** Visits of the episode asked about with their positions, oldest first. */
 export function episodeVisits({
@@ -109,34 +124,19 @@ export function episodeVisits({
   });
 }
 
-/** The last visit of the episode at which feet were lifted. */
-export function lastLifted(context: DueContext): readonly [number, Visit] | undefined {
-  return episodeVisits(context).findLast(([, visit]) => isLiftingVisit(visit));
-}
-
-/** Live tissue that lies bare at the last look. */
-interface Bare {
-  readonly foot: Foot;
-  readonly lesion?: string;
-  readonly since: CalendarDay;
-  readonly why: 'corium' | 'ulcer';
-}
-
 /**
- * The first lesion with exposed corium or an open ulcer at its last look, if any.
+ * The first lesion with exposed corium or an open ulcer at its last look, if any: live tissue that lies bare.
  *
  * A raw patch of digital dermatitis does not count: a bath is made for it, and whether she may use it is the vet's
  * plan for the herd.
  */
-export function openUlcerOrCorium(animal: Animal, today: CalendarDay): Bare | undefined {
+export function openUlcerOrCorium(animal: Animal, today: CalendarDay) {
   for (const [lesion, declared] of Object.entries(animal.lesions)) {
-    const looks = looksAt(animal, lesion, today);
-    const last = looks.at(-1);
+    const last = looksAt(animal, lesion, today).at(-1);
     if (!last || last.found.state === 'healed' || last.found.state === 'covered') continue;
     const corium = last.found.signs?.includes('exposed corium') === true;
     const code = codeOn(lesion, declared, animal.visits, last.visit);
-    const ulcer = familyOf(code) === 'ulcer' && last.found.state === 'open';
-    if (!corium && !ulcer) continue;
+    if (!corium && (familyOf(code) !== 'ulcer' || last.found.state !== 'open')) continue;
     return { foot: declared.foot, lesion, since: last.date, why: corium ? 'corium' : 'ulcer' };
   }
   return undefined;

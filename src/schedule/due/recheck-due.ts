@@ -1,11 +1,17 @@
 import { isActive, looksAt } from '../../healing/looks-at-lesion.js';
 import type { LesionStanding } from '../../healing/standing.js';
-import { addDays, type CalendarDay } from '../../record/calendar-day.js';
-import { familyOf, hasTrait } from '../../reference/lesions.js';
-import { fixedDays } from '../../reference/intervals.js';
+import { addDays, compareDays } from '../../record/calendar-day.js';
+import { given } from '../../record/given.js';
+import { isLiftingVisit } from '../../record/lifting.js';
 import type { IntervalName } from '../../record/words.js';
-import { episodeVisits, lastLifted, type DueContext, type DueDraft } from './due-item.js';
-import { isVets } from './vet-due.js';
+import { fixedDays } from '../../reference/intervals.js';
+import { familyOf, hasTrait } from '../../reference/lesions.js';
+import { episodeVisits, type DueContext, type DueDraft, dueBy, whyDue, dueAfter } from './due-item.js';
+import { isVets } from './farm-task-due.js';
+import { blockTimeline } from '../../healing/block-timeline.js';
+import { type FixtureSpan, wrapTimeline } from '../../healing/fixture-span.js';
+import { footSeen } from '../../healing/foot-seen.js';
+import { standingSigns } from '../notices/standing-signs.js';
 
 /**
  * When she must be seen again: one lift, however many lesions ask for it.
@@ -18,36 +24,25 @@ import { isVets } from './vet-due.js';
  * Checked: tests/schedule/due-items.test.ts
  */
 export function recheckDue(context: DueContext): DueDraft[] {
-  const lifted = lastLifted(context);
   const visits = episodeVisits(context);
-  const written = visits.findLast(([at, visit]) => visit.recheck && (!lifted || at >= lifted[0]));
+  const lifted = visits.findLast(([, visit]) => isLiftingVisit(visit));
+  const written = visits.findLast(([at, { recheck }]) => recheck && (!lifted || at >= lifted[0]))?.[1];
   const asking = context.standing.lesions.filter(asksForRecheck);
-  if (written) {
-    const [, { recheck, date }] = written;
-    const by = recheck ?? date;
-    return [
-      {
-        what: 'recheck',
-        by,
-        overdueFrom: addDays(by, fixedDays('written-grace')),
-        who: 'trimmer',
-        basis: 'written',
-        why: { key: 'due.why.recheck-written', values: { day: date } },
-        ...placeOf(context, asking[0]),
-      },
-    ];
+  const place = placeOf(context, asking[0]);
+  if (written?.recheck) {
+    const why = whyDue('recheck-written', { day: written.date });
+    return [{ what: 'recheck', ...dueBy(written.recheck), who: 'trimmer', basis: 'written', why, ...place }];
   }
   if (!lifted) {
-    const reported = visits.find(([, { kind }]) => kind === 'report' || kind === 'missed');
+    const reported = visits.find(([, { kind }]) => kind === 'report' || kind === 'missed')?.[1];
     if (!reported) return [];
-    const by = reported[1].date;
-    const key = reported[1].kind === 'report' ? 'recheck-never-lifted' : 'recheck-never-presented';
-    const why = { key: `due.why.${key}`, values: { day: by } };
-    return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...placeOf(context, asking[0]) }];
+    const { date: by, kind } = reported;
+    const why = whyDue(`recheck-never-${kind === 'report' ? 'lifted' : 'presented'}`, { day: by });
+    return [{ what: 'recheck', by, who: 'trimmer', basis: 'record', why, ...place }];
   }
   if (isVets(context, 'recheck', lifted[1].date)) return [];
   const drafts = asking.flatMap((lesion) => byLesion(context, lesion));
-  return drafts.sort((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0)).slice(0, 1);
+  return drafts.sort((a, b) => compareDays(a.by, b.by)).slice(0, 1);
 }
 
 function asksForRecheck({ standing }: LesionStanding): boolean {
@@ -60,16 +55,10 @@ function byLesion(context: DueContext, { lesion, code }: LesionStanding): DueDra
   if (!last) return [];
   const [name, grace] = intervalOf(code, looks);
   const by = addDays(last.date, context.interval(name));
+  const why = whyDue(name, { day: last.date, lesion, days: context.interval(name) });
+  const days = dueBy(by, context.interval(grace) + 1);
   return [
-    {
-      what: 'recheck',
-      by,
-      overdueFrom: addDays(by, context.interval(grace) + 1),
-      who: 'trimmer',
-      basis: 'default',
-      why: { key: `due.why.${name}`, values: { day: last.date, lesion, days: context.interval(name) } },
-      ...placeOf(context, { lesion }),
-    },
+    { what: 'recheck', ...days, who: 'trimmer', basis: 'default', why, ...placeOf(context, { lesion }) },
   ];
 }
 
@@ -93,40 +82,28 @@ function intervalOf(
     const again = before !== undefined && isActive(before);
     return [again ? 'recheck-dermatitis-later' : 'recheck-dermatitis-second', 'recheck-dermatitis-grace'];
   }
-  if (hasTrait(code, 'foul')) return ['recheck-foul', 'recheck-foul-grace'];
-  return ['recheck-other', 'recheck-other-grace'];
+  const kind = hasTrait(code, 'foul') ? 'foul' : 'other';
+  return [`recheck-${kind}`, `recheck-${kind}-grace`];
 }
 
 function placeOf({ animal }: DueContext, asking: { readonly lesion: string } | undefined) {
   const declared = asking && animal.lesions[asking.lesion];
-  if (!asking || !declared) return {};
-  const { foot, claw } = declared;
-  return { lesion: asking.lesion, foot, ...(claw ? { claw } : {}) };
+  return declared ? { lesion: asking.lesion, foot: declared.foot, ...given({ claw: declared.claw }) } : {};
 }
 
 /** A doubtful reading is taken again within two weeks, by the same person with the same tool. */
 export function measureAgainDue(context: DueContext): DueDraft[] {
-  return context.standing.lesions
-    .filter(({ standing, evidence }) => standing === 'doubtful' && evidence.date)
-    .map((asking): DueDraft => {
-      const day = asking.evidence.date ?? context.today;
-      const by = addDays(day, fixedDays('measure-again'));
-      return {
-        what: 'measure-again',
-        by,
-        overdueFrom: addDays(by, fixedDays('written-grace')),
-        who: 'trimmer',
-        basis: 'record',
-        why: measureAgainWhy(asking, day),
-        ...placeOf(context, asking),
-      };
-    });
-}
-
-function measureAgainWhy({ lesion, evidence }: LesionStanding, day: CalendarDay): DueDraft['why'] {
-  if (evidence.mayBeHeld && evidence.since)
-    return { key: 'due.why.may-be-held', values: { day: evidence.since, lesion } };
-  return { key: 'due.why.measure-again', values: { day, lesion } };
+  return context.standing.lesions.flatMap(({ lesion, standing, evidence }): DueDraft[] => {
+    const { date, mayBeHeld, since } = evidence;
+    if (standing !== 'doubtful' || !date) return [];
+    const days = dueBy(addDays(date, fixedDays('measure-again')));
+    const why =
+      mayBeHeld && since
+        ? whyDue('may-be-held', { day: since, lesion })
+        : whyDue('measure-again', { day: date, lesion });
+    const place = placeOf(context, { lesion });
+    return [{ what: 'measure-again', ...days, who: 'trimmer', basis: 'record', why, ...place }];
+  });
 }
 
 /**
@@ -139,23 +116,100 @@ export function foulDue(context: DueContext): DueDraft[] {
   const visits = episodeVisits(context);
   return context.standing.lesions
     .filter((one) => hasTrait(one.code, 'foul') && asksForRecheck(one))
-    .flatMap((one): DueDraft[] => {
+    .flatMap((one) => {
       const last = looksAt(context.animal, one.lesion, context.today).at(-1);
       if (!last) return [];
       return (['foul-look', 'foul-look-again'] as const).flatMap((name): DueDraft[] => {
         const by = addDays(last.date, fixedDays(name));
         if (visits.some(([at, { date }]) => at > last.visit && date >= by)) return [];
+        const why = whyDue(name, { day: last.date });
         return [
-          {
-            what: 'foul-look',
-            by,
-            overdueFrom: addDays(by, fixedDays('written-grace')),
-            who: 'farm',
-            basis: 'default',
-            why: { key: `due.why.${name}`, values: { day: last.date } },
-            ...placeOf(context, one),
-          },
+          { what: 'foul-look', ...dueBy(by), who: 'farm', basis: 'default', why, ...placeOf(context, one) },
         ];
       });
     });
+}
+
+/**
+ * Blocks that are on: a first look, then off; of a closed case only off.
+ *
+ * A look is a `checked` or `worn` event, or a lift of that foot after the block went on. Of a block already on, the
+ * days count from the day it was first seen, since nobody knows the day it went on. A block that the vet takes off
+ * himself is no job of the trimmer's.
+ *
+ * Checked: tests/schedule/due-items.test.ts, tests/schedule/fixtures-due.test.ts
+ */
+export function blockDue(context: DueContext): DueDraft[] {
+  const { animal, standing, today } = context;
+  return blockTimeline(animal, today).on.flatMap((span): DueDraft[] => {
+    if (isVets(context, 'block off', span.from)) return [];
+    const { foot, claw, from, looks, fitted } = span;
+    const seen =
+      looks.length > 0 ||
+      animal.visits.some(
+        (visit, at) =>
+          at > span.visit && visit.date <= today && visit.date > from && footSeen(animal, visit, foot),
+      );
+    const job = { who: 'trimmer', basis: 'default', foot, claw } as const;
+    const why = (key: string) => whyDue(key, { day: from, days: span.days.atLeast });
+    const off: DueDraft = {
+      ...job,
+      what: 'block-off',
+      ...dueAfter(context, from, 'block-off', 'block-off-overdue'),
+      why: why(fitted ? 'block-off' : 'block-off-already-on'),
+      ...offAtOnce(context, 'block', span),
+    };
+    if (seen || standing.closed || off.basis === 'record') return [off];
+    const days = dueAfter(context, from, 'block-look', 'block-look-overdue');
+    return [{ ...job, what: 'block-look', ...days, why: why('block-look') }, off];
+  });
+}
+
+/**
+ * Wraps that are on: off, by the farm, unless the farm was asked to take it off by a day of its own, or the vet does
+ * it. Of a closed case no task of the farm's is listed, so there the wrap itself always is.
+ *
+ * Checked: tests/schedule/due-items.test.ts, tests/schedule/fixtures-due.test.ts
+ */
+export function wrapDue(context: DueContext): DueDraft[] {
+  const { animal, standing, today } = context;
+  const askedOff = (fittedAt: number) =>
+    !standing.closed &&
+    animal.visits
+      .slice(fittedAt)
+      .some((visit) => visit['ask-farm']?.some(({ what }) => what === 'wrap off') && visit.date <= today);
+  return wrapTimeline(animal, today)
+    .filter(({ end, visit, from }) => !end && !askedOff(visit) && !isVets(context, 'wrap off', from))
+    .map((span) => ({
+      what: 'wrap-off',
+      ...dueAfter(context, span.from, 'wrap-off', 'wrap-off-overdue'),
+      who: 'farm',
+      basis: 'default',
+      why: whyDue('wrap-off', { day: span.from, foot: span.foot }),
+      foot: span.foot,
+      ...offAtOnce(context, 'wrap', span),
+    }));
+}
+
+/**
+ * Off at once, where the record shows since it went on that the foot swells above it, or that she walks worse; that
+ * it has slipped or is soaked no record tells, so the words of every such job say it.
+ */
+function offAtOnce(
+  { animal, standing }: DueContext,
+  kind: 'block' | 'wrap',
+  { foot, from, visit: fittedAt }: FixtureSpan,
+): Partial<DueDraft> {
+  const { scores } = standing.gait;
+  const signs = [...standingSigns(animal, standing.episode.visits, scores).values()].at(-1) ?? [];
+  const swollen = signs.find(
+    (one) => one.sign === 'swollen above foot' && one.foot === foot && one.seen > from,
+  );
+  const [before, now] = [scores.findLast(({ visit }) => visit <= fittedAt), scores.at(-1)];
+  const worse =
+    before && now && now.visit > fittedAt && now.scale === before.scale && now.score > before.score;
+  const seen = swollen?.seen ?? (worse ? now.date : undefined);
+  if (seen === undefined) return {};
+  const why = whyDue(`${kind}-off-at-once-${swollen ? 'swollen' : 'worse'}`, { day: from, seen, foot });
+  return { ...dueBy(seen), basis: 'record', why };
 }

@@ -32,6 +32,7 @@ export interface VisitLook {
  * What a rule said before and says nothing of now stands as its `ends` has it.
  */
 export interface JudgedCase {
+  /** Id of the rule in `shared/notices.json`. */
   readonly rule: NoticeRuleId;
   readonly holds: boolean;
   readonly foot?: Foot;
@@ -46,18 +47,14 @@ export interface JudgedCase {
 export type NoticeCheck = (context: NoticeContext, look: VisitLook) => readonly JudgedCase[];
 
 /** A prompt to bring in the veterinary surgeon; never a diagnosis. */
-export interface Notice {
-  /** Id of the rule in `shared/notices.json`. */
-  readonly rule: NoticeRuleId;
+export interface Notice extends Pick<JudgedCase, 'rule' | 'foot' | 'lesion'> {
   readonly urgency: Urgency;
   /** First look of the present run at which the record raised it. */
   readonly raised: CalendarDay;
   /** Last day what it rests on was seen. */
   readonly seen: CalendarDay;
-  readonly foot?: Foot;
   /** The foot it is of; of her walk, the feet that were sore. */
   readonly feet: readonly Foot[];
-  readonly lesion?: string;
   /** What in the record raised it: words key `notice.…` and what fills it. */
   readonly evidence: { readonly key: string; readonly values: Readonly<Record<string, string | number>> };
   readonly asked?: { readonly on: CalendarDay; readonly why: string };

@@ -64,10 +64,12 @@ export function standingSigns(
       if (written.has(key)) continue;
       if (closes(animal, visit, followed)) followed.closed = true;
       const foundOver = isFoundOver(animal, visit, score, followed);
-      const waits = twice.has(followed.sign) && !isWeekOn(followed.over, visit.date);
+      const first = followed.over;
+      const isWeekOn = first !== undefined && daysBetween(first, visit.date) >= fixedDays('two-lifts-apart');
       if (foundOver) followed.over ??= visit.date;
-      const stops = stopSigns.has(followed.sign);
-      const over = stops ? followed.closed && followed.over : followed.closed || (foundOver && !waits);
+      const over = stopSigns.has(followed.sign)
+        ? followed.closed && followed.over
+        : followed.closed || (foundOver && (isWeekOn || !twice.has(followed.sign)));
       if (over) standing.delete(key);
     }
     after.set(at, [...standing.values()]);
@@ -112,9 +114,8 @@ function isFoundOver(
   ];
   if (gone.some((one) => one === sign)) return true;
   const found = lesion === undefined ? undefined : visit.found?.[lesion];
-  const healed = isHealed(found);
   const covered = found?.state === 'covered' && (sign === 'exposed corium' || sign === 'proud flesh');
-  return healed || covered || walks;
+  return isHealed(found) || covered || walks;
 }
 
 /**
@@ -136,10 +137,6 @@ export function isRelieved(animal: Animal, { date, visit: scored }: GaitScore): 
       visit['pain-relief'] === 'given' && at < scored && days <= fixedDays('pain-relief-acts') && days >= 0
     );
   });
-}
-
-function isWeekOn(first: CalendarDay | undefined, day: CalendarDay): boolean {
-  return first !== undefined && daysBetween(first, day) >= fixedDays('two-lifts-apart');
 }
 
 /** What an answer, or the question it is to, names; empty where neither says. */
