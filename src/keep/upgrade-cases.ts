@@ -107,7 +107,7 @@ export function upgradedText(text: string, { schema, known }: NewestFormat): Upg
   if (before.outcome === 'troubles') return { outcome: 'refused', troubles: before.troubles };
   const way = toNewest(wantedBy(schema), recordWritten(text, schema), known);
   if (way.outcome !== 'older') return { outcome: 'newest' };
-  const after = stepsInText(text, way.steps, schema)?.text;
+  const after = stepsInText(text, way.steps, schema);
   if (after === undefined) return { outcome: 'by-hand' };
   const read = readCaseFile(sourceText(after), schema, 'animal', known);
   const same =

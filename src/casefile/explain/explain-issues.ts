@@ -14,7 +14,7 @@ import {
 } from './explain-key.js';
 import { explainValue } from './explain-value.js';
 import { commentInText, type MustStand } from './said.js';
-import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/line-slips.js';
+import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/explain-failure.js';
 
 type Issue = z.core.$ZodIssue;
 

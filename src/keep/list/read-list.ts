@@ -5,7 +5,7 @@ import { wantedBy, type Wanted } from '../../casefile/wanted.js';
 import { animal } from '../../record/animal.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import type { Disk } from '../disk/disk.js';
-import { bytesOf } from '../kept-file.js';
+import { bytesOf, parsedJson } from '../kept-file.js';
 import { terminal } from '../../problem/message.js';
 
 /** How a list of animals is read: `shared/animal-list.json`. */
@@ -222,13 +222,8 @@ function fileOf(casesFolder: string, farm: string): string {
 
 /** What is remembered of a farm's lists; nothing where it cannot be read: it is then asked again. */
 export function recalledMap(files: CaseFiles, casesFolder: string, farm: string): RememberedMap {
-  try {
-    const bytes = bytesOf(files, fileOf(casesFolder, farm));
-    if (bytes) return remembered.parse(JSON.parse(new TextDecoder().decode(bytes)));
-  } catch {
-    return { columns: {} };
-  }
-  return { columns: {} };
+  const bytes = bytesOf(files, fileOf(casesFolder, farm));
+  return remembered.safeParse(bytes && parsedJson(bytes)).data ?? { columns: {} };
 }
 
 export function rememberMap(disk: Disk, casesFolder: string, farm: string, map: RememberedMap): void {
