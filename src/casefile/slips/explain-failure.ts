@@ -1,7 +1,7 @@
 import { messageOf } from '../../problem/message.js';
 import type { Finding, Message } from '../../problem/problem.js';
 import { messageWords } from '../../reference/words.js';
-import { commentInText, notKnown } from '../explain/said.js';
+import { commentInText, notKnown } from '../explain/explain-value.js';
 import { runTogether } from '../explain/explain-key.js';
 import { type InYaml, shown, slip } from '../finding.js';
 import type { YamlReading, YamlStretch } from '../parse-yaml.js';
