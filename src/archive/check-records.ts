@@ -1,4 +1,4 @@
-import { farmSealsInOrder, sealsInOrder, type FarmSeals } from '../ledger/seals-of-farm.js';
+import { allSeals, type FarmSeals } from '../ledger/seals-of-farm.js';
 import type { ArchiveVerified } from '../bag/check/verify-archive.js';
 import { smallFile, type BagFiles } from '../bag/bag-files.js';
 import { archiveProblem } from '../bag/bag-form.js';
@@ -18,7 +18,7 @@ import { terminal } from '../problem/message.js';
 
 /** How many records a farm has that can be sealed, and how many of them are, as they stand now. */
 export function sealsCounted(seals: FarmSeals): { readonly records: number; readonly sealed: number } {
-  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
+  const all = allSeals(seals);
   return { records: all.length, sealed: all.filter(({ state }) => state === 'sealed').length };
 }
 

@@ -32,9 +32,9 @@ export function folderEntries(
     for (const { name, kind } of root.files.list(folder)) {
       if (name.startsWith('.')) continue;
       const entry = { name, kind, path: `${folder}/${name}`, shown: `${shown}/${name}` };
-      if (kind !== 'link') entries.push(entry);
-      else if (leadsAbove(root, folder, entry)) problems.push(linkAbove(entry));
-      else followLink(root, entry, entries, problems);
+      const led = kind === 'link' ? ledTo(root, folder, entry) : entry;
+      if (led && 'id' in led) problems.push(led);
+      else if (led) entries.push(led);
     }
   } catch (error) {
     problems.push(problemIn(shown, 'folder/unreadable', { reason: reasonOf(error) }));
@@ -42,28 +42,27 @@ export function folderEntries(
   return { entries, problems };
 }
 
-/** A link to the folder it stands in, or to one above that within the cases folder: following it would never end. */
-function leadsAbove(root: CasesRoot, folder: string, entry: FolderEntry): boolean {
-  const [real, home] = [root.files.realPath(entry.path), root.files.realPath(folder)];
-  if (real === undefined || home === undefined) return false;
-  const inside = real === root.real || real.startsWith(`${root.real}/`);
-  return inside && (home === real || home.startsWith(`${real}/`));
-}
-
-function linkAbove(entry: FolderEntry): Problem {
-  return problemIn(entry.shown, 'folder/link-above', {}, { severity: 'warning' });
-}
-
-/** Only a link that could hide a farm or a case file matters. */
-function followLink(root: CasesRoot, entry: FolderEntry, entries: FolderEntry[], problems: Problem[]): void {
-  const real = root.files.realPath(entry.path);
-  const matters = !entry.name.includes('.') || /\.md$/i.test(entry.name);
-  if (real !== undefined && (real === root.real || real.startsWith(`${root.real}/`))) {
-    const kind = root.files.look(entry.path)?.kind;
-    if (kind) entries.push({ ...entry, kind });
-  } else if (matters) {
-    problems.push(problemIn(entry.shown, real === undefined ? 'folder/broken-link' : 'folder/link-outside'));
+/**
+ * Where a link leads. One to the folder it stands in, or to one above that within the cases folder, would never end; of
+ * those out of the cases folder or broken only one that could hide a farm or a case file matters.
+ */
+function ledTo(
+  { files, real: top }: CasesRoot,
+  folder: string,
+  entry: FolderEntry,
+): FolderEntry | Problem | undefined {
+  const { name, path, shown } = entry;
+  const [real, home] = [files.realPath(path), files.realPath(folder)];
+  const isIn = (one: string, other: string): boolean => one === other || one.startsWith(`${other}/`);
+  if (real !== undefined && isIn(real, top)) {
+    if (home !== undefined && isIn(home, real))
+      return problemIn(shown, 'folder/link-above', {}, { severity: 'warning' });
+    const kind = files.look(path)?.kind;
+    return kind && { ...entry, kind };
   }
+  const matters = !name.includes('.') || /\.md$/i.test(name);
+  if (!matters) return undefined;
+  return problemIn(shown, real === undefined ? 'folder/broken-link' : 'folder/link-outside');
 }
 
 const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;
@@ -117,21 +116,16 @@ const startBytes = 4096;
  * Checked: tests/casefile/bad-cases.test.ts (folder--other-ending)
  */
 function lookAlike(root: CasesRoot, entry: FolderEntry, where: 'root' | 'farm'): Problem[] {
-  if (entry.kind !== 'file') return [];
-  const start = startOf(root, entry.path);
-  if (!looksLikeCase(start)) return [];
-  const name = `${slugFrom(stemOf(entry.name)) || '2086'}.md`;
+  const start = entry.kind === 'file' ? startOf(root, entry.path) : '';
+  if (!/^\s*---[ \t]*(?:[\r\n]|$)|(?:^|[\r\n])(?:casefile|farm):/.test(start)) return [];
+  // Without what an editor or a sync program put behind it: `0312.md~`, `0312.txt`, `0312.md.bak`.
+  const stem = entry.name.replace(/~$/, '').replace(/(?:\.md)?(?:\.[a-z][a-z0-9~]{0,9})?$/i, '');
+  const name = `${slugFrom(stem) || '2086'}.md`;
   const [, ending] = /(\.[^.]+|~)$/.exec(entry.name) ?? [];
   const values = { name, ending: ending ?? '' };
-  return [
-    {
-      ...problemIn(entry.shown, 'folder/other-ending', values, {
-        way: ending === undefined ? 'no-ending' : 'ending',
-        severity: 'warning',
-      }),
-      mend: messageOf('folder/other-ending', values, wayToMend(root, entry, { name, where, start })).mend,
-    },
-  ];
+  const way = ending === undefined ? 'no-ending' : 'ending';
+  const { mend } = messageOf('folder/other-ending', values, wayToMend(root, entry, { name, where, start }));
+  return [{ ...problemIn(entry.shown, 'folder/other-ending', values, { way, severity: 'warning' }), mend }];
 }
 
 function startOf(root: CasesRoot, path: string): string {
@@ -144,15 +138,6 @@ function startOf(root: CasesRoot, path: string): string {
   } catch {
     return '';
   }
-}
-
-function looksLikeCase(start: string): boolean {
-  return /^\s*---[ \t]*(?:[\r\n]|$)/.test(start) || /(?:^|[\r\n])(?:casefile|farm):/.test(start);
-}
-
-/** The name without what an editor or a sync program put behind it: `0312.md~`, `0312.txt`, `0312.md.bak`. */
-function stemOf(name: string): string {
-  return name.replace(/~$/, '').replace(/(?:\.md)?(?:\.[a-z][a-z0-9~]{0,9})?$/i, '');
 }
 
 /** How a file that holds a case comes to be read. */

@@ -5,7 +5,7 @@ import type { Finding, InText, Place, RecordPath } from '../problem/problem.js';
 import { messageWords } from '../reference/words.js';
 import { asWanted, isGroup, reservedKeys, keysOf, wantedBy, type Wanted } from './wanted.js';
 import { explainIssues } from './explain/explain-issues.js';
-import { newerFormat, commentInText } from './explain/said.js';
+import { newerFormat, commentInText } from './explain/explain-value.js';
 import { type FileKind, stepInto } from './explain/explain-key.js';
 import { type InYaml, inText, slip } from './finding.js';
 import { parseYaml, yamlPlaces, type YamlStretch, type YamlPlaces, parseForPlaces } from './parse-yaml.js';
@@ -63,22 +63,19 @@ function look(node: unknown, wanted: Wanted | undefined, name: string, gathering
 }
 
 function lookAtScalar(
-  scalar: Scalar,
+  { type, range }: Scalar,
   wanted: Wanted | undefined,
   name: string,
   { yaml, slips }: Gathering,
 ): void {
-  const { range } = scalar;
-  if (scalar.type !== 'PLAIN' || !range || range[0] === range[1]) return;
+  if (type !== 'PLAIN' || !range || range[0] === range[1]) return;
   const [start, end] = range;
-  const first = yaml[start] ?? '';
-  if ('“”„‟‘‚‛’«»'.includes(first))
-    slips.push(slip(messageOf('yaml/smart-quotes', { quote: first }), { start, end }));
-  const [all, blanks, comment] = /^([ \t]+)(#[^\r\n]*)/.exec(yaml.slice(end, end + 400)) ?? [];
-  if (all === undefined || blanks === undefined || comment === undefined) return;
-  const free = wanted?.kind === 'free-text';
-  const glued = wanted?.kind === 'text' && /^#[^\s#]/.test(comment);
-  if (!free && !glued) return;
+  const quote = yaml[start] ?? '';
+  if ('“”„‟‘‚‛’«»'.includes(quote))
+    slips.push(slip(messageOf('yaml/smart-quotes', { quote }), { start, end }));
+  const [, blanks = '', comment] = /^([ \t]+)(#[^\r\n]*)/.exec(yaml.slice(end, end + 400)) ?? [];
+  if (comment === undefined) return;
+  if (wanted?.kind !== 'free-text' && (wanted?.kind !== 'text' || !/^#[^\s#]/.test(comment))) return;
   const from = end + blanks.length;
   slips.push(slip(commentInText(name, comment), { start: from, end: from + comment.length }));
 }
@@ -161,20 +158,14 @@ export function readCaseFile<S extends z.ZodType>(
     };
   }
   const issues = checked.success ? [] : checked.error.issues;
-  const explained = explainIssues(issues.slice(0, mostExplained), {
-    kind,
-    root: wanted,
-    value,
-    yaml,
-    places: inFile(),
-  });
-  const reservedSlips = reserved.map((each) => slip(each, inFile().key(each.path)));
-  const rest = issues.length - mostExplained;
-  return refused([...slips, ...reservedSlips, ...explained, ...(rest > 0 ? [manyMore(rest)] : [])]);
-}
-
-function manyMore(rest: number): Finding<InYaml> {
-  return slip(messageOf('file/many-more', { rest }), { start: 0, end: 0 });
+  const told = issues.slice(0, mostExplained);
+  const rest = issues.length - told.length;
+  return refused([
+    ...slips,
+    ...reserved.map((each) => slip(each, inFile().key(each.path))),
+    ...explainIssues(told, { kind, root: wanted, value, yaml, places: inFile() }),
+    ...(rest > 0 ? [slip(messageOf('file/many-more', { rest }), { start: 0, end: 0 })] : []),
+  ]);
 }
 
 function notKeys(yaml: string): Finding<InYaml> {

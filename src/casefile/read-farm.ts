@@ -1,4 +1,4 @@
-import type { Problem } from '../problem/problem.js';
+import type { Finding, Problem } from '../problem/problem.js';
 import { emptyLedger, type Ledger } from '../ledger/read-ledger.js';
 import { type FarmSeals, sealsOfFarm } from '../ledger/seals-of-farm.js';
 import { animal, type Animal } from '../record/animal.js';
@@ -35,6 +35,12 @@ export interface FarmReading {
 
 type Read<T> = Extract<RecordFile<T>, { outcome: 'record' }>;
 
+/** The files of a farm that read. */
+interface ReadFiles {
+  readonly farm: Read<Farm> | undefined;
+  readonly animals: ReadonlyMap<string, Read<Animal>>;
+}
+
 /**
  * Reads and checks one farm's folder. An error in `farm.md` does not keep the animals from being checked.
  *
@@ -46,100 +52,75 @@ export function readFarm(
   today: CalendarDay,
   pictures: PictureCare = 'sized',
 ): FarmReading {
+  const { slug: farmSlug, entry, farmFile } = found;
+  const picture: FarmCheckContext['picture'] = (path) => lookAtPicture(files, entry.path, path);
+  const context = { today, farmSlug, picture };
   const problems: Problem[] = [...found.problems];
-  const context: FarmCheckContext = {
-    today,
-    farmSlug: found.slug,
-    picture: (path) => lookAtPicture(files, found.entry.path, path),
+  const told = (all: Iterable<Finding>, { problemOf }: Pick<Read<unknown>, 'problemOf'>): void => {
+    for (const one of all) problems.push(problemOf(one));
   };
-  const farm = readFarmFile(files, found, context, problems);
+  const taken = <T>(file: RecordFile<T>): Read<T> | undefined => {
+    if (file.outcome === 'record') return file;
+    problems.push(...file.problems);
+    return undefined;
+  };
+  const farm = farmFile && taken(readRecordFile(files, farmFile, farmSchema, 'farm'));
+  if (farm) told(checkFarm(farm.record, context), farm);
   const animals = new Map<string, Read<Animal>>();
-  for (const { slug, entry } of found.animals) {
-    const file = readRecordFile(files, entry, animal, 'animal');
-    if (file.outcome === 'refused') {
-      for (const each of file.problems) problems.push(each);
-      continue;
-    }
+  for (const { slug, entry: at } of found.animals) {
+    const file = taken(readRecordFile(files, at, animal, 'animal'));
+    if (!file) continue;
     animals.set(slug, file);
-    const known: Farm | undefined = farm?.record;
-    const findings = checkAnimal(file.record, { ...context, farm: known, animalSlug: slug });
-    for (const each of findings.map(file.problemOf)) problems.push(each);
+    told(checkAnimal(file.record, { ...context, farm: farm?.record, animalSlug: slug }), file);
   }
   const seen = [...animals].map(([slug, file]) => ({ slug, file: file.source.file, animal: file.record }));
-  for (const finding of checkBetweenFiles(seen, context)) {
-    const problem = animals.get(finding.animalSlug)?.problemOf(finding);
-    if (problem) problems.push(problem);
-  }
-  const seals = checkSeals(files, found, { farm, animals }, problems, pictures);
+  for (const finding of checkBetweenFiles(seen)) told([finding], animals.get(finding.animalSlug)!);
+  const { wrong, ...seals } = checkSeals(files, found, { farm, animals }, pictures);
+  for (const one of wrong()) problems.push(one);
   const sound = farm && problems.every(({ severity }) => severity !== 'error');
-  const filesRead = found.animals.length + (found.farmFile ? 1 : 0);
-  return { record: sound ? farmRecord(found.slug, farm, animals) : undefined, problems, filesRead, ...seals };
+  const filesRead = found.animals.length + (farmFile ? 1 : 0);
+  return { record: sound ? farmRecord(farmSlug, farm, animals) : undefined, problems, filesRead, ...seals };
 }
 
 /** A farm that has no ledger is kept as it always was, and costs nothing here. */
 function checkSeals(
   files: CaseFiles,
-  found: FoundFarm,
-  read: { readonly farm: Read<Farm> | undefined; readonly animals: ReadonlyMap<string, Read<Animal>> },
-  problems: Problem[],
+  { slug: farmSlug, entry, animals: all }: FoundFarm,
+  { farm, animals }: ReadFiles,
   pictures: PictureCare,
-): Pick<FarmReading, 'seals' | 'sealsWith'> {
-  const file = readLedgerFile(files, found.entry);
-  const shown = `${found.entry.shown}/${ledgerFile}`;
-  if (file.outcome === 'unreadable') problems.push(ledgerUnreadable(shown, file.reason));
+): Pick<FarmReading, 'seals' | 'sealsWith'> & { readonly wrong: () => Generator<Problem> } {
+  const file = readLedgerFile(files, entry);
   const ledger = file.outcome === 'ledger' ? file.ledger : emptyLedger;
   const now = {
-    farm: read.farm?.record,
-    animals: [...read.animals].map(([slug, { record }]) => ({ slug, animal: record })),
+    farm: farm?.record,
+    animals: [...animals].map(([slug, { record }]) => ({ slug, animal: record })),
   };
-  const picture = pictureBytes(files, found.entry.path, pictures);
+  const picture = pictureBytes(files, entry.path, pictures);
   const sealsWith = (other: Ledger): FarmSeals => sealsOfFarm(now, other, picture);
   let made: FarmSeals | undefined;
   const seals = (): FarmSeals => (made ??= sealsWith(ledger));
-  for (const each of ledger.faults.map((fault) => ledgerProblem(fault, shown))) problems.push(each);
-  if (ledger.entries.length === 0 || ledger.faults.length > 0) return { seals, sealsWith };
-  const { animals, missingAnimals } = seals();
-  if (read.farm)
-    for (const each of checkFarmSeals(seals(), found.slug).map(read.farm.problemOf)) problems.push(each);
-  for (const [slug, one] of animals) {
-    const problemOf = read.animals.get(slug)?.problemOf;
-    if (problemOf)
-      for (const each of checkAnimalSeals(one, `${found.slug}/${slug}`).map(problemOf)) problems.push(each);
+  function* wrong(): Generator<Problem> {
+    const shown = `${entry.shown}/${ledgerFile}`;
+    if (file.outcome === 'unreadable') yield ledgerUnreadable(shown, file.reason);
+    for (const fault of ledger.faults) yield ledgerProblem(fault, shown);
+    if (ledger.entries.length === 0 || ledger.faults.length > 0) return;
+    if (farm) yield* checkFarmSeals(seals(), farmSlug).map(farm.problemOf);
+    for (const [slug, one] of seals().animals)
+      yield* checkAnimalSeals(one, `${farmSlug}/${slug}`).map(animals.get(slug)!.problemOf);
+    // Whose file does not read is not missing; which of them that is cannot be told then.
+    if (animals.size === all.length)
+      for (const one of seals().missingAnimals) yield animalMissing(one, entry.shown, farmSlug);
   }
-  // Whose file does not read is not missing; which of them that is cannot be told then.
-  if (read.animals.size === found.animals.length)
-    for (const each of missingAnimals.map((one) => animalMissing(one, found.entry.shown, found.slug)))
-      problems.push(each);
-  return { seals, sealsWith };
+  return { seals, sealsWith, wrong };
 }
 
-function readFarmFile(
-  files: CaseFiles,
-  found: FoundFarm,
-  context: FarmCheckContext,
-  problems: Problem[],
-): Read<Farm> | undefined {
-  if (!found.farmFile) return undefined;
-  const file = readRecordFile(files, found.farmFile, farmSchema, 'farm');
-  if (file.outcome === 'refused') {
-    for (const each of file.problems) problems.push(each);
-    return undefined;
-  }
-  for (const each of checkFarm(file.record, context).map(file.problemOf)) problems.push(each);
-  return file;
-}
-
-function farmRecord(slug: string, farm: Read<Farm>, animals: ReadonlyMap<string, Read<Animal>>): FarmRecord {
-  return {
-    slug,
-    farm: farm.record,
-    narrative: farm.narrative,
-    source: farm.source,
-    cases: [...animals].map(([animalSlug, { record, narrative, source }]) => ({
-      slug: animalSlug,
-      animal: record,
-      narrative,
-      source,
-    })),
-  };
+function farmRecord(slug: string, farm: Read<Farm>, animals: ReadFiles['animals']): FarmRecord {
+  const { record, narrative, source } = farm;
+  const cases = [...animals].map(([animalSlug, one]) => ({
+    slug: animalSlug,
+    animal: one.record,
+    narrative: one.narrative,
+    source: one.source,
+  }));
+  return { slug, farm: record, narrative, source, cases };
 }

@@ -1,17 +1,19 @@
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import type { Problem, RecordPath } from '../problem/problem.js';
+import type { Problem } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord, Practice, CaseRecord, RecordSource } from '../record/practice.js';
+import type { FarmRecord, Practice, RecordSource } from '../record/practice.js';
 import type { CaseFiles } from './source-text.js';
 import { asItWas } from './unfinished.js';
 import { findFarms, openCasesFolder } from './find-farms.js';
+import type { FolderEntry } from './folder-entries.js';
 import type { PictureCare } from './look-at-picture.js';
-import { readBusiness } from './read-record-file.js';
+import { readRecordFile } from './read-record-file.js';
+import { business as businessSchema } from '../record/business.js';
 import { readFarm } from './read-farm.js';
 import { bareMark } from '../record/same-animal.js';
 import type { Values } from '../reference/words.js';
-import { earlierWithTheSame, warn } from './check/check-context.js';
+import { checkIntervalsInOrder, earlierWithTheSame, warn } from './check/check-context.js';
 
 /** What reading one farm's folder came to. */
 export interface FarmRead {
@@ -64,19 +66,17 @@ export function readPractice(
   if (opened.outcome === 'problem') return nothing([opened.problem]);
   const { root, folder, shown } = opened;
   const found = findFarms(root, folder, shown);
-  const business = readBusiness(files, found.business, today);
+  const business = readBusiness(files, found.business);
   const readings = found.farms.map((farm) => ({
     slug: farm.slug,
     ...readFarm(files, farm, today, pictures),
   }));
-  const sound = business.record
-    ? readings.flatMap(({ record }): FarmRecord[] => (record ? [record] : []))
-    : [];
+  const sound = readings.flatMap(({ record }) => (business.record && record ? [record] : []));
   const between = checkBetweenFarms(sound);
   const told = (home: string): Problem[] => [unfinished.get(home) ?? []].flat();
   const common = {
     problems: [...found.problems, ...business.problems, ...told('')],
-    filesRead: business.filesRead,
+    filesRead: found.business ? 1 : 0,
   };
   const farms = readings.map(({ slug, record, problems, filesRead }): FarmRead => {
     const own = new Set([record?.source.file, ...(record?.cases ?? []).map(({ source }) => source.file)]);
@@ -94,17 +94,25 @@ export function readPractice(
   };
 }
 
+/** It is optional, and then empty; without a record where it has an error. */
+function readBusiness(files: CaseFiles, entry: FolderEntry | undefined) {
+  if (!entry) return { record: {}, narrative: '', problems: [] };
+  const file = readRecordFile(files, entry, businessSchema, 'business');
+  if (file.outcome === 'refused') return { record: undefined, narrative: '', problems: file.problems };
+  const problems = [...checkIntervalsInOrder(file.record.intervals)].map(file.problemOf);
+  const sound = problems.every(({ severity }) => severity !== 'error');
+  return { record: sound ? file.record : undefined, narrative: file.narrative, problems };
+}
+
 function nothing(problems: readonly Problem[]): PracticeReading {
-  const practice = { business: {}, narrative: '', farms: [] };
-  const parts = { folder: undefined, common: { problems, filesRead: 0 }, farms: [] };
   return {
-    practice,
+    practice: { business: {}, narrative: '', farms: [] },
     problems,
     filesRead: 0,
     sealsOf: () => undefined,
     farmsFound: [],
     farmsRefused: [],
-    parts,
+    parts: { folder: undefined, common: { problems, filesRead: 0 }, farms: [] },
   };
 }
 
@@ -115,30 +123,24 @@ function nothing(problems: readonly Problem[]): PracticeReading {
  */
 function checkBetweenFarms(farms: readonly FarmRecord[]): Problem[] {
   const namesakes = earlierWithTheSame(farms, ({ farm }) => [farm.farm.trim().toLowerCase()]);
-  const records = farms.flatMap((farm) => farm.cases.map((record) => ({ record, farm })));
-  const sameTags = earlierWithTheSame(records, ({ record }) => openTag(record));
+  const cases = farms.flatMap((farm) => farm.cases.map((one) => ({ ...one, home: farm })));
+  const sameTags = earlierWithTheSame(cases, ({ animal: { tag, episodes } }) =>
+    tag === undefined || episodes?.at(-1)?.ended !== undefined ? [] : [bareMark(tag)],
+  );
+  const warned = ({ source }: { source: RecordSource }, id: string, key: string, values: Values): Problem => {
+    const { at: _, path, ...finding } = warn(id, [key], values);
+    return { ...finding, file: source.file, place: source.placeOf(path) };
+  };
   return [
-    ...farms.flatMap((farm, i) => namesakes[i]!.map((earlier) => sameName(earlier, farm))),
-    ...records.flatMap(({ record, farm }, i) =>
-      sameTags[i]!.filter((other) => other.farm !== farm).map((other) => sameTag(other.record, record)),
+    ...farms.flatMap((one, i) =>
+      namesakes[i]!.map(({ source: { file: earlier } }) =>
+        warned(one, 'farm-name-twice', 'farm', { farm: one.farm.farm, earlier }),
+      ),
+    ),
+    ...cases.flatMap((one, i) =>
+      sameTags[i]!.filter(({ home }) => home !== one.home).map(({ source: { file: earlier } }) =>
+        warned(one, 'tag-on-two-farms', 'tag', { tag: one.animal.tag!, earlier }),
+      ),
     ),
   ];
-}
-
-function sameName(earlier: FarmRecord, { farm, source }: FarmRecord): Problem {
-  return problemAt(source, 'farm-name-twice', ['farm'], { farm: farm.farm, earlier: earlier.source.file });
-}
-
-function sameTag(earlier: CaseRecord, { animal, source }: CaseRecord): Problem {
-  return problemAt(source, 'tag-on-two-farms', ['tag'], { tag: animal.tag!, earlier: earlier.source.file });
-}
-
-function openTag({ animal }: CaseRecord): string[] {
-  if (animal.tag === undefined || animal.episodes?.at(-1)?.ended !== undefined) return [];
-  return [bareMark(animal.tag)];
-}
-
-function problemAt(source: RecordSource, id: string, path: RecordPath, values: Values): Problem {
-  const { at: _, path: __, ...finding } = warn(id, path, values);
-  return { ...finding, file: source.file, place: source.placeOf(path) };
 }

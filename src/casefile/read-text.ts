@@ -14,16 +14,15 @@ export type TextReading =
 
 /** The text of a case file, or why there is none. A byte order mark is taken off. */
 export function readText(files: CaseFiles, path: string): TextReading {
-  let bytes: Uint8Array;
   try {
     const size = files.look(path)?.bytes ?? 0;
-    if (size > mostBytes) return unreadable(tooBig(size));
-    bytes = files.read(path);
+    const bytes = size > mostBytes ? undefined : files.read(path);
+    if (bytes && bytes.length <= mostBytes) return decodedText(bytes);
+    const values = { size: ((bytes?.length ?? size) / megabyte).toFixed(1), most: mostBytes / megabyte };
+    return unreadable(messageOf('file/too-big', values));
   } catch (error) {
     return unreadable(messageOf('file/unreadable', { reason: reasonOf(error) }));
   }
-  if (bytes.length > mostBytes) return unreadable(tooBig(bytes.length));
-  return decodedText(bytes);
 }
 
 /** Bytes → text, or why they are none. A byte order mark is taken off. */
@@ -33,15 +32,14 @@ export function decodedText(bytes: Uint8Array): TextReading {
   try {
     return { outcome: 'text', source: sourceText(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) };
   } catch {
-    return notUtf8(bytes);
+    const source = sourceText(new TextDecoder('utf-8').decode(bytes));
+    const at = source.text.indexOf('\ufffd');
+    return {
+      outcome: 'trouble',
+      trouble: inText(messageOf('file/not-utf-8'), source.placeAt(at, at + 1)),
+      source,
+    };
   }
-}
-
-function notUtf8(bytes: Uint8Array): TextReading {
-  const source = sourceText(new TextDecoder('utf-8').decode(bytes));
-  const at = source.text.indexOf('\ufffd');
-  const trouble = inText(messageOf('file/not-utf-8'), source.placeAt(at, at + 1));
-  return { outcome: 'trouble', trouble, source };
 }
 
 /** By its mark, or by every second byte of the start being zero. */
@@ -49,13 +47,8 @@ function isUtf16(bytes: Uint8Array): boolean {
   const [first, second] = bytes;
   if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
   const start = bytes.subarray(0, 64);
-  const zeros = (odd: number): number =>
-    start.filter((byte, index) => index % 2 === odd && byte === 0).length;
-  return (
-    start.length >= 8 &&
-    Math.max(zeros(0), zeros(1)) > start.length * 0.4 &&
-    Math.min(zeros(0), zeros(1)) === 0
-  );
+  const zeros = [0, 1].map((odd) => start.filter((byte, index) => index % 2 === odd && byte === 0).length);
+  return start.length >= 8 && Math.max(...zeros) > start.length * 0.4 && Math.min(...zeros) === 0;
 }
 
 /** Documents, archives and pictures that may hold no zero byte at their start: PDF, ZIP (word processors), RTF, JPEG, PNG. */
@@ -64,11 +57,6 @@ function looksPacked(bytes: Uint8Array): boolean {
   return ['%PDF-', 'PK\u0003\u0004', '{\\rtf', '\u00ff\u00d8\u00ff', '\u0089PNG'].some((mark) =>
     start.startsWith(mark),
   );
-}
-
-function tooBig(bytes: number): Message {
-  const values = { size: (bytes / megabyte).toFixed(1), most: mostBytes / megabyte };
-  return messageOf('file/too-big', values);
 }
 
 /** The system's own short word for it, such as `EACCES`; never a path or a stack. */

@@ -13,37 +13,18 @@ const longestBlank = 1_000;
  *
  * Splitting, parsing and explaining take time with the square of such a stretch: without this limit a file of a few
  * megabytes of blank lines would stand still. Front matter shorter than twice the longest line cannot be slow.
- *
- * @param end offset where the front matter ends
  */
-function longStretch(source: SourceText, end: number): Finding<InText> | undefined {
+function longStretch(source: SourceText): Finding<InText> | undefined {
+  const end = source.text.indexOf('\n---');
   if (end <= longestLine) return undefined;
   const yaml = source.text.slice(0, end + 1);
-  const line = longLineStart(yaml);
-  if (line !== undefined)
-    return inText(
-      messageOf('file/long-stretch', { most: longestLine }, 'line'),
-      source.placeAt(line, line + 1),
-    );
-  const blank = longBlankStart(yaml);
-  if (blank === undefined) return undefined;
-  return inText(
-    messageOf('file/long-stretch', { most: longestBlank }, 'blank'),
-    source.placeAt(blank, blank + 1),
-  );
-}
-
-function longLineStart(yaml: string): number | undefined {
-  for (let start = 0; start < yaml.length;) {
-    const end = yaml.indexOf('\n', start);
-    if (end === -1 || end - start > longestLine) return end === -1 ? undefined : start;
-    start = end + 1;
-  }
-  return undefined;
-}
-
-function longBlankStart(yaml: string): number | undefined {
-  for (const { index, 0: run } of yaml.matchAll(/\s+/g)) if (run.length > longestBlank) return index;
+  for (const [way, most, stretches] of [
+    ['line', longestLine, /[^\n]+(?=\n)/g],
+    ['blank', longestBlank, /\s+/g],
+  ] as const)
+    for (const { index, 0: run } of yaml.matchAll(stretches))
+      if (run.length > most)
+        return inText(messageOf('file/long-stretch', { most }, way), source.placeAt(index, index + 1));
   return undefined;
 }
 
@@ -71,10 +52,7 @@ const nearlyDashes = /^\s*(?:[-–—‒―_]{1,}|\*{3,}|={3,})\s*$/;
  */
 export function splitFrontMatter(source: SourceText): FrontMatter {
   const trouble =
-    openingTrouble(source) ??
-    closingTrouble(source) ??
-    lineEndTrouble(source) ??
-    longStretch(source, source.text.indexOf('\n---'));
+    openingTrouble(source) ?? closingTrouble(source) ?? lineEndTrouble(source) ?? longStretch(source);
   if (trouble) return { outcome: 'trouble', trouble };
   const split = matter(source.text, { engines: { yaml: () => ({}), json: refuse, javascript: refuse } });
   return { outcome: 'split', yaml: split.matter, offset: 3, narrative: split.content };
@@ -85,29 +63,30 @@ function refuse(): never {
 }
 
 function openingTrouble(source: SourceText): Finding<InText> | undefined {
+  const isBlank = source.text.trim() === '';
   // The whole file is one line then; no word of it is shown.
-  if (/^\s*[-–—]*[ \t]*\r(?!\n)/.test(source.text) && source.text.trim() !== '')
+  if (/^\s*[-–—]*[ \t]*\r(?!\n)/.test(source.text) && !isBlank)
     return inText(messageOf('file/line-ends', {}, 'first-line'));
   const first = source.line(1).trimEnd();
   if (first === '---') return undefined;
-  if (source.text.trim() === '') return inText(messageOf('file/empty'));
+  if (isBlank) return inText(messageOf('file/empty'));
   const nearly = first.startsWith('---') || nearlyDashes.test(first);
-  if (first.trim() === '') return atLine(source, 1, messageOf('file/first-line', {}, 'blank'));
-  if (nearly || first.trim() === '---')
-    return atLine(source, 1, messageOf('file/first-line', { found: asWritten(first) }));
-  return atLine(source, 1, messageOf('file/no-front-matter'));
+  if (first === '') return atLine(source, 1, messageOf('file/first-line', {}, 'blank'));
+  return atLine(
+    source,
+    1,
+    nearly ? messageOf('file/first-line', { found: asWritten(first) }) : messageOf('file/no-front-matter'),
+  );
 }
 
 function closingTrouble(source: SourceText): Finding<InText> | undefined {
   const at = source.text.indexOf('\n---');
-  if (at === -1) return notClosed(source);
-  const { line } = source.placeAt(at + 1, at + 4);
-  const closing = source.line(line).trimEnd();
-  if (closing === '---') return undefined;
-  return atLine(source, line, messageOf('file/closing-line', { found: asWritten(closing) }));
-}
-
-function notClosed(source: SourceText): Finding<InText> {
+  if (at !== -1) {
+    const { line } = source.placeAt(at + 1, at + 4);
+    const closing = source.line(line).trimEnd();
+    if (closing === '---') return undefined;
+    return atLine(source, line, messageOf('file/closing-line', { found: asWritten(closing) }));
+  }
   const lines = source.text.split('\n');
   const nearly = lines.findIndex((line, index) => index > 0 && nearlyDashes.test(line));
   if (nearly === -1) return atLine(source, 1, messageOf('file/front-matter-not-closed'));

@@ -67,27 +67,29 @@ export function concerns({ home, journal: read }: Unfinished, farm: string): boo
   return home === farm || read?.files.some(({ file }) => file.startsWith(`${farm}/`)) === true;
 }
 
-/** One file of an unfinished change as it lies now. */
-export interface FileLeft {
-  readonly file: string;
-  readonly path: string;
-  readonly was: Uint8Array | undefined;
-  /** `saved`: neither what it was nor what it was to become: somebody has saved it since. */
-  readonly lies: 'as it was' | 'changed' | 'saved';
-}
-
-export function filesLeft(files: CaseFiles, folder: string, { files: all }: Journal): FileLeft[] {
+/**
+ * The files of an unfinished change as they lie now, and what each was. `saved`: neither what it was nor what it was to
+ * become: somebody has saved it since.
+ */
+export function filesLeft(files: CaseFiles, folder: string, { files: all }: Journal) {
   return all.map(({ file, before, after }) => {
     const path = `${folder}/${file}`;
     const now = files.look(path)?.kind === 'file' ? files.read(path) : undefined;
+    const was =
+      typeof before === 'number'
+        ? now?.subarray(0, before)
+        : before === null
+          ? undefined
+          : Buffer.from(before, 'base64');
+    const isBefore =
+      typeof before === 'number'
+        ? now?.length === before
+        : was && now
+          ? Buffer.compare(was, now) === 0
+          : was === now;
     const isAfter = (now === undefined ? null : sha256Of(now)) === after;
-    if (typeof before === 'number') {
-      const was = now?.subarray(0, before);
-      return { file, path, was, lies: now?.length === before ? 'as it was' : isAfter ? 'changed' : 'saved' };
-    }
-    const was = before === null ? undefined : Buffer.from(before, 'base64');
-    const isBefore = was && now ? Buffer.compare(was, now) === 0 : was === now;
-    return { file, path, was, lies: isBefore ? 'as it was' : isAfter ? 'changed' : 'saved' };
+    const lies = isBefore ? ('as it was' as const) : isAfter ? ('changed' as const) : ('saved' as const);
+    return { path, was, lies };
   });
 }
 
@@ -107,15 +109,13 @@ export function asItWas(
   const all = opened.outcome === 'open' ? unfinishedOrNone(files, opened.folder) : [];
   if (opened.outcome !== 'open' || all.length === 0) return { files, problems: new Map() };
   const { folder, shown } = opened;
-  const laid = all.flatMap(({ journal: read }) =>
-    read
-      ? filesLeft(files, folder, read).flatMap(({ path, was, lies }) =>
-          lies === 'changed' ? [{ path, after: was }] : [],
-        )
-      : [],
+  const journals = all.flatMap(({ journal: read }) => read ?? []);
+  const left = journals.flatMap((read) => filesLeft(files, folder, read));
+  const hidden = new Set(journals.flatMap(({ folders }) => folders.map((one) => `${folder}/${one}`)));
+  const before = asIf(
+    files,
+    left.filter(({ lies }) => lies === 'changed').map(({ path, was }) => ({ path, after: was })),
   );
-  const hidden = new Set(all.flatMap(({ journal: read }) => read?.folders.map((one) => `${folder}/${one}`)));
-  const before = asIf(files, laid);
   const list: CaseFiles['list'] = (at) => before.list(at).filter(({ name }) => !hidden.has(`${at}/${name}`));
   return {
     files: { ...before, list },
@@ -134,7 +134,7 @@ function unfinishedOrNone(files: CaseFiles, folder: string): Unfinished[] {
 
 function unfinishedProblem({ home, journal: read }: Unfinished, shown: string): Problem {
   const file = [shown, home, journalFile].filter((part) => part !== '').join('/');
-  if (!read) return problemIn(file, 'folder/unfinished', {}, { way: 'unreadable', severity: 'warning' });
-  const way = home === '' ? 'in-all' : 'in-farm';
-  return problemIn(file, 'folder/unfinished', { what: read.what, farm: home }, { way, severity: 'warning' });
+  const way = !read ? 'unreadable' : home === '' ? 'in-all' : 'in-farm';
+  const values = { what: read?.what ?? '', farm: home };
+  return problemIn(file, 'folder/unfinished', values, { way, severity: 'warning' });
 }

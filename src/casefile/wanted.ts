@@ -53,34 +53,45 @@ export function wantedBy(schema: z.core.$ZodType): Wanted {
 function work(schema: z.core.$ZodType): Wanted {
   if (schema instanceof z.ZodOptional) return wantedBy(schema.unwrap());
   if (schema instanceof z.ZodBoolean) return { kind: 'yes-no' };
-  if (schema instanceof z.ZodNumber) return wantedNumber(schema);
+  if (schema instanceof z.ZodNumber) {
+    const most = schema.maxValue ?? Infinity;
+    const whole = schema.format === 'safeint';
+    return { kind: 'number', whole, most: most >= Number.MAX_SAFE_INTEGER ? undefined : most };
+  }
   if (schema instanceof z.ZodEnum) return { kind: 'word', words: schema.options.map(String) };
-  if (schema instanceof z.ZodLiteral) return wantedLiteral([...schema.values]);
+  if (schema instanceof z.ZodLiteral) {
+    const [only] = schema.values;
+    return typeof only === 'number'
+      ? { kind: 'version', version: only }
+      : { kind: 'word', words: [...schema.values].map(String) };
+  }
   if (schema instanceof z.ZodArray) return { kind: 'list', of: wantedBy(schema.element) };
   if (schema instanceof z.ZodObject) return wantedGroup(schema);
-  if (schema instanceof z.ZodRecord) return wantedRecord(schema);
-  if (schema instanceof z.ZodUnion) return wantedUnion(schema.options.map((option) => wantedBy(option)));
+  if (schema instanceof z.ZodRecord) {
+    const { keyType } = schema;
+    const of = wantedBy(schema.valueType);
+    if (keyType instanceof z.ZodEnum)
+      return group(keyType.options.map((key) => [String(key), { wanted: of, required: false }]));
+    return { kind: 'named', names: keyType === shortName ? 'short-name' : 'digits', of };
+  }
+  if (schema instanceof z.ZodUnion) {
+    const forms = schema.options.map((option) => wantedBy(option));
+    const isDayOrWord = forms[0]?.kind === 'day' && forms[1]?.kind === 'word';
+    return isDayOrWord ? { kind: 'day-or-unknown' } : { kind: 'either', forms };
+  }
   throw new TypeError(`no words for a schema of the kind ${schema._zod.def.type}`);
 }
 
-function wantedNumber(schema: z.ZodNumber): Wanted {
-  const whole = schema.format === 'safeint';
-  const most = schema.maxValue;
-  return { kind: 'number', whole, most: most === null || most >= Number.MAX_SAFE_INTEGER ? undefined : most };
-}
-
-function wantedLiteral(values: readonly unknown[]): Wanted {
-  const [only] = values;
-  return typeof only === 'number'
-    ? { kind: 'version', version: only }
-    : { kind: 'word', words: values.map(String) };
-}
-
 function wantedGroup(schema: z.ZodObject): Wanted {
-  const keys = Object.entries(schema.shape).map(([key, of]): [string, WantedKey] => [
-    key,
-    { wanted: placed(wantedBy(of), placesOf(schema)[key]), required: !(of instanceof z.ZodOptional) },
-  ]);
+  return group(
+    Object.entries(schema.shape).map(([key, of]) => {
+      const wanted = placed(wantedBy(of), placesOf(schema)[key]);
+      return [key, { wanted, required: !(of instanceof z.ZodOptional) }];
+    }),
+  );
+}
+
+function group(keys: readonly (readonly [string, WantedKey])[]): Wanted {
   return { kind: 'group', keys: new Map(keys) };
 }
 
@@ -88,24 +99,6 @@ function wantedGroup(schema: z.ZodObject): Wanted {
 function placed(wanted: Wanted, { unit, ahead }: KeyPlace = {}): Wanted {
   if (wanted.kind === 'number' && unit !== undefined) return { ...wanted, unit };
   return wanted.kind === 'day' && ahead ? { ...wanted, ahead } : wanted;
-}
-
-function wantedRecord(schema: z.ZodRecord): Wanted {
-  const of = wantedBy(schema.valueType);
-  const { keyType } = schema;
-  if (keyType instanceof z.ZodEnum) {
-    return {
-      kind: 'group',
-      keys: new Map(keyType.options.map((key) => [String(key), { wanted: of, required: false }])),
-    };
-  }
-  return { kind: 'named', names: keyType === shortName ? 'short-name' : 'digits', of };
-}
-
-function wantedUnion(forms: readonly Wanted[]): Wanted {
-  const [first, second] = forms;
-  if (first?.kind === 'day' && second?.kind === 'word') return { kind: 'day-or-unknown' };
-  return { kind: 'either', forms };
 }
 
 /** Every key that may stand anywhere in a file. */

@@ -21,7 +21,7 @@ import { openCasesFolder } from '../casefile/find-farms.js';
 import { readPractice } from '../casefile/read-practice.js';
 import { asItWas } from '../casefile/unfinished.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { withoutContacts, withValues } from '../archive/without-contacts.js';
+import { withoutContacts, withValue } from '../archive/without-contacts.js';
 import { asIf } from '../casefile/as-if.js';
 import { animal } from '../record/animal.js';
 import { archiveText } from '../reference/study-results.js';
@@ -196,9 +196,10 @@ function withoutFormerFarms(files: CaseFiles, cases: string, farms: readonly Far
     farms.flatMap(({ slug, cases: records }) =>
       records.flatMap((record) => {
         const others = (record.animal.earlier ?? []).flatMap((one, index) =>
-          one.farm === undefined || one.farm === slug ? [] : [{ at: ['earlier', index, 'farm'], value }],
+          one.farm === undefined || one.farm === slug ? [] : [['earlier', index, 'farm']],
         );
-        return withValues(files, `${cases}/${slug}/${record.slug}.md`, others, animal);
+        const path = `${cases}/${slug}/${record.slug}.md`;
+        return withValue(files, path, value, others, ['animal', animal]);
       }),
     ),
   );

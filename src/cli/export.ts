@@ -1,6 +1,5 @@
 import { join } from 'node:path';
-import type { WithheldAfter } from '../exchange/icar/treatment-events.js';
-import { icarEvents, icarFiles } from '../exchange/icar/icar-events.js';
+import { icarEvents, icarFiles, type WithheldAfter } from '../exchange/icar/icar-events.js';
 import { jsonSchemas } from '../exchange/json-schemas.js';
 import { recordsAsJson, type Written } from '../exchange/records-json.js';
 import { type LooksLikeFormula, tablesOf } from '../exchange/tables-csv.js';

@@ -2,72 +2,68 @@ import { lookAtPicture } from '../casefile/look-at-picture.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { asIf } from '../casefile/as-if.js';
-import { type Keeping, type Worked, cannot, type FileChange } from './change.js';
-import { findFarm, openAnimal } from './kept-file.js';
+import { type Keeping, type Worked, cannot, fileChange, type FileChange, type Folder } from './change.js';
+import { findFarm, openAnimal, slugOf } from './kept-file.js';
 import { changeOfFile, workedOut } from './work-out.js';
 import { terminal } from '../problem/message.js';
 
-/** A picture as it comes from a phone, and what it shows. */
-interface PictureDraft {
+/** A picture and what it shows. */
+interface Picture {
   readonly bytes: Uint8Array;
-  /** The day of the visit it belongs to; the last visit's without it. */
-  readonly date: CalendarDay | undefined;
   readonly shows: Omit<Photo, 'file'>;
 }
 
 /**
  * A picture copied into the farm's `photos` under a clear name, and put under its visit. Its bytes are kept; a name
  * that is taken gets a number behind it, so that nothing is written over.
+ *
+ * Shape: `date` is that of the visit it belongs to; the last visit's without it
  */
-export function addPicture(keeping: Keeping, farm: string, animal: string, draft: PictureDraft): Worked {
-  const opened = openAnimal(keeping, farm, animal);
+export function addPicture(
+  keeping: Keeping,
+  farm: string,
+  animal: string,
+  draft: Picture & { readonly date: CalendarDay | undefined },
+): Worked {
+  const [opened, found] = [openAnimal(keeping, farm, animal), findFarm(keeping, farm)];
   if (opened.outcome !== 'open') return opened;
-  const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { kept } = opened;
   const { visits } = kept.record;
-  const index =
-    draft.date === undefined ? visits.length - 1 : visits.findLastIndex(({ date }) => date === draft.date);
+  const { date: day = visits.at(-1)?.date, shows } = draft;
+  const index = visits.findLastIndex(({ date }) => date === day);
   const visit = visits[index];
-  if (!visit)
-    return visits.length === 0 || draft.date === undefined
-      ? cannot(`keep.picture.${draft.date === undefined ? 'no-visit-yet' : 'no-visits'}`, {
-          file: kept.file,
-          day: String(draft.date),
-        })
-      : cannot('keep.picture.no-such-visit', { file: kept.file, day: draft.date, last: visits.at(-1)!.date });
-  const { path: folder, shown } = found.farm.entry;
-  const { foot, claw, view } = draft.shows;
-  const slug = kept.path.replace(/^.*\//, '').replace(/\.md$/, '');
-  const stem = [slug, visit.date, foot, claw, view].filter((part) => part !== undefined).join('-');
-  const kind = kindOf(keeping, folder, draft.bytes);
-  if (kind === 'heic') return cannot('keep.picture.heic');
-  if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') return cannot('keep.picture.no-picture');
-  const file = freeName(
-    keeping,
-    folder,
-    stem.toLowerCase().replaceAll(' ', '-'),
-    kind === 'jpeg' ? 'jpg' : kind,
-  );
-  const picture = {
-    file: `${shown}/${file}`,
-    path: `${folder}/${file}`,
-    before: undefined,
-    after: draft.bytes,
-  };
-  const value: Photo = { file, ...draft.shows };
-  const entry = {
-    put: 'entry',
-    path: ['visits', index, 'photos'],
-    index: visit.photos?.length ?? 0,
-    value,
-  } as const;
+  if (!visit) {
+    const last = visits.at(-1)?.date ?? '';
+    const way = last !== '' ? 'no-such-visit' : day === undefined ? 'no-visit-yet' : 'no-visits';
+    return cannot(`keep.picture.${way}`, { file: kept.file, day: day ?? '', last });
+  }
+  const folder = found.farm.entry;
+  const { kind, file } = named(keeping, { folder, slug: slugOf(kept), date: visit.date }, draft);
+  if (file === undefined) return cannot(`keep.picture.${kind === 'heic' ? 'heic' : 'no-picture'}`);
+  const path = ['visits', index, 'photos'];
+  const value: Photo = { file, ...shows };
+  const entry = { put: 'entry', path, index: visit.photos?.length ?? 0, value } as const;
   const change = changeOfFile({ kept, steps: [entry] }, keeping);
   if ('outcome' in change) return change;
-  return workedOut(
-    { what: terminal('keep.what.picture', { file }), farms: [farm], files: [picture, change] },
-    keeping,
-  );
+  const files = [fileChange(folder, file, undefined, draft.bytes), change];
+  return workedOut({ what: terminal('keep.what.picture', { file }), farms: [farm], files }, keeping);
+}
+
+const endings: Readonly<Record<string, string>> = { jpeg: 'jpg', png: 'png', webp: 'webp' };
+
+/** What kind of picture it is, as the reader tells it, and the name it gets; none for what is no picture. */
+function named(
+  keeping: Keeping,
+  { folder, slug, date }: PicturesOf,
+  { bytes, shows: { foot, claw, view } }: Picture,
+  same?: Uint8Array,
+): { readonly kind: string; readonly file: string | undefined } {
+  const kind = kindOf(keeping, folder.path, bytes);
+  const ending = endings[kind];
+  const stem = [slug, date, foot, claw, view].filter((part) => part !== undefined).join('-');
+  const plain = stem.toLowerCase().replaceAll(' ', '-');
+  return { kind, file: ending && freeName(keeping, folder.path, plain, ending, same) };
 }
 
 /** What kind of picture bytes are, as the reader tells it. */
@@ -93,16 +89,14 @@ export function freeName(
   }
 }
 
-/** A picture to go with a visit: its bytes, what it shows, and how to call it where it cannot be taken. */
-export interface PictureOfVisit {
-  readonly bytes: Uint8Array;
-  readonly shows: Omit<Photo, 'file'>;
+/** A picture to go with a visit, and how to call it where it cannot be taken. */
+export interface PictureOfVisit extends Picture {
   readonly called: string;
 }
 
 /** Whose pictures they are: her farm's folder, the name of her file, the day. */
-interface PicturesOf {
-  readonly folder: { readonly path: string; readonly shown: string };
+export interface PicturesOf {
+  readonly folder: Folder;
   readonly slug: string;
   readonly date: CalendarDay;
 }
@@ -113,28 +107,22 @@ interface PicturesOf {
  */
 export function withPictures(
   keeping: Keeping,
-  { folder, slug, date }: PicturesOf,
+  of: PicturesOf,
   pictures: readonly PictureOfVisit[],
   work: (now: Keeping, photos: readonly Photo[]) => Worked,
 ): Worked {
-  const { path, shown } = folder;
   const files: FileChange[] = [];
   const photos: Photo[] = [];
-  for (const { bytes, shows, called } of pictures) {
-    const now = { ...keeping, files: asIf(keeping.files, files) };
-    const kind = kindOf(now, path, bytes);
-    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp')
-      return cannot('keep.picture.of-visit', { picture: called, kind });
-    const stem = [slug, date, shows.foot, shows.claw, shows.view]
-      .filter((part) => part !== undefined)
-      .join('-');
-    const ending = kind === 'jpeg' ? 'jpg' : kind;
-    const file = freeName(now, path, stem.toLowerCase().replaceAll(' ', '-'), ending, bytes);
+  const now = (): Keeping => ({ ...keeping, files: asIf(keeping.files, files) });
+  for (const picture of pictures) {
+    const { bytes, shows, called } = picture;
+    const { kind, file } = named(now(), of, picture, bytes);
+    if (file === undefined) return cannot('keep.picture.of-visit', { picture: called, kind });
     photos.push({ file, ...shows });
-    if (!now.files.look(`${path}/${file}`))
-      files.push({ file: `${shown}/${file}`, path: `${path}/${file}`, before: undefined, after: bytes });
+    const change = fileChange(of.folder, file, undefined, bytes);
+    if (!now().files.look(change.path)) files.push(change);
   }
-  const worked = work({ ...keeping, files: asIf(keeping.files, files) }, photos);
+  const worked = work(now(), photos);
   if (worked.outcome !== 'change') return worked;
   return { ...worked, change: { ...worked.change, files: [...files, ...worked.change.files] } };
 }

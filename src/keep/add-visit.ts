@@ -4,7 +4,7 @@ import type { lesion, mark } from '../record/lesion.js';
 import { type Keeping, type Worked, cannot } from './change.js';
 import { openAnimal } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
-import { workOutSteps } from './work-out.js';
+import { changeIn } from './work-out.js';
 import { terminal } from '../problem/message.js';
 import type { Visit } from '../record/visit.js';
 import type { VisitDraft } from './visit-draft.js';
@@ -13,51 +13,35 @@ import type { CaseDraft } from './open-case.js';
 type LesionDraft = z.input<typeof lesion>;
 type MarkDraft = z.input<typeof mark>;
 
-/** A lesion declared under a name of its own, before or without a visit at which it was found. */
-export function declareLesion(
+type Declaring<Draft> = (
   keeping: Keeping,
   farm: string,
   animal: string,
   name: string,
-  draft: LesionDraft,
-): Worked {
-  return declare(keeping, farm, animal, 'lesions', name, draft);
-}
+  draft: Draft,
+) => Worked;
+
+/** A lesion declared under a name of its own, before or without a visit at which it was found. */
+export const declareLesion: Declaring<LesionDraft> = declaring('lesions', 'lesion');
 
 /** A growth mark declared under a name of its own. */
-export function declareMark(
-  keeping: Keeping,
-  farm: string,
-  animal: string,
-  name: string,
-  draft: MarkDraft,
-): Worked {
-  return declare(keeping, farm, animal, 'marks', name, draft);
-}
+export const declareMark: Declaring<MarkDraft> = declaring('marks', 'mark');
 
-function declare(
-  keeping: Keeping,
-  farm: string,
-  animal: string,
-  group: 'lesions' | 'marks',
-  name: string,
-  draft: LesionDraft | MarkDraft,
-): Worked {
-  const opened = openAnimal(keeping, farm, animal);
-  if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
-  if (kept.record.lesions[name] ?? kept.record.marks?.[name])
-    return cannot('keep.declared-already', { name, file: kept.file });
-  const what = terminal(`keep.what.${group === 'lesions' ? 'lesion' : 'mark'}`, { name });
-  const steps = namedSteps(kept.record, group, { [name]: draft });
-  return workOutSteps({ kept, steps }, { what, farms: [farm] }, keeping);
+function declaring(group: 'lesions' | 'marks', kind: string): Declaring<LesionDraft | MarkDraft> {
+  return (keeping, farm, animal, name, draft) =>
+    changeIn(openAnimal(keeping, farm, animal), farm, keeping, ({ record, file }) => {
+      if (record.lesions[name] ?? record.marks?.[name])
+        return cannot('keep.declared-already', { name, file });
+      const what = terminal(`keep.what.${kind}`, { name });
+      return { what, steps: namedSteps(record, group, { [name]: draft }) };
+    });
 }
 
 /** Each under its name, behind those declared; the group is begun where the file has none. */
 export function namedSteps(
   record: Animal,
   group: 'lesions' | 'marks',
-  drafts: Readonly<Record<string, LesionDraft | MarkDraft>>,
+  drafts: Readonly<Record<string, LesionDraft | MarkDraft>> = {},
 ): Step[] {
   const entries = Object.entries(drafts);
   if (entries.length === 0) return [];
@@ -84,20 +68,14 @@ export function addVisit(
   draft: VisitDraft,
   declares: Declares = {},
 ): Worked {
-  const opened = openAnimal(keeping, farm, animal);
-  if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
-  const index = placeByDate(kept.record.visits, draft);
-  const steps: Step[] = [
-    ...namedSteps(kept.record, 'lesions', declares.lesions ?? {}),
-    ...namedSteps(kept.record, 'marks', declares.marks ?? {}),
-    { put: 'entry', path: ['visits'], index, value: draft },
-  ];
-  return workOutSteps(
-    { kept, steps },
-    { what: terminal('keep.what.visit', { day: draft.date }), farms: [farm] },
-    keeping,
-  );
+  return changeIn(openAnimal(keeping, farm, animal), farm, keeping, ({ record }) => ({
+    what: terminal('keep.what.visit', { day: draft.date }),
+    steps: [
+      ...namedSteps(record, 'lesions', declares.lesions),
+      ...namedSteps(record, 'marks', declares.marks),
+      { put: 'entry', path: ['visits'], index: placeByDate(record.visits, draft), value: draft },
+    ],
+  }));
 }
 
 /**
@@ -107,12 +85,13 @@ export function addVisit(
  */
 export function placeByDate(
   visits: readonly Pick<Visit, 'date' | 'at'>[],
-  { date, at }: Pick<Visit, 'date' | 'at'>,
+  visit: Pick<Visit, 'date' | 'at'>,
 ): number {
-  const later = visits.findIndex(
-    (other) =>
-      other.date > date ||
-      (other.date === date && at !== undefined && other.at !== undefined && other.at > at),
-  );
+  const later = visits.findIndex((other) => !isInOrder(other, visit));
   return later === -1 ? visits.length : later;
+}
+
+/** Whether one may stand before the other. */
+export function isInOrder(one: Pick<Visit, 'date' | 'at'>, next: Pick<Visit, 'date' | 'at'>): boolean {
+  return one.date < next.date || (one.date === next.date && !(one.at && next.at && one.at > next.at));
 }

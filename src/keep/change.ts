@@ -24,6 +24,22 @@ export interface FileChange {
   readonly after: Uint8Array | undefined;
 }
 
+/** Where a folder lies, and what the user calls it. */
+export interface Folder {
+  readonly path: string;
+  readonly shown: string;
+}
+
+/** What becomes of a file, by its name in a folder. */
+export function fileChange(
+  { path, shown }: Folder,
+  name: string,
+  before: Uint8Array | undefined,
+  after: Uint8Array | undefined,
+): FileChange {
+  return { file: `${shown}/${name}`, path: `${path}/${name}`, before, after };
+}
+
 /** A change worked out and checked, not yet written. */
 export interface Change {
   /** In a few words, such as `visit of 2026-03-03`. */
@@ -61,10 +77,11 @@ export type Worked =
   | { readonly outcome: 'refused'; readonly problems: readonly Problem[]; readonly asked?: true }
   | { readonly outcome: 'cannot'; readonly message: string };
 
+/** Why there is no change. */
+export type Not = Exclude<Worked, { outcome: 'change' }>;
+export type Cannot = Extract<Worked, { outcome: 'cannot' }>;
+
 /** By the key of its sentence under `terminal`. */
-export function cannot(
-  key: `${'exchange' | 'keep'}.${string}`,
-  values?: Values,
-): Extract<Worked, { outcome: 'cannot' }> {
+export function cannot(key: `${'exchange' | 'keep'}.${string}`, values?: Values): Cannot {
   return { outcome: 'cannot', message: terminal(key, values) };
 }

@@ -1,11 +1,11 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { RecordPath } from '../problem/problem.js';
 import type { Amendment } from '../record/measures.js';
-import { type Keeping, type Worked, cannot } from './change.js';
+import { type Cannot, type Keeping, type Worked, cannot } from './change.js';
 import type { KeptFile } from './kept-file.js';
 import { given } from '../record/given.js';
 import { stepsInRecord, type Step } from '../record/record-step.js';
-import { workOutSteps } from './work-out.js';
+import { changeIn } from './work-out.js';
 import { inRow, terminal } from '../problem/message.js';
 
 export interface CorrectionAsked {
@@ -46,7 +46,7 @@ export function correctValues(
     const value = amended === undefined ? one.value : { ...(one.value as object), amended };
     const more = value === undefined ? takenOut(now(), path) : putAt(now(), path, value);
     if (more.length === 0) return cannot('keep.correct.no-place', { file: kept.file, name: nameOf(path) });
-    for (const step of more) steps.push(step);
+    steps.push(...more);
   }
   if (amendment) for (const record of records.values()) steps.push(amending(now(), record, amendment));
   const said = asked.map(({ path, value }) => {
@@ -55,9 +55,12 @@ export function correctValues(
       ? terminal('keep.what.taken-out', { name: 'date' in was! ? `${name} (${String(was.date)})` : name })
       : terminal('keep.what.correction', { name, was: shown(was), value: shown(value) });
   });
-  const withdraws = amendment && { by: amendment.by, why: amendment.why };
-  const about = { what: inRow('comma', said), farms, ...given({ withdraws }) };
-  return sealedOr(workOutSteps({ kept, steps }, about, keeping), nameOf(asked[0]!.path), amendment);
+  const worked = changeIn({ outcome: 'open', kept }, farms, keeping, () => ({
+    what: inRow('comma', said),
+    steps,
+    ...given({ withdraws: amendment && { by: amendment.by, why: amendment.why } }),
+  }));
+  return sealedOr(worked, nameOf(asked[0]!.path), amendment);
 }
 
 /** What is taken out last, and of a list the last entry first, so that each path leads where it did. */
@@ -74,7 +77,7 @@ function troubleOf(
   kept: KeptFile,
   { path, value, was }: CorrectionAsked,
   amendment: Amendment | undefined,
-): Extract<Worked, { outcome: 'cannot' }> | undefined {
+): Cannot | undefined {
   const [name, file] = [nameOf(path), kept.file];
   const now = valueAt(kept.record, path);
   const found = shown(now);
@@ -119,16 +122,11 @@ function putAt(record: unknown, path: RecordPath, value: unknown): Step[] {
   const beside = valueAt(record, above);
   if (Array.isArray(beside))
     return key === beside.length ? [{ put: 'entry', path: above, index: key, value: inner }] : [];
-  if (typeof key === 'number')
-    return key === 1 && above.length === 1 && rest.length === 0
-      ? [
-          {
-            put: 'value',
-            path: above,
-            value: [above[0] === 'gait-scale' ? { scale: beside } : beside, inner],
-          },
-        ]
-      : [];
+  if (typeof key === 'number') {
+    if (key !== 1 || above.length !== 1 || rest.length > 0) return [];
+    const first = above[0] === 'gait-scale' ? { scale: beside } : beside;
+    return [{ put: 'value', path: above, value: [first, inner] }];
+  }
   return typeof beside === 'object' ? [{ put: 'key', path: above, key, value: inner }] : [];
 }
 

@@ -6,7 +6,7 @@ import { farm as farmSchema } from '../record/farm.js';
 import { type Keeping, type Worked, cannot } from './change.js';
 import { findFolder, openFarm } from './kept-file.js';
 import { recordText } from './open-case.js';
-import { workedOut, workOutSteps } from './work-out.js';
+import { changeIn, workedOut } from './work-out.js';
 import { terminal } from '../problem/message.js';
 
 export type FarmDraft = z.input<typeof farmSchema>;
@@ -16,76 +16,72 @@ export type FootbathDraft = NonNullable<FarmDraft['footbath']>[number];
 
 /** A farm started: its folder with a `farm.md`. One that is there is left alone. */
 export function startFarm(keeping: Keeping, slug: string, draft: FarmDraft): Worked {
-  const found = findFolder(keeping);
-  if (found.outcome !== 'found') return found;
   const trouble = slugTrouble(slug);
-  if (trouble) {
-    const near = slugInstead(slug);
-    return cannot(`keep.farm.no-name${near === undefined ? '' : '-near'}`, {
-      slug,
-      expected: trouble.expected,
-      near: near ?? '',
+  if (!trouble)
+    return started(keeping, `${slug}/farm.md`, recordText(draft, farmSchema), {
+      what: terminal('keep.what.farm', { farm: slug }),
+      there: (file) => cannot('keep.farm.there', { file, slug }),
     });
-  }
-  const path = `${found.folder}/${slug}/farm.md`;
-  const file = `${found.shown}/${slug}/farm.md`;
-  if (keeping.files.look(path)) return cannot('keep.farm.there', { file, slug });
-  const after = recordText(draft, farmSchema);
-  const files = [{ file, path, before: undefined, after }];
-  const worked = workedOut({ what: terminal('keep.what.farm', { farm: slug }), farms: [], files }, keeping, {
-    among: 'all',
-  });
-  if (worked.outcome !== 'change') return worked;
-  // That it has no animal yet is no news.
-  const remarks = worked.change.remarks.filter(({ id }) => id !== 'folder/no-animals');
-  return { outcome: 'change', change: { ...worked.change, remarks } };
+  const found = findFolder(keeping);
+  const near = slugInstead(slug);
+  const said = { slug, expected: trouble.expected, near: near ?? '' };
+  return found.outcome === 'found'
+    ? cannot(`keep.farm.no-name${near === undefined ? '' : '-near'}`, said)
+    : found;
 }
 
 /** `business.md` started where there is none. */
 export function startBusiness(keeping: Keeping, draft: BusinessDraft): Worked {
+  return started(keeping, 'business.md', recordText(draft, businessSchema), {
+    what: terminal('keep.what.business'),
+    there: (file) => cannot('keep.farm.business-there', { file }),
+  });
+}
+
+function started(
+  keeping: Keeping,
+  name: string,
+  after: Uint8Array,
+  { what, there }: { readonly what: string; readonly there: (file: string) => Worked },
+): Worked {
   const found = findFolder(keeping);
   if (found.outcome !== 'found') return found;
-  const path = `${found.folder}/business.md`;
-  const file = `${found.shown}/business.md`;
-  if (keeping.files.look(path)) return cannot('keep.farm.business-there', { file });
-  const after = recordText(draft, businessSchema);
-  return workedOut(
-    { what: terminal('keep.what.business'), farms: [], files: [{ file, path, before: undefined, after }] },
-    keeping,
-    { among: 'all' },
-  );
+  const [path, file] = [`${found.folder}/${name}`, `${found.shown}/${name}`];
+  if (keeping.files.look(path)) return there(file);
+  const files = [{ file, path, before: undefined, after }];
+  const worked = workedOut({ what, farms: [], files }, keeping, { among: 'all' });
+  if (worked.outcome !== 'change') return worked;
+  // That a farm has no animal yet is no news.
+  const remarks = worked.change.remarks.filter(({ id }) => id !== 'folder/no-animals');
+  return { outcome: 'change', change: { ...worked.change, remarks } };
 }
 
 /** A herd round of gait scoring put into `farm.md`, by its day. */
 export function addGaitRound(keeping: Keeping, farm: string, draft: GaitRoundDraft): Worked {
-  return addToFarm(keeping, farm, 'gait-rounds', draft, (other) => other.date > draft.date);
+  return addToFarm(keeping, farm, 'gait-rounds', draft, ({ date }) => date);
 }
 
 /** A footbath period put into `farm.md`, by the day it began. */
 export function addFootbath(keeping: Keeping, farm: string, draft: FootbathDraft): Worked {
-  const { from = '' } = draft;
-  return addToFarm(keeping, farm, 'footbath', draft, (other) => (other.from ?? '') > from);
+  return addToFarm(keeping, farm, 'footbath', draft, ({ from = '' }) => from);
 }
 
-function addToFarm<K extends 'gait-rounds' | 'footbath'>(
+function addToFarm<K extends 'gait-rounds' | 'footbath', Entry extends NonNullable<FarmDraft[K]>[number]>(
   keeping: Keeping,
   farm: string,
   key: K,
-  draft: NonNullable<FarmDraft[K]>[number],
-  isLater: (other: NonNullable<FarmDraft[K]>[number]) => boolean,
+  draft: Entry,
+  dayOf: (one: Entry) => string,
 ): Worked {
-  const opened = openFarm(keeping, farm);
-  if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
-  const what = terminal(`keep.what.${key}`);
-  const list = (kept.record[key] ?? []) as NonNullable<FarmDraft[K]>[number][];
-  const later = list.findIndex(isLater);
-  const index = later === -1 ? list.length : later;
-  if (list.some((other) => isDeepStrictEqual(other, draft)))
-    return cannot(`keep.farm.same-${key}`, { file: kept.file });
-  return workOutSteps(
-    { kept, steps: [{ put: 'entry', path: [key], index, value: draft }] },
-    { what, farms: [farm] },
-    keeping,
-  );
+  return changeIn(openFarm(keeping, farm), farm, keeping, ({ record, file }) => {
+    const list = (record[key] ?? []) as Entry[];
+    if (list.some((other) => isDeepStrictEqual(other, draft)))
+      return cannot(`keep.farm.same-${key}`, { file });
+    const later = list.findIndex((other) => dayOf(other) > dayOf(draft));
+    const index = later === -1 ? list.length : later;
+    return {
+      what: terminal(`keep.what.${key}`),
+      steps: [{ put: 'entry', path: [key], index, value: draft }],
+    };
+  });
 }

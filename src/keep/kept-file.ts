@@ -1,10 +1,9 @@
 import type { z } from 'zod';
 import type { CaseFiles } from '../casefile/source-text.js';
 import type { FileKind } from '../casefile/explain/explain-key.js';
-import type { FolderEntry } from '../casefile/folder-entries.js';
 import { readRecordFile } from '../casefile/read-record-file.js';
-import { asIf } from '../casefile/as-if.js';
-import { type Worked, type Keeping, cannot } from './change.js';
+import { asIf, type Laid } from '../casefile/as-if.js';
+import { type Folder, type Keeping, type Not, cannot } from './change.js';
 import { animalMeant, animalNear } from '../casefile/animal-meant.js';
 import { findFarms, type FoundFarm, openCasesFolder } from '../casefile/find-farms.js';
 import { nearestWord } from '../casefile/nearest-word.js';
@@ -28,37 +27,25 @@ export interface KeptFile<S extends z.ZodType = z.ZodType> {
   readonly narrative: string;
 }
 
-type Opened<S extends z.ZodType> =
-  { readonly outcome: 'open'; readonly kept: KeptFile<S> } | Exclude<Worked, { outcome: 'change' }>;
+export type Opened<S extends z.ZodType> = { readonly outcome: 'open'; readonly kept: KeptFile<S> } | Not;
 
 /** Reads a case file to change it. One that does not read is not changed: its problems are told. */
 export function openKept<S extends z.ZodType>(
   files: CaseFiles,
-  { path, shown }: Pick<FolderEntry, 'path' | 'shown'>,
+  { path, shown }: Folder,
   schema: S,
   kind: FileKind,
 ): Opened<S> {
-  const bytes = bytesOf(files, path);
-  const still = bytes === undefined ? files : asIf(files, [{ path, after: bytes }]);
-  const entry: FolderEntry = { name: path.slice(path.lastIndexOf('/') + 1), kind: 'file', path, shown };
-  const read = readRecordFile(still, entry, schema, kind);
+  const lying = bytesOf(files, path);
+  const bytes = lying ?? new Uint8Array();
+  const still = lying ? asIf(files, [{ path, after: bytes }]) : files;
+  const read = readRecordFile(still, { path, shown }, schema, kind);
   if (read.outcome === 'refused') return read;
   const whole = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
   const mark = whole.startsWith('\ufeff') ? '\ufeff' : '';
-  return {
-    outcome: 'open',
-    kept: {
-      schema,
-      kind,
-      file: shown,
-      path,
-      bytes: bytes ?? new Uint8Array(),
-      mark,
-      text: whole.slice(mark.length),
-      record: read.record,
-      narrative: read.narrative,
-    },
-  };
+  const { record, narrative } = read;
+  const text = whole.slice(mark.length);
+  return { outcome: 'open', kept: { schema, kind, file: shown, path, bytes, mark, text, record, narrative } };
 }
 
 /** Undefined where it cannot be read; the reader then says why. */
@@ -70,7 +57,14 @@ export function bytesOf(files: CaseFiles, path: string): Uint8Array | undefined 
   }
 }
 
-type Not = Exclude<Worked, { outcome: 'change' }>;
+/** What JSON holds; undefined where it is none. */
+export function parsedJson(text: Uint8Array | string): unknown {
+  try {
+    return JSON.parse(typeof text === 'string' ? text : new TextDecoder().decode(text));
+  } catch {
+    return undefined;
+  }
+}
 
 /** The cases folder and the farms in it. */
 export interface FoundFolder {
@@ -98,11 +92,19 @@ export function findFarm(
   const slugs = folder.farms.map((one) => one.slug);
   const near = nearestWord(slug, slugs);
   const way = slugs.length === 0 ? 'none-yet' : near === undefined ? 'others' : 'near';
-  const farms = inRow(
+  return cannot(`keep.no-farm.${way}`, {
+    farm: slug,
+    folder: folder.shown,
+    farms: quotedRow(slugs),
+    near: near ?? '',
+  });
+}
+
+function quotedRow(names: readonly string[]): string {
+  return inRow(
     'comma',
-    slugs.map((one) => `\`${one}\``),
+    names.map((name) => `\`${name}\``),
   );
-  return cannot(`keep.no-farm.${way}`, { farm: slug, folder: folder.shown, farms, near: near ?? '' });
 }
 
 /** An animal's file by any of her names, as `animalMeant` tells them; the others of the farm are read only where it is not the file's. */
@@ -121,10 +123,7 @@ export function openAnimal(keeping: Keeping, farmSlug: string, named: string): O
   if (only && meant.length === 1) return only.opened;
   const said = { animal: named, farm: farmSlug };
   if (only) {
-    const list = inRow(
-      'comma',
-      meant.map(({ slug }) => `\`${farmSlug}/${slug}\``),
-    );
+    const list = quotedRow(meant.map(({ slug }) => `${farmSlug}/${slug}`));
     return cannot('keep.several-animals', { ...said, animals: list });
   }
   const near = animalNear(all, named);
@@ -153,4 +152,14 @@ export function openFarm(keeping: Keeping, slug: string): Opened<typeof farmSche
   return farmFile
     ? openKept(keeping.files, farmFile, farmSchema, 'farm')
     : { outcome: 'refused', problems: problems.filter(({ severity }) => severity === 'error') };
+}
+
+/** The name of her file without `.md`. */
+export function slugOf({ path }: KeptFile): string {
+  return path.slice(path.lastIndexOf('/') + 1, -'.md'.length);
+}
+
+/** The case files as they would be with these laid over them. */
+export function laidOver(keeping: Keeping, files: readonly Laid[]): Keeping {
+  return { ...keeping, files: asIf(keeping.files, files) };
 }

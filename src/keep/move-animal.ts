@@ -1,6 +1,7 @@
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { EpisodeResult } from '../record/words.js';
-import { type Keeping, type Worked, cannot } from './change.js';
+import { type Keeping, type Worked, cannot, fileChange } from './change.js';
+import { given } from '../record/given.js';
 import {
   isHealed,
   lastFound,
@@ -13,7 +14,7 @@ import {
 import { openAnimal, findFarm } from './kept-file.js';
 import type { Step } from '../record/record-step.js';
 import { type Animal, animal as animalSchema } from '../record/animal.js';
-import { workOutSteps, changeOfFile, workedOut } from './work-out.js';
+import { changeIn, changeOfFile, workedOut } from './work-out.js';
 import { slugFrom } from '../casefile/folder-entries.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import { fixedDays } from '../reference/intervals.js';
@@ -29,29 +30,22 @@ export interface EpisodeEnd {
 
 /** A lameness episode ended: the day and what became of her. A file without episodes has one, open, and gets it written. */
 export function closeCase(keeping: Keeping, farm: string, animal: string, end: EpisodeEnd): Worked {
-  const opened = openAnimal(keeping, farm, animal);
-  if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
-  const steps = endSteps(kept.record, end);
-  if (!steps)
-    return cannot('keep.ended-already', {
-      file: kept.file,
-      day: String(kept.record.episodes?.at(-1)?.ended),
-      farm,
-      animal,
-    });
-  const what = terminal('keep.what.end', { day: end.ended });
-  return workOutSteps({ kept, steps }, { what, farms: [farm] }, keeping);
+  return changeIn(openAnimal(keeping, farm, animal), farm, keeping, ({ record, file }) => {
+    const steps = endSteps(record, end);
+    if (steps) return { what: terminal('keep.what.end', { day: end.ended }), steps };
+    const day = String(record.episodes?.at(-1)?.ended);
+    return cannot('keep.ended-already', { file, day, farm, animal });
+  });
 }
 
 /** Undefined where the last episode has ended. */
 export function endSteps({ episodes = [] }: Animal, end: EpisodeEnd): Step[] | undefined {
-  const said = Object.entries(end).filter(([, value]) => value !== undefined);
+  const said = given(end);
   const last = episodes.length - 1;
-  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: Object.fromEntries(said) }];
+  if (last < 0) return [{ put: 'entry', path: ['episodes'], index: 0, value: said }];
   if (episodes[last]?.ended !== undefined) return undefined;
   const path = ['episodes', last];
-  return said.map(([key, value]) => ({ put: 'key', path, key, value }));
+  return Object.entries(said).map(([key, value]) => ({ put: 'key', path, key, value }));
 }
 
 /** New trouble after an end: an episode of its own. */
@@ -61,26 +55,18 @@ export function reopenCase(
   animal: string,
   begin: { readonly 'lame-since'?: CalendarDay; readonly 'told-by'?: string },
 ): Worked {
-  const opened = openAnimal(keeping, farm, animal);
-  if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
-  const { episodes = [] } = kept.record;
-  const last = episodes.at(-1);
-  if (last?.ended === undefined) return cannot('keep.still-open', { file: kept.file });
-  if (last.result !== undefined && goneResults.has(last.result))
-    return cannot('keep.gone', {
-      file: kept.file,
-      result: last.result,
-      day: last.ended,
-      farm,
-      animal,
-      place: episodes.length,
-    });
-  return workOutSteps(
-    { kept, steps: [{ put: 'entry', path: ['episodes'], index: episodes.length, value: begin }] },
-    { what: terminal('keep.what.reopened'), farms: [farm] },
-    keeping,
-  );
+  return changeIn(openAnimal(keeping, farm, animal), farm, keeping, ({ record, file }) => {
+    const { episodes = [] } = record;
+    const { ended: day, result } = episodes.at(-1) ?? {};
+    const place = episodes.length;
+    if (day === undefined) return cannot('keep.still-open', { file });
+    if (result !== undefined && goneResults.has(result))
+      return cannot('keep.gone', { file, result, day, farm, animal, place });
+    return {
+      what: terminal('keep.what.reopened'),
+      steps: [{ put: 'entry', path: ['episodes'], index: place, value: begin }],
+    };
+  });
 }
 
 interface MoveTo {
@@ -103,47 +89,32 @@ interface MoveTo {
 export function moveAnimal(keeping: Keeping, farm: string, animal: string, to: MoveTo): Worked {
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome !== 'open') return opened;
-  const { kept } = opened;
   const found = findFarm(keeping, to.farm);
   if (found.outcome !== 'found') return found;
   if (to.farm === farm) return cannot('keep.same-farm', { animal, farm });
+  const { kept } = opened;
   const { record } = kept;
   const number = to.number ?? record.animal;
-  const slug = slugFrom(number);
-  const { path: folder, shown } = found.farm.entry;
-  const path = `${folder}/${slug}.md`;
-  if (slug === '' || keeping.files.look(path))
-    return cannot('keep.move-there', { file: `${shown}/${slug}.md`, farm: to.farm });
-  const ends = endSteps(record, { ended: to.on, result: 'moved', 'told-in-writing': to.told });
-  const left = ends ? changeOfFile({ kept, steps: ends }, keeping) : undefined;
-  if (left && 'outcome' in left) return left;
+  const name = `${slugFrom(number)}.md`;
+  // Her trouble here, and the visits, stay.
+  const { casefile: _, episodes: __, visits: ___, lesions: ____, marks, ...identity } = record;
   const there = {
-    ...identityOf(record),
+    casefile: 1,
+    ...identity,
     animal: number,
     earlier: [...(record.earlier ?? []), { animal: record.animal, farm, until: to.on }],
     lesions: stillFollowed(record),
-    ...(record.marks ? { marks: record.marks } : {}),
+    ...(marks ? { marks } : {}),
     visits: broughtAlong(record, to.on),
   };
-  const arrived = {
-    file: `${shown}/${slug}.md`,
-    path,
-    before: undefined,
-    after: recordText({ casefile: 1, ...there }, animalSchema),
-  };
-  return workedOut(
-    {
-      what: terminal('keep.what.move', { farm: to.farm }),
-      farms: [farm, to.farm],
-      files: left ? [arrived, left] : [arrived],
-    },
-    keeping,
-  );
-}
-
-function identityOf(record: Animal): Omit<Animal, 'casefile' | 'episodes' | 'lesions' | 'marks' | 'visits'> {
-  const { casefile: _, episodes: __, lesions: ___, marks: ____, visits: _____, ...identity } = record;
-  return identity;
+  const arrived = fileChange(found.farm.entry, name, undefined, recordText(there, animalSchema));
+  if (name === '.md' || keeping.files.look(arrived.path))
+    return cannot('keep.move-there', { file: arrived.file, farm: to.farm });
+  const steps = endSteps(record, { ended: to.on, result: 'moved', 'told-in-writing': to.told });
+  const left = steps ? changeOfFile({ kept, steps }, keeping) : undefined;
+  if (left && 'outcome' in left) return left;
+  const what = terminal('keep.what.move', { farm: to.farm });
+  return workedOut({ what, farms: [farm, to.farm], files: left ? [arrived, left] : [arrived] }, keeping);
 }
 
 /**
@@ -155,13 +126,11 @@ function broughtAlong({ visits }: Animal, on: CalendarDay): Visit[] {
   const by = (before.findLast(isLiftingVisit) ?? before.at(-1))?.by;
   if (by === undefined) return [];
   const recent = before.filter(({ date }) => daysBetween(date, on) <= fixedDays('withdrawal-unknown-shown'));
-  const blocks = stillOn(before.map(({ date, blocks: events }) => ({ date, events })));
-  const wraps = stillOn(before.map(({ date, wraps: events }) => ({ date, events })));
   const products = before.flatMap(({ date, products: uses = [] }) =>
     uses
       .map((use) => {
-        const { lesion: _, cost: __, note: ___, 'given-by': ____, ...given } = use;
-        return { ...given, on: use.on ?? date };
+        const { lesion: _, cost: __, note: ___, 'given-by': ____, ...kept } = use;
+        return { ...kept, on: use.on ?? date };
       })
       .filter((use) => mayBeWithheld(use, use.until ?? use.on, on)),
   );
@@ -169,28 +138,24 @@ function broughtAlong({ visits }: Animal, on: CalendarDay): Visit[] {
     (visit) =>
       !visit.products?.length && (visit['pain-relief'] === 'given' || visit['vet-answer']?.treated === true),
   );
+  const lists = { blocks: stillOn(before, 'blocks'), wraps: stillOn(before, 'wraps'), products };
   const brought = {
-    ...(blocks.length > 0 ? { blocks } : {}),
-    ...(wraps.length > 0 ? { wraps } : {}),
-    ...(products.length > 0 ? { products } : {}),
+    ...Object.fromEntries(Object.entries(lists).filter(([, list]) => list.length > 0)),
     ...(unrecorded ? { 'pain-relief': 'given' as const } : {}),
   };
   return Object.keys(brought).length === 0 ? [] : [{ date: on, by, kind: 'report', ...brought }];
 }
 
 /** The last event of each place, where it leaves something on, as what was on already. */
-function stillOn<Event extends BlockEvent | WrapEvent>(
-  visits: readonly { readonly date: CalendarDay; readonly events?: readonly Event[] | undefined }[],
-): Event[] {
-  const on = new Map<string, Event>();
-  for (const { date, events = [] } of visits)
-    for (const event of events) {
-      const place = `${event.foot} ${'claw' in event ? event.claw : ''}`;
-      const { event: what, note: _, ...rest } = event;
-      const day = event.on ?? date;
-      if (what === 'lost' || what === 'removed') on.delete(place);
-      else if (what === 'fitted' || what === 'replaced' || !on.has(place))
-        on.set(place, { ...rest, event: 'already on', on: day } as Event);
+function stillOn(visits: readonly Visit[], key: 'blocks' | 'wraps'): (BlockEvent | WrapEvent)[] {
+  const on = new Map<string, BlockEvent | WrapEvent>();
+  for (const visit of visits)
+    for (const fixture of visit[key] ?? []) {
+      const { event, note: _, ...rest } = fixture;
+      const place = `${fixture.foot} ${'claw' in fixture ? fixture.claw : ''}`;
+      if (event === 'lost' || event === 'removed') on.delete(place);
+      else if (event === 'fitted' || event === 'replaced' || !on.has(place))
+        on.set(place, { ...rest, event: 'already on', on: rest.on ?? visit.date });
     }
   return [...on.values()];
 }
@@ -233,29 +198,22 @@ export function renumber(
   const opened = openAnimal(keeping, farm, animal);
   if (opened.outcome !== 'open') return opened;
   const { kept } = opened;
-  const old = kept.record.animal;
+  const { animal: old, earlier = [] } = kept.record;
   const slug = slugFrom(number);
   if (slug === '' || number === old) return cannot('keep.no-new-number', { number, old });
-  const index = kept.record.earlier?.length ?? 0;
-  const change = changeOfFile(
-    {
-      kept,
-      steps: [
-        { put: 'entry', path: ['earlier'], index, value: { animal: old, until } },
-        { put: 'value', path: ['animal'], value: number },
-      ],
-    },
-    keeping,
-  );
+  const steps: Step[] = [
+    { put: 'entry', path: ['earlier'], index: earlier.length, value: { animal: old, until } },
+    { put: 'value', path: ['animal'], value: number },
+  ];
+  const change = changeOfFile({ kept, steps }, keeping);
   if ('outcome' in change) return change;
   const what = terminal('keep.what.number', { number, old });
-  const renamed = (name: string): string => name.replace(/[^/]+$/, `${slug}.md`);
-  const [path, file] = [renamed(kept.path), renamed(kept.file)];
+  const [path, file] = [kept.path, kept.file].map((name) => name.replace(/[^/]+$/, `${slug}.md`));
   if (path === kept.path) return workedOut({ what, farms: [farm], files: [change] }, keeping);
-  if (keeping.files.look(path)) return cannot('keep.number-there', { file });
+  if (keeping.files.look(path!)) return cannot('keep.number-there', { file: file! });
   const files = [
-    { file, path, before: undefined, after: change.after },
-    { file: kept.file, path: kept.path, before: kept.bytes, after: undefined },
+    { file: file!, path: path!, before: undefined, after: change.after },
+    { ...change, after: undefined },
   ];
   return workedOut({ what, farms: [farm], files }, keeping);
 }

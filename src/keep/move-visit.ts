@@ -5,18 +5,18 @@ import type { RecordPath } from '../problem/problem.js';
 import { terminal } from '../problem/message.js';
 import type { Animal, animal as animalSchema } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { freeNames, type Lesion, type Mark } from '../record/lesion.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Amendment } from '../record/measures.js';
 import { stepsInRecord, type Step } from '../record/record-step.js';
 import type { Photo, Visit } from '../record/visit.js';
-import { asIf } from '../casefile/as-if.js';
-import { freeName } from './add-picture.js';
-import { namedSteps, placeByDate } from './add-visit.js';
-import { type FileChange, type Keeping, type Worked, cannot } from './change.js';
+import { freeName, type PicturesOf } from './add-picture.js';
+import { isInOrder, namedSteps, placeByDate } from './add-visit.js';
+import { type FileChange, fileChange, type Keeping, type Worked, cannot } from './change.js';
 import { amending, sealedOr, takenOut } from './correct-value.js';
-import { bytesOf, findFarm, type KeptFile, openAnimal, openFarm } from './kept-file.js';
+import { bytesOf, findFarm, type KeptFile, laidOver, openAnimal, openFarm, slugOf } from './kept-file.js';
 import { changeOfFile, workedOut } from './work-out.js';
 
 /** A visit as it lies: whose, and the how manieth. */
@@ -44,79 +44,54 @@ export function moveToDay(
   if (found.outcome !== 'found') return found;
   const { visits } = kept.record;
   const visit = visits[index]!;
+  const others = visits.toSpliced(index, 1);
   const day = to.date ?? visit.date;
-  const home = { folder: found.farm.entry, slug: slugOf(kept), date: day };
-  const { photos, files } = movedPhotos(
-    keeping,
-    { ...home, date: visit.date },
-    home,
-    visit,
-    visits.toSpliced(index, 1),
-  );
+  const from = { folder: found.farm.entry, slug: slugOf(kept), date: visit.date };
+  const { photos, files } = movedPhotos(keeping, from, { ...from, date: day }, visit, others);
   const moved = { ...onDay(visit, day), ...to, ...(visit.photos ? { photos } : {}) };
-  const answers = answersTo(visits, index).filter(() => moved.vet?.asked !== visit.vet?.asked);
-  const steps: Step[] = answers.flatMap((at): Step[] => [
-    { put: 'value', path: ['visits', at, 'vet-answer', 'to'], value: moved.vet?.asked },
-    ...(amendment ? [amending(kept.record, ['visits', at], amendment)] : []),
+  const owns = (at: number): Step[] => (amendment ? [amending(kept.record, ['visits', at], amendment)] : []);
+  const asked = moved.vet?.asked;
+  const answers = asked === visit.vet?.asked ? [] : answersTo(visits, index);
+  const steps = answers.flatMap((at): Step[] => [
+    { put: 'value', path: ['visits', at, 'vet-answer', 'to'], value: asked },
+    ...owns(at),
   ]);
   const [before, behind] = [visits[index - 1], visits[index + 1]];
-  const stays = (!before || isInOrder(before, moved)) && (!behind || isInOrder(moved, behind));
-  if (stays) {
-    for (const { path, before: was, now } of contentDifferences(visit, moved))
-      steps.push(
-        was === undefined
-          ? keyStep(['visits', index, ...path], now)
-          : { put: 'value', path: ['visits', index, ...path], value: now },
-      );
-    if (amendment) steps.push(amending(kept.record, ['visits', index], amendment));
+  if ((!before || isInOrder(before, moved)) && (!behind || isInOrder(moved, behind))) {
+    for (const { path: inner, before: was, now } of contentDifferences(visit, moved)) {
+      const path = ['visits', index, ...inner];
+      const key = { put: 'key', path: path.slice(0, -1), key: String(path.at(-1)), value: now } as const;
+      steps.push(was === undefined ? key : { put: 'value', path, value: now });
+    }
+    steps.push(...owns(index));
   } else {
     const value = { ...moved, ...(amendment ? { amended: [...(moved.amended ?? []), amendment] } : {}) };
-    const place = placeByDate(visits.toSpliced(index, 1), moved);
+    const place = placeByDate(others, moved);
     steps.push(
       { put: 'nothing', path: ['visits', index] },
       { put: 'entry', path: ['visits'], index: place, value },
     );
   }
-  const now = { ...keeping, files: asIf(keeping.files, files) };
-  const change = changeOfFile({ kept, steps }, now);
+  const change = changeOfFile({ kept, steps }, laidOver(keeping, files));
   if ('outcome' in change) return change;
   const what = terminal('keep.what.visit-to-day', { day: visit.date, to: day });
   const worked = workedOut({ what, farms: [farm], files: [...files, change] }, keeping);
   return sealedOr(worked, terminal('keep.what.visit', { day: visit.date }), amendment);
 }
 
-const keyStep = (path: RecordPath, value: unknown): Step => ({
-  put: 'key',
-  path: path.slice(0, -1),
-  key: String(path.at(-1)),
-  value,
-});
-
-function slugOf({ path }: KeptFile): string {
-  return path.slice(path.lastIndexOf('/') + 1, -'.md'.length);
-}
-
-function isInOrder(one: Pick<Visit, 'date' | 'at'>, next: Pick<Visit, 'date' | 'at'>): boolean {
-  return one.date < next.date || (one.date === next.date && !(one.at && next.at && one.at > next.at));
-}
-
 /** The visit with another day wherever it bears its own. */
 function onDay(visit: Visit, day: CalendarDay): Visit {
-  const { blocks, wraps, products, vet, 'farm-did': did } = visit;
-  const its = <T extends string | undefined>(one: T): T | CalendarDay => (one === visit.date ? day : one);
-  const on = <T extends { readonly on?: string | undefined }>(
-    list: readonly T[] | undefined,
-  ): T[] | undefined => list?.map((one) => (one.on === undefined ? one : { ...one, on: its(one.on) }));
-  const given = on(products)?.map((use) => (use.until ? { ...use, until: its(use.until) } : use));
-  return {
-    ...visit,
-    date: day,
-    ...(blocks ? { blocks: on(blocks) } : {}),
-    ...(wraps ? { wraps: on(wraps) } : {}),
-    ...(given ? { products: given } : {}),
-    ...(did ? { 'farm-did': on(did) } : {}),
-    ...(vet ? { vet: { ...vet, asked: its(vet.asked) } } : {}),
-  };
+  const its = ([key, value]: [string, unknown]): [string, unknown] => [
+    key,
+    ['on', 'until', 'asked'].includes(key) && value === visit.date ? day : value,
+  ];
+  const inside = (one: object): object => Object.fromEntries(Object.entries(one).map(its));
+  const moved = (['blocks', 'wraps', 'products', 'farm-did', 'vet'] as const).flatMap((key) => {
+    const value: object | object[] | undefined = visit[key];
+    if (value === undefined) return [];
+    return [[key, Array.isArray(value) ? value.map(inside) : inside(value)]];
+  });
+  return { ...visit, date: day, ...Object.fromEntries(moved) };
 }
 
 /** The visits with an answer to what the vet was asked at this one, and at no other. */
@@ -126,50 +101,34 @@ function answersTo(visits: readonly Visit[], index: number): number[] {
   return visits.flatMap((one, at) => (at !== index && one['vet-answer']?.to === asked ? [at] : []));
 }
 
-/** Where pictures are: a farm's folder, and what the program begins their names with. */
-interface PictureHome {
-  readonly folder: { readonly path: string; readonly shown: string };
-  readonly slug: string;
-  readonly date: CalendarDay;
-}
-
 /**
  * The pictures of a visit as they are called where it goes, and what becomes of their files: names the program gave
  * bear the animal and the day, and so are given anew. A file another visit of hers shows too is copied.
  */
 function movedPhotos(
   keeping: Keeping,
-  from: PictureHome,
-  to: PictureHome,
+  from: PicturesOf,
+  to: PicturesOf,
   { photos = [] }: Visit,
   others: readonly Visit[],
 ): { readonly photos: readonly Photo[]; readonly files: readonly FileChange[] } {
   const shown = new Set(others.flatMap((one) => one.photos ?? []).map(({ file }) => file));
+  const beginning = ({ slug, date }: PicturesOf): string => `photos/${slug}-${date}`;
   const files: FileChange[] = [];
   const moved = photos.map((photo): Photo => {
     const old = photo.file.replaceAll('\\', '/');
-    const [own, its] = [from, to].map(({ slug, date }) => `photos/${slug}-${date}`) as [string, string];
-    const wanted = old.startsWith(own) ? its + old.slice(own.length) : old;
+    const own = beginning(from);
+    const wanted = old.startsWith(own) ? beginning(to) + old.slice(own.length) : old;
     const bytes = bytesOf(keeping.files, `${from.folder.path}/${old}`);
     const isThere = from.folder.path === to.folder.path && wanted === old;
     const [, stem, ending] = /^photos\/(.*)\.([^.]+)$/.exec(wanted) ?? [];
     if (isThere || !bytes || stem === undefined || ending === undefined) return photo;
-    const now = { ...keeping, files: asIf(keeping.files, files) };
-    const file = freeName(now, to.folder.path, stem, ending);
+    const file = freeName(laidOver(keeping, files), to.folder.path, stem, ending);
     files.push(fileChange(to.folder, file, undefined, bytes));
     if (!shown.has(photo.file)) files.push(fileChange(from.folder, old, bytes, undefined));
     return { ...photo, file };
   });
   return { photos: moved, files };
-}
-
-function fileChange(
-  { path, shown }: PictureHome['folder'],
-  file: string,
-  before: Uint8Array | undefined,
-  after: Uint8Array | undefined,
-): FileChange {
-  return { file: `${shown}/${file}`, path: `${path}/${file}`, before, after };
 }
 
 /**
@@ -201,69 +160,50 @@ export function moveToAnimal(
   const at = [index, ...answersTo(visits, index)].toSorted((a, b) => a - b);
   const going = at.map((one) => visits[one]!);
   const staying = visits.filter((_, one) => !at.includes(one));
+  const { date } = visits[index]!;
   const more = going.find((visit) => visit !== visits[index] && isLiftingVisit(visit));
-  const date = visits[index]!.date;
   if (more) return cannot('keep.move-visit.answered', { day: date, answered: more.date });
-  const scale = to.farm === farm ? undefined : otherScale(keeping, farm, to.farm, going);
+  const isSameFarm = to.farm === farm;
+  const scale = isSameFarm ? undefined : otherScale(keeping, farm, to.farm, going);
   if (scale) return cannot('keep.move-visit.scale', { day: date, key: scale, farm: to.farm });
   const names = namesThere(kept.record, other.record, going, staying);
-  if ('lost' in names)
-    return cannot('keep.move-visit.lesion', {
-      day: date,
-      name: names.lost,
-      file: kept.file,
-      other: other.file,
-      animal: `${to.farm}/${slugOf(other)}`,
-    });
-  const seals = readFarm(keeping.files, here.farm, keeping.today).seals().animals.get(slugOf(kept));
-  const why = to.farm === farm ? amendment?.why : terminal('keep.move-visit.elsewhere');
-  const files: FileChange[] = [];
-  let record: Animal = other.record;
-  const steps: Step[] = [
-    ...namedSteps(record, 'lesions', names.declare.lesions),
-    ...namedSteps(record, 'marks', names.declare.marks),
-  ];
-  record = stepsInRecord(record, steps);
-  for (const [i, visit] of going.entries()) {
-    const now = { ...keeping, files: asIf(keeping.files, files) };
-    const [from, into] = [
-      { folder: here.farm.entry, slug: slugOf(kept) },
-      { folder: there.farm.entry, slug: slugOf(other) },
-    ];
-    const pictures = movedPhotos(
-      now,
-      { ...from, date: visit.date },
-      { ...into, date: visit.date },
-      visit,
-      staying,
-    );
-    for (const file of pictures.files) files.push(file);
-    const seal = seals?.visits[at[i]!];
-    const owns = amendment && !(seal && firstSealed(seal) === day);
-    const value = {
-      ...renamed(visit, names.to),
-      ...(visit.photos ? { photos: [...pictures.photos] } : {}),
-      ...(owns ? { amended: [...(visit.amended ?? []), { ...amendment, why: why! }] } : {}),
-    };
-    const step: Step = { put: 'entry', path: ['visits'], index: placeByDate(record.visits, visit), value };
-    record = stepsInRecord(record, [step]);
-    steps.push(step);
+  const animal = `${to.farm}/${slugOf(other)}`;
+  if ('lost' in names) {
+    const said = { day: date, name: names.lost, file: kept.file, other: other.file, animal };
+    return cannot('keep.move-visit.lesion', said);
   }
-  const now = { ...keeping, files: asIf(keeping.files, files) };
+  const seals = readFarm(keeping.files, here.farm, keeping.today).seals().animals.get(slugOf(kept));
+  const owned =
+    amendment && (isSameFarm ? amendment : { ...amendment, why: terminal('keep.move-visit.elsewhere') });
+  const files: FileChange[] = [];
+  const steps: Step[] = [
+    ...namedSteps(other.record, 'lesions', names.declare.lesions),
+    ...namedSteps(other.record, 'marks', names.declare.marks),
+  ];
+  for (const [i, visit] of going.entries()) {
+    const from = { folder: here.farm.entry, slug: slugOf(kept), date: visit.date };
+    const into = { folder: there.farm.entry, slug: slugOf(other), date: visit.date };
+    const pictures = movedPhotos(laidOver(keeping, files), from, into, visit, staying);
+    files.push(...pictures.files);
+    const seal = seals?.visits[at[i]!];
+    const owns = owned && !(seal && firstSealed(seal) === day);
+    const value = {
+      ...renamed(visit, (name) => names.to.get(name) ?? name),
+      ...(visit.photos ? { photos: [...pictures.photos] } : {}),
+      ...(owns ? { amended: [...(visit.amended ?? []), owned] } : {}),
+    };
+    const place = placeByDate(stepsInRecord(other.record, steps).visits, visit);
+    steps.push({ put: 'entry', path: ['visits'], index: place, value });
+  }
+  const now = laidOver(keeping, files);
   const left = leaving(kept.record, [...names.gone, ...at.toReversed().map((one) => ['visits', one])]);
-  const changes = [changeOfFile({ kept: other, steps }, now), changeOfFile({ kept, steps: left }, now)];
-  for (const one of changes)
+  for (const one of [changeOfFile({ kept: other, steps }, now), changeOfFile({ kept, steps: left }, now)])
     if ('outcome' in one) return one;
     else files.push(one);
-  const worked = workedOut(
-    {
-      what: terminal('keep.what.visit-to-animal', { day: date }),
-      farms: [...new Set([farm, to.farm])],
-      files,
-      ...(amendment ? { withdraws: { by: amendment.by, why: amendment.why } } : {}),
-    },
-    keeping,
-  );
+  const what = terminal('keep.what.visit-to-animal', { day: date });
+  const withdraws = amendment && { by: amendment.by, why: amendment.why };
+  const farms = [...new Set([farm, to.farm])];
+  const worked = workedOut({ what, farms, files, ...(withdraws ? { withdraws } : {}) }, keeping);
   return sealedOr(worked, terminal('keep.what.visit', { day: date }), amendment);
 }
 
@@ -345,33 +285,25 @@ function isLike(one: Lesion | Mark, other: Lesion | Mark): boolean {
 
 /** Names of lesions and marks a visit tells of, and words that may be names. */
 function toldIn(visit: Visit): string[] {
-  const { found = {}, 'cut-back': cut = [], products = [], vet, 'vet-answer': answer } = visit;
-  return [
-    ...Object.keys(found),
-    ...Object.values(found).flatMap(({ joined }) => joined ?? []),
-    ...cut,
-    ...products.flatMap(({ lesion }) => lesion ?? []),
-    ...(vet?.about ?? []),
-    ...(answer?.about ?? []),
-  ];
+  const names: string[] = [];
+  renamed(visit, (name) => {
+    names.push(name);
+    return name;
+  });
+  return names;
 }
 
-function renamed(visit: Visit, names: ReadonlyMap<string, string>): Visit {
-  const to = (name: string): string => names.get(name) ?? name;
+function renamed(visit: Visit, to: (name: string) => string): Visit {
   const { found, 'cut-back': cut, products, vet, 'vet-answer': answer } = visit;
   const about = <T extends { readonly about?: string[] | undefined }>(one: T): T =>
     one.about ? { ...one, about: one.about.map(to) } : one;
-  const findings = Object.entries(found ?? {}).map(
-    ([name, one]) => [to(name), one.joined ? { ...one, joined: to(one.joined) } : one] as const,
-  );
+  const findings = Object.entries(found ?? {})
+    .map(([name, one]) => [to(name), one] as const)
+    .map(([name, one]) => [name, one.joined ? { ...one, joined: to(one.joined) } : one] as const);
+  const uses = products?.map((use) => (use.lesion ? { ...use, lesion: to(use.lesion) } : use));
   return {
     ...visit,
-    ...(found ? { found: Object.fromEntries(findings) } : {}),
-    ...(cut ? { 'cut-back': cut.map(to) } : {}),
-    ...(products
-      ? { products: products.map((use) => (use.lesion ? { ...use, lesion: to(use.lesion) } : use)) }
-      : {}),
-    ...(vet ? { vet: about(vet) } : {}),
-    ...(answer ? { 'vet-answer': about(answer) } : {}),
+    ...given({ found: found && Object.fromEntries(findings), 'cut-back': cut?.map(to), products: uses }),
+    ...given({ vet: vet && about(vet), 'vet-answer': answer && about(answer) }),
   };
 }

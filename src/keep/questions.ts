@@ -13,6 +13,7 @@ import {
   type WrapEvent,
 } from '../record/visit.js';
 import type { Claw, Foot, LesionCode, Sign } from '../record/words.js';
+import { given } from '../record/given.js';
 import { familyOf, type LesionFamily, lesionKinds } from '../reference/lesions.js';
 
 /** One thing to ask of a visit: where its answer goes, what it may be, how it is worded. */
@@ -46,14 +47,10 @@ function keysAsked(
 
 /** What is asked of what was found: of a family of lesion, of a mark, or at all. */
 export function foundKeys(of?: LesionFamily | 'mark'): string[] {
-  return keysAsked(
-    foundSchema,
-    'ask',
-    (place) => of === undefined || place.of?.split(', ').includes(of) === true,
-  );
+  return keysAsked(foundSchema, 'ask', (place) => !of || place.of?.split(', ').includes(of) === true);
 }
 
-const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wanted => {
+const wantedAt = (path: readonly string[], schema: z.ZodType): Wanted => {
   const wanted = path.reduce<Wanted | undefined>(stepInto, wantedBy(schema));
   if (!wanted) throw new RangeError(`no key ${path.join('.')} in the record`);
   return wanted;
@@ -61,11 +58,11 @@ const wantedAt = (path: readonly string[], schema: z.ZodType = visitSchema): Wan
 
 /** What to ask of an animal whose case is opened. */
 export function animalQuestions(): Question[] {
-  return keysAsked(animalSchema, 'ask').map((key) => ({
-    path: [key],
-    wanted: wantedAt([key], animalSchema),
-    use: 'ask',
-  }));
+  return keysAsked(animalSchema, 'ask').map((key) => asked([key], animalSchema));
+}
+
+function asked(path: readonly string[], schema: z.ZodType, name?: string): Question {
+  return { path, wanted: wantedAt(path, schema), use: 'ask', ...given({ name }) };
 }
 
 /** What the codes of lesions are called. */
@@ -75,19 +72,15 @@ export const namesOfCodes = new Map<string, string>(
 
 /** What to ask of a lesion first met, under its name: the code decides whether it is asked for a line. */
 export function lesionQuestions(name: string): Question[] {
-  return keysAsked(lesionSchema, 'ask').map((key) => {
-    const path = ['lesions', name, key];
-    const question = { path, wanted: wantedAt(path, animalSchema), use: 'ask' as const, name };
-    return key === 'code' ? { ...question, called: namesOfCodes } : question;
-  });
+  return keysAsked(lesionSchema, 'ask').map((key) => ({
+    ...asked(['lesions', name, key], animalSchema, name),
+    ...(key === 'code' ? { called: namesOfCodes } : {}),
+  }));
 }
 
 /** What to ask of a mark first met, under its name. */
 export function markQuestions(name: string): Question[] {
-  return keysAsked(markSchema, 'ask').map((key) => {
-    const path = ['marks', name, key];
-    return { path, wanted: wantedAt(path, animalSchema), use: 'ask', name };
-  });
+  return keysAsked(markSchema, 'ask').map((key) => asked(['marks', name, key], animalSchema, name));
 }
 
 /**
@@ -114,7 +107,7 @@ const rare: ReadonlySet<string> = new Set(['wraps', 'vet']);
 export function visitQuestions(animal: Animal): Question[] {
   return keysAsked(visitSchema, 'ask').flatMap((key): Question[] => {
     if (key === 'found') return foundQuestions(animal);
-    const question = { path: [key], wanted: wantedAt([key]), use: 'ask' as const };
+    const question = asked([key], visitSchema);
     const [on, ...others] = key === 'blocks' || key === 'wraps' ? fixturesOn(animal, key) : [];
     if (on && others.length === 0) return [{ ...question, use: 'on', on }];
     return on || animal.visits.length === 0 || !rare.has(key) ? [question] : [];
@@ -162,14 +155,10 @@ export function markFoundQuestions(name: string): Question[] {
 
 function foundOf(name: string, keys: readonly string[], states?: ReadonlySet<string>): Question[] {
   return keys.map((key) => {
-    const wanted = wantedAt(['found', name, key]);
-    const fits = key === 'state' && wanted.kind === 'word' && states;
-    return {
-      path: ['found', name, key],
-      wanted: fits ? { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } : wanted,
-      use: 'ask',
-      name,
-    };
+    const question = asked(['found', name, key], visitSchema, name);
+    const { wanted } = question;
+    if (key !== 'state' || wanted.kind !== 'word' || !states) return question;
+    return { ...question, wanted: { kind: 'word', words: wanted.words.filter((word) => states.has(word)) } };
   });
 }
 
@@ -183,18 +172,19 @@ function isFollowed({ visits }: Animal, name: string): boolean {
  * measured, and how a length was read is asked only of one that was.
  */
 export function isAsked({ path }: Question, draft: Readonly<Record<string, unknown>>): boolean {
-  const [group, name = '', key = ''] = path;
+  const [group = '', name = '', key = ''] = path;
   if (path.length === 1) return true;
+  const of = (draft[group] as Readonly<Record<string, Readonly<Record<string, unknown>>>> | undefined)?.[
+    name
+  ];
   if (group === 'lesions' && key !== 'code') {
-    const { code } = (draft['lesions'] as Record<string, { code?: LesionCode }> | undefined)?.[name] ?? {};
+    const code = of?.['code'] as LesionCode | undefined;
     return code !== undefined && (key !== 'line' || familyOf(code) === 'wall');
   }
-  if (group === 'marks' && key !== 'foot')
-    return (draft['marks'] as Record<string, object> | undefined)?.[name] !== undefined;
+  if (group === 'marks' && key !== 'foot') return of !== undefined;
   if (group !== 'found' || ['state', 'stage', 'distance'].includes(key)) return true;
-  const found = (draft['found'] as Record<string, Record<string, unknown>> | undefined)?.[name];
-  if (!found || found['state'] === 'healed' || found['stage'] === 'M0') return false;
-  if (key === 'top-found') return found['top'] !== undefined;
+  if (!of || of['state'] === 'healed' || of['stage'] === 'M0') return false;
+  if (key === 'top-found') return of['top'] !== undefined;
   const lengths = ['top', 'wall', 'length', 'width', 'distance'];
-  return key !== 'tool' || lengths.some((length) => found[length] !== undefined);
+  return key !== 'tool' || lengths.some((length) => of[length] !== undefined);
 }

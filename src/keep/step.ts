@@ -1,63 +1,139 @@
 import type { z } from 'zod';
-import { stepInto } from '../casefile/explain/explain-key.js';
-import { isGroup, type Wanted, wantedBy } from '../casefile/wanted.js';
-import { keyOf } from '../casefile/parse-yaml.js';
-import type { Step } from '../record/record-step.js';
 import {
-  frontMatterOf,
-  type EditableFrontMatter,
-  endOf,
-  nodeAt,
-  startOf,
-  columnOf,
-  handOf,
-  lineAfter,
-} from './text/front-matter.js';
-import { isCollection, isPair, isScalar, isMap, Lexer, type YAMLMap, isSeq, type YAMLSeq } from 'yaml';
+  isCollection,
+  isMap,
+  isPair,
+  isScalar,
+  isSeq,
+  Lexer,
+  type Node,
+  type YAMLMap,
+  type YAMLSeq,
+} from 'yaml';
+import { stepInto } from '../casefile/explain/explain-key.js';
+import { keyOf, parseForPlaces } from '../casefile/parse-yaml.js';
+import { sourceText } from '../casefile/source-text.js';
+import { splitFrontMatter } from '../casefile/split-front-matter.js';
+import { isGroup, type Wanted, wantedBy } from '../casefile/wanted.js';
 import type { RecordPath } from '../problem/problem.js';
-import { inFlow, afterKey, asEntry, inBlock } from './text/write-value.js';
+import type { Step } from '../record/record-step.js';
+import { inFlow, afterKey, asEntry, type Hand, inBlock } from './text/write-value.js';
 
-/** The text with the steps taken, one after another, and what was cut and put in; undefined where one cannot be taken. */
-export function stepsInText(
-  text: string,
-  steps: readonly Step[],
-  schema: z.ZodType,
-): { readonly text: string; readonly splices: readonly Splice[] } | undefined {
-  const splices: Splice[] = [];
-  let now = text;
-  for (const step of steps) {
-    const splice = spliceOf(now, step, wantedBy(schema));
-    if (!splice) return undefined;
-    splices.push(splice);
-    now = spliced(now, splice);
-  }
-  return { text: now, splices };
+/** A case file's text and the nodes of its front matter; their ranges count from the start of the text. */
+interface FrontMatter {
+  readonly text: string;
+  readonly root: unknown;
+  readonly eol: string;
 }
 
-function spliceOf(text: string, step: Step, root: Wanted): Splice | undefined {
+/** The text with the steps taken, one after another; undefined where one cannot be taken. */
+export function stepsInText(text: string, steps: readonly Step[], schema: z.ZodType): string | undefined {
+  let now: string | undefined = text;
+  for (const step of steps) now = now === undefined ? now : stepInText(now, step, wantedBy(schema));
+  return now;
+}
+
+function stepInText(text: string, step: Step, whole: Wanted): string | undefined {
   const front = frontMatterOf(text);
-  const wanted = step.path.reduce<Wanted | undefined>(stepInto, root);
   if (!front) return undefined;
+  const { path } = step;
+  const wantedAt = (at: RecordPath): Wanted | undefined => at.reduce<Wanted | undefined>(stepInto, whole);
+  const node = nodeAt(front.root, path);
+  const wanted = wantedAt(path);
   switch (step.put) {
     case 'value':
-      return putValue(front, step.path, step.value, wanted);
+      return putValue(front, node, inFlow(step.value, wanted));
     case 'key':
-      return putKey(front, step.path, step.key, step.value, {
-        group: wanted,
-        value: stepInto(wanted, step.key),
-      });
+      return putKey(front, node, step.key, step.value, wanted);
     case 'entry': {
-      const written = putEntry(front, step.path, step.index, step.value, stepInto(wanted, 0));
-      if (written) return written;
-      const group = step.path.slice(0, -1);
-      return putKey(front, group, String(step.path.at(-1)), [step.value], {
-        group: group.reduce<Wanted | undefined>(stepInto, root),
-        value: wanted,
-      });
+      if (isSeq(node)) return putEntry(front, path, node, step.index, step.value, stepInto(wanted, 0));
+      const group = path.slice(0, -1);
+      const key = String(path.at(-1));
+      return putKey(front, nodeAt(front.root, group), key, [step.value], wantedAt(group));
     }
     case 'nothing':
-      return takeOut(front, step.path);
+      return takeOut(front, path);
   }
+}
+
+/** Undefined for a text without front matter that can be parsed. */
+function frontMatterOf(text: string): FrontMatter | undefined {
+  const split = splitFrontMatter(sourceText(text));
+  if (split.outcome !== 'split' || !text.startsWith(split.yaml, split.offset)) return undefined;
+  // With the `---` before it, which begins a document of YAML too.
+  const root = parseForPlaces(text.slice(0, split.offset + split.yaml.length))?.contents;
+  return { text, root, eol: /\r\n/.test(text.slice(0, 200)) ? '\r\n' : '\n' };
+}
+
+/** The node a path leads to; undefined where nothing is written there. */
+function nodeAt(root: unknown, path: RecordPath): unknown {
+  let node = root;
+  for (const part of path)
+    if (isSeq(node)) node = node.items[Number(part)];
+    else if (isMap(node)) node = node.items.find((pair) => keyOf(pair) === String(part))?.value;
+    else return undefined;
+  return node;
+}
+
+/** Where a node, or the key of a pair, begins in the text. */
+function startOf(node: unknown): number {
+  return ((isPair(node) ? node.key : node) as Node).range?.[0] ?? 0;
+}
+
+/** Where the last character of what a node or a pair holds has been: comments and line ends behind it are not in it. */
+function endOf(node: unknown): number {
+  if (isPair(node)) return endOf(node.value ?? node.key);
+  const last = (isMap(node) || isSeq(node)) && node.flow !== true ? node.items.at(-1) : undefined;
+  return last ? endOf(last) : ((node as Node).range?.[1] ?? 0);
+}
+
+/** How far in the first character of a node stands on its line. */
+function columnOf({ text }: FrontMatter, node: unknown): number {
+  const start = startOf(node);
+  return start - (text.lastIndexOf('\n', start - 1) + 1);
+}
+
+/**
+ * The start of the line after what a node holds. Comments that stand further in than `margin` belong to it and are
+ * passed over; blank lines and comments further out are not.
+ */
+function lineAfter({ text }: FrontMatter, node: unknown, margin: number): number {
+  const lineEnd = (from: number): number => {
+    const end = text.indexOf('\n', from);
+    return end === -1 ? text.length : end + 1;
+  };
+  const end = endOf(node);
+  let at = text[end - 1] === '\n' ? end : lineEnd(end);
+  for (let seek = at; ;) {
+    const line = text.slice(seek, lineEnd(seek));
+    const [, blanks] = /^( *)#/.exec(line) ?? [];
+    if (blanks !== undefined && blanks.length > margin) at = seek + line.length;
+    else if (line.trim() !== '') return at;
+    if (line === '') return at;
+    seek += line.length;
+  }
+}
+
+/** How this file is written, seen at a list or a group: the step is that of the first group in a group found there. */
+function handOf(front: FrontMatter, near?: YAMLMap | YAMLSeq): Hand {
+  return { eol: front.eol, step: stepIn(front, near) ?? stepIn(front, front.root) ?? 2 };
+}
+
+function stepIn(front: FrontMatter, node: unknown): number | undefined {
+  if (isSeq(node)) return node.items.map((item) => stepIn(front, item)).find((step) => step !== undefined);
+  if (!isMap(node) || node.flow === true) return undefined;
+  for (const { key, value } of node.items) {
+    if (isMap(value) && value.flow !== true && value.items[0])
+      return columnOf(front, value.items[0]) - columnOf(front, key);
+    const inner = stepIn(front, value);
+    if (inner !== undefined) return inner;
+  }
+  return undefined;
+}
+
+/** A text put in at an offset, in the place of what stands up to another. */
+function put({ text }: FrontMatter, at: number, insert: string, upTo = at): string {
+  return text.slice(0, at) + insert + text.slice(upTo);
 }
 
 /**
@@ -66,27 +142,24 @@ function spliceOf(text: string, step: Step, root: Wanted): Splice | undefined {
  * Error: undefined where nothing is written there, where a list or group written in lines would be left empty, or where
  * a comment would be lost with it
  */
-function takeOut(front: EditableFrontMatter, path: RecordPath): Splice | undefined {
-  const parent = nodeAt(front, path.slice(0, -1));
+function takeOut(front: FrontMatter, path: RecordPath): string | undefined {
+  const parent = nodeAt(front.root, path.slice(0, -1));
   if (!isMap(parent) && !isSeq(parent)) return undefined;
   const items: readonly unknown[] = parent.items;
   const name = String(path.at(-1));
   const at = isSeq(parent) ? Number(name) : parent.items.findIndex((pair) => keyOf(pair) === name);
   const [before, item, next] = [items[at - 1], items[at], items[at + 1]];
   if (item === undefined || (parent.flow !== true && items.length === 1)) return undefined;
-  const begin = (one: unknown): number => startOf(front, isPair(one) ? one.key : one);
-  const [from, to] =
-    parent.flow === true
-      ? before
-        ? [endOf(front, before), endOf(front, item)]
-        : [begin(item), next ? begin(next) : endOf(front, item)]
-      : isMap(parent) && !before
-        ? [begin(item), begin(next)]
-        : [
-            front.text.lastIndexOf('\n', begin(item) - 1) + 1,
-            lineAfter(front, item, columnOf(front, parent)),
-          ];
-  return holdsComment(front.text.slice(from, to)) ? undefined : { at: from, remove: to - from, insert: '' };
+  let [from, to] = [startOf(item), endOf(item)];
+  if (parent.flow === true && before) from = endOf(before);
+  else if (parent.flow === true) to = next ? startOf(next) : to;
+  else if (isMap(parent) && !before) to = startOf(next);
+  else
+    [from, to] = [
+      front.text.lastIndexOf('\n', from - 1) + 1,
+      lineAfter(front, item, columnOf(front, parent)),
+    ];
+  return holdsComment(front.text.slice(from, to)) ? undefined : put(front, from, '', to);
 }
 
 /** A text begins behind a control sign of the lexer's; what begins with `#` otherwise is a comment. */
@@ -98,67 +171,53 @@ function holdsComment(text: string): boolean {
 /**
  * A written value replaced by another; nothing around it moves.
  *
- * Error: undefined where nothing is written at the path, or where a comment would be lost with what is replaced
+ * Error: undefined where nothing is written, or where a comment would be lost with what is replaced
  */
-function putValue(
-  front: EditableFrontMatter,
-  path: RecordPath,
-  value: unknown,
-  wanted: Wanted | undefined,
-): Splice | undefined {
-  const node = nodeAt(front, path);
+function putValue(front: FrontMatter, node: unknown, value: string): string | undefined {
   if (!isScalar(node) && !isCollection(node)) return undefined;
-  const [start, end] = [startOf(front, node), endOf(front, node)];
+  const [start, end] = [startOf(node), endOf(node)];
   const written = front.text.slice(start, end);
   const quotes = isScalar(node) && (node.type === 'QUOTE_DOUBLE' || node.type === 'QUOTE_SINGLE');
   const commented = isScalar(node) ? /^[>|][^\n]*#/.test(written) : /(?:^|\s)#/.test(written);
   if (!quotes && commented) return undefined;
-  const lines = written.endsWith('\n') ? front.eol : '';
-  return { at: start, remove: end - start, insert: inFlow(value, wanted) + lines };
+  return put(front, start, value + (written.endsWith('\n') ? front.eol : ''), end);
 }
 
 /**
  * A key and its value put into a group that is written: behind the key that comes before it in the case format, or
  * first. A name of the user's own choice comes last.
  *
- * Error: undefined where no group stands at the path, or the key is written already
+ * Error: undefined where no group is written, or the key is written already
  */
 function putKey(
-  front: EditableFrontMatter,
-  path: RecordPath,
+  front: FrontMatter,
+  map: unknown,
   key: string,
   value: unknown,
-  { group, value: wanted }: { readonly group: Wanted | undefined; readonly value: Wanted | undefined },
-): Splice | undefined {
-  const map = nodeAt(front, path);
+  group: Wanted | undefined,
+): string | undefined {
   if (!isMap(map) || map.items.some((pair) => keyOf(pair) === key)) return undefined;
+  const wanted = stepInto(group, key);
   const order = group?.kind === 'group' ? [...group.keys.keys()] : undefined;
+  const [first] = map.items;
   const before = order
     ? map.items.findLast((pair) => order.indexOf(keyOf(pair)) < order.indexOf(key))
     : map.items.at(-1);
-  if (map.flow === true) return inBraces(front, map, before, `${key}: ${inFlow(value, wanted)}`);
-  const first = map.items[0];
+  if (map.flow === true) {
+    const entry = `${key}: ${inFlow(value, wanted)}`;
+    if (before) return put(front, endOf(before), `, ${entry}`);
+    if (first) return put(front, startOf(first), `${entry}, `);
+    const at = startOf(map) + 1;
+    return put(front, at, ` ${entry}${front.text[at] === ' ' ? '' : ' '}`);
+  }
   if (!first) return undefined;
-  const column = columnOf(front, first.key);
+  const column = columnOf(front, first);
   const hand = handOf(front, map);
   const written = `${key}:${afterKey(value, wanted, column, hand)}${hand.eol}`;
   const margin = ' '.repeat(column);
   return before
-    ? { at: lineAfter(front, before, column), remove: 0, insert: margin + written }
-    : { at: startOf(front, first.key), remove: 0, insert: written + margin };
-}
-
-function inBraces(
-  front: EditableFrontMatter,
-  map: YAMLMap,
-  before: YAMLMap['items'][number] | undefined,
-  entry: string,
-): Splice {
-  if (before) return { at: endOf(front, before), remove: 0, insert: `, ${entry}` };
-  const first = map.items[0];
-  if (first) return { at: startOf(front, first.key), remove: 0, insert: `${entry}, ` };
-  const at = startOf(front, map) + 1;
-  return { at, remove: 0, insert: ` ${entry}${front.text[at] === ' ' ? '' : ' '}` };
+    ? put(front, lineAfter(front, before, column), margin + written)
+    : put(front, startOf(first), written + margin);
 }
 
 /**
@@ -166,31 +225,31 @@ function inBraces(
  *
  * The list keeps its form, block or flow. Only an empty `[]` is replaced, by lines of its own, where the list is to
  * hold groups.
- *
- * Error: undefined where no list stands at the path
  */
 function putEntry(
-  front: EditableFrontMatter,
+  front: FrontMatter,
   path: RecordPath,
-  index: number,
-  value: unknown,
-  wanted: Wanted | undefined,
-): Splice | undefined {
-  const list = nodeAt(front, path);
-  if (!isSeq(list)) return undefined;
-  if (list.flow !== true) return inLines(front, list, index, value, wanted);
-  return list.items.length > 0 || !isGroup(value)
-    ? inBrackets(front, list, index, inFlow(value, wanted))
-    : (firstLines(front, path, list, value, wanted) ?? inBrackets(front, list, index, inFlow(value, wanted)));
-}
-
-function inLines(
-  front: EditableFrontMatter,
   list: YAMLSeq,
   index: number,
   value: unknown,
   wanted: Wanted | undefined,
-): Splice {
+): string {
+  if (list.flow !== true) return putInLines(front, list, index, value, wanted);
+  const begun = isGroup(value) ? firstLines(front, path, list, value, wanted) : undefined;
+  if (begun !== undefined) return begun;
+  const entry = inFlow(value, wanted);
+  const [next, last] = [list.items[index], list.items.at(-1)];
+  if (next !== undefined) return put(front, startOf(next), `${entry}, `);
+  return last === undefined ? put(front, startOf(list) + 1, entry) : put(front, endOf(last), `, ${entry}`);
+}
+
+function putInLines(
+  front: FrontMatter,
+  list: YAMLSeq,
+  index: number,
+  value: unknown,
+  wanted: Wanted | undefined,
+): string {
   const dash = columnOf(front, list);
   const before = list.items[index - 1];
   const beside = before ?? list.items[0];
@@ -198,55 +257,28 @@ function inLines(
   const gap = ' '.repeat(Math.max(1, column - dash - 1));
   const hand = handOf(front, list);
   const inner = dash + 1 + gap.length;
-  const like = isMap(beside) && isGroup(value) ? beside.flow === true : undefined;
-  const written =
-    like === undefined
-      ? asEntry(value, wanted, inner, hand)
-      : like
-        ? inFlow(value, wanted)
-        : inBlock(value as Readonly<Record<string, unknown>>, wanted, inner, hand);
-  const entry = `${' '.repeat(dash)}-${gap}${written}${hand.eol}`;
-  const start = startOf(front, list);
-  const at = before ? lineAfter(front, before, dash) : front.text.lastIndexOf('\n', start - 1) + 1;
-  return { at, remove: 0, insert: entry };
-}
-
-function inBrackets(front: EditableFrontMatter, list: YAMLSeq, index: number, entry: string): Splice {
-  const next = list.items[index];
-  if (next !== undefined) return { at: startOf(front, next), remove: 0, insert: `${entry}, ` };
-  const last = list.items.at(-1);
-  if (last !== undefined) return { at: endOf(front, last), remove: 0, insert: `, ${entry}` };
-  return { at: startOf(front, list) + 1, remove: 0, insert: entry };
+  const asBeside = (group: Record<string, unknown>): string =>
+    isMap(beside) && beside.flow === true ? inFlow(group, wanted) : inBlock(group, wanted, inner, hand);
+  const written = isMap(beside) && isGroup(value) ? asBeside(value) : asEntry(value, wanted, inner, hand);
+  const at = before ? lineAfter(front, before, dash) : front.text.lastIndexOf('\n', startOf(list) - 1) + 1;
+  return put(front, at, `${' '.repeat(dash)}-${gap}${written}${hand.eol}`);
 }
 
 /** `key: []` becomes `key:` with the entry below it; a comment behind the brackets stays there. */
 function firstLines(
-  front: EditableFrontMatter,
+  front: FrontMatter,
   path: RecordPath,
   list: YAMLSeq,
   value: unknown,
   wanted: Wanted | undefined,
-): Splice | undefined {
-  const parent = nodeAt(front, path.slice(0, -1));
-  const [start, end] = [startOf(front, list), endOf(front, list)];
-  const key =
-    isMap(parent) && parent.flow !== true ? parent.items.find((p) => p.value === list)?.key : undefined;
-  const rest = /^[ \t]*\r?\n/.exec(front.text.slice(end));
-  if (key === undefined || !rest || front.text.slice(start, end).replaceAll(/\s/g, '') !== '[]')
-    return undefined;
+): string | undefined {
+  const parent = nodeAt(front.root, path.slice(0, -1));
+  const [start, end] = [startOf(list), endOf(list)];
+  const pair = isMap(parent) && parent.flow !== true ? parent.items.find((p) => p.value === list) : undefined;
+  const isBare = front.text.slice(start, end).replaceAll(/\s/g, '') === '[]';
+  if (!pair || !isBare || !/^[ \t]*\r?\n/.test(front.text.slice(end))) return undefined;
   const hand = handOf(front);
-  const dash = columnOf(front, key) + hand.step;
+  const dash = columnOf(front, pair) + hand.step;
   const entry = asEntry(value, wanted, dash + 2, hand);
-  return { at: start, remove: end - start, insert: `${hand.eol}${' '.repeat(dash)}- ${entry}` };
-}
-
-/** A change to a text: at an offset, so many characters out, a text in. */
-interface Splice {
-  readonly at: number;
-  readonly remove: number;
-  readonly insert: string;
-}
-
-function spliced(text: string, { at, remove, insert }: Splice): string {
-  return text.slice(0, at) + insert + text.slice(at + remove);
+  return put(front, start, `${hand.eol}${' '.repeat(dash)}- ${entry}`, end);
 }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { sha256Of } from '../ledger/canonical.js';
 import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
 import { type Change, type FileChange, type Keeping, type Worked, cannot } from './change.js';
-import { findFarm, bytesOf } from './kept-file.js';
+import { findFarm, bytesOf, parsedJson } from './kept-file.js';
 import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
 import { workedOut } from './work-out.js';
@@ -61,14 +61,6 @@ function numbersOf(files: Keeping['files'], casesFolder: string, farm: string): 
   return [...first, ...numbers].toSorted((a, b) => b - a);
 }
 
-function parsedJson(bytes: Uint8Array): unknown {
-  try {
-    return JSON.parse(new TextDecoder().decode(bytes));
-  } catch {
-    return undefined;
-  }
-}
-
 /**
  * What is to be remembered of a change on each of its farms: whole on the first, and on the others where that is. Of
  * one that takes an entry back, what was remembered of that goes, and so does the oldest where there are too many.
@@ -86,33 +78,39 @@ export function memoryFiles(
   };
   if (undoes !== undefined)
     return farms.flatMap((farm) =>
-      entriesOf(keeping, casesFolder, farm).flatMap(({ sha256, number }) =>
-        sha256 === undoes ? put(farm, number, undefined) : [],
-      ),
+      entriesOf(keeping, casesFolder, farm)
+        .filter(({ sha256 }) => sha256 === undoes)
+        .map(({ number }) => put(farm, number, undefined)),
     );
   const inside = (path: string): string => path.slice(casesFolder.length + 1);
   const undone = lines.flatMap(({ path, undone: line }) => (line ? { file: inside(path), line } : []));
+  const memory: UndoMemory = {
+    what,
+    on,
+    files: files.map(({ path, before, after }) => ({
+      file: inside(path),
+      before: before === undefined ? null : Buffer.from(before).toString('base64'),
+      after: after === undefined ? null : sha256Of(after),
+    })),
+    ...(undone.length > 0 ? { lines: undone } : {}),
+  };
   let whole: UndoMemory['with'];
   return farms.flatMap((farm) => {
     const numbers = numbersOf(keeping.files, casesFolder, farm);
     const number = 1 + (numbers[0] ?? 0);
-    const memory: UndoMemory = whole
-      ? { what, on, files: [], with: whole }
-      : {
-          what,
-          on,
-          files: files.map(({ path, before, after }) => ({
-            file: inside(path),
-            before: before === undefined ? null : Buffer.from(before).toString('base64'),
-            after: after === undefined ? null : sha256Of(after),
-          })),
-          ...(undone.length > 0 ? { lines: undone } : {}),
-        };
-    const bytes = Buffer.from(`${JSON.stringify(memory)}\n`);
+    const own: UndoMemory = whole ? { what, on, files: [], with: whole } : memory;
+    const bytes = Buffer.from(`${JSON.stringify(own)}\n`);
     whole ??= { farm, entry: number, sha256: sha256Of(bytes) };
     const tooMany = numbers.slice(mostEntries - 1).map((old) => put(farm, old, undefined));
     return [put(farm, number, bytes), ...tooMany];
   });
+}
+
+/** A later entry that rests on another; the file from the cases folder on. */
+interface Under {
+  readonly farm: string;
+  readonly entry: Entry;
+  readonly file: string;
 }
 
 /**
@@ -132,32 +130,23 @@ export function rememberedOn(
   }));
 }
 
-/** A later entry that rests on another. */
-interface Under {
-  readonly farm: string;
-  readonly entry: Entry;
-  /** From the cases folder on. */
-  readonly file: string;
-}
-
 function restingOn(keeping: Keeping, casesFolder: string, { memory, sha256 }: Entry): Under[] {
   const own = new Set(memory.files.map(({ file }) => file));
   const found = farmsIn(memory).flatMap((farm) => {
     const all = entriesOf(keeping, casesFolder, farm);
-    const later = all.slice(
-      0,
-      Math.max(
-        0,
-        all.findIndex((one) => one.sha256 === sha256),
-      ),
-    );
-    return later.flatMap((entry): Under[] => {
+    const place = all.findIndex((one) => one.sha256 === sha256);
+    return all.slice(0, Math.max(0, place)).flatMap((entry): Under[] => {
       const file = entry.memory.files.find((one) => own.has(one.file))?.file;
       return file === undefined ? [] : [{ farm, entry, file }];
     });
   });
   const hashes = found.map(({ entry }) => entry.sha256);
   return found.filter(({ entry }, at) => hashes.indexOf(entry.sha256) === at);
+}
+
+/** The entry of a number, the last one without. */
+function numbered(all: readonly Entry[], number: number | undefined): Entry | undefined {
+  return number === undefined ? all[0] : all.find((one) => one.number === number);
 }
 
 /**
@@ -174,28 +163,24 @@ function restingOn(keeping: Keeping, casesFolder: string, { memory, sha256 }: En
 export function undoEntry(
   keeping: Keeping,
   farm: string,
-  {
-    number,
-    day,
-    by,
-    why,
-  }: {
+  asked: {
     readonly number?: number | undefined;
     readonly day: CalendarDay;
     readonly by: string | undefined;
     readonly why: string | undefined;
   },
 ): Worked {
+  const { number, day, by, why } = asked;
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
   const { folder, shown } = found.folder;
   const all = entriesOf(keeping, folder, farm);
-  const entry = number === undefined ? all[0] : all.find((one) => one.number === number);
+  const entry = numbered(all, number);
   if (!entry)
     return number === undefined || all.length === 0
       ? cannot('keep.undo.nothing', { farm })
       : cannot('keep.undo.no-entry', { farm, entry: number });
-  const { what, on } = entry.memory;
+  const { what, on, lines = [] } = entry.memory;
   const [rests] = restingOn(keeping, folder, entry);
   if (rests)
     return cannot('keep.undo.rests', {
@@ -208,19 +193,15 @@ export function undoEntry(
     });
   if (on !== undefined && on !== day && (why === undefined || by === undefined))
     return cannot('keep.undo.sealed', { farm, what, day: on });
-  const files = entry.memory.files.toReversed().map((one): FileChange & { readonly asLeft: boolean } => {
-    const path = `${folder}/${one.file}`;
+  const files: FileChange[] = [];
+  for (const { file, before, after } of entry.memory.files.toReversed()) {
+    const path = `${folder}/${file}`;
     const now = bytesOf(keeping.files, path);
-    return {
-      file: `${shown}/${one.file}`,
-      path,
-      before: now,
-      after: one.before === null ? undefined : Buffer.from(one.before, 'base64'),
-      asLeft: now === undefined ? one.after === null : sha256Of(now) === one.after,
-    };
-  });
-  const changed = files.find(({ asLeft }) => !asLeft);
-  if (changed) return cannot('keep.undo.changed', { file: changed.file, what });
+    if ((now === undefined ? null : sha256Of(now)) !== after)
+      return cannot('keep.undo.changed', { file: `${shown}/${file}`, what });
+    const was = before === null ? undefined : Buffer.from(before, 'base64');
+    files.push({ file: `${shown}/${file}`, path, before: now, after: was });
+  }
   const change: Change = {
     what: terminal('keep.what.taken-back', { what }),
     farms: [...new Set([farm, ...farmsIn(entry.memory)])],
@@ -228,7 +209,7 @@ export function undoEntry(
     remarks: [],
     withdraws: { ...given({ by }), why: why ?? terminal('keep.undo.same-day') },
     undoes: entry.sha256,
-    lines: (entry.memory.lines ?? []).map(({ file, line }) => ({ path: `${folder}/${file}`, now: line })),
+    lines: lines.map(({ file, line }) => ({ path: `${folder}/${file}`, now: line })),
   };
   // Before the last entry all stood without it; of what was written since, a record in another file may rest on it.
   const last = (of: string): string | undefined => entriesOf(keeping, folder, of)[0]?.sha256;
@@ -239,8 +220,10 @@ export function undoEntry(
 
 /** The farms whose files an entry was written in, that of the farm asked first: the last one where no number is given. */
 export function farmsOfEntry(keeping: Keeping, farm: string, number?: number): string[] {
-  const all = rememberedOn(keeping, farm).map(({ entry }) => entry);
-  const entry = number === undefined ? all[0] : all.find((one) => one.number === number);
+  const entry = numbered(
+    rememberedOn(keeping, farm).map((one) => one.entry),
+    number,
+  );
   return [...new Set([farm, ...(entry ? farmsIn(entry.memory) : [])])];
 }
 

@@ -4,7 +4,7 @@ import { upgradeSteps, toNewest, type UpgradeStep } from '../casefile/upgrade/to
 import type { Finding, InText, Problem } from '../problem/problem.js';
 import { sortProblems } from '../problem/format-problem.js';
 import { animal } from '../record/animal.js';
-import { cannot, type FileChange, type Keeping, type Worked } from './change.js';
+import { cannot, type FileChange, type Keeping, type Not } from './change.js';
 import { findFarm, findFolder, bytesOf } from './kept-file.js';
 import { isDeepStrictEqual } from 'node:util';
 import type { z } from 'zod';
@@ -28,7 +28,7 @@ export type Upgrades =
       /** What becomes different, each said once. */
       readonly says: readonly string[];
     }
-  | Exclude<Worked, { outcome: 'change' }>;
+  | Not;
 
 /**
  * Looks through the case files of all farms, or of one, for those of an older format.
@@ -50,30 +50,27 @@ export function upgradeCases(
   const byHand: string[] = [];
   const touched = new Set<string>();
   const says = new Set<string>();
-  for (const farm of farms)
-    for (const { entry } of farm.animals) {
-      const before = bytesOf(keeping.files, entry.path) ?? new Uint8Array();
-      const text = decodedText(before);
-      if (text.outcome === 'trouble') {
-        problems.push(problemOf(text.trouble, entry.shown, text.source));
-        continue;
-      }
-      const upgraded = upgradedText(text.source.text, format);
-      if (upgraded.outcome === 'by-hand') byHand.push(entry.shown);
-      if (upgraded.outcome === 'refused')
-        for (const each of upgraded.troubles.map((one) => problemOf(one, entry.shown, text.source)))
-          problems.push(each);
-      if (upgraded.outcome !== 'upgraded') continue;
-      touched.add(farm.slug);
-      for (const one of upgraded.says) says.add(one);
-      const mark = before[0] === 0xef && before[1] === 0xbb && before[2] === 0xbf ? '\ufeff' : '';
-      const after = new TextEncoder().encode(mark + upgraded.text);
-      changes.push({ file: entry.shown, path: entry.path, before, after });
+  const all = farms.flatMap(({ slug, animals }) => animals.map(({ entry }) => ({ ...entry, slug })));
+  for (const { slug, path, shown: file } of all) {
+    const before = bytesOf(keeping.files, path) ?? new Uint8Array();
+    const text = decodedText(before);
+    if (text.outcome === 'trouble') {
+      problems.push(problemOf(text.trouble, file, text.source));
+      continue;
     }
+    const upgraded = upgradedText(text.source.text, format);
+    if (upgraded.outcome === 'by-hand') byHand.push(file);
+    if (upgraded.outcome === 'refused')
+      problems.push(...upgraded.troubles.map((one) => problemOf(one, file, text.source)));
+    if (upgraded.outcome !== 'upgraded') continue;
+    touched.add(slug);
+    for (const one of upgraded.says) says.add(one);
+    const mark = before[0] === 0xef && before[1] === 0xbb && before[2] === 0xbf ? '\ufeff' : '';
+    changes.push({ file, path, before, after: new TextEncoder().encode(mark + upgraded.text) });
+  }
   if (problems.length > 0) return { outcome: 'refused', problems: sortProblems(problems) };
   if (byHand.length > 0) return cannot('keep.upgrade-by-hand', { files: inRow('comma', byHand) });
-  const files = farms.reduce((sum, { animals }) => sum + animals.length, 0);
-  return { outcome: 'upgrades', files, changes, farms: [...touched], says: [...says] };
+  return { outcome: 'upgrades', files: all.length, changes, farms: [...touched], says: [...says] };
 }
 
 /** The newest format: its schema, and the steps that lead to it. */
@@ -107,7 +104,7 @@ export function upgradedText(text: string, { schema, known }: NewestFormat): Upg
   if (before.outcome === 'troubles') return { outcome: 'refused', troubles: before.troubles };
   const way = toNewest(wantedBy(schema), recordWritten(text, schema), known);
   if (way.outcome !== 'older') return { outcome: 'newest' };
-  const after = stepsInText(text, way.steps, schema)?.text;
+  const after = stepsInText(text, way.steps, schema);
   if (after === undefined) return { outcome: 'by-hand' };
   const read = readCaseFile(sourceText(after), schema, 'animal', known);
   const same =

@@ -1,4 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
+import type { z } from 'zod';
 import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/find-farms.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
@@ -8,16 +9,18 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import { doubtIds, doubtsOf } from '../record/doubts.js';
 import type { Practice } from '../record/practice.js';
 import { asIf } from '../casefile/as-if.js';
-import { type Change, type FileChange, type Keeping, type Worked, cannot } from './change.js';
-import { type KeptFile, openKept } from './kept-file.js';
+import {
+  type Cannot,
+  type Change,
+  type FileChange,
+  type Keeping,
+  type Not,
+  type Worked,
+  cannot,
+} from './change.js';
+import { type KeptFile, type Opened, openKept } from './kept-file.js';
 import { type Step, stepsInRecord } from '../record/record-step.js';
 import { stepsInText } from './step.js';
-
-/** What is to become of one file that is there. */
-export interface FileSteps {
-  readonly kept: KeptFile;
-  readonly steps: readonly Step[];
-}
 
 /**
  * Takes the steps in the text of a file and holds the result against what was there before.
@@ -25,22 +28,18 @@ export interface FileSteps {
  * Held: the new text reads; its record is the old one with the steps taken and nothing else; the narrative is the
  * same. Every byte outside the splices is the same because the text is made of them alone.
  */
-export function changeOfFile({ kept, steps }: FileSteps, keeping: Keeping): FileChange | Worked {
-  const written = stepsInText(kept.text, steps, kept.schema);
-  if (!written) return cannot('keep.by-hand.form', { file: kept.file });
-  const change = {
-    file: kept.file,
-    path: kept.path,
-    before: kept.bytes,
-    after: new TextEncoder().encode(kept.mark + written.text),
-  };
-  const read = openKept(asIf(keeping.files, [change]), { ...kept, shown: kept.file }, kept.schema, kept.kind);
+export function changeOfFile(
+  { kept, steps }: { readonly kept: KeptFile; readonly steps: readonly Step[] },
+  keeping: Keeping,
+): FileChange | Not {
+  const { file, path, bytes: before, record, schema, kind, narrative } = kept;
+  const text = stepsInText(kept.text, steps, schema);
+  if (text === undefined) return cannot('keep.by-hand.form', { file });
+  const change = { file, path, before, after: new TextEncoder().encode(kept.mark + text) };
+  const read = openKept(asIf(keeping.files, [change]), { path, shown: file }, schema, kind);
   if (read.outcome !== 'open') return read;
-  const expected = plain(stepsInRecord(kept.record, steps));
-  const same = isDeepStrictEqual(plain(read.kept.record), expected);
-  return same && read.kept.narrative === kept.narrative
-    ? change
-    : cannot('keep.by-hand.read-back', { file: kept.file });
+  const same = isDeepStrictEqual(plain(read.kept.record), plain(stepsInRecord(record, steps)));
+  return same && read.kept.narrative === narrative ? change : cannot('keep.by-hand.read-back', { file });
 }
 
 /** Without keys that hold nothing, which no file can tell. */
@@ -64,14 +63,14 @@ export function workedOut(
   const files = among === 'all' ? keeping.files : onlyFarms(keeping, change.farms);
   const before = readPractice(files, cases, { today });
   const after = readPractice(asIf(files, change.files), cases, { today });
-  const isOpen = ({ id }: Problem): boolean => change.withdraws === undefined || !withdrawn(id, change);
   const added = [
-    ...problemsAdded(before.problems, after.problems).filter(isOpen),
+    ...problemsAdded(before.problems, after.problems).filter(({ id }) => !withdrawn(id, change)),
     ...doubtsOnEntry(before.practice, after.practice, today),
   ];
   const errors = added.filter(({ severity }) => severity === 'error');
   const said = new Set(before.problems.map(({ message }) => message));
-  const asked = added.filter(({ id, message }) => isDoubt(id) && !said.has(message));
+  const doubts: readonly string[] = doubtIds;
+  const asked = added.filter(({ id, message }) => doubts.includes(id) && !said.has(message));
   if (errors.length > 0) return { outcome: 'refused', problems: [...errors, ...asked] };
   return asked.length > 0 && !keeping.evenSo
     ? { outcome: 'refused', problems: asked, asked: true }
@@ -79,27 +78,25 @@ export function workedOut(
 }
 
 /** Seals that are broken until the change withdraws them, which it does as it is written. */
-function withdrawn(id: string, { undoes }: Pick<Change, 'undoes'>): boolean {
-  return id === 'seal/missing' || (undoes !== undefined && id.startsWith('seal/'));
-}
-
-function isDoubt(id: string): boolean {
-  return (doubtIds as readonly string[]).includes(id);
+function withdrawn(id: string, { withdraws, undoes }: Omit<Change, 'remarks'>): boolean {
+  return (
+    withdraws !== undefined && (id === 'seal/missing' || (undoes !== undefined && id.startsWith('seal/')))
+  );
 }
 
 /** What is doubted of visits that are not there yet: of an animal's last one where several come at once, as with a case opened. */
 function doubtsOnEntry(before: Practice, after: Practice, today: CalendarDay): Problem[] {
-  const casesBefore = before.farms.flatMap(({ cases }) => cases);
+  const casesBefore = before.farms.flatMap(({ slug: farm, cases }) => cases.map((one) => ({ ...one, farm })));
   return after.farms.flatMap(({ slug: farm, cases }) =>
     cases.flatMap(({ slug, animal, source }) => {
-      const known = before.farms.find((one) => one.slug === farm)?.cases.find((one) => one.slug === slug);
-      const days = new Set(known?.animal.visits.map(({ date }) => date));
+      const known = casesBefore.find((one) => one.farm === farm && one.slug === slug)?.animal;
+      const days = new Set(known?.visits.map(({ date }) => date));
       const entered = animal.visits.findLastIndex(({ date }) => !days.has(date));
       const isMoved =
         !known && casesBefore.some((one) => isDeepStrictEqual(one.animal.visits, animal.visits));
       if (entered < 0 || isMoved) return [];
       // As many as before: one was put on another day, which is no entry; its year may still be wrong.
-      const isSame = known?.animal.visits.length === animal.visits.length;
+      const isSame = known?.visits.length === animal.visits.length;
       const others = cases.flatMap((one) => (one.slug === slug ? [] : one.animal));
       return doubtsOf(animal, { today, entered, others })
         .filter(({ id }) => id === 'entry/other-year' || (!isSame && id.startsWith('entry/')))
@@ -139,25 +136,36 @@ export function withHerAlone(keeping: Keeping, farm: string, slug: string): Keep
 /** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */
 function problemsAdded(before: readonly Problem[], after: readonly Problem[]): Problem[] {
   const key = ({ file, id }: Problem): string => `${file}\n${id}`;
-  const said = new Set(before.map((problem) => `${key(problem)}\n${problem.message}`));
+  const whole = (problem: Problem): string => `${key(problem)}\n${problem.message}`;
+  const said = new Set(before.map(whole));
   const left = new Map<string, number>();
-  for (const problem of before) left.set(key(problem), (left.get(key(problem)) ?? 0) + 1);
-  const fresh = (problem: Problem): boolean => !said.has(`${key(problem)}\n${problem.message}`);
-  for (const problem of after) if (!fresh(problem)) left.set(key(problem), (left.get(key(problem)) ?? 0) - 1);
-  return after.filter((problem) => {
-    if (!fresh(problem)) return false;
-    const more = left.get(key(problem)) ?? 0;
-    left.set(key(problem), more - 1);
-    return more <= 0;
-  });
+  const count = (problem: Problem, by: number): number => {
+    const now = (left.get(key(problem)) ?? 0) + by;
+    left.set(key(problem), now);
+    return now;
+  };
+  const fresh = after.filter((problem) => !said.has(whole(problem)));
+  for (const problem of before) count(problem, 1);
+  for (const problem of after) if (said.has(whole(problem))) count(problem, -1);
+  return fresh.filter((problem) => count(problem, -1) < 0);
 }
 
-/** Steps in one file, worked out whole. */
-export function workOutSteps(
-  { kept, steps }: FileSteps,
-  about: Pick<Change, 'what' | 'farms' | 'withdraws'>,
+/** What is to change in a file that was opened, or why nothing can. */
+type Asked = Cannot | (Pick<Change, 'what' | 'withdraws'> & { readonly steps: readonly Step[] });
+
+/** A change of one file, worked out whole: its steps are asked for once it is open. */
+export function changeIn<S extends z.ZodType>(
+  opened: Opened<S>,
+  farms: string | readonly string[],
   keeping: Keeping,
+  ask: (kept: KeptFile<S>) => Asked,
 ): Worked {
-  const change = changeOfFile({ kept, steps }, keeping);
-  return 'outcome' in change ? change : workedOut({ ...about, files: [change] }, keeping);
+  if (opened.outcome !== 'open') return opened;
+  const asked = ask(opened.kept);
+  if ('outcome' in asked) return asked;
+  const { steps, ...about } = asked;
+  const change = changeOfFile({ kept: opened.kept, steps }, keeping);
+  return 'outcome' in change
+    ? change
+    : workedOut({ ...about, farms: [farms].flat(), files: [change] }, keeping);
 }

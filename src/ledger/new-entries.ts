@@ -1,5 +1,5 @@
 import type { CalendarDay } from '../record/calendar-day.js';
-import { farmSealsInOrder, sealsInOrder, type FarmSeals } from './seals-of-farm.js';
+import { allSeals, farmSealsInOrder, type FarmSeals, isToSeal } from './seals-of-farm.js';
 import { chained, type Draft, type LedgerEntry, type Content } from './ledger-entry.js';
 import type { RecordSeal } from './record-seal.js';
 import type { AnimalSeals, VisitSeal } from './seals-of-animal.js';
@@ -35,20 +35,16 @@ export function newEntries(seals: FarmSeals, { sealed, farmFile, animals }: ToSe
   return chain.added;
 }
 
-/** A chain that entries of one day are put behind. */
-interface GrowingChain {
-  readonly added: LedgerEntry[];
-  readonly add: (draft: Omit<Draft, 'sealed'>) => LedgerEntry;
-  /** Seals a record where it is not; the numbers of the entry it has then and of the one that first sealed it. */
-  readonly seal: (one: RecordSeal, more?: Partial<Draft>) => Sealed | undefined;
-}
-
+/** The numbers of the entry a record has and of the one that first sealed it. */
 interface Sealed {
   readonly last: number;
   readonly first: number;
 }
 
-function growingChain(end: LedgerEntry | undefined, sealed: CalendarDay): GrowingChain {
+type GrowingChain = ReturnType<typeof growingChain>;
+
+/** A chain that entries of one day are put behind; `seal` seals a record where it is not. */
+function growingChain(end: LedgerEntry | undefined, sealed: CalendarDay) {
   const added: LedgerEntry[] = [];
   const add = (draft: Omit<Draft, 'sealed'>): LedgerEntry => {
     const entry = chained({ sealed, ...draft }, added.at(-1) ?? end);
@@ -61,8 +57,7 @@ function growingChain(end: LedgerEntry | undefined, sealed: CalendarDay): Growin
     const { kind, now } = one;
     const { number } = add({
       kind,
-      ...given({ on: now.on }),
-      ...(first ? { of: first.number } : {}),
+      ...given({ on: now.on, of: first?.number }),
       content: now.content,
       ...more,
     });
@@ -91,11 +86,6 @@ function sealAnimal(
     if (entry) for (const picture of visit.pictures) seal(picture, { animal, visit: entry.first });
     if (taken.length > 0) add({ kind: 'withdrawn', animal, withdraws: taken, content: whyOf(visit) });
   }
-}
-
-function isToSeal({ kind, state, now }: RecordSeal): boolean {
-  if (state === 'unsealed') return kind !== 'picture' || 'bytes' in now.content;
-  return state === 'grown' || state === 'amended';
 }
 
 /** Pictures a correction of their visit took out. */
@@ -132,17 +122,17 @@ export interface BrokenSeal {
 
 /** Every record of a farm whose seal is broken. */
 export function brokenSeals(seals: FarmSeals): BrokenSeal[] {
-  const animals = [...seals.animals.values()];
-  const differing = [...farmSealsInOrder(seals), ...animals.flatMap((one) => sealsInOrder(one))].filter(
-    ({ state }) => state === 'differs' || state === 'gone',
-  );
   const missing = [
     ...seals.missing,
-    ...animals.flatMap((one) => one.missing.flatMap(({ sealed, inTheOpen }) => (inTheOpen ? [] : sealed))),
+    ...[...seals.animals.values()].flatMap((one) =>
+      one.missing.flatMap(({ sealed, inTheOpen }) => (inTheOpen ? [] : sealed)),
+    ),
     ...seals.missingAnimals.flatMap(({ records }) => records),
   ];
   return [
-    ...differing.flatMap((now) => (now.sealed ? [{ sealed: now.sealed, now }] : [])),
+    ...allSeals(seals).flatMap((now) =>
+      now.sealed && (now.state === 'differs' || now.state === 'gone') ? [{ sealed: now.sealed, now }] : [],
+    ),
     ...missing.map((sealed) => ({ sealed, now: undefined })),
   ];
 }
@@ -163,19 +153,16 @@ export function withdrawals(
     const { animal } = one.sealed.first;
     byAnimal.set(animal, [...(byAnimal.get(animal) ?? []), ...since(one)]);
   }
-  const added: LedgerEntry[] = [];
-  for (const [animal, numbers] of byAnimal) {
-    const withdraws = numbers.toSorted((a, b) => a - b);
-    if (withdraws.length === 0) continue;
-    const draft = { sealed, kind: 'withdrawn' as const, withdraws, content: { ...content } };
-    added.push(
-      chained(
-        animal === undefined ? draft : { ...draft, animal },
-        added.at(-1) ?? seals.ledger.entries.at(-1),
-      ),
-    );
-  }
-  return added;
+  const chain = growingChain(seals.ledger.entries.at(-1), sealed);
+  for (const [animal, numbers] of byAnimal)
+    if (numbers.length > 0)
+      chain.add({
+        kind: 'withdrawn',
+        ...given({ animal }),
+        withdraws: numbers.toSorted((a, b) => a - b),
+        content: { ...content },
+      });
+  return chain.added;
 }
 
 function since({ sealed: { standing }, now }: BrokenSeal): number[] {

@@ -15,6 +15,10 @@ export interface Sealable {
   readonly content: Content;
 }
 
+function sealable(kind: Sealable['kind'], path: RecordPath, content: Content, on?: CalendarDay): Sealable {
+  return { kind, path, ...given({ on }), content };
+}
+
 /** A visit with its pictures apart: a picture may be put under a visit later. */
 export interface SealableVisit extends Sealable {
   readonly pictures: readonly SealablePicture[];
@@ -36,19 +40,10 @@ export interface PictureBytes {
 /** A picture of an animal's file by the name in the record, seen from the farm's folder; undefined where none is there. */
 export type PictureLookup = (file: string, animal: string) => PictureBytes | undefined;
 
-export interface SealableAnimal {
-  readonly identity: Sealable;
-  readonly lesions: readonly Sealable[];
-  readonly marks: readonly Sealable[];
-  readonly episodes: readonly Sealable[];
-  readonly visits: readonly SealableVisit[];
-}
+export type SealableAnimal = ReturnType<typeof sealableAnimal>;
 
 /** An animal's records as they are sealed. What may be said anew at any time, how to handle her and when she is due to calve, is not; nor is the name of a farm she came from. */
-export function sealableAnimal(
-  animal: Animal,
-  picture: (file: string) => PictureBytes | undefined,
-): SealableAnimal {
+export function sealableAnimal(animal: Animal, picture: (file: string) => PictureBytes | undefined) {
   const {
     casefile: _,
     lesions,
@@ -62,27 +57,15 @@ export function sealableAnimal(
   } = animal;
   // A farm's ledger holds nothing of another farm, not even its name.
   const numbers = earlier?.map(({ farm: ____, ...one }) => one);
-  const named = (
-    kind: 'lesion' | 'mark',
-    list: Animal['lesions'] | NonNullable<Animal['marks']>,
-  ): Sealable[] =>
+  const named = (kind: 'lesion' | 'mark', list: Readonly<Record<string, Content>>): Sealable[] =>
     Object.entries(list)
       .toSorted(([a], [b]) => (a < b ? -1 : 1))
-      .map(([name, one]) => ({ kind, path: [`${kind}s`, name], content: { name, ...one } }));
+      .map(([name, one]) => sealable(kind, [`${kind}s`, name], { name, ...one }));
   return {
-    identity: {
-      kind: 'identity',
-      path: ['animal'],
-      content: { ...identity, ...given({ earlier: numbers }) },
-    },
+    identity: sealable('identity', ['animal'], { ...identity, ...given({ earlier: numbers }) }),
     lesions: named('lesion', lesions),
     marks: named('mark', marks),
-    episodes: episodes.map((one, at) => ({
-      kind: 'episode',
-      path: ['episodes', at],
-      ...given({ on: one['lame-since'] }),
-      content: one,
-    })),
+    episodes: episodes.map((one, at) => sealable('episode', ['episodes', at], one, one['lame-since'])),
     visits: visits.map((visit, at) => sealableVisit(visit, at, picture)),
   };
 }
@@ -92,62 +75,38 @@ function sealableVisit(
   at: number,
   picture: (file: string) => PictureBytes | undefined,
 ): SealableVisit {
-  const { found = {}, products = [] } = visit;
-  const tellsOf = [
-    ...Object.keys(found),
-    ...(visit['cut-back'] ?? []),
-    ...products.flatMap(({ lesion }) => lesion ?? []),
-  ];
+  const { found = {}, products = [], 'cut-back': cut = [], date } = visit;
+  const tellsOf = [...Object.keys(found), ...cut, ...products.flatMap(({ lesion }) => lesion ?? [])];
   return {
-    kind: 'visit',
-    path: ['visits', at],
-    on: visit.date,
-    content: visit,
+    ...sealable('visit', ['visits', at], visit, date),
     tellsOf: [...new Set(tellsOf)].toSorted(),
     pictures: photos.map((photo, place) => {
       const there = picture(photo.file);
+      const path = ['visits', at, 'photos', place];
       return {
-        kind: 'picture',
-        path: ['visits', at, 'photos', place],
-        on: visit.date,
-        content: { ...photo, ...there },
+        ...sealable('picture', path, { ...photo, ...there }, date),
         isThere: there !== undefined,
       };
     }),
   };
 }
 
-export interface SealableFarm {
-  readonly scales: Sealable | undefined;
-  readonly gaitRounds: readonly Sealable[];
-  readonly footbath: readonly Sealable[];
-  readonly plan: Sealable | undefined;
-}
-
 /** What is sealed of `farm.md`. Scales are sealed as the list they may grow into. */
-export function sealableFarm(farm: Farm): SealableFarm {
+export function sealableFarm(farm: Farm) {
   const { 'gait-scale': gait, 'condition-scale': condition, plan, amended } = farm;
-  const scales = {
-    ...(gait === undefined ? {} : { 'gait-scale': typeof gait === 'string' ? [{ scale: gait }] : gait }),
-    ...given({ 'condition-scale': condition, amended }),
-  };
+  const scales = given({
+    'gait-scale': typeof gait === 'string' ? [{ scale: gait }] : gait,
+    'condition-scale': condition,
+    amended,
+  });
+  const { 'gait-rounds': rounds = [], footbath = [] } = farm;
   return {
     scales:
-      gait === undefined && condition === undefined
+      (gait ?? condition) === undefined
         ? undefined
-        : { kind: 'scales', path: [gait === undefined ? 'condition-scale' : 'gait-scale'], content: scales },
-    gaitRounds: (farm['gait-rounds'] ?? []).map((one, at) => ({
-      kind: 'gait-round',
-      path: ['gait-rounds', at],
-      on: one.date,
-      content: one,
-    })),
-    footbath: (farm.footbath ?? []).map((one, at) => ({
-      kind: 'footbath',
-      path: ['footbath', at],
-      ...given({ on: one.from }),
-      content: one,
-    })),
-    plan: plan && { kind: 'plan', path: ['plan'], on: plan.date, content: plan },
+        : sealable('scales', [gait === undefined ? 'condition-scale' : 'gait-scale'], scales),
+    gaitRounds: rounds.map((one, at) => sealable('gait-round', ['gait-rounds', at], one, one.date)),
+    footbath: footbath.map((one, at) => sealable('footbath', ['footbath', at], one, one.from)),
+    plan: plan && sealable('plan', ['plan'], plan, plan.date),
   };
 }

@@ -38,39 +38,36 @@ export function sealsOfAnimal(now: SealableAnimal, known: SealedAnimal | undefin
   const of = (kind: Sealable['kind']): SealedRecord[] =>
     (known?.records ?? []).filter(({ first }) => first.kind === kind);
   const missing: MissingRecord[] = [];
-  const silently = (records: readonly SealedRecord[]): void => {
-    for (const each of records.map((sealed) => ({ sealed, inTheOpen: false }))) missing.push(each);
+  const miss = (records: Iterable<SealedRecord>, inTheOpen = false): void => {
+    for (const sealed of records) missing.push({ sealed, inTheOpen });
   };
   const list = (kind: Sealable['kind'], records: readonly Sealable[]): RecordSeal[] => {
     const paired = pairRecords(of(kind), records);
-    silently(paired.missing);
+    miss(paired.missing);
     return records.map((one, at) => recordSeal(one, paired.sealed[at]));
   };
   const byName = (kind: Sealable['kind'], records: readonly Sealable[]): RecordSeal[] => {
     const sealed = new Map(of(kind).map((one) => [one.last?.content['name'], one]));
     const seals = records.map((one) => recordSeal(one, sealed.get(one.content['name'])));
-    silently([...sealed.values()].filter((one) => !seals.some((seal) => seal.sealed === one)));
+    miss([...sealed.values()].filter((one) => !seals.some((seal) => seal.sealed === one)));
     return seals;
   };
   const pictures = of('picture');
   const paired = pairRecords(of('visit'), now.visits);
-  silently(paired.missing);
-  const gone = new Set(paired.missing.map(({ first }) => first.number));
+  miss(paired.missing);
+  const gone = new Set<number | undefined>(paired.missing.map(({ first }) => first.number));
   const visits = now.visits.map((visit, at): VisitSeal => {
     const seal = recordSeal(visit, paired.sealed[at]);
-    const hers = pictures.filter(({ first }) => first.visit === seal.sealed?.first.number);
-    const taken = new Set<SealedRecord>();
+    const left = new Set(pictures.filter(({ first }) => first.visit === seal.sealed?.first.number));
     const seals = visit.pictures.map((one) => {
-      const same = pictureLike(one, hers, taken);
-      if (same) taken.add(same);
+      const same = pictureLike(one, left);
+      if (same) left.delete(same);
       return pictureSeal(one, same, seal.state);
     });
-    const left = hers.filter((one) => !taken.has(one));
-    for (const each of left.map((sealed) => ({ sealed, inTheOpen: seal.state === 'amended' })))
-      missing.push(each);
+    miss(left, seal.state === 'amended');
     return { ...seal, now: visit, pictures: seals };
   });
-  silently(pictures.filter(({ first }) => first.visit !== undefined && gone.has(first.visit)));
+  miss(pictures.filter(({ first }) => gone.has(first.visit)));
   return {
     name: known?.name,
     identity: recordSeal(now.identity, of('identity').at(-1)),
@@ -92,15 +89,11 @@ export function recordSeal<S extends Sealable>(now: S, sealed: SealedRecord | un
 /** By its bytes; else by its name, whose bytes then differ. */
 function pictureLike(
   { content }: SealablePicture,
-  known: readonly SealedRecord[],
-  taken: ReadonlySet<SealedRecord>,
+  left: ReadonlySet<SealedRecord>,
 ): SealedRecord | undefined {
-  const free = known.filter((one) => !taken.has(one) && one.last);
-  const hash = content['sha512'];
-  const named = free.find(({ last }) => last!.content['file'] === content['file']);
-  if (hash === undefined)
-    return named ?? free.find(({ last }) => last!.content['bytes'] === content['bytes']);
-  return free.find(({ last }) => last!.content['sha512'] === hash) ?? named;
+  const like = (key: string): SealedRecord | undefined =>
+    [...left].find(({ last }) => last?.content[key] === content[key]);
+  return content['sha512'] === undefined ? (like('file') ?? like('bytes')) : (like('sha512') ?? like('file'));
 }
 
 /** A correction of a visit is one of its pictures too. Bytes that were not read are not held against anything. */
@@ -109,7 +102,7 @@ function pictureSeal(
   sealed: SealedRecord | undefined,
   visit: SealState,
 ): RecordSeal<SealablePicture> {
-  if (!sealed?.last) return { kind: now.kind, path: now.path, now, state: 'unsealed', sealed: undefined };
+  if (!sealed?.last) return recordSeal(now, undefined);
   const { sha512, bytes, ...said } = sealed.last.content;
   const was = {
     ...said,

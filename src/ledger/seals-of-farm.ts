@@ -50,13 +50,10 @@ export function sealsOfFarm(now: FarmNow, ledger: Ledger, picture: PictureLookup
     head: headOf(ledger),
     ...sealsOfFarmFile(now.farm, known),
     animals: new Map(
-      now.animals.map(({ slug, animal }) => [
-        slug,
-        sealsOfAnimal(
-          sealableAnimal(animal, (file) => picture(file, slug)),
-          matched.get(slug),
-        ),
-      ]),
+      now.animals.map(({ slug, animal }) => {
+        const hers = sealableAnimal(animal, (file) => picture(file, slug));
+        return [slug, sealsOfAnimal(hers, matched.get(slug))];
+      }),
     ),
     missingAnimals: animals.filter((one) => !found.has(one)),
     known,
@@ -110,20 +107,20 @@ function matchAnimals(
   const matched = new Map<string, SealedAnimal>();
   const bySlug = new Map(now.map((one) => [one.slug, one]));
   const wearing = byNumber(now);
-  const unsure: { readonly sealed: SealedAnimal; readonly one: AnimalNow; readonly rank: number[] }[] = [];
+  const unsure: { readonly sealed: SealedAnimal; readonly one: AnimalNow; visits: number; near: number }[] =
+    [];
   for (const sealed of known) {
     const likely = new Set([
       ...[...sealed.files].flatMap((file) => bySlug.get(file) ?? []),
       ...[...sealed.numbers].flatMap((number) => wearing.get(number) ?? []),
     ]);
     const [only] = likely;
-    if (only && likely.size === 1 && only.slug === sealed.file && only.animal.animal === sealed.number)
-      matched.set(only.slug, sealed);
+    if (only && likely.size === 1 && howNear(sealed, only) === 4) matched.set(only.slug, sealed);
     else
       for (const one of likely)
-        unsure.push({ sealed, one, rank: [visitsOf(sealed, one), howNear(sealed, one)] });
+        unsure.push({ sealed, one, visits: visitsOf(sealed, one), near: howNear(sealed, one) });
   }
-  unsure.sort((a, b) => b.rank[0]! - a.rank[0]! || b.rank[1]! - a.rank[1]!);
+  unsure.sort((a, b) => b.visits - a.visits || b.near - a.near);
   const found = new Set(matched.values());
   for (const { sealed, one } of unsure)
     if (!found.has(sealed) && !matched.has(one.slug)) {
@@ -162,13 +159,8 @@ function howNear({ file, number, numbers }: SealedAnimal, { slug, animal }: Anim
 
 /** One animal's records in the order they are sealed: what others rest on first, each picture behind its visit. */
 export function sealsInOrder({ identity, lesions, marks, episodes, visits }: AnimalSeals): RecordSeal[] {
-  return [
-    identity,
-    ...lesions,
-    ...marks,
-    ...episodes,
-    ...visits.flatMap((visit) => [visit, ...visit.pictures]),
-  ];
+  const inVisits = visits.flatMap((visit) => [visit, ...visit.pictures]);
+  return [identity, ...lesions, ...marks, ...episodes, ...inVisits];
 }
 
 /** A farm's own records in the order they are sealed. */
@@ -176,13 +168,20 @@ export function farmSealsInOrder({ scales, gaitRounds, footbath, plan }: FarmSea
   return [...(scales ? [scales] : []), ...gaitRounds, ...footbath, ...(plan ? [plan] : [])];
 }
 
-/** The records that are not sealed as they are now and could be; a picture that is not there cannot. */
+/** Whether a record could be sealed as it is now; a picture that is not there cannot. */
+export function isToSeal({ kind, state, now }: RecordSeal): boolean {
+  const isOpen = state === 'unsealed' || state === 'grown' || state === 'amended';
+  return isOpen && (kind !== 'picture' || 'bytes' in now.content);
+}
+
+/** The records that are not sealed as they are now and could be. */
 export function openSeals(seals: FarmSeals): RecordSeal[] {
-  const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
-  return all.filter(
-    ({ kind, state, now }) =>
-      ['unsealed', 'grown', 'amended'].includes(state) && (kind !== 'picture' || 'bytes' in now.content),
-  );
+  return allSeals(seals).filter(isToSeal);
+}
+
+/** All records of a farm and its animals, in the order they are sealed. */
+export function allSeals(seals: FarmSeals): RecordSeal[] {
+  return [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
 }
 
 /** A farm's records where nothing is known of a ledger: each as it is, none sealed. */

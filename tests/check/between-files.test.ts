@@ -2,8 +2,6 @@ import { expect, it } from 'vitest';
 import { checkBetweenFiles } from '../../src/casefile/check/check-between-files.js';
 import { animalOf } from './findings-of.js';
 
-const context = { today: '2026-11-25', farmSlug: 'quernholt', picture: () => ({ kind: 'jpeg' }) as const };
-
 const between = (earlier: string, later: string) =>
   checkBetweenFiles(
     [earlier, later].map((keys, i) => ({
@@ -11,7 +9,6 @@ const between = (earlier: string, later: string) =>
       file: `cases/quernholt/2086${i === 0 ? '' : '-2'}.md`,
       animal: animalOf(keys),
     })),
-    context,
   ).map(({ severity, id, animalSlug }) => `${severity} ${id} ${animalSlug}`);
 
 const oldCow = 'tag: UK 000123 402086';

@@ -1,7 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { doseOf } from '../../src/exchange/icar/treatment-events.js';
-import { icarEvents, icarFiles, type IcarEvents } from '../../src/exchange/icar/icar-events.js';
+import { doseOf, icarEvents, icarFiles, type IcarEvents } from '../../src/exchange/icar/icar-events.js';
 import type { Written } from '../../src/exchange/records-json.js';
 import { sheets } from '../../src/exchange/sheets.js';
 import type { Animal } from '../../src/record/animal.js';

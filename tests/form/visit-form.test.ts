@@ -69,7 +69,8 @@ test('what fits a lesion is what the checks of the reader take, for every code a
         lesions: { a: { code, foot: 'LH' } },
         visits: [{ date: '2026-01-06', by: 'x', kind: 'first', found: { a: { [key]: value } } }],
       } as unknown as Animal;
-      if ((checkKeysOfLesion(animal).length === 0) !== fitsLesion(key, code)) wrong.push(`${code} ${key}`);
+      if (([...checkKeysOfLesion(animal)].length === 0) !== fitsLesion(key, code))
+        wrong.push(`${code} ${key}`);
     }
   expect(wrong).toEqual([]);
 });

@@ -10,11 +10,6 @@ import type { Found, Visit } from '../../record/visit.js';
 import type { Lesion, Mark } from '../../record/lesion.js';
 import { type LesionCode, intervalNames } from '../../record/words.js';
 
-/** What a check of `business.md` may know beside the record. */
-export interface BusinessCheckContext {
-  readonly today: CalendarDay;
-}
-
 /** What a check of one farm may know beside the farm itself. */
 export interface FarmCheckContext {
   readonly today: CalendarDay;
@@ -31,6 +26,9 @@ export interface AnimalCheckContext extends FarmCheckContext {
   readonly animalSlug: string;
 }
 
+/** What a check finds, one after another. */
+export type Findings = Generator<Finding, void>;
+
 interface Said {
   /** Which of several ways it comes about. */
   readonly way?: string | undefined;
@@ -39,23 +37,40 @@ interface Said {
   readonly wordsOf?: string;
 }
 
-type Maker = (id: string, path: RecordPath, values?: Values, said?: Said) => Finding;
-
 const maker =
-  (severity: Severity): Maker =>
-  (id, path, values, { way, at = 'value', wordsOf = id } = {}) => {
+  (severity: Severity) =>
+  (
+    id: string,
+    path: RecordPath,
+    values?: Values,
+    { way, at = 'value', wordsOf = id }: Said = {},
+  ): Finding => {
     const { message, mend } = messageOf(`record/${wordsOf}`, values, way);
     return { id: `record/${id}`, severity, path, at, message, mend };
   };
 
 /** The file is refused. */
-export const refuse: Maker = maker('error');
+export const refuse = maker('error');
 
 /** Something looks wrong and may be right. */
-export const warn: Maker = maker('warning');
+export const warn = maker('warning');
 
 /** Worth knowing, nothing wrong. */
-export const remark: Maker = maker('note');
+export const remark = maker('note');
+
+/** What is declared under a name; never what any object has, such as `constructor`. */
+export function declaredAs<T>(names: Readonly<Record<string, T>> | undefined, name: string): T | undefined {
+  return names && Object.hasOwn(names, name) ? names[name] : undefined;
+}
+
+type ListKey = 'blocks' | 'wraps' | 'products' | 'photos' | 'trimmed' | 'cut-back';
+
+/** Every entry of a list of the visits, with its visit and where it stands. */
+export function* entriesOf<K extends ListKey>(visits: readonly Visit[], key: K) {
+  for (const [i, visit] of visits.entries())
+    for (const [at, entry] of (visit[key] ?? []).entries())
+      yield { entry: entry as NonNullable<Visit[K]>[number], visit, i, path: ['visits', i, key, at] };
+}
 
 /** One entry of `found`: one lesion or mark at one visit. */
 interface Look<Declared> {
@@ -66,7 +81,7 @@ interface Look<Declared> {
   readonly visitAt: number;
   readonly found: Found;
   /** Where the entry stands in the file. */
-  readonly path: readonly (string | number)[];
+  readonly path: RecordPath;
 }
 
 export interface LesionLook extends Look<Lesion> {
@@ -81,33 +96,31 @@ const gathered = new WeakMap<Animal, readonly LesionLook[]>();
 export function lesionLooks(animal: Animal): readonly LesionLook[] {
   const known = gathered.get(animal);
   if (known) return known;
-  const all = looks(animal, animal.lesions, ({ name, declared, visitAt }) => ({
-    code: codeOn(name, declared, animal.visits, visitAt),
+  const { lesions, visits } = animal;
+  const all = looks(visits, lesions).map((look) => ({
+    ...look,
+    code: codeOn(look.name, look.declared, visits, look.visitAt),
   }));
   gathered.set(animal, all);
   return all;
 }
 
 /** Every look at a declared mark, in the order of the visits. */
-export function markLooks(animal: Animal): Look<Mark>[] {
-  return animal.marks ? looks(animal, animal.marks, () => ({})) : [];
+export function markLooks({ visits, marks }: Animal): Look<Mark>[] {
+  return marks ? looks(visits, marks) : [];
 }
 
-function looks<Declared, More>(
-  animal: Animal,
-  declaredUnder: Readonly<Record<string, Declared>>,
-  more: (look: Look<Declared>) => More,
-): (Look<Declared> & More)[] {
-  const all: (Look<Declared> & More)[] = [];
-  for (const [visitAt, visit] of animal.visits.entries()) {
-    for (const [name, found] of Object.entries(visit.found ?? {})) {
-      const declared = Object.hasOwn(declaredUnder, name) ? declaredUnder[name] : undefined;
-      if (!declared) continue;
-      const look = { name, declared, visit, visitAt, found, path: ['visits', visitAt, 'found', name] };
-      all.push(Object.assign(look, more(look)));
-    }
-  }
-  return all;
+function looks<Declared>(
+  visits: readonly Visit[],
+  names: Readonly<Record<string, Declared>>,
+): Look<Declared>[] {
+  return visits.flatMap((visit, visitAt) =>
+    Object.entries(visit.found ?? {}).flatMap(([name, found]) => {
+      const declared = declaredAs(names, name);
+      const path = ['visits', visitAt, 'found', name];
+      return declared ? [{ name, declared, visit, visitAt, found, path }] : [];
+    }),
+  );
 }
 
 /**
@@ -132,12 +145,11 @@ export function earlierWithTheSame<T>(things: readonly T[], keysOf: (thing: T) =
 }
 
 /** Nothing is overdue before it is due. */
-export function checkIntervalsInOrder(intervals: Intervals = {}): Finding[] {
-  return intervalNames.flatMap((name) => {
+export function* checkIntervalsInOrder(intervals: Intervals = {}): Findings {
+  for (const name of intervalNames) {
     const overdueName = intervalNames.find((other) => other === `${name}-overdue`);
-    const due = intervals[name];
-    const overdue = overdueName && intervals[overdueName];
-    if (overdueName === undefined || due === undefined || overdue === undefined || overdue >= due) return [];
-    return [refuse('overdue-before-due', ['intervals', overdueName], { overdueName, overdue, name, due })];
-  });
+    const [due, overdue] = [intervals[name], overdueName && intervals[overdueName]];
+    if (overdueName && due !== undefined && overdue !== undefined && overdue < due)
+      yield refuse('overdue-before-due', ['intervals', overdueName], { overdueName, overdue, name, due });
+  }
 }

@@ -10,12 +10,12 @@ import type { SealedRecord } from '../../ledger/sealed-records.js';
 import type { AnimalSeals } from '../../ledger/seals-of-animal.js';
 import { messageOf } from '../../problem/message.js';
 import { messageWords, type Values } from '../../reference/words.js';
-import type { Finding, InRecord, RecordPath } from '../../problem/problem.js';
+import type { Finding, RecordPath } from '../../problem/problem.js';
 
 /** What is wrong with the seals of `farm.md`. */
 export function checkFarmSeals(seals: FarmSeals, farmSlug: string): Finding[] {
   return [
-    ...farmSealsInOrder(seals).flatMap((seal) => wrong(seal, farmSlug)),
+    ...farmSealsInOrder(seals).flatMap((seal) => wrong(seal, farmSlug) ?? []),
     ...seals.missing.map((one) => missing(one, farmSlug)),
   ];
 }
@@ -23,8 +23,8 @@ export function checkFarmSeals(seals: FarmSeals, farmSlug: string): Finding[] {
 /** What is wrong with the seals of one animal; `named` is FARM/ANIMAL as it is typed. */
 export function checkAnimalSeals(seals: AnimalSeals, named: string): Finding[] {
   return [
-    ...sealsInOrder(seals).flatMap((seal) => wrong(seal, named)),
-    ...seals.missing.filter(({ inTheOpen }) => !inTheOpen).map(({ sealed }) => missing(sealed, named)),
+    ...sealsInOrder(seals).flatMap((seal) => wrong(seal, named) ?? []),
+    ...seals.missing.flatMap(({ sealed, inTheOpen }) => (inTheOpen ? [] : missing(sealed, named))),
   ];
 }
 
@@ -34,71 +34,60 @@ export function recordInWords(kind: LedgerKind, content: Content, on: string | u
   return messageWords().say(`sealed.${kind}.${on === undefined ? 'undated' : 'dated'}`, values);
 }
 
-function wrong(seal: RecordSeal, named: string): Finding[] {
+function wrong(seal: RecordSeal, named: string): Finding | undefined {
   const { last } = seal.sealed ?? {};
-  if (!last || (seal.state !== 'differs' && seal.state !== 'gone')) return [];
-  const { content: sealed, number, sealed: day } = last;
-  const { content: now } = seal.now;
-  const picture: InRecord = { path: [...seal.path, 'file'], at: 'value' };
+  if (!last || (seal.state !== 'differs' && seal.state !== 'gone')) return undefined;
+  const { content: now, on } = seal.now;
+  const isPicture = seal.kind === 'picture';
+  const { sealed: day, number } = last;
   const values = { file: String(now['file']), day, number };
-  if (seal.state === 'gone') return [refused('seal/picture-missing', picture, values)];
-  const all = contentDifferences(sealed, now);
+  if (seal.state === 'gone') return refused('seal/picture-missing', [...seal.path, 'file'], values);
+  const all = contentDifferences(last.content, now);
   // Bytes that were not read, and a file name that may change, are no difference.
-  const told = all.filter(
-    ({ path }) => !(path[0] === 'sha512' && now['sha512'] === undefined) && path[0] !== 'file',
+  const first = all.find(
+    ({ path: [key] }) => !isPicture || (key !== 'file' && (key !== 'sha512' || now['sha512'] !== undefined)),
   );
-  const [first] = seal.kind === 'picture' ? told : all;
-  if (seal.kind === 'picture' && (first?.path[0] === 'bytes' || first?.path[0] === 'sha512'))
-    return [refused('seal/picture-differs', picture, values)];
-  if (first) return [differs(seal, first, all.length - 1, { day, number, named })];
-  const record = recordInWords(seal.kind, now, seal.now.on);
-  return [refused('seal/amendment-missing', { path: seal.path, at: 'value' }, { ...values, record })];
+  if (isPicture && (first?.path[0] === 'bytes' || first?.path[0] === 'sha512'))
+    return refused('seal/picture-differs', [...seal.path, 'file'], values);
+  const record = recordInWords(seal.kind, now, on);
+  return first
+    ? differs(seal, first, { day, number, named, record, count: all.length - 1 })
+    : refused('seal/amendment-missing', seal.path, { ...values, record });
 }
 
-function refused(id: string, where: InRecord, values: Values, way?: string): Finding {
+function refused(id: string, path: RecordPath, values: Values, way?: string): Finding {
   const { message, mend } = messageOf(id, values, way);
-  return { id, severity: 'error', ...where, message, mend };
+  return { id, severity: 'error', path, at: 'value', message, mend };
 }
 
 function differs(
-  seal: RecordSeal,
+  { kind, path }: RecordSeal,
   first: ContentDifference,
-  count: number,
-  sealed: { readonly day: string; readonly number: number; readonly named: string },
+  about: Values & { readonly count: number },
 ): Finding {
-  const values = {
-    ...sealed,
-    count,
-    key: first.path.map((part) => (typeof part === 'number' ? part + 1 : part)).join('.'),
-    record: recordInWords(seal.kind, seal.now.content, seal.now.on),
-    now: said(first.now),
-    before: said(first.before),
-  };
-  const where: InRecord = { path: [...placeIn(seal), ...first.path], at: 'value' };
-  const id = 'seal/differs';
-  const { mend } = messageOf(id, values, seal.kind);
-  return { ...refused(id, where, values, count === 0 ? undefined : 'several'), mend };
+  const key = first.path.map((part) => (typeof part === 'number' ? part + 1 : part)).join('.');
+  const values = { ...about, key, now: said(first.now), before: said(first.before) };
+  // Where the keys of a record's content stand in its file.
+  const place = kind === 'identity' || kind === 'scales' ? [] : path;
+  const { mend } = messageOf('seal/differs', values, kind);
+  const way = about.count === 0 ? undefined : 'several';
+  return { ...refused('seal/differs', [...place, ...first.path], values, way), mend };
 }
 
-/** Where the keys of a record's content stand in its file. */
-function placeIn({ kind, path }: RecordSeal): RecordPath {
-  return kind === 'identity' || kind === 'scales' ? [] : path;
-}
+const listOf: Partial<Record<LedgerKind, string>> = {
+  lesion: 'lesions',
+  mark: 'marks',
+  episode: 'episodes',
+  'gait-round': 'gait-rounds',
+  footbath: 'footbath',
+  plan: 'plan',
+  scales: 'gait-scale',
+};
 
 function missing({ first, last }: SealedRecord, named: string): Finding {
-  const { kind, content, on, sealed, number } = last ?? first;
-  const lists: Partial<Record<LedgerKind, string>> = {
-    lesion: 'lesions',
-    mark: 'marks',
-    episode: 'episodes',
-    'gait-round': 'gait-rounds',
-    footbath: 'footbath',
-    plan: 'plan',
-    scales: 'gait-scale',
-  };
+  const { kind, content, on, sealed: day, number } = last ?? first;
   const record = recordInWords(kind, content, on);
-  const where: InRecord = { path: [lists[kind] ?? 'visits'], at: 'value' };
-  return refused('seal/missing', where, { record, day: sealed, number, named });
+  return refused('seal/missing', [listOf[kind] ?? 'visits'], { record, day, number, named });
 }
 
 function said(value: unknown): string {

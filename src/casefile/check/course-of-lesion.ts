@@ -2,114 +2,71 @@ import { isHealed } from '../../record/visit.js';
 import type { Animal } from '../../record/animal.js';
 import { familyOf, lesionKinds } from '../../reference/lesions.js';
 import { inRow } from '../../problem/message.js';
-import type { Finding } from '../../problem/problem.js';
-import { refuse, remark, warn, lesionLooks, markLooks, type LesionLook } from './check-context.js';
+import {
+  type Findings,
+  type LesionLook,
+  declaredAs,
+  lesionLooks,
+  markLooks,
+  refuse,
+  remark,
+  warn,
+} from './check-context.js';
 import { isLeftDown } from '../../record/lifting.js';
-import type { DdStage, LesionState } from '../../record/words.js';
+import type { DdStage, LesionCode, LesionState } from '../../record/words.js';
 import type { Lesion } from '../../record/lesion.js';
 import { declaredIn } from './lesions-declared.js';
 
 /** From look to look a lesion takes a course that its kind can take. */
-export function checkCourseOfLesion(animal: Animal): Finding[] {
-  const looks = lesionLooks(animal);
-  const marksSeen = new Set(
-    markLooks(animal).flatMap(({ name, found }) =>
-      found.lifted === false && found.distance === undefined ? [] : [name],
-    ),
-  );
+export function* checkCourseOfLesion(animal: Animal): Findings {
+  const codes = new Map<string, LesionCode>();
+  const stated = new Map<string, LesionLook>();
+  for (const look of lesionLooks(animal)) {
+    const { name, declared, code, found } = look;
+    yield* renamed(look, codes.get(name) ?? declared.code);
+    codes.set(name, code);
+    if (found.state === undefined) continue;
+    yield* afterHealed(look, stated.get(name));
+    stated.set(name, look);
+  }
   // What an animal brought from another farm was found there, and is in the file that stayed there.
-  const cameWithThem = animal.visits.length === 0 && animal.earlier?.some(({ farm }) => farm !== undefined);
-  return [
-    ...Object.keys(animal.lesions).flatMap((name) => {
-      const own = looks.filter((look) => look.name === name && look.found.state !== undefined);
-      return own.flatMap((look, i) => afterHealed(look, own[i - 1]));
-    }),
-    ...Object.entries(animal.lesions).flatMap(([name, lesion]) => {
-      let code = lesion.code;
-      return looks
-        .filter((look) => look.name === name)
-        .flatMap((look) => {
-          const before = code;
-          code = look.code;
-          return renamed(look, before);
-        });
-    }),
-    ...Object.keys(animal.lesions)
-      .filter((name) => !cameWithThem && !looks.some((look) => look.name === name))
-      .map((name) => remark('lesion-never-found', ['lesions', name], { name }, { at: 'key' })),
-    ...Object.keys(animal.marks ?? {})
-      .filter((name) => !cameWithThem && !marksSeen.has(name))
-      .map((name) => remark('mark-never-measured', ['marks', name], { name }, { at: 'key' })),
-  ];
+  if (animal.visits.length === 0 && animal.earlier?.some(({ farm }) => farm !== undefined)) return;
+  for (const name of Object.keys(animal.lesions))
+    if (!codes.has(name)) yield remark('lesion-never-found', ['lesions', name], { name }, { at: 'key' });
+  const seen = markLooks(animal).filter(
+    ({ found }) => found.lifted !== false || found.distance !== undefined,
+  );
+  for (const mark of Object.keys(animal.marks ?? {}))
+    if (!seen.some(({ name }) => name === mark))
+      yield remark('mark-never-measured', ['marks', mark], { name: mark }, { at: 'key' });
 }
 
-function afterHealed(
+function* afterHealed(
   { name, found, code, path, visit }: LesionLook,
-  before: LesionLook | undefined,
-): Finding[] {
-  const was = before?.found.state;
-  const { state } = found;
+  last: LesionLook | undefined,
+): Findings {
+  if (!last) return;
+  const { state = '' } = found;
+  const values = { name, state, day: visit.date, before: last.visit.date };
   const at = [...path, 'state'];
-  if (was === 'lasting' && state === 'healed')
-    return [refuse('lasting-then-healed', at, { name, day: visit.date, before: before!.visit.date })];
-  if (was !== 'healed' || (state !== 'open' && state !== 'covered')) return [];
+  if (last.found.state === 'lasting' && state === 'healed') yield refuse('lasting-then-healed', at, values);
+  if (last.found.state !== 'healed' || !['open', 'covered'].includes(state)) return;
   const family = familyOf(code);
-  if (family === 'dermatitis') return [];
-  const values = { name, state, day: visit.date, before: before!.visit.date };
-  return family === 'wall'
-    ? [refuse('healed-then-open', at, values)]
-    : [warn('ulcer-open-again', at, values)];
+  if (family === 'wall') yield refuse('healed-then-open', at, values);
+  else if (family !== 'dermatitis') yield warn('ulcer-open-again', at, values);
 }
 
 /** Families whose looks share words, so that a lesion may be renamed between them as it is better seen. */
 const soleFamilies = new Set(['ulcer', 'double sole', 'toe necrosis', 'present']);
 
-function renamed({ name, code, path }: LesionLook, before: LesionLook['code']): Finding[] {
-  if (familyOf(code) === familyOf(before)) return [];
-  const at = [...path, 'code'];
-  const values = {
-    name,
-    before: lesionKinds[before].name,
-    codeBefore: before,
-    lesion: lesionKinds[code].name,
-    code,
-  };
-  return soleFamilies.has(familyOf(code)) && soleFamilies.has(familyOf(before))
-    ? [warn('code-of-another-kind', at, values)]
-    : [refuse('code-of-another-family', at, values)];
-}
-
-/** Every look at a lifted foot says how the lesion stands, in a word its code has, and says it once. */
-export function checkStateOfLesion(animal: Animal): Finding[] {
-  return lesionLooks(animal).flatMap((look) => [
-    ...missing(look),
-    ...wordOfAnotherCode(look),
-    ...againstStage(look),
-  ]);
-}
-
-function missing({ name, found, visit, declared, code, path }: LesionLook): Finding[] {
-  // Joined says it: the gap is followed under the other name from here on.
-  if (found.state ?? found.stage ?? found.joined) return [];
-  if (isLeftDown(visit, declared.foot, found)) return [];
-  const kind = lesionKinds[code];
-  const values = { name, day: visit.date, expected: inRow('or', kind.states) };
-  const [key, way] = kind.measures.has('stage') ? (['stage', 'stage'] as const) : (['state'] as const);
-  return [refuse('state-missing', [...path, key], values, { way, at: 'key' })];
-}
-
-function wordOfAnotherCode({ name, found, code, path }: LesionLook): Finding[] {
-  const kind = lesionKinds[code];
-  if (found.state === undefined || kind.states.has(found.state)) return [];
-  return [
-    refuse('state-not-for-code', [...path, 'state'], {
-      name,
-      state: found.state,
-      expected: inRow('or', kind.states),
-      lesion: kind.name,
-      code,
-    }),
-  ];
+function* renamed({ name, code, path }: LesionLook, codeBefore: LesionCode): Findings {
+  const families = [familyOf(code), familyOf(codeBefore)];
+  if (families[0] === families[1]) return;
+  const before = lesionKinds[codeBefore].name;
+  const values = { name, before, codeBefore, lesion: lesionKinds[code].name, code };
+  yield families.every((family) => soleFamilies.has(family))
+    ? warn('code-of-another-kind', [...path, 'code'], values)
+    : refuse('code-of-another-family', [...path, 'code'], values);
 }
 
 /** What may be written beside a stage: active is open, quiet is open or covered, M0 is healed. */
@@ -122,74 +79,92 @@ const statesBeside: Readonly<Record<DdStage, readonly LesionState[]>> = {
   M4: ['open', 'covered'],
 };
 
-function againstStage({ name, found, code, path }: LesionLook): Finding[] {
-  if (!found.stage || !found.state || lesionKinds[code].family !== 'dermatitis') return [];
-  const fitting = statesBeside[found.stage];
-  if (fitting.includes(found.state) || !lesionKinds[code].states.has(found.state)) return [];
-  return [
-    refuse('state-against-stage', [...path, 'state'], {
-      name,
-      state: found.state,
-      stage: found.stage,
-      expected: inRow('or', fitting),
-    }),
-  ];
+/** Every look at a lifted foot says how the lesion stands, in a word its code has, and says it once. */
+export function* checkStateOfLesion(animal: Animal): Findings {
+  for (const { name, found, visit, declared, code, path } of lesionLooks(animal)) {
+    const { states, measures, family, name: lesion } = lesionKinds[code];
+    const { state, stage, joined } = found;
+    const expected = (): string => inRow('or', states);
+    // Joined says it: the gap is followed under the other name from here on.
+    if (!(state ?? stage ?? joined) && !isLeftDown(visit, declared.foot, found)) {
+      const way = measures.has('stage') ? 'stage' : undefined;
+      const values = { name, day: visit.date, expected: expected() };
+      yield refuse('state-missing', [...path, way ?? 'state'], values, { way, at: 'key' });
+    }
+    if (state === undefined) continue;
+    if (!states.has(state))
+      yield refuse('state-not-for-code', [...path, 'state'], {
+        name,
+        state,
+        lesion,
+        code,
+        expected: expected(),
+      });
+    else if (stage && family === 'dermatitis' && !statesBeside[stage].includes(state))
+      yield refuse('state-against-stage', [...path, 'state'], {
+        name,
+        state,
+        stage,
+        expected: inRow('or', statesBeside[stage]),
+      });
+  }
 }
 
 /** `again-of`: the same place broke down again, after it had healed. */
-export function checkLesionsAgain(animal: Animal): Finding[] {
-  return Object.entries(animal.lesions).flatMap(([name, lesion]) => {
-    const of = lesion['again-of'];
-    return of === undefined ? [] : [...wrongPlace(animal, name, lesion, of), ...notHealed(animal, name, of)];
-  });
+export function* checkLesionsAgain(animal: Animal): Findings {
+  for (const [name, lesion] of Object.entries(animal.lesions)) {
+    const earlier = lesion['again-of'];
+    if (earlier === undefined) continue;
+    yield* wrongPlace(animal, name, lesion, earlier);
+    yield* notHealed(animal, name, earlier);
+  }
 }
 
-function wrongPlace(animal: Animal, name: string, lesion: Lesion, of: string): Finding[] {
+function* wrongPlace({ lesions }: Animal, name: string, lesion: Lesion, earlier: string): Findings {
   const path = ['lesions', name, 'again-of'];
-  const earlier = Object.hasOwn(animal.lesions, of) ? animal.lesions[of] : undefined;
-  if (of === name) return [refuse('again-of-itself', path, { name })];
-  const { listed, way } = declaredIn(animal.lesions);
-  if (!earlier) return [refuse('again-of-undeclared', path, { name, earlier: of, listed }, { way })];
-  if (earlier.foot !== lesion.foot)
-    return [
-      refuse('again-of-other-foot', path, { name, foot: lesion.foot, earlier: of, otherFoot: earlier.foot }),
-    ];
-  const circle = circleOf(animal, name);
-  // Told once, at the one declared last.
-  if (circle.length > 0 && Object.keys(animal.lesions).findLast((each) => circle.includes(each)) !== name)
-    return [];
-  if (circle.length > 0) return [refuse('again-of-in-a-circle', path, { name, earlier: of })];
-  if (earlier.claw && lesion.claw && earlier.claw !== lesion.claw)
-    return [
-      warn('again-of-other-claw', path, { name, claw: lesion.claw, earlier: of, otherClaw: earlier.claw }),
-    ];
-  return [];
+  const other = declaredAs(lesions, earlier);
+  const circle = circleOf(lesions, name);
+  const values = { name, earlier };
+  if (earlier === name) yield refuse('again-of-itself', path, values);
+  else if (!other) {
+    const { listed, way } = declaredIn(lesions);
+    yield refuse('again-of-undeclared', path, { ...values, listed }, { way });
+  } else if (other.foot !== lesion.foot)
+    yield refuse('again-of-other-foot', path, { ...values, foot: lesion.foot, otherFoot: other.foot });
+  else if (circle.length > 0) {
+    // Told once, at the one declared last.
+    if (Object.keys(lesions).findLast((each) => circle.includes(each)) === name)
+      yield refuse('again-of-in-a-circle', path, values);
+  } else if (other.claw && lesion.claw && other.claw !== lesion.claw)
+    yield warn('again-of-other-claw', path, { ...values, claw: lesion.claw, otherClaw: other.claw });
 }
 
 /** The lesions that follow on from a lesion and lead back to it; empty where none do. */
-function circleOf(animal: Animal, name: string): string[] {
+function circleOf(lesions: Animal['lesions'], name: string): string[] {
   const passed: string[] = [];
-  let next = animal.lesions[name]?.['again-of'];
+  let next = lesions[name]?.['again-of'];
   while (next !== undefined && !passed.includes(next)) {
     passed.push(next);
     if (next === name) return passed;
-    next = Object.hasOwn(animal.lesions, next) ? animal.lesions[next]?.['again-of'] : undefined;
+    next = declaredAs(lesions, next)?.['again-of'];
   }
   return [];
 }
 
 /** The earlier lesion should have been seen healed before the later one was first found. */
-function notHealed(animal: Animal, name: string, of: string): Finding[] {
-  if (!Object.hasOwn(animal.lesions, of) || circleOf(animal, name).length > 0) return [];
+function* notHealed(animal: Animal, name: string, earlier: string): Findings {
+  if (!declaredAs(animal.lesions, earlier) || circleOf(animal.lesions, name).length > 0) return;
   const looks = lesionLooks(animal);
   const first = looks.find((look) => look.name === name);
-  if (!first) return [];
+  if (!first) return;
   const last = looks.findLast(
     ({ name: looked, visitAt, found }) =>
-      looked === of && visitAt <= first.visitAt && (found.state !== undefined || found.stage !== undefined),
+      looked === earlier && visitAt <= first.visitAt && (found.state ?? found.stage) !== undefined,
   );
-  if (isHealed(last?.found)) return [];
-  return [
-    warn('again-of-not-healed', ['lesions', name, 'again-of'], { name, earlier: of, day: first.visit.date }),
-  ];
+  if (!isHealed(last?.found))
+    yield warn('again-of-not-healed', ['lesions', name, 'again-of'], {
+      name,
+      earlier,
+      day: first.visit.date,
+    });
 }

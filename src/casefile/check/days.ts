@@ -1,187 +1,110 @@
 import type { Animal } from '../../record/animal.js';
 import type { Amendment } from '../../record/measures.js';
 import type { Farm } from '../../record/farm.js';
-import type { Finding, RecordPath } from '../../problem/problem.js';
-import { type FarmCheckContext, refuse, type AnimalCheckContext } from './check-context.js';
+import type { RecordPath } from '../../problem/problem.js';
+import { type FarmCheckContext, type Findings, refuse, type AnimalCheckContext } from './check-context.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Visit } from '../../record/visit.js';
+
+/** A correction of who she is, of a lesion, a mark or an episode is made by today; those of visits are looked at with them. */
+export function* checkCorrectionsOfAnimal(animal: Animal, { today }: FarmCheckContext): Findings {
+  yield* afterToday(animal, [], today);
+  for (const group of ['lesions', 'marks', 'episodes'] as const)
+    yield* eachAfterToday(animal[group], group, today);
+}
+
+/** The same in `farm.md`. */
+export function* checkCorrectionsOfFarm(farm: Farm, { today }: FarmCheckContext): Findings {
+  yield* afterToday(farm, [], today);
+  for (const list of ['gait-rounds', 'footbath'] as const) yield* eachAfterToday(farm[list], list, today);
+  yield* afterToday(farm.plan, ['plan'], today);
+}
 
 interface Amendable {
   readonly amended?: readonly Amendment[] | undefined;
 }
 
-/** A correction of who she is, of a lesion, a mark or an episode is made by today; those of visits are looked at with them. */
-export function checkCorrectionsOfAnimal(animal: Animal, { today }: FarmCheckContext): Finding[] {
-  const { lesions, marks = {}, episodes = [] } = animal;
-  return [
-    ...afterToday(animal, [], today),
-    ...Object.entries(lesions).flatMap(([name, one]) => afterToday(one, ['lesions', name], today)),
-    ...Object.entries(marks).flatMap(([name, one]) => afterToday(one, ['marks', name], today)),
-    ...episodes.flatMap((one, i) => afterToday(one, ['episodes', i], today)),
-  ];
-}
+type Amendables = Readonly<Record<string, Amendable>> | readonly Amendable[];
 
-/** The same in `farm.md`. */
-export function checkCorrectionsOfFarm(farm: Farm, { today }: FarmCheckContext): Finding[] {
-  return [
-    ...afterToday(farm, [], today),
-    ...(farm['gait-rounds'] ?? []).flatMap((one, i) => afterToday(one, ['gait-rounds', i], today)),
-    ...(farm.footbath ?? []).flatMap((one, i) => afterToday(one, ['footbath', i], today)),
-    ...(farm.plan ? afterToday(farm.plan, ['plan'], today) : []),
-  ];
+function* eachAfterToday(all: Amendables = [], under: string, today: string): Findings {
+  for (const [name, one] of Object.entries(all))
+    yield* afterToday(one, [under, Array.isArray(all) ? Number(name) : name], today);
 }
 
 /** Of a list of corrections, those dated after today. */
-function afterToday({ amended = [] }: Amendable, path: RecordPath, today: string): Finding[] {
-  return amended.flatMap(({ date }, at) =>
-    date <= today
-      ? []
-      : [refuse('amended-after-today', [...path, 'amended', at, 'date'], { day: date, today })],
-  );
-}
-
-interface LifeDay {
-  readonly id: string;
-  readonly day: CalendarDay | undefined;
-  readonly path: RecordPath;
+function* afterToday({ amended = [] }: Amendable = {}, path: RecordPath, today: string): Findings {
+  for (const [at, { date: day }] of amended.entries())
+    if (day > today) yield refuse('amended-after-today', [...path, 'amended', at, 'date'], { day, today });
 }
 
 /** Her own days: none after today but those that look ahead, none before her birth. */
-export function checkDaysOfLife(animal: Animal, { today }: AnimalCheckContext): Finding[] {
-  const days = lifeDays(animal);
-  return [
-    ...days.flatMap(({ id, day, path }) =>
-      day && day > today ? [refuse(`${id}-after-today`, path, { day, today })] : [],
-    ),
-    ...(animal.born && animal.born <= today ? days.flatMap((life) => beforeBirth(life, animal.born)) : []),
-  ];
+export function* checkDaysOfLife(animal: Animal, { today }: AnimalCheckContext): Findings {
+  const { born } = animal;
+  for (const [id, path, day] of lifeDays(animal)) {
+    if (day === undefined) continue;
+    if (day > today) yield refuse(`${id}-after-today`, path, { day, today });
+    if (born === undefined || born > today || day > born || id === 'birth' || id === 'earlier') continue;
+    if (id === 'calving') yield refuse('birth-after-calving', path, { day, born });
+    else if (day === born) continue;
+    else if (id === 'visit') yield refuse('visit-before-birth', path, { day, born });
+    else yield refuse('event-before-birth', path, { key: String(path.at(-1)), day, born }, { way: id });
+  }
 }
 
-function lifeDays(animal: Animal): LifeDay[] {
-  return [
-    { id: 'birth', day: animal.born, path: ['born'] },
-    ...listed('calving', 'calvings', animal.calvings),
-    ...listed('dried-off', 'dried-off', animal['dried-off']),
-    ...(animal.earlier ?? []).map(({ until }, i) => ({
-      id: 'earlier',
-      day: until,
-      path: ['earlier', i, 'until'],
-    })),
-    ...(animal.episodes ?? []).flatMap((episode, i) =>
-      (['lame-since', 'ended', 'told-in-writing'] as const).map((key) => ({
-        id: key,
-        day: episode[key],
-        path: ['episodes', i, key],
-      })),
-    ),
-    ...Object.entries(animal.marks ?? {}).map(([name, mark]) => ({
-      id: 'groove',
-      day: mark['groove-from'],
-      path: ['marks', name, 'groove-from'],
-    })),
-    ...animal.visits.map(({ date }, i) => ({ id: 'visit', day: date, path: ['visits', i, 'date'] })),
-  ];
-}
-
-function listed(id: string, key: string, days: readonly CalendarDay[] = []): LifeDay[] {
-  return days.map((day, i) => ({ id, day, path: [key, i] }));
-}
-
-function beforeBirth({ id, day, path }: LifeDay, born: CalendarDay | undefined): Finding[] {
-  if (!born || !day || id === 'birth' || id === 'earlier') return [];
-  if (id === 'calving') return day <= born ? [refuse('birth-after-calving', path, { day, born })] : [];
-  if (day >= born) return [];
-  if (id === 'visit') return [refuse('visit-before-birth', path, { day, born })];
-  return [refuse('event-before-birth', path, { key: String(path.at(-1)), day, born }, { way: id })];
+function* lifeDays(animal: Animal): Generator<[id: string, path: RecordPath, day: CalendarDay | undefined]> {
+  yield ['birth', ['born'], animal.born];
+  for (const [i, day] of (animal.calvings ?? []).entries()) yield ['calving', ['calvings', i], day];
+  for (const [i, day] of (animal['dried-off'] ?? []).entries()) yield ['dried-off', ['dried-off', i], day];
+  for (const [i, { until }] of (animal.earlier ?? []).entries())
+    yield ['earlier', ['earlier', i, 'until'], until];
+  for (const [i, episode] of (animal.episodes ?? []).entries())
+    for (const key of ['lame-since', 'ended', 'told-in-writing'] as const)
+      yield [key, ['episodes', i, key], episode[key]];
+  for (const [name, mark] of Object.entries(animal.marks ?? {}))
+    yield ['groove', ['marks', name, 'groove-from'], mark['groove-from']];
+  for (const [i, { date }] of animal.visits.entries()) yield ['visit', ['visits', i, 'date'], date];
 }
 
 /**
- * What a visit tells of has happened by its day; what it plans lies ahead of it.
+ * What a visit tells of has happened by its day; what it plans lies ahead of it. A course of a product goes on after the
+ * visit, so `until` may lie ahead.
  *
- * A course of a product goes on after the visit, so `until` may lie ahead.
+ * A visit dated after today is refused as such; what hangs on its day would only say it again.
  */
-export function checkDaysOfVisit(animal: Animal, { today }: AnimalCheckContext): Finding[] {
-  return animal.visits.flatMap((visit, i) => {
-    const found = daysOf(visit, i, today);
-    // A visit dated after today is refused as such; what hangs on its day would only say it again.
-    return visit.date > today ? found.filter(({ id }) => id === 'record/amended-after-today') : found;
-  });
+export function* checkDaysOfVisit({ visits }: Animal, { today }: AnimalCheckContext): Findings {
+  for (const [i, visit] of visits.entries()) {
+    const path = ['visits', i];
+    yield* afterToday(visit, path, today);
+    if (visit.date > today) continue;
+    for (const [id, inner, day, event = ''] of daysTold(visit))
+      if (day !== undefined && day !== 'unknown' && day > visit.date)
+        yield refuse(`${id}-after-visit`, [...path, ...inner], { day, event, visit: visit.date });
+    for (const [id, inner, day] of daysPlanned(visit))
+      if (day !== undefined && day < visit.date)
+        yield refuse(`${id}-before-visit`, [...path, ...inner], { day, visit: visit.date });
+    for (const [at, { on = visit.date, until }] of (visit.products ?? []).entries())
+      if (until !== undefined && until < on)
+        yield refuse('until-before-on', [...path, 'products', at, 'until'], { until, on });
+  }
 }
 
-function daysOf(visit: Visit, i: number, today: CalendarDay): Finding[] {
-  return [
-    ...told(visit).flatMap(({ id, day, path, event = '' }) =>
-      day > visit.date ? [refuse(id, ['visits', i, ...path], { day, event, visit: visit.date })] : [],
-    ),
-    ...planned(visit).flatMap(({ id, day, path }) =>
-      day < visit.date ? [refuse(id, ['visits', i, ...path], { day, visit: visit.date })] : [],
-    ),
-    ...(visit.products ?? []).flatMap(({ on = visit.date, until }, at) =>
-      until !== undefined && until < on
-        ? [refuse('until-before-on', ['visits', i, 'products', at, 'until'], { until, on })]
-        : [],
-    ),
-    ...corrections(visit, i, today),
-  ];
+type DayOfVisit = [id: string, path: RecordPath, day: string | undefined, event?: string];
+
+function* daysTold(visit: Visit): Generator<DayOfVisit> {
+  for (const [key, id] of [
+    ['blocks', 'block'],
+    ['wraps', 'wrap'],
+  ] as const)
+    // prettier-ignore
+    for (const [at, { on, event }] of (visit[key] ?? []).entries()) yield [id, [key, at, 'on'], on, event];
+  for (const [at, { on }] of (visit.products ?? []).entries()) yield ['product', ['products', at, 'on'], on];
+  yield ['asked', ['vet', 'asked'], visit.vet?.asked];
+  for (const [at, { on }] of (visit['farm-did'] ?? []).entries())
+    yield ['farm-did', ['farm-did', at, 'on'], on];
 }
 
-interface VisitDay {
-  readonly id: string;
-  readonly day: CalendarDay;
-  readonly path: RecordPath;
-  /** What happened on the day, of a block or a wrap. */
-  readonly event?: string;
-}
-
-function told(visit: Visit): VisitDay[] {
-  return [
-    ...(['blocks', 'wraps'] as const).flatMap((key) =>
-      (visit[key] ?? []).flatMap(({ on, event }, at) =>
-        on === undefined || on === 'unknown'
-          ? []
-          : [
-              {
-                id: `${key === 'blocks' ? 'block' : 'wrap'}-after-visit`,
-                event,
-                day: on,
-                path: [key, at, 'on'],
-              },
-            ],
-      ),
-    ),
-    ...(visit.products ?? []).flatMap(({ on }, at) =>
-      on === undefined ? [] : [{ id: 'product-after-visit', day: on, path: ['products', at, 'on'] }],
-    ),
-    ...(visit.vet ? [{ id: 'asked-after-visit', day: visit.vet.asked, path: ['vet', 'asked'] }] : []),
-    ...(visit['farm-did'] ?? []).map(({ on }, at) => ({
-      id: 'farm-did-after-visit',
-      day: on,
-      path: ['farm-did', at, 'on'],
-    })),
-  ];
-}
-
-function planned(visit: Visit): VisitDay[] {
-  return [
-    ...(visit.recheck ? [{ id: 'recheck-before-visit', day: visit.recheck, path: ['recheck'] }] : []),
-    ...(visit['ask-farm'] ?? []).map(({ by }, at) => ({
-      id: 'ask-farm-before-visit',
-      day: by,
-      path: ['ask-farm', at, 'by'],
-    })),
-  ];
-}
-
-function corrections(visit: Visit, i: number, today: CalendarDay): Finding[] {
-  const early = (visit.amended ?? []).flatMap(({ date }, at) =>
-    date > today || date >= visit.date
-      ? []
-      : [
-          refuse('amended-before-visit', ['visits', i, 'amended', at, 'date'], {
-            day: date,
-            visit: visit.date,
-          }),
-        ],
-  );
-  return [...afterToday(visit, ['visits', i], today), ...early];
+function* daysPlanned({ recheck, 'ask-farm': asked = [], amended = [] }: Visit): Generator<DayOfVisit> {
+  yield ['recheck', ['recheck'], recheck];
+  for (const [at, { by }] of asked.entries()) yield ['ask-farm', ['ask-farm', at, 'by'], by];
+  for (const [at, { date }] of amended.entries()) yield ['amended', ['amended', at, 'date'], date];
 }

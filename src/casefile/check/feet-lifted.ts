@@ -1,123 +1,88 @@
-import type { Finding, RecordPath } from '../../problem/problem.js';
+import type { RecordPath } from '../../problem/problem.js';
 import type { Animal } from '../../record/animal.js';
-import type { Claw, FixtureEvent, Foot } from '../../record/words.js';
-import { warn, refuse } from './check-context.js';
+import type { Foot } from '../../record/words.js';
+import { type Findings, declaredAs, entriesOf, warn, refuse } from './check-context.js';
 import type { Found, Visit } from '../../record/visit.js';
 import { isLiftingVisit } from '../../record/lifting.js';
 
-interface Event {
-  readonly event: FixtureEvent;
-  readonly date: string;
-  readonly on: string | undefined;
-  readonly path: RecordPath;
-  readonly what: 'block' | 'wrap';
-  readonly foot: Foot;
-  /** Of a block. */
-  readonly claw?: Claw;
-}
-
 /** Blocks and wraps, each place on its own: what goes on comes off, and nothing goes on twice. */
-export function checkFixtures(animal: Animal): Finding[] {
-  const on = new Map<string, 'on' | 'off' | 'unsure'>();
-  return events(animal).flatMap((event) => {
-    const { what, foot, claw = '', date: day } = event;
-    const key = `${what} ${foot} ${claw}`;
-    const before = on.get(key) ?? 'off';
-    on.set(key, after(event.event));
-    const odd = unknownDay(event);
-    if (event.event === 'fitted' && before === 'on')
-      odd.push(warn(`${what}-fitted-twice`, [...event.path, 'event'], { foot, claw, day }));
-    if (before === 'off' && event.event !== 'fitted' && event.event !== 'already on')
-      odd.push(warn(`${what}-not-on`, [...event.path, 'event'], { foot, claw, event: event.event, day }));
-    return odd;
-  });
-}
-
-function events(animal: Animal): Event[] {
-  return animal.visits.flatMap(({ date, blocks, wraps }, i) => [
-    ...(blocks ?? []).map(({ foot, claw, event, on }, at) => ({
-      what: 'block' as const,
-      foot,
-      claw,
-      path: ['visits', i, 'blocks', at],
-      event,
-      date,
-      on,
-    })),
-    ...(wraps ?? []).map(({ foot, event, on }, at) => ({
-      what: 'wrap' as const,
-      foot,
-      path: ['visits', i, 'wraps', at],
-      event,
-      date,
-      on,
-    })),
-  ]);
-}
-
-function after(event: FixtureEvent): 'on' | 'off' | 'unsure' {
-  if (event === 'lost' || event === 'removed') return 'off';
-  // Worn may be worn thin or worn away: the record does not tell.
-  return event === 'worn' ? 'unsure' : 'on';
-}
-
-function unknownDay({ event, on, what, path }: Event): Finding[] {
-  if (on !== 'unknown' || event === 'lost' || event === 'already on' || event === 'removed') return [];
-  return [warn('unknown-day-of-event', [...path, 'on'], { event }, { way: what })];
+export function* checkFixtures({ visits }: Animal): Findings {
+  const last = new Map<string, string>();
+  for (const what of ['block', 'wrap'] as const)
+    for (const { entry, visit, path } of entriesOf(visits, `${what}s` as const)) {
+      const { foot, event, on } = entry;
+      const claw = 'claw' in entry ? entry.claw : '';
+      const place = `${what} ${foot} ${claw}`;
+      const before = last.get(place) ?? 'removed';
+      last.set(place, event);
+      const values = { foot, claw, event, day: visit.date };
+      // Worn may be worn thin or worn away: the record does not tell.
+      const wasOn = !['worn', 'lost', 'removed'].includes(before);
+      const wasOff = before === 'lost' || before === 'removed';
+      if (on === 'unknown' && !['lost', 'already on', 'removed'].includes(event))
+        yield warn('unknown-day-of-event', [...path, 'on'], { event }, { way: what });
+      if (event === 'fitted' && wasOn) yield warn(`${what}-fitted-twice`, [...path, 'event'], values);
+      if (wasOff && event !== 'fitted' && event !== 'already on')
+        yield warn(`${what}-not-on`, [...path, 'event'], values);
+    }
 }
 
 const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
 
 /** Where a foot stayed on the ground at a visit that lifted others, nothing of it is measured, trimmed or cut back. */
-export function checkFootLeftDown(animal: Animal): Finding[] {
-  return animal.visits.flatMap((visit, i) =>
-    isLiftingVisit(visit)
-      ? [...lengths(animal, visit, i), ...trimmed(visit, i), ...cutBack(animal, visit, i)]
-      : [],
-  );
+export function* checkFootLeftDown(animal: Animal): Findings {
+  for (const [i, visit] of animal.visits.entries())
+    if (isLiftingVisit(visit))
+      for (const [name, found] of Object.entries(visit.found ?? {}))
+        yield* lengthsLeftDown(name, found, footDown(animal, visit, name), ['visits', i, 'found', name]);
+  for (const { entry: foot, visit, path } of entriesOf(animal.visits, 'trimmed'))
+    if (isLiftingVisit(visit) && isDown(visit, foot)) yield refuse('trimmed-foot-left-down', path, { foot });
+  for (const { entry: name, visit, path } of entriesOf(animal.visits, 'cut-back'))
+    if (isLiftingVisit(visit) && (footDown(animal, visit, name) || visit.found?.[name]?.lifted === false))
+      yield refuse('cut-back-foot-left-down', path, { name });
 }
 
-function lengths(animal: Animal, visit: Visit, i: number): Finding[] {
-  return Object.entries(visit.found ?? {}).flatMap(([name, found]) => {
-    const foot = footOf(animal, name);
-    const footDown = foot !== undefined && isDown(visit, foot);
-    const path = ['visits', i, 'found', name];
-    if (footDown && found.lifted) return [refuse('lifted-both-ways', [...path, 'lifted'], { name, foot })];
-    if (!footDown && found.lifted !== false) return [];
-    return lengthKeys
-      .filter((key) => found[key] !== undefined)
-      .map((key) =>
-        footDown
-          ? refuse(
-              'length-on-foot-left-down',
-              [...path, key],
-              { name, key, foot },
-              { way: 'foot', at: 'key' },
-            )
-          : refuse('length-on-foot-left-down', [...path, key], { name, key }, { at: 'key' }),
-      );
-  });
+function* lengthsLeftDown(name: string, found: Found, foot: Foot | undefined, path: RecordPath): Findings {
+  if (foot && found.lifted) yield refuse('lifted-both-ways', [...path, 'lifted'], { name, foot });
+  else if (foot || found.lifted === false)
+    for (const key of lengthKeys)
+      if (found[key] !== undefined)
+        yield refuse(
+          'length-on-foot-left-down',
+          [...path, key],
+          { name, key, foot: foot ?? '' },
+          { way: foot && 'foot', at: 'key' },
+        );
 }
 
-function trimmed(visit: Visit, i: number): Finding[] {
-  return (visit.trimmed ?? []).flatMap((foot, at) =>
-    isDown(visit, foot) ? [refuse('trimmed-foot-left-down', ['visits', i, 'trimmed', at], { foot })] : [],
-  );
-}
-
-function cutBack(animal: Animal, visit: Visit, i: number): Finding[] {
-  return (visit['cut-back'] ?? []).flatMap((name, at) => {
-    const foot = footOf(animal, name);
-    if (!(foot && isDown(visit, foot)) && visit.found?.[name]?.lifted !== false) return [];
-    return [refuse('cut-back-foot-left-down', ['visits', i, 'cut-back', at], { name })];
-  });
-}
-
-function footOf(animal: Animal, name: string): Foot | undefined {
-  if (Object.hasOwn(animal.lesions, name)) return animal.lesions[name]?.foot;
-  return Object.hasOwn(animal.marks ?? {}, name) ? animal.marks?.[name]?.foot : undefined;
+/** The foot a lesion or mark is on, where it stayed down. */
+function footDown({ lesions, marks }: Animal, visit: Visit, name: string): Foot | undefined {
+  const foot = (declaredAs(lesions, name) ?? declaredAs(marks, name))?.foot;
+  return foot && isDown(visit, foot) ? foot : undefined;
 }
 
 function isDown(visit: Visit, foot: Foot): boolean {
   return visit.feet?.[foot]?.lifted === false;
+}
+
+/** A report or a missed visit lifts no foot: nothing is measured, trimmed or cut back. */
+export function* checkVisitWithoutLifting({ visits }: Animal): Findings {
+  for (const [i, visit] of visits.entries()) {
+    if (isLiftingVisit(visit)) continue;
+    const { kind, found = {}, feet = {} } = visit;
+    for (const [name, one] of Object.entries(found))
+      for (const key of lengthKeys.filter((each) => one[each] !== undefined))
+        yield refuse(
+          'length-without-lifting',
+          ['visits', i, 'found', name, key],
+          { name, key, kind },
+          { at: 'key' },
+        );
+    for (const key of ['trimmed', 'cut-back'] as const)
+      if (visit[key]?.length)
+        yield refuse(`${key}-without-lifting`, ['visits', i, key], { kind }, { at: 'key' });
+    for (const [foot, one] of Object.entries(feet))
+      if (one.lifted)
+        yield warn('lifted-without-lifting', ['visits', i, 'feet', foot, 'lifted'], { foot, kind });
+  }
 }

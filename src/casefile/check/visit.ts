@@ -1,169 +1,98 @@
 import type { Animal } from '../../record/animal.js';
-import { type AnimalCheckContext, refuse, warn } from './check-context.js';
+import { type AnimalCheckContext, type Findings, entriesOf, refuse, warn } from './check-context.js';
 import { inRow } from '../../problem/message.js';
-import type { Finding } from '../../problem/problem.js';
+import type { RecordPath } from '../../problem/problem.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
-import type { Visit, ProductUse, Found } from '../../record/visit.js';
+import type { Visit, ProductUse } from '../../record/visit.js';
 import { conditionScale, gaitScale } from '../../reference/scales.js';
+import type { Values } from '../../reference/words.js';
+import type { GaitScale } from '../../record/words.js';
 import { substancesOf } from '../../reference/substances.js';
-import { isLiftingVisit } from '../../record/lifting.js';
-import type { Foot } from '../../record/words.js';
+
+const wrongFiles: Readonly<Record<string, string>> = {
+  outside: 'photo-outside',
+  heic: 'photo-heic',
+  'not-a-picture': 'photo-not-picture',
+};
 
 /** Pictures lie in the farm's folder and are JPEG, PNG or WebP. One that is missing is a gap, not an error. */
-export function checkPhotosOfVisit(animal: Animal, context: AnimalCheckContext): Finding[] {
+export function* checkPhotosOfVisit({ visits }: Animal, context: AnimalCheckContext): Findings {
   const shown = new Map<string, string>();
-  return animal.visits.flatMap((visit, i) =>
-    (visit.photos ?? []).flatMap(({ file }, at) => {
-      const path = ['visits', i, 'photos', at, 'file'];
-      const before = shown.get(file);
-      shown.set(file, visit.date);
-      const wrong = wrongFile(file, path, context);
-      if (wrong || before === undefined) return wrong ? [wrong] : [];
-      return [warn('photo-twice', path, { file, before, day: visit.date })];
-    }),
-  );
-}
-
-function wrongFile(
-  file: string,
-  path: (string | number)[],
-  { picture, farmSlug }: AnimalCheckContext,
-): Finding | undefined {
-  switch (picture(file).kind) {
-    case 'outside':
-      return refuse('photo-outside', path, { file, farm: farmSlug });
-    case 'heic':
-      return refuse('photo-heic', path, { file });
-    case 'not-a-picture':
-      return refuse('photo-not-picture', path, { file });
-    default:
-      return undefined;
+  for (const { entry, visit, path } of entriesOf(visits, 'photos')) {
+    const { file } = entry;
+    const before = shown.get(file);
+    shown.set(file, visit.date);
+    const wrong = wrongFiles[context.picture(file).kind];
+    if (wrong) yield refuse(wrong, [...path, 'file'], { file, farm: context.farmSlug });
+    else if (before !== undefined)
+      yield warn('photo-twice', [...path, 'file'], { file, before, day: visit.date });
   }
 }
 
 /** A score means nothing without its scale: the farm declares one, and the score lies on it. */
-export function checkScoresOfVisit(animal: Animal, context: AnimalCheckContext): Finding[] {
-  return animal.visits.flatMap((visit, i) => [...gait(visit, i, context), ...condition(visit, i, context)]);
+export function* checkScoresOfVisit({ visits }: Animal, { farm, farmSlug }: AnimalCheckContext): Findings {
+  if (!farm) return;
+  for (const [i, { gait, condition, date: day }] of visits.entries()) {
+    const about = { farm: farmSlug, day };
+    if (gait !== undefined) yield* gaitOnScale(gait, i, about, gaitScaleOn(farm, day));
+    if (condition === undefined) continue;
+    const values = { score: condition, farm: farmSlug };
+    const scale = farm['condition-scale'];
+    const { lowest, highest } = scale ? conditionScale[scale] : { lowest: 0, highest: 0 };
+    if (!scale) yield refuse('condition-without-scale', ['visits', i, 'condition'], values);
+    else if (condition < lowest || condition > highest)
+      yield refuse('condition-off-scale', ['visits', i, 'condition'], { ...values, scale, lowest, highest });
+  }
 }
 
-function gait({ gait: score, date }: Visit, i: number, { farm, farmSlug }: AnimalCheckContext): Finding[] {
-  if (score === undefined || !farm) return [];
+function* gaitOnScale(score: number, i: number, about: Values, scale: GaitScale | undefined): Findings {
+  const values = { ...about, score };
   const path = ['visits', i, 'gait'];
-  const scale = gaitScaleOn(farm, date);
-  if (!scale) return [refuse('gait-without-scale', path, { score, farm: farmSlug, day: date })];
+  if (!scale) return yield refuse('gait-without-scale', path, values);
   const { lowest, highest, step } = gaitScale[scale];
   if (score < lowest || score > highest)
-    return [refuse('gait-off-scale', path, { score, lowest, highest, scale, farm: farmSlug })];
-  if (!Number.isInteger((score - lowest) / step))
-    return [refuse('gait-between-steps', path, { score, scale })];
-  return [];
-}
-
-function condition(
-  { condition: score }: Visit,
-  i: number,
-  { farm, farmSlug }: AnimalCheckContext,
-): Finding[] {
-  if (score === undefined || !farm) return [];
-  const path = ['visits', i, 'condition'];
-  const scale = farm['condition-scale'];
-  if (!scale) return [refuse('condition-without-scale', path, { score, farm: farmSlug })];
-  const { lowest, highest } = conditionScale[scale];
-  if (score >= lowest && score <= highest) return [];
-  return [refuse('condition-off-scale', path, { score, lowest, highest, scale, farm: farmSlug })];
+    yield refuse('gait-off-scale', path, { ...values, scale, lowest, highest });
+  else if (!Number.isInteger((score - lowest) / step))
+    yield refuse('gait-between-steps', path, { ...values, scale });
 }
 
 /** Products: milk withdrawal given once, a class that fits the active substance, and the vet's days under a wrap. */
-export function checkProducts({ visits, lesions }: Animal): Finding[] {
-  return visits.flatMap((visit, i) =>
-    (visit.products ?? []).flatMap((use, at) => {
-      const path = ['visits', i, 'products', at];
-      return [
-        ...milkTwice(use, path),
-        ...calledNoMedicine(use, path),
-        ...zeroUnderWrap(use, path, visit, lesions),
-      ];
-    }),
-  );
+export function* checkProducts({ visits, lesions }: Animal): Findings {
+  for (const { entry, visit, path } of entriesOf(visits, 'products')) {
+    yield* milkTwice(entry, path);
+    const [first] = substancesOf(entry);
+    if (entry.class === 'not a medicine' && first)
+      yield warn('medicine-called-none', [...path, 'class'], {
+        product: entry.product,
+        substance: first.name,
+        group: first.group,
+      });
+    yield* zeroUnderWrap(entry, path, visit, lesions);
+  }
 }
 
-type Path = readonly (string | number)[];
+const milkKeys = ['milk-days', 'milk-hours', 'milk-milkings'] as const;
 
 /** In days, in hours or in milkings. */
-function milkTwice(use: ProductUse, path: Path): Finding[] {
-  const given = (['milk-days', 'milk-hours', 'milk-milkings'] as const).filter(
-    (key) => use[key] !== undefined,
-  );
-  if (given.length < 2) return [];
-  return [
-    refuse(
-      'milk-withdrawal-twice',
-      [...path, given[1] ?? ''],
-      { product: use.product, keys: inRow('and', given), expected: inRow('or', given) },
-      { at: 'key' },
-    ),
-  ];
-}
-
-function calledNoMedicine(use: ProductUse, path: Path): Finding[] {
-  const [first] = substancesOf(use);
-  if (use.class !== 'not a medicine' || !first) return [];
-  return [
-    warn('medicine-called-none', [...path, 'class'], {
-      product: use.product,
-      substance: first.name,
-      group: first.group,
-    }),
-  ];
+function* milkTwice(use: ProductUse, path: RecordPath): Findings {
+  const given = milkKeys.filter((key) => use[key] !== undefined);
+  if (!given[1]) return;
+  const values = { product: use.product, keys: inRow('and', given), expected: inRow('or', given) };
+  yield refuse('milk-withdrawal-twice', [...path, given[1]], values, { at: 'key' });
 }
 
 /** Under a wrap a label's 0 no longer holds, unless whoever prescribed it gave it so. */
-function zeroUnderWrap(use: ProductUse, path: Path, visit: Visit, lesions: Animal['lesions']): Finding[] {
+function* zeroUnderWrap(
+  use: ProductUse,
+  path: RecordPath,
+  { wraps = [] }: Visit,
+  lesions: Animal['lesions'],
+): Findings {
   const foot = lesions[use.lesion ?? '']?.foot;
-  const isWrapped = visit.wraps?.some(
+  const isWrapped = wraps.some(
     (wrap) => wrap.foot === foot && (wrap.event === 'fitted' || wrap.event === 'replaced'),
   );
-  const zero = (['milk-days', 'milk-hours', 'milk-milkings', 'meat-days'] as const).find(
-    (key) => use[key] === 0,
-  );
-  if (!isWrapped || !zero || use.class === 'not a medicine' || use['prescribed-by'] !== undefined) return [];
-  return [warn('zero-days-under-wrap', [...path, zero], { product: use.product, zero })];
-}
-
-const lengthKeys = ['top', 'wall', 'length', 'width', 'depth', 'distance'] as const satisfies (keyof Found)[];
-
-/** A report or a missed visit lifts no foot: nothing is measured, trimmed or cut back. */
-export function checkVisitWithoutLifting({ visits }: Animal): Finding[] {
-  return visits.flatMap((visit, i) =>
-    isLiftingVisit(visit) ? [] : [...lengths(visit, i), ...work(visit, i), ...feetLifted(visit, i)],
-  );
-}
-
-function lengths(visit: Visit, i: number): Finding[] {
-  return Object.entries(visit.found ?? {}).flatMap(([name, found]) =>
-    lengthKeys
-      .filter((key) => found[key] !== undefined)
-      .map((key) =>
-        refuse(
-          'length-without-lifting',
-          ['visits', i, 'found', name, key],
-          { name, key, kind: visit.kind },
-          { at: 'key' },
-        ),
-      ),
-  );
-}
-
-function work(visit: Visit, i: number): Finding[] {
-  return (['trimmed', 'cut-back'] as const)
-    .filter((key) => (visit[key] ?? []).length > 0)
-    .map((key) => refuse(`${key}-without-lifting`, ['visits', i, key], { kind: visit.kind }, { at: 'key' }));
-}
-
-function feetLifted(visit: Visit, i: number): Finding[] {
-  return (Object.keys(visit.feet ?? {}) as Foot[])
-    .filter((foot) => visit.feet?.[foot]?.lifted)
-    .map((foot) =>
-      warn('lifted-without-lifting', ['visits', i, 'feet', foot, 'lifted'], { foot, kind: visit.kind }),
-    );
+  const zero = [...milkKeys, 'meat-days' as const].find((key) => use[key] === 0);
+  if (isWrapped && zero && use.class !== 'not a medicine' && use['prescribed-by'] === undefined)
+    yield warn('zero-days-under-wrap', [...path, zero], { product: use.product, zero });
 }

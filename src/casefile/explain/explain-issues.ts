@@ -12,9 +12,8 @@ import {
   stepInto,
   type FileKind,
 } from './explain-key.js';
-import { explainValue } from './explain-value.js';
-import { commentInText, type MustStand } from './said.js';
-import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/line-slips.js';
+import { commentInText, explainValue, type MustStand } from './explain-value.js';
+import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/explain-failure.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -22,7 +21,7 @@ type Issue = z.core.$ZodIssue;
 const mostKeys = 50;
 
 /** A refused file: its kind, what it may hold, what it holds, its front matter and the way to places in it. */
-export interface Refused {
+interface Refused {
   readonly kind: FileKind;
   readonly root: Wanted;
   readonly value: unknown;
@@ -33,45 +32,35 @@ export interface Refused {
 /** Turns the schema's issues into findings in the words of the trade, one a place. */
 export function explainIssues(issues: readonly Issue[], refused: Refused): Finding<InYaml>[] {
   const all = issues.flatMap((issue) => explainIssue(issue, [], refused));
-  const seen = new Set<string>();
-  return all.filter(({ id, message, stretch }) => {
-    const mark = `${id} ${stretch.start} ${message}`;
-    return seen.has(mark) ? false : Boolean(seen.add(mark));
-  });
+  const byMark = new Map(
+    all.toReversed().map((one) => [`${one.id} ${one.stretch.start} ${one.message}`, one] as const),
+  );
+  const firsts = new Set(byMark.values());
+  return all.filter((one) => firsts.has(one));
 }
 
 function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Finding<InYaml>[] {
   const path = [...above, ...issue.path.map((part) => (typeof part === 'number' ? part : String(part)))];
   if (issue.code === 'unrecognized_keys') {
-    const astray = astrayAt(path, refused);
-    const told = new Set(astray.flatMap(({ keys }) => keys));
+    const declared = declaredIn(refused.value);
+    const astray = [...astrayAt(path, refused)];
+    const told = new Set(astray.flatMap(([, keys]) => keys));
     const unknown = issue.keys.filter((key) => !isReserved(key) && !told.has(key)).slice(0, mostKeys);
     return [
-      ...astray.map((each) => besideIts(each, path, refused)),
+      ...astray.map(([holder, keys]) =>
+        slip(explainNotIndented(holder, keys, declared), refused.places.key([...path, keys[0]!])),
+      ),
       ...unknown.map((key) => ({ ...unknownKey(key, path, refused), path: [...path, key] })),
     ];
   }
   if (issue.code === 'invalid_key')
     return isReserved(String(path.at(-1))) ? [] : [{ ...badName(path, refused), path }];
+  const isAboutTheWhole = (one: Issue): boolean => one.path.length === 0 && one.code !== 'unrecognized_keys';
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
-  const holder = astrayAt(path.slice(0, -1), refused).some((each) => each.holder === path.at(-1));
-  return holder ? [] : [{ ...badValue(path, refused), path }];
-}
-
-/** Keys of the group at a path that belong under an empty key beside them. */
-function astrayAt(path: RecordPath, refused: Refused): NotIndented[] {
-  return notIndented(at(refused.value, path), wantedAt(refused.root, path), declaredIn(refused.value));
-}
-
-function besideIts(astray: NotIndented, path: RecordPath, refused: Refused): Finding<InYaml> {
-  const stretch = refused.places.key([...path, astray.keys[0] ?? '']);
-  return slip(explainNotIndented(astray, declaredIn(refused.value)), stretch);
-}
-
-function isAboutTheWhole(issue: Issue): boolean {
-  return issue.path.length === 0 && issue.code !== 'unrecognized_keys';
+  const isHolder = astrayAt(path.slice(0, -1), refused).has(String(path.at(-1)));
+  return isHolder ? [] : [{ ...badValue(path, refused), path }];
 }
 
 function unknownKey(key: string, path: RecordPath, refused: Refused): Finding<InYaml> {
@@ -89,41 +78,37 @@ function unknownKey(key: string, path: RecordPath, refused: Refused): Finding<In
 function badName(path: RecordPath, refused: Refused): Finding<InYaml> {
   const wanted = wantedAt(refused.root, path.slice(0, -1));
   const names = wanted?.kind === 'named' ? wanted.names : 'short-name';
-  const key = String(path.at(-1));
   const stretch = refused.places.key(path);
   const comma = at(refused.value, path) === null ? decimalCommaInBraces(refused.yaml, stretch) : undefined;
-  return comma ?? slip(explainBadName(key, names), stretch);
+  return comma ?? slip(explainBadName(String(path.at(-1)), names), stretch);
 }
 
-function badValue(path: RecordPath, refused: Refused): Finding<InYaml> {
-  const parent = at(refused.value, path.slice(0, -1));
+function badValue(path: RecordPath, { value: whole, ...refused }: Refused): Finding<InYaml> {
+  const { root, yaml, places } = refused;
+  const above = path.slice(0, -1);
+  const parent = at(whole, above);
   const key = path.at(-1);
-  if (typeof key === 'string' && isGroup(parent) && !Object.hasOwn(parent, key)) {
-    const above = path.slice(0, -1);
-    const missing = explainMissingKey(key, wantedAt(refused.root, path), { ...refused, path: above });
-    return slip(missing, refused.places.key(above));
-  }
-  const value = at(refused.value, path);
-  const stretch = refused.places.value(path);
-  const ranOn = ranIntoNextLine(refused.yaml, stretch);
-  if (ranOn) return ranOn;
-  const swallowed = value === null ? swallowedByComment(refused.yaml, refused.places.key(path)) : undefined;
-  if (swallowed) return swallowed;
-  const wanted = wantedAt(refused.root, path) ?? { kind: 'text' };
-  const glued = wanted.kind === 'list' ? gluedHyphenIn(value) : undefined;
-  if (glued)
-    return slip(glued.said, glued.key === undefined ? stretch : refused.places.key([...path, glued.key]));
-  const around = wantedAt(refused.root, path.slice(0, -1));
+  const wanted = wantedAt(root, path);
+  if (typeof key === 'string' && isGroup(parent) && !Object.hasOwn(parent, key))
+    return slip(explainMissingKey(key, wanted, { ...refused, path: above }), places.key(above));
+  const value = at(whole, path);
+  const stretch = places.value(path);
+  const lost =
+    ranIntoNextLine(yaml, stretch) ??
+    (value === null ? swallowedByComment(yaml, places.key(path)) : undefined);
+  if (lost) return lost;
+  const glued = wanted?.kind === 'list' ? gluedHyphenIn(value) : undefined;
+  if (glued) return slip(glued.said, glued.key === undefined ? stretch : places.key([...path, glued.key]));
+  const around = wantedAt(root, above);
   const isRequired = around?.kind === 'group' && around.keys.get(String(key))?.required === true;
   const must: MustStand | undefined = typeof key === 'number' ? 'entry' : isRequired ? 'required' : undefined;
-  return slip(explainValue(nameOfPath(path), wanted, value, must), stretch);
+  return slip(explainValue(nameOfPath(path), wanted ?? { kind: 'text' }, value, must), stretch);
 }
 
 function wantedAt(root: Wanted, path: RecordPath): Wanted | undefined {
-  let wanted: Wanted | undefined = root;
-  for (const part of path) wanted = stepInto(wanted, part);
-  if (wanted?.kind === 'either') return wanted.forms.find((form) => form.kind === 'group') ?? wanted;
-  return wanted;
+  const wanted = path.reduce<Wanted | undefined>(stepInto, root);
+  if (wanted?.kind !== 'either') return wanted;
+  return wanted.forms.find((form) => form.kind === 'group') ?? wanted;
 }
 
 /** What a path holds, own keys only. */
@@ -148,16 +133,13 @@ function nameOfPath(path: RecordPath): string {
 }
 
 /** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
-function decimalCommaInBraces(yaml: string, key: YamlStretch): Finding<InYaml> | undefined {
-  const before = /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, key.start - 40), key.start));
-  const digits = yaml.slice(key.start, key.end);
-  const [, name, whole] = before ?? [];
-  if (whole === undefined || !/^\d+$/.test(digits)) return undefined;
-  const values = { name: name!, found: shown(`${whole},${digits}`), meant: `${whole}.${digits}` };
-  return slip(messageOf('value/decimal-comma', values), {
-    start: key.start - whole.length - 1,
-    end: key.end,
-  });
+function decimalCommaInBraces(yaml: string, { start, end }: YamlStretch): Finding<InYaml> | undefined {
+  const digits = yaml.slice(start, end);
+  const [, name, whole] =
+    /([a-z][a-z-]*):\s*(-?\d+),$/.exec(yaml.slice(Math.max(0, start - 40), start)) ?? [];
+  if (name === undefined || whole === undefined || !/^\d+$/.test(digits)) return undefined;
+  const said = { name, found: shown(`${whole},${digits}`), meant: `${whole}.${digits}` };
+  return slip(messageOf('value/decimal-comma', said), { start: start - whole.length - 1, end });
 }
 
 /** A line such as `gait:2` under a value without quotes is taken for more of that value. */
@@ -171,9 +153,8 @@ function ranIntoNextLine(yaml: string, value: YamlStretch): Finding<InYaml> | un
 
 /** `note: #2 is better` holds nothing: all of it is a comment. */
 function swallowedByComment(yaml: string, key: YamlStretch): Finding<InYaml> | undefined {
-  const [all, gap, comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
-  if (all === undefined || gap === undefined || comment === undefined || /^#\s/.test(comment))
-    return undefined;
+  const [, gap = '', comment] = /^(\s*:[ \t]+)(#[^\n]*)/.exec(yaml.slice(key.end, key.end + 500)) ?? [];
+  if (comment === undefined || /^#\s/.test(comment)) return undefined;
   const start = key.end + gap.length;
   return slip(commentInText(yaml.slice(key.start, key.end), comment), {
     start,
@@ -192,62 +173,47 @@ function gluedHyphenIn(value: unknown): { said: Message; key?: string } | undefi
   return { said: noSpaceAfterHyphen(`${key}:`, `- ${key.slice(1)}: …`), key };
 }
 
-/** Keys that stand beside the key they belong under, which therefore holds nothing. */
-interface NotIndented {
-  /** The key that holds nothing. */
-  readonly holder: string;
-  /** The keys meant for it, in the order written. */
-  readonly keys: readonly string[];
-}
-
 /**
- * `found:` with `a: { … }` below it in the same column: the entry becomes a key of the visit, and `found` holds nothing.
+ * Keys of the group at a path that belong under an empty key beside them, by that key: of `found:` with `a: { … }` below
+ * it in the same column the entry becomes a key of the visit, and `found` holds nothing.
  *
  * Only keys the group does not know are looked at, and only where they follow the empty key at once. Under names of
  * the user's own choice, those declared are meant, or whatever holds keys of its own.
  */
-function notIndented(
-  group: unknown,
-  wanted: Wanted | undefined,
-  declared: ReadonlyMap<string, string>,
-): NotIndented[] {
-  if (!isGroup(group) || wanted?.kind !== 'group') return [];
-  const meant = new Map<string, string[]>();
+function astrayAt(path: RecordPath, { root, value: whole }: Refused): Map<string, string[]> {
+  const [group, wanted, declared] = [at(whole, path), wantedAt(root, path), declaredIn(whole)];
+  const astray = new Map<string, string[]>();
+  if (!isGroup(group) || wanted?.kind !== 'group') return astray;
   let holder: string | undefined;
   for (const [key, value] of Object.entries(group)) {
-    const own = wanted.keys.get(key);
-    if (own) holder = value === null ? key : undefined;
-    const under = own || holder === undefined ? undefined : wanted.keys.get(holder)?.wanted;
-    if (under && holder !== undefined && couldHold(under, key, value, declared))
-      meant.set(holder, [...(meant.get(holder) ?? []), key]);
+    if (wanted.keys.has(key)) holder = value === null ? key : undefined;
+    else if (holder !== undefined && couldHold(wanted.keys.get(holder)!.wanted, key, value, declared))
+      astray.set(holder, [...(astray.get(holder) ?? []), key]);
   }
-  return [...meant].map(([each, keys]) => ({ holder: each, keys }));
+  return astray;
 }
 
-function couldHold(
-  wanted: Wanted,
-  key: string,
-  value: unknown,
-  declared: ReadonlyMap<string, string>,
-): boolean {
+type Declared = ReadonlyMap<string, string>;
+
+function couldHold(wanted: Wanted, key: string, value: unknown, declared: Declared): boolean {
   if (wanted.kind === 'either') return wanted.forms.some((form) => couldHold(form, key, value, declared));
   if (wanted.kind === 'group') return wanted.keys.has(key);
   return wanted.kind === 'named' && (declared.has(key) || isGroup(value));
 }
 
-function explainNotIndented({ holder, keys }: NotIndented, declared: ReadonlyMap<string, string>): Message {
-  const [first = ''] = keys;
-  const what = declared.get(first);
+function explainNotIndented(holder: string, keys: readonly string[], declared: Declared): Message {
+  const what = keys.length === 1 ? declared.get(keys[0]!) : undefined;
   const values = { holder, keys: keys.map((key) => `\`${key}\``).join(', '), count: keys.length };
-  return what !== undefined && keys.length === 1
-    ? messageOf('key/elsewhere', { ...values, what }, 'declared-not-indented')
-    : messageOf('key/elsewhere', values, 'not-indented');
+  return what === undefined
+    ? messageOf('key/elsewhere', values, 'not-indented')
+    : messageOf('key/elsewhere', { ...values, what }, 'declared-not-indented');
 }
 
 /** The names an animal's file declares, with what each is. */
-function declaredIn(record: unknown): ReadonlyMap<string, string> {
-  if (!isGroup(record)) return new Map();
-  const names = (key: 'lesions' | 'marks', what: string): [string, string][] =>
-    isGroup(record[key]) ? Object.keys(record[key]).map((name) => [name, what]) : [];
+function declaredIn(record: unknown): Declared {
+  const names = (key: 'lesions' | 'marks', what: string): [string, string][] => {
+    const group = at(record, [key]);
+    return isGroup(group) ? Object.keys(group).map((name) => [name, what]) : [];
+  };
   return new Map([...names('marks', 'mark'), ...names('lesions', 'lesion')]);
 }

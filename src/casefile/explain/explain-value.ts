@@ -5,27 +5,40 @@ import { shown, wordsInRow } from '../finding.js';
 import { type Wanted, formFor, isGroup } from '../wanted.js';
 import { messageWords, wordsOf } from '../../reference/words.js';
 import { saysNotKnown, otherWord, nearestWord } from '../nearest-word.js';
-import { newerFormat, notKnown, type MustStand } from './said.js';
+import { caseFormat } from '../../record/animal.js';
 
-type WantedNumber = Extract<Wanted, { kind: 'number' }>;
+/** Why leaving a key out will not do: the value is an entry of a list, or the key must stand. */
+export type MustStand = 'entry' | 'required';
 
-/** Why a value is not the number wanted. */
-function explainNumber(name: string, wanted: WantedNumber, value: unknown): Message {
-  const found = shown(value);
-  if (typeof value === 'number') return explainSize(name, wanted, value);
-  return (
-    (typeof value === 'string' && explainWriting(name, value.trim())) ||
-    messageOf('value/not-a-number', { name, found })
-  );
+/** A sign or a word for "not known" as a value: absent is the way to say so, unless it must stand. */
+export function notKnown(name: string, value: unknown, expected: string, must?: MustStand): Message {
+  return messageOf('value/not-known', { name, found: shown(value), expected }, must);
 }
 
-function explainSize(name: string, { whole, most }: WantedNumber, value: number): Message {
+/** A file from a later Growdown: nothing is wrong with it, and writing an older number into it would make it wrong. */
+export function newerFormat(name: string, version: number): Message {
+  return messageOf('value/format-newer', { name, version, most: caseFormat });
+}
+
+/** ` #` in text without quotes: YAML would take the rest for a comment, and it would be lost. */
+export function commentInText(name: string, comment: string): Message {
+  return messageOf('yaml/comment-in-text', { name, found: shown(comment.trim()) });
+}
+
+/** Why a value is not the number wanted. */
+function explainNumber(name: string, { whole, most }: Wanted & { kind: 'number' }, value: unknown): Message {
   const found = shown(value);
+  if (typeof value === 'string') {
+    const said = explainWriting(name, value.trim());
+    if (said) return said;
+  }
+  if (typeof value !== 'number') return messageOf('value/not-a-number', { name, found });
   if (value >= 0 && whole && !Number.isSafeInteger(value))
     return messageOf('value/not-whole', { name, found });
-  if (most === undefined)
-    return messageOf('value/out-of-range', { name, found }, value < 0 ? 'negative' : undefined);
-  return messageOf('value/out-of-range', { name, found, most }, value < 0 ? 'negative-to-most' : 'to-most');
+  const way = value < 0 ? 'negative' : undefined;
+  return most === undefined
+    ? messageOf('value/out-of-range', { name, found }, way)
+    : messageOf('value/out-of-range', { name, found, most }, way ? 'negative-to-most' : 'to-most');
 }
 
 const withUnit = /^([-+]?\d+(?:[.,]\d+)?)\s*([a-zµ%°£$€"][^\d]*)$/i;
@@ -53,26 +66,23 @@ function monthNames(): string[] {
 /** Why a value is not a day of the calendar. */
 function explainDay(name: string, value: unknown, orUnknown: boolean): Message {
   const text = typeof value === 'string' ? value.trim() : '';
-  const [, year, month, day] = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text) ?? [];
-  if (year !== undefined && month !== undefined && day !== undefined)
-    return noSuchDay(name, text, year, month);
+  const [, year, month] = /^(\d{4})-(\d\d)-\d\d$/.exec(text) ?? [];
+  if (year !== undefined && month !== undefined) return noSuchDay(name, text, Number(year), Number(month));
   const form = wordsInRow(orUnknown ? ['YYYY-MM-DD', 'unknown'] : ['YYYY-MM-DD']);
   const [first, second] = daysMeant(text);
-  const values = { name, found: shown(value), form };
-  if (!first) return messageOf('value/day-form', values);
-  if (first.said === undefined) return messageOf('value/day-form', { ...values, day: first.day }, 'meant');
-  const read = { ...values, day: first.day, said: first.said };
+  const { day = '', said = '' } = first ?? {};
+  const values = { name, found: shown(value), form, day, said };
+  if (!first?.said) return messageOf('value/day-form', values, first && 'meant');
   return second?.said === undefined
-    ? messageOf('value/day-form', read, 'read')
-    : messageOf('value/day-form', { ...read, otherDay: second.day, otherSaid: second.said }, 'two-ways');
+    ? messageOf('value/day-form', values, 'read')
+    : messageOf('value/day-form', { ...values, otherDay: second.day, otherSaid: second.said }, 'two-ways');
 }
 
-function noSuchDay(name: string, day: string, year: string, number: string): Message {
-  if (Number(year) < 1900 || Number(year) > 2199) return messageOf('value/no-such-day', { name, day }, 'far');
-  const month = monthNames()[Number(number) - 1];
-  if (month === undefined) return messageOf('value/no-such-day', { name, day }, 'no-month');
-  const days = new Date(Date.UTC(Number(year), Number(number), 0)).getUTCDate();
-  return messageOf('value/no-such-day', { name, day, month, year, days });
+function noSuchDay(name: string, day: string, year: number, number: number): Message {
+  const month = monthNames()[number - 1] ?? '';
+  const days = new Date(Date.UTC(year, number, 0)).getUTCDate();
+  const way = year < 1900 || year > 2199 ? 'far' : month === '' ? 'no-month' : undefined;
+  return messageOf('value/no-such-day', { name, day, month, year: String(year), days }, way);
 }
 
 /** A day that was likely meant, and where day and month could be either, how it is then read. */
@@ -96,13 +106,10 @@ function daysMeant(text: string): DayMeant[] {
     [first, second],
   ].filter(([m]) => Number(m) >= 1 && Number(m) <= 12);
   const unlike = [...new Set(readings.map(([m, d]) => `${late}-${two(m)}-${two(d)}`))];
-  return unlike.map((iso) => ({
-    day: iso,
-    said: wordsOf('en-GB').say('calendar.short-day', {
-      day: Number(iso.slice(8)),
-      month: monthNames()[Number(iso.slice(5, 7)) - 1]!,
-    }),
-  }));
+  return unlike.map((iso) => {
+    const [month, ofMonth] = [monthNames()[Number(iso.slice(5, 7)) - 1]!, Number(iso.slice(8))];
+    return { day: iso, said: wordsOf('en-GB').say('calendar.short-day', { day: ofMonth, month }) };
+  });
 }
 
 function two(number: string | undefined): string {
@@ -114,18 +121,12 @@ export const fewWords = 8;
 
 /** Why a value is not one of a closed list of words, with the word most likely meant. */
 function explainWord(name: string, words: readonly string[], value: unknown): Message {
-  const meant = typeof value === 'string' ? wordMeant(value, words) : undefined;
-  const isLong = words.length > fewWords;
-  const way = isLong ? 'many' : undefined;
+  const written = typeof value === 'string' ? value : '';
+  const other = otherWord('words', written);
+  const meant = other !== undefined && words.includes(other) ? other : nearestWord(written, words);
+  const way = [words.length > fewWords ? 'many' : '', meant === undefined ? '' : 'meant'].filter(Boolean);
   const values = { name, found: shown(value), words: wordsInRow(words), count: words.length };
-  return meant === undefined
-    ? messageOf('value/unknown-word', values, way)
-    : messageOf('value/unknown-word', { ...values, meant }, isLong ? 'many-meant' : 'meant');
-}
-
-function wordMeant(value: string, words: readonly string[]): string | undefined {
-  const other = otherWord('words', value);
-  return other !== undefined && words.includes(other) ? other : nearestWord(value, words);
+  return messageOf('value/unknown-word', { ...values, meant: meant ?? '' }, way.join('-') || undefined);
 }
 
 /**
@@ -134,7 +135,10 @@ function wordMeant(value: string, words: readonly string[]): string | undefined 
  * `name` is the place in the words of the file, such as `found.a.top`; `must` where its key cannot be left out.
  */
 export function explainValue(name: string, wanted: Wanted, value: unknown, must?: MustStand): Message {
-  if (value === null || value === undefined || value === '') return empty(name, wanted);
+  if (value === null || value === undefined || value === '') {
+    const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
+    return messageOf('value/empty', { name, expected: expectedHere(wanted) }, form.kind);
+  }
   if (isNotKnown(wanted, value)) return notKnown(name, value, expectedHere(wanted), must);
   const found = shown(value);
   switch (wanted.kind) {
@@ -191,26 +195,18 @@ function isNotKnown(wanted: Wanted, value: unknown): boolean {
   }
 }
 
-function empty(name: string, wanted: Wanted): Message {
-  const form = wanted.kind === 'either' ? (wanted.forms[0] ?? wanted) : wanted;
-  return messageOf('value/empty', { name, expected: expectedHere(wanted) }, form.kind);
-}
-
 function notYesNo(name: string, value: unknown): Message {
   const word = String(value).toLowerCase();
   const isYes = ['true', 'yes', 'y'].includes(word);
-  const values = { name, found: shown(value) };
-  return isYes || ['false', 'no', 'n'].includes(word)
-    ? messageOf('value/not-true-or-false', { ...values, meant: String(isYes) }, 'meant')
-    : messageOf('value/not-true-or-false', values);
+  const way = isYes || ['false', 'no', 'n'].includes(word) ? 'meant' : undefined;
+  return messageOf('value/not-true-or-false', { name, found: shown(value), meant: String(isYes) }, way);
 }
 
 function notTime(name: string, value: unknown): Message {
-  const [, hour, minute] = /^(\d{1,2})[.:h](\d\d)$/.exec(String(value)) ?? [];
-  const values = { name, found: shown(value) };
-  return Number(hour) < 24 && Number(minute) < 60
-    ? messageOf('value/not-a-time', { ...values, meant: `${hour?.padStart(2, '0')}:${minute}` }, 'meant')
-    : messageOf('value/not-a-time', values);
+  const [, hour = '', minute = ''] = /^(\d{1,2})[.:h](\d\d)$/.exec(String(value)) ?? [];
+  const isMeant = hour !== '' && Number(hour) < 24 && Number(minute) < 60;
+  const values = { name, found: shown(value), meant: `${two(hour)}:${minute}` };
+  return messageOf('value/not-a-time', values, isMeant ? 'meant' : undefined);
 }
 
 function otherVersion(name: string, version: number, value: unknown): Message {
@@ -220,27 +216,21 @@ function otherVersion(name: string, version: number, value: unknown): Message {
 }
 
 function notList(name: string, of: Wanted, value: unknown): Message {
-  const values = { name, found: shown(value) };
-  if (of.kind === 'group' || of.kind === 'named') return messageOf('value/not-a-list', values, 'of-groups');
-  if (isGroup(value)) return messageOf('value/not-a-list', values);
   const meant = String(value).replaceAll(/[[\]]/g, '').trim();
-  return messageOf('value/not-a-list', { ...values, meant }, 'meant');
+  const isOfGroups = of.kind === 'group' || of.kind === 'named';
+  const way = isOfGroups ? 'of-groups' : isGroup(value) ? undefined : 'meant';
+  return messageOf('value/not-a-list', { name, found: shown(value), meant }, way);
 }
 
 /** A group with more keys than this is shown by its first few. */
 const mostKeysListed = 25;
 const fewKeys = 4;
 
-function notGroup(
-  name: string,
-  wanted: Extract<Wanted, { kind: 'group' | 'named' }>,
-  value: unknown,
-): Message {
-  const keys = wanted.kind === 'group' ? [...wanted.keys.keys()] : [];
-  const values = { name, found: shown(value) };
-  if (keys.length === 0) return messageOf('value/not-a-group', values);
-  if (keys.length <= mostKeysListed)
-    return messageOf('value/not-a-group', { ...values, keys: wordsInRow(keys) }, 'keys');
-  const few = keys.slice(0, fewKeys).map((key) => `\`${key}\``);
-  return messageOf('value/not-a-group', { ...values, keys: few.join(', ') }, 'many-keys');
+function notGroup(name: string, wanted: Wanted, value: unknown): Message {
+  const all = wanted.kind === 'group' ? [...wanted.keys.keys()] : [];
+  const isMany = all.length > mostKeysListed;
+  const few = all.slice(0, fewKeys).map((key) => `\`${key}\``);
+  const values = { name, found: shown(value), keys: isMany ? few.join(', ') : wordsInRow(all) };
+  const way = all.length === 0 ? undefined : isMany ? 'many-keys' : 'keys';
+  return messageOf('value/not-a-group', values, way);
 }

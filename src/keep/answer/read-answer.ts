@@ -1,6 +1,7 @@
 import { explainValue, fewWords } from '../../casefile/explain/explain-value.js';
 import { decimalDigits } from '../../casefile/plain-scalar.js';
 import type { Wanted } from '../../casefile/wanted.js';
+import { given } from '../../record/given.js';
 import { inRow } from '../../problem/message.js';
 import { messageWords, type Values } from '../../reference/words.js';
 import { type CalendarDay, addDays, calendarDay } from '../../record/calendar-day.js';
@@ -9,11 +10,12 @@ import { type CalendarDay, addDays, calendarDay } from '../../record/calendar-da
 export type Answer =
   | { readonly outcome: 'value'; readonly value: unknown }
   /** What was found and what is expected, whole; `meant`: where a part of the answer may be several things, which. */
-  | {
-      readonly outcome: 'trouble';
-      readonly message: string;
-      readonly meant?: { readonly part: string; readonly ways: readonly string[] };
-    };
+  | { readonly outcome: 'trouble'; readonly message: string; readonly meant?: Meant };
+
+interface Meant {
+  readonly part: string;
+  readonly ways: readonly string[];
+}
 
 /** How people say days, words of closed lists and lengths; without it they are taken only as a file has them. */
 export interface Speech {
@@ -36,24 +38,39 @@ export interface Answering {
   readonly name?: string;
 }
 
-export const value = (of: unknown): Answer => ({ outcome: 'value', value: of });
+/** What is wrong with an answer: thrown within a reading, told by `answered`. */
+class Wrong extends Error {
+  constructor(
+    message: string,
+    readonly meant?: Meant,
+  ) {
+    super(message);
+  }
+}
+
+/** What a reading came to. */
+export function answered(read: () => unknown): Answer {
+  try {
+    return { outcome: 'value', value: read() };
+  } catch (error) {
+    if (!(error instanceof Wrong)) throw error;
+    return { outcome: 'trouble', message: error.message, ...given({ meant: error.meant }) };
+  }
+}
 
 /** Why an answer is not to be taken, in the words for the same value in a case file. */
 function unlike(
   wanted: Wanted,
-  text: string | number,
+  found: string | number,
   { name = messageWords().say('place.answer'), speech }: Pick<Answering, 'name' | 'speech'>,
-): Answer {
+): never {
   const isDay = wanted.kind.startsWith('day');
-  if (isDay && speech && !/^\d{4}-/.test(String(text)))
-    return { outcome: 'trouble', message: messageWords().say('answer.no-day', { name, found: text }) };
-  const { message, mend } = explainValue(name, wanted, text);
+  if (isDay && speech && !/^\d{4}-/.test(String(found)))
+    throw new Wrong(messageWords().say('answer.no-day', { name, found }));
+  const { message, mend } = explainValue(name, wanted, found);
   const isLong = wanted.kind === 'word' && wanted.words.length > fewWords;
   const more = isLong ? 'long-list' : isDay ? 'day-to-come' : undefined;
-  return {
-    outcome: 'trouble',
-    message: more === undefined ? message : messageWords().say(`answer.${more}`, { message, mend }),
-  };
+  throw new Wrong(more === undefined ? message : messageWords().say(`answer.${more}`, { message, mend }));
 }
 
 /** What is wrong with how an answer is put, by its key under `answer`. */
@@ -61,10 +78,10 @@ export function wronglyPut(
   { name }: Pick<Answering, 'name'>,
   key: string,
   values: Values,
-): Extract<Answer, { outcome: 'trouble' }> {
+  meant?: Meant,
+): never {
   const says = messageWords().say(`answer.${key}`, values);
-  const message = name === undefined ? says : messageWords().say('row.of', { of: name, says });
-  return { outcome: 'trouble', message };
+  throw new Wrong(name === undefined ? says : messageWords().say('row.of', { of: name, says }), meant);
 }
 
 /** The same answering of a part, which its key or name is put behind. */
@@ -75,59 +92,62 @@ export function nestedIn(answering: Answering, part: string): Answering {
 /**
  * An answer of one word, number, day or text, or of several with commas between them.
  *
- * Words of a closed list are taken in any capitals; nothing else is guessed. Groups are read by `readGroup`.
+ * Words of a closed list are taken in any capitals; nothing else is guessed. Groups are read by `readAnswers`.
  *
  * Checked: tests/keep/answers.test.ts
  * @example readAnswer({ kind: 'word', words: ['inner', 'outer'] }, 'Outer', { from: '2026-01-06' }) // → { outcome: 'value', value: 'outer' }
  */
 export function readAnswer(wanted: Wanted, typed: string, answering: Answering): Answer {
+  return answered(() => valueOf(wanted, typed, answering));
+}
+
+export function valueOf(wanted: Wanted, typed: string, answering: Answering): unknown {
   const text = typed.trim();
   switch (wanted.kind) {
-    case 'word':
-      return word(wanted, text, answering);
-    case 'number':
-      return number(wanted, text, answering);
+    case 'word': {
+      const meant = wordsMeant(wanted.words, text, answering);
+      if (meant.length > 1) return several(answering, 'several-words', text, meant);
+      return meant[0] ?? unlike(wanted, text, answering);
+    }
+    case 'number': {
+      const said = decimalDigits.test(text) ? Number(text) : answering.speech?.number(text, wanted.unit);
+      if (said === undefined || said > (wanted.most ?? said)) unlike(wanted, said ?? text, answering);
+      return said;
+    }
     case 'version':
-      return decimalDigits.test(text) ? value(Number(text)) : unlike(wanted, text, answering);
-    case 'yes-no':
-      return yesNo(text) ?? unlike(wanted, text, answering);
+      return decimalDigits.test(text) ? Number(text) : unlike(wanted, text, answering);
+    case 'yes-no': {
+      const said = text.toLowerCase();
+      if (['yes', 'y', 'true', ''].includes(said)) return true;
+      return ['no', 'n', 'false'].includes(said) ? false : unlike(wanted, text, answering);
+    }
     case 'day':
-      return day(wanted, text, answering) ?? unlike(wanted, text, answering);
     case 'day-or-unknown':
-      return text === 'unknown'
-        ? value(text)
-        : (day(wanted, text, answering) ?? unlike(wanted, text, answering));
+      if (wanted.kind === 'day-or-unknown' && text === 'unknown') return text;
+      return day(wanted, text, answering) ?? unlike(wanted, text, answering);
     case 'list':
-      return list(wanted.of, text, answering);
-    case 'either':
-      return either(wanted.forms, text, answering);
+      return text === '' ? [] : text.split(',').map((part) => valueOf(wanted.of, part, answering));
+    case 'either': {
+      // The first of its forms that it fits.
+      const read = wanted.forms.map((form) => readAnswer(form, text, answering));
+      const fitting = read.find(({ outcome }) => outcome === 'value') ?? read[0]!;
+      if (fitting.outcome === 'value') return fitting.value;
+      throw new Wrong(fitting.message, fitting.meant);
+    }
     case 'group':
     case 'named':
       return unlike(wanted, text, answering);
     default:
-      return text === '' ? unlike(wanted, text, answering) : value(unquoted(text));
+      return text === '' ? unlike(wanted, text, answering) : unquoted(text);
   }
 }
 
-/** A word of a closed list, written like it or in other capitals. */
-function word(wanted: Extract<Wanted, { kind: 'word' }>, text: string, answering: Answering): Answer {
-  const meant = wordsMeant(wanted.words, text, answering);
-  if (meant.length > 1) return several(answering, 'several-words', text, meant);
-  return meant.length === 1 ? value(meant[0]) : unlike(wanted, text, answering);
-}
-
 /** One of several things is meant. */
-function several(
-  answering: Pick<Answering, 'name'>,
-  key: string,
-  part: string,
-  ways: readonly string[],
-): Answer {
-  const wrong = wronglyPut(answering, key, { found: part, ways: inRow('or', ways) });
-  return { ...wrong, meant: { part, ways } };
+function several(answering: Answering, key: string, part: string, ways: readonly string[]): never {
+  return wronglyPut(answering, key, { found: part, ways: inRow('or', ways) }, { part, ways });
 }
 
-/** The words of a closed list that a text may stand for. */
+/** The words of a closed list that a text may stand for, in any capitals. */
 export function wordsMeant(
   words: readonly string[],
   text: string,
@@ -142,51 +162,22 @@ export function wordsMeant(
   return byFirstLetters && typed !== '' ? words.filter((one) => one.toLowerCase().startsWith(typed)) : [];
 }
 
-function number(wanted: Extract<Wanted, { kind: 'number' }>, text: string, answering: Answering): Answer {
-  const said = decimalDigits.test(text) ? Number(text) : answering.speech?.number(text, wanted.unit);
-  if (said === undefined) return unlike(wanted, text, answering);
-  return said > (wanted.most ?? said) ? unlike(wanted, said, answering) : value(said);
-}
-
-function yesNo(text: string): Answer | undefined {
-  const said = text.toLowerCase();
-  if (['yes', 'y', 'true', ''].includes(said)) return value(true);
-  return ['no', 'n', 'false'].includes(said) ? value(false) : undefined;
-}
-
 function day(
   { ahead = false }: { readonly ahead?: boolean },
   text: string,
   answering: Answering,
-): Answer | undefined {
+): CalendarDay | undefined {
   const { from, speech } = answering;
-  if (calendarDay.safeParse(text).success) return value(text);
+  if (calendarDay.safeParse(text).success) return text;
   const [, count, unit] = /^(\d{1,3}) ?(weeks?|w|days?|d)$/i.exec(text) ?? [];
   if (count !== undefined && unit !== undefined)
-    return value(addDays(from, Number(count) * (unit.toLowerCase().startsWith('w') ? 7 : 1)));
-  const [only, ...more] = speech?.days(text, from, ahead) ?? [];
-  if (only === undefined) return undefined;
-  return more.length === 0 ? value(only) : several(answering, 'several-days', text, [only, ...more]);
-}
-
-function list(of: Wanted, text: string, answering: Answering): Answer {
-  const values: unknown[] = [];
-  for (const part of text === '' ? [] : text.split(',')) {
-    const one = readAnswer(of, part, answering);
-    if (one.outcome === 'trouble') return one;
-    values.push(one.value);
-  }
-  return value(values);
-}
-
-/** Of several forms a single answer may take: the first it fits. */
-function either(forms: readonly Wanted[], text: string, answering: Answering): Answer {
-  const read = forms.map((form) => readAnswer(form, text, answering));
-  return read.find(({ outcome }) => outcome === 'value') ?? read[0]!;
+    return addDays(from, Number(count) * (unit.toLowerCase().startsWith('w') ? 7 : 1));
+  const days = speech?.days(text, from, ahead) ?? [];
+  return days.length > 1 ? several(answering, 'several-days', text, days) : days[0];
 }
 
 /** Text in straight quotes, without them; within, `\"` is a quote and `\\` a backslash. */
-export function unquoted(text: string): string {
+function unquoted(text: string): string {
   const [, inner] = /^"([^]*)"$/.exec(text) ?? [];
   return inner === undefined ? text : inner.replaceAll(/\\(["\\])/g, '$1');
 }

@@ -3,10 +3,10 @@ import { inRow } from '../../problem/message.js';
 import { given } from '../../record/given.js';
 import {
   type Answer,
+  answered,
   type Answering,
-  readAnswer,
-  value,
   nestedIn,
+  valueOf,
   wordsMeant,
   wronglyPut,
 } from './read-answer.js';
@@ -22,65 +22,54 @@ import { nearestWord } from '../../casefile/nearest-word.js';
  * Checked: tests/keep/answers.test.ts
  */
 export function readAnswers(wanted: Wanted, typed: readonly string[], answering: Answering): Answer {
+  return answered(() => valuesOf(wanted, typed, answering));
+}
+
+function valuesOf(wanted: Wanted, typed: readonly string[], answering: Answering): unknown {
   if (wanted.kind === 'named' || (wanted.kind === 'group' && isNames(wanted.keys)))
     return namedGroups(wanted, typed, answering);
   if (wanted.kind === 'either') {
-    const group = wanted.forms.find((form) => form.kind === 'group');
-    const plain = wanted.forms.find((form) => form.kind !== 'group' && form.kind !== 'list');
-    return readAnswers(plain ?? group ?? wanted.forms[0]!, typed, answering);
+    const plain = wanted.forms.find(({ kind }) => kind !== 'group' && kind !== 'list');
+    const group = wanted.forms.find(({ kind }) => kind === 'group');
+    return valuesOf(plain ?? group ?? wanted.forms[0]!, typed, answering);
   }
   if (wanted.kind === 'list') {
     const { of } = wanted;
-    if (of.kind === 'group') return each(typed, (text) => readGroup(of.keys, text, answering));
-    return readAnswer(wanted, typed.join(','), answering);
+    return of.kind === 'group'
+      ? typed.map((text) => groupOf(of.keys, text, answering))
+      : valueOf(wanted, typed.join(','), answering);
   }
   const [only = ''] = typed;
-  if (typed.length > 1) return wronglyPut(answering, 'given-often', { count: typed.length });
-  return wanted.kind === 'group'
-    ? readGroup(wanted.keys, only, answering)
-    : readAnswer(wanted, only, answering);
+  if (typed.length > 1) wronglyPut(answering, 'given-often', { count: typed.length });
+  return wanted.kind === 'group' ? groupOf(wanted.keys, only, answering) : valueOf(wanted, only, answering);
 }
 
 /** Names that are keys of the format themselves: the four feet. */
-function isNames(keys: ReadonlyMap<string, WantedKey>): boolean {
+function isNames(keys: Keys): boolean {
   return [...keys.values()].every(({ wanted }) => wanted.kind === 'group');
-}
-
-function each(typed: readonly string[], read: (text: string) => Answer): Answer {
-  const values: unknown[] = [];
-  for (const text of typed) {
-    const one = read(text);
-    if (one.outcome === 'trouble') return one;
-    values.push(one.value);
-  }
-  return value(values);
 }
 
 function namedGroups(
   wanted: Extract<Wanted, { kind: 'named' | 'group' }>,
   typed: readonly string[],
   answering: Answering,
-): Answer {
+): Record<string, unknown> {
   const groups: Record<string, unknown> = {};
-  const entries =
-    wanted.kind === 'named' && wanted.of.kind !== 'group' ? typed.flatMap((text) => text.split(',')) : typed;
-  for (const text of entries) {
+  const keys: Keys = wanted.kind === 'group' ? wanted.keys : new Map();
+  const isPlain = wanted.kind === 'named' && wanted.of.kind !== 'group';
+  for (const text of isPlain ? typed.flatMap((one) => one.split(',')) : typed) {
     const [, name, rest = ''] = /^\s*([A-Za-z0-9][A-Za-z0-9-]*)\s*(?::|=|\s|$)\s*([^]*)$/.exec(text) ?? [];
     if (name === undefined)
       return wronglyPut(answering, 'no-name', { found: text, example: example(wanted) });
-    if (Object.hasOwn(groups, name)) return wronglyPut(answering, 'given-twice', { key: name });
-    const of = wanted.kind === 'named' ? wanted.of : wanted.keys.get(name.toUpperCase())?.wanted;
+    if (Object.hasOwn(groups, name)) wronglyPut(answering, 'given-twice', { key: name });
+    const of = wanted.kind === 'named' ? wanted.of : keys.get(name.toUpperCase())?.wanted;
     if (!of)
-      return wronglyPut(answering, 'unknown-name', {
-        found: name,
-        names: [...(wanted.kind === 'group' ? wanted.keys.keys() : [])].join(', '),
-      });
+      return wronglyPut(answering, 'unknown-name', { found: name, names: [...keys.keys()].join(', ') });
     const inner = nestedIn(answering, name);
-    const read = of.kind === 'group' ? readGroup(of.keys, rest, inner) : readAnswer(of, rest, inner);
-    if (read.outcome === 'trouble') return read;
-    groups[wanted.kind === 'group' ? name.toUpperCase() : name] = read.value;
+    groups[wanted.kind === 'group' ? name.toUpperCase() : name] =
+      of.kind === 'group' ? groupOf(of.keys, rest, inner) : valueOf(of, rest, inner);
   }
-  return value(groups);
+  return groups;
 }
 
 function example(wanted: Wanted): string {
@@ -90,6 +79,7 @@ function example(wanted: Wanted): string {
 }
 
 type Keys = ReadonlyMap<string, WantedKey>;
+type Group = Record<string, unknown>;
 
 /**
  * A group of keys typed on one line, such as `open, top 21, wall 43, tool ruler, signs undermined`.
@@ -102,62 +92,44 @@ type Keys = ReadonlyMap<string, WantedKey>;
  * need no quotes; elsewhere text in straight quotes keeps its commas. A key for several words may come more than once.
  * Of a block, `LH inner, fitted`: foot LH, claw inner, event fitted.
  */
-function readGroup(keys: Keys, typed: string, answering: Answering): Answer {
-  const group: Record<string, unknown> = {};
+function groupOf(keys: Keys, typed: string, answering: Answering): Group {
+  const group: Group = {};
   // Where free text stands in the group, its words are no beginnings of other words.
   const { byFirstLetters: _, ...inFull } = answering;
-  const reading = [...keys.values()].some(({ wanted, required }) => required && isText(wanted))
-    ? inFull
-    : answering;
-  for (const part of partsOf(typed)) {
-    const wrong = takePart(keys, part, group, reading);
-    if (wrong) return wrong;
-  }
-  return value(group);
-}
-
-/** Parts between commas; commas in straight quotes belong to the text. */
-function partsOf(typed: string): string[] {
+  const hasText = [...keys.values()].some(({ wanted, required }) => required && isText(wanted));
+  // Commas in straight quotes belong to the text.
   const parts = typed.match(/(?:"(?:[^"\\]|\\.)*"|[^,"]|")+/g) ?? [];
-  return parts.map((part) => part.trim()).filter((part) => part !== '');
+  for (const part of parts.map((one) => one.trim()))
+    if (part !== '') takePart(keys, part, group, hasText ? inFull : answering);
+  return group;
 }
 
-function takePart(
-  keys: Keys,
-  part: string,
-  group: Record<string, unknown>,
-  answering: Answering,
-): Answer | undefined {
-  const [, key = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
-  const known = keys.get(key.toLowerCase());
+function takePart(keys: Keys, part: string, group: Group, answering: Answering): void {
+  const [, written = '', rest = ''] = /^([a-z-]+)(?:\s*[:=]\s*|\s+|$)([^]*)$/i.exec(part) ?? [];
+  const key = written.toLowerCase();
+  const known = keys.get(key);
   const fitting = fittingKeys(keys, part, group, answering);
+  const [only, ...more] = fitting;
   // `on`, of a block: fitted, not the key of its day.
   if (known && (rest !== '' || known.wanted.kind === 'yes-no' || fitting.length !== 1))
-    return take(key.toLowerCase(), known.wanted, rest, group, answering);
-  const [only] = fitting;
-  if (only && fitting.length === 1) return take(only[0], only[1].wanted, part, group, answering);
-  if (fitting.length > 1)
+    return take(key, known.wanted, rest, group, answering);
+  if (only && more.length === 0) return take(only[0], only[1].wanted, part, group, answering);
+  if (only)
     return wronglyPut(answering, 'several-keys', {
       found: part,
       keys: wordsInRow(fitting.map(([name]) => name)),
-      key: only![0],
+      key: only[0],
     });
   const phrases = phrasesOf(keys, part.split(/\s+/), group, answering);
-  for (const phrase of phrases ?? []) {
-    const wrong = takePart(keys, phrase, group, answering);
-    if (wrong) return wrong;
-  }
-  if (phrases) return undefined;
-  const withheld = takeWithheld(keys, part, group, answering);
-  if (withheld) return withheld.outcome === 'trouble' ? withheld : undefined;
-  return takeAsText(keys, part, group, answering);
+  for (const phrase of phrases ?? []) takePart(keys, phrase, group, answering);
+  if (!phrases && !takeWithheld(keys, part, group, answering)) takeAsText(keys, part, group, answering);
 }
 
 /** `left hind lateral off`: several words or phrases that each fit a key, the longest first; undefined where one does not. */
 function phrasesOf(
   keys: Keys,
   words: readonly string[],
-  group: Readonly<Record<string, unknown>>,
+  group: Group,
   answering: Answering,
 ): readonly string[] | undefined {
   if (words.length === 0) return [];
@@ -174,32 +146,23 @@ function phrasesOf(
  * `milk 0`, `nil meat`, `milk 12 hours`: what is withheld of a product, without its key. A number above 0 needs its unit where
  * several keys tell it.
  */
-function takeWithheld(
-  keys: Keys,
-  part: string,
-  group: Record<string, unknown>,
-  answering: Answering,
-): Answer | undefined {
+function takeWithheld(keys: Keys, part: string, group: Group, answering: Answering): boolean {
   const said = /^(?:(?<none>no|nil|zero|0) )?(?<what>[a-z]+)(?: withdrawal| withheld)?(?::?\s+(?<count>\S+?) ?(?<unit>[a-z]+)?)?$/i.exec(part)?.groups; // prettier-ignore
   const what = said?.['what']?.toLowerCase() ?? '';
   const fitting = [...keys.keys()].filter((key) => key.startsWith(`${what}-`) && /-(?:days|hours|milkings)$/.test(key)); // prettier-ignore
-  if (fitting.length === 0) return undefined;
+  if (fitting.length === 0) return false;
   const count = said!['none'] ?? said!['count'] ?? '';
   const none = /^(?:no|nil|none|zero|0)$/i.test(count);
   const unit = (said!['unit'] ?? '').toLowerCase();
   const [key, ...more] = fitting.filter((one) => unit === '' || one.startsWith(`${what}-${unit}`));
   if (key === undefined || (more.length > 0 && !none) || (!none && !/^\d+$/.test(count)))
     return wronglyPut(answering, 'withheld', { found: part, keys: inRow('or', fitting), key: fitting[0]! });
-  return take(key, keys.get(key)!.wanted, none ? '0' : count, group, answering) ?? value(count);
+  take(key, keys.get(key)!.wanted, none ? '0' : count, group, answering);
+  return true;
 }
 
 /** Keys whose closed list holds the word; those that hold it whole go before those it only begins a word of. */
-function fittingKeys(
-  keys: Keys,
-  part: string,
-  group: Readonly<Record<string, unknown>>,
-  answering: Answering,
-): [string, WantedKey][] {
+function fittingKeys(keys: Keys, part: string, group: Group, answering: Answering): [string, WantedKey][] {
   const holding = (byFirstLetters: boolean): [string, WantedKey][] => {
     const own = [...keys].filter(([, { wanted }]) => {
       const of = wanted.kind === 'list' ? wanted.of : wanted;
@@ -220,61 +183,43 @@ function fittingKeys(
   return whole.length > 0 ? whole : holding(true);
 }
 
-function takeAsText(
-  keys: Keys,
-  part: string,
-  group: Record<string, unknown>,
-  answering: Answering,
-): Answer | undefined {
-  const required = [...keys].filter(([, { wanted, required: needed }]) => needed && isText(wanted));
-  const texts = required.length > 0 ? required : [...keys].filter(([, { wanted }]) => isText(wanted));
-  const [only] = texts;
-  const quoted = part.startsWith('"');
-  const begun = only && texts.length === 1 && required.length > 0 ? group[only[0]] : undefined;
-  if (only && typeof begun === 'string') {
-    group[only[0]] = `${begun}, ${part}`;
-    return undefined;
+function takeAsText(keys: Keys, part: string, group: Group, answering: Answering): void {
+  const texts = [...keys].filter(([, { wanted }]) => isText(wanted));
+  const required = texts.filter(([, one]) => one.required);
+  const isRequired = required.length > 0;
+  const [only, ...others] = isRequired ? required : texts;
+  if (only && others.length === 0) {
+    const [key, { wanted }] = only;
+    const begun = group[key];
+    if (isRequired && typeof begun === 'string') {
+      group[key] = `${begun}, ${part}`;
+      return;
+    }
+    if (begun === undefined && (isRequired || part.startsWith('"')))
+      return take(key, wanted, part, group, answering);
   }
-  const [first = ''] = part.split(/\s/);
-  const words = [...keys].flatMap(([, { wanted }]) => (wanted.kind === 'word' ? wanted.words : []));
-  const near = nearestWord(first, [...keys.keys(), ...words]);
-  if (only && texts.length === 1 && !Object.hasOwn(group, only[0]) && (quoted || required.length > 0))
-    return take(only[0], only[1].wanted, part, group, answering);
-  const word = near ?? nearestWord(part, words);
-  if (/^\d+$/.test(part)) return wronglyPut(answering, 'lone-number', { found: part });
-  const values = { found: part, keys: inRow('or', keys.keys()) };
-  return word === undefined
-    ? wronglyPut(answering, 'no-key', values)
-    : wronglyPut(answering, 'no-key-near', { ...values, meant: word });
+  if (/^\d+$/.test(part)) wronglyPut(answering, 'lone-number', { found: part });
+  const words = [...keys.values()].flatMap(({ wanted }) => (wanted.kind === 'word' ? wanted.words : []));
+  const near = nearestWord(part.split(/\s/)[0]!, [...keys.keys(), ...words]) ?? nearestWord(part, words);
+  const values = { found: part, keys: inRow('or', keys.keys()), meant: near ?? '' };
+  wronglyPut(answering, near === undefined ? 'no-key' : 'no-key-near', values);
 }
 
 function isText({ kind }: Wanted): boolean {
   return kind === 'text' || kind === 'free-text';
 }
 
-function take(
-  key: string,
-  wanted: Wanted,
-  text: string,
-  group: Record<string, unknown>,
-  answering: Answering,
-): Answer | undefined {
-  const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
-  const read = readInner(wanted, parts, nestedIn(answering, key));
-  if (read.outcome === 'trouble') return read;
-  const before = group[key];
-  if (Array.isArray(before) && Array.isArray(read.value)) {
-    group[key] = [...(before as unknown[]), ...(read.value as unknown[])];
-    return undefined;
-  }
-  if (before !== undefined) return wronglyPut(answering, 'given-twice', { key });
-  group[key] = read.value;
-  return undefined;
-}
-
 /** A list of groups takes one entry each time its key is given: `does wrap off + on 2026-03-06`. */
-function readInner(wanted: Wanted, text: string, answering: Answering): Answer {
-  if (wanted.kind !== 'list' || wanted.of.kind !== 'group') return readAnswer(wanted, text, answering);
-  const entry = readGroup(wanted.of.keys, text, answering);
-  return entry.outcome === 'value' ? value([entry.value]) : entry;
+function take(key: string, wanted: Wanted, text: string, group: Group, answering: Answering): void {
+  const inner = nestedIn(answering, key);
+  const parts = wanted.kind === 'list' ? text.replaceAll(/\s*\+\s*/g, ',') : text;
+  const read: unknown =
+    wanted.kind === 'list' && wanted.of.kind === 'group'
+      ? [groupOf(wanted.of.keys, parts, inner)]
+      : valueOf(wanted, parts, inner);
+  const before = group[key];
+  if (Array.isArray(before) && Array.isArray(read))
+    group[key] = [...(before as unknown[]), ...(read as unknown[])];
+  else if (before === undefined) group[key] = read;
+  else wronglyPut(answering, 'given-twice', { key });
 }

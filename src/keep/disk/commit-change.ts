@@ -1,9 +1,9 @@
-import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
+import { cannot, type Change, type FileChange, type Keeping, type Not, type Worked } from '../change.js';
 import { findFolder, bytesOf } from '../kept-file.js';
 import { memoryFiles } from '../undo.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
-import { type FarmSealed, sealsOfChange } from './seal-farm.js';
+import { type FarmSealed, sealsOfChange, wholeLines } from './seal-farm.js';
 import { terminal } from '../../problem/message.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 
@@ -17,7 +17,7 @@ export type CarriedOut = {
       /** What was sealed by it, farm by farm. */
       readonly sealed: readonly FarmSealed[];
     }
-  | Exclude<Worked, { outcome: 'change' }>
+  | Not
 );
 
 /** A file somebody else saves while the change is worked out makes it be worked out afresh, so often at most. */
@@ -87,8 +87,12 @@ function linesPut({ files }: Keeping, { lines = [] }: Change, on: CalendarDay): 
     if (!now) return [];
     const before = bytesOf(files, path);
     const text = Buffer.from(before ?? []).toString();
-    const whole = text === '' || text.endsWith('\n') ? text : `${text}\n`;
-    return { file: path, path, before, after: Buffer.from(`${whole}${JSON.stringify({ on, ...now })}\n`) };
+    return {
+      file: path,
+      path,
+      before,
+      after: Buffer.from(`${wholeLines(text)}${JSON.stringify({ on, ...now })}\n`),
+    };
   });
 }
 

@@ -1,11 +1,9 @@
 import { concerns, filesLeft, type Journal, journalFile, type Unfinished, unfinishedIn } from '../../casefile/unfinished.js'; // prettier-ignore
 import { sha256Of } from '../../ledger/canonical.js';
-import { cannot, type FileChange, type Worked } from '../change.js';
+import { cannot, type Cannot, type FileChange } from '../change.js';
 import type { Disk } from './disk.js';
 import { type Lock, underLocks } from './lock.js';
 import { inRow, terminal } from '../../problem/message.js';
-
-type Cannot = Extract<Worked, { outcome: 'cannot' }>;
 
 /** The folders somebody may write in, and what was found there. */
 export interface Alone {
@@ -36,8 +34,9 @@ export async function alone<T>(
   // A farm that was taken away since has nothing to be locked.
   const homesOf = (one: Unfinished): string[] =>
     farmsOf(one).filter((home) => disk.files.look(folderOf(home)) !== undefined);
-  const under = (homes: readonly string[]) => (locks: readonly Lock[]) => {
+  const under = (homes: readonly string[], locks: readonly Lock[]): { value: T } | Cannot | undefined => {
     const left = mine();
+    // Another program may have broken off meanwhile, in a farm that is not locked here.
     if (left.some((one) => homesOf(one).some((home) => !homes.includes(home)))) return undefined;
     const back = takenBack(disk, casesFolder, left);
     if ('outcome' in back) return back;
@@ -47,13 +46,11 @@ export async function alone<T>(
   try {
     for (;;) {
       const homes = [...new Set([...farms, ...mine().flatMap(homesOf)])].toSorted();
-      const done = await underLocks(disk, homes.map(folderOf), under(homes));
-      // Another program may have broken off meanwhile, in a farm that is not locked here.
+      const done = await underLocks(disk, homes.map(folderOf), (locks) => under(homes, locks));
       if (done) return 'value' in done ? done.value : done;
     }
   } catch (error) {
-    if (reasonOf(error) === undefined) throw error;
-    return cannot('keep.disk.refuses', { reason: String(reasonOf(error)) });
+    return cannot('keep.disk.refuses', { reason: reasonOf(error) });
   }
 }
 
@@ -78,8 +75,7 @@ function takenBack(
       told.push(takeBack(disk, casesFolder, path, journal));
       tookBack.push(journal);
     } catch (error) {
-      if (reasonOf(error) === undefined) throw error;
-      return cannot('keep.disk.not-taken-back', { what: journal.what, reason: String(reasonOf(error)) });
+      return cannot('keep.disk.not-taken-back', { what: journal.what, reason: reasonOf(error) });
     }
   }
   return { told, tookBack };
@@ -102,11 +98,8 @@ function takeBack(disk: Disk, casesFolder: string, path: string, journal: Journa
   return terminal(`keep.disk.${way}`, { what: journal.what, files: inRow('comma', saved) });
 }
 
-/** What a change came to on the disk. */
-export type Put =
-  | { readonly outcome: 'written'; readonly told: readonly string[] }
-  /** Nothing of it is there. */
-  | Cannot;
+/** What a change came to on the disk; where it cannot be, nothing of it is there. */
+type Put = { readonly outcome: 'written'; readonly told: readonly string[] } | Cannot;
 
 /**
  * Writes a change whole or not at all.
@@ -149,31 +142,38 @@ export function writeWhole(
     disk.remove(path);
     return { outcome: 'written', told: [] };
   } catch (error) {
-    if (placed && disk.files.look(path) === undefined)
-      return {
-        outcome: 'written',
-        told: [terminal('keep.disk.not-synced', { reason: String(reasonOf(error)) })],
-      };
-    return failed(disk, casesFolder, path, journal, error);
+    if (!placed || disk.files.look(path) !== undefined)
+      return failed(disk, casesFolder, path, journal, error);
+    return {
+      outcome: 'written',
+      told: [terminal('keep.disk.not-synced', { reason: String(saidBy(error)) })],
+    };
   }
 }
 
 function failed(disk: Disk, casesFolder: string, path: string, journal: Journal, error: unknown): Put {
-  const said = { what: journal.what, reason: String(reasonOf(error)) };
+  const { what } = journal;
   try {
     takeBack(disk, casesFolder, path, journal);
   } catch (again) {
     const way = disk.files.look(path) === undefined ? 'as-before' : 'rest-later';
-    return cannot(`keep.disk.both-refused-${way}`, { ...said, again: String(reasonOf(again)) });
+    const said = { what, reason: String(saidBy(error)), again: String(saidBy(again)) };
+    return cannot(`keep.disk.both-refused-${way}`, said);
   }
-  if (reasonOf(error) === undefined) throw error;
-  return cannot('keep.disk.not-written', said);
+  return cannot('keep.disk.not-written', { what, reason: reasonOf(error) });
 }
 
 /** As the system names it, with the file; undefined for what is no doing of the disk's. */
-function reasonOf(error: unknown): string | undefined {
+function saidBy(error: unknown): string | undefined {
   const { code, path } = error as NodeJS.ErrnoException;
   return code === undefined || path === undefined ? code : `${code}, ${path}`;
+}
+
+/** What the disk says; what is no doing of its is thrown on. */
+function reasonOf(error: unknown): string {
+  const reason = saidBy(error);
+  if (reason === undefined) throw error;
+  return reason;
 }
 
 function put(disk: Disk, path: string, content: Uint8Array | undefined): void {

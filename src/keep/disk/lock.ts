@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import type { Disk } from './disk.js';
 import { terminal } from '../../problem/message.js';
+import type { Values } from '../../reference/words.js';
+import type { Cannot } from '../change.js';
 
 /** A lock older than this is nobody's: the work done under one takes seconds. So is one from further ahead than clocks differ. */
 const staleAfter = 10 * 60_000;
@@ -22,7 +24,7 @@ export interface Lock {
   /** Said to the user: a lock left by a program that ended in the middle of its work was taken over. */
   readonly told: readonly string[];
 }
-export type Locked =
+type Locked =
   ({ readonly outcome: 'locked' } & Lock) | { readonly outcome: 'busy'; readonly message: string };
 
 /** Those this very program holds: another with its number was left by one that has ended. */
@@ -45,38 +47,35 @@ export async function takeLock(disk: Disk, path: string): Promise<Locked> {
   const told: string[] = [];
   const begun = disk.now();
   let unreadableSince: number | undefined;
-  for (;;) {
-    const mine: LockText = { pid, host, since: disk.now(), token };
-    if (created(disk, path, `${JSON.stringify(mine)}\n`)) break;
+  while (!created(disk, path, { pid, host, since: disk.now(), token })) {
     const other = readLock(disk, path);
     const now = disk.now();
     unreadableSince = other === 'unreadable' ? (unreadableSince ?? now) : undefined;
-    const stale =
-      other === 'unreadable'
-        ? now - (unreadableSince ?? now) > halfWritten
-        : other && isStale(disk, other, now);
-    if (stale === true && takenAway(disk, path, other)) told.push(takenOver(path, other));
-    else if (now - begun > patience) return { outcome: 'busy', message: busy(path, other) };
-    else if (other !== undefined) await disk.wait(look + (begun % look));
+    const isStale =
+      typeof other === 'object'
+        ? isLeft(disk, other, now)
+        : unreadableSince !== undefined && now - unreadableSince > halfWritten;
+    if (isStale && takenAway(disk, path, other))
+      told.push(inWords('lock-of-known', 'lock-left', other, { path }));
+    else if (now - begun > patience) {
+      const said = { seconds: patience / 1000, path };
+      return { outcome: 'busy', message: inWords('busy-known', 'busy', other, said) };
+    } else if (other !== undefined) await disk.wait(look + (begun % look));
   }
   held.add(token);
   const holds = (): boolean => {
     const now = readLock(disk, path);
     return typeof now === 'object' && now.token === token;
   };
-  return {
-    outcome: 'locked',
-    holds,
-    release: () => {
-      held.delete(token);
-      try {
-        if (holds()) disk.remove(path);
-      } catch {
-        return;
-      }
-    },
-    told,
+  const release = (): void => {
+    held.delete(token);
+    try {
+      if (holds()) disk.remove(path);
+    } catch {
+      return;
+    }
   };
+  return { outcome: 'locked', holds, release, told };
 }
 
 /** Does something while the locks of these folders are held; they are taken in the order given and let go in any case. */
@@ -84,7 +83,7 @@ export async function underLocks<T>(
   disk: Disk,
   folders: readonly string[],
   work: (locks: readonly Lock[]) => T,
-): Promise<T | { readonly outcome: 'cannot'; readonly message: string }> {
+): Promise<T | Cannot> {
   const locks: Lock[] = [];
   try {
     for (const folder of new Set(folders)) {
@@ -98,9 +97,9 @@ export async function underLocks<T>(
   }
 }
 
-function created(disk: Disk, path: string, text: string): boolean {
+function created(disk: Disk, path: string, lock: LockText): boolean {
   try {
-    disk.create(path, text);
+    disk.create(path, `${JSON.stringify(lock)}\n`);
     return true;
   } catch (error) {
     if (codeOf(error) === 'EEXIST') return false;
@@ -126,7 +125,7 @@ function isSame(one: Found, other: Found): boolean {
   return typeof one === 'object' && typeof other === 'object' ? one.token === other.token : one === other;
 }
 
-function isStale({ process: own }: Disk, { pid, host, since, token }: LockText, now: number): boolean {
+function isLeft({ process: own }: Disk, { pid, host, since, token }: LockText, now: number): boolean {
   const gone = host === own.host && (pid === own.pid ? !held.has(token) : !own.isRunning(pid));
   return gone || now - since > staleAfter || since - now > clocksDiffer;
 }
@@ -143,20 +142,14 @@ function takenAway(disk: Disk, path: string, found: Found): boolean {
   }
   const moved = readLock(disk, aside);
   const mine = isSame(moved, found);
-  if (!mine && typeof moved === 'object') created(disk, path, `${JSON.stringify(moved)}\n`);
+  if (!mine && typeof moved === 'object') created(disk, path, moved);
   disk.remove(aside);
   return mine;
 }
 
-function takenOver(path: string, other: Found): string {
+/** Said of a lock whose program is known, or of one that cannot be read. */
+function inWords(known: string, unknown: string, other: Found, said: Values): string {
   return typeof other === 'object'
-    ? terminal('keep.disk.lock-of-known', { number: other.pid, host: other.host, path })
-    : terminal('keep.disk.lock-left', { path });
-}
-
-function busy(path: string, other: Found): string {
-  const said = { seconds: patience / 1000, path };
-  return typeof other === 'object'
-    ? terminal('keep.disk.busy-known', { ...said, number: other.pid, host: other.host })
-    : terminal('keep.disk.busy', said);
+    ? terminal(`keep.disk.${known}`, { ...said, number: other.pid, host: other.host })
+    : terminal(`keep.disk.${unknown}`, said);
 }

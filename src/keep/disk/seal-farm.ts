@@ -1,4 +1,3 @@
-import { asIf } from '../../casefile/as-if.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import { recordInWords } from '../../casefile/check/check-seals.js';
 import {
@@ -15,8 +14,9 @@ import { newEntries, type BrokenSeal, brokenSeals, withdrawals } from '../../led
 import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import type { Problem } from '../../problem/problem.js';
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
-import { cannot, type Change, type FileChange, type Keeping, type Worked } from '../change.js';
-import { findFarm, findFolder, bytesOf } from '../kept-file.js';
+import { given } from '../../record/given.js';
+import { cannot, type Change, fileChange, type FileChange, type Keeping, type Not } from '../change.js';
+import { findFarm, findFolder, bytesOf, laidOver } from '../kept-file.js';
 import type { Disk } from './disk.js';
 import { alone, writeWhole } from './journal.js';
 import { terminal } from '../../problem/message.js';
@@ -35,17 +35,12 @@ export interface SealAsked {
 
 /** What sealing a farm came to; nothing is written by working it out. */
 export type Sealing =
-  | {
+  | (Pick<SealedFarm, 'added' | 'head' | 'leftOut'> & {
       readonly outcome: 'sealed';
-      /** Files left unsealed, because something else is wrong with them. */
-      readonly leftOut: readonly string[];
-      readonly added: readonly LedgerEntry[];
-      readonly head: Head | undefined;
       /** The ledger with them. */
       readonly text: string;
-    }
-  | { readonly outcome: 'refused'; readonly problems: readonly Problem[] }
-  | Extract<Worked, { outcome: 'cannot' }>;
+    })
+  | Not;
 
 /**
  * Works out which entries go behind a farm's ledger.
@@ -70,43 +65,38 @@ export function workOutSealing(
   const [fault] = file.ledger.faults;
   if (fault) return { outcome: 'refused', problems: [ledgerProblem(fault, shown)] };
   const reading = readFarm(files, farm, today, animals ?? 'hashed');
-  const faulty = new Set(
-    reading.problems
-      .filter(({ id, severity }) => severity === 'error' && !id.startsWith('seal/'))
-      .map(({ file: where }) => where),
+  const wrong = reading.problems.filter(
+    ({ id, severity }) => severity === 'error' && !id.startsWith('seal/'),
   );
+  const faulty = new Set(wrong.map((problem) => problem.file));
   const isSound = (name: string): boolean => !faulty.has(`${farm.entry.shown}/${name}.md`);
-  const sound = new Set(
-    [...reading.seals().animals.keys()].filter((slug) => isSound(slug) && (animals?.has(slug) ?? true)),
-  );
   const standing = reading.seals();
+  const sound = [...standing.animals.keys()].filter((slug) => isSound(slug) && (animals?.has(slug) ?? true));
   // Whose file does not read is not gone; which of those without a file that is cannot be told then.
   const unread = standing.animals.size < farm.animals.length ? standing.missingAnimals : [];
   const isUnread = ({ sealed: { first } }: BrokenSeal): boolean =>
     unread.some(({ name }) => name === first.animal);
-  const taken = withdraw
-    ? withdrawals(
-        standing,
-        brokenSeals(standing).filter((one) => !isUnread(one) && withdraw.which(one, standing)),
-        { sealed: day, content: withdraw.content },
-      )
+  const { entries } = file.ledger;
+  const broken = withdraw
+    ? brokenSeals(standing).filter((one) => !isUnread(one) && withdraw.which(one, standing))
     : [];
+  const taken = withdrawals(standing, broken, { sealed: day, content: withdraw?.content ?? {} });
   const seals =
-    taken.length === 0
-      ? standing
-      : reading.sealsWith({ entries: [...file.ledger.entries, ...taken], faults: [] });
-  const added = [
-    ...taken,
-    ...newEntries(seals, { sealed: day, farmFile: farmFile && isSound('farm'), animals: sound }),
-  ];
-  const whole = file.text === '' || file.text.endsWith('\n') ? file.text : `${file.text}\n`;
+    taken.length === 0 ? standing : reading.sealsWith({ entries: [...entries, ...taken], faults: [] });
+  const asked = { sealed: day, farmFile: farmFile && isSound('farm'), animals: new Set(sound) };
+  const added = [...taken, ...newEntries(seals, asked)];
   return {
     outcome: 'sealed',
     leftOut: [...faulty].toSorted(),
     added,
-    head: headOf({ entries: added.length > 0 ? added : file.ledger.entries, faults: [] }),
-    text: whole + added.map((entry) => `${entryLine(entry)}\n`).join(''),
+    head: headOf({ entries: added.length > 0 ? added : entries, faults: [] }),
+    text: wholeLines(file.text) + added.map((entry) => `${entryLine(entry)}\n`).join(''),
   };
+}
+
+/** Text of whole lines: behind one cut short a line end is put. */
+export function wholeLines(text: string): string {
+  return text === '' || text.endsWith('\n') ? text : `${text}\n`;
 }
 
 /** The farm's ledger as it is to be written; none where nothing is new. */
@@ -115,14 +105,8 @@ function ledgerChange(
   { entry }: FoundFarm,
   { added, text }: Extract<Sealing, { outcome: 'sealed' }>,
 ): FileChange[] {
-  const path = `${entry.path}/${ledgerFile}`;
-  const change = {
-    file: `${entry.shown}/${ledgerFile}`,
-    path,
-    before: bytesOf(files, path),
-    after: Buffer.from(text),
-  };
-  return added.length === 0 ? [] : [change];
+  const before = bytesOf(files, `${entry.path}/${ledgerFile}`);
+  return added.length === 0 ? [] : [fileChange(entry, ledgerFile, before, Buffer.from(text))];
 }
 
 /** What was sealed on one farm. */
@@ -148,31 +132,24 @@ export function sealsOfChange(
       readonly sealed: readonly FarmSealed[];
       readonly ledgers: readonly FileChange[];
     }
-  | Exclude<Worked, { outcome: 'change' }> {
+  | Not {
   const { undoes, withdraws, what } = change;
   const sealed: FarmSealed[] = [];
   const ledgers: FileChange[] = [];
-  const files = asIf(keeping.files, change.files);
-  for (const [farm, names] of touched({ ...keeping, files }, change)) {
+  const now = laidOver(keeping, change.files);
+  for (const [farm, names] of touched(now, change)) {
     const broken = withdraws && brokenAlready(keeping, farm.slug);
     // What says otherwise is never excused but where it says again what it said.
     const withdraw = withdraws && {
       content: { ...withdraws, what },
-      which: ({ sealed: { first }, now }: BrokenSeal) =>
-        (undoes !== undefined || !now) && broken?.has(first.number) !== true,
+      which: (one: BrokenSeal) =>
+        (undoes !== undefined || !one.now) && broken?.has(one.sealed.first.number) !== true,
     };
-    const worked = workOutSealing(
-      files,
-      farm,
-      { today: keeping.today, day },
-      {
-        animals: new Set([...names].filter((name) => name !== 'farm')),
-        farmFile: names.has('farm'),
-        ...(withdraw ? { withdraw } : {}),
-      },
-    );
+    const farmFile = names.delete('farm');
+    const asked = { animals: names, farmFile, ...given({ withdraw }) };
+    const worked = workOutSealing(now.files, farm, { today: keeping.today, day }, asked);
     if (worked.outcome !== 'sealed') return worked;
-    for (const ledger of ledgerChange(files, farm, worked)) ledgers.push(ledger);
+    ledgers.push(...ledgerChange(now.files, farm, worked));
     sealed.push({ farm: farm.slug, entries: worked.added.length, head: worked.head });
   }
   return { outcome: 'sealed', sealed, ledgers };
@@ -232,64 +209,60 @@ export async function sealFarms(
   disk: Disk,
   keeping: Keeping,
   farms: readonly string[],
-  { dryRun = false, takenOut }: { readonly dryRun?: boolean; readonly takenOut?: TakenOut } = {},
+  options: { readonly dryRun?: boolean; readonly takenOut?: TakenOut } = {},
 ): Promise<SealedFarm[]> {
   const done: SealedFarm[] = [];
   for (const slug of farms) {
     const told: string[] = [];
-    const work = (files: CaseFiles): { sealing: Sealing; ledger: readonly FileChange[] } => {
-      const found = findFolder({ ...keeping, files });
-      const farm = found.outcome === 'found' ? found.farms.find((one) => one.slug === slug) : undefined;
-      if (!farm) return { sealing: cannot('keep.seal.no-farm', { farm: slug }), ledger: [] };
-      const days = { today: keeping.today, day: disk.today() };
-      const sealing = workOutSealing(files, farm, days, asked(takenOut));
-      return { sealing, ledger: sealing.outcome === 'sealed' ? ledgerChange(files, farm, sealing) : [] };
-    };
-    const written = async (): Promise<Sealing> => {
-      const found = findFolder(keeping);
-      if (found.outcome !== 'found') return found;
-      return await alone(disk, found.folder, [slug], (now): Sealing => {
-        for (const line of now.told) told.push(line);
-        const { sealing, ledger } = work(disk.files);
-        if (ledger.length === 0) return sealing;
-        const put = writeWhole(
-          disk,
-          found.folder,
-          slug,
-          { what: terminal('keep.what.sealing'), undo: false },
-          ledger,
-        );
-        if (put.outcome === 'cannot') return put;
-        for (const line of put.told) told.push(line);
-        return sealing;
-      });
-    };
-    done.push({ ...asSealed(slug, dryRun ? work(keeping.files).sealing : await written()), told });
+    const worked = await sealing(disk, keeping, slug, told, options);
+    const none = { farm: slug, added: [], head: undefined, leftOut: [], told };
+    const { added, head, leftOut } = worked.outcome === 'sealed' ? worked : none;
+    if (worked.outcome === 'sealed') done.push({ farm: slug, added, head, leftOut, told });
+    else if (worked.outcome === 'cannot') done.push({ ...none, why: worked.message });
+    else done.push({ ...none, why: worked.problems.map(inWords).join('; ') });
   }
   return done;
 }
 
-function asSealed(farm: string, worked: Sealing): Omit<SealedFarm, 'told'> {
-  if (worked.outcome === 'sealed') {
-    const { added, head, leftOut } = worked;
-    return { farm, added, head, leftOut };
-  }
-  const why =
-    worked.outcome === 'cannot'
-      ? worked.message
-      : worked.problems
-          .map(({ file, place, message, mend }) =>
-            terminal('keep.seal.problem', {
-              place: `${file}${place ? `:${place.line}` : ''}`,
-              message,
-              mend,
-            }),
-          )
-          .join('; ');
-  return { farm, added: [], head: undefined, leftOut: [], why };
+async function sealing(
+  disk: Disk,
+  keeping: Keeping,
+  slug: string,
+  told: string[],
+  { dryRun = false, takenOut }: { readonly dryRun?: boolean; readonly takenOut?: TakenOut },
+): Promise<Sealing> {
+  const work = (files: CaseFiles): Sealing & { readonly farm?: FoundFarm } => {
+    const found = findFolder({ ...keeping, files });
+    const farm = found.outcome === 'found' ? found.farms.find((one) => one.slug === slug) : undefined;
+    if (!farm) return cannot('keep.seal.no-farm', { farm: slug });
+    const days = { today: keeping.today, day: disk.today() };
+    return { ...workOutSealing(files, farm, days, allOrTakenOut(takenOut)), farm };
+  };
+  if (dryRun) return work(keeping.files);
+  const found = findFolder(keeping);
+  if (found.outcome !== 'found') return found;
+  return await alone(disk, found.folder, [slug], (now): Sealing => {
+    told.push(...now.told);
+    const worked = work(disk.files);
+    const ledger = worked.outcome === 'sealed' ? ledgerChange(disk.files, worked.farm!, worked) : [];
+    if (ledger.length === 0) return worked;
+    const about = { what: terminal('keep.what.sealing'), undo: false };
+    const put = writeWhole(disk, found.folder, slug, about, ledger);
+    if (put.outcome === 'cannot') return put;
+    told.push(...put.told);
+    return worked;
+  });
 }
 
-function asked(takenOut: TakenOut | undefined): SealAsked {
+function inWords({ file, place, message, mend }: Problem): string {
+  return terminal('keep.seal.problem', {
+    place: `${file}${place ? `:${place.line}` : ''}`,
+    message,
+    mend,
+  });
+}
+
+function allOrTakenOut(takenOut: TakenOut | undefined): SealAsked {
   const all = { animals: undefined, farmFile: true };
   if (!takenOut) return all;
   const { animal, by, why } = takenOut;

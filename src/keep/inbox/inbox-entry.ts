@@ -3,7 +3,7 @@ import { calendarDay } from '../../record/calendar-day.js';
 import { longText, slug, text as oneLine } from '../../record/measures.js';
 import { photo } from '../../record/visit.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
-import { bytesOf } from '../kept-file.js';
+import { bytesOf, parsedJson } from '../kept-file.js';
 
 /** The id of an entry: a random one out of the form, and a number behind it where the same form was sent again with changes. */
 const entryId = z.string().regex(/^[0-9a-f-]{36}(\.\d{1,3})?$/);
@@ -62,13 +62,9 @@ export interface Inbox {
   readonly cutShort: number;
 }
 
-function inboxFolder(farmFolder: string): string {
-  return `${farmFolder}/.growdown/inbox`;
-}
-export const entriesIn = (farmFolder: string): string => `${inboxFolder(farmFolder)}/visits.jsonl`;
-export const marksIn = (farmFolder: string): string => `${inboxFolder(farmFolder)}/taken.jsonl`;
-export const pictureIn = (farmFolder: string, held: string): string =>
-  `${inboxFolder(farmFolder)}/pictures/${held}`;
+export const entriesIn = (farm: string): string => `${farm}/.growdown/inbox/visits.jsonl`;
+export const marksIn = (farm: string): string => `${farm}/.growdown/inbox/taken.jsonl`;
+export const pictureIn = (farm: string, held: string): string => `${farm}/.growdown/inbox/pictures/${held}`;
 
 /**
  * Reads a farm's inbox. A line that is not whole is counted and passed over: a line is synced before it is
@@ -83,19 +79,15 @@ export function readInbox(files: CaseFiles, farmFolder: string): Inbox {
   ].toReversed();
   const last = new Map(linesOf(files, marksIn(farmFolder), inboxMark).lines.map((mark) => [mark.id, mark]));
   const marks = new Map([...last].filter(([, { became }]) => became !== 'taken back'));
-  const replaced = new Set(chains(entries).flatMap((chain) => chain.slice(0, -1).map(({ id }) => id)));
-  const open = entries.filter(({ id }) => !marks.has(id) && !replaced.has(id));
+  const isLast = ({ id, 'instead-of': form = id }: InboxEntry): boolean =>
+    sentBefore({ entries }, form).at(-1)?.id === id;
+  const open = entries.filter((entry) => !marks.has(entry.id) && isLast(entry));
   return { entries, marks, open, cutShort: kept.cutShort };
 }
 
 /** All sendings of one form, first to last. */
 export function sentBefore({ entries }: Pick<Inbox, 'entries'>, form: string): InboxEntry[] {
   return entries.filter((entry) => entry.id === form || entry['instead-of'] === form);
-}
-
-function chains(entries: readonly InboxEntry[]): InboxEntry[][] {
-  const forms = new Set(entries.map((entry) => entry['instead-of'] ?? entry.id));
-  return [...forms].map((form) => sentBefore({ entries }, form));
 }
 
 /** Lines of JSON of one shape; one that is not whole is counted and passed over. */
@@ -111,12 +103,4 @@ export function linesOf<S extends z.ZodType>(
     return parsed.success ? [parsed.data] : [];
   });
   return { lines, cutShort: written.length - lines.length };
-}
-
-function parsedJson(line: string): unknown {
-  try {
-    return JSON.parse(line);
-  } catch {
-    return undefined;
-  }
 }

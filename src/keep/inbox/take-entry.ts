@@ -1,5 +1,4 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Photo } from '../../record/visit.js';
 import { addVisit, type Declares } from '../add-visit.js';
 import { openCase } from '../open-case.js';
 import { correctSent, placeOnFile } from './correct-sent.js';
@@ -17,7 +16,6 @@ import {
   sentBefore,
   entriesIn,
 } from './inbox-entry.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
 import type { Disk } from '../disk/disk.js';
 import { inRow, terminal } from '../../problem/message.js';
 
@@ -37,49 +35,47 @@ export function takeEntry(now: Keeping, farm: string, entry: InboxEntry): TakenE
   const keeping: Keeping = entry['even-so'] ? { ...now, evenSo: true } : now;
   const found = findFarm(keeping, farm);
   if (found.outcome !== 'found') return found;
+  const { entry: folder, animals } = found.farm;
   const draft = entry.visit as VisitDraft;
   const declares = (entry.declares ?? {}) as Declares;
-  const { opens } = entry;
-  const isThere = found.farm.animals.some(({ slug }) => slug === entry.animal);
-  const opened = opens && !isThere ? undefined : openAnimal(keeping, farm, entry.animal);
+  const { id, opens, animal } = entry;
+  const isThere = animals.some(({ slug }) => slug === animal);
+  const opened = opens && !isThere ? undefined : openAnimal(keeping, farm, animal);
   if (opened && opened.outcome !== 'open') return opened;
   const visits = opened?.kept.record.visits ?? [];
-  const inbox = readInbox(keeping.files, found.farm.entry.path);
-  const was = takenBefore(inbox, entry['instead-of'] ?? entry.id, entry.id);
-  if (was && was.animal !== entry.animal) return cannot('keep.inbox.sent-again');
+  const was = takenBefore(readInbox(keeping.files, folder.path), entry['instead-of'] ?? id, id);
+  if (was && was.animal !== animal) return cannot('keep.inbox.sent-again');
   const known = new Set(was?.pictures.map(({ sha256 }) => sha256));
   const added = entry.pictures.filter(({ sha256 }) => !known.has(sha256));
   const there = visits[placeOnFile(visits, draft)];
-  const photosThere = there?.photos?.length ?? 0;
-  if (there && photosThere >= known.size + added.length) return { outcome: 'already there' };
-  if (there && !was)
+  if (there && (there.photos?.length ?? 0) >= known.size + added.length) return { outcome: 'already there' };
+  const shown = (held: string): string => pictureIn(folder.shown, held);
+  if (there && !was) {
+    const held = entry.pictures.map((one) => shown(one.held));
     return cannot('keep.inbox.pictures-lack', {
-      animal: `${farm}/${entry.animal}`,
-      pictures: inRow(
-        'comma',
-        entry.pictures.map(({ held }) => pictureIn(found.farm.entry.shown, held)),
-      ),
+      animal: `${farm}/${animal}`,
+      pictures: inRow('comma', held),
     });
-  const { path, shown } = found.farm.entry;
+  }
   const pictures: PictureOfVisit[] = [];
   for (const { held, sha256, shows } of added) {
-    const called = terminal('keep.inbox.picture', { file: pictureIn(shown, held) });
-    const bytes = bytesOf(keeping.files, pictureIn(path, held));
+    const called = terminal('keep.inbox.picture', { file: shown(held) });
+    const bytes = bytesOf(keeping.files, pictureIn(folder.path, held));
     if (!bytes || sha256Of(bytes) !== sha256) return cannot('keep.inbox.picture-gone', { picture: called });
     pictures.push({ bytes, shows, called });
   }
-  const of = { folder: found.farm.entry, slug: entry.animal, date: draft.date };
+  const of = { folder, slug: animal, date: draft.date };
   const worked = withPictures(keeping, of, pictures, (then, photos) => {
     if (was && opened)
       return correctSent(opened.kept, farm, { was: was.visit, draft, declares, photos, on: entry.on }, then);
     const whole = photos.length === 0 ? draft : { ...draft, photos: [...photos] };
     return opens
-      ? openCase(then, farm, entry.animal, { ...opens, lesions: {}, ...declares, visits: [whole] })
-      : addVisit(then, farm, entry.animal, whole, declares);
+      ? openCase(then, farm, animal, { ...opens, lesions: {}, ...declares, visits: [whole] })
+      : addVisit(then, farm, animal, whole, declares);
   });
-  const { id } = entry;
-  const mark = { path: marksIn(path), now: { id, became: 'added' }, undone: { id, became: 'taken back' } };
-  return worked.outcome === 'change' ? { ...worked, change: { ...worked.change, lines: [mark] } } : worked;
+  if (worked.outcome !== 'change') return worked;
+  const mark = { now: { id, became: 'added' }, undone: { id, became: 'taken back' } };
+  return { ...worked, change: { ...worked.change, lines: [{ path: marksIn(folder.path), ...mark }] } };
 }
 
 /** Of the earlier sendings of the same form the last that is on file. */
@@ -89,30 +85,22 @@ export function takenBefore(inbox: Inbox, form: string, but?: string): InboxEntr
 }
 
 /** A picture that lies in the inbox, and what it shows. */
-export interface HeldPicture {
-  readonly held: string;
-  readonly sha256: string;
-  readonly shows: Omit<Photo, 'file'>;
-}
+export type HeldPicture = InboxEntry['pictures'][number];
 
-/** A visit as a form sends it. */
-export interface Sent {
-  /** The random id the form was given when it was drawn. */
+/** A visit as a form sends it; `form`: the random id the form was given when it was drawn. */
+export interface Sent extends Readonly<Pick<InboxEntry, 'on' | 'animal' | 'opens'>> {
   readonly form: string;
-  readonly on: CalendarDay;
-  readonly animal: string;
   readonly visit: VisitDraft;
-  readonly opens?: InboxEntry['opens'];
   readonly declares: Declares;
   readonly evenSo?: boolean;
   readonly pictures: readonly HeldPicture[];
 }
 
-export type Kept =
-  /** Synced to the disk by now. */
-  | { readonly outcome: 'kept' | 'already kept'; readonly entry: InboxEntry }
-  /** Synced, in the place of what the same form said before. */
-  | { readonly outcome: 'kept instead'; readonly entry: InboxEntry };
+/** Synced to the disk by now; `kept instead`: in the place of what the same form said before. */
+export interface Kept {
+  readonly outcome: 'kept' | 'already kept' | 'kept instead';
+  readonly entry: InboxEntry;
+}
 
 /** Lays a picture in the inbox, synced. The same picture of the same form lies there once. */
 export function holdPicture(
@@ -142,27 +130,28 @@ export function keepEntry(disk: Disk, farmFolder: string, sent: Sent): Kept {
   const inbox = readInbox(disk.files, farmFolder);
   const last = sentBefore(inbox, sent.form).at(-1);
   const entry = entryOf(inbox, sent);
-  if (last && isDeepStrictEqual(said(last), said(entry))) return { outcome: 'already kept', entry: last };
-  const twin = last ? undefined : inbox.open.find((other) => isTwin(other, entry));
-  if (twin) return { outcome: 'already kept', entry: twin };
+  const isSame = last && isDeepStrictEqual(said(last), said(entry));
+  const there = last ? isSame && last : inbox.open.find((other) => isTwin(other, entry));
+  if (there) return { outcome: 'already kept', entry: there };
   disk.append(entriesIn(farmFolder), `${JSON.stringify(entry)}\n`);
   return { outcome: last ? 'kept instead' : 'kept', entry };
 }
 
 /** A visit as it would lie in the inbox, behind what the same form said before. */
 export function entryOf(inbox: Pick<Inbox, 'entries'>, sent: Sent): InboxEntry {
-  const { length } = sentBefore(inbox, sent.form);
+  const { form, on, animal, visit, opens, declares, evenSo, pictures } = sent;
+  const { length } = sentBefore(inbox, form);
   return {
     format: 1,
-    id: length > 0 ? `${sent.form}.${length + 1}` : sent.form,
-    ...(length > 0 ? { 'instead-of': sent.form } : {}),
-    on: sent.on,
-    animal: sent.animal,
-    visit: sent.visit,
-    ...(sent.opens ? { opens: sent.opens } : {}),
-    ...(Object.keys(sent.declares).length === 0 ? {} : { declares: sent.declares }),
-    ...(sent.evenSo ? { 'even-so': true } : {}),
-    pictures: [...sent.pictures],
+    id: length > 0 ? `${form}.${length + 1}` : form,
+    ...(length > 0 ? { 'instead-of': form } : {}),
+    on,
+    animal,
+    visit,
+    ...(opens ? { opens } : {}),
+    ...(Object.keys(declares).length === 0 ? {} : { declares }),
+    ...(evenSo ? { 'even-so': true } : {}),
+    pictures: [...pictures],
   };
 }
 

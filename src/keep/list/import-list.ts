@@ -1,13 +1,13 @@
 import { bareMark } from '../../record/same-animal.js';
 import { type Animal, animal as animalSchema } from '../../record/animal.js';
 import { type CalendarDay, daysBetween } from '../../record/calendar-day.js';
-import type { Step } from '../../record/record-step.js';
+import { type Step, stepsInRecord } from '../../record/record-step.js';
 import { listNumbers } from './read-list.js';
 import type { ListRow } from './read-rows.js';
 import { slugFrom, slugTrouble } from '../../casefile/folder-entries.js';
 import type { FoundFarm } from '../../casefile/find-farms.js';
 import type { Problem } from '../../problem/problem.js';
-import type { FileChange, Keeping, Worked } from '../change.js';
+import { fileChange, type FileChange, type Keeping, type Not, type Worked } from '../change.js';
 import { findFarm, openKept, type KeptFile } from '../kept-file.js';
 import { recordText } from '../open-case.js';
 import { changeOfFile, workedOut } from '../work-out.js';
@@ -37,15 +37,18 @@ const ownMarks: readonly string[] = ['tag', 'electronic', 'born'];
  * Checked: tests/cli/import.test.ts
  */
 function rowChanges({ values }: ListRow, record: Animal): RowChanges {
-  const fills: { key: string; value: unknown }[] = [];
-  const adds: { key: string; day: CalendarDay }[] = [];
+  const fills: RowChanges['fills'][number][] = [];
+  const adds: RowChanges['adds'][number][] = [];
   const differs: RowChanges['differs'][number][] = [];
   for (const [key, says] of Object.entries(values)) {
     if (key === 'animal') continue;
     const has = record[key as keyof Animal] as string | number | CalendarDay[] | undefined;
     if (has === undefined) fills.push({ key, value: says });
     else if (typeof says === 'string' || typeof says === 'number') {
-      if (!isSame(key, has, says)) differs.push({ key, has: String(has), says });
+      // Marks are the same with and without spaces.
+      const isMark = key === 'tag' || key === 'electronic';
+      const isSame = isMark ? bareMark(String(has)) === bareMark(String(says)) : has === says;
+      if (!isSame) differs.push({ key, has: String(has), says });
     } else if (Array.isArray(has))
       for (const day of says.filter((one) => !has.includes(one))) {
         const index = has.findIndex(
@@ -58,13 +61,6 @@ function rowChanges({ values }: ListRow, record: Animal): RowChanges {
   return { fills, adds, differs, mayBeAnother: differs.some(({ key }) => ownMarks.includes(key)) };
 }
 
-/** Marks are the same with and without spaces. */
-function isSame(key: string, has: unknown, says: string | number): boolean {
-  return key === 'tag' || key === 'electronic'
-    ? bareMark(String(has)) === bareMark(String(says))
-    : has === says;
-}
-
 /** The steps in her file: what fills, what is added and, where that is asked for, what differs. */
 function stepsOf(
   { fills, adds, differs, mayBeAnother }: RowChanges,
@@ -72,23 +68,18 @@ function stepsOf(
   replace: boolean,
 ): Step[] {
   if (mayBeAnother && !replace) return [];
-  const steps: Step[] = fills.map(({ key, value }) => ({ put: 'key', path: [], key, value }));
-  const lists = new Map<string, CalendarDay[]>();
-  const listOf = (key: string): CalendarDay[] => {
-    const list = lists.get(key) ?? [...((record[key as keyof Animal] ?? []) as CalendarDay[])];
-    lists.set(key, list);
-    return list;
-  };
-  for (const { key, says, index } of replace ? differs : []) {
-    steps.push({ put: 'value', path: index === undefined ? [key] : [key, index], value: says });
-    if (index !== undefined) listOf(key)[index] = String(says);
-  }
+  const steps: Step[] = [
+    ...fills.map(({ key, value }): Step => ({ put: 'key', path: [], key, value })),
+    ...(replace ? differs : []).map(({ key, says, index }): Step => ({
+      put: 'value',
+      path: index === undefined ? [key] : [key, index],
+      value: says,
+    })),
+  ];
   for (const { key, day } of adds) {
-    const list = listOf(key);
+    const list = stepsInRecord(record, steps)[key as keyof Animal] as CalendarDay[];
     const later = list.findIndex((one) => one > day);
-    const index = later < 0 ? list.length : later;
-    list.splice(index, 0, day);
-    steps.push({ put: 'entry', path: [key], index, value: day });
+    steps.push({ put: 'entry', path: [key], index: later < 0 ? list.length : later, value: day });
   }
   return steps;
 }
@@ -133,11 +124,7 @@ interface Imported {
  *
  * Checked: tests/cli/import.test.ts
  */
-export function importList(
-  keeping: Keeping,
-  rows: readonly ListRow[],
-  importing: Importing,
-): Imported | Exclude<Worked, { outcome: 'change' }> {
+export function importList(keeping: Keeping, rows: readonly ListRow[], importing: Importing): Imported | Not {
   const found = findFarm(keeping, importing.farm);
   if (found.outcome !== 'found') return found;
   const { farm } = found;
@@ -145,13 +132,15 @@ export function importList(
   const closed = new Map<string, readonly Problem[]>();
   for (const { slug, entry } of farm.animals) {
     const opened = openKept(keeping.files, entry, animalSchema, 'animal');
-    if (opened.outcome === 'open') animals.push({ slug, kept: opened.kept });
+    if (opened.outcome === 'open') animals.push(opened.kept);
     else if (opened.outcome === 'refused') closed.set(slug, opened.problems);
   }
   const taken = new Set(farm.animals.map(({ slug }) => slug));
   const worked = rows.map((row) => rowWorked(row, { keeping, importing, farm, animals, closed, taken }));
   return heldAgainst(keeping, importing, worked);
 }
+
+type KeptAnimal = KeptFile<typeof animalSchema>;
 
 interface Setting {
   readonly keeping: Keeping;
@@ -166,22 +155,19 @@ interface Setting {
 
 type RowWorked = RowOutcome & { readonly change?: FileChange };
 
+function bad(row: ListRow, messages: readonly string[], problems: readonly Problem[] = []): RowWorked {
+  return { row, became: 'bad', messages, problems };
+}
+
 function rowWorked(row: ListRow, setting: Setting): RowWorked {
   const { importing, animals, closed, keeping } = setting;
-  const bad = (message: string, problems: readonly Problem[] = []): RowWorked => ({
-    row,
-    became: 'bad',
-    messages: [message],
-    problems,
-  });
-  if (row.troubles.length > 0) return { row, became: 'bad', messages: [], problems: [] };
+  if (row.troubles.length > 0) return bad(row, []);
   const number = String(row.values['animal'] ?? '');
   const unread = closed.get(slugFrom(number));
-  if (unread) return bad(terminal('keep.list.file-unread'), unread);
-  const match = matchRow(row, animals);
-  if (match.outcome === 'unsure') return bad(match.message);
-  if (match.outcome === 'none') return startOrNot(row, number, setting);
-  const { kept } = match.animal;
+  if (unread) return bad(row, [terminal('keep.list.file-unread')], unread);
+  const kept = matchRow(row, animals);
+  if (typeof kept === 'string') return bad(row, [kept]);
+  if (!kept) return startOrNot(row, number, setting);
   const changes = rowChanges(row, kept.record);
   const steps = stepsOf(changes, kept.record, importing.replace);
   const compared = { row, became: 'compared', file: kept.file, changes, written: steps.length > 0 } as const;
@@ -189,30 +175,22 @@ function rowWorked(row: ListRow, setting: Setting): RowWorked {
   const change = changeOfFile({ kept, steps }, keeping);
   if (!('outcome' in change)) return { ...compared, change };
   return change.outcome === 'refused'
-    ? bad(terminal('keep.list.file-would-not-read'), change.problems)
-    : bad(change.outcome === 'cannot' ? change.message : '');
+    ? bad(row, [terminal('keep.list.file-would-not-read')], change.problems)
+    : bad(row, [change.message]);
 }
 
 function startOrNot(row: ListRow, number: string, { importing, farm, taken }: Setting): RowWorked {
   if (number === '' || (importing.start !== 'all' && !importing.start.has(number)))
     return { row, became: 'no-case' };
-  const own = slugFrom(number);
-  const slug = freeSlug(own, taken);
-  if (slug === undefined)
-    return {
-      row,
-      became: 'bad',
-      messages: [terminal('keep.list.no-name', { number })],
-      problems: [],
-    };
+  const slug = freeSlug(slugFrom(number), taken);
+  if (slug === undefined) return bad(row, [terminal('keep.list.no-name', { number })]);
   taken.add(slug);
-  const draft: Record<string, unknown> = { casefile: 1 };
-  for (const key of Object.keys(animalSchema.shape))
-    if (row.values[key] !== undefined) draft[key] = row.values[key];
-  const file = `${farm.entry.shown}/${slug}.md`;
-  const after = recordText({ ...draft, lesions: {}, visits: [] }, animalSchema);
-  const change = { file, path: `${farm.entry.path}/${slug}.md`, before: undefined, after };
-  return { row, became: 'started', file, change };
+  const own = Object.keys(animalSchema.shape).flatMap((key) =>
+    row.values[key] === undefined ? [] : [[key, row.values[key]]],
+  );
+  const draft = { casefile: 1, ...Object.fromEntries(own), lesions: {}, visits: [] };
+  const change = fileChange(farm.entry, `${slug}.md`, undefined, recordText(draft, animalSchema));
+  return { row, became: 'started', file: change.file, change };
 }
 
 function freeSlug(own: string, taken: ReadonlySet<string>): string | undefined {
@@ -225,80 +203,52 @@ function freeSlug(own: string, taken: ReadonlySet<string>): string | undefined {
 }
 
 /** All changes together against the records as they are; a row whose file would be wrong becomes bad, and the rest is held again. */
-function heldAgainst(
-  keeping: Keeping,
-  importing: Importing,
-  worked: readonly RowWorked[],
-): Imported | Exclude<Worked, { outcome: 'change' }> {
-  const files = worked.flatMap(({ change }) => (change ? [change] : []));
+function heldAgainst(keeping: Keeping, importing: Importing, worked: readonly RowWorked[]): Imported | Not {
+  const files = worked.flatMap(({ change }) => change ?? []);
   if (files.length === 0) return { outcome: 'worked', rows: worked, work: undefined };
-  const isNew = files.some(({ before }) => before === undefined);
   const what = terminal('keep.what.list', { list: importing.list });
-  const among = isNew ? 'all' : 'its farms';
+  const among = files.some(({ before }) => before === undefined) ? 'all' : 'its farms';
   const work = workedOut({ what, farms: [importing.farm], files }, keeping, { among });
   if (work.outcome === 'change') return { outcome: 'worked', rows: worked, work };
   if (work.outcome !== 'refused') return work;
-  const wrong = new Set(work.problems.map(({ file }) => file));
   const next = worked.map((one): RowWorked => {
-    if (!one.change || !wrong.has(one.change.file)) return one;
     const problems = work.problems.filter(({ file }) => file === one.change?.file);
     const message = terminal(`keep.list.${work.asked ? 'slip' : 'wrong'}`);
-    return { row: one.row, became: 'bad', messages: [message], problems };
+    return problems.length === 0 ? one : bad(one.row, [message], problems);
   });
   return next.every((one, at) => one === worked[at]) ? work : heldAgainst(keeping, importing, next);
 }
 
-/** An animal's file of the farm, open. */
-interface KeptAnimal {
-  readonly slug: string;
-  readonly kept: KeptFile<typeof animalSchema>;
-}
-
-/** The file a row is about, `none` where she has none, or why that cannot be told. */
-type RowMatch =
-  | { readonly outcome: 'file'; readonly animal: KeptAnimal }
-  | { readonly outcome: 'none' }
-  | { readonly outcome: 'unsure'; readonly message: string };
-
 /**
- * Whose row it is: by her number, and by her marks where the row or the files leave the number open.
+ * Whose row it is: by her number, and by her marks where the row or the files leave the number open. Undefined where she
+ * has no file; a text says why it cannot be told.
  *
  * A mark that is on file under another number is never taken for the animal of the row's number.
  *
  * Checked: tests/cli/import.test.ts
  */
-function matchRow({ values }: ListRow, animals: readonly KeptAnimal[]): RowMatch {
+function matchRow({ values }: ListRow, animals: readonly KeptAnimal[]): KeptAnimal | string | undefined {
   const number = values['animal'];
-  const marked = animals.filter(({ kept: { record } }) =>
-    (['tag', 'electronic'] as const).some(
-      (key) =>
-        values[key] !== undefined &&
-        record[key] !== undefined &&
-        bareMark(record[key]) === bareMark(String(values[key])),
-    ),
+  const marked = animals.filter(({ record }) =>
+    (['tag', 'electronic'] as const).some((key) => {
+      const [mark, says] = [record[key], values[key]];
+      return mark !== undefined && says !== undefined && bareMark(mark) === bareMark(String(says));
+    }),
   );
-  const numbered = animals.filter(({ kept }) => kept.record.animal === number);
+  const numbered = animals.filter(({ record }) => record.animal === number);
   const both = numbered.filter((one) => marked.includes(one));
-  const [only, ...others] = number === undefined ? marked : both.length > 0 ? both : numbered;
-  const [elsewhere] = marked.filter((one) => number !== undefined && !numbered.includes(one));
+  const fitting = number === undefined ? marked : both.length > 0 ? both : numbered;
+  const elsewhere = marked.find((one) => number !== undefined && !numbered.includes(one));
   if (elsewhere)
-    return {
-      outcome: 'unsure',
-      message: terminal('keep.list.mark-elsewhere', {
-        file: elsewhere.kept.file,
-        found: elsewhere.kept.record.animal,
-        expected: String(number),
-      }),
-    };
-  if (others.length > 0)
-    return {
-      outcome: 'unsure',
-      message: terminal('keep.list.both-fit', {
-        files: inRow(
-          'and',
-          [only!, ...others].map(({ kept }) => kept.file),
-        ),
-      }),
-    };
-  return only ? { outcome: 'file', animal: only } : { outcome: 'none' };
+    return terminal('keep.list.mark-elsewhere', {
+      file: elsewhere.file,
+      found: elsewhere.record.animal,
+      expected: String(number),
+    });
+  if (fitting.length < 2) return fitting[0];
+  const files = inRow(
+    'and',
+    fitting.map(({ file }) => file),
+  );
+  return terminal('keep.list.both-fit', { files });
 }

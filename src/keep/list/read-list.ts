@@ -5,7 +5,7 @@ import { wantedBy, type Wanted } from '../../casefile/wanted.js';
 import { animal } from '../../record/animal.js';
 import type { CaseFiles } from '../../casefile/source-text.js';
 import type { Disk } from '../disk/disk.js';
-import { bytesOf } from '../kept-file.js';
+import { bytesOf, parsedJson } from '../kept-file.js';
 import { terminal } from '../../problem/message.js';
 
 /** How a list of animals is read: `shared/animal-list.json`. */
@@ -34,21 +34,17 @@ interface ListText {
  */
 export function listText(bytes: Uint8Array): ListText {
   const [first, second] = bytes;
-  if (first === 0xff && second === 0xfe) return made('utf-16le', 'UTF-16', bytes);
-  if (first === 0xfe && second === 0xff) return made('utf-16be', 'UTF-16', bytes);
+  const made = (label: string, writing: ListText['writing']): ListText => {
+    const text = new TextDecoder(label, { fatal: label === 'utf-8' }).decode(bytes);
+    return { text: text.replace(/^\ufeff/, '').replaceAll(/\r\n?/g, '\n'), writing };
+  };
+  if (first === 0xff && second === 0xfe) return made('utf-16le', 'UTF-16');
+  if (first === 0xfe && second === 0xff) return made('utf-16be', 'UTF-16');
   try {
-    return { text: plain(new TextDecoder('utf-8', { fatal: true }).decode(bytes)), writing: 'UTF-8' };
+    return made('utf-8', 'UTF-8');
   } catch {
-    return made('windows-1252', 'Windows-1252', bytes);
+    return made('windows-1252', 'Windows-1252');
   }
-}
-
-function made(label: string, writing: ListText['writing'], bytes: Uint8Array): ListText {
-  return { text: plain(new TextDecoder(label).decode(bytes)), writing };
-}
-
-function plain(text: string): string {
-  return text.replace(/^\ufeff/, '').replaceAll(/\r\n?/g, '\n');
 }
 
 /** One cell as written, without spaces at its ends; line and column in the list's text, from 1. */
@@ -92,31 +88,25 @@ export function readList(bytes: Uint8Array, separator?: string): ListRead {
     rows = rowsOf(text, by);
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    const { line, column } =
-      error.code === 'CSV_QUOTE_NOT_CLOSED'
-        ? lastOpened(text)
-        : { line: Number(error['lines'] ?? 1), column: 1 };
-    return troubleAt(line, column, saidOf(error));
+    const { code, message } = error;
+    if (code === 'CSV_QUOTE_NOT_CLOSED') {
+      const { line, column } = lastOpened(text);
+      return troubleAt(line, column, terminal('keep.list.quote-open'));
+    }
+    const isInside = code === 'INVALID_OPENING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE';
+    return troubleAt(Number(error['lines'] ?? 1), 1, isInside ? terminal('keep.list.quote-inside') : message);
   }
   const [head, ...under] = rows.filter((row) => row.some((cell) => cell.text !== ''));
   if (!head) return troubleAt(1, 1, terminal('keep.list.empty'));
-  const width = under.reduce((most, row) => Math.max(most, lastFilled(row)), head.length);
-  const columns = Array.from(
-    { length: width },
-    (_, at) => head[at]?.text || terminal('keep.list.column', { place: at + 1 }),
-  );
+  const filled = under.map((row) => row.findLastIndex((cell) => cell.text !== '') + 1);
+  const length = filled.reduce((most, one) => Math.max(most, one), head.length);
+  const nameOf = (at: number): string => head[at]?.text || terminal('keep.list.column', { place: at + 1 });
+  const columns = Array.from({ length }, (_, at) => nameOf(at));
   return { outcome: 'list', writing, columns, rows: under };
 }
 
 function troubleAt(line: number, column: number, message: string): ListRead {
   return { outcome: 'trouble', trouble: { line, column, message } };
-}
-
-function saidOf({ code, message }: CsvError): string {
-  if (code === 'CSV_QUOTE_NOT_CLOSED') return terminal('keep.list.quote-open');
-  if (code === 'INVALID_OPENING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
-    return terminal('keep.list.quote-inside');
-  return message;
 }
 
 function rowsOf(text: string, separator: string): ListCell[][] {
@@ -163,20 +153,13 @@ function lastOpened(text: string): { line: number; column: number } {
   return opened;
 }
 
-function lastFilled(row: readonly ListCell[]): number {
-  return row.findLastIndex((cell) => cell.text !== '') + 1;
-}
-
 /** Undefined where two do alike; the first of them where none parts the line. */
 function separatorOf(text: string): string | undefined {
   const first = text.split('\n').find((line) => line.trim() !== '') ?? '';
-  const counts = listNumbers.separators.map((separator) => ({
-    separator,
-    parts: cellStarts(first, separator, 1).length,
-  }));
-  const most = counts.reduce((more, { parts }) => Math.max(more, parts), 0);
-  const [best, ...others] = counts.filter(({ parts }) => parts === most);
-  return most > 1 && others.length > 0 ? undefined : best?.separator;
+  const partsOf = (separator: string): number => cellStarts(first, separator, 1).length;
+  const most = Math.max(...listNumbers.separators.map(partsOf));
+  const [best, ...others] = listNumbers.separators.filter((separator) => partsOf(separator) === most);
+  return most > 1 && others.length > 0 ? undefined : best;
 }
 
 /** The keys of an animal that a cell of a list can hold, each with what it may be: text, a day, a whole number, several days. */
@@ -222,13 +205,8 @@ function fileOf(casesFolder: string, farm: string): string {
 
 /** What is remembered of a farm's lists; nothing where it cannot be read: it is then asked again. */
 export function recalledMap(files: CaseFiles, casesFolder: string, farm: string): RememberedMap {
-  try {
-    const bytes = bytesOf(files, fileOf(casesFolder, farm));
-    if (bytes) return remembered.parse(JSON.parse(new TextDecoder().decode(bytes)));
-  } catch {
-    return { columns: {} };
-  }
-  return { columns: {} };
+  const bytes = bytesOf(files, fileOf(casesFolder, farm));
+  return remembered.safeParse(bytes && parsedJson(bytes)).data ?? { columns: {} };
 }
 
 export function rememberMap(disk: Disk, casesFolder: string, farm: string, map: RememberedMap): void {

@@ -1,6 +1,7 @@
 import { type CalendarDay, calendarDay } from '../../record/calendar-day.js';
 import { monthNumbers } from '../../reference/months.js';
 import { terminal } from '../../problem/message.js';
+import type { Values } from '../../reference/words.js';
 import { bareMark } from '../../record/same-animal.js';
 import {
   type ColumnMap,
@@ -28,42 +29,36 @@ type DayOfList =
  */
 export function dayInList(written: string, order?: DayOrder): DayOfList {
   const text = written.replace(/[ T]00:00(?::00(?:\.0+)?)?Z?$/, '');
-  const yearFirst = /^(\d{4})([-/.]?)(\d{2})\2(\d{2})$/.exec(text);
-  if (yearFirst) return asDay(day(yearFirst[1], yearFirst[3], yearFirst[4]));
-  const named =
-    /^(\d{1,2})[ -]+([a-z]+)\.?,?[ -]+(\d{4})$/i.exec(text) ??
-    swapped(/^([a-z]+)\.?[ -]+(\d{1,2}),?[ -]+(\d{4})$/i.exec(text));
-  if (named) return asDay(day(named[3], String(monthNumbers.get(named[2]!.toLowerCase()) ?? ''), named[1]));
-  const figures = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4})$/.exec(text);
-  if (!figures)
-    return {
-      outcome: 'none',
-      expected: /^\d{1,2}([-/.])\d{1,2}\1\d{2}$/.test(text)
-        ? terminal('keep.list.expected.whole-year')
-        : terminal('keep.list.expected.day'),
-    };
-  const dayFirst = day(figures[4], figures[3], figures[1]);
-  const monthFirst = day(figures[4], figures[1], figures[3]);
+  const {
+    year,
+    month = '',
+    name = '',
+    day = '',
+  } = (
+    /^(?<year>\d{4})([-/.]?)(?<month>\d{2})\2(?<day>\d{2})$/.exec(text) ??
+    /^(?<day>\d{1,2})[ -]+(?<name>[a-z]+)\.?,?[ -]+(?<year>\d{4})$/i.exec(text) ??
+    /^(?<name>[a-z]+)\.?[ -]+(?<day>\d{1,2}),?[ -]+(?<year>\d{4})$/i.exec(text)
+  )?.groups ?? {};
+  if (year !== undefined)
+    return asDay(dayOf(year, month || String(monthNumbers.get(name.toLowerCase()) ?? ''), day));
+  const [, first, , second, last] = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4})$/.exec(text) ?? [];
+  if (!first || !second || !last)
+    return asDay(undefined, /^\d{1,2}([-/.])\d{1,2}\1\d{2}$/.test(text) ? 'whole-year' : 'day');
+  const dayFirst = dayOf(last, second, first);
+  const monthFirst = dayOf(last, first, second);
   if (order) return asDay(order === 'day-first' ? dayFirst : monthFirst, order);
   if (dayFirst !== undefined && monthFirst !== undefined && dayFirst !== monthFirst)
     return { outcome: 'either', ways: { 'day-first': dayFirst, 'month-first': monthFirst } };
   return asDay(dayFirst ?? monthFirst);
 }
 
-function swapped(found: RegExpExecArray | null): readonly (string | undefined)[] | null {
-  return found && [found[0], found[2], found[1], found[3]];
-}
-
-function asDay(found: CalendarDay | undefined, order?: DayOrder): DayOfList {
+function asDay(found: CalendarDay | undefined, expected = 'day'): DayOfList {
   if (found !== undefined) return { outcome: 'day', day: found };
-  return {
-    outcome: 'none',
-    expected: terminal(`keep.list.expected.${order ?? 'day'}`),
-  };
+  return { outcome: 'none', expected: terminal(`keep.list.expected.${expected}`) };
 }
 
-function day(year = '', month = '', ofMonth = ''): CalendarDay | undefined {
-  const written = `${year}-${month.padStart(2, '0')}-${ofMonth.padStart(2, '0')}`;
+function dayOf(year: string, month: string, day: string): CalendarDay | undefined {
+  const written = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
   return calendarDay.safeParse(written).success ? written : undefined;
 }
 
@@ -102,41 +97,28 @@ function readRow(
 ): ListRow {
   const values: Record<string, Value> = {};
   const troubles: ListTrouble[] = [];
+  const wrong = ({ line, column }: Omit<ListCell, 'text'>, key: string, about: Values): void => {
+    troubles.push({ line, column, message: terminal(`keep.list.${key}`, about) });
+  };
   for (const [at, cell] of cells.entries()) {
-    const column = columns[at];
-    const key = column === undefined ? undefined : map[column];
-    if (!key || cell.text === '') continue;
+    const column = columns[at] ?? '';
+    const key = map[column];
+    const found = cell.text;
+    if (!key || found === '') continue;
     const read = readCell(cell, key, order);
+    const before = values[key];
     if (typeof read === 'object' && 'either' in read) either.push(cell);
     else if (typeof read === 'object' && 'trouble' in read)
-      troubles.push({
-        line: cell.line,
-        column: cell.column,
-        message: terminal('keep.list.bad-cell', {
-          key,
-          column: column!,
-          found: cell.text,
-          expected: read.trouble,
-        }),
-      });
+      wrong(cell, 'bad-cell', { key, column, found, expected: read.trouble });
     else if (Array.isArray(read))
-      values[key] = [...new Set([...((values[key] ?? []) as CalendarDay[]), ...read])].toSorted();
-    else if (values[key] !== undefined && values[key] !== read)
-      troubles.push({
-        line: cell.line,
-        column: cell.column,
-        message: terminal('keep.list.two-columns', { key, found: cell.text, other: String(values[key]) }),
-      });
+      values[key] = [...new Set([...((before ?? []) as CalendarDay[]), ...read])].toSorted();
+    else if (before !== undefined && before !== read)
+      wrong(cell, 'two-columns', { key, found, other: String(before) });
     else values[key] = read;
   }
-  const [first] = cells;
-  const line = first?.line ?? 1;
+  const line = cells[0]?.line ?? 1;
   if (troubles.length === 0 && !identityKeys.some((key) => values[key] !== undefined))
-    troubles.push({
-      line,
-      column: 1,
-      message: terminal('keep.list.names-none'),
-    });
+    wrong({ line, column: 1 }, 'names-none', {});
   return { line, values, troubles };
 }
 
@@ -179,24 +161,24 @@ function readDays(text: string, order: DayOrder | undefined): CellRead {
 
 /** Two rows of one animal: neither is taken, since nothing says which is hers. */
 function withoutTwins(rows: readonly ListRow[]): ListRow[] {
-  const marksOf = (row: ListRow): { key: string; mark: string }[] =>
-    identityKeys.flatMap((key) =>
-      row.values[key] === undefined ? [] : [{ key, mark: `${key} ${bareMark(String(row.values[key]))}` }],
+  const marksOf = ({ values }: ListRow): [key: string, mark: string][] =>
+    identityKeys.flatMap((key): [string, string][] =>
+      values[key] === undefined ? [] : [[key, `${key} ${bareMark(String(values[key]))}`]],
     );
   // Of rows that are the same the first two are enough: each has another one among them.
-  const byMark = new Map<string, readonly ListRow[]>();
+  const byMark = new Map<string, ListRow[]>();
   for (const row of rows)
-    for (const { mark } of marksOf(row)) {
-      const [first, second] = byMark.get(mark) ?? [];
-      if (!second) byMark.set(mark, first && first !== row ? [first, row] : [row]);
+    for (const [, mark] of marksOf(row)) {
+      const same = byMark.get(mark) ?? [];
+      if (same.length < 2 && same[0] !== row) byMark.set(mark, [...same, row]);
     }
   return rows.map((row) => {
-    const twin = marksOf(row)
-      .flatMap(({ key, mark }) => (byMark.get(mark) ?? []).map((other) => ({ key, other })))
-      .find(({ other }) => other !== row);
-    if (!twin) return row;
-    const said = { key: twin.key, found: String(row.values[twin.key]), line: twin.other.line };
-    const message = terminal('keep.list.twin', said);
-    return { ...row, troubles: [...row.troubles, { line: row.line, column: 1, message }] };
+    for (const [key, mark] of marksOf(row)) {
+      const twin = byMark.get(mark)?.find((other) => other !== row);
+      if (!twin) continue;
+      const message = terminal('keep.list.twin', { key, found: String(row.values[key]), line: twin.line });
+      return { ...row, troubles: [...row.troubles, { line: row.line, column: 1, message }] };
+    }
+    return row;
   });
 }
