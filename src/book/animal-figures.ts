@@ -1,5 +1,4 @@
-import type { ClosingBar, ClosingInput, ExpectedWidth } from '../figure/closing-words.js';
-import { closingOnTime } from '../figure/closing-on-time.js';
+import { type ClosingBar, type ClosingInput, closingOnTime } from '../figure/closing-on-time.js';
 import { drawingId, type Figure } from '../figure/figure.js';
 import type { FootMapGap } from '../figure/foot-map-input.js';
 import { footMap } from '../figure/foot-map.js';
@@ -8,7 +7,7 @@ import { stagesOnTime } from '../figure/stages-on-time.js';
 import { onlySeen, wallStripInput } from '../figure/wall-strip-input.js';
 import type { DrawingRoom } from '../figure/time-axis.js';
 import { wallOnTime } from '../figure/wall-on-time.js';
-import type { UlcerClosing, ClosingKind } from '../healing/closing/ulcer-closing.js';
+import type { UlcerClosing, ClosingKind, NextWidth } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { feet, type Foot } from '../record/words.js';
@@ -219,7 +218,7 @@ function stageFigures(
 }
 
 /** The width expected at her next lift; none where there is no date, or where it should be closed by then. */
-function expectedWidths(closing: UlcerClosing | undefined, next: CalendarDay): ExpectedWidth[] {
+function expectedWidths(closing: UlcerClosing | undefined, next: CalendarDay): NextWidth[] {
   const width = closing?.forecast.outcome === 'range' ? closing.nextReading(next) : undefined;
   return width && Math.round(width.highMm) > 0 ? [width] : [];
 }
