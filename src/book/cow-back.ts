@@ -40,7 +40,7 @@ export interface BackRow {
 /** The back of a cow's sheet. */
 export type CowBack = ReturnType<typeof composeCowBack>;
 
-const setting: Setting = { pt: 8, lineHeight: 1.25 };
+const rowType: Setting = { pt: 8, lineHeight: 1.25 };
 const small: Setting = { pt: 7.5, lineHeight: 1.3 };
 /** Above and below a row with its rule, and beside each cell, mm. */
 const paddingMm = 1.5;
@@ -330,8 +330,8 @@ function rowMm({ day, by, cells, report }: BackRow, columns: Columns): number {
   return (
     paddingMm +
     highest([
-      heightOf(day, widths[0]!, { ...setting, weight: 'bold' }) + heightOf(by, widths[0]!, setting),
-      ...cells.map((text, at) => heightOf(text, widths[at + 1]!, setting)),
+      heightOf(day, widths[0]!, { ...rowType, weight: 'bold' }) + heightOf(by, widths[0]!, rowType),
+      ...cells.map((text, at) => heightOf(text, widths[at + 1]!, rowType)),
     ])
   );
 }

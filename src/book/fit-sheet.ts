@@ -1,4 +1,5 @@
-import type { ActionBox, PictureDay, PictureSection } from './animal-page-data.js';
+import type { ActionBox } from './animal-page-data.js';
+import type { PictureDay, PictureSection } from './picture-section.js';
 import { drawnMm, figureMm, headingMm, heightOf, highest, type Room, stacked, sumOf } from './fit.js';
 import type { Story } from './narrative.js';
 import type { BookFigure, TextList } from './page-parts.js';

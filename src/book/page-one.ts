@@ -126,13 +126,13 @@ export const cowRowMm = 10.4;
 const type = { pt: 9, lineHeight: 1.3 };
 const small = { pt: 8.2, lineHeight: 1.3 };
 
-function pageOneMm({ farmJobs, pen, vet, ...page }: FittedPageOne, widthMm: number): number {
+function pageOneMm({ farmJobs: jobs, pen, vet, ...page }: FittedPageOne, widthMm: number): number {
   const share = (widthMm - 9) / 174;
   const [jobsMm, penMm, vetMm] = [78 * share, 46 * share, 50 * share];
   const bold = { weight: 'bold' } as const;
   const numbers = pen.numbers.map(({ number }) => number).join('  ');
-  const jobs = farmJobs.rows.map(({ job, when }) => 1.5 + heightOf(`${job} ${when}`, jobsMm - 18, type));
-  const jobColumn = sumOf(jobs) + heightOf(farmJobs.yesOrNo ?? '', jobsMm, small) + (farmJobs.more ? 5 : 0);
+  const jobRows = jobs.rows.map(({ job, when }) => 1.5 + heightOf(`${job} ${when}`, jobsMm - 18, type));
+  const jobColumn = sumOf(jobRows) + heightOf(jobs.yesOrNo ?? '', jobsMm, small) + (jobs.more ? 5 : 0);
   const penNotes = [...pen.notes, ...pen.later.map(({ day, numbers: these }) => `${day} ${these}`)];
   const penColumn =
     heightOf(numbers, penMm, { pt: 15, lineHeight: 1.35, ...bold }) +

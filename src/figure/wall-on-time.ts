@@ -91,9 +91,9 @@ export function wallOnTime(
       gap: outlook === '' ? 4 : 16,
       draw: (axis, fills) => {
         const frame = { axis, groundY, y, half: halfOf(days, axis, 13) };
-        const edges = [topRoom, groundY].map((at, of) => ({
-          line: line(of === 0 ? 'top' : 'thin', axis.left - 6, at, axis.right, at),
-          name: label('s', axis.left - 8, at + 4, names[of]!, 'end'),
+        const edges = [topRoom, groundY].map((at, edge) => ({
+          line: line(edge === 0 ? 'top' : 'thin', axis.left - 6, at, axis.right, at),
+          name: label('s', axis.left - 8, at + 4, names[edge]!, 'end'),
         }));
         return {
           body:
@@ -101,8 +101,8 @@ export function wallOnTime(
             fan(strip, frame) +
             bars.map((bar) => drawBar(bar, frame, fills)).join('') +
             tops(bars, frame) +
-            edges.map((edge) => edge.line).join('') +
-            edges.map((edge) => edge.name).join('') +
+            edges.map((one) => one.line).join('') +
+            edges.map((one) => one.name).join('') +
             runUps(bars, frame) +
             heldBrackets(held, frame),
           texts: [

@@ -135,7 +135,7 @@ function drawCurve(
   };
   const inPercent = (value: number) => words.say('chart.percent', { value });
   const shares = { min: 0, max: 100, values: [0, 25, 50, 75, 100], text: inPercent };
-  const line = {
+  const look = {
     pointRadius: 0,
     borderColor: 'top',
     borderWidth: 3,
@@ -145,7 +145,7 @@ function drawCurve(
   const chart = drawChart(
     {
       type: 'scatter',
-      data: { datasets: [{ data: levels(steps, end), showLine: true, ...line }] },
+      data: { datasets: [{ data: levels(steps, end), showLine: true, ...look }] },
       options: {
         layout: { padding: { right: 12, top: 6 } },
         scales: { x: numberAxis(days, { grid: false }), y: numberAxis(shares, { grid: true }) },

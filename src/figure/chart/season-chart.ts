@@ -49,8 +49,8 @@ function seasonKinds({ byQuarter }: LesionRates, isRate: boolean) {
   const frequent = codes.filter((code) => sumOf(code) > 0).sort((a, b) => sumOf(b) - sumOf(a));
   const alone = frequent.slice(0, frequent.length > apart + 1 ? apart : apart + 1);
   return [...alone.map((code) => [code]), frequent.slice(alone.length)]
-    .filter((codes) => codes.length > 0)
-    .map((codes) => ({ codes, counts: countsOf(codes) }));
+    .filter((group) => group.length > 0)
+    .map((group) => ({ codes: group, counts: countsOf(group) }));
 }
 
 const width = 540;
