@@ -4,7 +4,6 @@ import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import { unsealed } from '../ledger/seals-of-farm.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { given } from '../record/given.js';
 import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
 import { told, type Words, wordsOf } from '../reference/words.js';
@@ -27,7 +26,7 @@ import { storyOf } from './narrative.js';
 import { dataTable, heads, type TableSection } from './page-parts.js';
 import { renderPage } from './render-page.js';
 import { composeSealing, correctionsTable, withHead } from './seals/corrections-table.js';
-import { composeVisitLog } from './visit-log.js';
+import { composeVisitLog, logSetting } from './visit-log.js';
 import { photoInWords } from './work-in-words.js';
 
 /** What stands behind a farm's book, as finished page data: every record whole, the method, every number with its source. */
@@ -125,7 +124,7 @@ export function renderAnnex(page: AnnexPage): string {
 export function wholeRecord(
   words: Words,
   practice: Practice,
-  { farm }: FarmRecord,
+  farm: FarmRecord,
   one: PlacedCase,
   { read, seals }: { readonly read: AnnexOptions['read']; readonly seals?: AnimalSeals | undefined },
 ) {
@@ -134,12 +133,7 @@ export function wholeRecord(
     record: animalRecord(words, animal, seals),
     lesionsHeading: words.say('book.lesions.heading'),
     ...given({ lesions: lesionTable(words, one) }),
-    log: composeVisitLog(words, one.id, animal, {
-      gaitScaleOn: (day) => gaitScaleOn(farm, day),
-      conditionScale: farm['condition-scale'],
-      currency: practice.business.prices?.currency,
-      seals: seals?.visits,
-    }),
+    log: composeVisitLog(words, one.id, animal, logSetting(practice, farm, seals)),
     ...given({ pictures: picturesByName(words, one, read) }),
     ...given({ narrative: storyOf(words.say('book.animal.narrative'), narrative) }),
   };

@@ -1,7 +1,6 @@
 import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import { given } from '../record/given.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
@@ -22,7 +21,7 @@ import { standingNotices } from './withheld-list.js';
 import { missingLines } from './missing-lines.js';
 import { composeMoneyCard } from './money-card.js';
 import { type Fact, listOf } from './page-parts.js';
-import { lateSeal, loggedAs, type Telling, visitFacts } from './visit-log.js';
+import { lateSeal, loggedAs, logSetting, type Telling, visitFacts } from './visit-log.js';
 import { phraseOf } from './work-in-words.js';
 
 /** A visit in one row. */
@@ -83,12 +82,7 @@ export function composeCowBack(
     Object.keys(animal.lesions).length === 1 && one.growth.lesions.length === 1 && !animal.marks;
   const kind: Kind = isOneGap ? 'gap' : 'several';
   const columns = columnsOf(words, kind, room.widthMm);
-  const setting = {
-    gaitScaleOn: (day: string) => gaitScaleOn(farm.farm, day),
-    conditionScale: farm.farm['condition-scale'],
-    currency: practice.business.prices?.currency,
-    seals: seals?.visits,
-  };
+  const setting = logSetting(practice, farm, seals);
   const leave = new Set([...Object.keys(same), ...(isOneGap ? ['top', 'wall', 'width'] : [])]);
   const rows = animal.visits.map((visit, at) =>
     rowOf({ words, animal, visit, at, setting, leave }, same, isOneGap),

@@ -1,5 +1,8 @@
 import { type Correction, correctionsInBook, daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
+import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { Animal } from '../record/animal.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
 import { given } from '../record/given.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
 import { type Visit, visit as visitSchema } from '../record/visit.js';
@@ -28,6 +31,19 @@ export interface LogSetting {
   readonly currency: string | undefined;
   /** Each visit's seal, in their order; without them nothing is said of when it was sealed. */
   readonly seals?: readonly RecordSeal[] | undefined;
+}
+
+export function logSetting(
+  { business }: Practice,
+  { farm }: FarmRecord,
+  seals: AnimalSeals | undefined,
+): LogSetting {
+  return {
+    gaitScaleOn: (day) => gaitScaleOn(farm, day),
+    conditionScale: farm['condition-scale'],
+    currency: business.prices?.currency,
+    seals: seals?.visits,
+  };
 }
 
 /** Every visit with everything that was recorded at it, oldest first. */

@@ -1,5 +1,5 @@
 import type { TimelineInput } from '../../src/figure/timeline-rows.js';
-import type { FootMapInput } from '../../src/figure/foot-map-input.js';
+import type { FootMapInput } from '../../src/figure/foot-spots.js';
 import type { ClosingInput } from '../../src/figure/closing-on-time.js';
 import type { WallBar, WallStripInput } from '../../src/figure/wall-strip-input.js';
 import { addDays } from '../../src/record/calendar-day.js';
