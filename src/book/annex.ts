@@ -4,7 +4,6 @@ import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { FarmSeals } from '../ledger/seals-of-farm.js';
 import { unsealed } from '../ledger/seals-of-farm.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { gaitScaleOn } from '../record/gait-scale-on.js';
 import { given } from '../record/given.js';
 import type { CaseRecord, FarmRecord, Practice } from '../record/practice.js';
 import { told, type Words, wordsOf } from '../reference/words.js';
@@ -12,58 +11,26 @@ import { missingOnFarm } from '../schedule/missing-on-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { caseChip } from '../words/compose-standing.js';
 import { dayInWords } from '../words/day-and-place.js';
-import type { MoneyCard, PlacedCase, VisitLog } from './animal-page-data.js';
+import type { PlacedCase } from './animal-page-data.js';
 import { animalRecord } from './animal-record.js';
 import { pageStyle } from './book-style.js';
 import { placeCases } from './compose-book.js';
-import { composeClosings, composeRegrowth, lesionTable } from './estimates.js';
+import { composeEstimates, lesionTable } from './estimates.js';
 import { composeFarmFigures } from './farm-figures.js';
-import { composeFarmPage, type FarmPage } from './farm-page.js';
-import { composeFootbathPage, type FootbathPage } from './footbath-page.js';
+import { composeFarmPage } from './farm-page.js';
+import { composeFootbathPage } from './footbath-page.js';
 import { composeLastPage, type LastPage } from './last-page.js';
-import type { CoveredPage } from './layout-css.js';
 import { composeMoneyCard } from './money-card.js';
 import { missingSection } from './missing-lines.js';
-import { renderNarrative } from './narrative.js';
-import type { Cell, DataTable, FactList, TableSection } from './page-parts.js';
+import { storyOf } from './narrative.js';
+import { dataTable, heads, type TableSection } from './page-parts.js';
 import { renderPage } from './render-page.js';
 import { composeSealing, correctionsTable, withHead } from './seals/corrections-table.js';
-import { composeVisitLog } from './visit-log.js';
+import { composeVisitLog, logSetting } from './visit-log.js';
 import { photoInWords } from './work-in-words.js';
 
 /** What stands behind a farm's book, as finished page data: every record whole, the method, every number with its source. */
-export interface AnnexPage extends CoveredPage {
-  readonly about: string;
-  readonly back: string;
-  readonly contents: {
-    readonly heading: string;
-    readonly lines: readonly { readonly href: string; readonly text: string }[];
-  };
-  readonly animals: readonly AnnexAnimal[];
-  readonly farm: FarmPage;
-  readonly footbath?: FootbathPage;
-  readonly last: LastPage;
-}
-
-/** One animal: how each date of hers is reached, and all that is on record of her. */
-interface AnnexAnimal extends WholeRecord {
-  readonly id: string;
-  readonly number: string;
-  readonly chip: string;
-  readonly estimates: readonly TableSection[];
-  /** Only where the business gives prices. */
-  readonly money?: MoneyCard;
-}
-
-/** All that her file says, and nothing else but how each lesion stands. */
-export interface WholeRecord {
-  readonly record: FactList;
-  readonly lesionsHeading: string;
-  readonly lesions?: DataTable;
-  readonly log: VisitLog;
-  readonly pictures?: TableSection;
-  readonly narrative?: { readonly heading: string; readonly html: string };
-}
+export type AnnexPage = ReturnType<typeof composeAnnex>;
 
 /** What an annex holds beyond what the records say. */
 export interface AnnexOptions {
@@ -90,7 +57,7 @@ export function composeAnnex(
   farm: FarmRecord,
   today: CalendarDay,
   { read, only, isPictureThere, seals, pooled = pooledOn(practice, today) }: AnnexOptions,
-): AnnexPage {
+) {
   const { business } = practice;
   const words = wordsOf(farm.farm.language ?? business.language ?? 'en-GB');
   const known = { business, today, priors: pooled.priors, ...given({ isPictureThere }) };
@@ -99,27 +66,26 @@ export function composeAnnex(
   const cases = placeCases(workOutFarm(farm, known)).filter(({ record }) => chosen.has(record.slug));
   const beside = sealsOf(seals ?? unsealed(farm), chosen);
   const values = { farm: told(farm.farm.farm), day: dayInWords(words, today) };
-  const animals = cases.map((one): AnnexAnimal => ({
+  const animals = cases.map((one) => ({
     id: one.id,
     number: one.record.animal.animal,
     chip: caseChip(words, one.standing),
-    estimates: [composeRegrowth(words, one, today), composeClosings(words, one, today)].filter(
-      (section) => section !== undefined,
-    ),
+    /** How each date of hers is reached. */
+    estimates: composeEstimates(words, one, today),
+    /** Only where the business gives prices. */
     ...given({ money: composeMoneyCard(words, practice, farm, one, today) }),
     ...wholeRecord(words, practice, farm, one, { read, seals: beside.animals.get(one.record.slug) }),
   }));
+  const named = animals.map(({ id, number, chip: standing }) => ({
+    id,
+    heading: words.say('annex.animal', { number, standing }),
+  }));
+  const figures = only ? [] : composeFarmFigures(words, business, farm, today, pooled);
   const page = {
     animals,
-    farm: composeFarmPage(
-      words,
-      farm,
-      only ? [] : composeFarmFigures(words, business, farm, today, pooled),
-      today,
-    ),
+    farm: composeFarmPage(words, farm, figures, today),
     ...given({ footbath: composeFootbathPage(words, farm.farm, today) }),
     last: composeLastPage(words, practice, pooled, missingSection(words, cases, missingOnFarm(farm, today)), {
-      pictures: undefined,
       sealing: composeSealing(words, seals),
       corrections: correctionsTable(words, annexed, beside),
     }),
@@ -141,7 +107,10 @@ export function composeAnnex(
       { label: words.say('annex.visits'), value: visitsInWords(words, annexed) },
     ],
     about: words.say('annex.about'),
-    contents: { heading: words.say('annex.contents'), lines: contentsOf(words, page) },
+    contents: {
+      heading: words.say('annex.contents'),
+      lines: contentsOf(named, [page.farm, page.footbath], page.last),
+    },
     ...page,
   };
 }
@@ -155,27 +124,18 @@ export function renderAnnex(page: AnnexPage): string {
 export function wholeRecord(
   words: Words,
   practice: Practice,
-  { farm }: FarmRecord,
+  farm: FarmRecord,
   one: PlacedCase,
   { read, seals }: { readonly read: AnnexOptions['read']; readonly seals?: AnimalSeals | undefined },
-): WholeRecord {
+) {
   const { animal, narrative } = one.record;
   return {
     record: animalRecord(words, animal, seals),
     lesionsHeading: words.say('book.lesions.heading'),
     ...given({ lesions: lesionTable(words, one) }),
-    log: composeVisitLog(words, one.id, animal, {
-      gaitScaleOn: (day) => gaitScaleOn(farm, day),
-      conditionScale: farm['condition-scale'],
-      currency: practice.business.prices?.currency,
-      seals: seals?.visits,
-    }),
+    log: composeVisitLog(words, one.id, animal, logSetting(practice, farm, seals)),
     ...given({ pictures: picturesByName(words, one, read) }),
-    ...(narrative.trim() === ''
-      ? {}
-      : {
-          narrative: { heading: words.say('book.animal.narrative'), html: renderNarrative(narrative, 4) },
-        }),
+    ...given({ narrative: storyOf(words.say('book.animal.narrative'), narrative) }),
   };
 }
 
@@ -186,20 +146,14 @@ function picturesByName(
   read: AnnexOptions['read'],
 ): TableSection | undefined {
   const rows = animal.visits.flatMap(({ date, photos = [] }) =>
-    photos.map((photo): { cells: Cell[] } => {
+    photos.map((photo) => {
       const bytes = read(photo.file);
-      return {
-        cells: [
-          { text: photo.file },
-          { text: dayInWords(words, date) },
-          { text: photoInWords(words, photo) || '–', ...given({ note: told(photo.caption) }) },
-          {
-            text: bytes
-              ? createHash('sha512').update(bytes).digest('hex')
-              : words.say('annex.pictures.not-there'),
-          },
-        ],
-      };
+      return [
+        photo.file,
+        dayInWords(words, date),
+        { text: photoInWords(words, photo) || '–', ...given({ note: told(photo.caption) }) },
+        bytes ? createHash('sha512').update(bytes).digest('hex') : words.say('annex.pictures.not-there'),
+      ];
     }),
   );
   if (rows.length === 0) return undefined;
@@ -207,12 +161,12 @@ function picturesByName(
     id: `${id}-pictures`,
     heading: words.say('picture.heading'),
     lead: [words.say('annex.pictures.lead')],
-    table: {
-      id: `${id}-pictures-table`,
-      caption: words.say('annex.pictures.caption', { animal: animal.animal }),
-      columns: ['file', 'day', 'shows', 'hash'].map((key) => ({ head: words.say(`annex.pictures.${key}`) })),
+    table: dataTable(
+      `${id}-pictures-table`,
+      words.say('annex.pictures.caption', { animal: animal.animal }),
+      heads(words, 'annex.pictures', 'file', 'day', 'shows', 'hash'),
       rows,
-    },
+    ),
   };
 }
 
@@ -232,22 +186,20 @@ function visitsInWords(words: Words, { cases }: FarmRecord): string {
     : words.say('annex.no-visits');
 }
 
-function contentsOf(
-  words: Words,
-  { animals, farm, footbath, last }: Pick<AnnexPage, 'animals' | 'farm' | 'footbath' | 'last'>,
-): AnnexPage['contents']['lines'] {
+interface Place {
+  readonly id: string;
+  readonly heading: string;
+}
+
+function contentsOf(animals: readonly Place[], farm: readonly (Place | undefined)[], last: LastPage) {
   const { numbers, sources, glossary, missing, corrections, sign } = last;
   const places = [
-    ...animals.map(({ id, number, chip: standing }) => ({
-      id,
-      heading: words.say('annex.animal', { number, standing }),
-    })),
-    farm,
-    footbath,
+    ...animals,
+    ...farm,
     last,
     numbers,
-    sources && { id: 'sources', heading: sources.heading },
-    glossary && { id: 'glossary', heading: glossary.heading },
+    { id: 'sources', heading: sources.heading },
+    { id: 'glossary', heading: glossary.heading },
     missing,
     corrections,
     { id: 'sign', heading: sign.heading },

@@ -2,14 +2,14 @@ import type { ActionBox } from './animal-page-data.js';
 import type { CowSheet } from './cow-sheet.js';
 import type { FarmBack } from './farm-back.js';
 import type { PrintedPage } from './layout-css.js';
-import type { PageOne } from './page-one.js';
+import type { FittedPageOne } from './page-one.js';
 import type { TextList } from './page-parts.js';
 
 /** A farm's book as finished page data: every string worded, every number formatted, nothing left to work out. */
 export interface BookPage extends PrintedPage {
   readonly slug: string;
   readonly back: string;
-  readonly one: PageOne;
+  readonly one: FittedPageOne;
   readonly farm: FarmBack;
   /** Worst first, closed cases last, each on a sheet of its own in print. */
   readonly cows: readonly CowSheet[];

@@ -60,14 +60,15 @@ function sized(html: string): BookWithin {
 
 /** Every picture that has its place in a book, once; what is large in one place is made large. */
 function picturesWanted({ cows }: BookPage): readonly PictureWanted[] {
+  const parts = cows.flatMap(({ pictures, overleaf, onScreen }) =>
+    [pictures, overleaf.pictures, onScreen.pictures].flatMap((one) => one ?? []),
+  );
+  const days = parts.flatMap(({ days: shown, more }) => {
+    const strips = more?.section.strips ?? [];
+    return [...shown, ...strips.flatMap((strip) => [...strip.large, ...(strip.more?.days ?? [])])];
+  });
   const wanted = new Map<string, PictureWanted>();
-  for (const { pictures, overleaf, onScreen } of cows)
-    for (const { days, more } of [pictures, overleaf.pictures, onScreen.pictures].flatMap((one) => one ?? []))
-      for (const { shots } of [
-        ...days,
-        ...(more?.section.strips ?? []).flatMap((strip) => [...strip.large, ...(strip.more?.days ?? [])]),
-      ])
-        for (const { of } of shots)
-          wanted.set(of.file, { ...of, large: of.large || wanted.get(of.file)?.large === true });
+  for (const { of } of days.flatMap(({ shots }) => shots))
+    wanted.set(of.file, { ...of, large: of.large || wanted.get(of.file)?.large === true });
   return [...wanted.values()];
 }

@@ -1,6 +1,14 @@
 import type { ChartFigure } from '../figure/chart/chart-axis.js';
 import type { Words } from '../reference/words.js';
-import type { FarmSection, BookFigure, DataTable, Cell } from './page-parts.js';
+import {
+  type BookFigure,
+  type Cell,
+  type DataTable,
+  dataTable,
+  type FarmSection,
+  linesCell,
+} from './page-parts.js';
+import { given } from '../record/given.js';
 import { healingChart, isDrawn } from '../figure/chart/healing-chart.js';
 import { drawingId } from '../figure/figure.js';
 import type { Pooled } from '../herd/pooled-on.js';
@@ -54,17 +62,19 @@ export function caseTimes(
     pooled?.figures && words.say('herd.times.everywhere', { day: dayInWords(words, pooled.upTo) });
   const drawn = timed.map((one) => ({ one, curves: curvesOf(words, one, here, everywhere) }));
   const rest = drawn.filter(({ curves }) => curves.length === 0).map(({ one }) => one);
-  const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable => ({
-    id,
-    caption,
-    columns: [
-      { head: words.say('herd.times.kind') },
-      { head: here },
-      { head: words.say('herd.times.when') },
-      ...(everywhere === undefined ? [] : [{ head: everywhere }]),
-    ],
-    rows: rows.map((one) => ({ cells: cellsOf(words, one, everywhere !== undefined) })),
-  });
+  const table = (id: string, caption: string, rows: readonly TimedCases[]): DataTable =>
+    dataTable(
+      id,
+      caption,
+      [
+        words.say('herd.times.kind'),
+        here,
+        words.say('herd.times.when'),
+        ...(everywhere === undefined ? [] : [everywhere]),
+      ],
+      rows.map((one) => cellsOf(words, one, everywhere !== undefined)),
+    );
+  const restCaption = rest.length < timed.length ? 'herd.times.caption-rest' : 'herd.times.caption';
   return {
     id: 'case-times',
     heading: words.say('herd.times.heading'),
@@ -78,34 +88,24 @@ export function caseTimes(
       const chart = healingChart({ id: drawingId('', id), what: one.what, title: one.title, curves }, words);
       return [chartInBook(words, id, chart, table(`${id}-table`, one.title, [one]))];
     }),
-    ...(rest.length > 0
-      ? {
-          table: table(
-            'case-times-table',
-            words.say(rest.length < timed.length ? 'herd.times.caption-rest' : 'herd.times.caption'),
-            rest,
-          ),
-        }
-      : {}),
+    ...(rest.length > 0 ? { table: table('case-times-table', words.say(restCaption), rest) } : {}),
   };
 }
 
 function timedCases(words: Words, farm: CaseFigures, business: CaseFigures | undefined): TimedCases[] {
-  const healed = farm.healed.map((kind): TimedCases => {
-    const all = business?.healed.find(({ code }) => code === kind.code);
-    const lesion = lesionInWords(words, kind.code);
+  const healed = farm.healed.map((here): TimedCases => {
+    const all = business?.healed.find(({ code }) => code === here.code);
+    const text = lesionInWords(words, here.code);
+    const note =
+      here.lasting > 0 ? words.say('herd.times.healed.lasting', { count: here.lasting }) : undefined;
+    const title = words.say('chart.healing.title', { lesion: text });
     return {
-      name: kind.code,
+      name: here.code,
       what: 'healed',
-      title: words.say('chart.healing.title', { lesion }),
-      head: {
-        text: lesion,
-        ...(kind.lasting > 0
-          ? { note: words.say('herd.times.healed.lasting', { count: kind.lasting }) }
-          : {}),
-      },
-      here: kind,
-      ...(all ? { all } : {}),
+      title,
+      head: { text, ...given({ note }) },
+      here,
+      ...given({ all }),
     };
   });
   const walked = (what: WalkMark, of: 'notLame' | 'sound'): TimedCases => ({
@@ -117,7 +117,7 @@ function timedCases(words: Words, farm: CaseFigures, business: CaseFigures | und
       note: words.say(`herd.times.${what}-note`, { days: fixedDays('off-block-counts') }),
     },
     here: farm[of],
-    ...(business ? { all: business[of] } : {}),
+    ...given({ all: business?.[of] }),
   });
   return [...healed, walked('not-lame', 'notLame'), walked('sound', 'sound')];
 }
@@ -130,32 +130,18 @@ function curvesOf(
 ) {
   const curve = (name: string | undefined, times: TimeToEvent | undefined) =>
     name !== undefined && times?.curve && isDrawn(times.curve)
-      ? [
-          {
-            name,
-            basis: timesSentence(words, times, what),
-            curve: times.curve,
-          },
-        ]
+      ? [{ name, basis: timesSentence(words, times, what), curve: times.curve }]
       : [];
   return [...curve(hereName, here), ...curve(everywhere, all)];
 }
 
-function cellsOf(words: Words, { what, head, here, all }: TimedCases, hasBusiness: boolean): Cell[] {
+function cellsOf(words: Words, one: TimedCases, hasBusiness: boolean): (string | Cell)[] {
+  const { what, head, here, all } = one;
+  const ofAll = all && all.count > 0 ? [timesSentence(words, all, what), ...whenLines(words, all)] : [];
   return [
     head,
-    { text: here.count === 0 ? '–' : timesSentence(words, here, what) },
+    here.count === 0 ? '–' : timesSentence(words, here, what),
     linesCell(whenLines(words, here)),
-    ...(hasBusiness
-      ? [
-          all && all.count > 0
-            ? linesCell([timesSentence(words, all, what), ...whenLines(words, all)])
-            : { text: '–' },
-        ]
-      : []),
+    ...(hasBusiness ? [linesCell(ofAll)] : []),
   ];
-}
-
-function linesCell([first = '–', ...lines]: readonly string[]): Cell {
-  return { text: first, ...(lines.length > 0 ? { lines } : {}) };
 }

@@ -1,7 +1,8 @@
 import { blockTimeline } from '../healing/block-timeline.js';
-import { wrapTimeline } from '../healing/fixture-span.js';
+import { type FixtureSpan, wrapTimeline } from '../healing/fixture-span.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
+import { given } from '../record/given.js';
 import { fixedDays } from '../reference/intervals.js';
 import type { CaseWork } from '../schedule/case-work.js';
 import { calvingForbidsTravel } from '../schedule/calving.js';
@@ -37,11 +38,11 @@ export function composeCautions(words: Words, farm: Farm, one: PlacedCase, today
 /** Why she does not travel: lame, on a block or relieved of pain; near calving; under withdrawal to slaughter. */
 function travelCautions({ standing, record: { animal }, withheld }: CaseWork, today: CalendarDay): string[] {
   const { gait, closed } = standing;
-  const given = [
+  const relief = [
     ...usesOf(animal, today).flatMap(({ use, last }) => (mayBePainRelief(use) ? [last] : [])),
     ...animal.visits.flatMap((visit) => (visit['pain-relief'] === 'given' ? [visit.date] : [])),
   ];
-  const isRelieved = given.some(
+  const isRelieved = relief.some(
     (day) => day <= today && daysBetween(day, today) < fixedDays('pain-relief-acts'),
   );
   const isLame = !closed && gait.last?.lame === true;
@@ -60,29 +61,29 @@ export function leftBanner(
   today: CalendarDay,
 ): ActionBox | undefined {
   if (!left) return undefined;
-  const values = {
-    result: sentenceCase(words.say(`vocabulary.result.${left.result}`)),
-    day: dayInWords(words, left.on),
-    ...(left.told === undefined ? {} : { told: dayInWords(words, left.told) }),
-  };
-  const key = left.grade === 'serious' && left.result === 'culled' ? 'culled' : left.grade;
-  const fitted = (what: 'block' | 'wrap', spans: ReturnType<typeof wrapTimeline>) =>
+  const { on, told, grade, result } = left;
+  const fitted = (what: 'block' | 'wrap', spans: readonly FixtureSpan[]) =>
     spans
       .filter(({ end }) => !end)
       .map(({ foot, claw }) => ({
         text: words.say(`book.left.${what}`, { place: placeInWords(words, foot, claw) }),
       }));
+  const text = words.say(`book.left.${grade === 'serious' && result === 'culled' ? 'culled' : grade}`, {
+    result: sentenceCase(words.say(`vocabulary.result.${result}`)),
+    day: dayInWords(words, on),
+    ...given({ told: told && dayInWords(words, told) }),
+  });
   return {
     heading: words.say('book.left.heading'),
     items: [
-      { text: words.say(`book.left.${key}`, values) },
+      { text },
       ...sides.flatMap((side) => {
-        const { text, note, isHeld } = withheldInWords(words, left[side], side, today);
+        const held = withheldInWords(words, left[side], side, today);
         const lead = words.say(`jobs.withheld.${side}`);
-        return isHeld ? [{ lead, text: note === undefined ? text : `${text}. ${note}` }] : [];
+        return held.isHeld ? [{ lead, text: [held.text, ...(held.note ? [held.note] : [])].join('. ') }] : [];
       }),
-      ...fitted('block', blockTimeline(animal, left.on).spans),
-      ...fitted('wrap', wrapTimeline(animal, left.on)),
+      ...fitted('block', blockTimeline(animal, on).spans),
+      ...fitted('wrap', wrapTimeline(animal, on)),
     ],
   };
 }

@@ -23,14 +23,11 @@ import { isOpen } from '../schedule/next-lift.js';
 /** Cases in the order of the book, worst first and closed after open, each with its place. */
 export function placeCases(cases: readonly CaseWork[]): PlacedCase[] {
   const ordered = cases.map((one) => {
-    const urgent = one.notices
-      .filter((notice) => notice.standing)
-      .map((notice) => urgencies.indexOf(notice.urgency));
-    return {
-      ...one,
-      slug: one.record.slug,
-      ...(urgent.length > 0 ? { urgency: smallest(urgent) } : {}),
-    };
+    const urgent = one.notices.flatMap(({ standing, urgency }) =>
+      standing ? [urgencies.indexOf(urgency)] : [],
+    );
+    const urgency = urgent.length > 0 ? smallest(urgent) : undefined;
+    return { ...one, slug: one.record.slug, ...given({ urgency }) };
   });
   return worstFirst(ordered).map((one, at) => ({
     ...one,
@@ -69,12 +66,9 @@ export function composeBook(
   options: BookOptions = {},
 ): BookPage {
   const pooled = options.pooled ?? pooledOn(practice, today);
-  const worked = workOutFarm(farm, {
-    business: practice.business,
-    today,
-    priors: pooled.priors,
-    ...(options.isPictureThere ? { isPictureThere: options.isPictureThere } : {}),
-  });
+  const { isPictureThere, pictures, alone } = options;
+  const known = { business: practice.business, today, priors: pooled.priors, ...given({ isPictureThere }) };
+  const worked = workOutFarm(farm, known);
   const language = farm.farm.language ?? practice.business.language ?? 'en-GB';
   const words = wordsOf(language);
   const inBook = options.openOnly ? worked.filter(staysInShortBook) : worked;
@@ -82,20 +76,15 @@ export function composeBook(
   const cases = placeCases(inBook);
   const closed = cases.filter(({ standing }) => standing.closed);
   const seals = options.seals ?? unsealed(farm);
-  const sheet = (one: PlacedCase) =>
-    composeCowSheet(words, practice, farm, one, today, {
-      seals: seals.animals.get(one.record.slug),
-      ...given({ pictures: options.pictures, alone: options.alone }),
-    });
-  const day = dayInWords(words, today);
+  const name = { farm: told(farm.farm.farm), day: dayInWords(words, today) };
   const paper = farm.farm.paper ?? 'A4';
   const one = fitPageOne(words, composePageOne(words, practice, farm, cases, today, leftOut), roomOn(paper));
   return {
     slug: farm.slug,
     language,
     paper,
-    title: words.say('book.title', { farm: told(farm.farm.farm), day }),
-    running: withHead(words, words.say('book.running', { farm: told(farm.farm.farm), day }), options.seals),
+    title: words.say('book.title', name),
+    running: withHead(words, words.say('book.running', name), options.seals),
     pageWord: words.say('book.page'),
     skip: words.say('book.skip'),
     back: words.say('book.back'),
@@ -103,9 +92,14 @@ export function composeBook(
     farm: composeFarmBack(words, practice, farm, closed, today, {
       pooled,
       cowsOverleaf: one.cows.overleaf.length,
-      pictures: options.pictures,
+      pictures,
     }),
-    cows: cases.map(sheet),
+    cows: cases.map((each) =>
+      composeCowSheet(words, practice, farm, each, today, {
+        seals: seals.animals.get(each.record.slug),
+        ...given({ pictures, alone }),
+      }),
+    ),
   };
 }
 

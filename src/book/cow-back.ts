@@ -1,7 +1,6 @@
 import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import { given } from '../record/given.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { gaitScaleOn } from '../record/gait-scale-on.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
@@ -15,14 +14,14 @@ import { noticeInWords } from '../words/compose-due.js';
 import { basisSentence, nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
 import { dayInShort, dayInWords, sentenceCase } from '../words/day-and-place.js';
 import { animalRecord } from './animal-record.js';
-import type { MoneyCard, PlacedCase } from './animal-page-data.js';
+import type { PlacedCase } from './animal-page-data.js';
 import { smallest } from '../statistics/estimate.js';
-import { headingMm, highest, type Room, type Setting, heightOf } from './fit.js';
+import { headingMm, heightOf, highest, type Room, type Setting, sumOf } from './fit.js';
 import { standingNotices } from './withheld-list.js';
 import { missingLines } from './missing-lines.js';
 import { composeMoneyCard } from './money-card.js';
-import type { Fact, FactList, TextList } from './page-parts.js';
-import { lateSeal, loggedAs, type Telling, visitFacts } from './visit-log.js';
+import { type Fact, listOf } from './page-parts.js';
+import { lateSeal, loggedAs, logSetting, type Telling, visitFacts } from './visit-log.js';
 import { phraseOf } from './work-in-words.js';
 
 /** A visit in one row. */
@@ -38,30 +37,9 @@ export interface BackRow {
 }
 
 /** The back of a cow's sheet. */
-export interface CowBack {
-  readonly heading: string;
-  /** What is the same at every visit, once. */
-  readonly lead: string;
-  /** Which widths its columns have. */
-  readonly kind: keyof typeof columnShares;
-  readonly columns: readonly { readonly head: string; readonly widthMm: number; readonly number: boolean }[];
-  readonly rows: readonly BackRow[];
-  /** How many older visits are shortened, and how many stand in the annex alone. */
-  readonly shortened?: string;
-  /** Why she is the vet's, each sign with what raised it and how the asking stands. */
-  readonly vet?: TextList;
-  /** What her next readings should show, and which one would narrow a date most. */
-  readonly next?: TextList;
-  readonly basis?: TextList;
-  readonly record: FactList;
-  readonly missing?: TextList;
-  readonly costs: string;
-  readonly money?: MoneyCard;
-  /** To write on, as many as find room. */
-  readonly lines: { readonly heading: string; readonly count: number };
-}
+export type CowBack = ReturnType<typeof composeCowBack>;
 
-const setting: Setting = { pt: 8, lineHeight: 1.25 };
+const rowType: Setting = { pt: 8, lineHeight: 1.25 };
 const small: Setting = { pt: 7.5, lineHeight: 1.3 };
 /** Above and below a row with its rule, and beside each cell, mm. */
 const paddingMm = 1.5;
@@ -96,82 +74,71 @@ export function composeCowBack(
   one: PlacedCase,
   today: CalendarDay,
   { seals, room, more, place }: BackSetting,
-): CowBack {
+) {
   const { animal } = one.record;
+  const say = (key: string, values = {}) => words.say(`cow.back.${key}`, values);
   const same = sameAtEach(animal.visits);
   const isOneGap =
     Object.keys(animal.lesions).length === 1 && one.growth.lesions.length === 1 && !animal.marks;
-  const kind = isOneGap ? 'gap' : 'several';
+  const kind: Kind = isOneGap ? 'gap' : 'several';
   const columns = columnsOf(words, kind, room.widthMm);
-  const log = {
-    gaitScaleOn: (day: string) => gaitScaleOn(farm.farm, day),
-    conditionScale: farm.farm['condition-scale'],
-    currency: practice.business.prices?.currency,
-    seals: seals?.visits,
-  };
+  const setting = logSetting(practice, farm, seals);
+  const leave = new Set([...Object.keys(same), ...(isOneGap ? ['top', 'wall', 'width'] : [])]);
   const rows = animal.visits.map((visit, at) =>
-    rowOf({ words, animal, visit, at, setting: log, leave: saidElsewhere(same, isOneGap) }, same, isOneGap),
+    rowOf({ words, animal, visit, at, setting, leave }, same, isOneGap),
   );
-  const allMissing = missingLines(words, one);
-  const missing =
-    allMissing.length <= mostMissing
-      ? allMissing
-      : [
-          ...allMissing.slice(0, mostMissing - 1),
-          words.say('cow.back.more-missing', { count: allMissing.length - mostMissing + 1 }),
-        ];
+  const andMore = (key: string, count: number) => (count > 0 ? [say(`more-${key}`, { count })] : []);
+  const missed = missingLines(words, one);
+  const said = missed.length <= mostMissing ? mostMissing : mostMissing - 1;
+  const missing = [...missed.slice(0, said), ...andMore('missing', missed.length - said)];
   const money = composeMoneyCard(words, practice, farm, one, today);
   const basis = basisOf(words, one);
   const next = atNextLift(words, farm.farm, one, today);
-  const notices = standingNotices(one);
-  const untold = notices.length - mostNotices;
-  const vet = [
-    ...notices.slice(0, mostNotices).map((notice) => noticeInWords(words, animal, notice)),
-    ...(untold > 0 ? [words.say('cow.back.more-notices', { count: untold })] : []),
-  ];
+  const notices = standingNotices(one).map((notice) => noticeInWords(words, animal, notice));
+  const vet = [...notices.slice(0, mostNotices), ...andMore('notices', notices.length - mostNotices)];
   const record = animalRecord(words, animal, seals);
   const numberLabel = words.say(saidAt(words, 'log', 'animal.animal') ?? '');
   const half = room.widthMm / 2 - 4;
   const list = (items: readonly string[]): number =>
-    items.length === 0
-      ? 0
-      : headingMm + 3 + items.reduce((sum, text) => sum + 0.4 + heightOf(text, half, small), 0);
+    items.length === 0 ? 0 : headingMm + 3 + sumOf(items.map((text) => 0.4 + heightOf(text, half, small)));
+  const recordText = record.facts.map(({ label, value }) => `${label} ${value} · `).join('');
   const sections = [
-    list(more),
-    list(vet),
-    list(next),
-    list(basis),
-    list([record.facts.map(({ label, value }) => `${label} ${value} · `).join('')]),
-    list(missing),
-    money ? list([...money.notes]) + money.table.rows.length * 5 + 10 : 0,
+    ...[more, vet, next, basis, [recordText], missing].map(list),
+    money ? list(money.notes) + money.table.rows.length * 5 + 10 : 0,
   ];
   const freeMm = room.heightMm - aroundMm - inTwoColumns(sections);
   const { usedMm, leftOut } = place(freeMm - leastRowsMm);
   const { shown, shortened, dropped, leftMm } = fitted(rows.reverse(), columns, freeMm - usedMm);
   const counted = words.dots([
-    shortened > 0 && words.say('cow.back.shortened', { count: shortened }),
-    dropped > 0 && words.say('cow.back.dropped', { count: dropped }),
+    shortened > 0 && say('shortened', { count: shortened }),
+    dropped > 0 && say('dropped', { count: dropped }),
     leftOut,
   ]);
   return {
-    heading: words.say('cow.back.heading'),
-    lead: words.dots([words.say('cow.back.lead'), scaleOf(words, one), ...sameInWords(words, same)]),
+    heading: say('heading'),
+    /** What is the same at every visit, once. */
+    lead: words.dots([say('lead'), scaleOf(words, one), ...sameInWords(words, same)]),
+    /** Which widths its columns have. */
     kind,
     columns,
     rows: shown,
-    ...(counted === '' ? {} : { shortened: counted }),
-    ...(vet.length === 0 ? {} : { vet: { heading: words.say('cow.back.vet'), items: vet } }),
-    ...(next.length === 0 ? {} : { next: { heading: words.say('cow.back.next'), items: next } }),
-    ...(basis.length === 0 ? {} : { basis: { heading: words.say('cow.back.basis'), items: basis } }),
+    ...given({
+      /** How many older visits are shortened, and how many stand in the annex alone. */
+      shortened: counted === '' ? undefined : counted,
+      /** Why she is the vet's, each sign with what raised it and how the asking stands. */
+      vet: listOf(say('vet'), vet),
+      /** What her next readings should show, and which one would narrow a date most. */
+      next: listOf(say('next'), next),
+      basis: listOf(say('basis'), basis),
+      missing: listOf(words.say('book.animal.missing'), missing),
+      money,
+    }),
     // Her number stands at the head of both sides.
     record: { ...record, facts: record.facts.filter(({ label }) => label !== numberLabel) },
-    ...(missing.length === 0
-      ? {}
-      : { missing: { heading: words.say('book.animal.missing'), items: missing } }),
-    costs: words.say('cow.back.costs'),
-    ...given({ money }),
+    costs: say('costs'),
+    /** To write on, as many as find room. */
     lines: {
-      heading: words.say('cow.back.lines'),
+      heading: say('lines'),
       count: Math.min(mostLines, Math.max(0, Math.floor((leftMm - headingMm - 4) / lineMm))),
     },
   };
@@ -189,9 +156,11 @@ export const columnShares = {
 };
 const numbers = new Set(['walk', 'top', 'wall', 'width']);
 
-function columnsOf(words: Words, kind: CowBack['kind'], widthMm: number): CowBack['columns'] {
+type Kind = keyof typeof columnShares;
+
+function columnsOf(words: Words, kind: Kind, widthMm: number) {
   const shares = Object.entries(columnShares[kind]);
-  const whole = shares.reduce((sum, [, part]) => sum + part, 0);
+  const whole = sumOf(shares.map(([, part]) => part));
   return shares.map(([key, part]) => ({
     head: words.say(`cow.back.column.${key}`),
     widthMm: (part * widthMm) / whole,
@@ -199,13 +168,12 @@ function columnsOf(words: Words, kind: CowBack['kind'], widthMm: number): CowBac
   }));
 }
 
+type Columns = ReturnType<typeof columnsOf>;
+
 /** Height of sections one after the other in two columns as even as may be, none broken, mm. */
 function inTwoColumns(sections: readonly number[]): number {
-  const sum = (some: readonly number[]): number => some.reduce((all, one) => all + one, 0);
-  return smallest(
-    sections.map((_, at) => highest([sum(sections.slice(0, at)), sum(sections.slice(at))])),
-    sum(sections),
-  );
+  const ways = sections.map((_, at) => highest([sumOf(sections.slice(0, at)), sumOf(sections.slice(at))]));
+  return smallest(ways, sumOf(sections));
 }
 
 /** Of each key that has one value at every visit that lifted a foot: that value. */
@@ -236,16 +204,10 @@ function onlyOne<T>(values: readonly T[]): T | undefined {
 }
 
 function sameInWords(words: Words, same: Same): string[] {
-  const said = [
-    phraseOf(words, 'visits.found.tool', same.tool),
-    phraseOf(words, 'visits.found.top-found', same['top-found']),
-    phraseOf(words, 'visits.tools-disinfected', same['tools-disinfected']),
-  ].filter((one) => one !== undefined);
-  return said.length === 0 ? [] : [...said, words.say('cow.back.at-each')];
-}
-
-function saidElsewhere(same: Same, isOneGap: boolean): ReadonlySet<string> {
-  return new Set([...Object.keys(same), ...(isOneGap ? ['top', 'wall', 'width'] : [])]);
+  const said = Object.entries(same).map(([key, value]) =>
+    phraseOf(words, key === 'tools-disinfected' ? `visits.${key}` : `visits.found.${key}`, value),
+  );
+  return said.length === 0 ? [] : [...said.flatMap((one) => one ?? []), words.say('cow.back.at-each')];
 }
 
 /** What stands in the last column: who was asked for what, what came of it, and what is to be known next time. */
@@ -356,27 +318,27 @@ function walkOf(words: Words, { gait, 'on-block': isOn }: Visit): string {
 }
 
 /** Height of a row, mm: its highest cell; the last of a report takes all columns that are left. */
-function rowMm({ day, by, cells, report }: BackRow, columns: CowBack['columns']): number {
-  const rest = columns.slice(2).reduce((sum, { widthMm }) => sum + widthMm, 0);
+function rowMm({ day, by, cells, report }: BackRow, columns: Columns): number {
+  const rest = sumOf(columns.slice(2).map(({ widthMm }) => widthMm));
   const widths = columns.map(({ widthMm }, at) => (report && at === 2 ? rest : widthMm) - besideMm);
   return (
     paddingMm +
     highest([
-      heightOf(day, widths[0]!, { ...setting, weight: 'bold' }) + heightOf(by, widths[0]!, setting),
-      ...cells.map((text, at) => heightOf(text, widths[at + 1]!, setting)),
+      heightOf(day, widths[0]!, { ...rowType, weight: 'bold' }) + heightOf(by, widths[0]!, rowType),
+      ...cells.map((text, at) => heightOf(text, widths[at + 1]!, rowType)),
     ])
   );
 }
 
 /** The latest visits whole; where the room ends, older ones by their numbers alone; the oldest counted. */
-function fitted(all: readonly BackRow[], columns: CowBack['columns'], roomMm: number) {
+function fitted(all: readonly BackRow[], columns: Columns, roomMm: number) {
   const bare = (row: BackRow): BackRow => ({
     ...row,
     by: '',
     cells: row.cells.map((text, at) => (columns[at + 1]!.number ? text : at === 1 ? row.brief : '')),
   });
   const bareMm = all.map((row) => rowMm(bare(row), columns));
-  const olderMm = (at: number) => bareMm.slice(at + 1).reduce((sum, each) => sum + each, 0);
+  const olderMm = (at: number) => sumOf(bareMm.slice(at + 1));
   const shown: BackRow[] = [];
   let room = roomMm;
   let shortened = 0;
@@ -401,15 +363,14 @@ function atNextLift(words: Words, farm: Farm, one: PlacedCase, today: CalendarDa
   const { animal } = one.record;
   const reading = readingToTake(farm, one, today);
   const expected = [
-    ...one.growth.lesions
-      .filter(({ forecast }) => forecast.outcome === 'range')
-      .map((gap) => ({ lesion: gap.lesion, sentence: nextReadingSentence(words, gap, day) })),
-    ...one.closings
-      .filter(({ forecast }) => forecast.outcome === 'range')
-      .map((ulcer) => ({ lesion: ulcer.lesion, sentence: nextWidthSentence(words, ulcer, day) })),
-  ].filter(({ sentence }) => sentence !== '');
+    ...one.growth.lesions.map((gap) => ({ ...gap, sentence: () => nextReadingSentence(words, gap, day) })),
+    ...one.closings.map((ulcer) => ({ ...ulcer, sentence: () => nextWidthSentence(words, ulcer, day) })),
+  ].flatMap(({ lesion, forecast, sentence }) => {
+    const said = forecast.outcome === 'range' ? sentence() : '';
+    return said === '' ? [] : [{ lesion, said }];
+  });
   return [
-    ...expected.map(({ lesion, sentence }) =>
+    ...expected.map(({ lesion, said: sentence }) =>
       expected.length === 1
         ? sentence
         : words.say('book.animal.of-lesion', { name: nameOf(words, animal, lesion), sentence }),
@@ -420,13 +381,12 @@ function atNextLift(words: Words, farm: Farm, one: PlacedCase, today: CalendarDa
 
 function basisOf(words: Words, one: PlacedCase): string[] {
   if (one.standing.closed) return [];
+  const gaps = one.growth.lesions.filter(
+    ({ readings, forecast }) =>
+      readings.length > 0 && !(forecast.outcome === 'none' && forecast.why === 'healed'),
+  );
   return [
-    ...one.growth.lesions
-      .filter(
-        ({ readings, forecast }) =>
-          readings.length > 0 && !(forecast.outcome === 'none' && forecast.why === 'healed'),
-      )
-      .map((gap) => basisSentence(words, one.growth, gap)),
+    ...gaps.map((gap) => basisSentence(words, one.growth, gap)),
     ...one.closings.map((closing) => closingBasis(words, closing)),
   ].filter((sentence) => sentence !== '');
 }

@@ -10,7 +10,7 @@ import { given } from '../record/given.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { type DueItem, isJob } from '../schedule/due/due-item.js';
 import { isOpen, nextLift, plannedVisit } from '../schedule/next-lift.js';
-import { isWithheld } from '../schedule/withheld.js';
+import { isWithheld, type Side } from '../schedule/withheld.js';
 import { gaitInShort, closingSentence } from '../words/compose-closing.js';
 import { dueInWords, stopInWords, whenDue } from '../words/compose-due.js';
 import { outSentence } from '../words/compose-regrowth.js';
@@ -29,7 +29,7 @@ import { animalFigures } from './animal-figures.js';
 import { identityLine } from './animal-record.js';
 import type { PlacedCase } from './animal-page-data.js';
 import { composeCautions, leftBanner } from './cautions.js';
-import { type CowBack, composeCowBack } from './cow-back.js';
+import { composeCowBack } from './cow-back.js';
 import { roomOn } from './fit.js';
 import {
   fitFront,
@@ -42,31 +42,13 @@ import {
   type SheetJob,
   type SheetPictures,
 } from './fit-sheet.js';
-import { renderNarrative } from './narrative.js';
-import type { BookFigure, TextList } from './page-parts.js';
+import { storyOf } from './narrative.js';
+import { type BookFigure, listOf, type TextList } from './page-parts.js';
 import { composePictures } from './picture-section.js';
 import { vetLine, withheldCells } from './withheld-list.js';
 
 /** One cow on one sheet: what stands on its front, and its back. */
-export interface CowSheet extends Front {
-  readonly id: string;
-  readonly number: string;
-  /** Four feet with hers marked: an SVG of our own. */
-  readonly feet: string;
-  readonly standing: string;
-  /** At the head of both sides. */
-  readonly running: string;
-  /** Over the foot maps. */
-  readonly where: string;
-  /** What found no room on the front, and what a screen alone shows since it found none on paper. */
-  readonly overleaf: Overleaf;
-  readonly onScreen: Overleaf;
-  /** Jobs beyond those that a front lists. */
-  readonly moreJobs?: TextList;
-  readonly back: CowBack;
-  /** What a screen unfolds. */
-  readonly fold: string;
-}
+export type CowSheet = ReturnType<typeof composeCowSheet>;
 
 /** What a sheet holds beside her record. */
 export interface OnCowSheet {
@@ -88,7 +70,7 @@ export function composeCowSheet(
   one: PlacedCase,
   today: CalendarDay,
   { pictures, seals, alone = false }: OnCowSheet = {},
-): CowSheet {
+) {
   const { farm } = farmRecord;
   const { animal, narrative } = one.record;
   const standing = caseChip(words, one.standing);
@@ -96,7 +78,6 @@ export function composeCowSheet(
   const left = leftBanner(words, one, today);
   const open = one.standing.lesions.filter(isOpenStanding);
   const { columns, moreJobs } = jobColumns(words, one, today);
-  const cautions = composeCautions(words, farm, one, today);
   const front = {
     what: whatSheHas(words, one),
     identity: identityLine(words, animal),
@@ -105,27 +86,27 @@ export function composeCowSheet(
       ...(left ? [left] : []),
     ],
     verdict: verdictOf(words, one, today),
-    ...(isWithheld(one.withheld) && !one.left ? { withheld: withheldLine(words, one, today) } : {}),
     columns,
-    ...given({ pictures: sheetPictures(words, one, today, pictures) }),
-    ...(narrative.trim() === ''
-      ? {}
-      : { story: { heading: words.say('cow.story'), html: renderNarrative(narrative, 4) } }),
-    ...(cautions.length > 0 ? { cautions: { heading: words.say('cow.cautions'), items: cautions } } : {}),
-    ...given({ ring: ringIf(words, practice, farmRecord, one, today, alone) }),
+    ...given({
+      withheld: isWithheld(one.withheld) && !one.left ? withheldLine(words, one, today) : undefined,
+      pictures: sheetPictures(words, one, today, pictures),
+      story: storyOf(words.say('cow.story'), narrative),
+      cautions: listOf(words.say('cow.cautions'), composeCautions(words, farm, one, today)),
+      ring: ringIf(words, practice, farmRecord, one, today, alone),
+    }),
   };
   const room = roomOn(farm.paper ?? 'A4');
   const legend = new Set(alone ? [] : drawingLegend(words));
   const drawn = new Map<number, readonly BookFigure[]>();
   const figuresOf = (tallestPx: number): readonly BookFigure[] => {
-    const known =
+    const figures =
       drawn.get(tallestPx) ??
       animalFigures(words, farm, one, today, tallestPx).map((figure) => ({
         ...figure,
         notes: figure.notes.filter((note) => !legend.has(note)),
       }));
-    drawn.set(tallestPx, known);
-    return known;
+    drawn.set(tallestPx, figures);
+    return figures;
   };
   const fitted = fitFront(front, figuresOf, room);
   let [overleaf, onScreen] = [nothing, nothing];
@@ -138,23 +119,30 @@ export function composeCowSheet(
       return { usedMm: overleafMm(overleaf, room), leftOut: leftOutInWords(words, onScreen) };
     },
   });
+  const number = animal.animal;
   return {
     id: one.id,
-    number: animal.animal,
+    number,
+    /** Four feet with hers marked: an SVG of our own. */
     feet: feetIcon(
       open.flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
       words.say('cow.feet'),
     ),
     standing,
+    /** At the head of both sides. */
     running: words.say('cow.running', {
-      running: words.say('book.animal.running', { number: animal.animal, standing }),
+      running: words.say('book.animal.running', { number, standing }),
       sheet: one.place + 1,
     }),
+    /** Over the foot maps. */
     where: words.say('cow.where'),
+    /** What a screen unfolds. */
     fold: words.say('book.animal.fold'),
     ...fitted,
+    /** What found no room on the front, and what a screen alone shows since it found none on paper. */
     overleaf,
     onScreen,
+    /** Jobs beyond those that a front lists. */
     ...given({ moreJobs }),
     back,
   };
@@ -187,31 +175,31 @@ function whatSheHas(words: Words, { record, standing }: PlacedCase): string {
 }
 
 /** The numbers first, then when it should be out or how it stands; last how she walks. */
-function verdictOf(words: Words, one: PlacedCase, today: CalendarDay): CowSheet['verdict'] {
+function verdictOf(words: Words, one: PlacedCase, today: CalendarDay): Front['verdict'] {
   const { standing, growth, closings, record } = one;
   const open = standing.lesions.filter(isOpenStanding);
   const about = open.length > 0 ? open : standing.lesions.slice(0, 1);
   const walk = standing.gait.last ? sentenceCase(`${gaitInShort(words, standing.gait)}.`) : '';
-  const lines = about.map((lesion) => {
+  if (about.length === 0) return [{ lead: '', text: walk }];
+  return about.map((lesion, at) => {
     const line = growth.lesions.find((each) => each.lesion === lesion.lesion);
     const closing = closings.find((each) => each.lesion === lesion.lesion);
-    const dates = standing.closed
-      ? ''
-      : paragraph(line && outSentence(words, line, today), closing && closingSentence(words, closing, today));
+    const dates = [
+      line && outSentence(words, line, today),
+      closing && closingSentence(words, closing, today),
+    ];
     const numbers = line && downInWords(words, lesion, line);
     const name = about.length > 1 ? words.say('cow.named', { name: lesion.lesion }) : '';
+    const isSaid = numbers && lesion.standing === 'growing-down';
     return {
       lead: paragraph(name, numbers),
       text: paragraph(
-        numbers && lesion.standing === 'growing-down' ? '' : lesionSentence(words, record.animal, lesion),
-        dates,
+        isSaid ? '' : lesionSentence(words, record.animal, lesion),
+        ...(standing.closed ? [] : dates),
+        at === about.length - 1 ? walk : '',
       ),
     };
   });
-  const last = lines.at(-1);
-  return last === undefined
-    ? [{ lead: '', text: walk }]
-    : [...lines.slice(0, -1), { ...last, text: paragraph(last.text, walk) }];
 }
 
 /** How much of the wall stands between the coronet and the gap; undefined where no length is known. */
@@ -228,14 +216,16 @@ function downInWords(words: Words, { standing }: LesionStanding, line: LesionGro
   });
 }
 
-function withheldLine(words: Words, one: PlacedCase, today: CalendarDay): NonNullable<CowSheet['withheld']> {
-  const { milk, meat } = withheldCells(words, one, today);
-  const text = (side: typeof milk): string => paragraph(side.note ? `${side.text}.` : side.text, side.note);
-  return {
-    heading: words.say('cow.withheld'),
-    milk: words.say('cow.withheld-side', { side: words.say('jobs.withheld.milk'), text: text(milk) }),
-    meat: words.say('cow.withheld-side', { side: words.say('jobs.withheld.meat'), text: text(meat) }),
+function withheldLine(words: Words, one: PlacedCase, today: CalendarDay): NonNullable<Front['withheld']> {
+  const cells = withheldCells(words, one, today);
+  const line = (side: Side): string => {
+    const { text, note } = cells[side];
+    return words.say('cow.withheld-side', {
+      side: words.say(`jobs.withheld.${side}`),
+      text: paragraph(note ? `${text}.` : text, note),
+    });
   };
+  return { heading: words.say('cow.withheld'), milk: line('milk'), meat: line('meat') };
 }
 
 /** So many jobs of one person stand on a front. */
@@ -246,43 +236,34 @@ function jobColumns(
   words: Words,
   one: PlacedCase,
   today: CalendarDay,
-): { readonly columns: readonly JobColumn[]; readonly moreJobs?: TextList } {
+): { readonly columns: readonly JobColumn[]; readonly moreJobs: TextList | undefined } {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
-  const columns = (['farm', 'trimmer', 'vet'] as const).map((who) => {
+  const overleaf: string[] = [];
+  const columns = (['farm', 'trimmer', 'vet'] as const).map((who): JobColumn => {
     const items = due
       .filter((item) => item.who === who)
       .toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : 0));
-    const all = [
-      ...(who === 'vet' && vet
-        ? [
-            {
-              lead: sentenceCase(vet.when),
-              late: vet.urgency !== 'notice',
-              text: `${vet.why}. ${sentenceCase(vet.asked)}`,
-            },
-          ]
-        : []),
-      ...jobsOf(words, one, items, today),
-    ];
+    const all = jobsOf(words, one, items, today);
+    if (who === 'vet' && vet)
+      all.unshift({
+        lead: sentenceCase(vet.when),
+        late: vet.urgency !== 'notice',
+        text: `${vet.why}. ${sentenceCase(vet.asked)}`,
+      });
     const heading = words.say(`cow.who.${who}`);
     const rest = all.slice(jobsOnFront);
-    const front: JobColumn = {
+    overleaf.push(
+      ...rest.map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
+    );
+    return {
       heading,
       nothing: words.say(`cow.nothing.${who}`),
       jobs: all.slice(0, jobsOnFront),
       ...(rest.length > 0 ? { more: words.say('cow.more-jobs', { count: rest.length }) } : {}),
     };
-    return {
-      front,
-      overleaf: rest.map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
-    };
   });
-  const items = columns.flatMap(({ overleaf }) => overleaf);
-  return {
-    columns: columns.map(({ front }) => front),
-    ...(items.length > 0 ? { moreJobs: { heading: words.say('cow.more-jobs-heading'), items } } : {}),
-  };
+  return { columns, moreJobs: listOf(words.say('cow.more-jobs-heading'), overleaf) };
 }
 
 /** One line a job: one that is asked for several days stands at the first, with the others. */
@@ -354,9 +335,8 @@ function sheetPictures(
     pictures,
     turned: turnedOn(one),
   });
-  if (!section) return undefined;
-  const [first, ...others] = section.strips.toSorted((a, b) => b.large.length - a.large.length);
-  if (!first) return undefined;
+  const [first, ...others] = section?.strips.toSorted((a, b) => b.large.length - a.large.length) ?? [];
+  if (!section || !first) return undefined;
   const beside = first.large.flatMap((day) =>
     day.shots.length > 1 ? [{ ...day, shots: day.shots.slice(0, -1) }] : [],
   );

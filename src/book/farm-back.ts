@@ -5,7 +5,7 @@ import { standingWords } from '../reference/standing-words.js';
 import type { Words } from '../reference/words.js';
 import { caseChip } from '../words/compose-standing.js';
 import { dayInWords, paragraph } from '../words/day-and-place.js';
-import type { ActionBox, PlacedCase } from './animal-page-data.js';
+import type { PlacedCase } from './animal-page-data.js';
 import type { BookPictures } from '../picture/fit-pictures.js';
 import { whatWasDone } from './picture-strips.js';
 import { composeFarmFigures } from './farm-figures.js';
@@ -13,36 +13,10 @@ import { gaitRoundsSection } from './farm-page.js';
 import { drawingLegend } from '../figure/wall-strip-words.js';
 import { blockEarlyBox, callVetBox } from './farm-watch.js';
 import { cowRowMm } from './page-one.js';
-import { figureMm, heightOf, roomOn } from './fit.js';
-import type { BookFigure, TextList } from './page-parts.js';
+import { figureMm, heightOf, roomOn, sumOf } from './fit.js';
 
 /** The back of a farm's first side: what holds for every cow, which cases are over, and the farm's figures as far as they fit. */
-export interface FarmBack {
-  readonly heading: string;
-  /** Over the open cows that page one has no room for. */
-  readonly moreCows: string;
-  /** What holds for every cow stands on one side with them. */
-  readonly besideCows: boolean;
-  /** An empty side makes the number of sides even: each cow begins on a front. */
-  readonly blankSide: boolean;
-  readonly boxes: readonly ActionBox[];
-  readonly always: TextList;
-  /** What the marks of all drawings mean. */
-  readonly legend: TextList;
-  /** What a phone unfolds. */
-  readonly fold: string;
-  /** Closed cases in the book: each leads to its sheet. */
-  readonly closed?: {
-    readonly heading: string;
-    readonly rows: readonly { readonly href: string; readonly number: string; readonly text: string }[];
-    /** How many more there are, each on her sheet. */
-    readonly more?: string;
-  };
-  readonly figuresHeading: string;
-  readonly figures: readonly BookFigure[];
-  /** Where there are none, or where the others stand; what was done with the pictures of the book. */
-  readonly note: string;
-}
+export type FarmBack = ReturnType<typeof composeFarmBack>;
 
 /** What the back takes from the rest of the book. */
 interface BackOfBook {
@@ -69,7 +43,7 @@ export function composeFarmBack(
   closed: readonly PlacedCase[],
   today: CalendarDay,
   { pooled, cowsOverleaf, pictures }: BackOfBook,
-): FarmBack {
+) {
   const { farm } = record;
   const boxes = [callVetBox(words, farm), blockEarlyBox(words, practice)];
   const baths = farm.footbath?.length ? standingWords.footbath : [];
@@ -96,16 +70,12 @@ export function composeFarmBack(
   const room = roomOn(farm.paper ?? 'A4');
   const third = room.widthMm / 3 - 4;
   const text = (items: readonly string[]): number =>
-    items.reduce((sum, item) => sum + 0.8 + heightOf(item, third, box), 6);
+    6 + sumOf(items.map((item) => 0.8 + heightOf(item, third, box)));
+  const boxesMm = boxes.map(({ items }) => text(items.map(({ lead = '', text: said }) => `${lead} ${said}`)));
   const moreMm = cowsOverleaf === 0 ? 0 : 20 + cowsOverleaf * cowRowMm;
   const holdsMm =
     20 +
-    (boxes.reduce(
-      (sum, { items }) => sum + text(items.map(({ lead, text: said }) => `${lead ?? ''} ${said}`)),
-      text(always.items),
-    ) /
-      3 +
-      8) +
+    (sumOf([text(always.items), ...boxesMm]) / 3 + 8) +
     (12 + heightOf(legend.items.join(' '), room.widthMm / 2 - 4, note) / 2) +
     (rows.length > 0 ? 10 + Math.ceil(rows.length / 3) * 5 : 0);
   const besideCows = moreMm + holdsMm <= room.heightMm;
@@ -116,28 +86,34 @@ export function composeFarmBack(
     left -= height;
     return true;
   });
+  const unlisted = closed.length - rows.length;
   return {
     heading: words.say('one.back.heading'),
+    /** Over the open cows that page one has no room for. */
     moreCows: words.say('one.cows.overleaf'),
+    /** What holds for every cow stands on one side with them. */
     besideCows,
+    /** An empty side makes the number of sides even: each cow begins on a front. */
     blankSide: !besideCows && Math.ceil(moreMm / room.heightMm) % 2 === 1,
     boxes,
     always,
+    /** What the marks of all drawings mean. */
     legend,
+    /** What a phone unfolds. */
     fold: words.say('one.back.fold'),
+    /** Closed cases in the book, each leading to its sheet, and how many more there are. */
     ...(rows.length > 0
       ? {
           closed: {
             heading: words.say('book.closed'),
             rows,
-            ...(closed.length > mostClosed
-              ? { more: words.say('one.more', { count: closed.length - mostClosed }) }
-              : {}),
+            ...(unlisted > 0 ? { more: words.say('one.more', { count: unlisted }) } : {}),
           },
         }
       : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,
+    /** Where there are none, or where the others stand; what was done with the pictures of the book. */
     note: paragraph(
       words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
       ...(pictures ? whatWasDone(words, pictures) : []),

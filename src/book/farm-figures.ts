@@ -1,5 +1,5 @@
 import type { Pooled } from '../herd/pooled-on.js';
-import { type CaseFigures, farmFigures, type FarmFigures } from '../herd/farm-figures.js';
+import { farmFigures, type FarmFigures } from '../herd/farm-figures.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
@@ -8,13 +8,24 @@ import {
   recurrenceSentences,
   rateInWords,
   ratesSentence,
+  spreadInWords,
+  workSentences,
 } from '../words/compose-herd.js';
+import { dayKinds } from '../herd/lame-days.js';
+import { spreadOf } from '../herd/printed-figure.js';
 import { dayInWords, lesionInWords, placeInWords, mm } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 import type { Words } from '../reference/words.js';
-import type { FarmSection, TableSection, Cell, DataTable } from './page-parts.js';
+import {
+  type Cell,
+  dataTable,
+  type FarmSection,
+  heads,
+  linesCell,
+  numberHeads,
+  type TableSection,
+} from './page-parts.js';
 import { caseTimes, chartInBook } from './case-times.js';
-import { lameDaysSection } from './lame-days.js';
 import type { CostKind, Costs } from '../money/costs.js';
 import { sumAsText } from '../money/hundredths.js';
 import { totalAsText, yearCosts } from '../money/year-costs.js';
@@ -31,16 +42,9 @@ type Rates = NonNullable<FarmFigures['rates']>;
 
 /** Lesions first seen: by season as a chart with its numbers folded beneath, by kind and by claw as a table. */
 function lesionRatesSection(words: Words, rates: Rates): FarmSection {
-  const table = {
-    id: 'lesion-rates-table',
-    caption: words.say('herd.rates.caption'),
-    columns: [{ head: words.say('herd.rates.what') }, ...numberColumns(words)],
-    rows: [
-      row(words, words.say('herd.rates.all'), rates.all),
-      ...rates.byKind.map((rate) => row(words, lesionInWords(words, rate.code), rate)),
-      ...rates.byClaw.map((rate) => row(words, clawInWords(words, rate), rate)),
-    ],
-  };
+  const caption = (key: string) => words.say(`herd.rates.${key}`);
+  const what = heads(words, 'herd.rates', 'what');
+  const numbers = numberHeads(words, 'herd.rates', ['lesions', 'cow-years', 'rate'], { level: levelPercent });
   const section = {
     id: 'lesion-rates',
     heading: words.say('herd.rates.heading'),
@@ -48,52 +52,42 @@ function lesionRatesSection(words: Words, rates: Rates): FarmSection {
       ratesSentence(words, rates),
       words.say('herd.rates.limits', { widest: widestBounds.value * rateCowYears.value }),
     ],
-    table,
+    table: dataTable(
+      'lesion-rates-table',
+      caption('caption'),
+      [...what, ...numbers],
+      [
+        [caption('all'), ...rateCells(words, rates.all)],
+        ...rates.byKind.map((rate) => [lesionInWords(words, rate.code), ...rateCells(words, rate)]),
+        ...rates.byClaw.map((rate) => [clawInWords(words, rate), ...rateCells(words, rate)]),
+      ],
+    ),
   };
   if (rates.all.lesions === 0) return section;
-  const chart = seasonChart(drawingId('', 'season'), rates, words);
-  return { ...section, figures: [chartInBook(words, 'lesions-by-season', chart, seasonTable(words, rates))] };
-}
-
-function seasonTable(words: Words, rates: Rates): DataTable {
-  return {
-    id: 'lesions-by-season-table',
-    caption: words.say('herd.rates.caption-season'),
-    columns: [
-      { head: words.say('herd.rates.what') },
-      { head: words.say('herd.rates.by-kind') },
-      ...numberColumns(words),
-    ],
-    rows: rates.byQuarter.map((rate) => {
-      const [name, ...more] = row(words, words.commas(seasonInWords(words, rate)), rate).cells;
-      return { cells: [name!, kindsCell(words, rate), ...more] };
-    }),
-  };
-}
-
-function kindsCell(words: Words, { kinds }: Rates['byQuarter'][number]): Cell {
-  const [first = '–', ...lines] = kinds.map((kind) =>
-    words.say('herd.rates.kind-count', { kind: lesionInWords(words, kind.code), value: countOf(kind) }),
+  const bySeason = dataTable(
+    'lesions-by-season-table',
+    caption('caption-season'),
+    [...what, ...heads(words, 'herd.rates', 'by-kind'), ...numbers],
+    rates.byQuarter.map((rate) => [
+      words.commas(seasonInWords(words, rate)),
+      linesCell(
+        rate.kinds.map((kind) =>
+          words.say('herd.rates.kind-count', { kind: lesionInWords(words, kind.code), value: countOf(kind) }),
+        ),
+      ),
+      ...rateCells(words, rate),
+    ]),
   );
-  return { text: first, ...(lines.length > 0 ? { lines } : {}) };
+  const chart = seasonChart(drawingId('', 'season'), rates, words);
+  return { ...section, figures: [chartInBook(words, 'lesions-by-season', chart, bySeason)] };
 }
 
-function numberColumns(words: Words) {
-  return ['lesions', 'cow-years', 'rate'].map((name) => ({
-    head: words.say(`herd.rates.${name}`, { level: levelPercent }),
-    number: true,
-  }));
-}
-
-function row(words: Words, what: string, rate: LesionRate): { readonly cells: Cell[] } {
-  return {
-    cells: [
-      { text: what },
-      { text: countOf(rate) },
-      { text: rate.cowYears > 0 ? words.number(mm(rate.cowYears)) : '–' },
-      { text: rate.per100 ? rateInWords(words, rate.per100) : '–' },
-    ],
-  };
+function rateCells(words: Words, rate: LesionRate): string[] {
+  return [
+    countOf(rate),
+    rate.cowYears > 0 ? words.number(mm(rate.cowYears)) : '–',
+    rate.per100 ? rateInWords(words, rate.per100) : '–',
+  ];
 }
 
 /** Those in the rate, and where they are not all, of how many. */
@@ -126,7 +120,14 @@ export function composeFarmFigures(
       lead: words.say('herd.times.lead'),
       pooled,
     }),
-    recurrenceSection(words, figures.farm, pooled),
+    {
+      id: 'came-back',
+      heading: words.say('herd.recurrence.heading'),
+      lead: [
+        ...recurrenceSentences(words, figures.farm),
+        ...(pooled.figures ? recurrenceSentences(words, pooled.figures, pooled.upTo) : []),
+      ],
+    },
     ...(figures.rates ? [lesionRatesSection(words, figures.rates)] : []),
     lameDaysSection(words, figures),
     { id: 'early-lifting', heading: words.say('herd.early.heading'), lead: earlyLiftingSentences(words) },
@@ -134,18 +135,37 @@ export function composeFarmFigures(
   ];
 }
 
-function recurrenceSection(
-  words: Words,
-  farm: CaseFigures,
-  { figures, upTo }: Pick<Pooled, 'figures' | 'upTo'>,
-): TableSection {
+/** Days lame on the block and off it over all lameness episodes, and the visits and blocks they took. */
+function lameDaysSection(words: Words, { farm, lameDays }: FarmFigures): TableSection {
+  const section = { id: 'lame-days', heading: words.say('herd.lame.heading') };
+  const work = workSentences(words, farm.work);
+  if (lameDays.length === 0) return { ...section, lead: [words.say('herd.lame.none'), ...work] };
+  const all = lameDays.flatMap(({ days }) => Object.values(days)).reduce((sum, days) => sum + days, 0);
+  const animals = new Set(lameDays.map(({ slug }) => slug)).size;
   return {
-    id: 'came-back',
-    heading: words.say('herd.recurrence.heading'),
+    ...section,
     lead: [
-      ...recurrenceSentences(words, farm),
-      ...(figures ? recurrenceSentences(words, figures, upTo) : []),
+      words.say('herd.lame.lead', {
+        runs: words.say('herd.runs', { count: lameDays.length }),
+        carried: words.say('herd.days', { count: herdNumbers.figures.carriedForward.value }),
+      }),
+      ...work,
     ],
+    table: dataTable(
+      'lame-days-table',
+      words.say('herd.lame.caption'),
+      [...heads(words, 'herd.lame', 'what'), ...numberHeads(words, 'herd.lame', ['total', 'each'])],
+      dayKinds.map((kind) => {
+        const each = lameDays.map(({ days }) => days[kind]);
+        const spread = spreadOf(each, animals);
+        const value = each.reduce((sum, days) => sum + days, 0);
+        return [
+          words.say(`herd.lame.kinds.${kind}`),
+          words.say('herd.lame.of', { value, all }),
+          spread ? spreadInWords(words, spread) : '–',
+        ];
+      }),
+    ),
   };
 }
 
@@ -173,22 +193,20 @@ function composeMoneyYears(
           return items === undefined ? [] : [words.say('money.years.not-in-sum', { year, items })];
         }),
       ],
-      table: {
-        id: 'money-years-table',
-        caption: words.say('money.years.caption'),
-        columns: [
-          { head: words.say('money.years.year') },
-          ...kinds.map((what) => ({ head: words.say(`money.short.${what}`), number: true })),
-          { head: words.say('money.table.sum'), number: true },
+      table: dataTable(
+        'money-years-table',
+        words.say('money.years.caption'),
+        [
+          ...heads(words, 'money.years', 'year'),
+          ...numberHeads(words, 'money.short', kinds),
+          ...numberHeads(words, 'money.table', ['sum']),
         ],
-        rows: years.map(({ year, costs }) => ({
-          cells: [
-            { text: yearText(words, year, today) },
-            ...kinds.map((what) => kindCell(words, costs, what)),
-            { text: words.number(totalAsText(costs)), strong: true },
-          ],
-        })),
-      },
+        years.map(({ year, costs }) => [
+          yearText(words, year, today),
+          ...kinds.map((what) => kindCell(words, costs, what)),
+          { text: words.number(totalAsText(costs)), strong: true },
+        ]),
+      ),
     },
   ];
 }
@@ -201,10 +219,7 @@ function yearText(words: Words, year: string, today: CalendarDay): string {
 
 function kindCell(words: Words, { lines }: Costs, what: CostKind): Cell {
   const line = lines.find((one) => one.what === what);
-  return line
-    ? {
-        text: words.number(sumAsText(line.sum)),
-        note: words.say(`money.count.${what}`, { count: line.count }),
-      }
-    : { text: '–' };
+  if (!line) return { text: '–' };
+  const note = words.say(`money.count.${what}`, { count: line.count });
+  return { text: words.number(sumAsText(line.sum)), note };
 }

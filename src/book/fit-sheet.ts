@@ -1,6 +1,9 @@
-import type { ActionBox, PictureDay, PictureSection } from './animal-page-data.js';
-import { drawnMm, figureMm, headingMm, heightOf, highest, type Room, stacked } from './fit.js';
+import type { ActionBox } from './animal-page-data.js';
+import type { PictureDay, PictureSection } from './picture-section.js';
+import { drawnMm, figureMm, headingMm, heightOf, highest, type Room, stacked, sumOf } from './fit.js';
+import type { Story } from './narrative.js';
 import type { BookFigure, TextList } from './page-parts.js';
+import { given } from '../record/given.js';
 import { paragraph } from '../words/day-and-place.js';
 
 /** One thing to be done, with a box to tick. */
@@ -35,12 +38,6 @@ export interface Overleaf {
   readonly figures: readonly BookFigure[];
   readonly maps: readonly BookFigure[];
   readonly story?: Story;
-}
-
-/** Rendered Markdown, never the user's own HTML. */
-export interface Story {
-  readonly heading: string;
-  readonly html: string;
 }
 
 /** What stands on a front, and how high. */
@@ -140,84 +137,65 @@ function headMm({ what, identity }: Front, widthMm: number): number {
   return highest([18, lines + 3]);
 }
 
-/** Height of a front, mm. */
-export function frontMm(front: Front, room: Room): number {
-  return stacked(frontParts(front, room), sizes.gap);
-}
-
-/** Height of each part of a front from above, mm. */
-function frontParts(front: Front, { widthMm }: Room): number[] {
+/** Height of a front, mm: its parts one above the other. */
+export function frontMm(front: Front, { widthMm }: Room): number {
   const third = widthMm / 3 - 3;
-  const job = ({ lead, text }: SheetJob): number => 1.2 + heightOf(`${lead} ${text}`, third - 8, sizes.job);
-  return [
-    headMm(front, widthMm),
-    ...front.banners.map(({ heading, items }) =>
-      [{ text: heading }, ...items].reduce(
-        (sum, item) =>
-          sum +
-          heightOf(`${'lead' in item ? `${item.lead} ` : ''}${item.text}`, widthMm - 14, {
-            ...sizes.job,
-            weight: 'bold',
-          }),
-        bannerMm,
-      ),
-    ),
-    front.verdict.reduce(
-      (sum, { lead, text }) => sum + heightOf(paragraph(lead, text), widthMm, sizes.verdict),
-      0,
-    ),
-    front.withheld ? 4 + heightOf(Object.values(front.withheld).join('     '), widthMm - 10, sizes.job) : 0,
-    headingMm +
-      highest(
-        front.columns.map(({ jobs, more }) =>
-          jobs.reduce((sum, one) => sum + job(one), more || jobs.length === 0 ? 5 : 0),
-        ),
-      ),
-    picturesMm(front.pictures, third),
-    ...front.figures.map((figure) => figureMm(figure, widthMm)),
-    footMm(front, widthMm),
-  ];
+  const bold = { ...sizes.job, weight: 'bold' } as const;
+  const banners = front.banners.map(({ heading, items }) => {
+    const texts = [heading, ...items.map(({ lead, text }) => (lead ? `${lead} ${text}` : text))];
+    return bannerMm + sumOf(texts.map((text) => heightOf(text, widthMm - 14, bold)));
+  });
+  const columns = front.columns.map(({ jobs, more }) => {
+    const each = jobs.map(({ lead, text }) => 1.2 + heightOf(`${lead} ${text}`, third - 8, sizes.job));
+    return sumOf(each) + (more || jobs.length === 0 ? 5 : 0);
+  });
+  const verdict = front.verdict.map(({ lead, text }) =>
+    heightOf(paragraph(lead, text), widthMm, sizes.verdict),
+  );
+  const withheld = Object.values(front.withheld ?? {}).join('     ');
+  return stacked(
+    [
+      headMm(front, widthMm),
+      ...banners,
+      sumOf(verdict),
+      front.withheld ? 4 + heightOf(withheld, widthMm - 10, sizes.job) : 0,
+      headingMm + highest(columns),
+      picturesMm(front.pictures, third),
+      ...front.figures.map((figure) => figureMm(figure, widthMm)),
+      footMm(front, widthMm),
+    ],
+    sizes.gap,
+  );
 }
 
 function picturesMm(pictures: SheetPictures | undefined, third: number): number {
   if (!pictures) return 0;
-  return (
-    headingMm +
-    pictureMm[pictures.height] +
-    2 +
-    highest(
-      pictures.days.map(({ day, measured, shots }) =>
-        heightOf([day, ...measured, shots[0]?.caption ?? ''].join(' · '), third, sizes.caption),
-      ),
-    )
+  const captions = pictures.days.map(({ day, measured, shots }) =>
+    heightOf([day, ...measured, shots[0]?.caption ?? ''].join(' · '), third, sizes.caption),
   );
+  return headingMm + pictureMm[pictures.height] + 2 + highest(captions);
 }
 
 function footMm({ maps, story, ring, cautions }: Front, widthMm: number): number {
   const share = widthMm / 180;
-  const map = maps.reduce((sum, { svg }) => sum + drawnMm(svg) * mapScale + 2, 0);
+  const map = sumOf(maps.map(({ svg }) => drawnMm(svg) * mapScale + 2));
   // Without a story the column beside the map is theirs.
   const side = (story ? 43 : 63) * share;
-  const lines = stacked(
-    [cautions, ring].map((list) =>
-      list
-        ? list.items.reduce(
-            (sum, text) => sum + 0.8 + heightOf(text, side, sizes.foot),
-            1.5 + heightOf(list.heading, side, { pt: 9.5, lineHeight: 1.25, weight: 'bold' }),
-          )
-        : 0,
-    ),
-    2,
-  );
+  const lists = [cautions, ring].map((list) => {
+    if (!list) return 0;
+    const items = list.items.map((text) => 0.8 + heightOf(text, side, sizes.foot));
+    return 1.5 + heightOf(list.heading, side, { pt: 9.5, lineHeight: 1.25, weight: 'bold' }) + sumOf(items);
+  });
   const words = story ? storyMm(story, 63 * share) : 0;
-  return highest([map === 0 ? 0 : headingMm + map, lines, words === 0 ? 0 : headingMm + words]);
+  return highest([map === 0 ? 0 : headingMm + map, stacked(lists, 2), words === 0 ? 0 : headingMm + words]);
 }
 
 function storyMm({ html }: Story, widthMm: number): number {
-  return html
+  const blocks = html
     .split(/<\/(?:p|li|h\d|tr|pre)>/)
     .map((block) => block.replaceAll(/<[^>]*>/g, ' ').trim())
-    .reduce((sum, text) => sum + (text === '' ? 0 : 1.5 + heightOf(text, widthMm, sizes.foot)), 0);
+    .filter((text) => text !== '');
+  return sumOf(blocks.map((text) => 1.5 + heightOf(text, widthMm, sizes.foot)));
 }
 
 export function overleafMm({ pictures, figures, maps, story }: Overleaf, { widthMm }: Room): number {
@@ -237,25 +215,24 @@ export const nothing: Overleaf = { figures: [], maps: [] };
 /** What of it has room on the back, and what has none: pictures before drawings, drawings before the story and maps of further feet. */
 export function fitOverleaf(all: Overleaf, mostMm: number, room: Room): [Overleaf, Overleaf] {
   const parts: Overleaf[] = [
-    ...(all.pictures ? [{ ...nothing, pictures: all.pictures }] : []),
+    { ...nothing, ...given({ pictures: all.pictures }) },
     ...all.figures.map((figure) => ({ ...nothing, figures: [figure] })),
-    ...(all.story ? [{ ...nothing, story: all.story }] : []),
+    { ...nothing, ...given({ story: all.story }) },
     ...all.maps.map((map) => ({ ...nothing, maps: [map] })),
   ];
-  return parts.reduce<[Overleaf, Overleaf]>(
-    ([fits, rest], part) => {
-      const more = together(fits, part);
-      return overleafMm(more, room) <= mostMm ? [more, rest] : [fits, together(rest, part)];
-    },
-    [nothing, nothing],
-  );
+  let [fits, rest] = [nothing, nothing];
+  for (const part of parts) {
+    const more = together(fits, part);
+    if (overleafMm(more, room) <= mostMm) fits = more;
+    else rest = together(rest, part);
+  }
+  return [fits, rest];
 }
 
 function together(one: Overleaf, other: Overleaf): Overleaf {
-  return {
-    ...one,
-    ...other,
-    figures: [...one.figures, ...other.figures],
-    maps: [...one.maps, ...other.maps],
-  };
+  const [figures, maps] = [
+    [...one.figures, ...other.figures],
+    [...one.maps, ...other.maps],
+  ];
+  return { ...one, ...other, figures, maps };
 }

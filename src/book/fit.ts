@@ -53,15 +53,18 @@ export function linesIn(
   if (text === '') return 0;
   const [width, size] = [Math.max(8, widthMm) * pxPerMm * careful, pt * pxPerPt];
   // A word longer than its line is broken, and begins a line of its own.
-  return wrapText(text, width, size, weight).reduce(
-    (sum, line) => sum + Math.max(1, Math.ceil(textWidth(line, size, weight) / width)),
-    0,
-  );
+  const lines = wrapText(text, width, size, weight);
+  return sumOf(lines.map((line) => Math.max(1, Math.ceil(textWidth(line, size, weight) / width))));
 }
 
 /** Height of a text in a column, mm. */
 export function heightOf(text: string, widthMm: number, setting: Setting): number {
   return (linesIn(text, widthMm, setting) * setting.pt * setting.lineHeight * pxPerPt) / pxPerMm;
+}
+
+/** Heights one right above the other, mm. */
+export function sumOf(heights: readonly number[]): number {
+  return heights.reduce((sum, height) => sum + height, 0);
 }
 
 /** The highest of what stands side by side, mm. */
@@ -72,7 +75,7 @@ export function highest(heights: readonly number[]): number {
 /** Heights one above the other with a gap between, mm; what has no height takes no gap. */
 export function stacked(heights: readonly number[], gapMm: number): number {
   const some = heights.filter((height) => height > 0);
-  return some.reduce((sum, height) => sum + height + gapMm, some.length > 0 ? -gapMm : 0);
+  return sumOf(some) + gapMm * Math.max(0, some.length - 1);
 }
 
 /** A heading over a rule, with the room beneath it, mm. */
@@ -80,7 +83,7 @@ export const headingMm = 5.7;
 
 /** Height of a drawing as it is drawn, mm. @example drawnMm('<svg class="fig" width="96" height="96">') // → 25.4 */
 export function drawnMm(svg: string): number {
-  return (Number(/ height="([\d.]+)"/.exec(svg)?.[1] ?? 0) * 25.4) / 96;
+  return Number(/ height="([\d.]+)"/.exec(svg)?.[1] ?? 0) / pxPerMm;
 }
 
 /** A drawing with its heading and its notes, mm. */

@@ -3,7 +3,15 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import { dayInWords, mm } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
-import type { FarmSection, TableSection, Cell, DataTable } from './page-parts.js';
+import {
+  type Cell,
+  type DataTable,
+  dataTable,
+  type FarmSection,
+  heads,
+  linesCell,
+  numberHeads,
+} from './page-parts.js';
 import { copperChart, type CopperBar } from '../figure/chart/copper-chart.js';
 import { drawingId } from '../figure/figure.js';
 import { footbathNumbers } from '../reference/numbers.js';
@@ -19,67 +27,48 @@ import {
 } from '../words/compose-footbath.js';
 import { chartInBook } from './case-times.js';
 
-export interface FootbathPage {
-  readonly id: string;
-  readonly heading: string;
-  readonly lead: string;
-  readonly sections: readonly FarmSection[];
-}
-
 /** The footbaths of a farm as recorded, and what they take and leave on the land; undefined where none is recorded. */
-export function composeFootbathPage(words: Words, farm: Farm, today: CalendarDay): FootbathPage | undefined {
+export function composeFootbathPage(words: Words, farm: Farm, today: CalendarDay) {
   if (!farm.footbath?.length) return undefined;
   const sums = footbathSums(farm, today);
+  const sections: FarmSection[] = [
+    {
+      id: 'footbath-recorded',
+      heading: words.say('book.farm.footbath-recorded'),
+      lead: [],
+      table: recorded(words, farm.footbath),
+    },
+    ...(sums.baths.length > 0 ? [footbathSumsSection(words, sums, today)] : []),
+  ];
   return {
     id: 'footbath',
     heading: words.say('book.farm.footbath'),
     lead: words.say('book.farm.footbath-caution'),
-    sections: [
-      recorded(words, farm.footbath),
-      ...(sums.baths.length > 0 ? [footbathSumsSection(words, sums, today)] : []),
+    sections,
+  };
+}
+
+function recorded(words: Words, baths: NonNullable<Farm['footbath']>): DataTable {
+  const area = 'book.farm';
+  const number = (value: number | undefined) => (value === undefined ? '–' : words.number(value));
+  return dataTable(
+    'footbath-table',
+    words.say('book.farm.footbath-caption'),
+    [
+      ...heads(words, area, 'product', 'from', 'to', 'form'),
+      ...numberHeads(words, area, ['strength', 'litres-a-fill', 'cows-per-fill', 'times-a-week']),
     ],
-  };
-}
-
-function recorded(words: Words, baths: NonNullable<Farm['footbath']>): TableSection {
-  return {
-    id: 'footbath-recorded',
-    heading: words.say('book.farm.footbath-recorded'),
-    lead: [],
-    table: {
-      id: 'footbath-table',
-      caption: words.say('book.farm.footbath-caption'),
-      columns: [
-        { head: words.say('book.farm.product') },
-        { head: words.say('book.farm.from') },
-        { head: words.say('book.farm.to') },
-        { head: words.say('book.farm.form') },
-        { head: words.say('book.farm.strength'), number: true },
-        { head: words.say('book.farm.litres-a-fill'), number: true },
-        { head: words.say('book.farm.cows-per-fill'), number: true },
-        { head: words.say('book.farm.times-a-week'), number: true },
-      ],
-      rows: baths.map((bath) => ({
-        cells: [
-          { text: told(bath.product) },
-          { text: bath.from ? dayInWords(words, bath.from) : '–' },
-          { text: bath.to ? dayInWords(words, bath.to) : '–' },
-          { text: bath.form ? words.say(`vocabulary.copper-form.${bath.form}`) : '–' },
-          {
-            text:
-              bath.strength === undefined ? '–' : words.say('herd.bath.percent', { strength: bath.strength }),
-          },
-          { text: number(words, bath.litres) },
-          { text: number(words, bath['cows-per-fill']) },
-          { text: number(words, bath['times-a-week']) },
-        ],
-      })),
-    },
-  };
-}
-
-function number(words: Words, value: number | undefined): string {
-  return value === undefined ? '–' : words.number(value);
+    baths.map(({ product, from, to, form, strength, litres, ...bath }) => [
+      told(product),
+      from ? dayInWords(words, from) : '–',
+      to ? dayInWords(words, to) : '–',
+      form ? words.say(`vocabulary.copper-form.${form}`) : '–',
+      strength === undefined ? '–' : words.say('herd.bath.percent', { strength }),
+      number(litres),
+      number(bath['cows-per-fill']),
+      number(bath['times-a-week']),
+    ]),
+  );
 }
 
 /** What the footbaths take in a year and the copper that goes on the land, drawn where it is known, with what it rests on. */
@@ -98,34 +87,30 @@ function footbathSumsSection(words: Words, sums: FootbathSums, today: CalendarDa
 
 function sumsTable(words: Words, sums: FootbathSums, today: CalendarDay): DataTable {
   const { lastYear } = sums;
-  return {
-    id: 'footbath-sums-table',
-    caption: words.say('herd.bath.caption'),
-    columns: [
-      { head: words.say('herd.bath.product') },
-      ...['fill', 'fills', 'year', 'copper', 'land'].map((name) => ({
-        head: words.say(`herd.bath.${name}`),
-        number: true,
-      })),
-      { head: words.say('herd.bath.risen', { rise: footbathNumbers.soilRise.value }), number: true },
+  return dataTable(
+    'footbath-sums-table',
+    words.say('herd.bath.caption'),
+    [
+      ...heads(words, 'herd.bath', 'product'),
+      ...numberHeads(words, 'herd.bath', ['fill', 'fills', 'year', 'copper', 'land', 'risen'], {
+        rise: footbathNumbers.soilRise.value,
+      }),
     ],
-    rows: [
-      ...sums.baths.map((sum) => ({ cells: cellsOf(words, sum) })),
+    [
+      ...sums.baths.map((sum) => cellsOf(words, sum)),
       ...(lastYear
         ? [
-            {
-              cells: [
-                { text: lastYearInWords(words, today) },
-                { text: '–' },
-                { text: '–' },
-                { text: kgInWords(words, lastYear.kgProduct) },
-                ...copperCells(words, lastYear.copper),
-              ],
-            },
+            [
+              lastYearInWords(words, today),
+              '–',
+              '–',
+              kgInWords(words, lastYear.kgProduct),
+              ...copperCells(words, lastYear.copper),
+            ],
           ]
         : []),
     ],
-  };
+  );
 }
 
 /** Each bath if it goes on so, and what all of them gave in the last 12 months; both answers where a form is not written. */
@@ -155,10 +140,10 @@ function lastYearInWords(words: Words, today: CalendarDay): string {
 
 /** Copper, on the land, years: a line each for every form it may be. */
 function copperCells(words: Words, copper: readonly CopperIn[]): Cell[] {
-  return [copperLines, landLines, yearsLines].map((say) => lines(say(words, copper)));
+  return [copperLines, landLines, yearsLines].map((say) => linesCell(say(words, copper)));
 }
 
-function cellsOf(words: Words, sum: BathSum): Cell[] {
+function cellsOf(words: Words, sum: BathSum): (string | Cell)[] {
   const { bath, cows, weeksAYear, kgPerFill, fillsAYear, kgAYear, copper } = sum;
   const weeks = mm(weeksAYear);
   const basis =
@@ -166,15 +151,12 @@ function cellsOf(words: Words, sum: BathSum): Cell[] {
       ? words.say('herd.bath.weeks-only', { weeks })
       : words.say('herd.bath.weeks', { weeks, cows });
   const note = missingSentence(words, sum);
+  const kg = (amount: number | undefined) => (amount === undefined ? '–' : kgInWords(words, amount));
   return [
     { text: bathInWords(words, bath), note: note ? `${basis}. ${note}` : basis },
-    { text: kgPerFill === undefined ? '–' : kgInWords(words, kgPerFill) },
-    { text: fillsAYear === undefined ? '–' : `${Math.round(fillsAYear)}` },
-    { text: kgAYear === undefined ? '–' : kgInWords(words, kgAYear) },
+    kg(kgPerFill),
+    fillsAYear === undefined ? '–' : `${Math.round(fillsAYear)}`,
+    kg(kgAYear),
     ...copperCells(words, copper),
   ];
-}
-
-function lines([first = '–', ...rest]: readonly string[]): Cell {
-  return { text: first, ...(rest.length > 0 ? { lines: rest } : {}) };
 }

@@ -1,6 +1,6 @@
 import { standingWords, type StandingWordEntry } from '../reference/standing-words.js';
 import { type Words, told } from '../reference/words.js';
-import type { TextList, FactList, TableSection } from './page-parts.js';
+import { type Fact, type FactList, factsOf, type TableSection, type TextList } from './page-parts.js';
 import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
@@ -8,26 +8,12 @@ import { fixedDays } from '../reference/intervals.js';
 import { studyResults } from '../reference/study-results.js';
 import { learnedSentence, trackRecordSentence, studySentences } from '../words/compose-pooled.js';
 import { dayInWords } from '../words/day-and-place.js';
-import { fact } from './animal-page-data.js';
-import { renderNarrative } from './narrative.js';
+import { intervalFacts } from './farm-page.js';
+import { storyOf } from './narrative.js';
+import { given } from '../record/given.js';
 import { numbersSection, sourceLines } from './numbers-table.js';
 
-export interface LastPage {
-  readonly id: string;
-  readonly heading: string;
-  readonly sections: readonly TextList[];
-  readonly missing?: TableSection;
-  /** Where anything was corrected or taken out. */
-  readonly corrections?: TableSection;
-  readonly glossary?: FactList;
-  /** Folded on screen: every number the sums use. */
-  readonly numbers: TableSection;
-  readonly numbersFold: string;
-  readonly sources?: TextList;
-  readonly business: FactList;
-  readonly narrative?: { readonly heading: string; readonly html: string };
-  readonly sign: { readonly heading: string; readonly lead: string; readonly lines: readonly string[] };
-}
+export type LastPage = ReturnType<typeof composeLastPage>;
 
 /** What holds in every book, whatever is in it. */
 function whatAlwaysHolds(words: Words): TextList {
@@ -49,21 +35,14 @@ function said(words: Words, entries: readonly StandingWordEntry[]): string {
   return entries.map(({ key }) => words.say(`caution.${key}`)).join(' ');
 }
 
-/** What the last page says beside what holds in every book. */
-interface LastPageMore {
-  readonly pictures: TextList | undefined;
-  readonly sealing: TextList;
-  readonly corrections: TableSection | undefined;
-}
-
 /** How the dates are worked out, what they are not, what always holds, where the numbers come from, and who signs. */
 export function composeLastPage(
   words: Words,
   practice: Practice,
   pooled: Pooled,
   missing: TableSection,
-  { pictures, sealing, corrections }: LastPageMore,
-): LastPage {
+  { sealing, corrections }: { readonly sealing: TextList; readonly corrections: TableSection | undefined },
+) {
   const listed = (name: string, more: readonly string[] = []): TextList => ({
     heading: words.say(`book.last.${name}.heading`),
     items: [...numbered(words, `book.last.${name}`), ...more],
@@ -75,26 +54,20 @@ export function composeLastPage(
       listed('method', [learnedSentence(words, pooled.priors.learned)]),
       listed('trust', [...studySentences(words, studyResults()), trackRecordSentence(words, pooled)]),
       listed('readings'),
-      ...(pictures ? [pictures] : []),
       listed('limits'),
       sealing,
       whatAlwaysHolds(words),
     ],
     missing,
-    ...(corrections ? { corrections } : {}),
+    /** Where anything was corrected or taken out. */
+    ...given({ corrections }),
     glossary: glossary(words),
+    /** Folded on screen: every number the sums use. */
     numbers: numbersSection(words),
     numbersFold: words.say('numbers.fold'),
     sources: { heading: words.say('book.last.sources'), items: sourceLines() },
-    business: businessFacts(words, practice),
-    ...(practice.narrative.trim() === ''
-      ? {}
-      : {
-          narrative: {
-            heading: words.say('book.business.notes'),
-            html: renderNarrative(practice.narrative, 4),
-          },
-        }),
+    business: { heading: words.say('book.business.heading'), facts: businessFacts(words, practice) },
+    ...given({ narrative: storyOf(words.say('book.business.notes'), practice.narrative) }),
     sign: {
       heading: words.say('book.last.sign.heading'),
       lead: signedFor(words, practice),
@@ -137,81 +110,48 @@ function glossary(words: Words): FactList {
   };
 }
 
-const glossaryTerms = [
-  'coronet',
-  'top',
-  'wall',
-  'gap',
-  'line',
-  'gait',
-  'sound',
-  'not-lame',
-  'block',
-  'wrap',
-  'covered',
-  'held',
-  'ran-up',
-  'withheld',
-  'range',
-] as const;
+const glossaryTerms =
+  'coronet top wall gap line gait sound not-lame block wrap covered held ran-up withheld range'.split(' ');
 
 /** The business as its file declares it. */
-function businessFacts(words: Words, { business }: Practice): FactList {
-  const money = (key: 'visit' | 'block' | 'wrap' | 'milk-litre') =>
-    fact(
-      words,
-      `book.business.price.${key}`,
-      business.prices?.[key] === undefined
-        ? undefined
-        : words.say('book.business.money', {
-            value: words.number(business.prices[key].toFixed(2)),
-            currency: business.prices.currency,
-          }),
-    );
-  return {
-    heading: words.say('book.business.heading'),
-    facts: [
-      ...fact(words, 'book.business.name', told(business.business)),
-      ...fact(words, 'book.business.trimmer', told(business.trimmer)),
-      ...(business.people ?? []).map((person) => ({
-        label: words.say('book.business.person'),
-        value: words.semicolons([
-          told(person.name),
-          told(person.training),
-          person['valid-to'] &&
-            words.say('book.business.valid-to', { day: dayInWords(words, person['valid-to']) }),
-        ]),
-      })),
-      ...fact(words, 'book.business.phone', told(business.phone)),
-      ...fact(words, 'book.business.email', told(business.email)),
-      ...fact(words, 'book.business.reply-to', told(business['reply-to'])),
-      ...fact(words, 'book.business.address', told(business.address)),
-      ...fact(
-        words,
-        'book.business.language',
-        business.language && words.say(`vocabulary.language.${business.language}`),
-      ),
-      ...fact(
-        words,
-        'book.business.dates',
-        business.dates && words.say(`vocabulary.dates.${business.dates}`),
-      ),
-      ...fact(
-        words,
-        'book.business.keep-years',
-        business['keep-years'] === undefined
-          ? undefined
-          : words.say('book.business.years', { count: business['keep-years'] }),
-      ),
-      ...Object.entries(business.intervals ?? {}).map(([name, count]) => ({
-        label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),
-        value: words.say('book.farm.days', { count }),
-      })),
-      ...fact(words, 'book.business.currency', business.prices?.currency),
-      ...money('visit'),
-      ...money('block'),
-      ...money('wrap'),
-      ...money('milk-litre'),
-    ],
-  };
+function businessFacts(words: Words, { business }: Practice): Fact[] {
+  const { prices, language, dates, 'keep-years': years } = business;
+  const listed = (list: string, value: string | undefined) =>
+    value && words.say(`vocabulary.${list}.${value}`);
+  const money = (value: number | undefined) =>
+    value === undefined
+      ? undefined
+      : words.say('book.business.money', {
+          value: words.number(value.toFixed(2)),
+          currency: prices?.currency ?? '',
+        });
+  const people = (business.people ?? []).map(({ name, training, 'valid-to': to }) => ({
+    label: words.say('book.business.person'),
+    value: words.semicolons([
+      told(name),
+      told(training),
+      to && words.say('book.business.valid-to', { day: dayInWords(words, to) }),
+    ]),
+  }));
+  return [
+    ...factsOf(words, 'book.business', { name: told(business.business), trimmer: told(business.trimmer) }),
+    ...people,
+    ...factsOf(words, 'book.business', {
+      phone: told(business.phone),
+      email: told(business.email),
+      'reply-to': told(business['reply-to']),
+      address: told(business.address),
+      language: listed('language', language),
+      dates: listed('dates', dates),
+      'keep-years': years === undefined ? undefined : words.say('book.business.years', { count: years }),
+    }),
+    ...intervalFacts(words, business.intervals),
+    ...factsOf(words, 'book.business', {
+      currency: prices?.currency,
+      'price.visit': money(prices?.visit),
+      'price.block': money(prices?.block),
+      'price.wrap': money(prices?.wrap),
+      'price.milk-litre': money(prices?.['milk-litre']),
+    }),
+  ];
 }

@@ -3,7 +3,7 @@ import { missingOnPage } from '../words/compose-withheld.js';
 import { paragraph } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
 import { animalCell, type PlacedCase } from './animal-page-data.js';
-import type { TableSection } from './page-parts.js';
+import { dataTable, heads, type TableSection } from './page-parts.js';
 
 const grades: readonly MissingEntry['grade'][] = ['serious', 'worth closing', 'minor'];
 
@@ -30,20 +30,18 @@ export function missingSection(
   return {
     ...section,
     lead: [words.say('book.missing.lead')],
-    table: {
-      id: 'gaps-table',
-      caption: words.say('book.missing.caption'),
-      columns: ['animal', 'grade', 'missing'].map((key) => ({ head: words.say(`book.missing.${key}`) })),
-      rows: all.map(({ entry, one }) => {
+    table: dataTable(
+      'gaps-table',
+      words.say('book.missing.caption'),
+      heads(words, 'book.missing', 'animal', 'grade', 'missing'),
+      all.map(({ entry, one }) => {
         const { message, close } = missingOnPage(words, one?.record.animal, entry);
-        return {
-          cells: [
-            one ? animalCell(words, one) : { text: words.say('book.missing.farm') },
-            { text: words.say(`missing.grade.${entry.grade}`) },
-            { text: message, note: close },
-          ],
-        };
+        return [
+          one ? animalCell(words, one) : words.say('book.missing.farm'),
+          words.say(`missing.grade.${entry.grade}`),
+          { text: message, note: close },
+        ];
       }),
-    },
+    ),
   };
 }

@@ -2,14 +2,15 @@ import { caseCosts, type CaseCosts } from '../money/costs.js';
 import { sumAsText, priceText } from '../money/hundredths.js';
 import { totalAsText } from '../money/year-costs.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
 import { dayInWords, paragraph } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
-import { type MoneyCard, fact, type PlacedCase } from './animal-page-data.js';
+import type { MoneyCard, PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';
-import type { DataTable, Fact } from './page-parts.js';
+import { type DataTable, dataTable, factsOf, heads, numberHeads } from './page-parts.js';
 import { withheldCells } from './withheld-list.js';
 
 /**
@@ -26,66 +27,43 @@ export function composeMoneyCard(
   today: CalendarDay,
 ): MoneyCard | undefined {
   const money = caseCosts(practice.business, farm, one, today);
-  const from = beganOn(one);
-  if (!money || from === undefined) return undefined;
   const { animal } = one.record;
+  const { lameSince, visits, ended } = one.standing.episode;
+  // The day its lameness episode began: lame since, else first seen.
+  const from = lameSince ?? animal.visits[visits[0] ?? -1]?.date;
+  if (!money || from === undefined) return undefined;
+  const say = (key: string, values = {}) => words.say(`money.card.${key}`, values);
+  const day = (of: CalendarDay | undefined) => of && dayInWords(words, of);
   const items = notInSumItems(words, money.costs);
+  const { milk, meat } = withheldCells(words, one, today);
+  const due = animal['due-to-calve'];
   return {
     id: `${one.id}-money`,
-    heading: words.say('money.card.heading'),
-    lead: words.say('money.card.lead'),
-    facts: [
-      ...troubleFacts(words, one, from, today),
-      { label: words.say('money.card.stands'), value: animalSentence(words, animal, one.standing) },
-      ...fact(
-        words,
-        'money.card.calving',
-        words.semicolons([
-          calvingsInShort(words, animal),
-          animal['due-to-calve'] &&
-            words.say('money.card.due', { day: dayInWords(words, animal['due-to-calve']) }),
-        ]),
-      ),
-      ...withheldFacts(words, one, today),
-    ],
+    heading: say('heading'),
+    lead: say('lead'),
+    facts: factsOf(words, 'money.card', {
+      trouble: words.semicolons([
+        say(`${lameSince === undefined ? 'seen' : 'lame'}-since`, {
+          day: day(from),
+          count: daysBetween(from, ended ?? today),
+        }),
+        ended && say('ended', { day: day(ended) }),
+      ]),
+      stands: animalSentence(words, animal, one.standing),
+      calving: words.semicolons([calvingsInShort(words, animal), due && say('due', { day: day(due) })]),
+      milk: words.semicolons([milk.text, milk.note]),
+      meat: words.semicolons([meat.text, meat.note]),
+    }),
     table: costTable(words, money, one.id, from, today),
     notes: [
       ...(money.toFinish ? [toFinishSentence(words, animal, money.toFinish, money.costs.currency)] : []),
       paragraph(
         items === undefined ? undefined : words.say('money.not-in-sum', { items }),
-        words.say('money.card.rounding'),
-        money.costs.lines.some(({ what }) => what === 'milk') ? words.say('money.card.milk-days') : undefined,
+        say('rounding'),
+        money.costs.lines.some(({ what }) => what === 'milk') ? say('milk-days') : undefined,
       ),
     ],
   };
-}
-
-/** The day its lameness episode began: lame since, else first seen. */
-function beganOn({ record, standing }: PlacedCase): CalendarDay | undefined {
-  const { lameSince, visits } = standing.episode;
-  const first = visits[0] === undefined ? undefined : record.animal.visits[visits[0]]?.date;
-  return lameSince ?? first;
-}
-
-function troubleFacts(words: Words, { standing }: PlacedCase, from: CalendarDay, today: CalendarDay): Fact[] {
-  const { lameSince, ended } = standing.episode;
-  const since = words.say(`money.card.${lameSince === undefined ? 'seen' : 'lame'}-since`, {
-    day: dayInWords(words, from),
-    count: daysBetween(from, ended ?? today),
-  });
-  return fact(
-    words,
-    'money.card.trouble',
-    words.semicolons([since, ended && words.say('money.card.ended', { day: dayInWords(words, ended) })]),
-  );
-}
-
-function withheldFacts(words: Words, one: PlacedCase, today: CalendarDay): Fact[] {
-  const held = withheldCells(words, one, today);
-  return (['milk', 'meat'] as const).map((side) => ({
-    label: words.say(`money.card.${side}`),
-    value: words.semicolons([held[side].text, held[side].note]),
-  }));
 }
 
 function costTable(
@@ -96,45 +74,23 @@ function costTable(
   today: CalendarDay,
 ): DataTable {
   const { currency, lines } = costs;
-  const head = (key: string) => words.say(`money.table.${key}`);
-  return {
-    id: `${id}-money-table`,
-    caption: words.say('money.card.caption', {
-      from: dayInWords(words, from),
-      to: dayInWords(words, today),
-      currency,
-    }),
-    columns: [
-      { head: head('what') },
-      { head: head('count'), number: true },
-      { head: head('price'), number: true },
-      { head: head('sum'), number: true },
+  const days = { from: dayInWords(words, from), to: dayInWords(words, today), currency };
+  const total = { text: words.say('money.table.total'), strong: true };
+  return dataTable(
+    `${id}-money-table`,
+    words.say('money.card.caption', days),
+    [...heads(words, 'money.table', 'what'), ...numberHeads(words, 'money.table', ['count', 'price', 'sum'])],
+    [
+      ...lines.map(({ what, count, litres, price, sum }) => [
+        {
+          text: words.say(`money.short.${what}`),
+          ...given({ note: litres === undefined ? undefined : words.say('money.litres', { count: litres }) }),
+        },
+        what === 'milk' ? words.say('money.days', { count }) : `${count}`,
+        price === undefined ? words.say('money.own-cost') : words.number(priceText(price)),
+        words.number(sumAsText(sum)),
+      ]),
+      [total, '', '', { text: words.number(totalAsText(costs)), strong: true }],
     ],
-    rows: [
-      ...lines.map((line) => ({
-        cells: [
-          {
-            text: words.say(`money.short.${line.what}`),
-            ...(line.litres === undefined ? {} : { note: words.say('money.litres', { count: line.litres }) }),
-          },
-          {
-            text: line.what === 'milk' ? words.say('money.days', { count: line.count }) : `${line.count}`,
-          },
-          {
-            text:
-              line.price === undefined ? words.say('money.own-cost') : words.number(priceText(line.price)),
-          },
-          { text: words.number(sumAsText(line.sum)) },
-        ],
-      })),
-      {
-        cells: [
-          { text: head('total'), strong: true },
-          { text: '' },
-          { text: '' },
-          { text: words.number(totalAsText(costs)), strong: true },
-        ],
-      },
-    ],
-  };
+  );
 }

@@ -12,13 +12,18 @@ const markdown = new MarkdownIt({ html: false, linkify: false, typographer: fals
 
 markdown.renderer.rules['link_open'] = () => '<span class="address">';
 markdown.renderer.rules['link_close'] = (tokens, at) => {
-  const address = openingAddress(tokens, at);
+  const opening = tokens.slice(0, at).findLast((token) => token.type === 'link_open');
+  const address = String(opening?.attrGet('href') ?? '');
   return `</span>${address ? ` (${markdown.utils.escapeHtml(address)})` : ''}`;
 };
-markdown.renderer.rules['image'] = (tokens, at) => {
-  const token = tokens[at];
-  return `[${markdown.utils.escapeHtml(token?.content ?? '')}]`;
-};
+markdown.renderer.rules['image'] = (tokens, at) =>
+  `[${markdown.utils.escapeHtml(tokens[at]?.content ?? '')}]`;
+
+/** Rendered Markdown, never the user's own HTML. */
+export interface Story {
+  readonly heading: string;
+  readonly html: string;
+}
 
 /** @example renderNarrative('She *limps*.', 4) // → '<p>She <em>limps</em>.</p>\n' */
 export function renderNarrative(text: string, topHeading: number): string {
@@ -33,9 +38,7 @@ export function renderNarrative(text: string, topHeading: number): string {
   return markdown.renderer.render(tokens, markdown.options, {});
 }
 
-type Tokens = ReturnType<typeof markdown.parse>;
-
-function openingAddress(tokens: Tokens, closing: number): string {
-  const opening = tokens.slice(0, closing).findLast((token) => token.type === 'link_open');
-  return String(opening?.attrGet('href') ?? '');
+/** A text of the user's under its heading; undefined where there is none. */
+export function storyOf(heading: string, text: string): Story | undefined {
+  return text.trim() === '' ? undefined : { heading, html: renderNarrative(text, 4) };
 }

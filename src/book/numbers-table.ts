@@ -11,7 +11,8 @@ import { defaultIntervals, fixedIntervals } from '../reference/intervals.js';
 import { noticeRules } from '../reference/notices.js';
 import { lameMarks } from '../reference/scales.js';
 import type { Words } from '../reference/words.js';
-import type { TableSection } from './page-parts.js';
+import { dataTable, heads, type TableSection } from './page-parts.js';
+import { given } from '../record/given.js';
 
 /** A number of `shared/` with the words key of its name. */
 export interface NamedNumber {
@@ -49,22 +50,16 @@ export function numbersSection(words: Words): TableSection {
     id: 'numbers',
     heading: words.say('numbers.heading'),
     lead: [words.say('numbers.lead')],
-    table: {
-      id: 'numbers-table',
-      caption: words.say('numbers.caption'),
-      columns: [
-        { head: words.say('numbers.name') },
-        { head: words.say('numbers.value') },
-        { head: words.say('numbers.from') },
-      ],
-      rows: numbersInUse().map(({ key, number }) => ({
-        cells: [
-          { text: words.has(key) ? words.say(key) : key },
-          { text: words.say('numbers.value-unit', { value: number.value, unit: number.unit }) },
-          { text: whereFrom(words, number), ...(number.address.note ? { note: number.address.note } : {}) },
-        ],
-      })),
-    },
+    table: dataTable(
+      'numbers-table',
+      words.say('numbers.caption'),
+      heads(words, 'numbers', 'name', 'value', 'from'),
+      numbersInUse().map(({ key, number }) => [
+        words.has(key) ? words.say(key) : key,
+        words.say('numbers.value-unit', { value: number.value, unit: number.unit }),
+        { text: whereFrom(words, number), ...given({ note: number.address.note }) },
+      ]),
+    ),
   };
 }
 

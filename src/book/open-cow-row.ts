@@ -10,30 +10,7 @@ import { dayInShort, lesionInWords, mm } from '../words/day-and-place.js';
 import type { PlacedCase } from './animal-page-data.js';
 
 /** A cow as a list names her, linked to her sheet. */
-export interface OfCow {
-  readonly href: string;
-  readonly number: string;
-}
-
-/** An open cow in one row: what she has, how she stands and walks, her wall on the common axis, when it should be out. */
-export interface CowRow extends OfCow {
-  readonly feet: string;
-  readonly place: string;
-  readonly lesion: string;
-  readonly standing: string;
-  readonly walk: string;
-  readonly strip: string;
-  readonly reading: string;
-  readonly out: string;
-  readonly lift: string;
-  /** The day of a recheck that is overdue. */
-  readonly lateLift?: string;
-  readonly sheet: string;
-  /** Her row as one line of a letter. */
-  readonly line: string;
-}
-
-export function cowLink({ id, record }: PlacedCase): OfCow {
+export function cowLink({ id, record }: PlacedCase) {
   return { href: `#${id}`, number: record.animal.animal };
 }
 
@@ -42,8 +19,10 @@ export function cowLink({ id, record }: PlacedCase): OfCow {
  *
  * Checked: tests/book/page-one.test.ts
  */
-export function cowRow(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): CowRow {
+export function cowRow(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay) {
   const { animal, slug } = one.record;
+  const say = (key: string, values = {}) => words.say(`one.cows.${key}`, values);
+  const day = (of: CalendarDay) => dayInShort(words, of);
   const leading = one.standing.leading ?? one.standing.lesions[0];
   const declared = leading && animal.lesions[leading.lesion];
   const gap = one.growth.lesions.find(
@@ -52,50 +31,40 @@ export function cowRow(words: Words, farm: Farm, one: PlacedCase, today: Calenda
   const lift = nextLift(farm, one, today);
   const late = one.due.find(({ what, standing }) => what === 'recheck' && standing === 'overdue');
   const strip = gap && wallStripInput(gap, animal, [], `one-${slug}`, today);
-  const last = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached');
+  const top = strip?.bars.findLast(({ topMm, kind }) => topMm !== undefined && kind !== 'not-reached')?.topMm;
   const gait = one.standing.gait.last;
   const place = declared
-    ? words
-        .say('one.cows.place', {
-          foot: words.say(`figure.time.short-foot.${declared.foot}`),
-          claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
-        })
-        .trim()
+    ? say('place', {
+        foot: words.say(`figure.time.short-foot.${declared.foot}`),
+        claw: declared.claw ? words.say(`vocabulary.claw.${declared.claw}`) : '',
+      }).trim()
     : '';
   const out = outOf(words, one, leading?.lesion);
   const standing = caseChip(words, one.standing);
   const isUlcer = one.closings.some(({ lesion }) => lesion === leading?.lesion);
+  const open = one.standing.lesions.filter(isOpenStanding);
+  const title = words.say('figure.small.title', { lesion: strip?.lesion ?? '', place });
   return {
     ...cowLink(one),
     feet: feetIcon(
-      one.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
+      open.flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
       words.say('cow.feet'),
     ),
     place,
     lesion: leading ? lesionInWords(words, leading.code) : words.say('cow.no-lesion'),
     standing,
-    walk:
-      gait === undefined
-        ? ''
-        : words.say(`one.cows.walk-${gait.block}`, { score: gait.score, day: dayInShort(words, gait.date) }),
-    strip: strip
-      ? microStrip(
-          `${strip.id}-m`,
-          strip.bars,
-          today,
-          words.say('figure.small.title', { lesion: strip.lesion, place }),
-        )
-      : '',
-    reading:
-      gap && last?.topMm !== undefined
-        ? words.say('one.cows.reading', { top: mm(last.topMm), wall: mm(gap.wall.mm) })
-        : '',
+    walk: gait ? say(`walk-${gait.block}`, { score: gait.score, day: day(gait.date) }) : '',
+    /** Her wall on the axis that all rows share. */
+    strip: strip ? microStrip(`${strip.id}-m`, strip.bars, today, title) : '',
+    reading: gap && top !== undefined ? say('reading', { top: mm(top), wall: mm(gap.wall.mm) }) : '',
     out,
-    lift: lift === undefined ? '–' : dayInShort(words, lift),
-    ...(late ? { lateLift: words.say('one.cows.late', { day: dayInShort(words, late.by) }) } : {}),
+    lift: lift === undefined ? '–' : day(lift),
+    /** The day of a recheck that is overdue. */
+    ...(late ? { lateLift: say('late', { day: day(late.by) }) } : {}),
     sheet: String(one.place + 1),
+    /** Her row as one line of a letter. */
     line: leading
-      ? words.say(`one.cows.line-${out === noDate ? 'undated' : isUlcer ? 'closing' : 'out'}`, {
+      ? say(`line-${out === noDate ? 'undated' : isUlcer ? 'closing' : 'out'}`, {
           what: words.commas([place, words.say(`vocabulary.lesion-name.${leading.code}`)]),
           standing,
           out,

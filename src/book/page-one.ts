@@ -1,75 +1,22 @@
 import { microDays } from '../figure/micro-strip.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
 import type { FarmRecord, Practice } from '../record/practice.js';
 import { type DueItem, isJob } from '../schedule/due/due-item.js';
 import { isUrgent } from '../schedule/due-items.js';
 import { isOpen, nextLift, plannedVisit } from '../schedule/next-lift.js';
 import { antimicrobialBaths, isWithheld, type Side, sides } from '../schedule/withheld.js';
-import { jobInShort, stopInWords, whenDue, type StopInWords } from '../words/compose-due.js';
+import { jobInShort, stopInWords, whenDue } from '../words/compose-due.js';
 import { calvingInShort, withheldInWords } from '../words/compose-withheld.js';
 import { dayInShort, planDay, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { PlacedCase } from './animal-page-data.js';
-import { heightOf, highest, type Room } from './fit.js';
-import { cowLink, type CowRow, cowRow, type OfCow } from './open-cow-row.js';
+import { heightOf, highest, type Room, sumOf } from './fit.js';
+import { cowLink, cowRow } from './open-cow-row.js';
 import { vetLine } from './withheld-list.js';
 
 /** A farm's first side: what stays out, what the farm does, whom to pen, what is the vet's, and every open cow. */
-export interface PageOne {
-  readonly farm: string;
-  readonly by: string;
-  readonly kicker: string;
-  readonly asOn: { readonly label: string; readonly value: string };
-  readonly visit: { readonly label: string; readonly value: string };
-  /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
-  readonly stop?: StopInWords;
-  readonly urgent: readonly (OfCow & { readonly job: string; readonly text: string })[];
-  readonly withheld?: {
-    readonly heading: string;
-    readonly lines: readonly { readonly what: string; readonly text: string }[];
-    readonly register: string;
-  };
-  readonly notWithheld: string;
-  readonly farmJobs: {
-    readonly heading: string;
-    readonly nothing: string;
-    readonly rows: readonly (OfCow & {
-      readonly job: string;
-      readonly when: string;
-      readonly late: boolean;
-    })[];
-    /** How many more stand on the cows' own sheets. */
-    readonly more?: string;
-    /** Asked, and nobody said whether it was done. */
-    readonly yesOrNo?: string;
-  };
-  readonly pen: {
-    readonly heading: string;
-    readonly numbers: readonly OfCow[];
-    readonly nothing: string;
-    readonly notes: readonly string[];
-    readonly later: readonly { readonly day: string; readonly numbers: string }[];
-  };
-  readonly vet: {
-    readonly heading: string;
-    readonly nothing: string;
-    readonly rows: readonly (OfCow & {
-      readonly why: string;
-      readonly asked: string;
-      readonly late: boolean;
-    })[];
-    readonly more?: string;
-    readonly who: string;
-  };
-  readonly cows: {
-    readonly heading: string;
-    readonly heads: readonly string[];
-    /** As many as the side holds; the others stand overleaf. */
-    readonly rows: readonly CowRow[];
-    readonly overleaf: readonly CowRow[];
-    readonly note: string;
-  };
-}
+export type PageOne = ReturnType<typeof composePageOne>;
 
 /**
  * The first side of a farm's book.
@@ -84,7 +31,7 @@ export function composePageOne(
   today: CalendarDay,
   /** Of a short book: closed cases that are not in it. */
   leftOut?: number,
-): PageOne {
+) {
   const open = cases.filter(({ standing }) => !standing.closed);
   const visit = plannedVisit(farm, today);
   const stop = stopInWords(words, cases);
@@ -101,7 +48,8 @@ export function composePageOne(
       label: words.say('one.our-visit'),
       value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
     },
-    ...(stop ? { stop } : {}),
+    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+    ...given({ stop }),
     urgent: onceEach(
       // What stops work is said by the banner.
       jobs.filter(
@@ -113,7 +61,7 @@ export function composePageOne(
       const job = sentenceCase(jobInShort(words, one.record.animal, item).job);
       return { ...cowLink(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
     }),
-    ...withheldBar(words, farm, cases, today),
+    ...given({ withheld: withheldBar(words, farm, cases, today) }),
     notWithheld: words.say('jobs.withheld.none'),
     farmJobs: farmJobs(words, jobs, today),
     pen: penList(words, farm, cases, today, visit),
@@ -126,6 +74,7 @@ export function composePageOne(
       heads: ['cow', 'foot', 'what', 'stands', 'since', 'out', 'lift', 'sheet'].map((key) =>
         words.say(`one.cows.${key}`, { day: dayInShort(words, addDays(today, -microDays)) }),
       ),
+      /** As many as the side holds; the others stand overleaf. */
       rows: open.map((one) => cowRow(words, farm, one, today)),
       overleaf: [],
       note: words.dots([
@@ -152,18 +101,24 @@ const ways = [
 ] as const;
 
 /** The page as it fits its side. What yields where there is no room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
-export function fitPageOne(words: Words, page: PageOne, room: Room): PageOne {
-  const cut = <T>(rows: readonly T[], most: number) => ({
+export function fitPageOne(words: Words, page: PageOne, { widthMm, heightMm }: Room): FittedPageOne {
+  const way = ways.find((one) => pageOneMm(withRows(words, page, one), widthMm) <= heightMm);
+  return withRows(words, page, way ?? ways.at(-1)!);
+}
+
+export type FittedPageOne = ReturnType<typeof withRows>;
+
+function withRows(words: Words, page: PageOne, [most, cows]: (typeof ways)[number]) {
+  const cut = <T>(rows: readonly T[]) => ({
     rows: rows.slice(0, most),
     ...(rows.length > most ? { more: words.say('one.more', { count: rows.length - most }) } : {}),
   });
-  const wayOf = ([most, cows]: (typeof ways)[number]): PageOne => ({
+  return {
     ...page,
-    farmJobs: { ...page.farmJobs, ...cut(page.farmJobs.rows, most) },
-    vet: { ...page.vet, ...cut(page.vet.rows, most) },
+    farmJobs: { ...page.farmJobs, ...cut(page.farmJobs.rows) },
+    vet: { ...page.vet, ...cut(page.vet.rows) },
     cows: { ...page.cows, rows: page.cows.rows.slice(0, cows), overleaf: page.cows.rows.slice(cows) },
-  });
-  return wayOf(ways.find((way) => pageOneMm(wayOf(way), room.widthMm) <= room.heightMm) ?? ways.at(-1)!);
+  };
 }
 
 /** A row of an open cow, mm. */
@@ -171,36 +126,28 @@ export const cowRowMm = 10.4;
 const type = { pt: 9, lineHeight: 1.3 };
 const small = { pt: 8.2, lineHeight: 1.3 };
 
-function pageOneMm(page: PageOne, widthMm: number): number {
+function pageOneMm({ farmJobs: jobs, pen, vet, ...page }: FittedPageOne, widthMm: number): number {
   const share = (widthMm - 9) / 174;
-  const [jobs, pen, vet] = [78 * share, 46 * share, 50 * share];
-  const sum = (heights: readonly number[]): number => heights.reduce((all, one) => all + one, 0);
+  const [jobsMm, penMm, vetMm] = [78 * share, 46 * share, 50 * share];
+  const bold = { weight: 'bold' } as const;
+  const numbers = pen.numbers.map(({ number }) => number).join('  ');
+  const jobRows = jobs.rows.map(({ job, when }) => 1.5 + heightOf(`${job} ${when}`, jobsMm - 18, type));
+  const jobColumn = sumOf(jobRows) + heightOf(jobs.yesOrNo ?? '', jobsMm, small) + (jobs.more ? 5 : 0);
+  const penNotes = [...pen.notes, ...pen.later.map(({ day, numbers: these }) => `${day} ${these}`)];
+  const penColumn =
+    heightOf(numbers, penMm, { pt: 15, lineHeight: 1.35, ...bold }) +
+    sumOf(penNotes.map((note) => 1.2 + heightOf(note, penMm, small)));
+  const vetRows = vet.rows.map(({ why, asked }) => 1.5 + heightOf(`${why}. ${asked}`, vetMm - 14, type));
+  const vetColumn = sumOf(vetRows) + heightOf(vet.who, vetMm, small) + (vet.more ? 5 : 0);
   const withheld = page.withheld?.lines.map(({ what, text }) =>
     heightOf(`${what} ${text}`, widthMm - 48, { pt: 9.5, lineHeight: 1.3 }),
   );
-  const columns = [
-    sum(page.farmJobs.rows.map(({ job, when }) => 1.5 + heightOf(`${job} ${when}`, jobs - 18, type))) +
-      heightOf(page.farmJobs.yesOrNo ?? '', jobs, small) +
-      (page.farmJobs.more ? 5 : 0),
-    heightOf(page.pen.numbers.map(({ number }) => number).join('  '), pen, {
-      pt: 15,
-      lineHeight: 1.35,
-      weight: 'bold',
-    }) +
-      sum(page.pen.notes.map((note) => 1.2 + heightOf(note, pen, small))) +
-      sum(page.pen.later.map(({ day, numbers }) => 1.2 + heightOf(`${day} ${numbers}`, pen, small))),
-    sum(page.vet.rows.map(({ why, asked }) => 1.5 + heightOf(`${why}. ${asked}`, vet - 14, type))) +
-      heightOf(page.vet.who, vet, small) +
-      (page.vet.more ? 5 : 0),
-  ];
   return (
     19 +
-    (page.stop
-      ? 14 + heightOf(page.stop.text, widthMm - 16, { pt: 10, lineHeight: 1.5, weight: 'bold' })
-      : 0) +
-    sum(page.urgent.map(({ text }) => 0.6 + heightOf(text, widthMm - 16, { ...type, weight: 'bold' }))) +
-    (withheld ? 6 + sum(withheld) : 6) +
-    highest(columns) +
+    (page.stop ? 14 + heightOf(page.stop.text, widthMm - 16, { pt: 10, lineHeight: 1.5, ...bold }) : 0) +
+    sumOf(page.urgent.map(({ text }) => 0.6 + heightOf(text, widthMm - 16, { ...type, ...bold }))) +
+    (6 + sumOf(withheld ?? [])) +
+    highest([jobColumn, penColumn, vetColumn]) +
     16 +
     page.cows.rows.length * cowRowMm +
     6 +
@@ -216,12 +163,12 @@ function withheldBar(
   farm: FarmRecord['farm'],
   cases: readonly PlacedCase[],
   today: CalendarDay,
-): Pick<PageOne, 'withheld'> {
+) {
   const held = cases.filter(({ withheld }) => isWithheld(withheld));
   const herd = antimicrobialBaths(farm)
     .filter(({ from = '' }) => from <= today)
     .map(({ product }) => words.say('jobs.withheld.herd', { product }));
-  if (held.length + herd.length === 0) return {};
+  if (held.length + herd.length === 0) return undefined;
   const line = (side: Side) => {
     const animals = new Map<string, string[]>();
     for (const one of held) {
@@ -236,29 +183,34 @@ function withheldBar(
     };
   };
   return {
-    withheld: {
-      heading: words.say('cow.withheld'),
-      lines: [
-        ...herd.map((text) => ({ what: '', text })),
-        ...sides.map(line).filter(({ text }) => text !== ''),
-      ],
-      register: words.say('jobs.withheld.lead'),
-    },
+    heading: words.say('cow.withheld'),
+    lines: [
+      ...herd.map((text) => ({ what: '', text })),
+      ...sides.map(line).filter(({ text }) => text !== ''),
+    ],
+    register: words.say('jobs.withheld.lead'),
   };
 }
 
-const asks = new Set<DueItem['what']>(['farm-task-done']);
-
-function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageOne['farmJobs'] {
+/** What the farm does, the late first; and of what was asked and nobody said whether it was done, a question. */
+function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay) {
   const farms = jobs.filter(({ item }) => item.who === 'farm' && !isUrgent(item));
-  const asked = farms.filter(({ item }) => asks.has(item.what));
+  const asked = farms.filter(({ item }) => item.what === 'farm-task-done');
   const rows = farms
-    .filter(({ item }) => !asks.has(item.what))
+    .filter(({ item }) => item.what !== 'farm-task-done')
     .toSorted(
       (a, b) =>
         Number(b.item.standing === 'overdue') - Number(a.item.standing === 'overdue') ||
         (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : 0),
     );
+  const questions = asked.map(({ one, item }) =>
+    words.say('one.farm.asked', {
+      animal: one.record.animal.animal,
+      task: words.say(`vocabulary.task.${item.task ?? 'ring if worse'}`),
+      day: dayInShort(words, item.by),
+    }),
+  );
+  const list = words.dots(questions);
   return {
     heading: words.say('one.farm.heading'),
     nothing: words.say('one.farm.none'),
@@ -271,21 +223,7 @@ function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay): PageO
         late: item.standing === 'overdue',
       };
     }),
-    ...(asked.length === 0
-      ? {}
-      : {
-          yesOrNo: words.say('one.farm.yes-or-no', {
-            list: words.dots(
-              asked.map(({ one, item }) =>
-                words.say('one.farm.asked', {
-                  animal: one.record.animal.animal,
-                  task: words.say(`vocabulary.task.${item.task ?? 'ring if worse'}`),
-                  day: dayInShort(words, item.by),
-                }),
-              ),
-            ),
-          }),
-        }),
+    ...given({ yesOrNo: list === '' ? undefined : words.say('one.farm.yes-or-no', { list }) }),
   };
 }
 
@@ -307,7 +245,7 @@ function penList(
   cases: readonly PlacedCase[],
   today: CalendarDay,
   visit: CalendarDay | undefined,
-): PageOne['pen'] {
+) {
   const lifted = cases.flatMap((one) => {
     const day = nextLift(farm, one, today);
     return day === undefined ? [] : [{ one, day: visit !== undefined && day <= visit ? visit : day }];
@@ -349,25 +287,30 @@ function vetList(
   { vet }: FarmRecord['farm'],
   cases: readonly PlacedCase[],
   today: CalendarDay,
-): PageOne['vet'] {
+) {
   const who = words.commas([vet?.practice, vet?.name, vet?.phone].map(told));
   return {
     heading: words.say('one.vet.heading'),
     nothing: words.say('one.vet.none'),
     rows: cases.flatMap((one) => {
       const line = vetLine(words, one, today);
-      const asked = line && {
-        why: line.why,
-        asked: sentenceCase(line.asked),
-        late: line.ringAgain || line.urgency !== 'notice',
-      };
       const his = one.due.filter((item) => item.what === 'vet-work' && isOpen(item));
-      const doing = his.map((item) => ({
-        why: sentenceCase(jobInShort(words, one.record.animal, item).job),
-        asked: sentenceCase(whenDue(words, item, today, planDay(words, item.by, today))),
-        late: item.standing === 'overdue',
-      }));
-      return [...(asked ? [asked] : []), ...doing].map((row) => ({ ...cowLink(one), ...row }));
+      return [
+        ...(line
+          ? [
+              {
+                why: line.why,
+                asked: sentenceCase(line.asked),
+                late: line.ringAgain || line.urgency !== 'notice',
+              },
+            ]
+          : []),
+        ...his.map((item) => ({
+          why: sentenceCase(jobInShort(words, one.record.animal, item).job),
+          asked: sentenceCase(whenDue(words, item, today, planDay(words, item.by, today))),
+          late: item.standing === 'overdue',
+        })),
+      ].map((row) => ({ ...cowLink(one), ...row }));
     }),
     who: who === '' ? words.say('jobs.vet.no-practice') : who,
   };

@@ -1,3 +1,5 @@
+import type { Values, Words } from '../reference/words.js';
+
 /** A label and what stands beside it. */
 export interface Fact {
   readonly label: string;
@@ -45,6 +47,57 @@ export interface DataTable {
   readonly caption: string;
   readonly columns: readonly Column[];
   readonly rows: readonly { readonly cells: readonly Cell[] }[];
+}
+
+/** A table of heads and cells, each a text alone or whole. */
+export function dataTable(
+  id: string,
+  caption: string,
+  columns: readonly (string | Column)[],
+  rows: readonly (readonly (string | Cell)[])[],
+): DataTable {
+  return {
+    id,
+    caption,
+    columns: columns.map((head) => (typeof head === 'string' ? { head } : head)),
+    rows: rows.map((cells) => ({
+      cells: cells.map((cell) => (typeof cell === 'string' ? { text: cell } : cell)),
+    })),
+  };
+}
+
+/** The heads of columns, by their keys in one area of the words; those of numbers stand to the right. */
+export function heads(words: Words, area: string, ...keys: readonly string[]): Column[] {
+  return keys.map((key) => ({ head: words.say(`${area}.${key}`) }));
+}
+export function numberHeads(
+  words: Words,
+  area: string,
+  keys: readonly string[],
+  values: Values = {},
+): Column[] {
+  return keys.map((key) => ({ head: words.say(`${area}.${key}`, values), number: true }));
+}
+
+/** A cell of several lines; a dash for none. */
+export function linesCell([first = '–', ...lines]: readonly string[]): Cell {
+  return { text: first, ...(lines.length > 0 ? { lines } : {}) };
+}
+
+/** Facts by their keys in one area of the words; what is absent or empty is unknown and leaves no line. */
+export function factsOf(
+  words: Words,
+  area: string,
+  values: Readonly<Record<string, string | undefined>>,
+): Fact[] {
+  return Object.entries(values).flatMap(([key, value]) =>
+    value ? [{ label: words.say(`${area}.${key}`), value }] : [],
+  );
+}
+
+/** A list under its heading; undefined where there is nothing to list. */
+export function listOf(heading: string, items: readonly string[]): TextList | undefined {
+  return items.length === 0 ? undefined : { heading, items };
 }
 
 /** A heading, sentences, and a table where there is something to list. */

@@ -5,12 +5,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
 import { dayInWords, placeInWords, sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
-import {
-  type PictureDay,
-  type PictureSection,
-  type PictureShown,
-  type PicturesOfView,
-} from './animal-page-data.js';
+import { given } from '../record/given.js';
 import { pictureStrips, type PictureStrip, type StripDay } from './picture-strips.js';
 import { phraseOf, photoInWords, nameInBook } from './work-in-words.js';
 import type { Claw, Foot } from '../record/words.js';
@@ -46,6 +41,9 @@ function measuredAtPlace(
   );
 }
 
+/** Every picture of an animal, each where it can be compared. */
+export type PictureSection = NonNullable<ReturnType<typeof composePictures>>;
+
 /**
  * Every picture taken of an animal, set beside those it can be compared with.
  *
@@ -57,7 +55,7 @@ export function composePictures(
   animal: Animal,
   today: CalendarDay,
   { pictures, turned }: { pictures?: BookPictures | undefined; turned?: CalendarDay | undefined } = {},
-): PictureSection | undefined {
+) {
   const strips = pictureStrips(animal, today, turned);
   if (strips.length === 0) return undefined;
   const several = strips.some(({ days }) => days.length > 1);
@@ -67,26 +65,21 @@ export function composePictures(
     lead: words.say(several ? 'picture.lead' : 'picture.lead-one'),
     strips: strips.map((strip) => {
       const compose = (day: StripDay) => pictureDay(words, animal, strip, day, pictures);
-      return ofView(words, strip, compose);
+      const large = strip.days.filter(({ place }) => place !== undefined);
+      const rest = strip.days.filter(({ place }) => place === undefined);
+      const summary = words.say('picture.more', { count: rest.length });
+      return {
+        heading: headingOf(words, strip),
+        columns: columnsFor(large.flatMap(({ photos }) => photos).length),
+        large: large.map(compose),
+        ...(rest.length > 0 ? { more: { summary, days: rest.map(compose) } } : {}),
+      };
     }),
   };
 }
 
-function ofView(words: Words, strip: PictureStrip, compose: (day: StripDay) => PictureDay): PicturesOfView {
-  const large = strip.days.filter(({ place }) => place !== undefined);
-  const rest = strip.days.filter(({ place }) => place === undefined);
-  return {
-    heading: headingOf(words, strip),
-    columns: columnsFor(large.reduce((sum, { photos }) => sum + photos.length, 0)),
-    large: large.map(compose),
-    ...(rest.length > 0
-      ? { more: { summary: words.say('picture.more', { count: rest.length }), days: rest.map(compose) } }
-      : {}),
-  };
-}
-
 /** Two or three across: an even number of pictures fills rows of two, so that a before and its after stay in one row. */
-function columnsFor(pictures: number): PicturesOfView['columns'] {
+function columnsFor(pictures: number): 1 | 2 | 3 {
   if (pictures === 1) return 1;
   return pictures % 2 === 0 ? 2 : 3;
 }
@@ -108,13 +101,16 @@ function headingOf(words: Words, { foot, claw, view, moment }: PictureStrip): st
   });
 }
 
+/** All pictures of one view on one day. */
+export type PictureDay = ReturnType<typeof pictureDay>;
+
 function pictureDay(
   words: Words,
   animal: Animal,
   { foot, claw, days }: PictureStrip,
   day: StripDay,
   pictures: BookPictures | undefined,
-): PictureDay {
+) {
   const { date, photos, place, sinceBefore, sinceFirst } = day;
   const since = words.semicolons([
     sinceBefore !== undefined &&
@@ -125,38 +121,47 @@ function pictureDay(
   const measured = foot ? measuredAtPlace(words, animal, day.visits, foot, claw) : [];
   return {
     day: dayInWords(words, date),
-    ...(place && days.length > 1 ? { place: words.say(`picture.place.${place}`) } : {}),
-    ...(since === '' ? {} : { since }),
+    ...given({
+      /** First, turning point, previous, latest. */
+      place: place && days.length > 1 ? words.say(`picture.place.${place}`) : undefined,
+      /** Days after the picture before it and after the first. */
+      since: since || undefined,
+    }),
+    /** That day's findings at this place. */
     measured: foot && measured.length === 0 ? [words.say('picture.not-measured')] : measured,
-    shots: photos.map((photo) => shown(words, animal, photo, { day, pictures })),
+    shots: photos.map((photo) => shown(words, animal, photo, day, pictures)),
   };
 }
 
+/** One picture at its place, or what is said where it cannot stand. */
 function shown(
   words: Words,
   animal: Animal,
   photo: Photo,
-  { day, pictures }: { day: StripDay; pictures: BookPictures | undefined },
-): PictureShown {
-  const picture = pictures?.byFile.get(photo.file);
+  { date, place, photos }: StripDay,
+  pictures: BookPictures | undefined,
+) {
+  const { file, when, caption } = photo;
+  const picture = pictures?.byFile.get(file);
+  const made = picture?.kind === 'made' ? picture : undefined;
   const shows = photoInWords(words, photo).replaceAll('; ', ', ') || words.say('picture.no-view');
+  const moment = words.say(when ? `vocabulary.moment.${when}` : 'picture.moment-not-written');
   return {
-    of: { file: photo.file, day: day.date, large: day.place !== undefined },
-    ...(day.photos.length > 1
-      ? { moment: words.say(photo.when ? `vocabulary.moment.${photo.when}` : 'picture.moment-not-written') }
-      : {}),
-    file: words.say('picture.file', { file: photo.file }),
-    ...(photo.caption ? { caption: told(photo.caption) } : {}),
-    ...(picture?.kind === 'made'
-      ? {
-          image: {
-            source: `data:image/jpeg;base64,${picture.base64}`,
-            width: picture.widthPx,
-            height: picture.heightPx,
-            alt: words.say('picture.alt', { animal: animal.animal, shows, day: dayInWords(words, day.date) }),
-          },
-        }
-      : { instead: insteadOf(words, picture, pictures?.maxMb) }),
+    /** Which picture belongs here; nothing of it is printed. */
+    of: { file, day: date, large: place !== undefined },
+    file: words.say('picture.file', { file }),
+    ...given({
+      /** Before or after the trim, where several of one day stand together. */
+      moment: photos.length > 1 ? moment : undefined,
+      caption: caption ? told(caption) : undefined,
+      image: made && {
+        source: `data:image/jpeg;base64,${made.base64}`,
+        width: made.widthPx,
+        height: made.heightPx,
+        alt: words.say('picture.alt', { animal: animal.animal, shows, day: dayInWords(words, date) }),
+      },
+      instead: picture?.kind === 'made' ? undefined : insteadOf(words, picture, pictures?.maxMb),
+    }),
   };
 }
 

@@ -2,15 +2,13 @@ import { episodesOf } from '../healing/episode.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import type { Animal } from '../record/animal.js';
 import type { Photo } from '../record/visit.js';
-import type { Claw, Foot, PhotoMoment, PhotoView } from '../record/words.js';
-import type { BookPictures } from '../picture/fit-pictures.js';
+import type { PhotoMoment } from '../record/words.js';
+import type { BookPicture, BookPictures } from '../picture/fit-pictures.js';
+import { given } from '../record/given.js';
 import type { Words } from '../reference/words.js';
 
 /** The same view of the same foot over time, of the same moment: after the trim, before it, or not said. */
-export interface PictureStrip {
-  readonly foot?: Foot;
-  readonly claw?: Claw;
-  readonly view?: PhotoView;
+export interface PictureStrip extends Pick<Photo, 'foot' | 'claw' | 'view'> {
   /** `after` also holds what was taken before the trim on a day that has an after: the two stand beside each other. */
   readonly moment?: PhotoMoment;
   /** Oldest first. */
@@ -58,21 +56,13 @@ export function pictureStrips(
   );
   const present = new Set(episodesOf(animal, today).at(-1)?.visits);
   return groupsOf(taken, viewOf).flatMap((ofView) => {
-    const daysWithAfter = new Set(
-      ofView.filter(({ photo }) => photo.when === 'after').map(({ date }) => date),
-    );
-    const strip = ({ photo, date }: Taken) =>
-      photo.when === 'before' && daysWithAfter.has(date) ? 'after' : (photo.when ?? '');
-    return groupsOf(ofView, strip).map((ofStrip) => {
+    const withAfter = new Set(ofView.flatMap(({ photo, date }) => (photo.when === 'after' ? [date] : [])));
+    const momentOf = ({ photo, date }: Taken) =>
+      photo.when === 'before' && withAfter.has(date) ? 'after' : photo.when;
+    return groupsOf(ofView, (one) => momentOf(one) ?? '').map((ofStrip) => {
       const { foot, claw, view } = ofStrip[0]!.photo;
-      const moment = momentOf(strip(ofStrip[0]!));
-      return {
-        ...(foot ? { foot } : {}),
-        ...(claw ? { claw } : {}),
-        ...(view ? { view } : {}),
-        ...(moment ? { moment } : {}),
-        days: stripDays(ofStrip, present, turned),
-      };
+      const moment = momentOf(ofStrip[0]!);
+      return { ...given({ foot, claw, view, moment }), days: stripDays(ofStrip, present, turned) };
     });
   });
 }
@@ -87,29 +77,26 @@ function stripDays(
   const first = Math.max(0, ofRun);
   const turn = turned === undefined ? -1 : days.findIndex((day, at) => at > first && day[0]!.date >= turned);
   const middle = turn > first && turn < days.length - 1 ? turn : days.length - 2;
+  const place = (at: number): StripDay['place'] => {
+    if (at === days.length - 1) return 'latest';
+    if (at === first) return 'first';
+    if (at !== middle) return undefined;
+    return at === days.length - 2 ? 'previous' : 'turned';
+  };
+  const daysFrom = (at: number, date: CalendarDay) => daysBetween(days[at]![0]!.date, date);
   return days.map((day, at) => {
     const { date } = day[0]!;
-    const place = placeOf(at, first, middle, days.length);
     return {
       date,
       visits: [...new Set(day.map(({ visit }) => visit))],
       photos: day.map(({ photo }) => photo).toSorted((a, b) => orderOf(a) - orderOf(b)),
-      ...(place ? { place } : {}),
-      ...(at > 0 ? { sinceBefore: daysBetween(days[at - 1]![0]!.date, date) } : {}),
-      ...(at > first ? { sinceFirst: daysBetween(days[first]![0]!.date, date) } : {}),
+      ...given({
+        place: place(at),
+        sinceBefore: at > 0 ? daysFrom(at - 1, date) : undefined,
+        sinceFirst: at > first ? daysFrom(first, date) : undefined,
+      }),
     };
   });
-}
-
-function placeOf(at: number, first: number, middle: number, count: number): StripDay['place'] {
-  if (at === count - 1) return 'latest';
-  if (at === first) return 'first';
-  if (at !== middle) return undefined;
-  return at === count - 2 ? 'previous' : 'turned';
-}
-
-function momentOf(strip: string): PhotoMoment | undefined {
-  return strip === 'before' || strip === 'after' ? strip : undefined;
 }
 
 const orderOf = ({ when }: Photo): number => (when === 'before' ? 0 : when === 'after' ? 2 : 1);
@@ -130,17 +117,17 @@ function groupsOf<T>(things: readonly T[], keyOf: (thing: T) => string): T[][] {
 }
 
 /** What was done with the pictures of a book, in sentences, for whoever runs the program. */
-export function whatWasDone(words: Words, pictures: BookPictures): string[] {
-  const { byFile, longestPx, madeSmaller, maxMb } = pictures;
-  const all = [...byFile.values()];
-  const count = (kind: (typeof all)[number]['kind']) => all.filter((one) => one.kind === kind).length;
-  const made = count('made');
-  const counted = (['left-out', 'refused', 'missing'] as const).flatMap((kind) =>
-    count(kind) === 0 ? [] : [words.say(`picture.book.${kind}`, { count: count(kind), mb: maxMb })],
-  );
+export function whatWasDone(words: Words, { byFile, longestPx, madeSmaller, maxMb }: BookPictures): string[] {
+  const say = (kind: BookPicture['kind']): string[] => {
+    const count = [...byFile.values()].filter((one) => one.kind === kind).length;
+    return count === 0 ? [] : [words.say(`picture.book.${kind}`, { count, mb: maxMb, px: longestPx })];
+  };
+  const made = say('made');
   return [
-    ...(made > 0 ? [words.say('picture.book.made', { count: made, px: longestPx })] : []),
-    ...(made > 0 && madeSmaller ? [words.say('picture.book.smaller', { mb: maxMb })] : []),
-    ...counted,
+    ...made,
+    ...(made.length > 0 && madeSmaller ? [words.say('picture.book.smaller', { mb: maxMb })] : []),
+    ...say('left-out'),
+    ...say('refused'),
+    ...say('missing'),
   ];
 }

@@ -1,5 +1,9 @@
 import { type Correction, correctionsInBook, daysToSeal, type RecordSeal } from '../ledger/record-seal.js';
+import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import type { Animal } from '../record/animal.js';
+import { gaitScaleOn } from '../record/gait-scale-on.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
+import { given } from '../record/given.js';
 import { type KeyPlace, placeOf } from '../record/key.js';
 import { type Visit, visit as visitSchema } from '../record/visit.js';
 import type { GaitScale } from '../record/words.js';
@@ -7,7 +11,6 @@ import { fixedDays } from '../reference/intervals.js';
 import { aboutInWords, answerInWords } from '../words/compose-due.js';
 import { dayInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
-import type { VisitEntries, VisitLog, VisitRow } from './animal-page-data.js';
 import type { Fact } from './page-parts.js';
 import {
   blockInWords,
@@ -30,18 +33,38 @@ export interface LogSetting {
   readonly seals?: readonly RecordSeal[] | undefined;
 }
 
+export function logSetting(
+  { business }: Practice,
+  { farm }: FarmRecord,
+  seals: AnimalSeals | undefined,
+): LogSetting {
+  return {
+    gaitScaleOn: (day) => gaitScaleOn(farm, day),
+    conditionScale: farm['condition-scale'],
+    currency: business.prices?.currency,
+    seals: seals?.visits,
+  };
+}
+
 /** Every visit with everything that was recorded at it, oldest first. */
-export function composeVisitLog(words: Words, id: string, animal: Animal, setting: LogSetting): VisitLog {
+export function composeVisitLog(words: Words, id: string, animal: Animal, setting: LogSetting) {
   return {
     id: `${id}-visits`,
     heading: words.say('book.log.heading'),
     caption: words.say('book.log.caption', { animal: animal.animal }),
-    heads: {
-      found: words.say('book.log.found'),
-      done: words.say('book.log.done'),
-    },
+    heads: { found: words.say('book.log.found'), done: words.say('book.log.done') },
     nothing: words.say('book.log.nothing'),
-    visits: animal.visits.map((visit, at) => visitRow(words, animal, visit, at, setting)),
+    visits: animal.visits.map((visit, at) => {
+      const telling = { words, animal, visit, at, setting };
+      return {
+        day: dayInWords(words, visit.date),
+        about: words.semicolons([aboutVisit(words, visit), lateSeal(words, setting.seals?.[at])]),
+        ...given({
+          found: entries(telling, 'found', 'found+'),
+          done: entries(telling, 'done', 'done+'),
+        }),
+      };
+    }),
   };
 }
 
@@ -58,17 +81,10 @@ export interface Telling {
 
 type LogPlace = NonNullable<KeyPlace['log']>;
 
-function visitRow(words: Words, animal: Animal, visit: Visit, at: number, setting: LogSetting): VisitRow {
-  const telling = { words, animal, visit, at, setting };
-  const of = (log: LogPlace): Fact[] => visitFacts(telling, loggedAs(log));
-  const found = entries(of('found'), of('found+'));
-  const done = entries(of('done'), of('done+'));
-  return {
-    day: dayInWords(words, visit.date),
-    about: words.semicolons([aboutVisit(words, visit), lateSeal(words, setting.seals?.[at])]),
-    ...(found ? { found } : {}),
-    ...(done ? { done } : {}),
-  };
+/** Half of what a visit recorded: a few words each, that run on in one line, then each on lines of its own; undefined for nothing. */
+function entries(telling: Telling, few: LogPlace, lines: LogPlace) {
+  const [brief, whole] = [few, lines].map((log) => visitFacts(telling, loggedAs(log))) as [Fact[], Fact[]];
+  return brief.length + whole.length === 0 ? undefined : { brief, whole };
 }
 
 /** The keys of a visit that stand at one place of the log, in the order of the format. */
@@ -96,7 +112,8 @@ const inOwnWords: {
   readonly [K in keyof Visit]?: (telling: Telling) => string | readonly Fact[] | undefined;
 } = {
   gait: ({ words, visit, setting }) => gait(words, visit, setting),
-  condition: ({ words, visit, setting }) => withScale(words, visit.condition!, setting.conditionScale),
+  condition: ({ words, visit, setting }) =>
+    onScale(words, visit.condition!, 'condition-scale', setting.conditionScale),
   feet: ({ words, visit }) => feetInWords(words, visit.feet),
   found: ({ words, animal, at, leave }) => findingsInWords(words, animal, at, leave),
   trimmed: ({ words, visit }) => valueOf(words, 'visits.trimmed', visit.trimmed, ', '),
@@ -153,10 +170,6 @@ export function lateSeal(words: Words, seal: RecordSeal | undefined): string | u
     : words.say('seal.late-visit', { count });
 }
 
-function entries(brief: readonly Fact[], whole: readonly Fact[]): VisitEntries | undefined {
-  return brief.length + whole.length === 0 ? undefined : { brief, whole };
-}
-
 /** What kind of visit, whose, and how it was done. */
 function aboutVisit(words: Words, visit: Visit): string {
   return words.semicolons([
@@ -169,21 +182,16 @@ function aboutVisit(words: Words, visit: Visit): string {
 }
 
 function gait(words: Words, visit: Visit, setting: LogSetting): string | undefined {
-  const scale = setting.gaitScaleOn(visit.date);
   return words.semicolons([
-    visit.gait !== undefined &&
-      words.say('book.log.on-scale', {
-        value: visit.gait,
-        scale: scale ? words.say(`vocabulary.gait-scale.${scale}`) : words.say('book.log.no-scale'),
-      }),
+    visit.gait !== undefined && onScale(words, visit.gait, 'gait-scale', setting.gaitScaleOn(visit.date)),
     phraseOf(words, 'visits.on-block', visit['on-block']),
     phraseOf(words, 'visits.gait-by', visit['gait-by']),
   ]);
 }
 
-function withScale(words: Words, value: number, scale: string | undefined): string {
+function onScale(words: Words, value: number, list: string, scale: string | undefined): string {
   return words.say('book.log.on-scale', {
     value,
-    scale: scale ? words.say(`vocabulary.condition-scale.${scale}`) : words.say('book.log.no-scale'),
+    scale: scale ? words.say(`vocabulary.${list}.${scale}`) : words.say('book.log.no-scale'),
   });
 }

@@ -155,41 +155,46 @@ export function productInWords(
   use: ProductUse,
   currency: string | undefined,
 ): Omit<Fact, 'label'> {
-  const said = (key: string, value: string | number | undefined) =>
-    value === undefined ? undefined : words.say(`book.product.${key}`, { value });
-  const counted = (key: string, count: number | undefined) =>
-    count === undefined ? undefined : words.say(`book.product.${key}`, { count });
+  const said = (key: 'amount' | 'route' | 'given-by' | 'prescribed-by' | 'active' | 'batch') => {
+    const value = use[key];
+    return value === undefined ? undefined : words.say(`book.product.${key}`, { value: told(value) });
+  };
+  const periods = [
+    'milk-days',
+    'milk-hours',
+    'milk-milkings',
+    'milk-days-after-calving',
+    'meat-days',
+  ] as const;
+  const cost =
+    use.cost === undefined
+      ? undefined
+      : words.say('book.product.cost', {
+          value: words.number(use.cost.toFixed(2)),
+          currency: currency ?? '',
+        });
   const lines = [
     words.semicolons([
-      said('amount', told(use.amount)),
-      said('route', told(use.route)),
+      said('amount'),
+      said('route'),
       use.lesion && words.say('book.product.lesion', { lesion: nameInBook(words, animal, use.lesion) }),
       ...daysGiven(words, use),
     ]),
-    words.semicolons([
-      counted('milk-days', use['milk-days']),
-      counted('milk-hours', use['milk-hours']),
-      counted('milk-milkings', use['milk-milkings']),
-      counted('milk-days-after-calving', use['milk-days-after-calving']),
-      counted('meat-days', use['meat-days']),
-    ]),
-    words.semicolons([
-      said('given-by', told(use['given-by'])),
-      said('prescribed-by', told(use['prescribed-by'])),
-      use.cost === undefined
-        ? undefined
-        : words
-            .say('book.product.cost', { value: words.number(use.cost.toFixed(2)), currency: currency ?? '' })
-            .trim(),
-    ]),
+    words.semicolons(
+      periods.map((key) => {
+        const count = use[key];
+        return count === undefined ? undefined : words.say(`book.product.${key}`, { count });
+      }),
+    ),
+    words.semicolons([said('given-by'), said('prescribed-by'), cost?.trim()]),
     told(use.note ?? ''),
   ].filter((line) => line !== '');
   return {
     value: words.semicolons([
       told(use.product),
-      said('active', told(use.active)),
+      said('active'),
       use.class && words.say(`vocabulary.product-class.${use.class}`),
-      said('batch', told(use.batch)),
+      said('batch'),
     ]),
     ...(lines.length > 0 ? { lines } : {}),
   };

@@ -14,7 +14,7 @@ import { readOneCase } from '../run/find-case.js';
 import { preparePicture } from '../picture/prepare-picture.js';
 import { readPicture } from '../run/read-picture.js';
 import type { DataTable, Fact } from '../book/page-parts.js';
-import type { HandoverPage } from '../handover/handover-page.js';
+import type { HandoverPage } from '../handover/compose-handover.js';
 import { mailboxOf } from '../post/mailbox.js';
 import { type MailLine, type MailSummary, summaryHtml, summaryText } from '../post/mail-summary.js';
 import type { Business } from '../record/business.js';

@@ -49,6 +49,11 @@ export function drawing({ id, width, height, title, description, defs, body }: D
   );
 }
 
+/** A drawing beside its words: the notes under it and, where it has one, its table. */
+export function figureOf<Words extends object>(parts: DrawingParts, words: Words) {
+  return { svg: drawing(parts), title: parts.title, description: parts.description, ...words };
+}
+
 /** An id for a drawing from any text: only what may stand in an id and in `url(#…)`. @example drawingId('2086', 'a') // → 'f-2086-a' */
 export function drawingId(...parts: readonly string[]): string {
   return ['f', ...parts].map((part) => part.replaceAll(/[^A-Za-z0-9-]/g, '-')).join('-');

@@ -1,9 +1,7 @@
 import type { Words } from '../reference/words.js';
-import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
-import type { FootMapInput, FootMapLesion } from './foot-map-input.js';
-import { footShape } from './foot-shape.js';
-import { drawFoot, footSheet, namesOfViews, viewsOnSheet, clawsNamed } from './foot-sheet.js';
-import { footSpots, type FootSpot } from './foot-spots.js';
+import { drawing, type Figure, type FigureTable, figureOf, hatch } from './figure.js';
+import { drawFoot, footSheet, footShape, namesOfViews, viewsOnSheet, clawsNamed } from './foot-sheet.js';
+import { type FootMapInput, type FootMapLesion, footSpots, type FootSpot } from './foot-spots.js';
 import { placeInWords } from '../words/day-and-place.js';
 import { placeTags, type Box } from './place-tags.js';
 import { circle, label, line, px } from './svg-mark.js';
@@ -37,20 +35,11 @@ export function footMap(input: FootMapInput, words: Words): Figure {
     spots.map(drawBefore).join('') +
     spots.map((spot, at) => drawSpot(spot, short[at]!, tags[at]!, fill.fill)).join('');
   const description = lesionsInWords(input, foot, words).join(' ');
-  return {
-    svg: drawing({
-      id: input.id,
-      ...footSheet,
-      title,
-      description,
-      defs: body.includes(fill.fill) ? fill.def : '',
-      body,
-    }),
-    title,
-    description,
-    notes: footMapNotes(input, spots, foot, words),
-    table: footMapTable(input, foot, words),
-  };
+  const defs = body.includes(fill.fill) ? fill.def : '';
+  return figureOf(
+    { id: input.id, ...footSheet, title, description, defs, body },
+    { notes: footMapNotes(input, spots, foot, words), table: footMapTable(input, foot, words) },
+  );
 }
 
 /**

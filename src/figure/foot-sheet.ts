@@ -1,9 +1,30 @@
 import { claws, type Claw, type Foot } from '../record/words.js';
+import { z } from 'zod';
+import { readShared } from '../reference/read-shared.js';
 import type { Words } from '../reference/words.js';
-import { footShape, type FootPoint, type FootView } from './foot-shape.js';
 import type { Box } from './place-tags.js';
 import { label, path } from './svg-mark.js';
 import { textWidth } from './wrap-text.js';
+
+const point = z.tuple([z.number(), z.number()]);
+const viewShape = z.strictObject({
+  width: z.number(),
+  height: z.number(),
+  lines: z.array(z.strictObject({ mark: z.string(), d: z.string() })),
+  sites: z.record(z.string(), point),
+  both: z.record(z.string(), point),
+});
+const sideShape = viewShape.extend({ wallLines: z.record(z.string(), z.tuple([point, point])) });
+const sheetShape = z.strictObject({ about: z.string(), below: viewShape, side: sideShape });
+type FootView = z.infer<typeof viewShape>;
+export type FootPoint = readonly [x: number, y: number];
+
+let read: z.infer<typeof sheetShape> | undefined;
+
+/** The drawn foot: its lines and where each site lies. */
+export function footShape() {
+  return (read ??= readShared('foot-map.json', sheetShape));
+}
 
 /**
  * The sheet a foot is drawn on: both claws from below at the left, each claw from its own side at the right. As wide
@@ -84,49 +105,36 @@ export function clawsNamed(foot: Foot, view: keyof typeof viewsOnSheet, words: W
   return placed.join('');
 }
 
-export interface NamedView {
-  readonly drawn: string;
-  readonly box: Box;
-}
-
-const named = new Map<string, readonly NamedView[]>();
+const named = new Map<string, ReturnType<typeof nameAt>[]>();
 
 /** The names of the views and of the two claws, with the room they take. */
-export function namesOfViews(foot: Foot, words: Words): readonly NamedView[] {
+export function namesOfViews(foot: Foot, words: Words) {
   const key = `${words.language} ${foot[0]}`;
   const known = named.get(key);
   if (known) return known;
-  const say = (of: string) => words.say(`figure.foot.${of}`);
-  const outsideOf = (claw: Claw) =>
-    words.say('figure.foot.outside', {
-      claw: say(claw),
-      wall: words.say('vocabulary.site.abaxial wall'),
-    });
+  const say = (of: string, values = {}) => words.say(`figure.foot.${of}`, values);
+  const wall = words.say('vocabulary.site.abaxial wall');
   const { below: from, side: profile } = footShape();
-  const [left, right] = [0.3, 0.7].map((at) => below.x + from.width * at * below.scale) as [number, number];
-  const [outerX, innerX] = outerOnRight(foot) ? [right, left] : [left, right];
+  const across = (share: number) => below.x + from.width * share * below.scale;
+  const [outerX, innerX] = outerOnRight(foot) ? [0.7, 0.3] : [0.3, 0.7];
   const middle = side.x + (profile.width * side.scale) / 2;
-  const under = (claw: Claw) => side.y[claw] + profile.height * side.scale + 4;
+  const outside = (claw: Claw) =>
+    nameAt(say('outside', { claw: say(claw), wall }), middle, side.y[claw] + profile.height * side.scale + 4);
   const names = [
-    nameAt(say('outer'), outerX, 12, 't'),
-    nameAt(say('inner'), innerX, 12, 't'),
-    nameAt(
-      say('below'),
-      below.x + (from.width / 2) * below.scale,
-      below.y + from.height * below.scale + 20,
-      't',
-    ),
-    nameAt(outsideOf('outer'), middle, under('outer'), 't'),
-    nameAt(outsideOf('inner'), middle, under('inner'), 't'),
+    nameAt(say('outer'), across(outerX), 12),
+    nameAt(say('inner'), across(innerX), 12),
+    nameAt(say('below'), across(1 / 2), below.y + from.height * below.scale + 20),
+    outside('outer'),
+    outside('inner'),
   ];
   named.set(key, names);
   return names;
 }
 
-function nameAt(text: string, x: number, y: number, mark: string): NamedView {
+function nameAt(text: string, x: number, y: number): { readonly drawn: string; readonly box: Box } {
   const half = Math.min(textWidth(text, 12) / 2, x - 2, footSheet.width - x - 2);
   return {
-    drawn: label(mark, x, y, text, 'middle', 2 * half),
+    drawn: label('t', x, y, text, 'middle', 2 * half),
     box: { x: x - half, y: y - 11, width: 2 * half, height: 14 },
   };
 }

@@ -1,6 +1,6 @@
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { largest, smallest } from '../statistics/estimate.js';
-import type { WallBar } from './drawn-wall.js';
+import type { WallBar } from './wall-strip-input.js';
 import { hatch } from './figure.js';
 import { escapeText, label, line, path, px, rect } from './svg-mark.js';
 import { timeAxis } from './time-axis.js';

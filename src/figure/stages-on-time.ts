@@ -8,12 +8,6 @@ import { label, line, path, px, rect } from './svg-mark.js';
 import { byWeight, type DrawingRoom, drawOnTime, halfOf, type OnTime, topRoom } from './time-axis.js';
 import { beneathNotes } from './visit-timeline.js';
 
-/** A look at digital dermatitis with its stage. */
-export interface StageSeen {
-  readonly date: CalendarDay;
-  readonly stage: DdStage;
-}
-
 /** Digital dermatitis on true time: its stages at each look, oldest first. */
 export interface StagesOnTime extends OnTime {
   /** Unique on the page. */
@@ -21,7 +15,7 @@ export interface StagesOnTime extends OnTime {
   readonly lesion: string;
   readonly foot: Foot;
   readonly claw?: Claw;
-  readonly looks: readonly StageSeen[];
+  readonly looks: readonly { readonly date: CalendarDay; readonly stage: DdStage }[];
 }
 
 /** From active skin above to sound skin below. */
@@ -49,41 +43,35 @@ export function stagesOnTime(
   const title = say('title', { lesion, place: placeInWords(words, foot, claw) });
   const names = levels.map((level) => say(`level.${level}`));
   const yOf = (level: Level): number => topRoom + 8 + levels.indexOf(level) * levelHeight;
+  const days = looks.map(({ date }) => date);
   const rows = looks.map(({ date, stage }) => [
     dayInWords(words, date),
     words.say(`vocabulary.stage.${stage}`),
   ]);
-  const description = words.semicolons(rows.map((cells) => words.commas(cells)));
-  const { svg } = drawOnTime(
+  const { leftOut: _, ...drawn } = drawOnTime(
     {
       ...of,
       id: `${id}-${room.of}`,
       room,
       title,
-      description,
+      description: words.semicolons(rows.map((cells) => words.commas(cells))),
       days: byWeight(looks, ({ stage }) => isActive(stage)).map(({ date }) => date),
       names,
       bottom: topRoom + 4 + levels.length * levelHeight,
       gap: 8,
       draw: (axis, fills) => {
-        const half = halfOf(
-          looks.map(({ date }) => date),
-          axis,
-          19,
-        );
+        const half = halfOf(days, axis, 19);
         const at = looks.map(({ date, stage }) => ({ x: axis.x(date), y: yOf(levelOf(stage)), stage }));
+        const rules = levels.map(
+          (level, row) =>
+            line('rule', axis.left, yOf(level), axis.right, yOf(level)) +
+            label('s', axis.left - 8, yOf(level) + 4, names[row]!, 'end'),
+        );
+        const way = at.map(({ x, y }) => `${px(x)} ${px(y)}`).join('L');
         return {
           body:
-            levels
-              .map(
-                (level, row) =>
-                  line('rule', axis.left, yOf(level), axis.right, yOf(level)) +
-                  label('s', axis.left - 8, yOf(level) + 4, names[row]!, 'end'),
-              )
-              .join('') +
-            (at.length < 2
-              ? ''
-              : path('outline', `M${at.map(({ x, y }) => `${px(x)} ${px(y)}`).join('L')}`)) +
+            rules.join('') +
+            (at.length < 2 ? '' : path('outline', `M${way}`)) +
             at.map(({ x, y, stage }) => drawStage(x, y, half, levelOf(stage), fills.open)).join(''),
           texts: at.map(({ x, y, stage }) => ({ mark: 'np', x, y: y - 9, text: stage, size: 13 })),
         };
@@ -92,9 +80,7 @@ export function stagesOnTime(
     words,
   );
   return {
-    svg,
-    title,
-    description,
+    ...drawn,
     notes: [say('note.level'), ...beneathNotes(of.beneath, words)],
     table: { caption: title, columns: [say('column.date'), say('column.stage')], rows },
   };

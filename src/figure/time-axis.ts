@@ -2,7 +2,8 @@ import { addDays, type CalendarDay, daysBetween } from '../record/calendar-day.j
 import { largest, smallest } from '../statistics/estimate.js';
 import type { Words } from '../reference/words.js';
 import { dayInShort } from '../words/day-and-place.js';
-import { drawing, hatch } from './figure.js';
+import { figureOf, hatch } from './figure.js';
+import { type Box, overlaps } from './place-tags.js';
 import { label, line, path, px } from './svg-mark.js';
 import { timelineRows, type TimelineInput } from './timeline-rows.js';
 import { textWidth } from './wrap-text.js';
@@ -69,10 +70,7 @@ interface TimeDrawing extends OnTime {
 }
 
 /** Hatchings of what is open and what is covered, as fills. */
-export interface TimeFills {
-  readonly open: string;
-  readonly covered: string;
-}
+export type TimeFills = Readonly<Record<'open' | 'covered', string>>;
 
 /** Where a drawing on true time begins: room for two lines over it, px. */
 export const topRoom = 34;
@@ -80,41 +78,34 @@ export const topRoom = 34;
 export const datesHeight = 35;
 
 /**
- * A drawing on true time with its dates, the day it is as on, the next lift, and what runs beneath.
+ * A drawing on true time with its dates, the day it is as on, the next lift, and what runs beneath; and the texts for which
+ * it had no room.
  *
  * Checked: tests/figure/wall-on-time.test.ts, tests/figure/closing-on-time.test.ts
  */
 export function drawOnTime(
   { id, room, title, description, names, bottom, gap, draw, ...of }: TimeDrawing,
   words: Words,
-): { readonly svg: string; readonly leftOut: readonly WantsPlace[] } {
-  const hatches = { open: hatch(id, 'open'), covered: hatch(id, 'covered') };
+) {
+  const { today, lift, beneath } = of;
+  const [open, covered] = [hatch(id, 'open'), hatch(id, 'covered')];
   const { first, last } = daysShown(of);
-  const beneath = of.beneath && { ...of.beneath, visits: [], ranUp: [] };
-  const rows = beneath
-    ? timelineRows(
-        { ...beneath, from: beneath.from > first ? beneath.from : first },
-        words,
-        hatches.open.fill,
-      )
-    : [];
-  const left = largest(
-    [...names, ...rows.map(({ name }) => name)].map((name) => textWidth(name, 11) + 14),
-    52,
-  );
+  const from = beneath && beneath.from > first ? beneath.from : first;
+  const rows = beneath ? timelineRows({ ...beneath, visits: [], ranUp: [], from }, words, open.fill) : [];
+  const wide = [...names, ...rows.map(({ name }) => name)].map((name) => textWidth(name, 11) + 14);
+  const left = largest(wide, 52);
   const axis = timeAxis(first, last, left, room.widthPx - 12);
-  const drawn = draw(axis, { open: hatches.open.fill, covered: hatches.covered.fill });
-  const { today, lift, days } = of;
+  const drawn = draw(axis, { open: open.fill, covered: covered.fill });
   const isToday = today >= first && today <= last;
   const todayX = axis.x(today);
-  const dates = datesUnder(days, axis, bottom, words, lift);
-  const name: WantsPlace[] = isToday
-    ? [{ mark: 's', x: todayX, y: 12, text: words.say('figure.time.today'), size: 11 }]
-    : [];
-  const placed = placeTexts([...drawn.texts, ...name, ...dates], {
-    left: left - 6,
-    right: room.widthPx - 2,
-  });
+  const placed = placeTexts(
+    [
+      ...drawn.texts,
+      ...(isToday ? [{ mark: 's', x: todayX, y: 12, text: words.say('figure.time.today'), size: 11 }] : []),
+      ...datesUnder(of.days, axis, bottom, words, lift),
+    ],
+    { left: left - 6, right: room.widthPx - 2 },
+  );
   const inside = (day: CalendarDay): number => axis.x(day < first ? first : day > last ? last : day);
   let y = bottom + datesHeight + gap;
   const lanes = rows.map((row) => {
@@ -133,18 +124,9 @@ export function drawOnTime(
     (lift === undefined ? '' : path('solid', `M${px(axis.x(lift) - 5)} ${px(bottom - 12)}h10l-5 9z`)) +
     placed.body +
     lanes.join('');
-  const svg = drawing({
-    id,
-    width: room.widthPx,
-    height: y + 2,
-    title,
-    description,
-    defs: Object.values(hatches)
-      .map(({ def, fill }) => (body.includes(fill) ? def : ''))
-      .join(''),
-    body,
-  });
-  return { svg, leftOut: placed.leftOut };
+  const defs = [open, covered].map(({ def, fill }) => (body.includes(fill) ? def : '')).join('');
+  const parts = { id, width: room.widthPx, height: y + 2, title, description, defs, body };
+  return figureOf(parts, { leftOut: placed.leftOut });
 }
 
 /** What runs beneath is shown from so many days before the first look on: what came before her block and her first walk. */
@@ -185,15 +167,13 @@ export function halfOf(days: readonly CalendarDay[], axis: TimeAxis, widest: num
 
 /** The latest first, then where it turned, then the first, then the rest from the latest on. */
 export function byWeight<T>(oldestFirst: readonly T[], turned: (one: T) => boolean): T[] {
-  const weight = (one: T, at: number): number => {
-    if (at === oldestFirst.length - 1) return 0;
+  const count = oldestFirst.length;
+  const weights = oldestFirst.map((one, at) => {
+    if (at === count - 1) return 0;
     if (turned(one)) return 1;
-    return at === 0 ? 2 : 3 + oldestFirst.length - at;
-  };
-  return oldestFirst
-    .map((one, at) => ({ one, weight: weight(one, at) }))
-    .toSorted((a, b) => a.weight - b.weight)
-    .map(({ one }) => one);
+    return at === 0 ? 2 : 3 + count - at;
+  });
+  return [...weights.keys()].sort((a, b) => weights[a]! - weights[b]!).map((at) => oldestFirst[at]!);
 }
 
 /** A day cut short, with its year where that is not the one it stands beside. */
@@ -203,16 +183,24 @@ export function dayBeside(words: Words, day: CalendarDay, beside: CalendarDay | 
   return beside?.slice(0, 4) === year ? text : words.say('figure.day-year', { day: text, year });
 }
 
+/** Days since the one before, as they stand in a table. */
+export function daysSince(looks: readonly { readonly date: CalendarDay }[]): string[] {
+  return looks.map(({ date }, at) => (at === 0 ? '' : String(daysBetween(looks[at - 1]!.date, date))));
+}
+
+/** A length in mm as it was written; empty without one. */
+export function lengthInWords(mm: number | undefined, words: Words): string {
+  return mm === undefined ? '' : words.number(px(mm));
+}
+
+/** The mm between which a length should lie. Such as: 0 to 5. */
+export function rangeInMm(low: number, high: number, words: Words): string {
+  return words.say('figure.range', { low: Math.round(Math.max(0, low)), high: Math.round(high) });
+}
+
 /** A text that ends at a place. */
 export function endingAt(end: number, y: number, text: string): WantsPlace {
   return { mark: 'k', x: end - textWidth(text, 11, 'bold') / 2, y, text, size: 11 };
-}
-
-interface Box {
-  readonly x1: number;
-  readonly x2: number;
-  readonly y1: number;
-  readonly y2: number;
 }
 
 /** Puts texts down in their order of weight, kept between two edges; and those for which there was no room. */
@@ -224,18 +212,16 @@ function placeTexts(
   const leftOut: WantsPlace[] = [];
   let body = '';
   for (const one of wanted) {
-    const { mark, x, y, text, size, orElse } = one;
+    const { mark, x, y, text, size, orElse = 0 } = one;
     const half = textWidth(text, size, 'bold') / 2;
     const middle = Math.min(Math.max(x, left + half), right - half);
     const boxAt = (at: number): Box => ({
-      x1: middle - half - 2,
-      x2: middle + half + 2,
-      y1: at - size * 0.8,
-      y2: at + size * 0.25,
+      x: middle - half - 2,
+      y: at - size * 0.8,
+      width: 2 * half + 4,
+      height: size * 1.05,
     });
-    const free = [y, ...(orElse === undefined ? [] : [y + orElse])].find(
-      (at) => !taken.some((box) => meet(box, boxAt(at))),
-    );
+    const free = [y, y + orElse].find((at) => !taken.some((box) => overlaps(box, boxAt(at))));
     if (free === undefined) leftOut.push(one);
     else {
       taken.push(boxAt(free));
@@ -243,10 +229,6 @@ function placeTexts(
     }
   }
   return { body, leftOut };
-}
-
-function meet(a: Box, b: Box): boolean {
-  return a.x1 < b.x2 && b.x1 < a.x2 && a.y1 < b.y2 && b.y1 < a.y2;
 }
 
 /** Dates under what they belong to, in two rows where one has no room, each year once; the day of the next lift comes first. */

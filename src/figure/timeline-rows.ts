@@ -55,20 +55,54 @@ export interface TimelineInput {
 /** Where a day lies along the line, px. */
 type XOfDay = (day: CalendarDay) => number;
 
-/** One mark of a row: the room it takes along the line, and how it is drawn round a middle. */
-interface Mark {
-  readonly from: number;
-  readonly to: number;
-  readonly draw: (middleY: number) => string;
+/** A row of the time line: its name, and the row laid out once it is known where a day lies. */
+interface TimelineRow {
+  readonly name: string;
+  readonly lay: (x: XOfDay) => LaidRow;
 }
 
+/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
+interface LaidRow {
+  readonly height: number;
+  readonly middle: number;
+  readonly draw: (topY: number) => string;
+}
+
+const visitHeight = 20;
+const spanHeight = 18;
 const halfBar = 5;
 
-/** A tick on its day; a short one for a report, a cross for a visit missed. */
-function visitMark({ kind }: TimelineInput['visits'][number], x: number): string {
-  return kind === 'missed'
-    ? path('thin', `M${px(x - 4)} 6l8 8m0-8l-8 8`)
-    : line(kind === 'visit' ? 'top' : 'thin', x, kind === 'visit' ? 2 : 6, x, kind === 'visit' ? 18 : 14);
+/** The rows that have something to show, top to bottom; `fill` is the hatching. */
+export function timelineRows(input: TimelineInput, words: Words, fill: string): TimelineRow[] {
+  const name = (key: string, values = {}) => words.say(`figure.time.row.${key}`, values);
+  const foot = (of: string) => words.say(`figure.time.short-foot.${of}`);
+  const inside = <T extends { readonly date: CalendarDay }>(items: readonly T[]) =>
+    items.filter(({ date }) => date >= input.from && date <= input.to);
+  const spans = (of: string, items: readonly DaySpan[], look: string) =>
+    spanRow(of, items, input, look, fill);
+  const grouped = <T extends DaySpan>(items: readonly T[], nameOf: (item: T) => string, look: string) =>
+    [...new Set(items.map(nameOf))].sort().flatMap((of) => {
+      const these = items.filter((item) => nameOf(item) === of);
+      return spans(of, these, look);
+    });
+  const oneFoot = new Set([...input.blocks, ...input.wraps].map((of) => of.foot)).size === 1;
+  const withheld = (what: 'milk' | 'meat') =>
+    spans(name(what), joinedSpans(input.withheld.filter((of) => of.what === what)), 'edge');
+  const blockName = (of: TimelineInput['blocks'][number]) =>
+    name(oneFoot ? 'block-claw' : 'block', {
+      foot: foot(of.foot),
+      claw: words.say(`figure.foot.${of.claw}`),
+    });
+  return [
+    ...visitRow(name('visit'), inside(input.visits)),
+    ...markRow(name('gait'), inside(input.gait), scoreMark, { apart: 26, half: 12, height: 27 }, input),
+    ...markRow(name('ran-up'), inside(input.ranUp), ranUpMark, { apart: 13, half: 6, height: 18 }, input),
+    ...grouped(input.blocks, blockName, 'block'),
+    ...grouped(input.wraps, (of) => name(oneFoot ? 'wrap-alone' : 'wrap', { foot: foot(of.foot) }), 'ring'),
+    ...withheld('milk'),
+    ...withheld('meat'),
+    ...markRow(name('vet'), inside(input.vet), vetMark, { apart: 14, half: 6, height: 18 }, input),
+  ];
 }
 
 /** Filled off the block, hollow on it; where nobody knows, hollow with half a ring round it. */
@@ -89,90 +123,19 @@ function ranUpMark(_: TimelineInput['ranUp'][number], x: number, y: number): str
   return path('up', `M${px(x)} ${px(y + 7)}v-13m-4.5 5l4.5-5l4.5 5`);
 }
 
-/** A bar over whole days; an end that is open or not known runs out in three strokes. */
-function spanMark(span: DaySpan, lastDay: CalendarDay, x: XOfDay, look: string, fill: string): Mark {
-  const from = x(span.from);
-  const to = Math.max(from + 4, x(addDays(span.to ?? lastDay, 1)));
-  const runsOut = span.to === undefined || span.endUnknown === true;
-  return {
-    from,
-    to: to + (runsOut ? 11 : 0),
-    draw: (y) =>
-      (look === 'edge' ? rect('', from, y - halfBar, to - from - 1, 2 * halfBar, fill) : '') +
-      rect(look, from, y - halfBar, to - from - 1, 2 * halfBar) +
-      (runsOut ? path('thin', `M${px(to + 2.5)} ${px(y - 4)}v8m3.5-8v8m3.5-8v8`) : ''),
-  };
-}
-
-/** A row of the time line: its name, and the row laid out once it is known where a day lies. */
-interface TimelineRow {
-  readonly name: string;
-  readonly lay: (x: XOfDay) => LaidRow;
-}
-
-/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
-interface LaidRow {
-  readonly height: number;
-  readonly middle: number;
-  readonly draw: (topY: number) => string;
-}
-
-const visitHeight = 20;
-const spanHeight = 18;
-
-/** The rows that have something to show, top to bottom; `fill` is the hatching. */
-export function timelineRows(input: TimelineInput, words: Words, fill: string): TimelineRow[] {
-  const name = (key: string, values = {}) => words.say(`figure.time.row.${key}`, values);
-  const foot = (of: string) => words.say(`figure.time.short-foot.${of}`);
-  const inside = <T extends { readonly date: CalendarDay }>(items: readonly T[]) =>
-    items.filter(({ date }) => date >= input.from && date <= input.to);
-  const spans = (of: string, items: readonly DaySpan[], look: string) =>
-    spanRow(of, items, input, look, fill);
-  const grouped = <T extends DaySpan>(items: readonly T[], nameOf: (item: T) => string, look: string) =>
-    [...new Set(items.map(nameOf))].sort().flatMap((of) =>
-      spans(
-        of,
-        items.filter((item) => nameOf(item) === of),
-        look,
-      ),
-    );
-  const oneFoot = new Set([...input.blocks, ...input.wraps].map((of) => of.foot)).size === 1;
-  const withheld = (what: 'milk' | 'meat') =>
-    spans(name(what), joinedSpans(input.withheld.filter((of) => of.what === what)), 'edge');
-  return [
-    ...visitRow(name('visit'), inside(input.visits)),
-    ...markRow(name('gait'), inside(input.gait), scoreMark, { apart: 26, half: 12, height: 27 }, input),
-    ...markRow(name('ran-up'), inside(input.ranUp), ranUpMark, { apart: 13, half: 6, height: 18 }, input),
-    ...grouped(
-      input.blocks,
-      (of) =>
-        name(oneFoot ? 'block-claw' : 'block', {
-          foot: foot(of.foot),
-          claw: words.say(`figure.foot.${of.claw}`),
-        }),
-      'block',
-    ),
-    ...grouped(input.wraps, (of) => name(oneFoot ? 'wrap-alone' : 'wrap', { foot: foot(of.foot) }), 'ring'),
-    ...withheld('milk'),
-    ...withheld('meat'),
-    ...markRow(name('vet'), inside(input.vet), vetMark, { apart: 14, half: 6, height: 18 }, input),
-  ];
-}
-
-/** Ticks stand on their day, however near each other: a tick is thin. */
+/** A tick on each day, however near each other: a tick is thin. A short one for a report, a cross for a visit missed. */
 function visitRow(name: string, visits: TimelineInput['visits']): TimelineRow[] {
   if (visits.length === 0) return [];
-  return [
-    {
-      name,
-      lay: (x) => ({
-        height: visitHeight,
-        middle: visitHeight / 2,
-        draw: (topY) =>
-          `<g transform="translate(0 ${topY})">${visits.map((of) => visitMark(of, x(of.date))).join('')}</g>`,
-      }),
-    },
-  ];
+  const tick = (kind: string, x: number): string => {
+    if (kind === 'missed') return path('thin', `M${px(x - 4)} 6l8 8m0-8l-8 8`);
+    return kind === 'visit' ? line('top', x, 2, x, 18) : line('thin', x, 6, x, 14);
+  };
+  const lay = (x: XOfDay): LaidRow => {
+    const ticks = visits.map(({ kind, date }) => tick(kind, x(date))).join('');
+    const draw = (topY: number) => `<g transform="translate(0 ${topY})">${ticks}</g>`;
+    return { height: visitHeight, middle: visitHeight / 2, draw };
+  };
+  return [{ name, lay }];
 }
 
 interface Room {
@@ -194,30 +157,27 @@ function markRow<T extends { readonly date: CalendarDay }>(
   const lay = (x: XOfDay): LaidRow => {
     const days = items.map(({ date }) => x(date));
     const aside = sideBySide(days, apart, x(from), x(to));
+    const places = aside ?? days;
     const at = aside
       ? days.map(() => 0)
       : lanes(days.map((day) => ({ from: day - apart / 2, to: day + apart / 2 })));
-    const moved = aside?.some((place, of) => Math.abs(place - days[of]!) > 2) ?? false;
-    const room = height + (moved ? 4 : 0);
-    return {
-      height: (largest(at) + 1) * room,
-      middle: ((largest(at) + 1) * room) / 2,
-      draw: (topY) =>
-        items
-          .map((item, of) => {
-            const y = topY + at[of]! * room + room - height / 2;
-            const place = aside?.[of] ?? days[of]!;
-            const isMoved = Math.abs(place - days[of]!) > 2;
-            const stroke = isMoved ? line('thin', days[of]!, topY - 1, place, y - half) : '';
-            return stroke + mark(item, place, y);
-          })
-          .join(''),
+    const isMoved = days.map((day, of) => Math.abs(places[of]! - day) > 2);
+    const room = height + (isMoved.includes(true) ? 4 : 0);
+    const whole = (largest(at) + 1) * room;
+    const draw = (topY: number) => {
+      const drawn = items.map((item, of) => {
+        const y = topY + at[of]! * room + room - height / 2;
+        const stroke = isMoved[of] ? line('thin', days[of]!, topY - 1, places[of]!, y - half) : '';
+        return stroke + mark(item, places[of]!, y);
+      });
+      return drawn.join('');
     };
+    return { height: whole, middle: whole / 2, draw };
   };
   return [{ name, lay }];
 }
 
-/** Spans that would cover each other, as of two blocks under one claw, stand in lanes. */
+/** Bars over whole days; an end that is open or not known runs out in three strokes. Those that would cover each other, as of two blocks under one claw, stand in lanes. */
 function spanRow(
   name: string,
   items: readonly DaySpan[],
@@ -228,14 +188,26 @@ function spanRow(
   const shown = items.filter((item) => item.from <= to && (item.to ?? to) >= from);
   if (shown.length === 0) return [];
   const lay = (x: XOfDay): LaidRow => {
-    const placed = shown.map((item) => spanMark(upToNext(item, shown), to, x, look, fill));
-    const at = lanes(placed);
+    const bars = shown.map((item) => {
+      const span = upToNext(item, shown);
+      const start = x(span.from);
+      const end = Math.max(start + 4, x(addDays(span.to ?? to, 1)));
+      const runsOut = span.to === undefined || span.endUnknown === true;
+      return { from: start, end, to: end + (runsOut ? 11 : 0), runsOut };
+    });
+    const at = lanes(bars);
     const height = (largest(at) + 1) * spanHeight;
-    return {
-      height,
-      middle: height / 2,
-      draw: (topY) => placed.map((mark, of) => mark.draw(topY + (at[of]! + 0.5) * spanHeight)).join(''),
+    const draw = (topY: number) => {
+      const drawn = bars.map(({ from: start, end, runsOut }, of) => {
+        const y = topY + (at[of]! + 0.5) * spanHeight;
+        const bar = (mark: string, hatching?: string) =>
+          rect(mark, start, y - halfBar, end - start - 1, 2 * halfBar, hatching);
+        const strokes = runsOut ? path('thin', `M${px(end + 2.5)} ${px(y - 4)}v8m3.5-8v8m3.5-8v8`) : '';
+        return (look === 'edge' ? bar('', fill) : '') + bar(look) + strokes;
+      });
+      return drawn.join('');
     };
+    return { height, middle: height / 2, draw };
   };
   return [{ name, lay }];
 }

@@ -1,44 +1,29 @@
 import { largest } from '../statistics/estimate.js';
 import type { Words } from '../reference/words.js';
-import { drawing, type Figure, type FigureTable, hatch } from './figure.js';
+import { type Figure, figureOf, hatch } from './figure.js';
 import { label, lines, px } from './svg-mark.js';
 import { textWidth } from './wrap-text.js';
 import { type TimelineInput, type DaySpan, timelineRows } from './timeline-rows.js';
 import { addDays, dayNumber, daysBetween, type CalendarDay } from '../record/calendar-day.js';
-import { dayInWords, placeInWords } from '../words/day-and-place.js';
-
-/** From days to pixels along a line, and the months to name on it. */
-interface TimeScale {
-  readonly x: (day: CalendarDay) => number;
-  readonly ticks: readonly { readonly x: number; readonly text: string }[];
-}
+import { dayInWords, paragraph, placeInWords } from '../words/day-and-place.js';
 
 /** Months between ticks: the first step whose names do not meet. */
 const steps = [1, 2, 3, 6, 12, 24, 60] as const;
 
 /** `left` is the beginning of the first day, `right` the end of the last. */
-export function timeScale(
-  from: CalendarDay,
-  to: CalendarDay,
-  left: number,
-  right: number,
-  words: Words,
-): TimeScale {
+export function timeScale(from: CalendarDay, to: CalendarDay, left: number, right: number, words: Words) {
   const start = dayNumber(from);
   const pxPerDay = (right - left) / Math.max(1, daysBetween(from, addDays(to, 1)));
   const x = (day: CalendarDay) => Math.min(right, Math.max(left, left + (dayNumber(day) - start) * pxPerDay));
   for (const step of steps) {
-    const ticks = firstsOfMonths(from, to, step).map((day, at) => ({
-      x: x(day),
-      text: tickInWords(day, at === 0, words),
-    }));
-    const clear = ticks.every((tick, at) => {
-      const next = ticks[at + 1];
-      return (
-        next === undefined || next.x - tick.x > (textWidth(tick.text, 11) + textWidth(next.text, 11)) / 2 + 6
-      );
+    const ticks = firstsOfMonths(from, to, step).map((day, at) => {
+      const text = tickInWords(day, at === 0, words);
+      return { x: x(day), text, half: textWidth(text, 11) / 2 };
     });
-    if (clear) return { x, ticks: ticks.filter((tick) => tick.x + textWidth(tick.text, 11) / 2 <= right) };
+    const meet = ticks.some(
+      ({ x: at, half }, of) => of > 0 && at - ticks[of - 1]!.x <= half + ticks[of - 1]!.half + 6,
+    );
+    if (!meet) return { x, ticks: ticks.filter((tick) => tick.x + tick.half <= right) };
   }
   return { x, ticks: [] };
 }
@@ -66,17 +51,11 @@ const topY = 4;
 
 /** One animal over time, to scale: visits, walk, blocks, wraps, withheld days, the vet, run-ups. Only rows that have something. */
 export function visitTimeline(input: TimelineInput, words: Words, width = 660): Figure {
-  const title = words.say('figure.time.title');
-  const description = timelineDescription(input, words);
+  const say = (key: string) => words.say(`figure.time.${key}`);
   const fill = hatch(input.id, 'open');
   const rows = timelineRows(input, words, fill.fill);
-  const left =
-    Math.ceil(
-      largest(
-        rows.map(({ name }) => textWidth(name, 12)),
-        40,
-      ),
-    ) + 14;
+  const names = rows.map(({ name }) => textWidth(name, 12));
+  const left = Math.ceil(largest(names, 40)) + 14;
   const scale = timeScale(input.from, input.to, left, width - 14, words);
   let y = topY;
   const rules: [number, number, number, number][] = [];
@@ -90,52 +69,41 @@ export function visitTimeline(input: TimelineInput, words: Words, width = 660): 
   const ticks = scale.ticks.map((tick) => label('s', tick.x, y + 16, tick.text));
   for (const { x } of scale.ticks) rules.push([x, topY, x, y + 3]);
   const body = lines('rule', rules) + ticks.join('') + drawn.join('');
-  return {
-    svg: drawing({
+  return figureOf(
+    {
       id: input.id,
       width,
       height: y + 22,
-      title,
-      description,
+      title: say('title'),
+      description: timelineDescription(input, words),
       defs: body.includes(fill.fill) ? fill.def : '',
       body,
-    }),
-    title,
-    description,
-    notes: timelineNotes(input, words),
-    table: timelineTable(input, words),
-  };
-}
-
-/** Everything on the line as rows of a table, by day: one row a day, and one for each span. */
-function timelineTable(input: TimelineInput, words: Words): FigureTable {
-  const say = (key: string, values = {}) => words.say(`figure.time.${key}`, values);
-  return {
-    caption: say('caption'),
-    columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
-    rows: byDay(happenings(input, words), words).map(({ from, to, text }) => [
-      dayInWords(words, from),
-      to,
-      text,
-    ]),
-  };
+    },
+    {
+      notes: timelineNotes(input, words),
+      /** Everything on the line by day: one row a day, and one for each span. */
+      table: {
+        caption: say('caption'),
+        columns: ['from', 'to', 'what'].map((key) => say(`column.${key}`)),
+        rows: byDay(happenings(input, words), words).map(({ from, to, text }) => [
+          dayInWords(words, from),
+          to,
+          text,
+        ]),
+      },
+    },
+  );
 }
 
 /** How long, how many visits, and how she last walked; the table has the rest. */
 function timelineDescription(input: TimelineInput, words: Words): string {
-  const span = words.say('figure.time.description.span', {
-    from: dayInWords(words, input.from),
-    to: dayInWords(words, input.to),
-  });
-  const visits = words.say('figure.time.description.visits', { count: input.visits.length });
+  const say = (key: string, values = {}) => words.say(`figure.time.description.${key}`, values);
   const last = input.gait.at(-1);
-  const walk =
-    last &&
-    words.say(`figure.time.description.last-${last.block}`, {
-      date: dayInWords(words, last.date),
-      score: px(last.score),
-    });
-  return [span, visits, walk ?? ''].filter(Boolean).join(' ');
+  return paragraph(
+    say('span', { from: dayInWords(words, input.from), to: dayInWords(words, input.to) }),
+    say('visits', { count: input.visits.length }),
+    last && say(`last-${last.block}`, { date: dayInWords(words, last.date), score: px(last.score) }),
+  );
 }
 
 /** What the marks mean that run beneath another drawing: those whose row does not say it by its name. */
@@ -147,16 +115,20 @@ export function beneathNotes(input: TimelineInput | undefined, words: Words): st
 
 /** What the marks mean: only those that occur. */
 function timelineNotes(input: TimelineInput, words: Words): string[] {
-  const say = (key: string, values = {}) => words.say(`figure.time.note.${key}`, values);
+  const say = (occurs: boolean, key: string) =>
+    occurs ? words.say(`figure.time.note.${key}`, { scale: input.gaitScale ?? '' }) : '';
   return [
-    input.visits.length ? say('visit') : '',
-    input.gait.length ? say('gait', { scale: input.gaitScale ?? '' }) : '',
-    input.gait.some(({ block }) => block === 'unclear') ? say('unclear') : '',
-    input.blocks.length ? say('block') : '',
-    input.wraps.length ? say('wrap') : '',
-    input.withheld.length ? say('withheld') : '',
-    input.vet.length ? say('vet') : '',
-    input.ranUp.length ? say('ran-up') : '',
+    say(input.visits.length > 0, 'visit'),
+    say(input.gait.length > 0, 'gait'),
+    say(
+      input.gait.some(({ block }) => block === 'unclear'),
+      'unclear',
+    ),
+    say(input.blocks.length > 0, 'block'),
+    say(input.wraps.length > 0, 'wrap'),
+    say(input.withheld.length > 0, 'withheld'),
+    say(input.vet.length > 0, 'vet'),
+    say(input.ranUp.length > 0, 'ran-up'),
   ].filter(Boolean);
 }
 
@@ -182,18 +154,11 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
 
 /** What happened on one day stands in one row; what lasted has its own. */
 function byDay(all: readonly Happening[], words: Words): Happening[] {
-  const points = new Map<CalendarDay, string[]>();
-  for (const { from, to, text } of all)
-    if (to === '') {
-      const sameDay = points.get(from);
-      if (sameDay) sameDay.push(text);
-      else points.set(from, [text]);
-    }
+  const points = all.filter(({ to }) => to === '');
   return all.flatMap((one) => {
     if (one.to !== '') return [one];
-    const sameDay = points.get(one.from);
-    points.delete(one.from);
-    return sameDay ? [{ ...one, text: words.semicolons(sameDay) }] : [];
+    const sameDay = points.filter(({ from }) => from === one.from);
+    return sameDay[0] === one ? [{ ...one, text: words.semicolons(sameDay.map(({ text }) => text)) }] : [];
   });
 }
 

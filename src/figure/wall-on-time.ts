@@ -2,7 +2,7 @@ import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
 import type { Words } from '../reference/words.js';
 import { largest } from '../statistics/estimate.js';
-import type { HeldStretch, WallBar, WallStripInput } from './drawn-wall.js';
+import type { HeldStretch, WallBar, WallStripInput } from './wall-strip-input.js';
 import type { Figure } from './figure.js';
 import { label, line, path, px, rect } from './svg-mark.js';
 import {
@@ -13,6 +13,7 @@ import {
   drawOnTime,
   endingAt,
   halfOf,
+  lengthInWords,
   type OnTime,
   type TimeAxis,
   type TimeFills,
@@ -46,10 +47,12 @@ export function scaleOf(wallMm: number, tallestPx: number): number {
   return scales.find((scale) => wallMm * scale * pxOfMm <= tallestPx) ?? tallestPx / (wallMm * pxOfMm);
 }
 
-/** Where things lie up and down. */
-interface Depth {
+/** Where things lie: across by day, down by mm, and half the width of a bar. */
+interface Frame {
+  readonly axis: TimeAxis;
   readonly groundY: number;
   readonly y: (mm: number) => number;
+  readonly half: number;
 }
 
 /**
@@ -58,25 +61,70 @@ interface Depth {
  *
  * Checked: tests/figure/wall-on-time.test.ts
  */
-export function wallOnTime(input: WallOnTime, words: Words, room: DrawingRoom): Figure {
-  const { strip } = input;
+export function wallOnTime(
+  { strip, mmPerMonth, ...of }: WallOnTime,
+  words: Words,
+  room: DrawingRoom,
+): Figure {
   const title = wallStripTitle(strip, words);
-  const description = wallStripDescription(strip, words);
-  const bars = latestBars(strip.bars, input.today);
-  const { svg, leftOut } = draw({ ...input, strip: { ...strip, bars } }, words, room, title, description);
+  const { wall, held } = strip;
+  const bars = latestBars(strip.bars, of.today);
+  const scale = scaleOf(longestOf(strip.bars, wall.mm), room.tallestPx);
+  const longest = longestOf(bars, wall.mm);
+  const pxPerMm = scaleOf(longest, room.tallestPx) * pxOfMm;
+  const y = (mm: number): number => topRoom + Math.max(0, mm) * pxPerMm;
+  const [groundY, bottom] = [y(wall.mm), y(longest)];
+  const names = ['coronet', 'ground'].map((key) => words.say(`figure.axis.${key}`));
+  const outlook = outInShort(strip, of.today, words);
+  const days = bars.map(({ date }) => date);
+  const { leftOut, ...drawn } = drawOnTime(
+    {
+      ...of,
+      id: `${strip.id}-${room.of}`,
+      room,
+      title,
+      description: wallStripDescription(strip, words),
+      days: weighty(bars).map(({ date }) => date),
+      until: strip.out?.late ?? strip.out?.best,
+      names,
+      bottom,
+      gap: outlook === '' ? 4 : 16,
+      draw: (axis, fills) => {
+        const frame = { axis, groundY, y, half: halfOf(days, axis, 13) };
+        const edges = [topRoom, groundY].map((at, edge) => ({
+          line: line(edge === 0 ? 'top' : 'thin', axis.left - 6, at, axis.right, at),
+          name: label('s', axis.left - 8, at + 4, names[edge]!, 'end'),
+        }));
+        return {
+          body:
+            slides(wall.mm, mmPerMonth, frame) +
+            fan(strip, frame) +
+            bars.map((bar) => drawBar(bar, frame, fills)).join('') +
+            tops(bars, frame) +
+            edges.map((one) => one.line).join('') +
+            edges.map((one) => one.name).join('') +
+            runUps(bars, frame) +
+            heldBrackets(held, frame),
+          texts: [
+            ...outText(outlook, strip, axis, bottom + datesHeight + 8),
+            ...notes(bars, held, axis, words),
+            ...numbers(bars, frame, words),
+          ],
+        };
+      },
+    },
+    words,
+  );
   const note = (key: string, values = {}) => words.say(`figure.wall.note.${key}`, values);
   const earlier = strip.bars.length - bars.length;
   const unnumbered = leftOut.filter(({ mark }) => mark === 'np').length;
-  const scale = scaleOf(longestOf(strip), room.tallestPx);
   return {
-    svg,
-    title,
-    description,
+    ...drawn,
     notes: [
-      ...wallStripNotes(strip, Math.round(input.mmPerMonth * 10) / 10, words),
+      ...wallStripNotes(strip, Math.round(mmPerMonth * 10) / 10, words),
       ...(earlier === 0 ? [] : [note('left-out', { count: earlier })]),
       ...(unnumbered === 0 ? [] : [note('no-room', { count: unnumbered })]),
-      ...beneathNotes(input.beneath, words),
+      ...beneathNotes(of.beneath, words),
       ...(bars.length === 0
         ? []
         : [scale === 1 ? note('life-size') : note('smaller', { scale: Math.round(scale * 100) / 100 })]),
@@ -96,70 +144,8 @@ function latestBars(bars: readonly WallBar[], today: CalendarDay): readonly Wall
   return bars.slice(Math.max(0, Math.min(from, bars.length - leastBars)));
 }
 
-function longestOf({ bars, wall }: WallStripInput): number {
-  return largest(
-    bars.map(({ wallMm }) => wallMm),
-    wall.mm,
-  );
-}
-
-function draw(
-  { strip, mmPerMonth, ...of }: WallOnTime,
-  words: Words,
-  room: DrawingRoom,
-  title: string,
-  description: string,
-) {
-  const longest = longestOf(strip);
-  const pxPerMm = scaleOf(longest, room.tallestPx) * pxOfMm;
-  const y = (mm: number): number => topRoom + Math.max(0, mm) * pxPerMm;
-  const depth: Depth = { groundY: y(strip.wall.mm), y };
-  const [coronet, ground] = ['coronet', 'ground'].map((key) => words.say(`figure.axis.${key}`)) as [
-    string,
-    string,
-  ];
-  const outlook = outInShort(strip, of.today, words);
-  const bottom = y(longest);
-  return drawOnTime(
-    {
-      ...of,
-      id: `${strip.id}-${room.of}`,
-      room,
-      title,
-      description,
-      days: weighty(strip.bars).map(({ date }) => date),
-      until: strip.out?.late ?? strip.out?.best,
-      names: [coronet, ground],
-      bottom,
-      gap: outlook === '' ? 4 : 16,
-      draw: (axis, fills) => {
-        const half = halfOf(
-          strip.bars.map(({ date }) => date),
-          axis,
-          13,
-        );
-        return {
-          body:
-            slides(strip.wall.mm, mmPerMonth, axis, depth) +
-            fan(strip, axis, depth) +
-            strip.bars.map((bar) => drawBar(bar, axis.x(bar.date), half, depth, fills)).join('') +
-            tops(strip.bars, axis, depth) +
-            line('top', axis.left - 6, topRoom, axis.right, topRoom) +
-            line('thin', axis.left - 6, depth.groundY, axis.right, depth.groundY) +
-            label('s', axis.left - 8, topRoom + 4, coronet, 'end') +
-            label('s', axis.left - 8, depth.groundY + 4, ground, 'end') +
-            runUps(strip.bars, axis, depth, half) +
-            heldBrackets(strip.held, axis, half),
-          texts: [
-            ...outText(outlook, strip, axis, bottom + datesHeight + 8),
-            ...notes(strip, axis, words),
-            ...numbers(strip.bars, axis, depth, words),
-          ],
-        };
-      },
-    },
-    words,
-  );
+function longestOf(bars: readonly WallBar[], wallMm: number): number {
+  return largest([wallMm, ...bars.map((bar) => bar.wallMm)]);
 }
 
 /** The bars in the order in which their numbers and dates get room. */
@@ -168,7 +154,7 @@ function weighty(bars: readonly WallBar[]): WallBar[] {
 }
 
 /** Thin slants: where horn made at the coronet on a day comes to lie as she grows. */
-function slides(wallMm: number, mmPerMonth: number, axis: TimeAxis, depth: Depth): string {
+function slides(wallMm: number, mmPerMonth: number, { axis, y }: Frame): string {
   const wallDays = (wallMm / mmPerMonth) * daysOfMonth;
   const all = daysBetween(axis.first, axis.last);
   const step = Math.max(30, (all + wallDays) / 24);
@@ -179,7 +165,7 @@ function slides(wallMm: number, mmPerMonth: number, axis: TimeAxis, depth: Depth
     if (to <= from) continue;
     const at = (day: number): string => {
       const x = axis.left + ((axis.right - axis.left) * day) / all;
-      return `${px(x)} ${px(depth.y(((day - start) / daysOfMonth) * mmPerMonth))}`;
+      return `${px(x)} ${px(y(((day - start) / daysOfMonth) * mmPerMonth))}`;
     };
     shape += `M${at(from)}L${at(to)}`;
   }
@@ -187,43 +173,41 @@ function slides(wallMm: number, mmPerMonth: number, axis: TimeAxis, depth: Depth
 }
 
 /** From the last reading to the days between which the gap should be out. */
-function fan({ bars, out, ifSoundHornFollows }: WallStripInput, axis: TimeAxis, depth: Depth): string {
+function fan({ bars, out, ifSoundHornFollows }: WallStripInput, { axis, groundY, y }: Frame): string {
   const last = bars.findLast(({ topMm, unused }) => topMm !== undefined && !unused);
   if (!out?.early || last?.topMm === undefined) return '';
-  const [x, y] = [axis.x(last.date), depth.y(last.topMm)];
-  const early = axis.x(out.early);
-  const late = out.late === null ? axis.right : axis.x(out.late);
-  const ground = depth.groundY;
-  const best =
-    out.best === null || ifSoundHornFollows
-      ? ''
-      : path('unsure', `M${px(x)} ${px(y)}L${px(axis.x(out.best))} ${px(ground)}`);
-  const open = out.late === null ? '' : 'v-4';
+  const from = `M${px(axis.x(last.date))} ${px(y(last.topMm))}`;
+  const early = px(axis.x(out.early));
+  const late = px(out.late === null ? axis.right : axis.x(out.late));
+  const best = out.best === null || ifSoundHornFollows ? undefined : px(axis.x(out.best));
   return (
-    path('band', `M${px(x)} ${px(y)}L${px(early)} ${px(ground)}H${px(late)}z`) +
-    best +
-    path('thin', `M${px(early)} ${px(ground + 2)}v4H${px(late)}${open}`)
+    path('band', `${from}L${early} ${px(groundY)}H${late}z`) +
+    (best === undefined ? '' : path('unsure', `${from}L${best} ${px(groundY)}`)) +
+    path('thin', `M${early} ${px(groundY + 2)}v4H${late}${out.late === null ? '' : 'v-4'}`)
   );
 }
 
-function drawBar(bar: WallBar, x: number, half: number, depth: Depth, fills: TimeFills): string {
+function drawBar(bar: WallBar, { axis, y, half }: Frame, fills: TimeFills): string {
+  const x = axis.x(bar.date);
   const [left, width] = [x - half, 2 * half];
-  const ground = depth.y(bar.wallMm);
-  const full = (mark: string) => rect(mark, left, topRoom, width, ground - topRoom);
+  const ground = y(bar.wallMm);
+  const part = (mark: string, from: number, to: number, fill?: string) =>
+    rect(mark, left, from, width, to - from, fill);
   const foot = bar.lowered ? sawTeeth(left, width, ground) : '';
-  if (bar.state === 'healed') return full('wall') + foot;
-  if (bar.kind === 'not-reached') return full('wall') + notReached(x, half, ground, fills) + foot;
-  if (bar.topMm === undefined) return full('gone') + foot;
-  const top = Math.min(depth.y(bar.topMm), ground);
+  if (bar.state === 'healed') return part('wall', topRoom, ground) + foot;
+  if (bar.kind === 'not-reached')
+    return part('wall', topRoom, ground) + notReached(x, half, ground, fills) + foot;
+  if (bar.topMm === undefined) return part('gone', topRoom, ground) + foot;
+  const top = Math.min(y(bar.topMm), ground);
   // Loose wall still stands down to where it was taken off; where none was, down to the ground.
-  const bare =
-    bar.bareFromMm === undefined ? ground : Math.min(ground, Math.max(top, depth.y(bar.bareFromMm)));
+  const bare = bar.bareFromMm === undefined ? ground : Math.min(ground, Math.max(top, y(bar.bareFromMm)));
+  const isUnsure = bar.unused || bar.kind === 'doubtful';
   return (
-    rect(bar.unused ? 'pale' : 'wall', left, topRoom, width, top - topRoom) +
-    rect('gone', left, bare, width, ground - bare) +
-    rect('', left, top, width, ground - top, bar.state === 'covered' ? fills.covered : fills.open) +
-    rect('edge', left, top, width, bare - top) +
-    line(bar.unused || bar.kind === 'doubtful' ? 'unsure' : 'top', left - 3, top, left + width + 3, top) +
+    part(bar.unused ? 'pale' : 'wall', topRoom, top) +
+    part('gone', bare, ground) +
+    part('', top, ground, bar.state === 'covered' ? fills.covered : fills.open) +
+    part('edge', top, bare) +
+    line(isUnsure ? 'unsure' : 'top', left - 3, top, left + width + 3, top) +
     foot
   );
 }
@@ -245,34 +229,31 @@ function sawTeeth(left: number, width: number, ground: number): string {
 }
 
 /** The way the top has gone, from used reading to used reading; broken where it ran up. */
-function tops(bars: readonly WallBar[], axis: TimeAxis, depth: Depth): string {
-  const used = bars.filter(
-    ({ topMm, unused, kind }) => topMm !== undefined && !unused && kind !== 'not-reached',
+function tops(bars: readonly WallBar[], { axis, y }: Frame): string {
+  const used = bars.flatMap(({ date, topMm, unused, kind }) =>
+    topMm === undefined || unused || kind === 'not-reached' ? [] : [{ date, topMm, kind }],
   );
-  const shape = used
-    .map(
-      (bar, at) =>
-        `${at === 0 || bar.kind === 'ran-up' ? 'M' : 'L'}${px(axis.x(bar.date))} ${px(depth.y(bar.topMm!))}`,
-    )
-    .join('');
-  return used.length < 2 ? '' : path('outline', shape);
+  const shape = used.map(({ date, topMm, kind }, at) => {
+    const start = at === 0 || kind === 'ran-up' ? 'M' : 'L';
+    return `${start}${px(axis.x(date))} ${px(y(topMm))}`;
+  });
+  return used.length < 2 ? '' : path('outline', shape.join(''));
 }
 
 /** Left of a bar whose top was found higher: from where growth would have brought it, else from the reading before. */
-function runUps(bars: readonly WallBar[], axis: TimeAxis, depth: Depth, half: number): string {
-  return bars
-    .flatMap((bar, at) => {
-      if (bar.kind !== 'ran-up' || bar.topMm === undefined) return [];
-      const fromMm = bar.ranUpMm === undefined ? bars[at - 1]?.topMm : bar.topMm + bar.ranUpMm;
-      if (fromMm === undefined) return [];
-      const x = axis.x(bar.date) - half - 7;
-      const [tip, tail] = [depth.y(bar.topMm), Math.min(depth.y(fromMm), depth.groundY)];
-      return tail - tip < 8 ? [] : path('up', `M${px(x)} ${px(tail)}V${px(tip + 1)}m-4 6l4-6l4 6`);
-    })
-    .join('');
+function runUps(bars: readonly WallBar[], { axis, y, groundY, half }: Frame): string {
+  const arrows = bars.map(({ date, kind, topMm, ranUpMm }, at) => {
+    if (kind !== 'ran-up' || topMm === undefined) return '';
+    const fromMm = ranUpMm === undefined ? bars[at - 1]?.topMm : topMm + ranUpMm;
+    if (fromMm === undefined) return '';
+    const [tip, tail] = [y(topMm), Math.min(y(fromMm), groundY)];
+    if (tail - tip < 8) return '';
+    return path('up', `M${px(axis.x(date) - half - 7)} ${px(tail)}V${px(tip + 1)}m-4 6l4-6l4 6`);
+  });
+  return arrows.join('');
 }
 
-function heldBrackets(held: readonly HeldStretch[], axis: TimeAxis, half: number): string {
+function heldBrackets(held: readonly HeldStretch[], { axis, half }: Frame): string {
   return held
     .filter(({ to }) => to >= axis.first)
     .map(({ from, to }) => {
@@ -283,25 +264,31 @@ function heldBrackets(held: readonly HeldStretch[], axis: TimeAxis, half: number
 }
 
 /** In the wall above its line where there is room, else just beneath it. */
-function numbers(bars: readonly WallBar[], axis: TimeAxis, depth: Depth, words: Words): WantsPlace[] {
-  return weighty(bars).flatMap((bar): WantsPlace[] => {
-    const x = axis.x(bar.date);
-    if (bar.state === 'healed') return [];
-    if (bar.topMm === undefined || bar.kind === 'not-reached')
-      return [{ mark: 'np', x, y: topRoom + (depth.groundY - topRoom) * 0.3, text: '?', size: 13 }];
-    const mm = words.number(px(bar.topMm));
-    const way = bar.kind === 'doubtful' ? 'doubtful' : bar.unused ? 'unused' : undefined;
+function numbers(bars: readonly WallBar[], { axis, y, groundY }: Frame, words: Words): WantsPlace[] {
+  return weighty(bars).flatMap(({ date, state, topMm, wallMm, kind, unused }): WantsPlace[] => {
+    if (state === 'healed') return [];
+    const number = { mark: 'np', x: axis.x(date), size: 13 };
+    if (topMm === undefined || kind === 'not-reached')
+      return [{ ...number, y: topRoom + (groundY - topRoom) * 0.3, text: '?' }];
+    const mm = lengthInWords(topMm, words);
+    const way = kind === 'doubtful' ? 'doubtful' : unused ? 'unused' : undefined;
     const text = way ? words.say(`figure.wall.number.${way}`, { mm }) : mm;
-    const y = Math.min(depth.y(bar.topMm), depth.y(bar.wallMm));
-    const above = y - topRoom >= 18;
+    const top = Math.min(y(topMm), y(wallMm));
     return [
-      { mark: 'np', x, y: above ? y - 5 : y + 15.5, text, size: 13, ...(above ? { orElse: 20.5 } : {}) },
+      top - topRoom >= 18
+        ? { ...number, y: top - 5, text, orElse: 20.5 }
+        : { ...number, y: top + 15.5, text },
     ];
   });
 }
 
 /** What is written over a bar, in the colour of what is open; nothing where it simply grew. */
-function notes({ bars, held }: WallStripInput, axis: TimeAxis, words: Words): WantsPlace[] {
+function notes(
+  bars: readonly WallBar[],
+  held: readonly HeldStretch[],
+  axis: TimeAxis,
+  words: Words,
+): WantsPlace[] {
   const over = (x: number, text: string): WantsPlace[] =>
     text === '' ? [] : [{ mark: 'w', x, y: topRoom - 12, text, size: 11, orElse: -11 }];
   return [

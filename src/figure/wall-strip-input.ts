@@ -1,54 +1,86 @@
-import type { LesionGrowth, JudgedReading } from '../growth/animal-growth.js';
+import type {
+  JudgedReading,
+  LesionGrowth,
+  NextReading,
+  NoForecast,
+  OutRange,
+} from '../growth/animal-growth.js';
 import type { Animal } from '../record/animal.js';
 import { addDays, type CalendarDay } from '../record/calendar-day.js';
-import { drawingId } from './figure.js';
-import type { ExpectedBar, HeldStretch, WallBar, WallStripInput } from './drawn-wall.js';
+import { given } from '../record/given.js';
 import type { Found } from '../record/visit.js';
+import { drawingId } from './figure.js';
+
+/** A reading as it is drawn, and what stood at that visit; no `kind` where the visit gave no reading at all. Lengths in mm. */
+export interface WallBar extends Partial<
+  Pick<JudgedReading, 'topMm' | 'kind' | 'expectedMm' | 'ranUpMm' | 'lostMonths'>
+> {
+  readonly date: CalendarDay;
+  /** True where the reading taught nothing: drawn lighter. */
+  readonly unused: boolean;
+  readonly state?: NonNullable<Found['state']>;
+  /** Name of the gap this one ran into at that visit. */
+  readonly joined?: string;
+  /** Length of the bar: the wall measured that day, else the wall in use. */
+  readonly wallMm: number;
+  readonly wallMeasured: boolean;
+  /** The measured wall had been lowered for comfort: drawn, not used. */
+  readonly lowered: boolean;
+  /** Highest point from which loose wall has been taken off; absent while it still stands. */
+  readonly bareFromMm?: number;
+  /** Half the 80 % range round `expectedMm`. */
+  readonly expectedHalfRangeMm?: number;
+}
+
+/** A stretch of readings over which the top stood still. */
+export interface HeldStretch {
+  readonly from: CalendarDay;
+  readonly to: CalendarDay;
+}
+
+/** All that the drawing of one wall gap shows. */
+export interface WallStripInput extends Pick<LesionGrowth, 'lesion' | 'foot' | 'claw' | 'line' | 'wall'> {
+  /** Unique on the page. */
+  readonly id: string;
+  /** Oldest first, one a visit that looked at the lesion. */
+  readonly bars: readonly WallBar[];
+  readonly held: readonly HeldStretch[];
+  /** At most three, before the wall should be whole. */
+  readonly expected: readonly Pick<NextReading, 'date' | 'lowMm' | 'highMm'>[];
+  /** When it should be out; absent with a reason in `noForecast`. */
+  readonly out?: OutRange<CalendarDay>;
+  readonly ifSoundHornFollows: boolean;
+  readonly noForecast?: NoForecast | 'may-be-held';
+  /** With a doubtful reading: the range if she has run up. */
+  readonly ifRanUp?: OutRange<CalendarDay>;
+}
 
 /** Standard deviations either side that hold 80 %. */
 const eightyPercent = 1.2816;
 
 /** One bar for every visit at which this gap was looked at, with or without a length. */
-function wallBars(growth: LesionGrowth, animal: Animal): WallBar[] {
-  const readings = new Map(growth.readings.map((reading) => [reading.visit, reading]));
+function wallBars({ lesion, readings, wall }: LesionGrowth, animal: Animal): WallBar[] {
   let bareFromMm: number | undefined;
   return animal.visits.flatMap((visit, at): WallBar[] => {
-    const found = visit.found?.[growth.lesion];
-    const reading = readings.get(at);
-    if (!reading && !looked(found)) return [];
-    bareFromMm = bareFrom(bareFromMm, reading, visit['cut-back']?.includes(growth.lesion) ?? false);
-    const lowered = found?.['wall-lowered'] === true;
+    const found: Found = visit.found?.[lesion] ?? {};
+    const reading = readings.find((one) => one.visit === at);
+    const looked = found.lifted !== false && (found.state !== undefined || found.joined !== undefined);
+    if (!reading && !looked) return [];
+    bareFromMm = bareFrom(bareFromMm, reading, visit['cut-back']?.includes(lesion) ?? false);
+    const { kind, topMm, expectedMm, sdMm, ranUpMm, lostMonths, unused = false } = reading ?? {};
     return [
       {
         date: visit.date,
-        unused: reading?.unused ?? false,
-        wallMm: found?.wall ?? growth.wall.mm,
-        wallMeasured: found?.wall !== undefined,
-        lowered,
-        ...(found?.state !== undefined && { state: found.state }),
-        ...(found?.joined !== undefined && { joined: found.joined }),
-        ...(bareFromMm !== undefined && { bareFromMm }),
-        ...(reading && ofReading(reading)),
+        unused,
+        wallMm: found.wall ?? wall.mm,
+        wallMeasured: found.wall !== undefined,
+        lowered: found['wall-lowered'] === true,
+        ...given({ state: found.state, joined: found.joined, bareFromMm }),
+        ...given({ kind, topMm, expectedMm, ranUpMm, lostMonths }),
+        ...given({ expectedHalfRangeMm: sdMm === undefined ? undefined : eightyPercent * sdMm }),
       },
     ];
   });
-}
-
-function looked(found: Found | undefined): boolean {
-  return found?.lifted !== false && (found?.state !== undefined || found?.joined !== undefined);
-}
-
-function ofReading(reading: JudgedReading): Partial<WallBar> {
-  const { kind, topMm, expectedMm, sdMm, ranUpMm, lostMonths, tool } = reading;
-  return {
-    kind,
-    ...(topMm !== undefined && { topMm }),
-    ...(expectedMm !== undefined && { expectedMm }),
-    ...(sdMm !== undefined && { expectedHalfRangeMm: eightyPercent * sdMm }),
-    ...(ranUpMm !== undefined && { ranUpMm }),
-    ...(lostMonths !== undefined && { lostMonths }),
-    ...(tool !== undefined && { tool }),
-  };
 }
 
 /**
@@ -85,25 +117,22 @@ export function wallStripInput(
 ): WallStripInput {
   const { lesion, foot, claw, line, wall, forecast } = growth;
   const bars = wallBars(growth, animal);
-  const range = forecast.outcome === 'range' ? forecast : undefined;
-  return {
-    id: drawingId(place, lesion),
-    lesion,
-    foot,
-    claw,
-    line,
-    wall,
-    bars,
-    held: heldStretches(growth, bars),
-    expected:
-      range && !range.ifSoundHornFollows ? expectedBars(growth, bars, nextVisits, range.out.best, today) : [],
-    ...(range && { out: range.out }),
-    ifSoundHornFollows: range?.ifSoundHornFollows ?? false,
-    ...(forecast.outcome === 'none' && {
-      noForecast: forecast.why === 'held' && growth.heldNow?.sure === false ? 'may-be-held' : forecast.why,
-    }),
-    ...(forecast.outcome === 'none' && forecast.ifRanUp?.out && { ifRanUp: forecast.ifRanUp.out }),
-  };
+  const strip = { id: drawingId(place, lesion), lesion, foot, claw, line, wall, bars };
+  const held = heldStretches(growth, bars);
+  if (forecast.outcome === 'none') {
+    const { why, ifRanUp } = forecast;
+    return {
+      ...strip,
+      held,
+      expected: [],
+      ifSoundHornFollows: false,
+      noForecast: why === 'held' && growth.heldNow?.sure === false ? 'may-be-held' : why,
+      ...(ifRanUp?.out && { ifRanUp: ifRanUp.out }),
+    };
+  }
+  const { out, ifSoundHornFollows } = forecast;
+  const expected = ifSoundHornFollows ? [] : expectedBars(growth, bars, nextVisits, out.best, today);
+  return { ...strip, held, expected, out, ifSoundHornFollows };
 }
 
 /** What was seen of a gap alone: of a closed case nothing is expected, and no date given. */
@@ -118,7 +147,7 @@ function expectedBars(
   nextVisits: readonly CalendarDay[],
   best: CalendarDay | null,
   today: CalendarDay | undefined,
-): ExpectedBar[] {
+): WallStripInput['expected'] {
   const lastVisit = bars.at(-1)?.date;
   if (lastVisit === undefined) return [];
   const last = today !== undefined && today > lastVisit ? today : lastVisit;
@@ -131,7 +160,7 @@ function expectedBars(
     .filter((day) => best === null || day < best)
     .flatMap((day) => growth.nextReading(day) ?? [])
     .filter(({ meanMm }) => meanMm < growth.wall.mm)
-    .map(({ date, meanMm, lowMm, highMm }) => ({ date, meanMm, lowMm: Math.max(0, lowMm), highMm }));
+    .map(({ date, lowMm, highMm }) => ({ date, lowMm: Math.max(0, lowMm), highMm }));
 }
 
 /**

@@ -1,9 +1,7 @@
-import { dayInWords, placeInWords } from '../words/day-and-place.js';
+import { dayInWords, paragraph, placeInWords } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
-import { px } from './svg-mark.js';
-import type { WallStripInput, WallBar } from './drawn-wall.js';
-import { daysBetween } from '../record/calendar-day.js';
-import type { FigureTable } from './figure.js';
+import type { WallStripInput, WallBar } from './wall-strip-input.js';
+import { daysSince, lengthInWords, rangeInMm } from './time-axis.js';
 
 export function wallStripTitle({ lesion, foot, claw, line }: WallStripInput, words: Words): string {
   return words.say('figure.wall.title', {
@@ -22,17 +20,13 @@ export function wallStripDescription(input: WallStripInput, words: Words): strin
   const read = bars.findLast((bar) => bar.topMm !== undefined && bar.kind !== 'not-reached');
   const next = expected[0];
   const day = (of: string) => dayInWords(words, of);
-  return [
+  return paragraph(
     say('visits', { count: bars.length, first: day(first.date), last: day(last.date) }),
-    read ? say('latest', { date: day(read.date), mm: words.number(px(read.topMm ?? 0)) }) : '',
-    say('wall', { mm: words.number(px(wall.mm)) }),
-    next
-      ? say('next', { date: day(next.date), low: Math.round(next.lowMm), high: Math.round(next.highMm) })
-      : '',
-    outInWords(input, words) ?? '',
-  ]
-    .filter(Boolean)
-    .join(' ');
+    read && say('latest', { date: day(read.date), mm: lengthInWords(read.topMm, words) }),
+    say('wall', { mm: lengthInWords(wall.mm, words) }),
+    next && say('next', { date: day(next.date), low: Math.round(next.lowMm), high: Math.round(next.highMm) }),
+    outInWords(input, words),
+  );
 }
 
 /** Sentences under the drawing: only for marks that occur in it. `mmPerMonth`: how fast her horn slides down. */
@@ -53,7 +47,7 @@ export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words:
     [
       some((bar) => !bar.wallMeasured) || (wall.source === 'reference' && expected.length > 0),
       `wall-${wall.source}`,
-      { mm: words.number(px(wall.mm)) },
+      { mm: lengthInWords(wall.mm, words) },
     ],
     [bars.length > 0, 'slant', { mm: mmPerMonth }],
     [bars.length > 0, 'slants'],
@@ -64,28 +58,15 @@ export function wallStripNotes(input: WallStripInput, mmPerMonth: number, words:
       occurs ? words.say(`figure.wall.note.${key}`, values) : [],
     ),
     // The drawing itself says a date with its range.
-    ...(input.out?.early ? [] : [outInWords(input, words) ?? []].flat()),
+    ...(input.out?.early ? [] : [outInWords(input, words)]).filter((one) => one !== undefined),
   ];
 }
 
 const legendKeys = {
-  wall: [
-    'scale',
-    'slants',
-    'fan',
-    'bare',
-    'covered',
-    'ran-up',
-    'held',
-    'doubtful',
-    'not-reached',
-    'no-length',
-    'unused',
-    'lowered',
-  ],
-  closing: ['scale', 'wedge', 'covered'],
-  stages: ['level'],
-  time: ['block', 'wrap', 'withheld', 'vet', 'unclear', 'visit', 'ran-up'],
+  wall: 'scale slants fan bare covered ran-up held doubtful not-reached no-length unused lowered',
+  closing: 'scale wedge covered',
+  stages: 'level',
+  time: 'block wrap withheld vet unclear visit ran-up',
 };
 
 /**
@@ -95,32 +76,29 @@ const legendKeys = {
  */
 export function drawingLegend(words: Words): string[] {
   return Object.entries(legendKeys).flatMap(([figure, keys]) =>
-    keys.map((key) => words.say(`figure.${figure}.note.${key}`)),
+    keys.split(' ').map((key) => words.say(`figure.${figure}.note.${key}`)),
   );
 }
 
 /** The date with its range, or why none is given. */
 function outInWords(input: WallStripInput, words: Words): string | undefined {
   const { out, noForecast, ifRanUp, ifSoundHornFollows } = input;
-  const day = (of: string) => dayInWords(words, of);
+  const day = (of: string | null) => (of === null ? '' : dayInWords(words, of));
   const say = (key: string, values = {}) => words.say(`figure.wall.note.${key}`, values);
   if (out) {
     const { early, best, late } = out;
     if (early === null) return say('out-far');
-    if (ifSoundHornFollows)
-      return late === null
-        ? say('out-if-open', { early: day(early) })
-        : say('out-if', { early: day(early), late: day(late) });
-    if (best === null) return say('out-open', { early: day(early) });
-    return late === null
-      ? say('out-late-open', { early: day(early), best: day(best) })
-      : say('out', { early: day(early), best: day(best), late: day(late) });
+    const [whole, open] = ifSoundHornFollows ? ['out-if', 'out-if-open'] : ['out', 'out-late-open'];
+    const key = best === null && !ifSoundHornFollows ? 'out-open' : late === null ? open : whole;
+    return say(key, { early: day(early), best: day(best), late: day(late) });
   }
   if (!noForecast || input.bars.length === 0) return undefined;
-  const why = words.say(`figure.wall.why.${noForecast}`);
-  return ifRanUp?.early && ifRanUp.late
-    ? `${why} ${say('if-ran-up', { early: day(ifRanUp.early), late: day(ifRanUp.late) })}`
-    : why;
+  return paragraph(
+    words.say(`figure.wall.why.${noForecast}`),
+    ifRanUp?.early && ifRanUp.late
+      ? say('if-ran-up', { early: day(ifRanUp.early), late: day(ifRanUp.late) })
+      : undefined,
+  );
 }
 
 /** Months to the nearest whole, below two to a half: finer would claim too much. @example monthsInWords(1.4, words) // → '1.5 months lost' */
@@ -128,7 +106,7 @@ export function monthsInWords(months: number, words: Words): string {
   const rounded = roundMonths(months);
   return words.say('figure.wall.bar.months', {
     count: rounded === 1 ? 1 : 2,
-    months: words.number(px(rounded)),
+    months: lengthInWords(rounded, words),
   });
 }
 
@@ -137,34 +115,29 @@ function roundMonths(months: number): number {
 }
 
 /** Every visit of the strip, those left out of the drawing too, then what is expected. */
-export function wallStripTable(input: WallStripInput, caption: string, words: Words): FigureTable {
+export function wallStripTable({ bars, expected, wall }: WallStripInput, caption: string, words: Words) {
   const say = (key: string, values = {}) => words.say(`figure.wall.${key}`, values);
-  const days = [...input.bars, ...input.expected].map(({ date }) => date);
-  const since = (at: number) => (at === 0 ? '' : String(daysBetween(days[at - 1]!, days[at]!)));
-  const range = (low: number, high: number) =>
-    words.say('figure.range', { low: Math.round(Math.max(0, low)), high: Math.round(high) });
+  const since = daysSince([...bars, ...expected]);
   return {
     caption,
     columns: ['date', 'days', 'top', 'wall', 'expected', 'reads'].map((key) => say(`column.${key}`)),
     rows: [
-      ...input.bars.map((bar, at) => [
-        dayInWords(words, bar.date),
-        since(at),
-        bar.topMm === undefined ? '' : words.number(px(bar.topMm)),
-        wallInWords(bar, words),
-        bar.expectedMm === undefined
-          ? ''
-          : range(
-              bar.expectedMm - (bar.expectedHalfRangeMm ?? 0),
-              bar.expectedMm + (bar.expectedHalfRangeMm ?? 0),
-            ),
-        readsAs(bar, words),
-      ]),
-      ...input.expected.map(({ date, lowMm, highMm }, at) => [
+      ...bars.map((bar, at) => {
+        const { expectedMm: mean, expectedHalfRangeMm: half = 0 } = bar;
+        return [
+          dayInWords(words, bar.date),
+          since[at]!,
+          lengthInWords(bar.topMm, words),
+          wallInWords(bar, words),
+          mean === undefined ? '' : rangeInMm(mean - half, mean + half, words),
+          readsAs(bar, words),
+        ];
+      }),
+      ...expected.map(({ date, lowMm, highMm }, at) => [
         dayInWords(words, date),
-        since(input.bars.length + at),
-        range(lowMm, highMm),
-        words.number(px(input.wall.mm)),
+        since[bars.length + at]!,
+        rangeInMm(lowMm, highMm, words),
+        lengthInWords(wall.mm, words),
         '',
         say('reads.expected'),
       ]),
@@ -173,22 +146,19 @@ export function wallStripTable(input: WallStripInput, caption: string, words: Wo
 }
 
 function wallInWords(bar: WallBar, words: Words): string {
-  const mm = words.number(px(bar.wallMm));
+  const mm = lengthInWords(bar.wallMm, words);
   if (bar.lowered) return words.say('figure.wall.lowered-wall', { mm });
   return bar.wallMeasured ? mm : words.say('figure.wall.usual-wall', { mm });
 }
 
-function readsAs(bar: WallBar, words: Words): string {
+function readsAs({ kind, state, unused, ranUpMm, lostMonths }: WallBar, words: Words): string {
   const say = (key: string, values = {}) => words.say(`figure.wall.reads.${key}`, values);
-  const kind =
-    bar.kind === 'ran-up' && bar.ranUpMm !== undefined && bar.lostMonths !== undefined
-      ? say('ran-up-by', {
-          mm: Math.round(bar.ranUpMm),
-          months: words.number(px(roundMonths(bar.lostMonths))),
-        })
-      : say(bar.kind ?? 'no-length');
-  const reads = bar.unused && bar.kind !== undefined ? say('unused', { reads: kind }) : kind;
-  if (bar.state === undefined || bar.state === 'open') return reads;
-  const state = words.say(`vocabulary.state.${bar.state}`);
-  return bar.kind === undefined ? state : say('with-state', { reads, state });
+  const isSized = kind === 'ran-up' && ranUpMm !== undefined && lostMonths !== undefined;
+  const said = isSized
+    ? say('ran-up-by', { mm: Math.round(ranUpMm), months: lengthInWords(roundMonths(lostMonths), words) })
+    : say(kind ?? 'no-length');
+  const reads = unused && kind !== undefined ? say('unused', { reads: said }) : said;
+  if (state === undefined || state === 'open') return reads;
+  const stateWord = words.say(`vocabulary.state.${state}`);
+  return kind === undefined ? stateWord : say('with-state', { reads, state: stateWord });
 }

@@ -1,23 +1,11 @@
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord } from '../record/practice.js';
-import type { CaseWork } from '../schedule/case-work.js';
 import { caseChip, isOpenStanding, lesionSentence, nameOf, standingChip } from '../words/compose-standing.js';
-import { dayInWords, placeInWords, sentenceCase, planDay } from '../words/day-and-place.js';
-import { told, wordsOf } from '../reference/words.js';
+import { placeInWords, sentenceCase } from '../words/day-and-place.js';
+import { told } from '../reference/words.js';
 import { handoverLimits, type Level } from './handover-limits.js';
-import {
-  type HandoverOf,
-  type HandoverPage,
-  cutName,
-  leftOutSentence,
-  nothingLeftOut,
-  cut,
-  firstOf,
-} from './handover-page.js';
+import { handoverAt, type HandoverFor, type HandoverOf, leftOutSentence } from './handover-page.js';
 import { herState } from './her-state.js';
 import { visitHistory } from './history.js';
-import { latestPictures, type MadePicture, picturesOnPage } from './lesion-pictures.js';
+import { latestPictures, picturesOnPage } from './lesion-pictures.js';
 import { fitsOneSheet } from './room-on-page.js';
 import { treatmentsTable } from './treatments.js';
 import { trimmerAsks, whyNow } from './why-now.js';
@@ -28,18 +16,7 @@ import type { BookFigure, Fact } from '../book/page-parts.js';
 import { feetIcon } from '../figure/feet-icon.js';
 import { episodesOf } from '../healing/episode.js';
 import { type LesionStanding, standingOrder } from '../healing/standing.js';
-
-/** Whose handover, for which day. */
-export interface HandoverFor {
-  readonly business: Business;
-  readonly farm: FarmRecord;
-  readonly work: CaseWork;
-  readonly today: CalendarDay;
-  /** A question given for this page alone. */
-  readonly ask?: string | undefined;
-  /** Pictures made ready, by the file's name as the record writes it. */
-  readonly pictures: ReadonlyMap<string, MadePicture>;
-}
+import { given } from '../record/given.js';
 
 /**
  * A handover to the veterinary surgeon, one printed page: who she is, why now, what is asked, what was measured, how she
@@ -51,13 +28,14 @@ export interface HandoverFor {
  * Shape:   a case worked out for the day → page data, the same for the same input
  * Checked: tests/handover/, tests/browser/handover.test.ts
  */
-export function composeHandover(given: HandoverFor): HandoverPage {
+export function composeHandover(of: HandoverFor): HandoverPage {
   const { levels } = handoverLimits;
   const drawn = new Map<number, BookFigure | undefined>();
   const page = (level: Level): HandoverPage => {
+    const at = handoverAt(of, level);
     const { figure: tallest } = level;
-    if (!drawn.has(tallest)) drawn.set(tallest, firstDrawing(given, tallest));
-    return atLevel(given, level, drawn.get(tallest));
+    if (!drawn.has(tallest)) drawn.set(tallest, firstDrawing(at));
+    return composed(at, drawn.get(tallest));
   };
   for (const level of levels) {
     const one = page(level);
@@ -67,92 +45,89 @@ export function composeHandover(given: HandoverFor): HandoverPage {
   return page(levels.at(-1)!);
 }
 
-function atLevel(
-  { business, farm, work, today, ask, pictures }: HandoverFor,
-  level: Level,
-  figure: BookFigure | undefined,
-): HandoverPage {
-  const language = farm.farm.language ?? business.language ?? 'en-GB';
-  const words = wordsOf(language);
-  const leftOut = nothingLeftOut(level);
-  const of: HandoverOf = { words, business, farm, work, today, ask, level, leftOut };
-  const { animal } = work.record;
-  const day = dayInWords(words, today);
-  const said = { animal: cutName(leftOut, animal.animal), farm: told(cutName(leftOut, farm.farm.farm)), day };
+/** A handover to the veterinary surgeon as finished page data: every string worded, nothing left to work out. */
+export type HandoverPage = ReturnType<typeof composed>;
+
+function composed(of: HandoverOf, figure: BookFigure | undefined) {
+  const { language, words, say, cut, cutName, name, wholeDay, farm, work, animal } = of;
+  const day = wholeDay(of.today);
+  const said = { animal: cutName(animal.animal), farm: name(farm.farm.farm), day };
   const shown = shownLesions(of);
   const history = visitHistory(of, shown);
   const leads = work.standing.leading ?? shown[0];
-  const shots = picturesOnPage(of, latestPictures(animal, shown, today), pictures);
+  const shots = picturesOnPage(of, latestPictures(animal, shown, of.today));
+  const open = work.standing.lesions.filter(isOpenStanding);
+  const born = animal.born && say('born', { day: wholeDay(animal.born) });
+  const identity = [animal.tag, animal.electronic, told(animal.breed), born];
   const page = {
     language,
-    paper: farm.farm.paper ?? 'A4',
-    title: words.say('handover.title', said),
-    skip: words.say('handover.skip'),
-    kicker: words.say('handover.kicker', said),
+    paper: farm.farm.paper ?? ('A4' as const),
+    title: say('title', said),
+    skip: say('skip'),
+    kicker: say('kicker', said),
     heading: said.animal,
-    what:
-      leads === undefined
-        ? words.say('cow.no-lesion')
-        : sentenceCase(nameOf(words, animal, leads.lesion, leads.code)),
+    /** The lesion that leads, with its place. */
+    what: leads ? sentenceCase(nameOf(words, animal, leads.lesion, leads.code)) : words.say('cow.no-lesion'),
+    /** Four feet with hers marked: an SVG of our own. */
     feet: feetIcon(
-      work.standing.lesions.filter(isOpenStanding).flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
+      open.flatMap(({ lesion }) => animal.lesions[lesion] ?? []),
       words.say('cow.feet'),
     ),
     chip: caseChip(words, work.standing),
-    ...whoSheIs(of),
+    /** Who she is, in a line, and how she is to handle. */
+    identity: words.dots(identity.map((part) => part && cutName(part))),
+    ...given({ handling: animal.handling && say('handling', { handling: told(cut(animal.handling)) }) }),
     parties: parties(of),
     why: whyNow(of),
+    /** Whether anything in her record calls for the vet. */
     calls: work.notices.some((notice) => notice.standing),
     asks: trimmerAsks(of),
     lesions: lesionsInWords(of, shown),
-    ...(figure ? { figure } : {}),
-    ...(history ? { history: { heading: words.say('handover.history.heading'), table: history } } : {}),
+    ...given({
+      /** Her wall, ulcer or stages on true time, where a side has room for it. */
+      figure,
+      history: history && { heading: say('history.heading'), table: history },
+      pictures: shots.length > 0 ? { heading: say('pictures.heading'), shots } : undefined,
+    }),
     state: herState(of),
-    ...(shots.length > 0 ? { pictures: { heading: words.say('handover.pictures.heading'), shots } } : {}),
     treatments: treatmentsTable(of),
     reply: replyPart(of),
-    foot: words.say('handover.foot', { day }),
+    foot: say('foot', { day }),
   };
   // Last, when all parts have told what had no room.
-  return { ...page, leftOut: leftOutSentence(words, leftOut) };
+  return { ...page, leftOut: leftOutSentence(words, of.leftOut) };
 }
 
 /** Her wall, else her ulcer, else the stages, else what runs along her days: the first drawing of her sheet in the book. */
-function firstDrawing(
-  { business, farm: { farm }, work, today }: HandoverFor,
-  tallestPx: number,
-): BookFigure | undefined {
-  if (tallestPx === 0) return undefined;
-  const words = wordsOf(farm.language ?? business.language ?? 'en-GB');
-  return animalFigures(words, farm, placeCases([work])[0]!, today, tallestPx, true).find(
-    ({ phone }) => phone !== undefined,
-  );
+function firstDrawing({ words, farm, work, today, level }: HandoverOf): BookFigure | undefined {
+  if (level.figure === 0) return undefined;
+  const figures = animalFigures(words, farm.farm, placeCases([work])[0]!, today, level.figure, true);
+  return figures.find(({ phone }) => phone !== undefined);
 }
 
 /** Room for the vet's answer, how to send it, and how it gets into her record. */
-function replyPart(of: HandoverOf): HandoverPage['reply'] {
-  const { words, business, farm, work, today, leftOut } = of;
-  const say = (key: string, values = {}) => words.say(`handover.reply.${key}`, values);
-  const address = business['reply-to'] ?? business.email;
-  const ways = [
-    ...(address ? [say('mail', { address: told(cutName(leftOut, address)) })] : []),
-    ...(business.phone ? [say('phone', { phone: told(cutName(leftOut, business.phone)) })] : []),
+function replyPart(of: HandoverOf) {
+  const { business, farm, today, animal, name, cutName } = of;
+  const say = (key: string, values = {}) => of.say(`reply.${key}`, values);
+  const { trimmer, phone, email } = business;
+  const address = business['reply-to'] ?? email;
+  const [one, other] = [
+    ...(address ? [say('mail', { address: name(address) })] : []),
+    ...(phone ? [say('phone', { phone: name(phone) })] : []),
   ];
-  const [one, other] = ways;
   const asked = openQuestion(of);
   const note = say(asked === undefined ? 'note-asked' : 'note-to', {
-    farm: told(cutName(leftOut, farm.farm.farm)),
+    farm: name(farm.farm.farm),
     day: today,
-    animal: cutName(leftOut, work.record.animal.animal),
-    trimmer: business.trimmer ? told(cutName(leftOut, business.trimmer)) : say('your-name'),
+    animal: cutName(animal.animal),
+    trimmer: trimmer ? name(trimmer) : say('your-name'),
     asked: asked ?? '',
   });
+  const ways = one && (other === undefined ? one : say('or', { one, other }));
   return {
     heading: say('heading'),
-    lead:
-      one === undefined
-        ? say('lead-no-ways')
-        : say('lead', { ways: other === undefined ? one : say('or', { one, other }) }),
+    lead: ways === undefined ? say('lead-no-ways') : say('lead', { ways }),
+    /** The same for a mail, where there is nothing to write on. */
     mail: say('mail-lead'),
     blanks: [say('seen'), say('by'), say('again')],
     how: say('how', { command: 'growdown take', note }),
@@ -160,60 +135,28 @@ function replyPart(of: HandoverOf): HandoverPage['reply'] {
 }
 
 /** The latest question in her record that has no answer, by the day it was asked. */
-function openQuestion({ work, today }: HandoverOf): string | undefined {
-  const visits = work.record.animal.visits.filter(({ date }) => date <= today);
+function openQuestion({ animal, today }: HandoverOf): string | undefined {
+  const visits = animal.visits.filter(({ date }) => date <= today);
   const answered = new Set(visits.flatMap((visit) => visit['vet-answer']?.to ?? []));
   return visits.flatMap(({ vet }) => (vet && !answered.has(vet.asked) ? [vet.asked] : [])).at(-1);
 }
 
-/** Who she is, in a line, and how she is to handle. */
-function whoSheIs({ words, work, level, leftOut }: HandoverOf): Pick<HandoverPage, 'identity' | 'handling'> {
-  const { animal } = work.record;
-  const { handling } = animal;
-  return {
-    identity: words.dots(
-      [
-        animal.tag,
-        animal.electronic,
-        told(animal.breed),
-        animal.born && words.say('handover.born', { day: dayInWords(words, animal.born) }),
-      ].flatMap((part) => (part === undefined ? [] : cutName(leftOut, part))),
-    ),
-    ...(handling === undefined
-      ? {}
-      : {
-          handling: words.say('handover.handling', {
-            handling: told(cut(leftOut, handling, level.characters)),
-          }),
-        }),
-  };
-}
-
 /** For whom the page is, from whom, and whose cow she is. */
-function parties({ words, business, farm: { farm }, leftOut }: HandoverOf): Fact[] {
-  const names = (...parts: (string | undefined)[]) =>
-    words.semicolons(parts.map((part) => (part === undefined ? undefined : told(cutName(leftOut, part)))));
+function parties({ words, say, business, farm: { farm }, name }: HandoverOf): Fact[] {
   const { vet, contact } = farm;
+  const party = (key: string, parts: readonly (string | undefined)[], none?: string): Fact => ({
+    label: say(key),
+    value: words.semicolons(parts.map(name)) || (none ? say(none) : ''),
+  });
   return [
-    {
-      label: words.say('handover.to'),
-      value: names(vet?.practice, vet?.name, vet?.phone, vet?.email) || words.say('handover.no-vet'),
-    },
-    {
-      label: words.say('handover.from'),
-      value:
-        names(business.trimmer, business.business, business.phone, business.email) ||
-        words.say('handover.no-trimmer'),
-    },
-    {
-      label: words.say('handover.farm'),
-      value: names(farm.farm, farm.holding, farm.address, contact?.name, contact?.phone),
-    },
+    party('to', [vet?.practice, vet?.name, vet?.phone, vet?.email], 'no-vet'),
+    party('from', [business.trimmer, business.business, business.phone, business.email], 'no-trimmer'),
+    party('farm', [farm.farm, farm.holding, farm.address, contact?.name, contact?.phone]),
   ];
 }
 
 /** The lesions a page tells of: those not healed first, of these those a notice stands for, then the most telling standing. */
-function shownLesions({ work, level, leftOut }: HandoverOf): readonly LesionStanding[] {
+function shownLesions({ work, level, firstOf }: HandoverOf): readonly LesionStanding[] {
   const called = new Set(
     work.notices.flatMap(({ standing, lesion }) => (standing && lesion ? [lesion] : [])),
   );
@@ -223,42 +166,33 @@ function shownLesions({ work, level, leftOut }: HandoverOf): readonly LesionStan
       Number(!called.has(a.lesion)) - Number(!called.has(b.lesion)) ||
       standingOrder.indexOf(a.standing) - standingOrder.indexOf(b.standing),
   );
-  return firstOf(leftOut, 'lesions', inOrder, level.lesions);
+  return firstOf('lesions', inOrder, level.lesions);
 }
 
 /** Each lesion with its full name, its place and how it stands, in the words of the book. */
 function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): ActionBox {
-  const { words, work, today } = of;
-  const { animal } = work.record;
+  const { words, say, wholeDay, work, animal, today } = of;
   const items = shown.map((lesion) => ({
     lead: `${lesion.lesion}: ${sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code))}.`,
     text: `${standingChip(words, lesion)}. ${lesionSentence(words, animal, lesion)}`,
   }));
-  const earlier = episodesOf(animal, today).filter(({ ended }) => ended !== undefined);
-  const before = earlier.filter((episode) => episode.ended !== work.standing.episode.ended);
-  const last = before.at(-1)?.ended;
+  const before = episodesOf(animal, today).flatMap(({ ended }) =>
+    ended === undefined || ended === work.standing.episode.ended ? [] : [ended],
+  );
+  const last = before.at(-1);
+  const earlier = last && say('lesions.earlier', { count: before.length, day: wholeDay(last) });
   return {
-    heading: words.say('handover.lesions.heading'),
+    heading: say('lesions.heading'),
     items: [
-      ...(items.length > 0 ? items : [{ text: words.say('handover.lesions.none') }]),
+      ...(items.length > 0 ? items : [{ text: say('lesions.none') }]),
       ...marksInWords(of),
-      ...(last === undefined
-        ? []
-        : [
-            {
-              text: words.say('handover.lesions.earlier', {
-                count: before.length,
-                day: dayInWords(words, last),
-              }),
-            },
-          ]),
+      ...(earlier ? [{ text: earlier }] : []),
     ],
   };
 }
 
 /** How far each growth mark has come down in this lameness episode: it tells slow horn from a gap that creeps up. */
-function marksInWords({ words, work, level, leftOut, today }: HandoverOf): { text: string }[] {
-  const { animal } = work.record;
+function marksInWords({ words, say, day, work, animal, level, firstOf }: HandoverOf): { text: string }[] {
   const read = Object.entries(animal.marks ?? {}).flatMap(([name, mark]) => {
     const readings = work.standing.episode.visits.flatMap((at) => {
       const { date, found } = animal.visits[at]!;
@@ -268,16 +202,14 @@ function marksInWords({ words, work, level, leftOut, today }: HandoverOf): { tex
     const [first, last] = [readings[0], readings.at(-1)];
     return first && last && first !== last ? [{ name, mark, first, last }] : [];
   });
-  return firstOf(leftOut, 'marks', read, Math.max(0, level.lesions - 1)).map(
-    ({ name, mark, first, last }) => ({
-      text: words.say(`handover.lesions.${mark['groove-from'] ? 'groove' : 'mark'}`, {
-        name,
-        place: placeInWords(words, mark.foot, mark.claw),
-        first: first.distance,
-        from: planDay(words, first.date, today),
-        last: last.distance,
-        to: planDay(words, last.date, today),
-      }),
+  return firstOf('marks', read, Math.max(0, level.lesions - 1)).map(({ name, mark, first, last }) => ({
+    text: say(`lesions.${mark['groove-from'] ? 'groove' : 'mark'}`, {
+      name,
+      place: placeInWords(words, mark.foot, mark.claw),
+      first: first.distance,
+      from: day(first.date),
+      last: last.distance,
+      to: day(last.date),
     }),
-  );
+  }));
 }

@@ -1,59 +1,49 @@
-import type { Cell, DataTable } from '../book/page-parts.js';
+import { type Cell, type DataTable, dataTable, heads } from '../book/page-parts.js';
+import { given } from '../record/given.js';
 import { isLeftDown } from '../record/lifting.js';
-import type { LesionStanding } from '../healing/standing.js';
+import type { GaitScore, LesionStanding } from '../healing/standing.js';
 import type { Visit, Found } from '../record/visit.js';
 import { lameInWords } from '../words/compose-closing.js';
-import { placeInWords, planDay, mm } from '../words/day-and-place.js';
-import { type HandoverOf, cut } from './handover-page.js';
-import type { CaseWork } from '../schedule/case-work.js';
-import type { Words } from '../reference/words.js';
+import { placeInWords, mm } from '../words/day-and-place.js';
+import type { HandoverOf } from './handover-page.js';
 
 /** Kinds of reading that say no more than that it was read. */
 const plain: ReadonlySet<string> = new Set(['first', 'grew', 'as-expected']);
 
 /** What a reading was taken for, where it is more than a length that came down: ran up, held, opening up. */
 function readingKind(
-  words: Words,
-  { growth, closings }: Pick<CaseWork, 'growth' | 'closings'>,
+  { say, work }: HandoverOf,
   lesion: string,
   visit: number,
   found: Found,
 ): string | undefined {
-  const gap = growth.lesions
+  const gap = work.growth.lesions
     .find((one) => one.lesion === lesion)
     ?.readings.find((reading) => reading.visit === visit);
-  const width = closings
+  const width = work.closings
     .find((one) => one.lesion === lesion)
     ?.readings.find((reading) => reading.visit === visit);
   if (gap?.kind === 'ran-up' && gap.ranUpMm !== undefined)
-    return words.say('handover.reading.ran-up-mm', { mm: Math.round(gap.ranUpMm) });
+    return say('reading.ran-up-mm', { mm: Math.round(gap.ranUpMm) });
   const kind = gap?.kind ?? width?.kind;
-  if (kind !== undefined && !plain.has(kind)) return words.say(`handover.reading.${kind}`);
-  return found['ran-up'] === true ? words.say('handover.reading.ran-up') : undefined;
+  if (kind !== undefined && !plain.has(kind)) return say(`reading.${kind}`);
+  return found['ran-up'] === true ? say('reading.ran-up') : undefined;
 }
 
 /** What was measured of a lesion at one visit, in few words: its state, its lengths, its signs. */
-function measuredInShort(words: Words, found: Found): string {
-  const say = (key: string, values: Readonly<Record<string, number>>) =>
-    words.say(`handover.found.${key}`, values);
+function measuredInShort({ words, say }: HandoverOf, found: Found): string {
   const { top, wall, length, width, depth } = found;
+  const said = (key: string, value: number | undefined) =>
+    value === undefined ? undefined : say(`found.${key}`, { [key]: value });
+  const both = length !== undefined && width !== undefined;
   return words
     .semicolons([
       found.stage ?? (found.state && words.say(`vocabulary.state.${found.state}`)),
-      top === undefined
-        ? undefined
-        : wall === undefined
-          ? say('top', { top })
-          : say('top-of-wall', { top, wall }),
-      length !== undefined && width !== undefined
-        ? say('across', { length, width })
-        : words.semicolons([
-            width === undefined ? undefined : say('width', { width }),
-            length === undefined ? undefined : say('length', { length }),
-          ]),
-      depth === undefined ? undefined : say('depth', { depth: mm(depth) }),
-      found.infected === true && words.say('handover.found.infected'),
-      found.joined !== undefined && words.say('handover.found.joined', { name: found.joined }),
+      top !== undefined && wall !== undefined ? say('found.top-of-wall', { top, wall }) : said('top', top),
+      ...(both ? [say('found.across', { length, width })] : [said('width', width), said('length', length)]),
+      said('depth', depth === undefined ? undefined : mm(depth)),
+      found.infected === true && say('found.infected'),
+      found.joined !== undefined && say('found.joined', { name: found.joined }),
       ...(found.signs ?? []).map((sign) => words.say(`vocabulary.sign.${sign}`)),
     ])
     .replaceAll('; ', ', ');
@@ -67,31 +57,27 @@ function measuredInShort(words: Words, found: Found): string {
  * the latest.
  */
 export function visitHistory(of: HandoverOf, shown: readonly LesionStanding[]): DataTable | undefined {
-  const { words, work, leftOut } = of;
+  const { words, say, work, leftOut } = of;
   const telling = work.standing.episode.visits.filter((at) => isTelling(of, shown, at));
   if (telling.length === 0) return undefined;
   const kept = keptVisits(of, shown, telling);
-  if (kept.length < telling.length) leftOut.counts.set('visits', telling.length - kept.length);
+  if (kept.length < telling.length) leftOut.set('visits', telling.length - kept.length);
   const scale = work.standing.gait.scores.at(-1)?.scale;
-  return {
-    id: 'history',
-    caption: words.say('handover.history.caption', {
-      scale: scale ? words.say(`vocabulary.gait-scale.${scale}`) : words.say('handover.history.no-scale'),
+  return dataTable(
+    'history',
+    say('history.caption', {
+      scale: scale ? words.say(`vocabulary.gait-scale.${scale}`) : say('history.no-scale'),
     }),
-    columns: [
-      { head: words.say('handover.history.day') },
+    [
+      say('history.day'),
       ...shown.map(({ lesion }) => {
         const { foot, claw } = work.record.animal.lesions[lesion]!;
-        return {
-          head: words.say('handover.history.lesion', { lesion, place: placeInWords(words, foot, claw) }),
-        };
+        return say('history.lesion', { lesion, place: placeInWords(words, foot, claw) });
       }),
-      { head: words.say('handover.history.off') },
-      { head: words.say('handover.history.on') },
-      { head: words.say('handover.history.work') },
+      ...heads(words, 'handover.history', 'off', 'on', 'work'),
     ],
-    rows: kept.map((at) => ({ cells: cellsOf(of, shown, at) })),
-  };
+    kept.map((at) => cellsOf(of, shown, at)),
+  );
 }
 
 /** A visit that measured a shown lesion, scored her walk, or touched a block or a wrap. */
@@ -102,17 +88,13 @@ function isTelling({ work }: HandoverOf, shown: readonly LesionStanding[], at: n
   return gait !== undefined || measured || blocks.length + wraps.length > 0;
 }
 
-function keptVisits(
-  { words, work, level }: HandoverOf,
-  shown: readonly LesionStanding[],
-  telling: readonly number[],
-): number[] {
+function keptVisits(of: HandoverOf, shown: readonly LesionStanding[], telling: readonly number[]): number[] {
+  const { animal, level } = of;
   if (telling.length <= level.visits) return [...telling];
   const wentBack = telling.filter((at) =>
     shown.some(({ lesion }) => {
-      const found = work.record.animal.visits[at]?.found?.[lesion];
-      const kind = found && readingKind(words, work, lesion, at, found);
-      return kind !== undefined;
+      const found = animal.visits[at]?.found?.[lesion];
+      return found && readingKind(of, lesion, at, found) !== undefined;
     }),
   );
   const first = level.visits > 1 ? telling.slice(0, 1) : [];
@@ -124,47 +106,48 @@ function keptVisits(
   return [...kept].sort((a, b) => a - b);
 }
 
-function cellsOf(of: HandoverOf, shown: readonly LesionStanding[], at: number): Cell[] {
-  const { words, work, today } = of;
+function cellsOf(of: HandoverOf, shown: readonly LesionStanding[], at: number): (string | Cell)[] {
+  const { words, say, work, day } = of;
   const visit = work.record.animal.visits[at]!;
-  const score = work.standing.gait.scores.find((one) => one.visit === at);
-  const walk = score && (score.lame ? words.say('handover.history.lame', { score: score.score, lame: lameInWords(words, score) }) : `${score.score}`); // prettier-ignore
-  const none = words.say('handover.history.not-seen');
+  const walk = work.standing.gait.scores.find((one) => one.visit === at);
+  const none = say('history.not-seen');
+  const score = (block: GaitScore['block']): string => {
+    if (walk?.block !== block) return none;
+    return walk.lame
+      ? say('history.lame', { score: walk.score, lame: lameInWords(words, walk) })
+      : `${walk.score}`;
+  };
+  const done = words.semicolons([
+    walk?.block === 'unclear' && say('history.unclear', { score: walk.score }),
+    ...fixtureEvents(of, visit),
+  ]);
   return [
-    { text: planDay(words, visit.date, today) },
-    ...shown.map(({ lesion }): Cell => lesionCell(of, lesion, at)),
-    { text: score?.block === 'off' ? walk! : none },
-    { text: score?.block === 'on' ? walk! : none },
-    {
-      text:
-        words.semicolons([
-          score?.block === 'unclear' && words.say('handover.history.unclear', { score: score.score }),
-          ...fixtureEvents(of, visit),
-        ]) || none,
-    },
+    day(visit.date),
+    ...shown.map(({ lesion }) => lesionCell(of, lesion, at)),
+    score('off'),
+    score('on'),
+    done || none,
   ];
 }
 
-function lesionCell({ words, work, level, leftOut }: HandoverOf, lesion: string, at: number): Cell {
-  const { animal } = work.record;
+function lesionCell(of: HandoverOf, lesion: string, at: number): Cell {
+  const { animal, say, cut } = of;
   const visit = animal.visits[at]!;
   const found = visit.found?.[lesion];
   const foot = animal.lesions[lesion]?.foot;
-  const none = { text: words.say('handover.history.not-seen') };
+  const none = { text: say('history.not-seen') };
   if (!found || !foot) return none;
-  const measured =
-    isLeftDown(visit, foot, found) && found.state === undefined
-      ? ''
-      : cut(leftOut, measuredInShort(words, found), level.characters);
-  const kind = readingKind(words, work, lesion, at, found);
+  const isSeen = found.state !== undefined || !isLeftDown(visit, foot, found);
+  const measured = isSeen ? cut(measuredInShort(of, found)) : '';
+  const kind = readingKind(of, lesion, at, found);
   if (kind === undefined) return measured === '' ? none : { text: measured };
-  return { text: kind, strong: true, ...(measured === '' ? {} : { note: measured }) };
+  return { text: kind, strong: true, ...given({ note: measured || undefined }) };
 }
 
-function fixtureEvents({ words }: HandoverOf, { blocks = [], wraps = [] }: Visit): string[] {
-  const event = (name: string) => words.say(`vocabulary.event.${name}`);
+function fixtureEvents({ words, say }: HandoverOf, { blocks = [], wraps = [] }: Visit): string[] {
+  const what = (event: string) => ({ what: words.say(`vocabulary.event.${event}`) });
   return [
-    ...blocks.map((block) => words.say('handover.history.block', { what: event(block.event) })),
-    ...wraps.map((wrap) => words.say('handover.history.wrap', { what: event(wrap.event) })),
+    ...blocks.map(({ event }) => say('history.block', what(event))),
+    ...wraps.map(({ event }) => say('history.wrap', what(event))),
   ];
 }

@@ -3,8 +3,8 @@ import type { LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Photo } from '../record/visit.js';
-import { dayInWords, placeInWords } from '../words/day-and-place.js';
-import { type HandoverOf, type HandoverPicture, firstOf } from './handover-page.js';
+import { placeInWords } from '../words/day-and-place.js';
+import type { HandoverOf } from './handover-page.js';
 
 /** The latest picture of a lesion's claw. */
 export interface LatestPicture {
@@ -52,28 +52,24 @@ function rank(photos: readonly Photo[]): number {
 }
 
 /** The pictures a page has room for, those that could be made ready. */
-export function picturesOnPage(
-  { words, work, level, leftOut }: HandoverOf,
-  latest: readonly LatestPicture[],
-  made: ReadonlyMap<string, MadePicture>,
-): HandoverPicture[] {
-  const { animal } = work.record;
+export function picturesOnPage(of: HandoverOf, latest: readonly LatestPicture[]) {
+  const { words, say, wholeDay, animal, level, firstOf, pictures } = of;
   const ready = latest.flatMap((one) => {
-    const picture = made.get(one.photo.file);
+    const picture = pictures.get(one.photo.file);
     return picture ? [{ ...one, picture }] : [];
   });
-  return firstOf(leftOut, 'pictures', ready, level.pictures).map(({ lesion, photo, day, picture }) => {
+  return firstOf('pictures', ready, level.pictures).map(({ lesion, photo, day, picture }) => {
     const { view, foot, claw } = photo;
     const place = foot ? placeInWords(words, foot, claw) : '';
     const what = words.commas([place, view && words.say(`vocabulary.view.${view}`)]);
-    const said = { lesion, animal: animal.animal, what, day: dayInWords(words, day) };
+    const said = { lesion, animal: animal.animal, what, day: wholeDay(day) };
     return {
       lesion,
       source: `data:image/jpeg;base64,${picture.base64}`,
       width: picture.widthPx,
       height: picture.heightPx,
-      alt: words.say('handover.pictures.alt', said),
-      caption: words.say('handover.pictures.caption', said),
+      alt: say('pictures.alt', said),
+      caption: say('pictures.caption', said),
     };
   });
 }

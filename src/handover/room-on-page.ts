@@ -1,10 +1,10 @@
 import { largest, smallest } from '../statistics/estimate.js';
 import type { ActionBox } from '../book/animal-page-data.js';
-import { figureMm, heightOf, highest, roomOn, type Setting, stacked } from '../book/fit.js';
+import { figureMm, heightOf, highest, roomOn, type Setting, stacked, sumOf } from '../book/fit.js';
 import type { Cell, DataTable, Fact } from '../book/page-parts.js';
 import { textWidth } from '../figure/wrap-text.js';
 import { handoverLimits } from './handover-limits.js';
-import type { HandoverPage } from './handover-page.js';
+import type { HandoverPage } from './compose-handover.js';
 
 const { columns, pictureMm } = handoverLimits;
 /** As `layouts/css/handover-print.css` sets them. */
@@ -99,30 +99,26 @@ function tableHeight(heading: string, table: DataTable, percents: readonly numbe
     );
   };
   const heads = table.columns.map(({ head }) => ({ text: head, strong: true }));
-  return [heads, ...table.rows.map(({ cells }) => cells)].reduce(
-    (sum, cells) => sum + highest(cells.map(cellMm)) + mm.row,
-    heightOf(`${heading}    ${table.caption}`, width, text) + mm.row,
+  const rows = [heads, ...table.rows.map(({ cells }) => cells)];
+  return (
+    heightOf(`${heading}    ${table.caption}`, width, text) +
+    mm.row +
+    sumOf(rows.map((cells) => highest(cells.map(cellMm)) + mm.row))
   );
 }
 
 function boxHeight({ items }: ActionBox, width: number): number {
-  return items.reduce(
-    (sum, { lead, text: words }) =>
-      sum +
-      mm.item +
-      heightOf(`${lead ?? ''} ${words}`.trim(), width - mm.boxSides, {
-        ...text,
-        weight: lead ? 'bold' : 'regular',
-      }),
-    mm.heading + mm.box,
-  );
+  const heights = items.map(({ lead = '', text: words }) => {
+    const setting: Setting = { ...text, weight: lead ? 'bold' : 'regular' };
+    return mm.item + heightOf(`${lead} ${words}`.trim(), width - mm.boxSides, setting);
+  });
+  return mm.heading + mm.box + sumOf(heights);
 }
 
 /** A label and its value in each row, in one column, or in two that are as even as they can be. */
 function factsHeight(facts: readonly Fact[], width: number, count: 1 | 2 = 1): number {
   const value = (width - mm.column * (count - 1)) / count - mm.label;
   const rows = facts.map((fact) => heightOf(fact.value, value, text) + mm.fact);
-  const sumOf = (some: readonly number[]) => some.reduce((sum, height) => sum + height, 0);
   if (count === 1) return sumOf(rows);
   return smallest([...rows, 0].map((_, at) => Math.max(sumOf(rows.slice(0, at)), sumOf(rows.slice(at)))));
 }

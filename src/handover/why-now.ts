@@ -3,73 +3,57 @@ import type { ActionBox } from '../book/animal-page-data.js';
 import type { Visit } from '../record/visit.js';
 import { noticeRank } from '../reference/notices.js';
 import { aboutInWords, answerInWords, evidenceSentence } from '../words/compose-due.js';
-import { dayInWords, paragraph, sentenceCase } from '../words/day-and-place.js';
-import { type HandoverOf, cut, cutName, firstOf } from './handover-page.js';
+import { paragraph, sentenceCase } from '../words/day-and-place.js';
+import type { HandoverOf } from './handover-page.js';
 
 /**
  * Why she is for the vet: each notice that stands, most urgent first, since when, and that it was worked out from the
  * record. A prompt, never a diagnosis.
  */
-export function whyNow({ words, work, level, leftOut }: HandoverOf): ActionBox {
-  const { animal } = work.record;
+export function whyNow({ words, say, wholeDay, work, animal, level, firstOf }: HandoverOf): ActionBox {
   const standing = work.notices
     .filter((notice) => notice.standing)
     .toSorted((a, b) => noticeRank(a.rule) - noticeRank(b.rule));
-  const items = firstOf(leftOut, 'notices', standing, level.notices).map((notice) => ({
-    lead: words.say('handover.why.since', {
-      urgency: words.say(`notice.urgency.${notice.urgency}`),
-      day: dayInWords(words, notice.raised),
-    }),
+  const items = firstOf('notices', standing, level.notices).map(({ urgency, raised, rule, evidence }) => ({
+    lead: say('why.since', { urgency: words.say(`notice.urgency.${urgency}`), day: wholeDay(raised) }),
     text: words.say('notice.line', {
-      title: words.say(`notice.rule.${notice.rule}.title`),
-      evidence: evidenceSentence(words, animal, notice.evidence),
+      title: words.say(`notice.rule.${rule}.title`),
+      evidence: evidenceSentence(words, animal, evidence),
     }),
   }));
-  return {
-    heading: words.say('handover.why.heading'),
-    items: items.length > 0 ? items : [{ text: words.say('handover.why.none') }],
-  };
+  return { heading: say('why.heading'), items: items.length > 0 ? items : [{ text: say('why.none') }] };
 }
 
 /** What was asked: for this page, then in her record, the latest first, each with its answer or that none has come. */
-export function trimmerAsks({ words, work, today, ask, level, leftOut }: HandoverOf): ActionBox {
+export function trimmerAsks(of: HandoverOf): ActionBox {
+  const { words, say, wholeDay, work, today, ask, level, firstOf, cut, name } = of;
   const { visits } = work.record.animal;
   const ofRun = work.standing.episode.visits.map((at) => visits[at]!);
-  const written = ofRun.flatMap((visit) => (visit.vet ? [{ visit, asked: visit.vet }] : [])).toReversed();
-  const now = ask === undefined ? [] : [{ lead: words.say('handover.asks.now', { day: dayInWords(words, today) }), text: told(ask) }]; // prettier-ignore
-  const items = firstOf(leftOut, 'asks', written, level.asks).map(({ visit, asked }) => ({
-    lead: words.say('handover.asks.on', {
-      day: dayInWords(words, asked.asked),
-      by: told(cutName(leftOut, visit.by)),
-    }),
+  const written = ofRun.flatMap(({ by, vet }) => (vet ? [{ by, vet }] : [])).toReversed();
+  const now = ask === undefined ? [] : [{ lead: say('asks.now', { day: wholeDay(today) }), text: told(ask) }];
+  const items = firstOf('asks', written, level.asks).map(({ by, vet: { asked, why, about } }) => ({
+    lead: say('asks.on', { day: wholeDay(asked), by: name(by) }),
     text: paragraph(
-      words.say('handover.asks.why', { why: told(cut(leftOut, asked.why, level.characters)) }),
-      sentenceOf(aboutInWords(words, asked.about)),
-      answerTo(asked.asked),
+      say('asks.why', { why: told(cut(why)) }),
+      sentenceOf(aboutInWords(words, about)),
+      answerTo(of, asked),
     ),
   }));
   const all = [...now, ...items];
-  return {
-    heading: words.say('handover.asks.heading'),
-    items: all.length > 0 ? all : [{ text: words.say('handover.asks.none') }],
-  };
+  return { heading: say('asks.heading'), items: all.length > 0 ? all : [{ text: say('asks.none') }] };
+}
 
-  function answerTo(asked: string): string {
-    const visit = visits.find(
-      (one): one is Visit & { 'vet-answer': NonNullable<Visit['vet-answer']> } =>
-        one.date <= today && one['vet-answer']?.to === asked,
-    );
-    if (!visit) return words.say('handover.asks.open');
-    const { by, reply } = visit['vet-answer'];
-    return paragraph(
-      words.say('handover.asks.answered', {
-        by: told(cutName(leftOut, by)),
-        day: dayInWords(words, visit.date),
-        reply: told(cut(leftOut, reply, level.characters)),
-      }),
-      sentenceOf(answerInWords(words, visit['vet-answer'])),
-    );
-  }
+function answerTo({ words, say, wholeDay, animal, today, cut, name }: HandoverOf, asked: string): string {
+  const visit = animal.visits.find(
+    (one): one is Visit & { 'vet-answer': NonNullable<Visit['vet-answer']> } =>
+      one.date <= today && one['vet-answer']?.to === asked,
+  );
+  if (!visit) return say('asks.open');
+  const { by, reply } = visit['vet-answer'];
+  return paragraph(
+    say('asks.answered', { by: name(by), day: wholeDay(visit.date), reply: told(cut(reply)) }),
+    sentenceOf(answerInWords(words, visit['vet-answer'])),
+  );
 }
 
 function sentenceOf(phrase: string | undefined): string | undefined {

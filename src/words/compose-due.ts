@@ -1,4 +1,5 @@
 import type { Animal } from '../record/animal.js';
+import { given } from '../record/given.js';
 import type { Visit } from '../record/visit.js';
 import type { Notice } from '../schedule/notices/notice-rule.js';
 import { dayInWords, paragraph, placeInWords, sentenceCase } from './day-and-place.js';
@@ -66,18 +67,12 @@ export function answerInWords(
   ]);
 }
 
-/** A due item in words: what to do, and why, with its marks. */
-interface DueInWords {
-  readonly what: string;
-  readonly why: string;
-}
-
 /**
  * What is to be done and why. The day, who, and whether it is overdue stand beside it where it is printed.
  *
  * Checked: tests/words/situations.test.ts
  */
-export function dueInWords(words: Words, animal: Animal, item: DueItem): DueInWords {
+export function dueInWords(words: Words, animal: Animal, item: DueItem) {
   return {
     what: whatInWords(words, animal, item),
     why: paragraph(
@@ -106,30 +101,36 @@ export function whenDue(
 ): string {
   const runs = what === 'farm-task' && runsToItsDay(task) && by >= today;
   const waits = by < today && overdueFrom === undefined;
-  return words.say(
-    `due.when.${standing === 'overdue' ? 'overdue' : runs ? 'until' : waits ? 'since' : 'due'}`,
-    { day },
-  );
+  const way = standing === 'overdue' ? 'overdue' : runs ? 'until' : waits ? 'since' : 'due';
+  return words.say(`due.when.${way}`, { day });
 }
 
 function whatInWords(words: Words, animal: Animal, item: DueItem): string {
-  const { what, task, lesion, foot, claw, why } = item;
-  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
-  if (what === 'farm-task' || what === 'vet-work') return sentenceCase(asked);
-  if (what === 'farm-task-done') return words.say(`due.what.${what}`, { task: asked });
-  if (what === 'vet-ask') return words.say(`due.what.vet-ask.${why.values['urgency'] ?? 'notice'}`);
+  const { what, lesion, foot, claw, why } = item;
+  const own = ownWords(words, 'due.what', item);
+  if (own !== undefined) return sentenceCase(own);
   const place = lesion ? nameOf(words, animal, lesion) : foot && placeInWords(words, foot, claw);
-  const declared = lesion === undefined ? undefined : animal.lesions[lesion];
-  const key =
-    what === 'recheck' && place
-      ? 'recheck-at'
-      : what === 'measure-again' && declared && familyOf(declared.code) !== 'wall'
-        ? 'measure-again-width'
-        : what;
+  const key = what === 'recheck' && place ? 'recheck-at' : whatMeasured(animal, item);
   return words.say(`due.what.${key}`, {
     ...valuesInWords(words, animal, why.values),
-    ...(place ? { place } : {}),
+    ...given({ place }),
   });
+}
+
+/** Of a task somebody was asked to do, and of a question to the vet, what was asked; undefined of all else. */
+function ownWords(words: Words, area: string, { what, task, why }: DueItem): string | undefined {
+  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
+  if (what === 'farm-task' || what === 'vet-work') return asked;
+  if (what === 'farm-task-done') return words.say(`${area}.${what}`, { task: asked });
+  if (what === 'vet-ask') return words.say(`${area}.vet-ask.${why.values['urgency'] ?? 'notice'}`);
+  return undefined;
+}
+
+/** Which length is to be measured again: of a wall its top, of all else the width. */
+function whatMeasured({ lesions }: Animal, { what, lesion }: DueItem): string {
+  const declared = lesion === undefined ? undefined : lesions[lesion];
+  const isWidth = what === 'measure-again' && declared && familyOf(declared.code) !== 'wall';
+  return isWidth ? 'measure-again-width' : what;
 }
 
 function whyInWords(words: Words, animal: Animal, { what, why, task }: DueItem): string {
@@ -149,29 +150,19 @@ function whyInWords(words: Words, animal: Animal, { what, why, task }: DueItem):
 }
 
 /** Jobs on something fitted, or on a foot nobody has looked at: without the foot nobody can do them. */
-const needFoot: ReadonlySet<DueWhat> = new Set([
-  'block-look',
-  'block-off',
-  'wrap-off',
-  'foul-look',
-  'look-other-foot',
-]);
-
-/** A due item for a list of jobs: what it is called whichever animal needs it, and what is hers alone. */
-export interface JobInShort {
-  readonly job: string;
-  readonly marks: readonly string[];
-}
+const needFoot = new Set<DueWhat>(['block-look', 'block-off', 'wrap-off', 'foul-look', 'look-other-foot']);
 
 /**
- * A due item as a job that several animals may share. Its reason stands on the animal's page.
+ * A due item as a job that several animals may share: what it is called whichever needs it, and what is hers alone. Its
+ * reason stands on the animal's page.
  *
  * Checked: tests/book/page-one.test.ts, tests/laws/standing-laws.test.ts
  */
 export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInShort {
   const { what, foot, claw, nearCalving, beforeNextVisit } = item;
+  const area = 'jobs.what-in-short';
   return {
-    job: jobName(words, animal, item),
+    job: ownWords(words, area, item) ?? words.say(`${area}.${whatMeasured(animal, item)}`),
     marks: [
       ...(foot && needFoot.has(what) ? [placeInWords(words, foot, claw)] : []),
       ...(nearCalving ? [words.say('jobs.mark.near-calving')] : []),
@@ -180,14 +171,9 @@ export function jobInShort(words: Words, animal: Animal, item: DueItem): JobInSh
   };
 }
 
-function jobName(words: Words, animal: Animal, { what, task, lesion, why }: DueItem): string {
-  const asked = words.say(`vocabulary.task.${task ?? 'ring if worse'}`);
-  if (what === 'farm-task' || what === 'vet-work') return asked;
-  if (what === 'farm-task-done') return words.say(`jobs.what-in-short.${what}`, { task: asked });
-  if (what === 'vet-ask') return words.say(`jobs.what-in-short.vet-ask.${why.values['urgency'] ?? 'notice'}`);
-  const declared = lesion === undefined ? undefined : animal.lesions[lesion];
-  const isWidth = what === 'measure-again' && declared && familyOf(declared.code) !== 'wall';
-  return words.say(`jobs.what-in-short.${isWidth ? 'measure-again-width' : what}`);
+export interface JobInShort {
+  readonly job: string;
+  readonly marks: readonly string[];
 }
 
 /** What stands first on everything of a farm where work stands still. */

@@ -19,11 +19,9 @@ export function kgInWords(words: Words, kg: number): string {
 export function bathInWords(words: Words, { product: written, from, to }: FootbathPeriod): string {
   const product = told(written);
   if (!from && !to) return product;
-  return words.say(`herd.bath.period.${from && to ? 'both' : from ? 'from' : 'to'}`, {
-    product,
-    from: from ? dayInWords(words, from) : '',
-    to: to ? dayInWords(words, to) : '',
-  });
+  const day = (of: string | undefined) => (of ? dayInWords(words, of) : '');
+  const period = from && to ? 'both' : from ? 'from' : 'to';
+  return words.say(`herd.bath.period.${period}`, { product, from: day(from), to: day(to) });
 }
 
 /** Copper in a line a form, where the form is not written with the form it is taken as. */
@@ -33,19 +31,26 @@ export function copperLines(words: Words, copper: readonly CopperIn[]): string[]
 
 /** The same on a hectare; nothing where the land is not known. */
 export function landLines(words: Words, copper: readonly CopperIn[]): string[] {
-  return copper.flatMap((one) => (one.land ? [asTaken(words, one, perHectare(words, one))] : []));
+  return ofLand(words, copper, ({ kgPerHectare }) =>
+    words.say('herd.amount.per-hectare', { value: mm(kgPerHectare) }),
+  );
 }
 
-function perHectare(words: Words, { land }: CopperIn): string {
-  return words.say('herd.amount.per-hectare', { value: mm(land?.kgPerHectare ?? 0) });
+/** Years until the soil has risen by the step, for every form the copper may be; nothing where the land is not known. */
+export function yearsLines(words: Words, copper: readonly CopperIn[]): string[] {
+  return ofLand(words, copper, (land) => yearsInWords(words, land));
+}
+
+function ofLand(words: Words, copper: readonly CopperIn[], say: (land: CopperOnLand) => string): string[] {
+  return copper.flatMap((one) => (one.land ? [asTaken(words, one, say(one.land))] : []));
 }
 
 function asTaken(words: Words, { takenAs }: CopperIn, value: string): string {
   return takenAs ? words.say('herd.bath.taken-as', { value, form: formInWords(words, takenAs) }) : value;
 }
 
-function formInWords(words: Words, form: NonNullable<CopperIn['takenAs']>): string {
-  return words.say(`vocabulary.copper-form.${form}`);
+function formInWords(words: Words, form: CopperIn['takenAs']): string {
+  return form ? words.say(`vocabulary.copper-form.${form}`) : '';
 }
 
 /** What a bath's line still wants; undefined where nothing. @example missingSentence(words, { missing: ['strength'] }) // → 'To work this out, record the strength in %.' */
@@ -67,6 +72,7 @@ export function missingSentence(words: Words, { missing }: BathSum): string | un
  */
 export function footbathSentences(words: Words, sums: FootbathSums, today: CalendarDay): string[] {
   const { baths } = sums;
+  const { euSoilLimit, usLoadLimit } = footbathNumbers;
   const hasCopper = baths.some(({ kind }) => kind === 'copper');
   const onLand = baths.some(({ copper }) => copper.some(({ land }) => land));
   return [
@@ -78,9 +84,9 @@ export function footbathSentences(words: Words, sums: FootbathSums, today: Calen
     ...(hasCopper
       ? [
           words.say('herd.bath.limits', {
-            euLow: footbathNumbers.euSoilLimit.low ?? footbathNumbers.euSoilLimit.value,
-            euHigh: footbathNumbers.euSoilLimit.high ?? footbathNumbers.euSoilLimit.value,
-            us: footbathNumbers.usLoadLimit.value,
+            euLow: euSoilLimit.low ?? euSoilLimit.value,
+            euHigh: euSoilLimit.high ?? euSoilLimit.value,
+            us: usLoadLimit.value,
           }),
           `${words.say('herd.bath.slurry')} ${words.say('caution.bath-copper')}`,
         ]
@@ -105,10 +111,8 @@ function asked(words: Words, { bath, kind }: BathSum): string[] {
 
 function lastYearSentences(words: Words, { lastYear }: FootbathSums, today: CalendarDay): string[] {
   if (!lastYear) return [];
-  const either = (lines: readonly string[]) =>
-    lines.length === 2
-      ? words.say('herd.bath.or', { first: lines[0] ?? '', second: lines[1] ?? '' })
-      : (lines[0] ?? '');
+  const either = ([first = '', second]: readonly string[]) =>
+    second === undefined ? first : words.say('herd.bath.or', { first, second });
   const land = either(landLines(words, lastYear.copper));
   return [
     words.say(land === '' ? 'herd.bath.last-year-only' : 'herd.bath.last-year-land', {
@@ -127,11 +131,6 @@ export function yearsInWords(words: Words, { yearsUntilRise: { least, most } }: 
   return low === high ? `${low}` : words.say('herd.bath.years-range', { least: low, most: high });
 }
 
-/** The same for every form the copper may be; nothing where the land is not known. */
-export function yearsLines(words: Words, copper: readonly CopperIn[]): string[] {
-  return copper.flatMap((one) => (one.land ? [asTaken(words, one, yearsInWords(words, one.land))] : []));
-}
-
 function landSentences(words: Words, baths: readonly BathSum[]): string[] {
   const { cropsTakeOff, soilDepth, soilDensity } = footbathNumbers;
   const offtake = cropsTakeOff.value;
@@ -144,7 +143,7 @@ function landSentences(words: Words, baths: readonly BathSum[]): string[] {
         return [
           words.say(takenAs ? 'herd.bath.years-as' : 'herd.bath.years', {
             bath: bathInWords(words, bath),
-            form: takenAs ? formInWords(words, takenAs) : '',
+            form: formInWords(words, takenAs),
             rise: riseMgPerKg,
             years: yearsInWords(words, land),
             load: land.yearsUntilLoad.kgPerHectare,
@@ -153,10 +152,6 @@ function landSentences(words: Words, baths: readonly BathSum[]): string[] {
         ];
       }),
     ),
-    words.say('herd.bath.soil', {
-      depth: soilDepth.value,
-      density: soilDensity.value,
-      offtake,
-    }),
+    words.say('herd.bath.soil', { depth: soilDepth.value, density: soilDensity.value, offtake }),
   ];
 }

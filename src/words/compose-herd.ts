@@ -9,7 +9,7 @@ import type { Estimate } from '../statistics/estimate.js';
 import { dayInWords, mm, paragraph } from './day-and-place.js';
 import { boundsInWords, levelPercent, percent } from './percent.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { Words } from '../reference/words.js';
+import type { Values, Words } from '../reference/words.js';
 
 /** Counts said as things, such as: 1 animal. */
 function countOf(
@@ -147,22 +147,17 @@ export function workSentences(words: Words, work: CaseFigures['work']): string[]
 export function earlyLiftingSentences(words: Words): string[] {
   const { longLame, newlyLameTrim, newlyLameBlock, newlyLamePainRelief, newlyLameAll, usualDelay } =
     herdNumbers.trials;
+  const say = (key: string, { address }: typeof longLame, values: Values) =>
+    words.say(`herd.early.${key}`, { ...values, source: shortSource(address.source[0]!) });
   return [
-    words.say('herd.early.long', {
-      percent: longLame.value,
-      source: shortSource(longLame.address.source[0]!),
-    }),
-    words.say('herd.early.new', {
+    say('long', longLame, { percent: longLame.value }),
+    say('new', newlyLameTrim, {
       trim: newlyLameTrim.value,
       block: newlyLameBlock.value,
       pain: newlyLamePainRelief.value,
       all: newlyLameAll.value,
-      source: shortSource(newlyLameTrim.address.source[0]!),
     }),
-    words.say('herd.early.delay', {
-      days: usualDelay.value,
-      source: shortSource(usualDelay.address.source[0]!),
-    }),
+    say('delay', usualDelay, { days: usualDelay.value }),
     words.say('herd.early.limits'),
   ];
 }

@@ -78,27 +78,25 @@ const kinds: readonly CostKind[] = [...workKinds, 'milk'];
 
 /** A farm's costs as lines for the terminal: a table of its animals, one of its years, and what the sums leave out. */
 export function costsInWords(words: Words, { name, currency, animals, years, total }: FarmCosts): string {
+  if (animals.length + years.length === 0) return `${name}\n  no work and no milk withheld on record\n`;
   const heads = ['visits', 'blocks', 'wraps', 'products', 'milk days', currency];
-  const ofAnimals = animals.map(({ slug, costs, since, closed }) => [
-    slug,
-    since === undefined ? '' : `${since}${closed ? ', closed' : ''}`,
-    ...numbers(costs),
-  ]);
-  const ofYears = years.map(({ year, costs }) => [year, '', ...numbers(costs)]);
-  if (ofAnimals.length + ofYears.length === 0) return `${name}\n  no work and no milk withheld on record\n`;
-  const ofAll = total ? [['all', '', ...numbers(total)]] : [];
   const rows = [
     ['animal', total ? '' : 'since', ...heads],
-    ...ofAnimals,
-    ...(ofYears.length > 0 ? [['year', '', ...heads], ...ofYears] : []),
-    ...ofAll,
+    ...animals.map(({ slug, costs, since, closed }) => [
+      slug,
+      since === undefined ? '' : `${since}${closed ? ', closed' : ''}`,
+      ...numbers(costs),
+    ]),
+    ...(years.length > 0 ? [['year', '', ...heads]] : []),
+    ...years.map(({ year, costs }) => [year, '', ...numbers(costs)]),
+    ...(total ? [['all', '', ...numbers(total)]] : []),
   ];
-  return `${[
-    name,
-    ...laidOut(rows, 2).map((line) => `  ${line}`),
-    ...animals.flatMap(({ slug, costs }) => leftOut(words, slug, costs)),
-    ...toFinishInWords(words, animals, currency),
-  ].join('\n')}\n`;
+  const leftOut = animals.flatMap(({ slug, costs }) => {
+    const items = notInSumItems(words, costs);
+    return items === undefined ? [] : [`${slug}: ${words.say('money.not-in-sum', { items })}`];
+  });
+  const lines = [name, ...laidOut(rows, 2), ...leftOut, ...toFinishInWords(words, animals, currency)];
+  return `${lines.join('\n')}\n`;
 }
 
 /** How many of each kind are in the sum, and the sum. */
@@ -109,44 +107,31 @@ function numbers(costs: Costs): string[] {
   ];
 }
 
-function leftOut(words: Words, slug: string, costs: Costs): string[] {
-  const items = notInSumItems(words, costs);
-  return items === undefined ? [] : [`${slug}: ${words.say('money.not-in-sum', { items })}`];
-}
-
-type Range = Extract<ToFinish, { outcome: 'range' }>;
-
 /** What completing each open case would take, as a table with its basis beneath, and of whom it is not given. */
 function toFinishInWords(words: Words, animals: readonly AnimalCosts[], currency: string): string[] {
-  const open = animals.flatMap(({ toFinish, ...one }) => (toFinish ? [{ ...one, toFinish }] : []));
-  const given = open.flatMap(({ slug, toFinish }) =>
-    toFinish.outcome === 'range' ? [{ slug, finish: toFinish }] : [],
+  const dated = animals.flatMap(({ slug, toFinish }) =>
+    toFinish?.outcome === 'range' ? [{ slug, ...toFinish }] : [],
   );
-  const rows = given.map(({ slug, finish }) => [
+  const rows = dated.map(({ slug, pace, visits, blocks, days, sum }) => [
     slug,
-    finish.pace ? `${finish.pace.everyDays} days` : '-',
-    spanOf(finish.visits),
-    spanOf(finish.blocks),
-    spanOf(monthsOf(finish.days)),
-    finish.sum ? spanOf({ low: sumAsText(finish.sum.low), high: sumAsText(finish.sum.high) }) : '-',
+    pace ? `${pace.everyDays} days` : '-',
+    spanOf(visits),
+    spanOf(blocks),
+    spanOf(monthsOf(days)),
+    spanOf(sum && { low: sumAsText(sum.low), high: sumAsText(sum.high) }),
   ]);
   const heads = ['to finish', 'a visit every', 'visits', 'blocks', 'months', currency];
   return [
-    ...(rows.length > 0 ? laidOut([heads, ...rows], 1).map((line) => `  ${line}`) : []),
-    ...(rows.length > 0 ? [words.say('money.finish.basis')] : []),
-    ...given.flatMap(({ slug, finish }) => limits(words, slug, finish)),
-    ...open.flatMap(({ slug, animal, toFinish }) =>
-      toFinish.outcome === 'none' ? [`${slug}: ${toFinishSentence(words, animal, toFinish, currency)}`] : [],
+    ...(rows.length > 0 ? [...laidOut([heads, ...rows], 1), words.say('money.finish.basis')] : []),
+    ...dated.flatMap(({ slug, ifSoundHornFollows, without }) => [
+      ...(ifSoundHornFollows ? [`${slug}: ${words.say('money.finish.if-sound')}`] : []),
+      ...(without.length > 0
+        ? [`${slug}: ${words.say('money.finish.without', { lesions: words.commas(without) })}`]
+        : []),
+    ]),
+    ...animals.flatMap(({ slug, animal, toFinish }) =>
+      toFinish?.outcome === 'none' ? [`${slug}: ${toFinishSentence(words, animal, toFinish, currency)}`] : [],
     ),
-  ];
-}
-
-function limits(words: Words, slug: string, { ifSoundHornFollows, without }: Range): string[] {
-  return [
-    ...(ifSoundHornFollows ? [`${slug}: ${words.say('money.finish.if-sound')}`] : []),
-    ...(without.length > 0
-      ? [`${slug}: ${words.say('money.finish.without', { lesions: words.commas(without) })}`]
-      : []),
   ];
 }
 
@@ -155,15 +140,13 @@ function spanOf(span: CostRange<number> | CostRange<string> | undefined): string
   return span.low === span.high ? `${span.low}` : `${span.low} to ${span.high}`;
 }
 
-/**
- * Rows under each other, two spaces between: the first columns to the left, the others to the right.
- */
+/** Rows under each other, set in by two spaces and two between: the first columns to the left, the others to the right. */
 function laidOut(rows: readonly (readonly string[])[], toTheLeft: number): string[] {
   const widths = (rows[0] ?? []).map((_, at) => largest(rows.map((row) => row[at]!.length)));
-  return rows.map((row) =>
-    row
-      .map((cell, at) => (at < toTheLeft ? cell.padEnd(widths[at]!) : cell.padStart(widths[at]!)))
-      .join('  ')
-      .trimEnd(),
-  );
+  return rows.map((row) => {
+    const cells = row.map((cell, at) =>
+      at < toTheLeft ? cell.padEnd(widths[at]!) : cell.padStart(widths[at]!),
+    );
+    return `  ${cells.join('  ').trimEnd()}`;
+  });
 }

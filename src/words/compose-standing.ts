@@ -1,6 +1,6 @@
 import type { CaseStanding, LesionStanding, StandingEvidence } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
-import { addDays } from '../record/calendar-day.js';
+import { addDays, type CalendarDay } from '../record/calendar-day.js';
 import { type LesionCode, claws, feet } from '../record/words.js';
 import { fixedDays } from '../reference/intervals.js';
 import { dayInWords, lesionInWords, placeInWords, mm, paragraph } from './day-and-place.js';
@@ -50,7 +50,7 @@ function standingVariant({ code, standing, evidence }: LesionStanding): string {
       if (nowMm === undefined) return 'open.other';
       return wall ? 'open.wall' : 'open.ulcer';
     case 'covered':
-      return wall ? 'covered.wall' : hole ? 'covered.ulcer' : 'covered.other';
+      return `covered.${wall ? 'wall' : hole ? 'ulcer' : 'other'}`;
     case 'healed':
       return `healed.${wall ? 'wall' : family === 'ulcer' ? 'ulcer' : family === 'dermatitis' ? 'dermatitis' : 'other'}`;
     case 'not-measured':
@@ -82,13 +82,11 @@ export function standingChip(
 
 /** How an animal stands, in two or three words: her leading lesion, or how the case ended. */
 export function caseChip(words: Words, { closed, leading }: CaseStanding): string {
-  if (closed) {
-    const key = `vocabulary.result.${closed.result}`;
-    return words.has(key)
-      ? words.say('standing.chip.closed', { result: words.say(key) })
-      : words.say('standing.chip.closed-no-result');
-  }
-  return leading ? standingChip(words, leading) : words.say('standing.chip.none');
+  if (!closed) return leading ? standingChip(words, leading) : words.say('standing.chip.none');
+  const key = `vocabulary.result.${closed.result}`;
+  return words.has(key)
+    ? words.say('standing.chip.closed', { result: words.say(key) })
+    : words.say('standing.chip.closed-no-result');
 }
 
 /**
@@ -112,33 +110,36 @@ export function lesionSentence(words: Words, animal: Animal, lesion: LesionStand
 
 /** What fills a lesion's sentences, long and short. */
 export function valuesOf(words: Words, animal: Animal, { evidence }: LesionStanding): Values {
-  const { date, since, thenMm, nowMm, expectedLowMm, expectedHighMm, start, tellsMm } = evidence;
-  const day = date === undefined ? {} : { day: dayInWords(words, date) };
-  const change = thenMm === undefined || nowMm === undefined ? undefined : Math.abs(nowMm - thenMm);
-  return {
-    ...day,
-    ...(date === undefined ? {} : { by: dayInWords(words, addDays(date, fixedDays('measure-again'))) }),
-    ...(since === undefined ? {} : { since: dayInWords(words, since) }),
-    ...(thenMm === undefined ? {} : { was: mm(thenMm) }),
-    ...(nowMm === undefined ? {} : { now: mm(nowMm) }),
-    ...(change === undefined ? {} : { change: mm(change) }),
-    ...(expectedLowMm === undefined || expectedHighMm === undefined
-      ? {}
-      : {
-          low: Math.max(0, Math.round(expectedLowMm)),
-          high: Math.round(expectedHighMm),
-          lowChange: Math.max(0, Math.round(expectedLowMm - (thenMm ?? 0))),
-          highChange: Math.max(0, Math.round(expectedHighMm - (thenMm ?? 0))),
-        }),
-    ...(start ? { start: dayInWords(words, start.date), total: mm(start.changeMm) } : {}),
-    ...(tellsMm === undefined ? {} : { tells: tells(words, evidence, tellsMm) }),
-    ...(evidence.ranUpMm === undefined
-      ? {}
-      : { up: Math.round(evidence.ranUpMm), lost: lost(words, evidence.lostMonths ?? 0) }),
-    ...given({ asked: evidence.asked }),
-    ...(evidence.stage ? { stage: words.say(`vocabulary.stage.${evidence.stage}`) } : {}),
-    ...(evidence.joinedTo ? { other: nameOf(words, animal, evidence.joinedTo) } : {}),
-  };
+  const { date, since, thenMm, nowMm, expectedLowMm, expectedHighMm, start, tellsMm, ranUpMm } = evidence;
+  const day = (of: CalendarDay | undefined) => of && dayInWords(words, of);
+  const length = (of: number | undefined) => (of === undefined ? undefined : mm(of));
+  const isCompared = thenMm !== undefined && nowMm !== undefined;
+  const atLeast0 = (of: number) => Math.max(0, Math.round(of));
+  return given({
+    day: day(date),
+    by: day(date && addDays(date, fixedDays('measure-again'))),
+    since: day(since),
+    was: length(thenMm),
+    now: length(nowMm),
+    change: isCompared ? mm(Math.abs(nowMm - thenMm)) : undefined,
+    ...(expectedLowMm !== undefined &&
+      expectedHighMm !== undefined && {
+        low: atLeast0(expectedLowMm),
+        high: Math.round(expectedHighMm),
+        lowChange: atLeast0(expectedLowMm - (thenMm ?? 0)),
+        highChange: atLeast0(expectedHighMm - (thenMm ?? 0)),
+      }),
+    start: day(start?.date),
+    total: length(start?.changeMm),
+    tells: tellsMm === undefined ? undefined : tells(words, evidence, tellsMm),
+    ...(ranUpMm !== undefined && {
+      up: Math.round(ranUpMm),
+      lost: lost(words, evidence.lostMonths ?? 0),
+    }),
+    asked: evidence.asked,
+    stage: evidence.stage && words.say(`vocabulary.stage.${evidence.stage}`),
+    other: evidence.joinedTo && nameOf(words, animal, evidence.joinedTo),
+  }) as Values;
 }
 
 /** A lesion by name and place. @example nameOf(words, { lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer' } } }, 'a') // → 'white line disease (WL), left hind, outer claw' */

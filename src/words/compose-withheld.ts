@@ -141,19 +141,14 @@ export function missingOnPage(words: Words, animal: Animal | undefined, entry: M
   const values = {
     ...valuesInWords(words, animal ?? nobody, entry.values),
     ...(typeof entry.values['days'] === 'number' ? { count: entry.values['days'] } : {}),
-    ...wordOf(words, 'task', entry.values['task']),
-    ...wordOf(words, 'result', entry.values['result']),
-    ...wordOf(words, 'view', entry.values['view']),
+    ...Object.fromEntries(
+      ['task', 'result', 'view'].flatMap((list) => {
+        const word = entry.values[list] ?? '';
+        return word === '' ? [] : [[list, words.say(`vocabulary.${list}.${word}`)]];
+      }),
+    ),
   };
   return { message: words.say(key('message'), values), close: words.say(key('close'), values) };
 }
 
 const nobody: Animal = { casefile: 1, animal: '-', lesions: {}, visits: [] };
-
-function wordOf(
-  words: Words,
-  list: 'task' | 'view' | 'result',
-  word: string | number | undefined,
-): Record<string, string> {
-  return word === undefined || word === '' ? {} : { [list]: words.say(`vocabulary.${list}.${word}`) };
-}

@@ -28,36 +28,23 @@ export function paragraph(...sentences: readonly (string | undefined)[]): string
  * @example dayInWords(wordsOf('en-US'), '2026-06-02') // → 'June 2, 2026'
  */
 export function dayInWords(words: Words, day: CalendarDay): string {
-  return remembered(words, 'day', day) ?? keep(words, 'day', day, dayParts(words, day, 'month'));
+  return worded(words, 'day', day, 'month');
 }
 
 /** The same with the month cut short and no year, for narrow places. @example dayInShort(wordsOf('en-GB'), '2026-06-02') // → '2 Jun' */
 export function dayInShort(words: Words, day: CalendarDay): string {
-  return (
-    remembered(words, 'short-day', day) ?? keep(words, 'short-day', day, dayParts(words, day, 'short-month'))
-  );
+  return worded(words, 'short-day', day, 'short-month');
 }
 
 /** Days once worded, by language: a drawing says the same few again and again, and the format has but so many. */
-const worded = new WeakMap<Words, Record<'day' | 'short-day', Map<CalendarDay, string>>>();
+const known = new WeakMap<Words, Map<string, string>>();
 
-function remembered(words: Words, key: 'day' | 'short-day', day: CalendarDay): string | undefined {
-  return worded.get(words)?.[key].get(day);
-}
-
-function keep(
-  words: Words,
-  key: 'day' | 'short-day',
-  day: CalendarDay,
-  parts: ReturnType<typeof dayParts>,
-): string {
-  const text = words.say(`calendar.${key}`, parts);
-  const known = worded.get(words) ?? {
-    day: new Map<string, string>(),
-    'short-day': new Map<string, string>(),
-  };
-  worded.set(words, known);
-  known[key].set(day, text);
+function worded(words: Words, key: string, day: CalendarDay, month: 'month' | 'short-month'): string {
+  const days = known.get(words) ?? new Map<string, string>();
+  known.set(words, days);
+  const way = `${key} ${day}`;
+  const text = days.get(way) ?? words.say(`calendar.${key}`, dayParts(words, day, month));
+  days.set(way, text);
   return text;
 }
 

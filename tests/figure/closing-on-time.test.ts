@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { closingOnTime, type ClosingOnTime } from '../../src/figure/closing-on-time.js';
-import type { ClosingInput } from '../../src/figure/closing-words.js';
+import { type ClosingInput, closingOnTime, type ClosingOnTime } from '../../src/figure/closing-on-time.js';
 import { addDays } from '../../src/record/calendar-day.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';

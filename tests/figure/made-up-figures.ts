@@ -1,7 +1,7 @@
 import type { TimelineInput } from '../../src/figure/timeline-rows.js';
-import type { FootMapInput } from '../../src/figure/foot-map-input.js';
-import type { ClosingInput } from '../../src/figure/closing-words.js';
-import type { WallBar, WallStripInput } from '../../src/figure/drawn-wall.js';
+import type { FootMapInput } from '../../src/figure/foot-spots.js';
+import type { ClosingInput } from '../../src/figure/closing-on-time.js';
+import type { WallBar, WallStripInput } from '../../src/figure/wall-strip-input.js';
 import { addDays } from '../../src/record/calendar-day.js';
 
 /** A bar of a gap that grows, to be changed by `over`. */
@@ -49,9 +49,9 @@ export const ranUpStrip: WallStripInput = {
   ],
   held: [],
   expected: [
-    { date: '2026-07-14', meanMm: 35, lowMm: 31, highMm: 39 },
-    { date: '2026-08-25', meanMm: 43, lowMm: 37, highMm: 49 },
-    { date: '2026-10-06', meanMm: 51, lowMm: 44, highMm: 58 },
+    { date: '2026-07-14', lowMm: 31, highMm: 39 },
+    { date: '2026-08-25', lowMm: 37, highMm: 49 },
+    { date: '2026-10-06', lowMm: 44, highMm: 58 },
   ],
   out: { early: '2026-10-10', best: '2026-11-17', late: '2027-01-05' },
 };
@@ -139,8 +139,8 @@ export function longStrip(
     ).sort((a, b) => (a.date < b.date ? -1 : 1)),
     held: [],
     expected: [
-      { date: '2030-07-14', meanMm: topMm, lowMm: Math.max(0, topMm - 30), highMm: topMm + 30 },
-      { date: '2030-08-25', meanMm: topMm + 8, lowMm: topMm, highMm: topMm + 9 },
+      { date: '2030-07-14', lowMm: Math.max(0, topMm - 30), highMm: topMm + 30 },
+      { date: '2030-08-25', lowMm: topMm, highMm: topMm + 9 },
     ],
     out: { early: '2031-10-10', best: '2031-11-17', late: null },
     ...over,
@@ -213,5 +213,5 @@ export const closing: ClosingInput = {
     { date: '2026-05-26', reads: 'covered' },
     { date: '2026-06-23', lengthMm: 8, widthMm: 5, reads: 'came-back' },
   ],
-  expected: [{ date: '2026-07-14', meanMm: 2.4, lowMm: 0, highMm: 5.2 }],
+  expected: [{ date: '2026-07-14', lowMm: 0, highMm: 5.2 }],
 };

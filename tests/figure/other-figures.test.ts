@@ -1,8 +1,7 @@
 import { expect, test } from 'vitest';
 import { footMap } from '../../src/figure/foot-map.js';
-import type { FootMapLesion } from '../../src/figure/foot-map-input.js';
-import { placeAside } from '../../src/figure/foot-sheet.js';
-import { footShape } from '../../src/figure/foot-shape.js';
+import type { FootMapLesion } from '../../src/figure/foot-spots.js';
+import { footShape, placeAside } from '../../src/figure/foot-sheet.js';
 import { joinedSpans, sideBySide } from '../../src/figure/timeline-rows.js';
 import { visitTimeline } from '../../src/figure/visit-timeline.js';
 import { addDays } from '../../src/record/calendar-day.js';

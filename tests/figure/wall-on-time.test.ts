@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { WallStripInput } from '../../src/figure/drawn-wall.js';
+import type { WallStripInput } from '../../src/figure/wall-strip-input.js';
 import { scaleOf, wallOnTime, type WallOnTime } from '../../src/figure/wall-on-time.js';
 import { wordsOf } from '../../src/reference/words.js';
 import { complaints } from './complaints.js';

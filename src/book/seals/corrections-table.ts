@@ -5,7 +5,7 @@ import { dayInWords } from '../../words/day-and-place.js';
 import { type Words, told } from '../../reference/words.js';
 import { farmSealsInOrder, sealsInOrder, type FarmSeals, openSeals } from '../../ledger/seals-of-farm.js';
 import type { FarmRecord } from '../../record/practice.js';
-import type { Cell, TableSection, TextList } from '../page-parts.js';
+import { type Cell, dataTable, heads, type TableSection, type TextList } from '../page-parts.js';
 import { given } from '../../record/given.js';
 import { shortHead } from '../../ledger/read-ledger.js';
 import { fixedDays } from '../../reference/intervals.js';
@@ -49,7 +49,7 @@ function valueInWords(words: Words, value: unknown): string {
 
 interface Row {
   readonly day: string;
-  readonly cells: readonly Cell[];
+  readonly cells: readonly (string | Cell)[];
 }
 
 /** What was corrected in the open and what was taken out, by its day; undefined where nothing was. */
@@ -67,36 +67,30 @@ export function correctionsTable(words: Words, farm: FarmRecord, seals: FarmSeal
     id: 'corrections',
     heading: words.say('seal.corrections.heading'),
     lead: [words.say('seal.corrections.lead')],
-    table: {
-      id: 'corrections-table',
-      caption: words.say('seal.corrections.caption'),
-      columns: ['what', 'when', 'why', 'before', 'now'].map((name) => ({
-        head: words.say(`seal.corrections.${name}`),
-      })),
-      rows,
-    },
+    table: dataTable(
+      'corrections-table',
+      words.say('seal.corrections.caption'),
+      heads(words, 'seal.corrections', 'what', 'when', 'why', 'before', 'now'),
+      rows.map(({ cells }) => cells),
+    ),
   };
 }
 
 function correctionRows(words: Words, animal: string | undefined, seal: RecordSeal): Row[] {
   return correctionsInBook(seal).map(({ amendment: { date, by, why }, changes }) => {
-    const lines = (side: 'before' | 'now') =>
-      changes.map((change) => `${pathInWords(change)}: ${valueInWords(words, change[side])}`);
-    const notKnown = { text: words.say('seal.corrections.not-known') };
-    return {
-      day: date,
-      cells: [
-        { text: whatInWords(words, animal, seal.kind, seal.now.content, seal.now.on) },
-        { text: dayInWords(words, date), note: told(by) },
-        { text: told(why) },
-        ...(changes.length === 0
-          ? [notKnown, { text: '–', nothing: true }]
-          : [
-              { text: '', lines: lines('before') },
-              { text: '', lines: lines('now') },
-            ]),
-      ],
-    };
+    const lines = (side: 'before' | 'now') => ({
+      text: '',
+      lines: changes.map((change) => `${pathInWords(change)}: ${valueInWords(words, change[side])}`),
+    });
+    const cells = [
+      whatInWords(words, animal, seal.kind, seal.now.content, seal.now.on),
+      { text: dayInWords(words, date), note: told(by) },
+      told(why),
+      ...(changes.length === 0
+        ? [words.say('seal.corrections.not-known'), { text: '–', nothing: true }]
+        : [lines('before'), lines('now')]),
+    ];
+    return { day: date, cells };
   });
 }
 
@@ -106,9 +100,7 @@ function withdrawnRows(
   { ledger: { entries }, known, animals }: FarmSeals,
   numbers: ReadonlyMap<string, string>,
 ): Row[] {
-  const slugs = new Map(
-    [...animals].flatMap(([slug, { name }]) => (name === undefined ? [] : [[name, slug]])),
-  );
+  const slugs = new Map([...animals].map(([slug, { name }]) => [name, slug]));
   const gone = new Set(known.filter(({ last }) => last === undefined).map(({ first }) => first.number));
   return entries
     .filter(({ kind }) => kind === 'withdrawn')
@@ -117,23 +109,18 @@ function withdrawnRows(
       const taken = all.filter(({ number, of = number }) => entries[of - 1]?.sealed !== entry.sealed);
       if (taken.length === 0) return [];
       const { by, why } = entry.content as { readonly by?: string; readonly why?: string };
-      const number = numbers.get(slugs.get(entry.animal ?? '') ?? '') ?? entry.animal;
+      const number = entry.animal && (numbers.get(slugs.get(entry.animal) ?? '') ?? entry.animal);
       const isGone = taken.every(({ number: at, of }) => gone.has(of ?? at));
-      return {
-        day: entry.sealed,
-        cells: [
-          { text: number ?? words.say('seal.of-farm') },
-          { text: dayInWords(words, entry.sealed), ...given({ note: told(by) }) },
-          { text: told(why ?? '') },
-          { text: '', lines: taken.map((one) => takenInWords(words, one)) },
-          { text: words.say(`seal.corrections.${isGone ? 'taken-out' : 'taken-back'}`) },
-        ],
-      };
+      const lines = taken.map(({ kind, content, on }) => whatInWords(words, undefined, kind, content, on));
+      const cells = [
+        number ?? words.say('seal.of-farm'),
+        { text: dayInWords(words, entry.sealed), ...given({ note: told(by) }) },
+        told(why ?? ''),
+        { text: '', lines },
+        words.say(`seal.corrections.${isGone ? 'taken-out' : 'taken-back'}`),
+      ];
+      return { day: entry.sealed, cells };
     });
-}
-
-function takenInWords(words: Words, { kind, content, on }: LedgerEntry): string {
-  return whatInWords(words, undefined, kind, content, on);
 }
 
 /** A record as the book speaks of it. */
@@ -158,11 +145,13 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
   const all = [...farmSealsInOrder(seals), ...[...seals.animals.values()].flatMap(sealsInOrder)];
   const open = openSeals(seals).length;
   const days = all.flatMap((seal) => daysToSeal(seal) ?? []);
+  // With spaces that no line is broken at; whoever types it back may leave them out.
+  const head = shortHead(seals.head).replaceAll(' ', '\u00a0');
   const late = days.filter((count) => count > fixedDays('written-late')).length;
   return {
     heading,
     items: [
-      `${words.say('seal.sealed', { count: seals.head.entries, head: onOneLine(shortHead(seals.head)) })} ${proves}`,
+      `${words.say('seal.sealed', { count: seals.head.entries, head })} ${proves}`,
       ...(late > 0
         ? [words.say('seal.late', { count: late, of: days.length, days: fixedDays('written-late') })]
         : []),
@@ -175,9 +164,4 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
 export function withHead(words: Words, running: string, seals: FarmSeals | undefined): string {
   const head = seals?.head;
   return head ? words.say('seal.running', { running, head: shortHead(head), count: head.entries }) : running;
-}
-
-/** With spaces that no line is broken at; whoever types it back may leave them out. */
-function onOneLine(text: string): string {
-  return text.replaceAll(' ', '\u00a0');
 }

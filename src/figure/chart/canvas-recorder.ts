@@ -1,159 +1,185 @@
 import { textSize, textWeight, palette } from '../figure.js';
 import { escapeText, px } from '../svg-mark.js';
 import { textWidth } from '../wrap-text.js';
-import { CanvasPen } from './canvas-pen.js';
-import {
-  anchorOf,
-  baselineOf,
-  fontOf,
-  type CanvasState,
-  pointAt,
-  scaleAndTurn,
-  RecordedPath,
-} from './canvas-state.js';
+
+/** What a chart may set on its canvas; `fillStyle` and `strokeStyle` are marks of the palette, patterns of the drawing or `none`. */
+const settings = {
+  fillStyle: 'none',
+  strokeStyle: 'none',
+  lineWidth: 1,
+  lineCap: 'butt',
+  lineJoin: 'miter',
+  lineDashOffset: 0,
+  font: '11px sans-serif',
+  textAlign: 'start',
+  textBaseline: 'alphabetic',
+};
+
+const anchors: Readonly<Record<string, string>> = { left: ' start', center: '', right: ' end' };
+
+/** Where a chart lies in its drawing, px; the ids inside begin with `id`. */
+export interface ChartPlace {
+  readonly id: string;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
 
 /**
- * A canvas that draws nothing and writes down, as SVG, what it is asked to draw.
+ * A canvas that draws nothing and writes down, as SVG, what a chart asks it to draw. It knows only what our charts use: any
+ * other name that is read or set, and any other way of using it, throws, so that no part of a chart is silently left out.
  *
- * Colours are no colours but marks of the palette, so that a chart follows day, night and paper like every other figure. What the
- * palette says of a mark (width of line, dashes, size of type) must be what the canvas was told: the layout was reckoned with that,
- * so a difference is refused and not drawn over.
+ * Colours are no colours but marks of the palette, so that a chart follows day, night and paper like every other figure.
+ * What the palette says of a mark (width of line, size of type) must be what the canvas was told: the layout was reckoned
+ * with that, so a difference is refused and not drawn over.
  *
  * Shape:   calls of a 2D canvas → `body` and `defs` of a drawing, in order
  * Unit:    CSS pixels, written to 0.1
- * Error:   RangeError or Error for whatever it does not know, places that are no number among it
+ * Error:   Error for whatever it does not know, places that are no number among it
  * Checked: tests/figure/chart/canvas-recorder.test.ts
  */
-export class CanvasRecorder extends CanvasPen {
-  readonly #id: string;
-  readonly #size: { readonly width: number; readonly height: number };
-  readonly #clips = new Map<string, string>();
-  #marks: string[] = [];
-  #line: { look: string; shape: string } | undefined;
+export function recordedCanvas({ id, left, top, width, height }: ChartPlace) {
+  let state = { ...settings, x: left, y: top, clip: '' };
+  const saved: (typeof state)[] = [];
+  const clips = new Map<string, string>();
+  let shape = '';
+  let marks: string[] = [];
+  let line: { look: string; shape: string } | undefined;
 
-  /** `left`, `top`: where the chart lies in the drawing; ids begin with `id`. */
-  constructor(id: string, size: { width: number; height: number; left?: number; top?: number }) {
-    super(size);
-    this.#id = id;
-    this.#size = size;
-  }
+  const at = (x: number, y: number): string => `${px(state.x + x)} ${px(state.y + y)}`;
+  const lineTo = (x: number, y: number): void => void (shape += `${shape === '' ? 'M' : 'L'}${at(x, y)}`);
+  const endLine = (): void => {
+    if (line) marks.push(`<path ${line.look} d="${line.shape}"/>`);
+    line = undefined;
+  };
+  const add = (mark: string): void => {
+    endLine();
+    marks.push(mark);
+  };
+  const measureText = (text: string) => ({ width: textWidth(text, ...fontOf(state.font)) });
 
-  get body(): string {
-    this.#endLine();
-    return this.#marks.join('');
-  }
+  const calls: Readonly<Record<string, (...given: never[]) => unknown>> = {
+    save: () => saved.push({ ...state }),
+    restore: () => (state = saved.pop() ?? state),
+    resetTransform: () => Object.assign(state, { x: left, y: top }),
+    setTransform: (...matrix: number[]) => {
+      only(matrix.join(), '1,0,0,1,0,0');
+      Object.assign(state, { x: left, y: top });
+    },
+    translate: (x: number, y: number) => Object.assign(state, { x: state.x + x, y: state.y + y }),
+    rotate: (angle: number) => only(angle, 0),
+    setLineDash: (dash: readonly number[]) => only(dash.length, 0),
+    beginPath: () => (shape = ''),
+    moveTo: (x: number, y: number) => (shape += `M${at(x, y)}`),
+    lineTo,
+    closePath: () => (shape += shape === '' ? '' : 'z'),
+    rect: (x: number, y: number, wide: number, high: number) =>
+      (shape += `M${at(x, y)}L${at(x + wide, y)}L${at(x + wide, y + high)}L${at(x, y + high)}z`),
+    /** A circle in two halves, since SVG knows no arc that ends where it began. */
+    arc: (x: number, y: number, radius: number, from: number, to: number) => {
+      if (from !== 0 || to !== 2 * Math.PI || !(radius >= 0)) throw new RangeError('no whole circle');
+      lineTo(x + radius, y);
+      for (const side of [-1, 1]) shape += `A${px(radius)} ${px(radius)} 0 0 1 ${at(x + side * radius, y)}`;
+    },
+    /** A chart clears the whole of its canvas before it is drawn again; part of a drawing cannot be taken back. */
+    clearRect: (...box: number[]) => {
+      only(box.join(), [0, 0, width, height].join());
+      marks = [];
+      line = undefined;
+      clips.clear();
+    },
+    /** Shapes drawn from here on show only inside the path, and inside what was clipped before. */
+    clip: () => {
+      const inside = `${state.clip}><path d="${shape}"/>`;
+      const name = clips.get(inside) ?? `${id}-clip${clips.size + 1}`;
+      clips.set(inside, name);
+      state.clip = ` clip-path="url(#${name})"`;
+    },
+    fill: (rule = 'nonzero') => {
+      only(rule, 'nonzero');
+      const { fillStyle: paint, clip } = state;
+      if (shape === '' || paint === 'none') return;
+      const isPattern = paint.startsWith(`url(#${id}-`);
+      if (!isPattern && (lookOf(paint)['fill'] ?? 'none') === 'none')
+        throw new RangeError(`the mark ${paint} fills nothing`);
+      add(`<path ${isPattern ? 'fill' : 'class'}="${paint}"${clip} d="${shape}"/>`);
+    },
+    /** Lines of one look that follow each other become one path: a grid is one mark and not twelve. */
+    stroke: (...ready: unknown[]) => {
+      only(ready.length, 0);
+      if (shape === '' || state.strokeStyle === 'none') return;
+      const look = `class="${lineMark(state)}"${state.clip}`;
+      if (line?.look !== look) {
+        endLine();
+        line = { look, shape: '' };
+      }
+      line.shape += shape;
+    },
+    measureText,
+    fillText: (text: string, x: number, y: number, widest = Infinity) => {
+      const { fillStyle: mark, font, textAlign, textBaseline } = state;
+      const [size, weight] = fontOf(font);
+      if (textSize(mark) !== size || textWeight(mark) !== weight)
+        throw new RangeError(`"${text}" was measured as ${font}, which the mark ${mark} is not`);
+      if (measureText(text).width > widest) throw new RangeError(`"${text}" is wider than ${widest} px`);
+      const anchor = anchors[textAlign];
+      if (anchor === undefined) throw new RangeError(`a chart sets no text ${textAlign}`);
+      only(textBaseline, 'middle');
+      const [across, down] = at(x, y + 0.35 * size).split(' ');
+      const look = `class="${mark}${anchor}"${state.clip}`;
+      if (text !== '') add(`<text ${look} x="${across}" y="${down}">${escapeText(text)}</text>`);
+    },
+  };
 
-  get defs(): string {
-    return [...this.#clips].map(([inside, name]) => `<clipPath id="${name}"${inside}</clipPath>`).join('');
-  }
+  const context: object = new Proxy(
+    {},
+    {
+      get: (_, name) => {
+        if (typeof name === 'symbol') return undefined;
+        if (name === 'canvas') return canvas;
+        const known = Object.hasOwn(settings, name) ? state[name as keyof typeof settings] : calls[name];
+        if (known === undefined)
+          throw new Error(`the chart asks its canvas for ${name}, which is not recorded`);
+        return known;
+      },
+      set: (_, name, value: unknown) => {
+        if (typeof value !== typeof settings[name as keyof typeof settings])
+          throw new Error(`the chart sets ${String(name)} to ${String(value)}, which is not recorded`);
+        Object.assign(state, { [name]: value });
+        return true;
+      },
+    },
+  );
+  /** As much of a canvas element as a chart asks for. */
+  const canvas = {
+    width,
+    height,
+    style: {},
+    getContext: (kind: string) => {
+      only(kind, '2d');
+      return context;
+    },
+  };
+  return {
+    canvas,
+    body: () => {
+      endLine();
+      return marks.join('');
+    },
+    defs: () => [...clips].map(([inside, name]) => `<clipPath id="${name}"${inside}</clipPath>`).join(''),
+  };
+}
 
-  fill(rule?: string): void {
-    if (rule !== undefined && rule !== 'nonzero') throw new RangeError(`the ${rule} rule is not recorded`);
-    this.#fill(this.path.shape);
-  }
+function only(told: string | number, known: string | number): void {
+  if (told !== known) throw new RangeError(`a chart is drawn with "${known}" alone, not "${told}"`);
+}
 
-  stroke(...ready: readonly unknown[]): void {
-    if (ready.length > 0) throw new TypeError('a ready-made path cannot be recorded');
-    this.#stroke(this.path.shape);
-  }
-
-  fillRect(x: number, y: number, width: number, height: number): void {
-    this.#fill(this.#shapeOf(x, y, width, height));
-  }
-
-  strokeRect(x: number, y: number, width: number, height: number): void {
-    this.#stroke(this.#shapeOf(x, y, width, height));
-  }
-
-  /** A chart clears the whole of its canvas before it is drawn again; part of a drawing cannot be taken back. */
-  clearRect(x: number, y: number, width: number, height: number): void {
-    const isWhole = x <= 0 && y <= 0 && width >= this.#size.width && height >= this.#size.height;
-    if (!isWhole) throw new RangeError('a part of a chart cannot be cleared');
-    this.#marks = [];
-    this.#line = undefined;
-    this.#clips.clear();
-  }
-
-  /** Shapes drawn from here on show only inside the path, and inside what was clipped before. */
-  clip(): void {
-    const outer = this.#clipped();
-    const inside = `${outer}><path d="${this.path.shape}"/>`;
-    const name = this.#clips.get(inside) ?? `${this.#id}-clip${this.#clips.size + 1}`;
-    this.#clips.set(inside, name);
-    this.state.clip = name;
-  }
-
-  measureText(text: string): { readonly width: number } {
-    const { sizePx, weight } = fontOf(this.state);
-    return { width: textWidth(text, sizePx, weight) };
-  }
-
-  fillText(text: string, x: number, y: number, widest?: number): void {
-    const { fillStyle: mark, matrix } = this.state;
-    const { sizePx, weight } = fontOf(this.state);
-    if (text === '' || mark === 'none') return;
-    if (textSize(mark) !== sizePx || textWeight(mark) !== weight)
-      throw new RangeError(`"${text}" was measured as ${this.state.font}, which the mark ${mark} is not`);
-    if (widest !== undefined && this.measureText(text).width > widest)
-      throw new RangeError(`"${text}" is wider than ${widest} px`);
-    const { scale, turnDegrees } = scaleAndTurn(matrix);
-    if (Math.abs(scale - 1) > 1e-9) throw new RangeError('type is not scaled');
-    const [left, top] = pointAt(matrix, x, y + sizePx * baselineOf(this.state)).map(px);
-    const anchor = anchorOf(this.state);
-    const turned =
-      Math.abs(turnDegrees) < 1e-9 ? '' : ` transform="rotate(${px(turnDegrees)} ${left} ${top})"`;
-    this.#add(
-      `<text class="${anchor === 'middle' ? mark : `${mark} ${anchor}`}"${this.#shared()} x="${left}" y="${top}"${turned}>` +
-        `${escapeText(text)}</text>`,
-    );
-  }
-
-  #shapeOf(x: number, y: number, width: number, height: number): string {
-    const path = new RecordedPath();
-    path.rect(this.state.matrix, x, y, width, height);
-    return path.shape;
-  }
-
-  #fill(shape: string): void {
-    const { fillStyle: paint } = this.state;
-    if (shape === '' || paint === 'none') return;
-    const isPattern = paint.startsWith(`url(#${this.#id}-`);
-    if (!isPattern && (lookOf(paint)['fill'] ?? 'none') === 'none')
-      throw new RangeError(`the mark ${paint} fills nothing`);
-    this.#add(`<path ${isPattern ? 'fill' : 'class'}="${paint}"${this.#shared()} d="${shape}"/>`);
-  }
-
-  /** Lines of one look that follow each other become one path: a grid is one mark and not twelve. */
-  #stroke(shape: string): void {
-    const { strokeStyle: mark } = this.state;
-    if (shape === '' || mark === 'none') return;
-    const look = `class="${mark}"${lineLook(mark, this.state)}${this.#shared()}`;
-    if (this.#line?.look === look && this.state.globalAlpha === 1) {
-      this.#line.shape += shape;
-      return;
-    }
-    this.#endLine();
-    this.#line = { look, shape };
-  }
-
-  #add(mark: string): void {
-    this.#endLine();
-    this.#marks.push(mark);
-  }
-
-  #endLine(): void {
-    if (this.#line) this.#marks.push(`<path ${this.#line.look} d="${this.#line.shape}"/>`);
-    this.#line = undefined;
-  }
-
-  #shared(): string {
-    const { globalAlpha } = this.state;
-    return `${globalAlpha === 1 ? '' : ` opacity="${Number(globalAlpha.toFixed(3))}"`}${this.#clipped()}`;
-  }
-
-  #clipped(): string {
-    return this.state.clip === undefined ? '' : ` clip-path="url(#${this.state.clip})"`;
-  }
+/** @example fontOf('bold 13px Arial') // → [13, 'bold'] */
+function fontOf(font: string): [sizePx: number, weight: 'regular' | 'bold'] {
+  const [, style, size] = /^(?:(bold|normal) )?(\d+(?:\.\d+)?)px /.exec(font) ?? [];
+  if (size === undefined) throw new RangeError(`a chart has no font "${font}"`);
+  return [Number(size), style === 'bold' ? 'bold' : 'regular'];
 }
 
 /** What the palette says of a mark. Throws a RangeError on a mark it does not have. */
@@ -163,25 +189,12 @@ function lookOf(mark: string): Readonly<Record<string, string | number>> {
   return look;
 }
 
-/** What the palette leaves open of a line, as attributes; what it settles must be what the canvas was told, or a RangeError. */
-function lineLook(mark: string, told: CanvasState): string {
-  const said = lookOf(mark);
-  if (said['stroke'] === undefined || said['fill'] !== 'none')
-    throw new RangeError(`the mark ${mark} is no line`);
-  const { lineWidth, dash, lineDashOffset, lineCap, lineJoin, matrix } = told;
-  const attributes: Readonly<Record<string, string>> = {
-    'stroke-width': px(lineWidth * scaleAndTurn(matrix).scale),
-    'stroke-dasharray': dash.join(' '),
-    'stroke-dashoffset': dash.length === 0 || lineDashOffset === 0 ? '' : px(lineDashOffset),
-    'stroke-linecap': lineCap === 'butt' ? '' : lineCap,
-    'stroke-linejoin': lineJoin === 'miter' ? '' : lineJoin,
-  };
-  return Object.entries(attributes)
-    .map(([name, value]) => {
-      const settled = said[name];
-      if (settled === undefined) return value === '' ? '' : ` ${name}="${value}"`;
-      if (String(settled) === value) return '';
-      throw new RangeError(`${name} of ${mark} is ${settled}; the chart was told "${value}"`);
-    })
-    .join('');
+/** The mark of a plain line as wide as the canvas was told; a RangeError for any other. */
+function lineMark({ strokeStyle, lineWidth, lineCap, lineJoin }: typeof settings): string {
+  const { fill, stroke, 'stroke-width': width, 'stroke-dasharray': dashes } = lookOf(strokeStyle);
+  only(
+    [strokeStyle, fill, typeof stroke, `${width}`, dashes, lineCap, lineJoin].join(' '),
+    [strokeStyle, 'none', 'string', px(lineWidth), undefined, 'butt', 'miter'].join(' '),
+  );
+  return strokeStyle;
 }

@@ -11,8 +11,14 @@ interface AxisTicks {
   readonly text: (value: number) => string | string[];
 }
 
-/** Type of the words along an axis: the mark `s`. */
-const scaleWords = { color: 's', font: { family: 'Growdown Sans', size: 11 } } as const;
+/** The words along an axis: the mark `s`. */
+const words = {
+  color: 's',
+  font: { family: 'Growdown Sans', size: 11 },
+  autoSkip: false,
+  maxRotation: 0,
+  padding: 5,
+} as const;
 
 /** An axis of numbers with the ticks it is told to have. `grid`: thin lines across the chart. */
 export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { readonly grid: boolean }) {
@@ -23,13 +29,7 @@ export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { re
     afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
       axis.ticks = values.map((value) => ({ value }));
     },
-    ticks: {
-      ...scaleWords,
-      autoSkip: false,
-      maxRotation: 0,
-      padding: 5,
-      callback: (value: string | number) => text(Number(value)),
-    },
+    ticks: { ...words, callback: (value: string | number) => text(Number(value)) },
     grid: { display: grid, drawTicks: false, ...lineOf('rule') },
     border: grid ? { display: false } : { display: true, ...lineOf('thin') },
   } as const;
@@ -39,18 +39,14 @@ export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { re
 export function namedAxis() {
   return {
     type: 'category',
-    ticks: { ...scaleWords, autoSkip: false, maxRotation: 0, padding: 5 },
+    ticks: words,
     grid: { display: false },
     border: { display: true, ...lineOf('thin') },
   } as const satisfies Partial<Record<keyof ScaleOptionsByType<'category'>, unknown>>;
 }
 
 /** A line of an axis as the palette has it. */
-function lineOf(mark: string): {
-  readonly color: string;
-  readonly lineWidth: number;
-  readonly width: number;
-} {
+function lineOf(mark: string) {
   const width = Number(palette().marks[mark]?.['stroke-width']);
   return { color: mark, lineWidth: width, width };
 }
@@ -74,23 +70,27 @@ interface LegendLine {
 
 const rowHeight = 18;
 const signWidth = 20;
+const beside = 8;
 
-/** Signs with their words, as many beside each other as there is room for. */
+/** Over a chart: signs with their words, as many beside each other as there is room for; `false` for one that does not occur. */
 export function drawLegend(
-  lines: readonly LegendLine[],
-  { left, top, width }: { readonly left: number; readonly top: number; readonly width: number },
+  lines: readonly (LegendLine | false)[],
+  width: number,
 ): { readonly body: string; readonly height: number } {
-  let [x, row] = [left, 0];
-  const drawn = lines.map(({ sign, text }) => {
-    const needed = signWidth + 6 + textWidth(text, 12);
-    if (x > left && x + needed > left + width) [x, row] = [left, row + 1];
-    const y = top + row * rowHeight;
-    const one =
-      sign(x, y) + label('t', x + signWidth + 6, y + 10.5, text, 'start', left + width - x - signWidth - 6);
-    x += needed + 16;
-    return one;
-  });
-  return { body: drawn.join(''), height: lines.length === 0 ? 0 : (row + 1) * rowHeight };
+  const right = width - beside;
+  let [x, row] = [beside, 0];
+  const drawn = lines
+    .filter((one) => one !== false)
+    .map(({ sign, text }) => {
+      const needed = signWidth + 6 + textWidth(text, 12);
+      if (x > beside && x + needed > right) [x, row] = [beside, row + 1];
+      const y = 4 + row * rowHeight;
+      const from = x + signWidth + 6;
+      const one = sign(x, y) + label('t', from, y + 10.5, text, 'start', right - from);
+      x += needed + 16;
+      return one;
+    });
+  return { body: drawn.join(''), height: (row + 1) * rowHeight };
 }
 
 /** A way to fill a bar that is told from the others without colour. */
@@ -101,8 +101,8 @@ interface Paint {
 }
 
 /**
- * Ways to fill the parts of a bar, told apart by their pattern: plain, slanting lines, dark, squares, and thin lines far apart, the last for
- * what is lumped together.
+ * Ways to fill the parts of a bar, told apart by their pattern: plain, slanting lines, dark, squares, and thin lines far
+ * apart, the last for what is lumped together.
  */
 export function kindPaints(id: string): readonly [Paint, Paint, Paint, Paint, Paint] {
   return [
@@ -115,7 +115,7 @@ export function kindPaints(id: string): readonly [Paint, Paint, Paint, Paint, Pa
 }
 
 /** A small rectangle so filled, with an outline, for a legend. */
-export function paintSign({ fill }: Paint): (x: number, y: number) => string {
+export function paintSign(fill: string): (x: number, y: number) => string {
   const isPattern = fill.startsWith('url(');
   return (x, y) => rect(fill, x, y, 20, 12, isPattern ? fill : undefined) + rect('outline', x, y, 20, 12);
 }
@@ -124,6 +124,9 @@ export function paintSign({ fill }: Paint): (x: number, y: number) => string {
 export function rangeMark(x: number, fromY: number, toY: number): string {
   return path('thin', `M${px(x - 4)} ${px(fromY)}h8m-4 0V${px(toY)}m-4 0h8`);
 }
+
+/** That line in a legend. */
+export const rangeSign = (x: number, y: number): string => rangeMark(x + 10, y + 12, y);
 
 /** A chart with its words. Its table is the page's own: the fuller one that stands folded beneath. */
 export type ChartFigure = Omit<Figure, 'table'>;

@@ -3,7 +3,7 @@ import { footbathNumbers } from '../../reference/numbers.js';
 import type { CopperForm } from '../../record/words.js';
 import { mm } from '../../words/day-and-place.js';
 import type { Words } from '../../reference/words.js';
-import { drawing, hatch } from '../figure.js';
+import { figureOf, hatch } from '../figure.js';
 import { label, rect } from '../svg-mark.js';
 import { cutText } from '../wrap-text.js';
 import { numberAxis, stepsTo, type ChartFigure, drawLegend, paintSign } from './chart-axis.js';
@@ -40,38 +40,28 @@ export function copperChart(id: string, bars: readonly CopperBar[], words: Words
   const rise = footbathNumbers.soilRise.value;
   const unsure = hatch(id, 'expected');
   const isUnsure = bars.some(({ takenAs }) => takenAs);
-  const steps = stepsTo(
-    largest(
-      bars.map(({ kgPerHectare }) => kgPerHectare),
-      offtake,
-    ),
-    5,
-  );
+  const amounts = bars.map(({ kgPerHectare }) => kgPerHectare);
+  const steps = stepsTo(largest(amounts, offtake), 5);
   const legend = drawLegend(
     [
-      { sign: paintSign({ fill: 'pale', def: '' }), text: say('offtake', { offtake }) },
-      ...(bars.some(({ takenAs }) => !takenAs)
-        ? [{ sign: paintSign({ fill: 'block', def: '' }), text: say('stays') }]
-        : []),
-      ...(isUnsure ? [{ sign: paintSign(unsure), text: say('unsure') }] : []),
+      { sign: paintSign('pale'), text: say('offtake', { offtake }) },
+      bars.some(({ takenAs }) => !takenAs) && { sign: paintSign('block'), text: say('stays') },
+      isUnsure && { sign: paintSign(unsure.fill), text: say('unsure') },
     ],
-    { left: 8, top: 4, width: width - 16 },
+    width,
   );
   const top = legend.height + 12;
   const height = bars.length * rowHeight + axisHeight;
+  const kg = { min: 0, max: steps.at(-1)!, values: steps, text: words.number };
   const chart = drawChart(
     {
       type: 'bar',
       data: {
         labels: bars.map(() => ''),
         datasets: [
+          { data: amounts.map((each) => Math.min(offtake, each)), backgroundColor: 'pale', ...bar },
           {
-            data: bars.map(({ kgPerHectare }) => Math.min(offtake, kgPerHectare)),
-            backgroundColor: 'pale',
-            ...bar,
-          },
-          {
-            data: bars.map(({ kgPerHectare }) => (kgPerHectare > offtake ? kgPerHectare - offtake : null)),
+            data: amounts.map((each) => (each > offtake ? each - offtake : null)),
             backgroundColor: bars.map(({ takenAs }) => (takenAs ? unsure.fill : 'block')),
             ...bar,
           },
@@ -81,54 +71,42 @@ export function copperChart(id: string, bars: readonly CopperBar[], words: Words
         indexAxis: 'y',
         layout: { padding: { left: 4, right: 16 } },
         scales: {
-          x: {
-            ...numberAxis({ min: 0, max: steps.at(-1)!, values: steps, text: words.number }, { grid: true }),
-            stacked: true,
-          },
+          x: { ...numberAxis(kg, { grid: true }), stacked: true },
           y: { type: 'category', display: false, stacked: true },
         },
       },
     },
     { id, left: 4, top, width: width - 8, height },
   );
-  const written = bars.map(({ name, takenAs, kgPerHectare, years }, at) => {
+  const told = bars.map(({ name, takenAs, kgPerHectare, years }) => ({
+    name: takenAs ? say('name-as', { name, form: words.say(`vocabulary.copper-form.${takenAs}`) }) : name,
+    value: say('value', { value: mm(kgPerHectare), years, rise }),
+  }));
+  const written = told.map(({ name, value }, at) => {
     const { x, y } = chart.bars[0]![at]!;
-    const whole = takenAs
-      ? say('name-as', { name, form: words.say(`vocabulary.copper-form.${takenAs}`) })
-      : name;
-    const value = say('value', { value: mm(kgPerHectare), years, rise });
     return (
-      rect('outline', x, y, chart.x(kgPerHectare) - x, barHeight) +
-      label('ep', x + 6, y - 6, cutText(whole, width - 30, 12), 'start') +
+      rect('outline', x, y, chart.x(amounts[at]!) - x, barHeight) +
+      label('ep', x + 6, y - 6, cutText(name, width - 30, 12), 'start') +
       label('ep', x + 6, y + barHeight + 12, value, 'start')
     );
   });
-  const title = say('title');
-  const description = bars
-    .map(({ name, takenAs, kgPerHectare, years }) =>
-      say('told', {
-        name: takenAs ? say('name-as', { name, form: words.say(`vocabulary.copper-form.${takenAs}`) }) : name,
-        value: say('value', { value: mm(kgPerHectare), years, rise }),
-      }),
-    )
-    .join(' ');
-  return {
-    svg: drawing({
+  const axis = label('s', width / 2, top + height + 10, say('axis'));
+  return figureOf(
+    {
       id,
       width,
       height: top + height + 16,
-      title,
-      description,
+      title: say('title'),
+      description: told.map((values) => say('told', values)).join(' '),
       defs: (isUnsure ? unsure.def : '') + chart.defs,
-      body:
-        legend.body + chart.body + written.join('') + label('s', width / 2, top + height + 10, say('axis')),
-    }),
-    title,
-    description,
-    notes: [
-      say('note.offtake', { offtake }),
-      say('note.years', { rise }),
-      ...(isUnsure ? [say('note.unsure')] : []),
-    ],
-  };
+      body: legend.body + chart.body + written.join('') + axis,
+    },
+    {
+      notes: [
+        say('note.offtake', { offtake }),
+        say('note.years', { rise }),
+        ...(isUnsure ? [say('note.unsure')] : []),
+      ],
+    },
+  );
 }

@@ -4,31 +4,23 @@ import { dayNumber } from '../../record/calendar-day.js';
 import { dayInShort, dayInWords } from '../../words/day-and-place.js';
 import { boundsInWords, levelPercent, percent } from '../../words/percent.js';
 import type { Words } from '../../reference/words.js';
-import { drawing } from '../figure.js';
+import { figureOf } from '../figure.js';
 import { lanes } from '../timeline-rows.js';
 import { label, circle, path, px, rect } from '../svg-mark.js';
 import { textWidth } from '../wrap-text.js';
-import { numberAxis, stepsTo, type ChartFigure, drawLegend, rangeMark } from './chart-axis.js';
+import { numberAxis, stepsTo, type ChartFigure, drawLegend, rangeMark, rangeSign } from './chart-axis.js';
 import { drawChart } from './draw-chart.js';
 
-/** A mark of the rounds on one scale: as Chart.js names its shape, as the palette names its look, and drawn by itself. */
-interface ScaleMark {
-  readonly style: 'circle' | 'rect' | 'triangle';
-  readonly mark: 'solid' | 'ring';
-  readonly sign: (x: number, y: number) => string;
-}
-
-const marks: readonly [ScaleMark, ...ScaleMark[]] = [
+/** The mark of the rounds on each scale: as Chart.js names its shape, as the palette names its look, and drawn by itself. */
+const marks = [
   { style: 'circle', mark: 'solid', sign: (x, y) => circle('solid', x, y, 5) },
   { style: 'rect', mark: 'ring', sign: (x, y) => rect('ring', x - 4, y - 4, 8, 8) },
   { style: 'triangle', mark: 'ring', sign: (x, y) => path('ring', `M${px(x)} ${px(y - 5)}l4.5 7.5h-9z`) },
   { style: 'rect', mark: 'solid', sign: (x, y) => rect('solid', x - 4, y - 4, 8, 8) },
-];
+] as const satisfies readonly { style: string; mark: string; sign: (x: number, y: number) => string }[];
 
 /** The mark of the first scale, the second … There are four scales. */
-function scaleMark(at: number): ScaleMark {
-  return marks[at % marks.length] ?? marks[0];
-}
+const scaleMark = (at: number) => marks[at % marks.length]!;
 
 /** A few rounds are drawn narrow, for a phone; many as wide as a sheet. */
 const [narrowest, widest, pxPerRound] = [340, 660, 110];
@@ -54,72 +46,55 @@ export function roundsDrawn(rounds: readonly RoundShare[]): ScoredRound[] {
  */
 export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.rounds.${key}`, values);
-  const drawn = roundsDrawn(all);
-  const rounds = drawn.slice(-mostRounds);
+  const inPercent = (value: number) => words.say('chart.percent', { value });
+  const rounds = roundsDrawn(all).slice(-mostRounds);
   const scales = [...new Set(rounds.map(({ scale }) => scale))];
   const width = Math.min(widest, Math.max(narrowest, 60 + rounds.length * pxPerRound));
   const days = rounds.map(({ date }) => dayNumber(date));
   const [first, last] = [smallest(days), largest(days)];
   const beside = Math.max(7, (last - first) * 0.08);
-  const steps = stepsTo(100 * largest(rounds.map(({ share }) => share.high)), 5).filter(
-    (step) => step <= 100,
-  );
+  const most = 100 * largest(rounds.map(({ share }) => share.high));
+  const steps = stepsTo(most, 5).filter((step) => step <= 100);
   const legend = drawLegend(
     [
       ...scales.map((scale, at) => ({
         sign: (x: number, y: number) => scaleMark(at).sign(x + 10, y + 6),
         text: say('scale', { scale: words.say(`vocabulary.gait-scale.${scale}`) }),
       })),
-      {
-        sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y),
-        text: say('range', { level: levelPercent }),
-      },
+      { sign: rangeSign, text: say('range', { level: levelPercent }) },
     ],
-    { left: 8, top: 4, width: width - 16 },
+    width,
   );
   const texts = rounds.map(({ lame, scored, share }) => ({
-    share: words.say('chart.percent', { value: percent(share.value) }),
+    share: inPercent(percent(share.value)),
     of: say('of', { lame, scored }),
+  }));
+  const time = {
+    min: first - beside,
+    max: last + beside,
+    values: clearDays(rounds, width - 70, last - first + 2 * beside, words),
+    text: (value: number) => dayWords(rounds[days.indexOf(value)]!.date, words),
+  };
+  const shares = { min: 0, max: steps.at(-1)!, values: steps, text: inPercent };
+  const datasets = scales.map((scale, at) => ({
+    data: rounds.flatMap((round, of) =>
+      round.scale === scale ? [{ x: days[of]!, y: 100 * round.share.value }] : [],
+    ),
+    pointRadius: 5,
+    pointStyle: scaleMark(at).style,
+    backgroundColor: scaleMark(at).mark,
+    borderWidth: 0,
+    clip: false as const,
   }));
   // Where the labels go hangs on where the days lie, and that on the axis alone, which has the same width in both drawings.
   const chartAt = (top: number) =>
     drawChart(
       {
         type: 'scatter',
-        data: {
-          datasets: scales.map((scale, at) => ({
-            data: rounds.flatMap((round, of) =>
-              round.scale === scale ? [{ x: days[of]!, y: 100 * round.share.value }] : [],
-            ),
-            pointRadius: 5,
-            pointStyle: scaleMark(at).style,
-            backgroundColor: scaleMark(at).mark,
-            borderWidth: 0,
-            clip: false,
-          })),
-        },
+        data: { datasets },
         options: {
           layout: { padding: { right: 10, top: 6 } },
-          scales: {
-            x: numberAxis(
-              {
-                min: first - beside,
-                max: last + beside,
-                values: clearDays(rounds, width - 70, last - first + 2 * beside, words),
-                text: (value) => dayWords(rounds[days.indexOf(value)]!.date, words),
-              },
-              { grid: false },
-            ),
-            y: numberAxis(
-              {
-                min: 0,
-                max: steps.at(-1)!,
-                values: steps,
-                text: (value) => words.say('chart.percent', { value }),
-              },
-              { grid: true },
-            ),
-          },
+          scales: { x: numberAxis(time, { grid: false }), y: numberAxis(shares, { grid: true }) },
         },
       },
       { id, left: 4, top, width: width - 8, height: chartHeight },
@@ -138,37 +113,34 @@ export function gaitRoundChart(id: string, all: readonly RoundShare[], words: Wo
       label('s', place, y + 8, texts[at]!.of)
     );
   });
-  const title = say('title');
-  const description = rounds
-    .map(({ date, lame, scored, share }) =>
-      say('told', {
-        day: dayInWords(words, date),
-        lame,
-        scored,
-        percent: percent(share.value),
-        bounds: boundsInWords(words, share),
-      }),
-    )
-    .join(' ');
+  const description = rounds.map(({ date, lame, scored, share }) =>
+    say('told', {
+      day: dayInWords(words, date),
+      lame,
+      scored,
+      percent: percent(share.value),
+      bounds: boundsInWords(words, share),
+    }),
+  );
   const leftOut = all.length - rounds.length;
-  return {
-    svg: drawing({
+  return figureOf(
+    {
       id,
       width,
       height: top + chartHeight,
-      title,
-      description,
+      title: say('title'),
+      description: description.join(' '),
       defs: chart.defs,
       body: legend.body + chart.body + over.join(''),
-    }),
-    title,
-    description,
-    notes: [
-      say('note.range'),
-      ...(scales.length > 1 ? [say('note.scales')] : []),
-      ...(leftOut > 0 ? [say('note.left-out', { count: leftOut })] : []),
-    ],
-  };
+    },
+    {
+      notes: [
+        say('note.range'),
+        ...(scales.length > 1 ? [say('note.scales')] : []),
+        ...(leftOut > 0 ? [say('note.left-out', { count: leftOut })] : []),
+      ],
+    },
+  );
 }
 
 /** Days whose words do not meet, the last one always. */

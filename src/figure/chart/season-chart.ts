@@ -5,7 +5,7 @@ import { herdNumbers } from '../../reference/numbers.js';
 import { rateInWords } from '../../words/compose-herd.js';
 import { lesionInWords, mm } from '../../words/day-and-place.js';
 import { levelPercent } from '../../words/percent.js';
-import { drawing } from '../figure.js';
+import { figureOf } from '../figure.js';
 import { label, rect } from '../svg-mark.js';
 import {
   namedAxis,
@@ -16,6 +16,7 @@ import {
   kindPaints,
   paintSign,
   rangeMark,
+  rangeSign,
 } from './chart-axis.js';
 import { drawChart } from './draw-chart.js';
 import type { LesionCode } from '../../record/words.js';
@@ -29,18 +30,14 @@ export function seasonInWords(
   return season ? [words.say(`herd.rates.seasons.${season}`), months] : [months];
 }
 
-/** A part of every season's bar: one kind, or several that are seldom. */
-interface SeasonKind {
-  readonly codes: readonly LesionCode[];
-  /** Lesions of it in each season, those a rate counts where rates are drawn. */
-  readonly counts: readonly number[];
-}
-
 /** More patterns than these are not told apart. */
 const apart = 4;
 
-/** The most frequent kinds by themselves, the rest together; of equals the one first in the list of codes. */
-function seasonKinds({ byQuarter }: LesionRates, isRate: boolean): SeasonKind[] {
+/**
+ * The parts of every season's bar, with the lesions of each in each season, those a rate counts where rates are drawn: the
+ * most frequent kinds by themselves, the rest together; of equals the one first in the list of codes.
+ */
+function seasonKinds({ byQuarter }: LesionRates, isRate: boolean) {
   const codes = [...new Set(byQuarter.flatMap(({ kinds }) => kinds.map(({ code }) => code)))];
   const countsOf = (among: readonly LesionCode[]) =>
     byQuarter.map(({ kinds }) =>
@@ -50,11 +47,10 @@ function seasonKinds({ byQuarter }: LesionRates, isRate: boolean): SeasonKind[] 
     );
   const sumOf = (code: LesionCode) => countsOf([code]).reduce((sum, count) => sum + count, 0);
   const frequent = codes.filter((code) => sumOf(code) > 0).sort((a, b) => sumOf(b) - sumOf(a));
-  const alone = frequent.length > apart + 1 ? frequent.slice(0, apart) : frequent.slice(0, apart + 1);
-  const groups = [...alone.map((code) => [code]), frequent.slice(alone.length)].filter(
-    (group) => group.length > 0,
-  );
-  return groups.map((group) => ({ codes: group, counts: countsOf(group) }));
+  const alone = frequent.slice(0, frequent.length > apart + 1 ? apart : apart + 1);
+  return [...alone.map((code) => [code]), frequent.slice(alone.length)]
+    .filter((group) => group.length > 0)
+    .map((group) => ({ codes: group, counts: countsOf(group) }));
 }
 
 const width = 540;
@@ -77,50 +73,45 @@ const roomForNumber = 15;
  */
 export function seasonChart(id: string, rates: LesionRates, words: Words): ChartFigure {
   const say = (key: string, values = {}) => words.say(`chart.season.${key}`, values);
+  const { byQuarter } = rates;
   const isRate = drawsRates(rates);
-  const kinds = seasonKinds(rates, isRate);
-  const paints = kindPaints(id);
-  const paintOf = (at: number) => paints[at] ?? paints[4];
-  const heightOf = (season: LesionRate, count: number) =>
-    !isRate
-      ? count
-      : season.cowYears > 0
-        ? (herdNumbers.figures.rateCowYears.value * count) / season.cowYears
-        : 0;
-  const parts = kinds.map(({ counts }) => counts.map((count, at) => heightOf(rates.byQuarter[at]!, count)));
-  const most = largest(
-    rates.byQuarter.map((season, at) => season.per100?.high ?? parts.reduce((sum, one) => sum + one[at]!, 0)),
+  const kinds = seasonKinds(rates, isRate).map((kind) => ({
+    ...kind,
+    name: kind.codes.length === 1 ? lesionInWords(words, kind.codes[0]!) : say('others'),
+  }));
+  const paints = kindPaints(id).slice(0, kinds.length);
+  const heightOf = ({ cowYears }: LesionRate, count: number) => {
+    if (!isRate) return count;
+    return cowYears > 0 ? (herdNumbers.figures.rateCowYears.value * count) / cowYears : 0;
+  };
+  const parts = kinds.map(({ counts }) => counts.map((count, at) => heightOf(byQuarter[at]!, count)));
+  const basisOf = (season: LesionRate): string => {
+    if (!isRate) return say('count', { count: season.lesions });
+    if (season.cowYears === 0) return say('not-followed');
+    return say('of', { count: season.counted, years: mm(season.cowYears) });
+  };
+  const most = byQuarter.map(
+    (season, at) => season.per100?.high ?? parts.reduce((sum, one) => sum + one[at]!, 0),
   );
-  const steps = stepsTo(most, 5);
-  const title = say('title');
-  const description = rates.byQuarter.map((season, at) => describe(season, at)).join(' ');
+  const steps = stepsTo(largest(most), 5);
   const legend = drawLegend(
     [
-      ...kinds.map((kind, at) => ({
-        sign: paintSign(paintOf(at)),
-        text: kind.codes.length === 1 ? lesionInWords(words, kind.codes[0]!) : say('others'),
-      })),
-      ...(isRate
-        ? [
-            {
-              sign: (x: number, y: number) => rangeMark(x + 10, y + 12, y),
-              text: say('range', { level: levelPercent }),
-            },
-          ]
-        : []),
+      ...kinds.map(({ name }, at) => ({ sign: paintSign(paints[at]!.fill), text: name })),
+      isRate && { sign: rangeSign, text: say('range', { level: levelPercent }) },
     ],
-    { left: 8, top: 4, width: width - 16 },
+    width,
   );
   const top = legend.height + 26;
+  const scale = { min: 0, max: steps.at(-1)!, values: steps, text: String };
   const chart = drawChart(
     {
       type: 'bar',
       data: {
-        labels: rates.byQuarter.map((season) => [...seasonInWords(words, season), basisOf(season)]),
+        labels: byQuarter.map((season) => [...seasonInWords(words, season), basisOf(season)]),
         datasets: parts.map((heights, at) => ({
           // A part of nothing is left out: it would leave its outline on the line.
           data: heights.map((height) => height || null),
-          backgroundColor: paintOf(at).fill,
+          backgroundColor: paints[at]!.fill,
           borderWidth: 0,
           inflateAmount: 0,
           barPercentage: 0.6,
@@ -131,87 +122,61 @@ export function seasonChart(id: string, rates: LesionRates, words: Words): Chart
       options: {
         scales: {
           x: { ...namedAxis(), stacked: true },
-          y: {
-            ...numberAxis({ min: 0, max: steps.at(-1)!, values: steps, text: String }, { grid: true }),
-            stacked: true,
-          },
+          y: { ...numberAxis(scale, { grid: true }), stacked: true },
         },
       },
     },
     { id, left: 4, top, width: width - 8, height: chartHeight },
   );
   const over = chart.bars.flatMap((bars, kind) =>
-    bars.map((bar, at) => {
+    bars.map(({ x, y, width: wide, height }, at) => {
       const count = kinds[kind]!.counts[at]!;
       if (count === 0) return '';
-      const number =
-        bar.height >= roomForNumber
-          ? label(
-              paintOf(kind).fill === 'block' ? 'ni' : 'ep',
-              bar.x + bar.width / 2,
-              bar.y + bar.height / 2 + 4,
-              `${count}`,
-            )
-          : '';
-      return rect('outline', bar.x, bar.y, bar.width, bar.height) + number;
+      const mark = paints[kind]!.fill === 'block' ? 'ni' : 'ep';
+      const number = height < roomForNumber ? '' : label(mark, x + wide / 2, y + height / 2 + 4, `${count}`);
+      return rect('outline', x, y, wide, height) + number;
     }),
   );
-  const ranges = rates.byQuarter.map(({ per100 }, at) => {
+  const ranges = byQuarter.map(({ per100 }, at) => {
     const bar = chart.bars[0]?.[at];
     return per100 && bar ? rangeMark(bar.x + bar.width + 10, chart.y(per100.low), chart.y(per100.high)) : '';
   });
-  return {
-    svg: drawing({
+  const description = byQuarter.map((season, at) => {
+    const told = kinds.flatMap(({ name, counts }) =>
+      counts[at]! > 0 ? [say('kind-count', { kind: name, value: counts[at]! })] : [],
+    );
+    return say('told', {
+      season: words.commas(seasonInWords(words, season)),
+      basis: words.commas([
+        basisOf(season),
+        season.per100 && say('rate', { rate: rateInWords(words, season.per100) }),
+      ]),
+      kinds: words.commas(told) || say('none'),
+    });
+  });
+  const uncounted = rates.all.lesions - rates.all.counted;
+  return figureOf(
+    {
       id,
       width,
       height: top + chartHeight,
-      title,
-      description,
-      defs:
-        paints
-          .map(({ def, fill }) => (kinds.some((_, of) => paintOf(of).fill === fill) ? def : ''))
-          .join('') + chart.defs,
+      title: say('title'),
+      description: description.join(' '),
+      defs: paints.map(({ def }) => def).join('') + chart.defs,
       body:
         legend.body +
         label('t', 8, top - 4, say(isRate ? 'axis-rate' : 'axis-count'), 'start') +
         chart.body +
         over.join('') +
         ranges.join(''),
-    }),
-    title,
-    description,
-    notes: [
-      say('note.numbers'),
-      ...(isRate ? [say('note.range')] : []),
-      ...(isRate && rates.byQuarter.some(({ cowYears }) => cowYears === 0) ? [say('note.not-followed')] : []),
-      ...(isRate && rates.all.counted < rates.all.lesions
-        ? [say('note.uncounted', { count: rates.all.lesions - rates.all.counted })]
-        : []),
-    ],
-  };
-
-  function basisOf(season: LesionRate): string {
-    if (!isRate) return say('count', { count: season.lesions });
-    if (season.cowYears === 0) return say('not-followed');
-    return say('of', { count: season.counted, years: mm(season.cowYears) });
-  }
-
-  function describe(season: LesionRates['byQuarter'][number], at: number): string {
-    const told = kinds
-      .filter(({ counts }) => counts[at]! > 0)
-      .map(({ codes, counts }) =>
-        say('kind-count', {
-          kind: codes.length === 1 ? lesionInWords(words, codes[0]!) : say('others'),
-          value: counts[at]!,
-        }),
-      );
-    return say('told', {
-      season: words.commas(seasonInWords(words, season)),
-      basis: words.commas([
-        basisOf(season),
-        ...(season.per100 ? [say('rate', { rate: rateInWords(words, season.per100) })] : []),
-      ]),
-      kinds: told.length > 0 ? words.commas(told) : say('none'),
-    });
-  }
+    },
+    {
+      notes: [
+        say('note.numbers'),
+        ...(isRate ? [say('note.range')] : []),
+        ...(isRate && byQuarter.some(({ cowYears }) => cowYears === 0) ? [say('note.not-followed')] : []),
+        ...(isRate && uncounted > 0 ? [say('note.uncounted', { count: uncounted })] : []),
+      ],
+    },
+  );
 }
