@@ -3,7 +3,7 @@ import { composeFarmData, oneFilePage } from '../form/one-file/one-file-page.js'
 import { terminal } from '../problem/message.js';
 import { wordsOf } from '../reference/words.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { type CommonOptions, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
+import { type CommonOptions, exitCode, type ExitCode, readSlug, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
 import { farmCounted } from '../run/read-picture.js';
@@ -13,7 +13,8 @@ export interface FormOptions extends Omit<CommonOptions, 'farm'> {
 }
 
 /** Writes the form of a farm's visits as one file, for use where there is no network. */
-export function form(slug: string, options: FormOptions, effects: Effects): ExitCode {
+export function form(named: string, options: FormOptions, effects: Effects): ExitCode {
+  const slug = readSlug(named);
   const run = farmRun({ ...options, farm: slug }, effects, { refused: 'form.refused' });
   const { practice, today, known } = run;
   const [record] = run.farms;

@@ -4,7 +4,7 @@ import { inRow, terminal } from '../problem/message.js';
 import type { Values } from '../reference/words.js';
 import { farmRun } from '../run/farm-run.js';
 import type { Effects, MailMachine } from '../run/effects.js';
-import { exitCode, type ExitCode, worse, WrongUse } from '../run/exit-code.js';
+import { exitCode, type ExitCode, readSlug, worse, WrongUse } from '../run/exit-code.js';
 import { mailSetting } from '../post/sending/mail-setting.js';
 import { type FarmPosted, postFarm, orNoLetter } from '../post/sending/post-farm.js';
 import {
@@ -31,10 +31,11 @@ export type { PostOptions } from '../post/sending/post-run.js';
  * Error: WrongUse for options that contradict each other, and for a way of sending that is not set or not safe
  */
 export async function post(
-  slug: string | undefined,
+  named: string | undefined,
   options: PostOptions,
   effects: Effects,
 ): Promise<ExitCode> {
+  const slug = named === undefined ? undefined : readSlug(named);
   checkOptions(slug, options);
   const farms = farmRun({ ...options, ...given({ farm: slug }) }, effects, {
     refused: 'post.refused',

@@ -1,5 +1,5 @@
 import type { CaseRecord } from '../../record/practice.js';
-import { type AuditColumn, sealed, type SealedTable, type Share } from '../table/column.js';
+import { beneath, blank, columnsOf, sealed, type SealedTable, type Share, whole } from '../table/column.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import type { GaitScale } from '../../record/words.js';
 import { dayInWords } from '../../words/day-and-place.js';
@@ -11,24 +11,17 @@ import type { AuditFacts } from '../facts/audit-facts.js';
 import { type Waiting, waitingOf, type RunInPeriod, liftsAFoot } from '../facts/run-in-period.js';
 import { fellDue } from '../facts/recheck.js';
 import type { GaitScore } from '../../healing/standing.js';
+import { someOf } from './summary.js';
 import type { Visit } from '../../record/visit.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import { gaitScale } from '../../reference/scales.js';
 
+const ofAnimal = columnsOf<{ readonly record: CaseRecord }>();
 /** Whose row it is: her number on the farm, and her official tag where it is written. */
-export function animalColumns<Row extends { readonly record: CaseRecord }>(): readonly AuditColumn<Row>[] {
-  return [
-    { name: 'animal', kind: 'text', of: ({ record }) => record.animal.animal },
-    {
-      name: 'tag',
-      kind: 'text',
-      beneath: true,
-      unlabelled: true,
-      whole: true,
-      of: ({ record }) => record.animal.tag,
-    },
-  ];
-}
+export const animalColumns = [
+  ofAnimal.text('animal', ({ record }) => record.animal.animal),
+  ofAnimal.text('tag', ({ record }) => record.animal.tag, { ...beneath, ...whole, unlabelled: true }),
+];
 
 /** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark stand once above the table. @example scoreInWords(wordsOf('en-GB'), 2, 'uk-0-3') // → '2 (UK 0–3)' */
 export function scoreInWords(
@@ -61,63 +54,55 @@ interface LameRow {
   readonly record: CaseRecord;
   readonly run: RunInPeriod;
   readonly waiting: Waiting;
-  readonly firstLame?: GaitScore;
+  readonly firstLame: GaitScore | undefined;
   /** Of the rechecks of this run that fell due in the period. */
-  readonly rechecks?: Share;
+  readonly rechecks: Share | undefined;
 }
 
 /** Each lameness episode of the period: seen, lifted, how long between, what was found and done, and how it ended. */
 export function lameAnimalsTable(facts: AuditFacts): SealedTable {
-  return sealed<LameRow>({
-    name: 'lame-animals',
-    rows: facts.runs.map((run) => rowOf(facts, run)),
-    columns: [
-      ...animalColumns<LameRow>(),
-      { name: 'first_seen_lame', kind: 'day', of: ({ waiting }) => waiting.seen?.day },
-      { name: 'first_seen_time', kind: 'text', beneath: true, of: ({ waiting }) => waiting.seen?.at },
-      { name: 'first_seen_by', kind: 'text', beneath: true, of: ({ waiting }) => told(waiting.seen?.by) },
-      {
-        name: 'first_seen_from',
-        kind: 'word',
-        words: 'audit.seen-from',
-        beneath: true,
-        of: ({ run, waiting }) =>
-          run.lame === 'not-recorded' ? 'not-lame' : (waiting.seen?.from ?? 'not-written'),
+  const { text, day, number, word, lines, share } = columnsOf<LameRow>();
+  const rows = facts.runs.map((run) => rowOf(facts, run));
+  const outcome = ({ ended, result }: RunInPeriod['episode']) =>
+    ended === undefined ? 'open' : (result ?? 'not-said');
+  return sealed('lame-animals', rows, [
+    ...animalColumns,
+    day('first_seen_lame', ({ waiting }) => waiting.seen?.day),
+    text('first_seen_time', ({ waiting }) => waiting.seen?.at, beneath),
+    text('first_seen_by', ({ waiting }) => told(waiting.seen?.by), beneath),
+    word(
+      'first_seen_from',
+      'audit.seen-from',
+      ({ run, waiting }) =>
+        run.lame === 'not-recorded' ? 'not-lame' : (waiting.seen?.from ?? 'not-written'),
+      beneath,
+    ),
+    day('first_scored_lame', ({ firstLame }) => firstLame?.date),
+    text(
+      'first_lame_score',
+      ({ firstLame }, words) => firstLame && scoreInWords(words, firstLame.score, firstLame.scale),
+      beneath,
+    ),
+    day('first_lifted', ({ waiting }) => waiting.lifted?.day),
+    text('first_lifted_time', ({ waiting }) => waiting.lifted?.at, beneath),
+    text('first_lifted_by', ({ waiting }) => told(waiting.lifted?.by), beneath),
+    number('days_between', ({ waiting }) => waiting.days),
+    number('hours_between', ({ waiting }) => waiting.hours, beneath),
+    lines('lesions', ({ run }, words) => lesionsOfRun(words, run)),
+    lines('done', ({ run }, words) => doneInRun(words, run), blank),
+    lines('pain_relief', ({ run }, words) => painReliefOfRun(words, run), blank),
+    word('outcome', 'audit.outcome', ({ run }) => outcome(run.episode)),
+    day('ended', ({ run }) => run.episode.ended, beneath),
+    text(
+      'last_score',
+      ({ run }, words) => {
+        const last = run.scores.at(-1);
+        return last && scoreInWords(words, last.score, last.scale, last.date);
       },
-      { name: 'first_scored_lame', kind: 'day', of: ({ firstLame }) => firstLame?.date },
-      {
-        name: 'first_lame_score',
-        kind: 'text',
-        beneath: true,
-        of: ({ firstLame }, words) => firstLame && scoreInWords(words, firstLame.score, firstLame.scale),
-      },
-      { name: 'first_lifted', kind: 'day', of: ({ waiting }) => waiting.lifted?.day },
-      { name: 'first_lifted_time', kind: 'text', beneath: true, of: ({ waiting }) => waiting.lifted?.at },
-      { name: 'first_lifted_by', kind: 'text', beneath: true, of: ({ waiting }) => told(waiting.lifted?.by) },
-      { name: 'days_between', kind: 'number', of: ({ waiting }) => waiting.days },
-      { name: 'hours_between', kind: 'number', beneath: true, of: ({ waiting }) => waiting.hours },
-      { name: 'lesions', kind: 'lines', of: ({ run }, words) => lesionsOfRun(words, run) },
-      { name: 'done', kind: 'lines', blank: true, of: ({ run }, words) => doneInRun(words, run) },
-      {
-        name: 'pain_relief',
-        kind: 'lines',
-        blank: true,
-        of: ({ run }, words) => painReliefOfRun(words, run),
-      },
-      { name: 'outcome', kind: 'word', words: 'audit.outcome', of: ({ run }) => outcomeOf(run) },
-      { name: 'ended', kind: 'day', beneath: true, of: ({ run }) => run.episode.ended },
-      {
-        name: 'last_score',
-        kind: 'text',
-        beneath: true,
-        of: ({ run }, words) => {
-          const last = run.scores.at(-1);
-          return last && scoreInWords(words, last.score, last.scale, last.date);
-        },
-      },
-      { name: 'rechecks_kept', kind: 'share', beneath: true, of: ({ rechecks }) => rechecks },
-    ],
-  });
+      beneath,
+    ),
+    share('rechecks_kept', ({ rechecks }) => rechecks, beneath),
+  ]);
 }
 
 function rowOf({ rechecks }: AuditFacts, run: RunInPeriod): LameRow {
@@ -125,27 +110,14 @@ function rowOf({ rechecks }: AuditFacts, run: RunInPeriod): LameRow {
   const due = rechecks.filter(
     (one) => one.record === record && run.episode.visits.includes(one.visit) && fellDue(one),
   );
-  const firstLame = run.scores.find(({ lame }) => lame);
+  const kept = due.filter(({ standing }) => standing === 'kept').length;
   return {
     record,
     run,
     waiting: waitingOf(run),
-    ...(firstLame ? { firstLame } : {}),
-    ...(due.length === 0
-      ? {}
-      : {
-          rechecks: {
-            count: due.filter(({ standing }) => standing === 'kept').length,
-            of: due.length,
-            animals: 1,
-          },
-        }),
+    firstLame: run.scores.find(({ lame }) => lame),
+    rechecks: due.length === 0 ? undefined : { count: kept, of: due.length, animals: 1 },
   };
-}
-
-function outcomeOf({ episode }: RunInPeriod): string {
-  if (episode.ended === undefined) return 'open';
-  return episode.result ?? 'not-said';
 }
 
 /** Every lesion found in a run, in the order declared. */
@@ -161,15 +133,14 @@ function lesionsOfRun(words: Words, { work, visits }: RunInPeriod): string[] {
 /** What was done in a run, each with how often: every visit stands in the table of visits. */
 function doneInRun(words: Words, { work, visits }: RunInPeriod): string[] {
   const { animal } = work.record;
-  const counts: readonly (readonly [string, number])[] = [
+  return someOf(words, 'audit.done', [
     ['lifted', visits.filter(([, visit]) => liftsAFoot(animal, visit)).length],
     ['trimmed', visits.filter(([, { trimmed }]) => trimmed?.length).length],
     ['cut-back', visits.filter(([, visit]) => visit['cut-back']?.length).length],
     ['block', fitted(visits, 'blocks')],
     ['wrap', fitted(visits, 'wraps')],
     ['product', visits.reduce((sum, [, { products = [] }]) => sum + products.length, 0)],
-  ];
-  return counts.flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.done.${key}`, { count })));
+  ]);
 }
 
 function fitted(visits: RunInPeriod['visits'], of: 'blocks' | 'wraps'): number {

@@ -9,73 +9,59 @@ import {
   type OutsideWitness,
   type SealedInPeriod,
 } from '../facts/sealed-in-period.js';
-import { type AuditColumn, sealed, type SealedTable } from '../table/column.js';
-import type { MissingInPack, MissingForAudit } from '../missing/missing-for-audit.js';
-import { gradeOf } from '../missing/missing-in-pack.js';
+import { blank, columnsOf, sealed, type SealedTable } from '../table/column.js';
+import type { MissingForAudit, MissingInPack } from '../missing/missing-in-pack.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { type MissingInWords, missingOnPage } from '../../words/compose-withheld.js';
 
 /** Records of the period written late or not sealed; none is listed where nothing at all is sealed. */
 export function writtenLateTable(records: readonly SealedInPeriod[], { head }: FarmSeals): SealedTable {
-  return sealed<SealedInPeriod>({
-    name: 'written-late',
-    rows: head ? records.filter(({ isLate, firstSealed }) => isLate || firstSealed === undefined) : [],
-    columns: [
-      aboutColumn(),
-      { name: 'record', kind: 'word', words: 'audit.record', of: ({ seal }) => seal.kind },
-      { name: 'date', kind: 'day', of: ({ on }) => on },
-      { name: 'first_sealed', kind: 'day', of: ({ firstSealed }) => firstSealed },
-      { name: 'days_to_seal', kind: 'number', of: ({ days }) => days },
-      { name: 'seal', kind: 'word', words: 'audit.seal', of: ({ isLate }) => (isLate ? 'late' : 'unsealed') },
-    ],
-  });
+  const { day, number, word } = columnsOf<SealedInPeriod>();
+  const rows = records.filter(({ isLate, firstSealed }) => isLate || firstSealed === undefined);
+  return sealed('written-late', head ? rows : [], [
+    aboutColumn,
+    word('record', 'audit.record', ({ seal }) => seal.kind),
+    day('date', ({ on }) => on),
+    day('first_sealed', ({ firstSealed }) => firstSealed),
+    number('days_to_seal', ({ days }) => days),
+    word('seal', 'audit.seal', ({ isLate }) => (isLate ? 'late' : 'unsealed')),
+  ]);
 }
 
 /** The corrections of the period, each with what the record said before and says now. */
 export function amendmentsTable(amendments: readonly AmendmentInPeriod[]): SealedTable {
-  return sealed<AmendmentInPeriod>({
-    name: 'amendments',
-    rows: amendments,
-    columns: [
-      aboutColumn(),
-      { name: 'record', kind: 'word', words: 'audit.record', of: ({ kind }) => kind },
-      { name: 'record_date', kind: 'day', blank: true, of: ({ on }) => on },
-      { name: 'date', kind: 'day', of: ({ date }) => date },
-      { name: 'by', kind: 'text', of: ({ by }) => told(by) },
-      { name: 'why', kind: 'text', of: ({ why }) => told(why) },
-      {
-        name: 'changes',
-        kind: 'lines',
-        of: ({ changes, taken }, words) => [
-          ...changes.map((change) => changeInWords(words, change)),
-          ...taken.map(({ kind, on }) => takenInWords(words, kind, on)),
-        ],
-      },
-    ],
-  });
+  const { text, day, word, lines } = columnsOf<AmendmentInPeriod>();
+  return sealed('amendments', amendments, [
+    aboutColumn,
+    word('record', 'audit.record', ({ kind }) => kind),
+    day('record_date', ({ on }) => on, blank),
+    day('date', ({ date }) => date),
+    text('by', ({ by }) => told(by)),
+    text('why', ({ why }) => told(why)),
+    lines('changes', ({ changes, taken }, words) => [
+      ...changes.map((change) => changeInWords(words, change)),
+      ...taken.map(({ kind, on }) => takenInWords(words, kind, on)),
+    ]),
+  ]);
 }
 
 /** Mail that told the ledger's head, the latest first. */
 export function witnessTable(witnesses: readonly OutsideWitness[], seals: FarmSeals): SealedTable {
-  return sealed<OutsideWitness>({
-    name: 'witness',
-    rows: witnesses.toSorted((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0)),
-    columns: [
-      { name: 'date', kind: 'day', of: ({ day }) => day },
-      { name: 'to', kind: 'lines', of: ({ to }) => to },
-      { name: 'head', kind: 'text', of: ({ head }) => head },
-      { name: 'entries', kind: 'number', of: (witness) => entriesWitnessed(seals, witness) },
-    ],
-  });
+  const { text, day, number, lines } = columnsOf<OutsideWitness>();
+  const rows = witnesses.toSorted((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0));
+  return sealed('witness', rows, [
+    day('date', (one) => one.day),
+    lines('to', ({ to }) => to),
+    text('head', ({ head }) => head),
+    number('entries', (witness) => entriesWitnessed(seals, witness)),
+  ]);
 }
 
-function aboutColumn<Row extends { readonly record: CaseRecord | undefined }>(): AuditColumn<Row> {
-  return {
-    name: 'about',
-    kind: 'text',
-    of: ({ record }, words) => record?.animal.animal ?? words.say('book.missing.farm'),
-  };
-}
+/** The animal a row is about; without a record the farm. */
+const aboutColumn = columnsOf<{ readonly record?: CaseRecord | undefined }>().text(
+  'about',
+  ({ record }, words) => record?.animal.animal ?? words.say('book.missing.farm'),
+);
 
 function takenInWords(words: Words, kind: string, on: string | undefined): string {
   const what = words.say(`audit.record.${kind}`);
@@ -85,42 +71,19 @@ function takenInWords(words: Words, kind: string, on: string | undefined): strin
 
 /** What the records do not hold, graded, each with how to close it. */
 export function missingTable(missing: readonly MissingInPack[]): SealedTable {
-  return sealed<MissingInPack>({
-    name: 'gaps',
-    rows: missing,
-    columns: [
-      {
-        name: 'about',
-        kind: 'text',
-        of: (entry, words) => {
-          const record = 'own' in entry ? entry.own.record : entry.record;
-          return record ? record.animal.animal : words.say('book.missing.farm');
-        },
-      },
-      {
-        name: 'grade',
-        kind: 'word',
-        words: 'missing.grade',
-        strongWhen: ['serious'],
-        of: gradeOf,
-      },
-      { name: 'what', kind: 'text', of: (entry, words) => missingOfPackInWords(words, entry).message },
-      { name: 'how_to_close', kind: 'text', of: (entry, words) => missingOfPackInWords(words, entry).close },
-      {
-        name: 'where',
-        kind: 'word',
-        words: 'audit.closable',
-        of: (entry) => ('own' in entry ? entry.own.closable : entry.ofCase.closable),
-      },
-    ],
-  });
+  const { text, word } = columnsOf<MissingInPack>();
+  return sealed('gaps', missing, [
+    aboutColumn,
+    word('grade', 'missing.grade', ({ grade }) => grade, { strongWhen: ['serious'] }),
+    text('what', (entry, words) => missingOfPackInWords(words, entry).message),
+    text('how_to_close', (entry, words) => missingOfPackInWords(words, entry).close),
+    word('where', 'audit.closable', ({ closable }) => closable),
+  ]);
 }
 
 /** What is missing, and how to close it. */
 function missingOfPackInWords(words: Words, entry: MissingInPack): MissingInWords {
-  return 'own' in entry
-    ? ownInWords(words, entry.own)
-    : missingOnPage(words, entry.record?.animal, entry.ofCase);
+  return 'path' in entry ? missingOnPage(words, entry.record?.animal, entry) : ownInWords(words, entry);
 }
 
 function ownInWords(words: Words, { id, values }: MissingForAudit): MissingInWords {

@@ -1,10 +1,18 @@
 import { visitFacts } from '../../book/visit-log.js';
 import type { Found } from '../../record/visit.js';
 import { type Words, told } from '../../reference/words.js';
-import { daysToSeal, firstSealed } from '../../ledger/record-seal.js';
+import { daysToSeal, firstSealed, type RecordSeal } from '../../ledger/record-seal.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
 import type { LoggedVisit } from '../facts/run-in-period.js';
-import { sealed, type SealedTable, type AuditColumn } from '../table/column.js';
+import {
+  type AuditColumn,
+  beneath,
+  blank,
+  columnsOf,
+  sealed,
+  type SealedTable,
+  whole,
+} from '../table/column.js';
 import { animalColumns, lesionWithSite, scoreInWords } from './lame-animals.js';
 import type { Side } from '../../schedule/withheld.js';
 import { periodInWords } from '../../words/compose-withheld.js';
@@ -12,85 +20,48 @@ import type { MedicineUse } from '../facts/medicine-use.js';
 
 /** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths stand in the case book. */
 export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seals'>): SealedTable {
-  const sealOf = ({ record, at }: LoggedVisit) => seals.animals.get(record.slug)?.visits[at];
-  return sealed<LoggedVisit>({
-    name: 'visits',
-    rows: visits,
-    columns: [
-      ...animalColumns<LoggedVisit>(),
-      { name: 'date', kind: 'day', of: ({ visit }) => visit.date },
-      { name: 'time', kind: 'text', beneath: true, of: ({ visit }) => visit.at },
-      { name: 'by', kind: 'text', whole: true, of: ({ visit }) => told(visit.by) },
-      {
-        name: 'kind',
-        kind: 'word',
-        words: 'vocabulary.visit-kind',
-        beneath: true,
-        of: ({ visit }) => visit.kind,
-      },
-      {
-        name: 'foot_lifted',
-        kind: 'word',
-        words: 'audit.yes-no',
-        beneath: true,
-        of: ({ lifted }) => (lifted ? 'yes' : 'no'),
-      },
-      { name: 'why_missed', kind: 'text', beneath: true, of: ({ visit }) => told(visit.why) },
-      {
-        name: 'gait_score',
-        kind: 'text',
-        whole: true,
-        of: ({ visit, scale }, words) =>
-          visit.gait === undefined ? undefined : scoreInWords(words, visit.gait, scale),
-      },
-      {
-        name: 'lame',
-        kind: 'word',
-        words: 'audit.yes-no',
-        beneath: true,
-        of: ({ visit, lame, scale }) =>
-          visit.gait === undefined || scale === undefined ? undefined : lame ? 'yes' : 'no',
-      },
-      { name: 'found', kind: 'lines', blank: true, of: (row, words) => foundLines(words, row) },
-      { name: 'done', kind: 'lines', blank: true, of: (row, words) => doneLines(words, row) },
-      {
-        name: 'pain_relief',
-        kind: 'word',
-        words: 'vocabulary.pain-relief',
-        blank: true,
-        of: ({ visit }) => visit['pain-relief'],
-      },
-      { name: 'recheck_set', kind: 'day', blank: true, of: ({ visit }) => visit.recheck },
-      {
-        name: 'tools_disinfected',
-        kind: 'word',
-        blank: true,
-        words: 'audit.yes-no',
-        of: ({ visit, lifted }) => {
-          const said = visit['tools-disinfected'];
-          return said === undefined ? (lifted ? 'not-said' : undefined) : said ? 'yes' : 'no';
-        },
-      },
-      {
-        name: 'first_sealed',
-        kind: 'day',
-        beneath: true,
-        of: (row) => {
-          const seal = sealOf(row);
-          return seal && firstSealed(seal);
-        },
-      },
-      {
-        name: 'days_to_seal',
-        kind: 'number',
-        beneath: true,
-        of: (row) => {
-          const seal = sealOf(row);
-          return seal && daysToSeal(seal);
-        },
-      },
-    ],
-  });
+  const { text, day, number, word, lines } = columnsOf<LoggedVisit>();
+  const ofSeal =
+    <T>(of: (seal: RecordSeal) => T) =>
+    ({ record, at }: LoggedVisit): T | undefined => {
+      const seal = seals.animals.get(record.slug)?.visits[at];
+      return seal && of(seal);
+    };
+  const tools = ({ visit: { 'tools-disinfected': said }, lifted }: LoggedVisit) =>
+    said === undefined ? (lifted ? 'not-said' : undefined) : yesNo(said);
+  return sealed('visits', visits, [
+    ...animalColumns,
+    day('date', ({ visit }) => visit.date),
+    text('time', ({ visit }) => visit.at, beneath),
+    text('by', ({ visit }) => told(visit.by), whole),
+    word('kind', 'vocabulary.visit-kind', ({ visit }) => visit.kind, beneath),
+    word('foot_lifted', 'audit.yes-no', ({ lifted }) => yesNo(lifted), beneath),
+    text('why_missed', ({ visit }) => told(visit.why), beneath),
+    text(
+      'gait_score',
+      ({ visit: { gait }, scale }, words) =>
+        gait === undefined ? undefined : scoreInWords(words, gait, scale),
+      whole,
+    ),
+    word(
+      'lame',
+      'audit.yes-no',
+      ({ visit: { gait }, lame, scale }) =>
+        gait === undefined || scale === undefined ? undefined : yesNo(lame),
+      beneath,
+    ),
+    lines('found', (row, words) => foundLines(words, row), blank),
+    lines('done', (row, words) => doneLines(words, row), blank),
+    word('pain_relief', 'vocabulary.pain-relief', ({ visit }) => visit['pain-relief'], blank),
+    day('recheck_set', ({ visit }) => visit.recheck, blank),
+    word('tools_disinfected', 'audit.yes-no', tools, blank),
+    day('first_sealed', ofSeal(firstSealed), beneath),
+    number('days_to_seal', ofSeal(daysToSeal), beneath),
+  ]);
+}
+
+function yesNo(is: boolean): string {
+  return is ? 'yes' : 'no';
 }
 
 function foundLines(words: Words, { record: { animal }, at, visit }: LoggedVisit): string[] {
@@ -125,75 +96,47 @@ function doneLines(words: Words, { record: { animal }, at, visit }: LoggedVisit)
 
 /** Every product used in the period, with what a medicine's record must hold and what is missing of it. */
 export function medicinesTable(uses: readonly MedicineUse[]): SealedTable {
-  return sealed<MedicineUse>({
-    name: 'medicines',
-    rows: uses,
-    columns: [
-      ...animalColumns<MedicineUse>(),
-      { name: 'first_day', kind: 'day', of: ({ first }) => first },
-      { name: 'last_day', kind: 'day', of: ({ last }) => last },
-      { name: 'product', kind: 'text', of: ({ use }) => told(use.product) },
-      { name: 'active', kind: 'text', beneath: true, of: ({ use }) => told(use.active) },
-      {
-        name: 'class',
-        kind: 'word',
-        words: 'vocabulary.product-class',
-        beneath: true,
-        of: ({ use }) => use.class,
-      },
-      { name: 'batch', kind: 'text', beneath: true, of: ({ use }) => told(use.batch) },
-      {
-        name: 'used_for',
-        kind: 'text',
-        blank: true,
-        of: ({ use, record, visit }, words) =>
-          use.lesion && lesionWithSite(words, record.animal, use.lesion, visit),
-      },
-      { name: 'amount', kind: 'text', of: ({ use }) => told(use.amount) },
-      { name: 'route', kind: 'text', beneath: true, of: ({ use }) => told(use.route) },
-      { name: 'given_by', kind: 'text', whole: true, of: ({ use }) => told(use['given-by']) },
-      { name: 'prescribed_by', kind: 'text', beneath: true, of: ({ use }) => told(use['prescribed-by']) },
-      ...withdrawalColumns('milk'),
-      ...withdrawalColumns('meat'),
-      {
-        name: 'missing',
-        kind: 'lines',
-        blank: true,
-        of: ({ missing }, words) => missing.map((part) => words.say(`audit.part.${part}`)),
-      },
-    ],
-  });
+  const { text, day, word, lines } = columnsOf<MedicineUse>();
+  return sealed('medicines', uses, [
+    ...animalColumns,
+    day('first_day', ({ first }) => first),
+    day('last_day', ({ last }) => last),
+    text('product', ({ use }) => told(use.product)),
+    text('active', ({ use }) => told(use.active), beneath),
+    word('class', 'vocabulary.product-class', ({ use }) => use.class, beneath),
+    text('batch', ({ use }) => told(use.batch), beneath),
+    text(
+      'used_for',
+      ({ use, record, visit }, words) =>
+        use.lesion && lesionWithSite(words, record.animal, use.lesion, visit),
+      blank,
+    ),
+    text('amount', ({ use }) => told(use.amount)),
+    text('route', ({ use }) => told(use.route), beneath),
+    text('given_by', ({ use }) => told(use['given-by']), whole),
+    text('prescribed_by', ({ use }) => told(use['prescribed-by']), beneath),
+    ...withdrawalColumns('milk'),
+    ...withdrawalColumns('meat'),
+    lines('missing', ({ missing }, words) => missing.map((part) => words.say(`audit.part.${part}`)), blank),
+  ]);
 }
 
 /** The period as written of the product; the days of all she was given, or that they are not known. */
 function withdrawalColumns(side: Side): AuditColumn<MedicineUse>[] {
+  const { text, day } = columnsOf<MedicineUse>();
   const heldOf = ({ periods, withheld }: MedicineUse) => {
     const held = withheld[side];
     return periods[side].outcome === 'days' && held.outcome === 'withheld' ? held : undefined;
   };
   return [
-    {
-      name: `${side}_withdrawal`,
-      kind: 'text',
-      of: ({ periods, withheld }, words) =>
-        words.semicolons([
-          periodInWords(words, periods[side]),
-          periods[side].outcome === 'days' &&
-            withheld[side].outcome === 'not-known' &&
-            words.say('jobs.withheld.not-known'),
-        ]),
-    },
-    {
-      name: `${side}_withheld_through`,
-      kind: 'day',
-      beneath: true,
-      of: (row) => heldOf(row)?.lastWithheld,
-    },
-    {
-      name: `${side}_clear_from`,
-      kind: 'day',
-      beneath: true,
-      of: (row) => heldOf(row)?.firstClear,
-    },
+    text(`${side}_withdrawal`, ({ periods, withheld }, words) => {
+      const isUnknown = periods[side].outcome === 'days' && withheld[side].outcome === 'not-known';
+      return words.semicolons([
+        periodInWords(words, periods[side]),
+        isUnknown && words.say('jobs.withheld.not-known'),
+      ]);
+    }),
+    day(`${side}_withheld_through`, (row) => heldOf(row)?.lastWithheld, beneath),
+    day(`${side}_clear_from`, (row) => heldOf(row)?.firstClear, beneath),
   ];
 }

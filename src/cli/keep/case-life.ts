@@ -13,7 +13,7 @@ import { findFolder, openAnimal, openFarm } from '../../keep/kept-file.js';
 import { farmsOfEntry, rememberedOn, undoEntry } from '../../keep/undo.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
-import type { EpisodeResult } from '../../record/words.js';
+import { type EpisodeResult, episodeResults } from '../../record/words.js';
 import { missingAtClosing } from '../../schedule/end-of-case.js';
 import { missingInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
@@ -28,18 +28,18 @@ import { inRow, terminal } from '../../problem/message.js';
 /** Ends the open episode. */
 export async function close(
   named: string,
-  options: KeepingOptions & {
-    readonly result: EpisodeResult;
-    readonly ended?: string;
-    readonly toldInWriting?: string;
-  },
+  { result, ...options }: KeepingOptions & Partial<Record<'ended' | 'toldInWriting', string>> & { readonly result?: EpisodeResult }, // prettier-ignore
   effects: Effects,
 ): Promise<ExitCode> {
+  if (result === undefined) {
+    const results = episodeResults.map((one) => `"${one}"`).join(', ');
+    throw new WrongUse(terminal('close.no-result', { results }));
+  }
   const { farm, animal } = animalNamed(named, options, effects);
   const keeping = keepingOf(options, effects);
   const end = {
     ended: options.ended ?? keeping.today,
-    result: options.result,
+    result,
     'told-in-writing': options.toldInWriting,
   };
   const open = leftOpen(keeping, farm, animal, end);
@@ -113,10 +113,13 @@ export async function move(
 /** Takes an entry on a farm back, the last one or that of a number; its seals are withdrawn in the open. Without a farm all are listed. */
 export async function undo(
   farm: string | undefined,
-  number: number | undefined,
+  entry: string | undefined,
   options: KeepingOptions & { readonly why?: string; readonly by?: string },
   effects: Effects,
 ): Promise<ExitCode> {
+  if (entry !== undefined && !/^\d{1,9}$/.test(entry))
+    throw new WrongUse(terminal('undo.no-number', { entry }));
+  const number = entry === undefined ? undefined : Number(entry);
   if (farm === undefined) return listEntries(options, effects);
   const farms = farmsOfEntry(keepingOf(options, effects), farm, number);
   const work = (keeping: Keeping): Worked =>

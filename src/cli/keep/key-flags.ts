@@ -14,7 +14,7 @@ import { photo, visit } from '../../record/visit.js';
 /** What was typed for a command whose flags bear the names of keys. */
 export type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
-type Keys = ReadonlyMap<string, WantedKey>;
+export type Keys = ReadonlyMap<string, WantedKey>;
 
 /** The keys of a record, in the order of the case format. */
 function keysOfRecord(schema: z.ZodObject): Keys {
