@@ -16,7 +16,7 @@ import {
   type ColumnName,
   columnWords,
 } from './table/column.js';
-import { scalesInWords } from './tables/lame-animals.js';
+import { scalesInWords } from './tables/animals.js';
 
 /** A farm's pack as page data: every string worded, every number formatted. */
 export interface AuditPage extends CoveredPage {
@@ -217,7 +217,6 @@ function sealedSentence(words: Words, { seals: { head } }: AuditFacts): string {
     : words.say('audit.sealed-lead.none');
 }
 
-/** Tables that print gait scores. */
 const scored = new Set(['gait-rounds', 'lame-animals', 'visits']);
 
 function sectionOf(

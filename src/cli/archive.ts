@@ -5,8 +5,7 @@ import { terminal } from '../problem/message.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, WrongUse } from '../run/exit-code.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { counted, isPictureThere, readPicture } from '../run/read-picture.js';
-import { sayUnfinished } from '../run/read-cases.js';
+import { counted, isPictureThere, readPicture, sayUnfinished } from '../run/read-cases.js';
 import { versionOf } from './overview.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
@@ -100,14 +99,12 @@ async function printerIfAny(wanted: boolean, run: FarmRun, effects: Effects): Pr
   return undefined;
 }
 
-/** One archive that was written. */
 interface Written extends FarmArchived {
   readonly place: string;
   readonly farm: FarmRecord;
   readonly zip?: string;
 }
 
-/** Says what was written, what was left out of it, and what it cannot prove. */
 function sayArchive({ place, zip, farm, facts, oxum, pictures }: Written, run: FarmRun): void {
   for (const { file, why } of facts['left-out'])
     run.warn(terminal('archive.left-out', { farm: facts.farm, file, why }));

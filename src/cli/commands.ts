@@ -37,8 +37,8 @@ const ofLists =
 const commands: readonly CommandTold[] = [
   // Whole books, or one page of one.
   ['books', `${inBooks} --open-only --max-mb <number> --annex --watch`, async () => booksOnceOrWatched],
-  ['pdf', `${inBooks} --open-only --max-mb <number>`, async () => (await import('./pdf.js')).pdf],
-  ['case <animal>', `${inBooks} --max-mb <number>`, async () => (await import('./case.js')).caseAlone],
+  ['pdf', `${inBooks} --open-only --max-mb <number>`, async () => (await import('./books.js')).pdf],
+  ['case <animal>', `${inBooks} --max-mb <number>`, async () => (await import('./books.js')).caseAlone],
   // Pages and tables of a farm that are no book.
   [
     'handover <animal>',
@@ -81,12 +81,12 @@ const commands: readonly CommandTold[] = [
   // What changes case files: begin, visit, end, put right.
   ['business', withKeys, async () => (await import('./keep/farm-keeping.js')).setBusiness],
   ['farm <slug>', withKeys, async () => (await import('./keep/farm-keeping.js')).setFarm],
-  ['start <farm/animal>', withKeys, async () => (await import('./keep/start.js')).start],
+  ['start <farm/animal>', withKeys, async () => (await import('./keep/visit.js')).start],
   ['visit <farm/animal>', withKeys, async () => (await import('./keep/visit.js')).recordVisit],
   [
     'photo <farm/animal> <picture>',
     `${withKeys} --date <day>`,
-    async () => (await import('./keep/picture.js')).addPhoto,
+    async () => (await import('./keep/case-life.js')).addPhoto,
   ],
   ['declare <farm/animal>', withKeys, async () => (await import('./keep/case-life.js')).declare],
   ['import <list>', `${changing} --farm <slug> ${ofLists}`, async () => importListOrRecords],
@@ -212,7 +212,7 @@ function optionOf(command: string, told: string): Option {
   const option = new Option(`${flag} ${kind}`.trim(), terminal(`help.${area}.${name}`));
   const read = readers[`${command} ${flag}`] ?? readers[flag] ?? readers[kind];
   const among = choices[`${command} ${flag}`] ?? choices[flag];
-  if (read) option.argParser(read as (typed: string) => unknown);
+  if (read) option.argParser<unknown>(read as (typed: string) => unknown);
   else if (among) option.choices(among);
   if (usual !== undefined) option.default(read ? read(usual) : usual);
   return option.makeOptionMandatory(command === 'export' && flag === '--to');
@@ -285,7 +285,7 @@ async function importListOrRecords(
   if (/\.json$/i.test(list)) {
     const flag = forLists.find((key) => key in options)?.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`); // prettier-ignore
     if (flag !== undefined) throw new WrongUse(terminal('import.for-lists', { flag, list }));
-    const { importRecordsFile } = await import('./import-records.js');
+    const { importRecordsFile } = await import('./import.js');
     return await importRecordsFile(list, { ...options, ...given({ farm }) }, effects);
   }
   if (farm === undefined) throw new WrongUse(terminal('import.no-farm'));

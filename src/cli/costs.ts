@@ -66,7 +66,6 @@ function farmCosts({ known }: FarmRun, farm: FarmRecord, period: Period | undefi
   return { ...named, animals, years: yearCosts(business, farm, today) };
 }
 
-/** What was written of one farm's work; no file where there was none. */
 interface WorkWritten {
   readonly farm: string;
   readonly file?: string;
@@ -105,7 +104,6 @@ function countedBy(rows: readonly WorkRow[]): WorkWritten['byOthers'] {
   return [...counts].map(([by, pieces]) => ({ by, pieces }));
 }
 
-/** One piece of work and whose foot it was done on. */
 interface WorkRow {
   readonly animal: Animal;
   readonly piece: PieceOfWork;

@@ -10,7 +10,7 @@ import { terminal } from '../problem/message.js';
 import { type CommonOptions, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { farmCounted } from '../run/read-picture.js';
+import { farmCounted } from '../run/read-cases.js';
 
 export interface ExportOptions extends CommonOptions {
   readonly to: 'csv' | 'json' | 'icar';

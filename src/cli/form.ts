@@ -6,7 +6,7 @@ import { workOutFarm } from '../schedule/work-out-case.js';
 import { type CommonOptions, exitCode, type ExitCode, readSlug, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
-import { farmCounted } from '../run/read-picture.js';
+import { farmCounted } from '../run/read-cases.js';
 
 export interface FormOptions extends Omit<CommonOptions, 'farm'> {
   readonly out: string;

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { composeOverview } from '../overview/compose-overview.js';
-import { renderOverview } from '../overview/render-overview.js';
+import { composeOverview, renderOverview } from '../overview/compose-overview.js';
 import { terminal } from '../problem/message.js';
 import { workOfFarms } from '../round/round-of.js';
 import { type CommonOptions, exitCode, type ExitCode } from '../run/exit-code.js';

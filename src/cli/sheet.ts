@@ -1,5 +1,4 @@
-import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
-import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
+import { composeBlankSheet, composeSheet, dueOnSheet, sheetDays } from '../form/sheet/compose-sheet.js';
 import { renderSheet } from '../form/sheet/sheet-page.js';
 import { terminal } from '../problem/message.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -7,7 +6,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { counted } from '../run/read-picture.js';
+import { counted } from '../run/read-cases.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 
 export type SheetOptions = CommonOptions & {

@@ -10,7 +10,6 @@ import type { Effects } from './effects.js';
 import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
 import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
 
-/** How a command goes over farms. */
 interface Going {
   /** The key under `terminal` of what is said of each farm that has an error. */
   readonly refused?: string;

@@ -122,7 +122,6 @@ export function columnWords(words: Words, part: 'head' | 'means', table: string,
   return words.say(words.has(own) ? own : `audit.column.every.${column}.${part}`);
 }
 
-/** What stands between the texts of one cell. */
 const between = ' | ';
 
 /** The headings of a column: a share takes three, so that no program can read it without what it is of. */

@@ -1,4 +1,4 @@
-import { speechOn } from '../../form/asking/as-said.js';
+import { addPicture } from '../../keep/add-picture.js';
 import { type Declares, declareLesion, declareMark } from '../../keep/add-visit.js';
 import type { Keeping, Worked } from '../../keep/change.js';
 import {
@@ -19,7 +19,8 @@ import { missingInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, leftBy, WrongUse } from '../../run/exit-code.js';
-import { type Typed, declaredKeys, draftOf, typedAnswers } from './key-flags.js';
+import { draftTyped } from './draft-typed.js';
+import { type Typed, declaredKeys, pictureKeys } from './key-flags.js';
 import { animalNamed, trimmerOf } from './animal-named.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
@@ -66,10 +67,7 @@ export async function reopen(
 export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
-  const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
-    from: today,
-    speech: speechOn(today),
-  }) as Declares;
+  const { lesions = {}, marks = {} } = draftTyped(options, declaredKeys, today) as Declares;
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);
   if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
@@ -78,6 +76,33 @@ export async function declare(named: string, options: Typed, effects: Effects): 
     if (lesion) return declareLesion(keeping, farm, animal, ...lesion);
     return mark ? declareMark(keeping, farm, animal, ...mark) : { outcome: 'cannot', message: '' };
   });
+}
+
+/** Copies a picture into the farm's folder and puts it under its visit. */
+export async function addPhoto(
+  named: string,
+  file: string,
+  options: Typed & { readonly date?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = animalNamed(named, options, effects);
+  const { today } = keepingOf(options, effects);
+  const shows = draftTyped(options, pictureKeys, today);
+  const bytes = bytesAt(file, effects);
+  return await writeChange(options, effects, [farm], (keeping) =>
+    addPicture(keeping, farm, animal, { bytes, date: options.date, shows }),
+  );
+}
+
+function bytesAt(file: string, effects: Effects): Uint8Array {
+  try {
+    return effects.files.read(file);
+  } catch (error) {
+    const { code = terminal('file.no-reason') } = error as NodeJS.ErrnoException;
+    throw new WrongUse(
+      terminal(code === 'ENOENT' ? 'file.picture.none' : 'file.picture.unreadable', { file, code }),
+    );
+  }
 }
 
 /** Gives an animal another number. */

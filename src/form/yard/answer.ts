@@ -214,7 +214,6 @@ function keptSaid(
   };
 }
 
-/** A farm as it is now: its cases worked out, and its inbox. */
 interface YardFarm {
   readonly record: FarmRecord;
   readonly business: Business;

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { draftMessage } from '../draft-message.js';
-import { goneBefore } from '../gone-before.js';
+import { goneBefore } from '../posted.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { folderOf, writeResult } from '../../run/exit-code.js';
 import {
@@ -77,12 +77,7 @@ async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
     return {
       ...facts,
       state: 'shown',
-      said: [
-        terminal(setting ? 'mail.would-be-sent' : 'mail.would-be-drafted', {
-          farm: slug,
-          ...inWords(letter),
-        }),
-      ],
+      said: [terminal(`mail.would-be-${setting ? 'sent' : 'drafted'}`, { farm: slug, ...inWords(letter) })],
     };
   if (setting) {
     const done = await memory.alone(async () => {
@@ -130,20 +125,16 @@ function lastOf(sent: ReadonlyMap<string, string>): string {
   return minute([...sent.values()].toSorted().at(-1) ?? '');
 }
 
-function factsOf({ message, content, bytes }: LetterReady) {
-  return {
-    to: message.to.map(({ address }) => address),
-    bytes,
-    content,
-    attached: message.attachments.map(({ name, content: file }) => ({ name, bytes: file.length })),
-  };
+function factsOf({ message: { to, attachments }, content, bytes }: LetterReady) {
+  const attached = attachments.map(({ name, content: file }) => ({ name, bytes: file.length }));
+  return { to: to.map(({ address }) => address), bytes, content, attached };
 }
 
-function inWords({ message, bytes }: LetterReady) {
+function inWords({ message: { to, attachments }, bytes }: LetterReady) {
   return {
-    to: message.to.map(({ address }) => address).join(', '),
+    to: to.map(({ address }) => address).join(', '),
     size: megabytes(bytes),
-    attached: message.attachments.map(({ name }) => name).join(', '),
+    attached: attachments.map(({ name }) => name).join(', '),
   };
 }
 

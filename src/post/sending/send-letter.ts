@@ -1,5 +1,5 @@
 import { draftMessage } from '../draft-message.js';
-import { goneBefore, timesSent } from '../gone-before.js';
+import { goneBefore, timesSent } from '../posted.js';
 import type { Mailbox } from '../mailbox.js';
 import { sha256Of } from '../../ledger/canonical.js';
 import type { MailSetting } from './mail-setting.js';
