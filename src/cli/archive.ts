@@ -14,7 +14,7 @@ import { madeOfFarm } from '../archive/made-of-farm.js';
 import { openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.js';
 import type { FarmRecord } from '../record/practice.js';
 import { sealsCounted } from '../archive/check-records.js';
-import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
+import { chooseFarm } from '../casefile/choose-farm.js';
 import type { CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/find-farms.js';
 import { readPractice } from '../casefile/read-practice.js';
@@ -142,13 +142,6 @@ function asJson({ place, zip, facts, oxum, pictures }: Written) {
   };
 }
 
-/** Records, and the very bytes they were read from: a file saved while the archive is written does not come between. */
-interface ArchiveReading extends FarmsChosen {
-  readonly files: CaseFiles;
-  /** The cases folder as `files` takes it. */
-  readonly cases: string;
-}
-
 /**
  * Reads all case files, remembers them as they were read, and hashes the sealed pictures of the farms asked for.
  *
@@ -158,7 +151,7 @@ function readForArchive(
   files: CaseFiles,
   typed: string,
   { farm, today, contacts }: { farm: string | undefined; today: CalendarDay; contacts: boolean },
-): ArchiveReading {
+) {
   const remembered = remembering(asItWas(files, typed).files);
   const opened = openCasesFolder(files, typed);
   const cases = opened.outcome === 'open' ? opened.folder : typed;

@@ -19,11 +19,6 @@ export interface ExportOptions extends CommonOptions {
   readonly tagScheme?: string;
 }
 
-interface Exported {
-  readonly files: ReadonlyMap<string, string>;
-  readonly formulas: readonly LooksLikeFormula[];
-}
-
 /** More than this many cells are counted, not told one by one. */
 const mostTold = 10;
 
@@ -55,7 +50,7 @@ export function exportRecords(options: ExportOptions, effects: Effects): ExitCod
   return run.end({ to: options.to, farms: farms.map(({ slug }) => slug), files: list, formulas });
 }
 
-function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay): Exported {
+function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay) {
   if (to === 'csv') return tablesOf(written, { guarded: guard === true });
   if (to === 'icar')
     return {

@@ -8,12 +8,12 @@ import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
 import { farmCounted } from '../run/read-cases.js';
 
-export interface FormOptions extends Omit<CommonOptions, 'farm'> {
-  readonly out: string;
-}
-
 /** Writes the form of a farm's visits as one file, for use where there is no network. */
-export function form(named: string, options: FormOptions, effects: Effects): ExitCode {
+export function form(
+  named: string,
+  options: CommonOptions & { readonly out: string },
+  effects: Effects,
+): ExitCode {
   const slug = readSlug(named);
   const run = farmRun({ ...options, farm: slug }, effects, { refused: 'form.refused' });
   const { practice, today, known } = run;

@@ -6,7 +6,7 @@ import { farmRun } from '../run/farm-run.js';
 import type { Effects, MailMachine } from '../run/effects.js';
 import { exitCode, type ExitCode, readSlug, worse, WrongUse } from '../run/exit-code.js';
 import { mailSetting } from '../post/sending/mail-setting.js';
-import { type FarmPosted, postFarm, orNoLetter } from '../post/sending/post-farm.js';
+import { type FarmPosted, postFarm, orNoLetter, minute } from '../post/sending/post-farm.js';
 import {
   type PostOptions,
   type PostRun,
@@ -20,7 +20,6 @@ import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
 import { goneBefore } from '../post/posted.js';
 import type { FarmRecord } from '../record/practice.js';
 import { toldTo } from '../post/sending/prepare-letter.js';
-import { minute } from '../post/sending/send-letter.js';
 import { given } from '../record/given.js';
 
 export type { PostOptions } from '../post/sending/post-run.js';

@@ -5,7 +5,6 @@ import type { PlacedCase } from '../book/animal-page-data.js';
 import type { FarmWork } from '../round/round-of.js';
 import type { FarmSection } from '../book/page-parts.js';
 import { tableOf } from '../round/page/table-of.js';
-import type { DueItem } from '../schedule/due/due-item.js';
 import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
 import { dayInWords, mm } from '../words/day-and-place.js';
@@ -51,7 +50,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   const all = business.farms.reduce((sum, { cases }) => sum + cases.length, 0);
   const section = { id: 'open', heading: words.say('overview.open.heading') };
   const openOf = (of: OverviewFarm) => open.filter(({ farm }) => farm === of);
-  const overdueOf = (farm: OverviewFarm, who: DueItem['who']) =>
+  const overdueOf = (farm: OverviewFarm, who: 'trimmer' | 'farm') =>
     String(
       casesOn(farm)
         .flatMap(overdueJobs)

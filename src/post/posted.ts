@@ -80,20 +80,12 @@ export function mailedHeads({ lines }: Posted): MailedHead[] {
   );
 }
 
-/** What is known of an earlier sending of the same content. */
-interface GoneBefore {
-  /** Addresses it went to, each with when it last did. */
-  readonly sent: ReadonlyMap<string, string>;
-  /** A sending that was begun and whose end nobody knows: it may have gone. */
-  readonly perhaps: PostedLine | undefined;
-}
-
 /**
  * To whom the same content went already, so that nobody gets it twice unasked.
  *
  * It counts by address: where a server refused one of two, only that one is still to get it.
  */
-export function goneBefore({ lines }: Posted, content: string, to: readonly string[]): GoneBefore {
+export function goneBefore({ lines }: Posted, content: string, to: readonly string[]) {
   const sent = new Map<string, string>();
   let open: PostedLine[] = [];
   for (const line of lines) {

@@ -5,7 +5,6 @@ import {
   columnsOf,
   sealed,
   type SealedTable,
-  type Share,
   whole,
   type AuditColumn,
 } from '../table/column.js';
@@ -17,15 +16,8 @@ import { codeOn } from '../../record/code-of-lesion.js';
 import type { Animal } from '../../record/animal.js';
 import { nameOf } from '../../words/compose-standing.js';
 import type { AuditFacts } from '../facts/audit-facts.js';
-import {
-  type Waiting,
-  waitingOf,
-  type RunInPeriod,
-  liftsAFoot,
-  type LoggedVisit,
-} from '../facts/run-in-period.js';
+import { waitingOf, type RunInPeriod, liftsAFoot, type LoggedVisit } from '../facts/run-in-period.js';
 import { fellDue } from '../facts/recheck.js';
-import type { GaitScore } from '../../healing/standing.js';
 import { someOf } from './summary.js';
 import type { Visit, Found } from '../../record/visit.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
@@ -65,18 +57,9 @@ function lesionWithSite(words: Words, animal: Animal, name: string, at: number):
     : named;
 }
 
-interface LameRow {
-  readonly record: CaseRecord;
-  readonly run: RunInPeriod;
-  readonly waiting: Waiting;
-  readonly firstLame: GaitScore | undefined;
-  /** Of the rechecks of this run that fell due in the period. */
-  readonly rechecks: Share | undefined;
-}
-
 /** Each lameness episode of the period: seen, lifted, how long between, what was found and done, and how it ended. */
 export function lameAnimalsTable(facts: AuditFacts): SealedTable {
-  const { text, day, number, word, lines, share } = columnsOf<LameRow>();
+  const { text, day, number, word, lines, share } = columnsOf<ReturnType<typeof rowOf>>();
   const rows = facts.runs.map((run) => rowOf(facts, run));
   const outcome = ({ ended, result }: RunInPeriod['episode']) =>
     ended === undefined ? 'open' : (result ?? 'not-said');
@@ -120,7 +103,8 @@ export function lameAnimalsTable(facts: AuditFacts): SealedTable {
   ]);
 }
 
-function rowOf({ rechecks }: AuditFacts, run: RunInPeriod): LameRow {
+/** A run with, of its rechecks, those that fell due in the period. */
+function rowOf({ rechecks }: AuditFacts, run: RunInPeriod) {
   const { record } = run.work;
   const due = rechecks.filter(
     (one) => one.record === record && run.episode.visits.includes(one.visit) && fellDue(one),

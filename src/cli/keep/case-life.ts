@@ -99,9 +99,8 @@ function bytesAt(file: string, effects: Effects): Uint8Array {
     return effects.files.read(file);
   } catch (error) {
     const { code = terminal('file.no-reason') } = error as NodeJS.ErrnoException;
-    throw new WrongUse(
-      terminal(code === 'ENOENT' ? 'file.picture.none' : 'file.picture.unreadable', { file, code }),
-    );
+    const key = code === 'ENOENT' ? 'file.picture.none' : 'file.picture.unreadable';
+    throw new WrongUse(terminal(key, { file, code }));
   }
 }
 

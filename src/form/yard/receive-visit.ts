@@ -186,18 +186,13 @@ interface PictureHeld {
   readonly bytes: number;
 }
 
-interface PicturesSent {
-  readonly held: ReadonlyMap<string, readonly PictureHeld[]>;
-  readonly troubles: ReadonlyMap<string, string>;
-}
-
 /** Lays the pictures a form sent in the inbox of its farm, beside those it sent before and has not dropped. */
 function picturesSent(
   folder: string,
   form: string,
   { values, pictures, tooLarge }: Submission,
   { disk, keeping, words }: YardSetting,
-): PicturesSent {
+) {
   const held = new Map<string, PictureHeld[]>();
   const troubles = new Map<string, string>();
   const dropped = values.get('drop') ?? [];
