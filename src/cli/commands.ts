@@ -220,33 +220,33 @@ function optionOf(command: string, told: string): Option {
 
 /** A day given with an option. */
 export function readDay(value: string): CalendarDay {
-  return calendarDay.safeParse(value).success ? value : refuse(terminal('argument.day'));
+  return calendarDay.safeParse(value).success ? value : badOption(terminal('argument.day'));
 }
 
 function readPeriodGiven(value: string): Period {
   const read = readPeriod(value);
-  return 'wrong' in read ? refuse(read.wrong) : read.period;
+  return 'wrong' in read ? badOption(read.wrong) : read.period;
 }
 
 /** Million bytes; `usual` stands in what is said of what is no number of them. */
 function readMb(value: string, usual: number): number {
   const mb = Number(value);
-  return /^\d+(?:\.\d+)?$/.test(value) && mb > 0 ? mb : refuse(terminal('argument.mb', { usual }));
+  return /^\d+(?:\.\d+)?$/.test(value) && mb > 0 ? mb : badOption(terminal('argument.mb', { usual }));
 }
 
 function readMailMb(value: string): number {
   const mb = readMb(value, 10);
   const most = mailNumbers.mostMb.value;
-  return mb > most ? refuse(terminal('argument.mail-mb-most', { most })) : mb;
+  return mb > most ? badOption(terminal('argument.mail-mb-most', { most })) : mb;
 }
 
 function readPort(value: string): number {
   const port = Number(value);
-  return /^\d{1,5}$/.test(value) && port <= 65_535 ? port : refuse(terminal('argument.port'));
+  return /^\d{1,5}$/.test(value) && port <= 65_535 ? port : badOption(terminal('argument.port'));
 }
 
 function readScheme(value: string): string {
-  return /^[\w-]+(?:\.[\w-]+)+$/.test(value) ? value : refuse(terminal('argument.scheme'));
+  return /^[\w-]+(?:\.[\w-]+)+$/.test(value) ? value : badOption(terminal('argument.scheme'));
 }
 
 function gathered(typed: string, before: readonly string[] = []): readonly string[] {
@@ -254,7 +254,7 @@ function gathered(typed: string, before: readonly string[] = []): readonly strin
 }
 
 /** What is wrong with an option. */
-export function refuse(message: string): never {
+export function badOption(message: string): never {
   throw new InvalidArgumentError(message);
 }
 

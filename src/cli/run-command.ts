@@ -4,7 +4,7 @@ import { terminal } from '../problem/message.js';
 import { calendarDay } from '../record/calendar-day.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode, exitOf, WrongUse } from '../run/exit-code.js';
-import { addCommands, readDay, refuse } from './commands.js';
+import { addCommands, badOption, readDay } from './commands.js';
 import { versionOf } from './overview.js';
 import { quotesForgotten } from './quotes-forgotten.js';
 
@@ -29,7 +29,7 @@ async function takeAnyDay(program: Command, words: readonly string[], effects: E
         answering,
       );
       if (read.outcome === 'value') return read.value;
-      return read.meant ? refuse(read.message) : readDay(typed);
+      return read.meant ? badOption(read.message) : readDay(typed);
     });
 }
 

@@ -1,7 +1,7 @@
 import type { FarmSection } from '../book/page-parts.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { placeCases } from '../book/compose-book.js';
-import { tableOf } from '../round/page/table-of.js';
+import { tableByColumns } from '../round/page/table-by-columns.js';
 import { type Pooled, withoutCopies } from '../herd/pooled-on.js';
 import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
@@ -163,7 +163,7 @@ function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
     ],
     ...(scored.length > 0
       ? {
-          table: tableOf(words, scored, {
+          table: tableByColumns(words, scored, {
             id: 'track-table',
             caption: words.say('overview.track.caption'),
             area: 'overview.track',
@@ -237,7 +237,7 @@ function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection {
     ],
     ...(due.length > 0
       ? {
-          table: tableOf(words, due, {
+          table: tableByColumns(words, due, {
             id: 'due-out-table',
             caption: words.say('overview.out.caption', { count: due.length }),
             area: 'overview.out',

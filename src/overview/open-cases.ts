@@ -4,7 +4,7 @@ import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
 import type { FarmWork } from '../round/round-of.js';
 import type { FarmSection } from '../book/page-parts.js';
-import { tableOf } from '../round/page/table-of.js';
+import { tableByColumns } from '../round/page/table-by-columns.js';
 import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
 import { dayInWords, mm } from '../words/day-and-place.js';
@@ -60,7 +60,7 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   return {
     ...section,
     lead: [howMany(words, open, all), ...longestOverdue(words, business)],
-    table: tableOf(words, business.farms, {
+    table: tableByColumns(words, business.farms, {
       id: 'open-table',
       caption: words.say('overview.open.caption'),
       area: 'overview',
@@ -123,7 +123,7 @@ export function openByStanding(words: Words, business: OfBusiness): FarmSection 
     id: 'standing',
     heading: words.say('overview.standing.heading'),
     lead: [],
-    table: tableOf(words, chips, {
+    table: tableByColumns(words, chips, {
       id: 'standing-table',
       caption: words.say('overview.standing.caption', { count: open.length }),
       area: 'overview.standing',
@@ -210,7 +210,7 @@ export function ranUpOrHeld(words: Words, business: OfBusiness): FarmSection {
     ],
     ...(rows.length > 0
       ? {
-          table: tableOf(words, rows, {
+          table: tableByColumns(words, rows, {
             id: 'ran-up-table',
             caption: words.say('overview.ran-up.caption', { count: rows.length }),
             area: 'overview.ran-up',

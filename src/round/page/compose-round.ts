@@ -5,7 +5,7 @@ import { type Words, told, wordsOf } from '../../reference/words.js';
 import { type RoundFarm, type Round, type RoundDays, overdueLifts, openBesides } from '../round-of.js';
 import { jobLine, type RoundPage, type RoundTrip, whenInRound, farmBlock, stopLines } from './round-page.js';
 import type { Business } from '../../record/business.js';
-import { tableOf } from './table-of.js';
+import { tableByColumns } from './table-by-columns.js';
 import { bringTogether, type ToBring } from '../to-bring.js';
 import { pageStyle } from '../../book/book-style.js';
 import { renderPage } from '../../book/render-page.js';
@@ -23,7 +23,7 @@ function shortTable(words: Words, round: Round, today: CalendarDay): TableSectio
   return {
     ...section,
     lead: [],
-    table: tableOf(words, farms, {
+    table: tableByColumns(words, farms, {
       id: 'short-table',
       caption: words.say('round.short-caption'),
       area: 'round',
@@ -192,7 +192,7 @@ function apartTable(words: Words, round: Round, today: CalendarDay): TableSectio
     id: 'apart',
     heading: words.say('round.apart'),
     lead: [words.say('round.apart-lead')],
-    table: tableOf(words, calls, {
+    table: tableByColumns(words, calls, {
       id: 'apart-table',
       caption: words.say('round.apart-caption'),
       area: 'round',

@@ -1,4 +1,4 @@
-import { tableOf } from './table-of.js';
+import { tableByColumns } from './table-by-columns.js';
 import type { PlacedCase } from '../../book/animal-page-data.js';
 import type { Cell, CellItem, DataTable, TableSection } from '../../book/page-parts.js';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
@@ -137,7 +137,7 @@ function placeName({ work }: RoundFarm): string {
 }
 
 function liftTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTable {
-  return tableOf<Lift>(words, farm.lifts, {
+  return tableByColumns<Lift>(words, farm.lifts, {
     id: `lift-${farm.work.record.slug}`,
     caption: words.say('round.lift-caption', { count: farm.lifts.length }),
     area: 'round',
@@ -151,7 +151,7 @@ function liftTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTable
 }
 
 function othersTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTable {
-  return tableOf(words, farm.others, {
+  return tableByColumns(words, farm.others, {
     id: `others-${farm.work.record.slug}`,
     caption: words.say('round.others-caption', { count: farm.others.length }),
     area: 'round',

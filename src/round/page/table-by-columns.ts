@@ -12,7 +12,7 @@ interface TableTold<Row> {
 }
 
 /** A table, column by column. */
-export function tableOf<Row>(
+export function tableByColumns<Row>(
   words: Words,
   rows: readonly Row[],
   { id, caption, area, cells, numbers = [] }: TableTold<Row>,
