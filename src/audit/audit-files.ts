@@ -1,11 +1,11 @@
 import { dayInWords } from '../words/day-and-place.js';
 import { type Words, wordsOf } from '../reference/words.js';
-import type { AuditFacts } from './facts/audit-facts.js';
+import { type AuditFacts, type AuditKnown, auditOfFarm } from './facts/audit-facts.js';
 import {
   rulesInWords,
   type ColumnName,
   type SealedTable,
-  columnMeaning,
+  columnWords,
   csvHeads,
   csvTable,
 } from './table/column.js';
@@ -13,26 +13,10 @@ import type { Period } from '../record/period.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { MissingGrade } from '../schedule/missing-on-farm.js';
 import { composeAudit, type AuditPage } from './compose-audit.js';
-import { missingInPack, gradeOf } from './missing/missing-in-pack.js';
+import { countByGrade, missingInPack } from './missing/missing-in-pack.js';
 import { tablesOfPack } from './tables/tables-of-pack.js';
 import { pageStyle } from '../book/book-style.js';
 import { renderPage } from '../book/render-page.js';
-import type { Pooled } from '../herd/pooled-on.js';
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
-import { workOutFarm } from '../schedule/work-out-case.js';
-import type { FarmSeals } from '../ledger/seals-of-farm.js';
-import {
-  amendmentsInPeriod,
-  type OutsideWitness,
-  noSeals,
-  sealedInPeriod,
-} from './facts/sealed-in-period.js';
-import { loggedVisits, runsInPeriod } from './facts/run-in-period.js';
-import { medicineUses } from './facts/medicine-use.js';
-import { rechecksOf, referralsOf } from './facts/recheck.js';
-import { roundsInPeriod } from './facts/round-in-period.js';
-import { workersOf } from './facts/worker.js';
 
 /** What the files of a pack are, and what each column means: plain text beside the CSV files. */
 function dictionaryText(words: Words, facts: AuditFacts, tables: readonly SealedTable[]): string {
@@ -62,7 +46,7 @@ function dictionaryText(words: Words, facts: AuditFacts, tables: readonly Sealed
 
 function columnLines(words: Words, table: string, column: ColumnName): string[] {
   const [name, of, percent] = csvHeads(column);
-  const means = columnMeaning(words, table, column.name);
+  const means = columnWords(words, 'means', table, column.name);
   return [
     `  ${name}: ${of === undefined ? means : words.say('audit.dictionary.share', { means, of, percent: percent! })}`,
     ...(column.words === undefined ? [] : wordLines(words, column.words)),
@@ -97,7 +81,6 @@ export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown):
   const facts = auditOfFarm(farm, period, known);
   const missing = missingInPack(facts);
   const tables = tablesOfPack(facts, missing);
-  const count = (grade: MissingGrade) => missing.filter((entry) => gradeOf(entry) === grade).length;
   return {
     files: {
       'audit.html': renderAudit(composeAudit(words, facts, missing, tables)),
@@ -106,11 +89,7 @@ export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown):
     },
     runs: facts.runs.length,
     visits: facts.visits.length,
-    gaps: {
-      serious: count('serious'),
-      'worth closing': count('worth closing'),
-      minor: count('minor'),
-    },
+    gaps: countByGrade(missing),
   };
 }
 
@@ -119,66 +98,4 @@ function renderAudit(page: AuditPage): string {
   // Tables as wide as these stand on the sheet's long side.
   const style = `${pageStyle(page, 'audit.css')}\n@page{size:${page.paper} landscape;margin:13mm 14mm 15mm}`;
   return renderPage('audit.njk', page, style);
-}
-
-/** What a pack is worked out from, beside the farm and the period. */
-interface AuditKnown {
-  readonly business: Business;
-  readonly today: CalendarDay;
-  readonly priors: Pooled['priors'];
-  /** Whether a picture named in the record is there; without it none is asked after. */
-  readonly isPictureThere?: (file: string) => boolean;
-  /** The farm's records beside its ledger; without it nothing is sealed. */
-  readonly seals?: FarmSeals;
-  /** Mail that told the ledger's head. */
-  readonly witnesses?: readonly OutsideWitness[];
-}
-
-/**
- * What one farm's records tell an auditor of a period, as known on a day.
- *
- * What belongs: a lameness episode that had begun by the period's last day and not ended before its first; a visit, a
- * round, and a recheck to be done, by its own day; a product whose days reach into the period; a question to the vet
- * asked in it, or still open when it began. What followed is told as known on the day of the pack.
- *
- * Checked: tests/audit/hand-worked.test.ts
- */
-export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown): AuditFacts {
-  const { business, today } = known;
-  const worked = workOutFarm(farm, known);
-  const visits = loggedVisits(farm, period, today);
-  const seals = known.seals ?? noSeals(farm);
-  const rounds = roundsInPeriod(farm.farm, business, period, today);
-  return {
-    farm,
-    business,
-    period,
-    today,
-    worked,
-    runs: runsInPeriod(farm, worked, period, today),
-    visits,
-    rechecks: byDay(
-      worked.flatMap((work) => rechecksOf(work, period, today)),
-      ({ due }) => due,
-    ),
-    medicines: medicineUses(farm, period, today),
-    referrals: byDay(
-      farm.cases.flatMap((record) => referralsOf(record, period, today)),
-      ({ asked }) => asked,
-    ),
-    rounds,
-    workers: workersOf(
-      business,
-      visits,
-      rounds.map(({ round }) => round),
-    ),
-    seals,
-    sealed: sealedInPeriod(farm, seals, period, today),
-    amendments: amendmentsInPeriod(farm, seals, period, today),
-    witnesses: known.witnesses ?? [],
-  };
-}
-
-function byDay<T>(rows: readonly T[], dayOf: (row: T) => CalendarDay): T[] {
-  return rows.toSorted((a, b) => (dayOf(a) < dayOf(b) ? -1 : dayOf(a) > dayOf(b) ? 1 : 0));
 }

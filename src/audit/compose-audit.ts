@@ -8,16 +8,15 @@ import { dayInWords } from '../words/day-and-place.js';
 import { shareInWords } from '../words/percent.js';
 import { told, untold, type Words } from '../reference/words.js';
 import type { AuditFacts } from './facts/audit-facts.js';
-import type { MissingInPack } from './missing/missing-for-audit.js';
-import { gradeOf } from './missing/missing-in-pack.js';
+import { countByGrade, type MissingInPack } from './missing/missing-in-pack.js';
 import {
   rulesInWords,
   type SealedTable,
   type CellValue,
   type ColumnName,
-  columnHead,
+  columnWords,
 } from './table/column.js';
-import { scalesInWords } from './tables/lame-animals.js';
+import { scalesInWords } from './tables/animals.js';
 
 /** A farm's pack as page data: every string worded, every number formatted. */
 export interface AuditPage extends CoveredPage {
@@ -70,7 +69,7 @@ function pageTable(words: Words, table: SealedTable): DataTable {
     id: `${table.name}-table`,
     caption: words.say(`audit.table.${table.name}.caption`),
     columns: groups.map(([main]) => ({
-      head: columnHead(words, table.name, main.column.name),
+      head: columnWords(words, 'head', table.name, main.column.name),
       number: main.column.kind === 'number',
     })),
     rows: table.values(words).map((values) => ({
@@ -104,11 +103,11 @@ function cellOf(words: Words, table: string, [main, ...beneath]: Group, values: 
   const items = under
     .filter(({ column, said }) => said.length > 0 && !column.unlabelled)
     .map(({ column, said }) => ({
-      lead: columnHead(words, table, column.name),
+      lead: columnWords(words, 'head', table, column.name),
       text: words.semicolons(said),
     }));
   const lines = [...more, ...under.flatMap(({ column, said }) => (column.unlabelled ? said : []))];
-  const isStrong = value?.kind === 'word' && main.column.strongWhen.includes(value.value);
+  const isStrong = value?.kind === 'word' && main.column.strongWhen?.includes(value.value);
   const isNothing = value === undefined && items.length + lines.length === 0;
   return {
     text,
@@ -206,9 +205,9 @@ function headFacts(words: Words, facts: AuditFacts, missing: readonly MissingInP
   ];
 }
 
-function graded(missing: readonly MissingInPack[]): { serious: number; worth: number; minor: number } {
-  const count = (grade: string) => missing.filter((entry) => gradeOf(entry) === grade).length;
-  return { serious: count('serious'), worth: count('worth closing'), minor: count('minor') };
+function graded(missing: readonly MissingInPack[]) {
+  const { 'worth closing': worth, ...others } = countByGrade(missing);
+  return { worth, ...others };
 }
 
 /** What the seals can prove, said plainly where they prove nothing. */
@@ -218,7 +217,6 @@ function sealedSentence(words: Words, { seals: { head } }: AuditFacts): string {
     : words.say('audit.sealed-lead.none');
 }
 
-/** Tables that print gait scores. */
 const scored = new Set(['gait-rounds', 'lame-animals', 'visits']);
 
 function sectionOf(

@@ -5,8 +5,7 @@ import { terminal } from '../problem/message.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, WrongUse } from '../run/exit-code.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { counted, isPictureThere, readPicture } from '../run/read-picture.js';
-import { sayUnfinished } from '../run/read-cases.js';
+import { counted, isPictureThere, readPicture, sayUnfinished } from '../run/read-cases.js';
 import { versionOf } from './overview.js';
 import { archiveFarm, type FarmArchived } from '../archive/archive-farm.js';
 import { type ArchiveOptions, casesIn } from '../archive/archive-facts.js';
@@ -15,7 +14,7 @@ import { madeOfFarm } from '../archive/made-of-farm.js';
 import { openPrinter, type Printer, PrintingTrouble } from '../pdf/open-printer.js';
 import type { FarmRecord } from '../record/practice.js';
 import { sealsCounted } from '../archive/check-records.js';
-import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
+import { chooseFarm } from '../casefile/choose-farm.js';
 import type { CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/find-farms.js';
 import { readPractice } from '../casefile/read-practice.js';
@@ -100,14 +99,12 @@ async function printerIfAny(wanted: boolean, run: FarmRun, effects: Effects): Pr
   return undefined;
 }
 
-/** One archive that was written. */
 interface Written extends FarmArchived {
   readonly place: string;
   readonly farm: FarmRecord;
   readonly zip?: string;
 }
 
-/** Says what was written, what was left out of it, and what it cannot prove. */
 function sayArchive({ place, zip, farm, facts, oxum, pictures }: Written, run: FarmRun): void {
   for (const { file, why } of facts['left-out'])
     run.warn(terminal('archive.left-out', { farm: facts.farm, file, why }));
@@ -145,13 +142,6 @@ function asJson({ place, zip, facts, oxum, pictures }: Written) {
   };
 }
 
-/** Records, and the very bytes they were read from: a file saved while the archive is written does not come between. */
-interface ArchiveReading extends FarmsChosen {
-  readonly files: CaseFiles;
-  /** The cases folder as `files` takes it. */
-  readonly cases: string;
-}
-
 /**
  * Reads all case files, remembers them as they were read, and hashes the sealed pictures of the farms asked for.
  *
@@ -161,7 +151,7 @@ function readForArchive(
   files: CaseFiles,
   typed: string,
   { farm, today, contacts }: { farm: string | undefined; today: CalendarDay; contacts: boolean },
-): ArchiveReading {
+) {
   const remembered = remembering(asItWas(files, typed).files);
   const opened = openCasesFolder(files, typed);
   const cases = opened.outcome === 'open' ? opened.folder : typed;

@@ -7,7 +7,7 @@ import { annexOf } from './books.js';
 import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
-import { counted, isPictureThere } from '../run/read-picture.js';
+import { counted, isPictureThere } from '../run/read-cases.js';
 
 export type AuditOptions = CommonOptions & { out: string; period?: Period };
 
@@ -33,17 +33,10 @@ export async function audit(options: AuditOptions, effects: Effects): Promise<Ex
     const name = `${farm.slug}-${nameOfPeriod(period)}`;
     for (const [file, text] of Object.entries(files)) run.write(join(name, file), text);
     const folder = join(options.out, name);
-    run.say(
-      terminal('audit.written', {
-        page: join(folder, 'audit.html'),
-        more: Object.keys(files).length - 1,
-        runs: counted(held.runs, 'run'),
-        visits: counted(held.visits, 'visit'),
-        serious: held.gaps.serious,
-        worth: held.gaps['worth closing'],
-        minor: held.gaps.minor,
-      }),
-    );
+    const { 'worth closing': worth, serious, minor } = held.gaps;
+    const [page, more] = [join(folder, 'audit.html'), Object.keys(files).length - 1];
+    const [runs, visits] = [counted(held.runs, 'run'), counted(held.visits, 'visit')];
+    run.say(terminal('audit.written', { page, more, runs, visits, serious, worth, minor }));
     return { farm: farm.slug, folder, files: Object.keys(files), ...held };
   });
   return run.end({ period, packs, refused: run.farmsRefused });

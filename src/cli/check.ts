@@ -10,8 +10,7 @@ import { wordsOf } from '../reference/words.js';
 import { type CommonOptions, type ExitCode, worse, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { isPictureThere } from '../run/read-picture.js';
-import { exitFor } from '../run/read-cases.js';
+import { isPictureThere, exitFor } from '../run/read-cases.js';
 import { type MissingEntry, type MissingGrade, missingOnFarm } from '../schedule/missing-on-farm.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 import { missingInWords } from '../words/compose-withheld.js';
@@ -28,14 +27,11 @@ export async function check(
   const missing = await run.each((farm) =>
     missingProblems(run, farm, isPictureThere(effects, options.cases, farm.slug)),
   );
+  const folder = options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '');
   const seals = run.farmsFound.flatMap((farm) => {
-    const shown = {
-      file: `${options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '')}/${farm}/${ledgerFile}`,
-      farm,
-    };
-    const sealed = run.sealsOf(farm);
-    const head = options.head === undefined ? [] : headProblem(sealed, options.head, shown);
-    return [...unsealedNote(sealed, shown), ...head];
+    const [sealed, shown] = [run.sealsOf(farm), `${folder}/${farm}/${ledgerFile}`];
+    const head = options.head === undefined ? [] : headProblem(sealed, options.head, shown, farm);
+    return [...unsealedNote(sealed, shown, farm), ...head];
   });
   const all = sortProblems([...run.problems, ...missing.flat(), ...seals]);
   if (options.json !== true) for (const problem of all) effects.warn(`${formatProblem(problem)}\n`);
@@ -77,25 +73,17 @@ function problemOf(entry: MissingEntry, animal: Animal | undefined, source: Reco
   };
 }
 
-/** Where a farm's ledger is, as the user would type it. */
-interface LedgerShown {
-  readonly file: string;
-  readonly farm: string;
-}
-
 /** Of a farm that is sealed at all: how much is not yet. */
-function unsealedNote(seals: FarmSeals | undefined, { file, farm }: LedgerShown): Problem[] {
-  if (!seals?.head) return [];
-  const open = openSeals(seals).length;
-  if (open === 0) return [];
-  return [problemIn(file, 'seal/unsealed', { count: open, farm }, { severity: 'note' })];
+function unsealedNote(seals: FarmSeals | undefined, file: string, farm: string): Problem[] {
+  const open = seals?.head ? openSeals(seals).length : 0;
+  return open === 0 ? [] : [problemIn(file, 'seal/unsealed', { count: open, farm }, { severity: 'note' })];
 }
 
 /**
  * A head printed in a book or a mail, looked for in a farm's ledger: one that is not in it tells that the ledger was cut
  * off before it, or written anew.
  */
-function headProblem(seals: FarmSeals | undefined, printed: string, { file, farm }: LedgerShown): Problem[] {
+function headProblem(seals: FarmSeals | undefined, printed: string, file: string, farm: string): Problem[] {
   let found: unknown;
   try {
     found = seals && holdsHead(seals.ledger, printed);

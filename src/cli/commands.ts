@@ -1,155 +1,306 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { BooksOptions } from './books.js';
-import {
-  type CommonOptions,
-  withCommonOptions,
-  readDay,
-  readPeriodGiven,
-  type ExitCode,
-} from '../run/exit-code.js';
-import type { Effects } from '../run/effects.js';
-import type { AuditOptions } from './audit.js';
-import type { CostsOptions } from './costs.js';
-import type { HandoverOptions } from './handover.js';
-import type { SheetOptions } from './sheet.js';
-import type { ExportOptions } from './export.js';
-import type { PriorFrom } from './forecast.js';
 import { terminal } from '../problem/message.js';
+import { calendarDay, type CalendarDay } from '../record/calendar-day.js';
+import { given } from '../record/given.js';
+import { type Period, readPeriod } from '../record/period.js';
+import { episodeResults, sendForms } from '../record/words.js';
+import { mailNumbers } from '../reference/numbers.js';
+import { messageWords } from '../reference/words.js';
+import type { ArchiveOptions } from '../archive/archive-facts.js';
+import type { Effects } from '../run/effects.js';
+import { type ExitCode, exitCode, readSlug, WrongUse } from '../run/exit-code.js';
+import type { BooksOptions } from './books.js';
+import type { ImportOptions } from './import.js';
+import * as keys from './keep/key-flags.js';
+import type { TakeOptions } from './take.js';
 
-/** The commands that write whole books, or one page of one. */
-export function addBookCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
-  withCommonOptions(program.command('books'))
-    .description(terminal('help.books.about'))
-    .option('--out <folder>', terminal('help.books.out'), './books')
-    .option('--open-only', terminal('help.any.open-only'))
-    .option('--max-mb <number>', terminal('help.books.max-mb'), bookMb)
-    .option('--annex', terminal('help.books.annex'))
-    .option('--watch', terminal('help.books.watch'))
-    .action(async ({ watch, ...options }: BooksOptions & { watch?: true }) => {
-      if (watch) {
-        const { watchBooks } = await import('./watch-books.js');
-        ended(await watchBooks(options, effects));
-        return;
-      }
-      const { books } = await import('./books.js');
-      ended(await books(options, effects));
-    });
+/**
+ * A command: its name and arguments, its options, and its work in a file of its own, read only when it is called.
+ *
+ * Options stand as help shows them, with what one is where it is not given behind it. What is said of an option stands under
+ * `help.COMMAND` or, where several have it, under `help.any`; how it is read goes by its name or the kind of its value.
+ * `KEYS` stands for the flags of `keysOf`.
+ */
+type CommandTold = readonly [form: string, options: string, work: () => Promise<Work>];
+type Work = (...typed: never[]) => ExitCode | Promise<ExitCode>;
 
-  withCommonOptions(program.command('pdf'))
-    .description(terminal('help.pdf.about'))
-    .option('--out <folder>', terminal('help.pdf.out'), './books')
-    .option('--open-only', terminal('help.any.open-only'))
-    .option('--max-mb <number>', terminal('help.pdf.max-mb'), bookMb)
-    .action(async (options: BooksOptions) => {
-      const { pdf } = await import('./pdf.js');
-      ended(await pdf(options, effects));
-    });
+const onDay = '--cases <folder> ./cases --today <day>';
+const common = '--cases <folder> ./cases --farm <slug> --today <day> --json';
+const inBooks = `${common} --out <folder> ./books`;
+const changing = `${onDay} --dry-run --even-so --json`;
+const withKeys = `${changing} KEYS`;
+const inTheOpen = `${changing} --why <reason> --by <name>`;
+const ofLists =
+  '--map <column=key> --days <order> --separator <mark> --start <numbers> --start-all --replace --skip-bad';
 
-  withCommonOptions(program.command('case'))
-    .argument('<animal>', terminal('help.any.animal'))
-    .description(terminal('help.case.about'))
-    .option('--out <folder>', terminal('help.any.out'), './books')
-    .option('--max-mb <number>', terminal('help.case.max-mb'), bookMb)
-    .action(async (animal: string, options: CommonOptions & { out: string; maxMb?: number }) => {
-      const { caseAlone } = await import('./case.js');
-      ended(await caseAlone(animal, options, effects));
+/** In the order `--help` lists them. */
+const commands: readonly CommandTold[] = [
+  // Whole books, or one page of one.
+  ['books', `${inBooks} --open-only --max-mb <number> --annex --watch`, async () => booksOnceOrWatched],
+  ['pdf', `${inBooks} --open-only --max-mb <number>`, async () => (await import('./books.js')).pdf],
+  ['case <animal>', `${inBooks} --max-mb <number>`, async () => (await import('./books.js')).caseAlone],
+  // Pages and tables of a farm that are no book.
+  [
+    'handover <animal>',
+    `${inBooks} --ask <question> --mail`,
+    async () => (await import('./handover.js')).handover,
+  ],
+  [
+    'costs',
+    `${common} --period <period> --csv --out <folder> ./books`,
+    async () => (await import('./costs.js')).costs,
+  ],
+  [
+    'sheet',
+    `${inBooks} --from <day> --to <day> --all --blank`,
+    async () => (await import('./sheet.js')).sheet,
+  ],
+  [
+    'audit',
+    `${common} --period <period> --out <folder> ./audits`,
+    async () => (await import('./audit.js')).audit,
+  ],
+  // What puts a farm away for years, and checks what was put away.
+  [
+    'archive',
+    `${common} --period <period> --zip --keep-location --clips --no-contacts --no-pdf --out <folder> ./archives --may-go`,
+    async () => archiveOrMayGo,
+  ],
+  ['verify <path>', '--head <hash> --json', async () => (await import('./verify.js')).verify],
+  // Over all farms, for the trimmer alone.
+  ['round', `${inBooks} --from <day> --to <day> --ics`, async () => (await import('./round.js')).round],
+  ['overview', inBooks, async () => (await import('./overview.js')).overview],
+  // What the records hold, told and given to other programs.
+  ['check', `${common} --head <hash>`, async () => (await import('./check.js')).check],
+  ['forecast', `${common} --prior <from> archive`, async () => (await import('./forecast.js')).forecast],
+  [
+    'export',
+    `${common} --to <form> --out <folder> ./export --guard --tag-scheme <name>`,
+    async () => (await import('./export.js')).exportRecords,
+  ],
+  // What changes case files: begin, visit, end, put right.
+  ['business', withKeys, async () => (await import('./keep/farm-keeping.js')).setBusiness],
+  ['farm <slug>', withKeys, async () => (await import('./keep/farm-keeping.js')).setFarm],
+  ['start <farm/animal>', withKeys, async () => (await import('./keep/visit.js')).start],
+  ['visit <farm/animal>', withKeys, async () => (await import('./keep/visit.js')).recordVisit],
+  [
+    'photo <farm/animal> <picture>',
+    `${withKeys} --date <day>`,
+    async () => (await import('./keep/case-life.js')).addPhoto,
+  ],
+  ['declare <farm/animal>', withKeys, async () => (await import('./keep/case-life.js')).declare],
+  ['import <list>', `${changing} --farm <slug> ${ofLists}`, async () => importListOrRecords],
+  [
+    'close <farm/animal>',
+    `${changing} --result <word> --ended <day> --told-in-writing <day>`,
+    async () => (await import('./keep/case-life.js')).close,
+  ],
+  [
+    'reopen <farm/animal>',
+    `${changing} --lame-since <day> --told-by <name>`,
+    async () => (await import('./keep/case-life.js')).reopen,
+  ],
+  [
+    'renumber <farm/animal> <number>',
+    `${changing} --until <day>`,
+    async () => (await import('./keep/case-life.js')).newNumber,
+  ],
+  [
+    'move <farm/animal> <farm>',
+    `${changing} --on <day> --told-in-writing <day>`,
+    async () => (await import('./keep/case-life.js')).move,
+  ],
+  [
+    'move-visit <farm/animal> <visit> <to>',
+    inTheOpen,
+    async () => (await import('./keep/correct.js')).moveVisit,
+  ],
+  [
+    'correct <farm/animal> [where-and-value...]',
+    `${changing} --take-out <where> --was <value> --why <reason> --by <name>`,
+    async () => (await import('./keep/correct.js')).correct,
+  ],
+  ['undo [farm] [entry]', inTheOpen, async () => (await import('./keep/case-life.js')).undo],
+  ['gait-round <farm>', withKeys, async () => (await import('./keep/farm-keeping.js')).recordGaitRound],
+  ['footbath <farm>', withKeys, async () => (await import('./keep/farm-keeping.js')).footbath],
+  // What brings files to the newest format and seals what was written by hand.
+  ['upgrade', `${changing} --farm <slug>`, async () => (await import('./upgrade.js')).upgrade],
+  [
+    'seal',
+    `${changing} --farm <slug> --taken-out <farm/animal> --why <reason> --by <name>`,
+    async () => (await import('./seal.js')).seal,
+  ],
+  // What carries visits from the yard into the case files.
+  ['take [note]', `${changing} --farm <slug> --yes --set-aside <id>`, async () => takeNoteOrInbox],
+  ['form <farm>', `${onDay} --json --out <folder> ./books`, async () => (await import('./form.js')).form],
+  ['yard', `${onDay} --lan --port <number> 8260`, async () => (await import('./yard.js')).yard],
+  [
+    'post [farm]',
+    `${onDay} --json --out <folder> ./books --all-due --send --again --came --dry-run --attach <form> --open-only --max-mb <number>`,
+    async () => (await import('./post.js')).post,
+  ],
+];
+
+/** What is said of an argument, where anything is. */
+const argumentsSaid: Readonly<Record<string, string>> = {
+  case: 'any.animal',
+  handover: 'any.animal',
+  verify: 'verify.path',
+  form: 'any.farm-folder',
+  post: 'any.farm-folder',
+};
+
+/** Flags that answer, each under the name of its key in the file. */
+const keysOf: Readonly<Record<string, keys.Keys>> = {
+  business: keys.businessKeys,
+  farm: keys.farmKeys,
+  start: new Map([...keys.animalKeys, ...keys.visitKeys]),
+  visit: new Map([...keys.visitKeys, ...keys.declaredKeys]),
+  photo: keys.pictureKeys,
+  declare: keys.declaredKeys,
+  'gait-round': keys.roundKeys,
+  footbath: keys.footbathKeys,
+};
+
+/** Options that take one of a few words, by the command where the name alone does not tell. */
+const choices: Readonly<Record<string, readonly string[]>> = {
+  'export --to': ['csv', 'json', 'icar'],
+  '--prior': ['archive', 'published'],
+  '--days': ['day-first', 'month-first'],
+  '--separator': [',', ';', 'tab'],
+  '--result': episodeResults,
+  '--attach': sendForms,
+};
+
+/** How an option is read, by its command and name, its name alone, or the kind of what it takes; any other as it was typed. */
+const readers: Readonly<Record<string, (typed: string, before?: readonly string[]) => unknown>> = {
+  'post --max-mb': readMailMb,
+  '--max-mb': (typed) => readMb(typed, 6),
+  '--port': readPort,
+  '--tag-scheme': readScheme,
+  '--map': gathered,
+  '--take-out': gathered,
+  '--start': (typed, before = []) => [...before, ...typed.split(',').map((one) => one.trim())],
+  '<day>': readDay,
+  '<period>': readPeriodGiven,
+  '<slug>': readSlug,
+};
+
+/** Adds every command. What one ends with is handed on. */
+export function addCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
+  for (const [form, options, work] of commands) {
+    const [name = ''] = form.split(' ');
+    const command = program.command(form).description(terminal(`help.${name}.about`));
+    const said = argumentsSaid[name];
+    if (said !== undefined) command.registeredArguments[0]!.description = terminal(`help.${said}`);
+    for (const told of options.split(/ (?=--|KEYS)/))
+      if (told === 'KEYS') keys.withKeyFlags(command, keysOf[name]!);
+      else command.addOption(optionOf(name, told));
+    command.action(async (...typed: unknown[]) => {
+      const run = await work();
+      // The last is the command itself.
+      ended(await run(...([...typed.slice(0, -1), effects] as never[])));
     });
+  }
 }
 
-const bookMb = (value: string): number => readMb(value, 6);
+function optionOf(command: string, told: string): Option {
+  const [flag = '', kind = '', usual] = told.split(' ');
+  const name = flag.slice('--'.length);
+  // Who moves a visit corrects it.
+  const area = [command, 'any', 'correct'].find((one) => messageWords().has(`terminal.help.${one}.${name}`));
+  const option = new Option(`${flag} ${kind}`.trim(), terminal(`help.${area}.${name}`));
+  const read = readers[`${command} ${flag}`] ?? readers[flag] ?? readers[kind];
+  const among = choices[`${command} ${flag}`] ?? choices[flag];
+  if (read) option.argParser<unknown>(read as (typed: string) => unknown);
+  else if (among) option.choices(among);
+  if (usual !== undefined) option.default(read ? read(usual) : usual);
+  return option.makeOptionMandatory(command === 'export' && flag === '--to');
+}
 
-/** Million bytes given with an option; `usual` stands in what is said of one that is none. */
-export function readMb(value: string, usual: number): number {
+/** A day given with an option. */
+export function readDay(value: string): CalendarDay {
+  return calendarDay.safeParse(value).success ? value : badOption(terminal('argument.day'));
+}
+
+function readPeriodGiven(value: string): Period {
+  const read = readPeriod(value);
+  return 'wrong' in read ? badOption(read.wrong) : read.period;
+}
+
+/** Million bytes; `usual` stands in what is said of what is no number of them. */
+function readMb(value: string, usual: number): number {
   const mb = Number(value);
-  if (!/^\d+(?:\.\d+)?$/.test(value) || mb <= 0)
-    throw new InvalidArgumentError(terminal('argument.mb', { usual }));
-  return mb;
+  return /^\d+(?:\.\d+)?$/.test(value) && mb > 0 ? mb : badOption(terminal('argument.mb', { usual }));
 }
 
-/** The commands that write pages and tables of a farm that are no book. */
-export function addPageCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
-  withCommonOptions(program.command('handover'))
-    .argument('<animal>', terminal('help.any.animal'))
-    .description(terminal('help.handover.about'))
-    .option('--out <folder>', terminal('help.any.out'), './books')
-    .option('--ask <question>', terminal('help.handover.ask'))
-    .option('--mail', terminal('help.handover.mail'))
-    .action(async (animal: string, options: HandoverOptions) => {
-      const { handover } = await import('./handover.js');
-      ended(await handover(animal, options, effects));
-    });
-
-  withCommonOptions(program.command('costs'))
-    .description(terminal('help.costs.about'))
-    .option('--period <period>', terminal('help.costs.period'), readPeriodGiven)
-    .option('--csv', terminal('help.costs.csv'))
-    .option('--out <folder>', terminal('help.costs.out'), './books')
-    .action(async (options: CostsOptions) => {
-      const { costs } = await import('./costs.js');
-      ended(await costs(options, effects));
-    });
-
-  withCommonOptions(program.command('sheet'))
-    .description(terminal('help.sheet.about'))
-    .option('--out <folder>', terminal('help.sheet.out'), './books')
-    .option('--from <day>', terminal('help.sheet.from'), readDay)
-    .option('--to <day>', terminal('help.sheet.to'), readDay)
-    .option('--all', terminal('help.sheet.all'))
-    .option('--blank', terminal('help.sheet.blank'))
-    .action(async (options: SheetOptions) => {
-      const { sheet } = await import('./sheet.js');
-      ended(await sheet(options, effects));
-    });
-
-  withCommonOptions(program.command('audit'))
-    .description(terminal('help.audit.about'))
-    .option('--period <period>', terminal('help.audit.period'), readPeriodGiven)
-    .option('--out <folder>', terminal('help.audit.out'), './audits')
-    .action(async (options: AuditOptions) => {
-      const { audit } = await import('./audit.js');
-      ended(await audit(options, effects));
-    });
+function readMailMb(value: string): number {
+  const mb = readMb(value, 10);
+  const most = mailNumbers.mostMb.value;
+  return mb > most ? badOption(terminal('argument.mail-mb-most', { most })) : mb;
 }
 
-/** The commands that tell what the records hold, and give them to other programs. */
-export function addRecordCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
-  withCommonOptions(program.command('check'))
-    .description(terminal('help.check.about'))
-    .option('--head <hash>', terminal('help.check.head'))
-    .action(async (options: CommonOptions & { head?: string }) => {
-      const { check } = await import('./check.js');
-      ended(await check(options, effects));
-    });
-
-  withCommonOptions(program.command('forecast'))
-    .description(terminal('help.forecast.about'))
-    .addOption(
-      new Option('--prior <from>', terminal('help.forecast.prior'))
-        .choices(['archive', 'published'])
-        .default('archive'),
-    )
-    .action(async (options: CommonOptions & { prior: PriorFrom }) => {
-      const { forecast } = await import('./forecast.js');
-      ended(await forecast(options, effects));
-    });
-
-  withCommonOptions(program.command('export'))
-    .description(terminal('help.export.about'))
-    .addOption(
-      new Option('--to <form>', terminal('help.export.to'))
-        .choices(['csv', 'json', 'icar'])
-        .makeOptionMandatory(),
-    )
-    .option('--out <folder>', terminal('help.export.out'), './export')
-    .option('--guard', terminal('help.export.guard'))
-    .option('--tag-scheme <name>', terminal('help.export.tag-scheme'), readScheme)
-    .action(async (options: ExportOptions) => {
-      const { exportRecords } = await import('./export.js');
-      ended(exportRecords(options, effects));
-    });
+function readPort(value: string): number {
+  const port = Number(value);
+  return /^\d{1,5}$/.test(value) && port <= 65_535 ? port : badOption(terminal('argument.port'));
 }
 
 function readScheme(value: string): string {
-  if (!/^[\w-]+(?:\.[\w-]+)+$/.test(value)) throw new InvalidArgumentError(terminal('argument.scheme'));
-  return value;
+  return /^[\w-]+(?:\.[\w-]+)+$/.test(value) ? value : badOption(terminal('argument.scheme'));
+}
+
+function gathered(typed: string, before: readonly string[] = []): readonly string[] {
+  return [...before, typed];
+}
+
+/** What is wrong with an option. */
+export function badOption(message: string): never {
+  throw new InvalidArgumentError(message);
+}
+
+async function booksOnceOrWatched(
+  { watch, ...options }: BooksOptions & { watch?: true },
+  effects: Effects,
+): Promise<ExitCode> {
+  if (watch) return await (await import('./watch-books.js')).watchBooks(options, effects);
+  return await (await import('./books.js')).books(options, effects);
+}
+
+async function archiveOrMayGo(
+  { mayGo, ...options }: ArchiveOptions & { mayGo?: true },
+  effects: Effects,
+): Promise<ExitCode> {
+  if (mayGo) return (await import('../archive/may-go.js')).mayGo(options, effects);
+  return await (await import('./archive.js')).archive(options, effects);
+}
+
+/** Options of an import that mean nothing where whole records are read. */
+const forLists = ['map', 'days', 'separator', 'start', 'startAll', 'replace', 'skipBad'];
+
+async function importListOrRecords(
+  list: string,
+  { farm, ...options }: Omit<ImportOptions, 'farm'> & { farm?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  if (/\.json$/i.test(list)) {
+    const flag = forLists.find((key) => key in options)?.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`); // prettier-ignore
+    if (flag !== undefined) throw new WrongUse(terminal('import.for-lists', { flag, list }));
+    const { importRecordsFile } = await import('./import.js');
+    return await importRecordsFile(list, { ...options, ...given({ farm }) }, effects);
+  }
+  if (farm === undefined) throw new WrongUse(terminal('import.no-farm'));
+  return await (await import('./import.js')).importAnimals(list, { ...options, farm }, effects);
+}
+
+/** A note; without one what was sent from the yard, then the notes that wait for answers. */
+async function takeNoteOrInbox(
+  note: string | undefined,
+  options: TakeOptions & { setAside?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { take, takeWaiting } = await import('./take.js');
+  if (note !== undefined) return await take(note, options, effects);
+  const code = await (await import('./take-inbox.js')).takeInbox(options, effects);
+  const ends = options.json || options.setAside !== undefined || code !== exitCode.well;
+  return ends ? code : await takeWaiting(options, effects);
 }

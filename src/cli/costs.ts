@@ -66,17 +66,8 @@ function farmCosts({ known }: FarmRun, farm: FarmRecord, period: Period | undefi
   return { ...named, animals, years: yearCosts(business, farm, today) };
 }
 
-/** What was written of one farm's work; no file where there was none. */
-interface WorkWritten {
-  readonly farm: string;
-  readonly file?: string;
-  readonly pieces: number;
-  /** Pieces done by somebody who is not of the business, and by whom: they are in no file. */
-  readonly byOthers: readonly { readonly by: string; readonly pieces: number }[];
-}
-
 /** Writes the work done on one farm, by the business's own people, as one CSV file, and says whose was left out. */
-function writeWork(farm: FarmRecord, run: FarmRun, period: Period | undefined): WorkWritten {
+function writeWork(farm: FarmRecord, run: FarmRun, period: Period | undefined) {
   const { business, today } = run.known;
   const all = farmWork(farm, today)
     .flatMap(({ record, pieces }) => pieces.map((piece): WorkRow => ({ animal: record.animal, piece })))
@@ -99,13 +90,13 @@ function writeWork(farm: FarmRecord, run: FarmRun, period: Period | undefined): 
   return { ...written, file };
 }
 
-function countedBy(rows: readonly WorkRow[]): WorkWritten['byOthers'] {
+/** Pieces done by somebody who is not of the business, and by whom: they are in no file. */
+function countedBy(rows: readonly WorkRow[]) {
   const counts = new Map<string, number>();
   for (const { piece } of rows) counts.set(piece.by, (counts.get(piece.by) ?? 0) + 1);
   return [...counts].map(([by, pieces]) => ({ by, pieces }));
 }
 
-/** One piece of work and whose foot it was done on. */
 interface WorkRow {
   readonly animal: Animal;
   readonly piece: PieceOfWork;

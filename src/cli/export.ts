@@ -9,18 +9,13 @@ import { terminal } from '../problem/message.js';
 import { type CommonOptions, type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { farmCounted } from '../run/read-picture.js';
+import { farmCounted } from '../run/read-cases.js';
 
 export interface ExportOptions extends CommonOptions {
   readonly to: 'csv' | 'json' | 'icar';
   readonly out: string;
   readonly guard?: true;
   readonly tagScheme?: string;
-}
-
-interface Exported {
-  readonly files: ReadonlyMap<string, string>;
-  readonly formulas: readonly LooksLikeFormula[];
 }
 
 /** More than this many cells are counted, not told one by one. */
@@ -54,7 +49,7 @@ export function exportRecords(options: ExportOptions, effects: Effects): ExitCod
   return run.end({ to: options.to, farms: farms.map(({ slug }) => slug), files: list, formulas });
 }
 
-function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay): Exported {
+function exported(written: Written, { to, guard, tagScheme }: ExportOptions, today: CalendarDay) {
   if (to === 'csv') return tablesOf(written, { guarded: guard === true });
   if (to === 'icar')
     return {

@@ -3,17 +3,18 @@ import { composeFarmData, oneFilePage } from '../form/one-file/one-file-page.js'
 import { terminal } from '../problem/message.js';
 import { wordsOf } from '../reference/words.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
-import { type CommonOptions, exitCode, type ExitCode, WrongUse } from '../run/exit-code.js';
+import { type CommonOptions, exitCode, type ExitCode, readSlug, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
-import { farmCounted } from '../run/read-picture.js';
-
-export interface FormOptions extends Omit<CommonOptions, 'farm'> {
-  readonly out: string;
-}
+import { farmCounted } from '../run/read-cases.js';
 
 /** Writes the form of a farm's visits as one file, for use where there is no network. */
-export function form(slug: string, options: FormOptions, effects: Effects): ExitCode {
+export function form(
+  named: string,
+  options: CommonOptions & { readonly out: string },
+  effects: Effects,
+): ExitCode {
+  const slug = readSlug(named);
   const run = farmRun({ ...options, farm: slug }, effects, { refused: 'form.refused' });
   const { practice, today, known } = run;
   const [record] = run.farms;

@@ -12,7 +12,7 @@ import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js
 import type { Effects } from '../run/effects.js';
 import { readOneCase } from '../run/find-case.js';
 import { preparePicture } from '../picture/prepare-picture.js';
-import { readPicture } from '../run/read-picture.js';
+import { readPicture } from '../run/read-cases.js';
 import type { DataTable, Fact } from '../book/page-parts.js';
 import type { HandoverPage } from '../handover/compose-handover.js';
 import { mailboxOf } from '../post/mailbox.js';
@@ -86,7 +86,6 @@ async function handoverPictures(
   return made;
 }
 
-/** What a draft of a handover is made with, besides its page. */
 interface HandoverDraft {
   readonly business: Business;
   readonly farm: FarmRecord;
@@ -105,29 +104,26 @@ export function handoverMessage(
   { business, farm, today, name, html }: HandoverDraft,
 ): { readonly message: MailMessage; readonly warnings: readonly string[] } {
   const { vet } = farm.farm;
-  const to = vet?.email === undefined ? undefined : mailboxOf(vet.email, vet.name ?? vet.practice);
-  const from = business.email === undefined ? undefined : mailboxOf(business.email, business.trimmer);
-  const replyTo = business['reply-to'] === undefined ? undefined : mailboxOf(business['reply-to']);
+  const boxOf = (written: string | undefined, called?: string) =>
+    written === undefined ? undefined : mailboxOf(written, called);
+  const to = boxOf(vet?.email, vet?.name ?? vet?.practice);
   const summary = summaryOf(page, name, to === undefined);
+  const noAddress =
+    vet?.email === undefined
+      ? terminal('handover.no-address')
+      : terminal('handover.bad-address', { found: vet.email });
   return {
     message: {
       to: to ? [to] : [],
-      ...(from ? { from } : {}),
-      ...(replyTo ? { replyTo } : {}),
+      ...given({ from: boxOf(business.email, business.trimmer), replyTo: boxOf(business['reply-to']) }),
       subject: page.title,
       text: summaryText(summary),
       html: summaryHtml(summary),
       attachments: [{ name, type: 'text/html', content: Buffer.from(html) }],
       day: today,
     },
-    warnings: to ? [] : [noAddress(vet?.email)],
+    warnings: to ? [] : [noAddress],
   };
-}
-
-function noAddress(written: string | undefined): string {
-  return written === undefined
-    ? terminal('handover.no-address')
-    : terminal('handover.bad-address', { found: written });
 }
 
 /** A visit each, with what was measured, walked and done; what was not is not listed. */

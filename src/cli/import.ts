@@ -9,7 +9,7 @@ import {
   recalledMap,
   rememberMap,
 } from '../keep/list/read-list.js';
-import { formatProblem, readableText } from '../problem/format-problem.js';
+import { formatProblem, readableText, countLine } from '../problem/format-problem.js';
 import type { Effects } from '../run/effects.js';
 import { refusalOf, type ExitCode, exitCode, leftBy, WrongUse } from '../run/exit-code.js';
 import { columnsAsked, mapTyped } from '../form/asking/columns-asked.js';
@@ -23,6 +23,11 @@ import {
 import { exitFor, readNamed } from '../run/read-cases.js';
 import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
+import { decodedText } from '../casefile/read-text.js';
+import { importRecords } from '../exchange/import-records.js';
+import { readRecords } from '../exchange/read-records.js';
+import type { Records } from '../exchange/records-json.js';
+import { asIf } from '../casefile/as-if.js';
 
 export interface ImportOptions extends KeepingOptions {
   readonly farm: string;
@@ -36,7 +41,7 @@ export interface ImportOptions extends KeepingOptions {
 }
 
 /** A list is a herd; a file above this many bytes is something else. */
-const mostBytes = 20_000_000;
+const mostBytesOfList = 20_000_000;
 
 /** Fills the identity of animals on file from a list, and opens cases for those asked for. */
 export async function importAnimals(
@@ -112,7 +117,7 @@ function refused(problems: Parameters<typeof exitFor>[0], effects: Effects): Exi
 }
 
 function listIn(file: string, { separator }: ImportOptions, effects: Effects): AnimalList {
-  const bytes = readNamed(file, 'list', mostBytes, effects);
+  const bytes = readNamed(file, 'list', mostBytesOfList, effects);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b) throw new WrongUse(terminal('import.workbook', { file }));
   const list = readList(bytes, separator === 'tab' ? '\t' : separator);
   if (list.outcome === 'trouble') {
@@ -207,4 +212,62 @@ function nameOf(values: Readonly<Record<string, unknown>>): string {
 
 function shown(value: unknown): string {
   return Array.isArray(value) ? value.join(', ') : String(value);
+}
+
+/** Ten thousand cows of ten years stay far below. */
+const mostBytesOfRecords = 200_000_000;
+
+/** Writes the case files of what `growdown export --to json` wrote, where there are none yet. */
+export async function importRecordsFile(
+  file: string,
+  options: KeepingOptions & { readonly farm?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const read = readRecords(textIn(file, effects), file);
+  if (read.outcome === 'not-ours') throw new WrongUse(read.message);
+  if (read.outcome === 'refused') {
+    for (const problem of read.problems) effects.warn(`${formatProblem(problem)}\n`);
+    effects.warn(`${countLine(read.problems, 1)}\n${leftBy('nothing')}\n`);
+    return exitCode.problems;
+  }
+  const { records } = read;
+  const { cases } = options;
+  const isThere = effects.files.look(cases) !== undefined;
+  // A folder that is not there yet is looked at as if it were, so that what is refused leaves none behind.
+  const files = isThere
+    ? effects.files
+    : asIf(effects.files, [{ path: `${cases}/.new`, after: new Uint8Array() }]);
+  const first = importRecords({ ...keepingOf(options, effects), files }, records, options.farm);
+  if (first.outcome === 'nothing')
+    return nothingToWrite(options, 'import.records-there', { files: first.files }, effects);
+  const farms = records.farms.map(({ slug }) => slug);
+  if (first.outcome !== 'change' || options.dryRun)
+    return await writeChange(
+      { ...options, dryRun: true },
+      { ...effects, dialogue: undefined },
+      farms,
+      () => first,
+    );
+  if (!isThere) effects.disk.makeFolder(cases);
+  const code = await writeChange(options, effects, farms, (keeping) => {
+    const worked = importRecords(keeping, records, options.farm);
+    return worked.outcome === 'nothing' ? justWritten() : worked;
+  });
+  if (code === exitCode.well && namesPictures(records, options.farm))
+    effects.warn(`${terminal('import.no-pictures')}\n`);
+  return code;
+}
+
+function namesPictures({ farms }: Records, only: string | undefined): boolean {
+  return farms
+    .filter(({ slug }) => only === undefined || slug === only)
+    .some(({ animals }) =>
+      animals.some(({ record }) => record.visits.some(({ photos = [] }) => photos.length > 0)),
+    );
+}
+
+function textIn(file: string, effects: Effects): string {
+  const text = decodedText(readNamed(file, 'records', mostBytesOfRecords, effects));
+  if (text.outcome === 'trouble') throw new WrongUse(`${file}: ${text.trouble.message}`);
+  return text.source.text;
 }

@@ -1,18 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { composeOverview } from '../overview/compose-overview.js';
-import { renderOverview } from '../overview/render-overview.js';
+import { composeOverview, renderOverview } from '../overview/compose-overview.js';
 import { terminal } from '../problem/message.js';
 import { workOfFarms } from '../round/round-of.js';
 import { type CommonOptions, exitCode, type ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';
 
-export interface OverviewOptions extends CommonOptions {
-  readonly out: string;
-}
-
 /** Writes the business on one page, for the trimmer alone. A farm with an error is left out and named on it. */
-export function overview(options: OverviewOptions, effects: Effects): ExitCode {
+export function overview(options: CommonOptions & { readonly out: string }, effects: Effects): ExitCode {
   const run = farmRun(options, effects, { refused: 'overview.refused' });
   const { practice, problems, farmsRefused: refused } = run;
   run.tell();

@@ -4,9 +4,9 @@ import { inRow, terminal } from '../problem/message.js';
 import type { Values } from '../reference/words.js';
 import { farmRun } from '../run/farm-run.js';
 import type { Effects, MailMachine } from '../run/effects.js';
-import { exitCode, type ExitCode, worse, WrongUse } from '../run/exit-code.js';
+import { exitCode, type ExitCode, readSlug, worse, WrongUse } from '../run/exit-code.js';
 import { mailSetting } from '../post/sending/mail-setting.js';
-import { type FarmPosted, postFarm, orNoLetter } from '../post/sending/post-farm.js';
+import { type FarmPosted, postFarm, orNoLetter, minute } from '../post/sending/post-farm.js';
 import {
   type PostOptions,
   type PostRun,
@@ -17,10 +17,9 @@ import {
 } from '../post/sending/post-run.js';
 import { type Printer, PrintingTrouble } from '../pdf/open-printer.js';
 import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
-import { goneBefore } from '../post/gone-before.js';
+import { goneBefore } from '../post/posted.js';
 import type { FarmRecord } from '../record/practice.js';
 import { toldTo } from '../post/sending/prepare-letter.js';
-import { minute } from '../post/sending/send-letter.js';
 import { given } from '../record/given.js';
 
 export type { PostOptions } from '../post/sending/post-run.js';
@@ -31,10 +30,11 @@ export type { PostOptions } from '../post/sending/post-run.js';
  * Error: WrongUse for options that contradict each other, and for a way of sending that is not set or not safe
  */
 export async function post(
-  slug: string | undefined,
+  named: string | undefined,
   options: PostOptions,
   effects: Effects,
 ): Promise<ExitCode> {
+  const slug = named === undefined ? undefined : readSlug(named);
   checkOptions(slug, options);
   const farms = farmRun({ ...options, ...given({ farm: slug }) }, effects, {
     refused: 'post.refused',
@@ -131,17 +131,11 @@ function codeOf(done: readonly FarmPosted[]): ExitCode {
 }
 
 /** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is told of to each. */
-function printerForMail(effects: Effects): {
-  readonly printer: () => Promise<Printer>;
-  readonly close: () => Promise<void>;
-} {
+function printerForMail(effects: Effects) {
   let begun: Promise<Printer> | undefined;
   return {
     printer: () => (begun ??= openedOn(effects)),
-    close: async () => {
-      const printer = await begun?.catch(() => undefined);
-      await printer?.close();
-    },
+    close: async () => (await begun?.catch(() => undefined))?.close(),
   };
 }
 
@@ -159,39 +153,24 @@ async function openedOn(effects: Effects): Promise<Printer> {
 
 /** Notes a letter as sent that may have gone and, as somebody has learned, did come. */
 function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
-  const { effects, options } = run;
-  const { slug } = farm;
-  const memory = postedOnDisk(effects, options.cases, slug);
+  const { cases, dryRun } = run.options;
+  const memory = postedOnDisk(run.effects, cases, farm.slug);
   return orNoLetter(farm, () =>
     memory.alone(async () => {
-      const to = addressOfFarm(farm).map(({ address }) => address);
-      const { perhaps } = goneBefore(memory.read(), toldTo(run, farm).content, to);
+      const addresses = addressOfFarm(farm).map(({ address }) => address);
+      const { perhaps } = goneBefore(memory.read(), toldTo(run, farm).content, addresses);
       if (perhaps === undefined) throw new NoLetter('none-in-doubt', terminal('post.none-in-doubt'));
-      const { at, day, messageId, content, head } = perhaps;
-      if (!options.dryRun)
-        note(memory, {
-          what: 'sent',
-          at,
-          day,
-          to: perhaps.to,
-          messageId,
-          content,
-          ...given({ head }),
-        });
+      const { at, day, to, messageId, content, head } = perhaps;
+      if (!dryRun) note(memory, { what: 'sent', at, day, to, messageId, content, ...given({ head }) });
+      const said = { farm: farm.slug, to: to.join(', '), moment: minute(at) };
       return {
-        farm: slug,
-        state: options.dryRun ? 'shown' : 'noted',
-        to: perhaps.to,
+        farm: farm.slug,
+        to,
         messageId,
         content,
-        said: [
-          terminal(options.dryRun ? 'post.would-be-noted' : 'post.noted', {
-            farm: slug,
-            to: perhaps.to.join(', '),
-            moment: minute(at),
-          }),
-        ],
         warned: [],
+        state: dryRun ? 'shown' : 'noted',
+        said: [terminal(dryRun ? 'post.would-be-noted' : 'post.noted', said)],
       };
     }),
   );

@@ -55,18 +55,12 @@ function takenOutOf(
 }
 
 function inWords({ farm, added, head, leftOut, why }: SealedFarm, dryRun: boolean): string {
-  const lines = added.map((entry) => `  ${entryInWords(entry)}\n`);
-  const some = added.length === 0 ? 'none-new' : dryRun ? 'would-be' : 'sealed';
+  const count = added.length;
+  const some = count === 0 ? 'none-new' : dryRun ? 'would-be' : 'sealed';
   const way = why === undefined ? some : 'failed';
-  const end = dryRun && added.length > 0 ? undefined : head;
-  const said = end
-    ? terminal(`seal.${way}-and-head`, {
-        farm,
-        count: added.length,
-        entries: end.entries,
-        head: shortHead(end),
-      })
-    : terminal(`seal.${way}`, { farm, count: added.length });
+  const chain = head && (!dryRun || count === 0) && { entries: head.entries, head: shortHead(head) };
+  const said = terminal(`seal.${way}${chain ? '-and-head' : ''}`, { farm, count, ...chain });
+  const lines = added.map((entry) => `  ${entryInWords(entry)}\n`);
   const left = leftOut.map((file) => `  ${terminal('seal.left-out', { file })}\n`);
   return `${said}\n${lines.join('')}${left.join('')}`;
 }

@@ -1,5 +1,4 @@
-import { composeBlankSheet, composeSheet } from '../form/sheet/compose-sheet.js';
-import { dueOnSheet, sheetDays } from '../form/sheet/due-on-sheet.js';
+import { composeBlankSheet, composeSheet, dueOnSheet, sheetDays } from '../form/sheet/compose-sheet.js';
 import { renderSheet } from '../form/sheet/sheet-page.js';
 import { terminal } from '../problem/message.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -7,7 +6,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
-import { counted } from '../run/read-picture.js';
+import { counted } from '../run/read-cases.js';
 import { workOutFarm } from '../schedule/work-out-case.js';
 
 export type SheetOptions = CommonOptions & {
@@ -25,17 +24,18 @@ export async function sheet(options: SheetOptions, effects: Effects): Promise<Ex
   if (blank && (options.farm === undefined || run.farms.length > 0)) return writeBlank(run, options);
   const sheets = await run.each(async (farm) => {
     const { file, animals } = sheetOf(farm, run, options);
-    run.say(said(farm.slug, file, animals, options));
+    const names = animals.join(', ');
+    run.say(
+      animals.length === 0
+        ? terminal(options.all ? 'sheet.none-open' : 'sheet.none-due', { farm: farm.slug })
+        : terminal('sheet.written', { file, animals: counted(animals.length, 'animal'), names }),
+    );
     return { farm: farm.slug, file, animals };
   });
   return run.end({ sheets });
 }
 
-function sheetOf(
-  farm: FarmRecord,
-  run: FarmRun,
-  options: SheetOptions,
-): { file: string; animals: readonly string[] } {
+function sheetOf(farm: FarmRecord, run: FarmRun, options: SheetOptions) {
   const { known, today } = run;
   const days = sheetDays(farm.farm, today, options);
   const work = dueOnSheet(workOutFarm(farm, known), days, options.all === true);
@@ -49,15 +49,6 @@ function sheetOf(
   });
   const file = run.write(`${farm.slug}-sheet.html`, renderSheet(page));
   return { file, animals: work.map(({ record }) => record.slug) };
-}
-
-function said(farm: string, file: string, animals: readonly string[], { all }: SheetOptions): string {
-  if (animals.length === 0) return terminal(all ? 'sheet.none-open' : 'sheet.none-due', { farm });
-  return terminal('sheet.written', {
-    file,
-    animals: counted(animals.length, 'animal'),
-    names: animals.join(', '),
-  });
 }
 
 function writeBlank(run: FarmRun, options: SheetOptions): ExitCode {

@@ -16,7 +16,6 @@ export interface InboxOptions extends KeepingOptions {
   readonly setAside?: string;
 }
 
-/** What became of one entry. */
 interface Became {
   readonly farm: string;
   readonly id: string;
@@ -55,10 +54,7 @@ export async function takeInbox(options: InboxOptions, effects: Effects): Promis
       effects.warn(`${terminal('inbox.cut-short', { farm: slug, entries: inbox.cutShort })}\n`);
     for (const one of inbox.open) {
       if (options.setAside !== undefined && one.id !== options.setAside) continue;
-      const became =
-        options.setAside === undefined
-          ? await takeOne(slug, entry.path, one, options, effects)
-          : setAside(slug, entry.path, one, options, effects);
+      const became = await takeOne(slug, entry.path, one, options, effects);
       if (!options.json) tell(became, effects);
       all.push(became);
     }
@@ -78,6 +74,12 @@ async function takeOne(
   effects: Effects,
 ): Promise<Became> {
   const keeping = keepingOf(options, effects);
+  const marked = (became: InboxMark['became']): void =>
+    mark(folder, { id: entry.id, on: keeping.today, became }, effects);
+  if (options.setAside !== undefined) {
+    if (!options.dryRun) marked('set aside');
+    return becameOf(farm, entry, { outcome: 'already there' }, 'set aside');
+  }
   if (options.dryRun) {
     const worked = takeEntry(keeping, farm, entry);
     if (worked.outcome === 'change' && !options.json) effects.print(changeAsDiff(worked.change));
@@ -95,7 +97,7 @@ async function takeOne(
   const there = looked.worked?.outcome === 'already there';
   if (!there && done.outcome !== 'written') return becameOf(farm, entry, done, 'already there');
   const became = there ? 'already there' : 'added';
-  if (there) mark(folder, { id: entry.id, on: keeping.today, became }, effects);
+  if (there) marked(became);
   if (done.outcome === 'written')
     for (const problem of done.change.remarks) effects.warn(`${formatProblem(problem)}\n`);
   return becameOf(farm, entry, done.outcome === 'written' ? { outcome: 'change', change: done.change } : { outcome: 'already there' }, became); // prettier-ignore
@@ -118,18 +120,6 @@ function becameOf(
   if (worked.outcome === 'cannot') return { ...about, became: 'refused', message: worked.message };
   const files = worked.outcome === 'change' ? worked.change.files.map(({ file }) => file) : [];
   return { ...about, became: well, files };
-}
-
-function setAside(
-  farm: string,
-  folder: string,
-  entry: InboxEntry,
-  options: InboxOptions,
-  effects: Effects,
-): Became {
-  if (!options.dryRun)
-    mark(folder, { id: entry.id, on: keepingOf(options, effects).today, became: 'set aside' }, effects);
-  return becameOf(farm, entry, { outcome: 'already there' }, 'set aside');
 }
 
 /** One that cannot be marked waits on, and adds nothing when it is met again: the visit is on file. */

@@ -65,7 +65,6 @@ export interface TakeOptions extends KeepingOptions {
   readonly yes?: true;
 }
 
-/** What became of what a note says of one animal. */
 type Taken =
   | { readonly became: 'added' | 'would be added' | 'already there' | 'left out' }
   /** The problems of a visit that is understood whole and looks like a slip. */
@@ -236,7 +235,6 @@ function inTwoLines(animal: AnimalReading, at: number, count: number, effects: E
   }
 }
 
-/** Lines as long as the terminal has room for; elsewhere as they are. */
 function fitted(text: string, { terminalWidth }: Effects): string {
   return terminalWidth === undefined ? text : wrapped(text, terminalWidth);
 }

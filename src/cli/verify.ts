@@ -32,7 +32,8 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
     effects.print(
       `${JSON.stringify({ archive: shown, files: verified.files, head: looked?.head ?? null, ...looked?.counted, problems }, null, 2)}\n`,
     );
-  else if (problems.length === 0) effects.print(`${said(shown, verified.files, looked, options.head)}\n`);
+  else if (problems.length === 0)
+    effects.print(`${said(shown, verified.files, looked, options.head !== undefined)}\n`);
   else effects.warn(`${counted(shown, problems)}\n`);
   return problems.length === 0 ? exitCode.well : exitCode.problems;
 }
@@ -47,19 +48,14 @@ async function reading<T>(archive: string, work: () => Promise<T>): Promise<T> {
   }
 }
 
-function said(
-  shown: string,
-  files: number,
-  looked: RecordsChecked | undefined,
-  given: string | undefined,
-): string {
+function said(shown: string, files: number, looked: RecordsChecked | undefined, isGiven: boolean): string {
   const { head, counted: seals } = looked ?? {};
   if (!head || !seals) return terminal('verify.none-sealed', { archive: shown, files });
   const { records, sealed } = seals;
   const way = sealed === records ? 'verify.all-sealed' : 'verify.some-sealed';
   const whole = terminal(way, { archive: shown, files, sealed, records });
   const chain = { head: shortHead(head), entries: head.entries };
-  return `${whole}\n  ${terminal(given === undefined ? 'verify.head' : 'verify.head-given', chain)}`;
+  return `${whole}\n  ${terminal(isGiven ? 'verify.head-given' : 'verify.head', chain)}`;
 }
 
 function counted(archive: string, problems: readonly Problem[]): string {

@@ -33,7 +33,6 @@ export interface FieldView {
   readonly last?: OptionView;
   /** Of a block or wrap known to be on her. */
   readonly onHer?: true;
-  /** Folded under `moreLabel`. */
   readonly more: readonly FieldView[];
   readonly moreLabel: string;
   readonly moreOpen: boolean;
@@ -106,6 +105,11 @@ export interface LinkView {
   readonly loud: string;
   /** Said quietly of a visit that stands written down. */
   readonly stands?: string;
+}
+
+/** A place to go on to. */
+export function linkTo(to: string, name: string, lines: readonly string[] = [], loud = ''): LinkView {
+  return { to, name, lines, loud };
 }
 
 interface LinkGroup {

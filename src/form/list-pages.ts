@@ -10,7 +10,7 @@ import { dayInWords } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import type { Inbox } from '../keep/inbox/inbox-entry.js';
 import { formLayout } from './field.js';
-import type { LinkView, ListPage } from './form-view.js';
+import { linkTo, type ListPage } from './form-view.js';
 
 /** One farm with her cases worked out. */
 export interface ListedFarm {
@@ -37,12 +37,9 @@ export function farmsPage(
       {
         heading: '',
         empty: farms.length === 0 ? words.say('form.farms.none') : '',
-        links: farms.map(({ slug, name, animals }) => ({
-          to: `${slug}/`,
-          name: told(name),
-          lines: [words.say('form.farms.animals', { count: animals })],
-          loud: '',
-        })),
+        links: farms.map(({ slug, name, animals: count }) =>
+          linkTo(`${slug}/`, told(name), [words.say('form.farms.animals', { count })]),
+        ),
       },
     ],
   };
@@ -55,15 +52,14 @@ export function animalsPage(
   today: string,
 ): ListPage {
   const waiting = new Set(open.map(({ animal }) => animal));
-  const met = open.filter(({ opens }) => opens);
   const rows = work.map((one) => ({ one, item: firstDue(one, today) }));
   const due = rows
     .filter(({ item }) => item !== undefined)
     .toSorted((a, b) => ((a.item?.by ?? '') < (b.item?.by ?? '') ? -1 : 1));
   const others = rows.filter(({ item }) => item === undefined);
   const stop = stopInWords(words, work);
-  const link = ({ one, item }: (typeof rows)[number]): LinkView =>
-    animalLink(words, one, item, waiting, today);
+  const link = ({ one, item }: (typeof rows)[number]) =>
+    animalLink(words, one, item, waiting.has(one.record.slug), today);
   return {
     page: 'list',
     language: words.language,
@@ -80,13 +76,10 @@ export function animalsPage(
         empty: '',
         kind: 'small',
         links: [
-          { to: '+', name: '', lines: [words.say('form.animals.open')], loud: '' },
-          ...met.map(({ id, opens }) => ({
-            to: `+?sent=${id}`,
-            name: opens!.animal,
-            lines: [],
-            loud: words.say('form.animals.sent'),
-          })),
+          linkTo('+', '', [words.say('form.animals.open')]),
+          ...open.flatMap(({ id, opens }) =>
+            opens ? linkTo(`+?sent=${id}`, opens.animal, [], words.say('form.animals.sent')) : [],
+          ),
         ],
       },
       {
@@ -101,32 +94,18 @@ export function animalsPage(
   };
 }
 
-function animalLink(
-  words: Words,
-  work: CaseWork,
-  item: DueItem | undefined,
-  waiting: ReadonlySet<string>,
-  today: string,
-): LinkView {
+function animalLink(words: Words, work: CaseWork, item: DueItem | undefined, isSent: boolean, today: string) {
   const { slug, animal } = work.record;
   const { leading } = work.standing;
-  const where = leading && nameOf(words, animal, leading.lesion);
-  return {
-    to: slug,
-    name: animal.animal,
-    lines: [
-      ...(item
-        ? [
-            `${dueInWords(words, animal, item).what}, ${whenDue(words, item, today, dayInWords(words, item.by))}`,
-          ]
-        : []),
-      ...(where === undefined
-        ? [caseChip(words, work.standing)]
-        : [`${caseChip(words, work.standing)}: ${where}`]),
-      ...(work.calvingNear ? [calvingInWords(words, work.calvingNear)] : []),
-    ],
-    loud: waiting.has(slug) ? words.say('form.animals.sent') : '',
-  };
+  const chip = caseChip(words, work.standing);
+  const due = item && `${dueInWords(words, animal, item).what}, ${whenDue(words, item, today, dayInWords(words, item.by))}`; // prettier-ignore
+  const lines = [
+    due,
+    leading ? `${chip}: ${nameOf(words, animal, leading.lesion)}` : chip,
+    work.calvingNear && calvingInWords(words, work.calvingNear),
+  ];
+  const said = lines.filter((line) => line !== undefined);
+  return linkTo(slug, animal.animal, said, isSent ? words.say('form.animals.sent') : '');
 }
 
 /** The trimmer's own first thing due today or soon. */

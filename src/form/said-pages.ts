@@ -3,83 +3,65 @@ import type { InboxEntry } from '../keep/inbox/inbox-entry.js';
 import { sentenceCase } from '../words/day-and-place.js';
 import { type Words, told } from '../reference/words.js';
 import { labelWithPlace, optionOf, unitOf, type FormValues } from './field.js';
-import type { SaidPage } from './form-view.js';
+import { linkTo, type SaidPage } from './form-view.js';
 import { linesBefore } from './known-of-animal.js';
 import type { CaseWork } from '../schedule/case-work.js';
 
 /** How a visit was kept. */
 export type KeptHow = 'kept' | 'already' | 'instead';
 
+interface KeptVisit {
+  readonly work: CaseWork;
+  readonly farmName: string;
+  readonly entry: InboxEntry;
+  readonly how: KeptHow;
+  /** The record refuses it: it waits to be put right. */
+  readonly beside: boolean;
+}
+
 /** A visit is in the inbox: what was understood, and what is to be done with it. */
-export function keptPage(
-  words: Words,
-  {
-    work,
-    farmName,
-    entry,
-    how,
-    beside,
-  }: {
-    readonly work: CaseWork;
-    readonly farmName: string;
-    readonly entry: InboxEntry;
-    readonly how: KeptHow;
-    readonly beside: boolean;
-  },
-): SaidPage {
-  const { opens } = entry;
+export function keptPage(words: Words, { work, farmName, entry, how, beside }: KeptVisit): SaidPage {
+  const { opens, pictures, visit } = entry;
   const animal = { ...work.record.animal, ...opens };
-  const values = valuesOfVisit(entry.visit, { ...opens, ...entry.declares });
-  const facts = [...values].map(([name, given]) => ({
+  const [called, farm] = [{ animal: animal.animal }, { farm: told(farmName) }];
+  const facts = [...valuesOfVisit(visit, { ...opens, ...entry.declares })].map(([name, given]) => ({
     label: labelWithPlace(words, name),
     value: given.map((value) => valueOf(words, animal, name, value)).join(', '),
   }));
-  const { length: count } = entry.pictures;
+  const ofPictures = {
+    label: words.say('form.part.photos'),
+    value: words.say('form.kept.pictures', { count: pictures.length }),
+  };
   return {
     page: 'said',
     language: words.language,
-    title: words.say('form.title.kept', { animal: animal.animal, farm: told(farmName) }),
+    title: words.say('form.title.kept', { ...called, ...farm }),
     heading: words.say('form.kept.heading'),
     lines: [
-      words.say(how === 'already' ? 'form.kept.already' : 'form.kept.says', { animal: animal.animal }),
+      words.say(how === 'already' ? 'form.kept.already' : 'form.kept.says', called),
       ...(how === 'instead' ? [words.say('form.kept.instead')] : []),
       words.say(beside ? 'form.kept.beside' : 'form.kept.next'),
     ],
-    facts: [
-      ...facts,
-      ...(count === 0
-        ? []
-        : [{ label: words.say('form.part.photos'), value: words.say('form.kept.pictures', { count }) }]),
-    ],
+    facts: pictures.length === 0 ? facts : [...facts, ofPictures],
     before: {
       heading: words.say('form.before.heading'),
-      lines: opens ? [] : linesBefore(words, work, String(entry.visit['date'])),
+      lines: opens ? [] : linesBefore(words, work, String(visit['date'])),
     },
     links: [
-      { to: './', name: words.say('form.visit.back-farm', { farm: told(farmName) }), lines: [], loud: '' },
-      { to: `?sent=${entry.id}`, name: words.say('form.kept.change'), lines: [], loud: '' },
-      {
-        to: opens ? '+' : entry.animal,
-        name: words.say(opens ? 'form.animals.open' : 'form.kept.again', { animal: animal.animal }),
-        lines: [],
-        loud: '',
-      },
+      linkTo('./', words.say('form.visit.back-farm', farm)),
+      linkTo(`?sent=${entry.id}`, words.say('form.kept.change')),
+      opens
+        ? linkTo('+', words.say('form.animals.open', called))
+        : linkTo(entry.animal, words.say('form.kept.again', called)),
     ],
   };
 }
 
 /** Why nothing was kept. */
 export function troublePage(words: Words, message: string): SaidPage {
-  return {
-    page: 'said',
-    language: words.language,
-    title: words.say('form.trouble.heading'),
-    heading: words.say('form.trouble.heading'),
-    lines: [message],
-    facts: [],
-    before: { heading: '', lines: [] },
-    links: [],
-  };
+  const heading = words.say('form.trouble.heading');
+  const nothing = { facts: [], before: { heading: '', lines: [] }, links: [] };
+  return { page: 'said', language: words.language, title: heading, heading, lines: [message], ...nothing };
 }
 
 function valueOf(words: Words, animal: Animal, name: string, value: string): string {

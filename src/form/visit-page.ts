@@ -1,5 +1,4 @@
-import { type Showing } from './field-view.js';
-import { type FormValues, labelWithPlace } from './field.js';
+import { type Showing, type FormValues, labelWithPlace } from './field.js';
 import type { HeldView, VisitPage } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import type { CaseWork } from '../schedule/case-work.js';
@@ -11,17 +10,14 @@ import { visitParts } from './visit-parts.js';
 /** Whether a visit that came back may be kept as it is: to be put right at the desk, or because it is right. */
 export type MayKeep = 'no' | 'for the desk' | 'as right';
 
-/** All that the page of a visit is made of. */
 interface VisitPageFor {
   readonly words: Words;
   readonly farmName: string;
   readonly work: CaseWork;
   /** Her case is to be opened. */
   readonly isNew: boolean;
-  /** Visits to her sent today, and the way to change them. */
   readonly sent: VisitPage['sent'];
   readonly form: VisitForm;
-  /** The random id of this form. */
   readonly id: string;
   readonly today: string;
   readonly values: FormValues;

@@ -1,5 +1,13 @@
-import { type Showing, fieldViews, isBegun, groupView } from './field-view.js';
-import { type Field, type GroupField, findingName, shortOf } from './field.js';
+import {
+  type Showing,
+  fieldViews,
+  isBegun,
+  groupView,
+  type Field,
+  type GroupField,
+  findingName,
+  shortOf,
+} from './field.js';
 import type { FieldView, PartView, VisitView } from './form-view.js';
 import type { VisitForm } from './visit-form.js';
 import { foundKeys, visitQuestions } from '../keep/questions.js';
@@ -23,7 +31,6 @@ function keysUnder(heading: string): string[] {
   return under.toSorted((a, b) => a.at - b.at).map(({ key }) => key);
 }
 
-/** A view with the place it has: among what is usual, or folded. */
 interface Placed {
   readonly view: FieldView;
   readonly usual: boolean;
@@ -87,7 +94,6 @@ function firstKeys(animal: Animal): Map<string, string[]> {
   return keys;
 }
 
-/** The fields of these keys, in the order of the keys. */
 function partOf(field: GroupField, keys: readonly string[]): GroupField {
   const fields = keys.flatMap((key): readonly Field[] => field.fields.filter((inner) => inner.key === key));
   return { ...field, fields };
@@ -115,7 +121,6 @@ function knownView(entry: GroupField, showing: Showing): FieldView {
   };
 }
 
-/** Of one key of a visit. */
 function placed(key: string, form: VisitForm, showing: Showing): Placed[] {
   const field = form.fields.get(key);
   if (!field) return [];

@@ -1,6 +1,7 @@
 import type { FarmSection } from '../book/page-parts.js';
 import type { CoveredPage } from '../book/layout-css.js';
 import { placeCases } from '../book/compose-book.js';
+import { tableByColumns } from '../round/page/table-by-columns.js';
 import { type Pooled, withoutCopies } from '../herd/pooled-on.js';
 import { digestOf } from '../herd/farm-digest.js';
 import { type CalendarDay, dayNumber } from '../record/calendar-day.js';
@@ -15,8 +16,8 @@ import {
   type OnFarm,
   openByFarm,
   openByStanding,
+  ranUpOrHeld,
 } from './open-cases.js';
-import { ranUpOrHeld } from './ran-up-or-held.js';
 import { caseTimes } from '../book/case-times.js';
 import { type CaseFigures, caseFigures, withTimes } from '../herd/farm-figures.js';
 import { recurrenceSentences } from '../words/compose-herd.js';
@@ -25,10 +26,10 @@ import { nameOf } from '../words/compose-standing.js';
 import type { LesionGrowth } from '../growth/animal-growth.js';
 import { monthOf } from '../record/period.js';
 import { outSentence, toolsInWords } from '../words/compose-regrowth.js';
+import { pageStyle } from '../book/book-style.js';
+import { renderPage } from '../book/render-page.js';
 
-/** The overview as finished page data: every string worded, every number formatted. */
-export interface OverviewPage extends CoveredPage {
-  /** Farms left out, and why. */
+interface OverviewPage extends CoveredPage {
   readonly rest: readonly string[];
   readonly sections: readonly FarmSection[];
 }
@@ -63,7 +64,11 @@ export function composeOverview(
     learnedSection(words, whole),
     trackRecordSection(words, whole),
     ...timesSections(words, whole),
-    limits(),
+    {
+      id: 'limits',
+      heading: words.say('overview.limits.heading'),
+      lead: ['few', 'cases', 'no-verdict'].map((key) => words.say(`overview.limits.${key}`)),
+    },
   ];
   return {
     language: words.language,
@@ -89,14 +94,6 @@ export function composeOverview(
     rest: refused.map((farm) => words.say('overview.refused', { farm })),
     sections: sections.filter((section) => section !== undefined),
   };
-
-  function limits(): FarmSection {
-    return {
-      id: 'limits',
-      heading: words.say('overview.limits.heading'),
-      lead: ['few', 'cases', 'no-verdict'].map((key) => words.say(`overview.limits.${key}`)),
-    };
-  }
 }
 
 function bySlug(a: { readonly slug: string }, b: { readonly slug: string }): number {
@@ -135,7 +132,6 @@ function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigu
   }));
 }
 
-/** What all cows on file have taught of how fast horn grows. */
 function learnedSection(words: Words, { pooled }: OfBusiness): FarmSection {
   return {
     id: 'learned',
@@ -167,35 +163,26 @@ function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
     ],
     ...(scored.length > 0
       ? {
-          table: {
+          table: tableByColumns(words, scored, {
             id: 'track-table',
             caption: words.say('overview.track.caption'),
-            columns: [
-              { head: words.say('overview.track.gap') },
-              { head: words.say('overview.track.healed') },
-              ...['dates', 'in-range', 'off'].map((key) => ({
-                head: words.say(`overview.track.${key}`),
-                number: true,
-              })),
-            ],
-            rows: scored.map(({ farm, slug, lesion, after, by, scores, restarted }) => ({
-              cells: [
-                {
-                  text: gapName(words, business, farm, slug, lesion),
-                  ...(restarted ? { note: words.say('overview.track.restarted') } : {}),
-                },
-                {
-                  text: words.say('overview.track.between', {
-                    after: dayInWords(words, after),
-                    by: dayInWords(words, by),
-                  }),
-                },
-                { text: String(scores.length) },
-                { text: words.number(mm(sum(scores.map((s) => s.inRange)))) },
-                { text: String(Math.round(sum(scores.map((s) => s.errorDays)) / scores.length)) },
-              ],
-            })),
-          },
+            area: 'overview.track',
+            numbers: ['dates', 'in-range', 'off'],
+            cells: {
+              gap: ({ farm, slug, lesion, restarted }) => ({
+                text: gapName(words, business, farm, slug, lesion),
+                ...(restarted ? { note: words.say('overview.track.restarted') } : {}),
+              }),
+              healed: ({ after, by }) =>
+                words.say('overview.track.between', {
+                  after: dayInWords(words, after),
+                  by: dayInWords(words, by),
+                }),
+              dates: ({ scores }) => String(scores.length),
+              'in-range': ({ scores }) => words.number(mm(sum(scores.map((s) => s.inRange)))),
+              off: ({ scores }) => String(Math.round(sum(scores.map((s) => s.errorDays)) / scores.length)),
+            },
+          }),
         }
       : {}),
   };
@@ -250,14 +237,17 @@ function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection {
     ],
     ...(due.length > 0
       ? {
-          table: {
+          table: tableByColumns(words, due, {
             id: 'due-out-table',
             caption: words.say('overview.out.caption', { count: due.length }),
-            columns: ['animal', 'gap', 'when', 'basis'].map((key) => ({
-              head: words.say(`overview.out.${key}`),
-            })),
-            rows: due.map((one) => ({ cells: cellsOf(words, one, today) })),
-          },
+            area: 'overview.out',
+            cells: {
+              animal: animalOnFarm,
+              gap: ({ one, gap }) => nameOf(words, one.record.animal, gap.lesion, gap.code),
+              when: ({ gap }) => outSentence(words, gap, today),
+              basis: ({ gap }) => basisCell(words, gap),
+            },
+          }),
         }
       : {}),
   };
@@ -281,16 +271,15 @@ function isIf({ forecast }: LesionGrowth): boolean {
   return forecast.outcome === 'range' && forecast.ifSoundHornFollows;
 }
 
-function cellsOf(words: Words, one: DatedGap, today: CalendarDay) {
-  const { gap } = one;
-  const used = gap.readings.filter(({ unused, topMm }) => !unused && topMm !== undefined);
-  return [
-    { text: animalOnFarm(one) },
-    { text: nameOf(words, one.one.record.animal, gap.lesion, gap.code) },
-    { text: outSentence(words, gap, today) },
-    {
-      text: words.say('overview.out.readings', { count: used.length, tools: toolsInWords(words, used) }),
-      note: words.say(`overview.out.wall-${gap.wall.source}`),
-    },
-  ];
+function basisCell(words: Words, { readings, wall }: LesionGrowth) {
+  const used = readings.filter(({ unused, topMm }) => !unused && topMm !== undefined);
+  return {
+    text: words.say('overview.out.readings', { count: used.length, tools: toolsInWords(words, used) }),
+    note: words.say(`overview.out.wall-${wall.source}`),
+  };
+}
+
+/** The overview's page data as one self-contained HTML file: no script, no request. */
+export function renderOverview(page: OverviewPage): string {
+  return renderPage('overview.njk', page, pageStyle(page, 'overview.css'));
 }

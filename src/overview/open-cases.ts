@@ -1,14 +1,17 @@
 import type { Pooled } from '../herd/pooled-on.js';
 import type { Practice } from '../record/practice.js';
-import type { CalendarDay } from '../record/calendar-day.js';
+import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import type { PlacedCase } from '../book/animal-page-data.js';
 import type { FarmWork } from '../round/round-of.js';
 import type { FarmSection } from '../book/page-parts.js';
+import { tableByColumns } from '../round/page/table-by-columns.js';
 import { standingOrder } from '../healing/standing.js';
 import { whenDue, jobInShort } from '../words/compose-due.js';
-import { dayInWords } from '../words/day-and-place.js';
-import { caseChip } from '../words/compose-standing.js';
+import { dayInWords, mm } from '../words/day-and-place.js';
+import { caseChip, nameOf } from '../words/compose-standing.js';
 import { type Words, told } from '../reference/words.js';
+import type { JudgedReading, LesionGrowth, ReadingKind } from '../growth/animal-growth.js';
+import { monthOf } from '../record/period.js';
 
 /** What the overview is made of: all farms that read, worked out for a day, and what they teach together. */
 export interface OfBusiness {
@@ -33,9 +36,7 @@ export interface OnFarm {
 
 /** All cases that are open on the day. */
 export function openCases({ farms }: OfBusiness): OnFarm[] {
-  return farms.flatMap((farm) =>
-    farm.placed.filter(({ standing }) => !standing.closed).map((one) => ({ farm, one })),
-  );
+  return farms.flatMap(casesOn).filter(({ one }) => !one.standing.closed);
 }
 
 /** An animal where several farms are told of: her number and her farm. Such as: 2086, Quernholt. */
@@ -48,41 +49,45 @@ export function openByFarm(words: Words, business: OfBusiness): FarmSection {
   const open = openCases(business);
   const all = business.farms.reduce((sum, { cases }) => sum + cases.length, 0);
   const section = { id: 'open', heading: words.say('overview.open.heading') };
+  const openOf = (of: OverviewFarm) => open.filter(({ farm }) => farm === of);
+  const overdueOf = (farm: OverviewFarm, who: 'trimmer' | 'farm') =>
+    String(
+      casesOn(farm)
+        .flatMap(overdueJobs)
+        .filter((item) => item.who === who).length,
+    );
   if (business.farms.length === 0) return { ...section, lead: [words.say('overview.open.no-farm')] };
   return {
     ...section,
     lead: [howMany(words, open, all), ...longestOverdue(words, business)],
-    table: {
+    table: tableByColumns(words, business.farms, {
       id: 'open-table',
       caption: words.say('overview.open.caption'),
-      columns: [
-        { head: words.say('overview.farm') },
-        ...['cases', 'overdue', 'ours', 'farms', 'vet', 'lame'].map((key) => ({
-          head: words.say(`overview.open.${key}`),
-          number: true,
-        })),
-      ],
-      rows: business.farms.map((farm) => {
-        const hers = open.filter((one) => one.farm === farm);
-        const whole = farm.placed.map((one) => ({ farm, one }));
-        const count = (test: (one: OnFarm) => boolean) => String(whole.filter(test).length);
-        const scored = hers.filter(({ one }) => one.standing.gait.last !== undefined);
-        const lame = scored.filter(({ one }) => one.standing.gait.last?.lame);
-        return {
-          cells: [
-            { text: told(farm.record.farm.farm) },
-            { text: words.say('overview.of', { part: hers.length, whole: farm.cases.length }) },
-            { text: count(isOverdue) },
-            ...(['trimmer', 'farm'] as const).map((who) => ({
-              text: String(whole.flatMap(overdueJobs).filter((item) => item.who === who).length),
-            })),
-            { text: count(({ one }) => one.notices.some(({ standing }) => standing)) },
-            { text: words.say('overview.of', { part: lame.length, whole: scored.length }) },
-          ],
-        };
-      }),
-    },
+      area: 'overview',
+      numbers: ['cases', 'overdue', 'ours', 'farms', 'vet', 'lame'].map((key) => `open.${key}`),
+      cells: {
+        farm: ({ record }) => told(record.farm.farm),
+        'open.cases': (farm) =>
+          words.say('overview.of', { part: openOf(farm).length, whole: farm.cases.length }),
+        'open.overdue': (farm) => String(casesOn(farm).filter(isOverdue).length),
+        'open.ours': (farm) => overdueOf(farm, 'trimmer'),
+        'open.farms': (farm) => overdueOf(farm, 'farm'),
+        'open.vet': ({ placed }) =>
+          String(placed.filter(({ notices }) => notices.some(({ standing }) => standing)).length),
+        'open.lame': (farm) => {
+          const scored = openOf(farm).flatMap(({ one }) => one.standing.gait.last ?? []);
+          return words.say('overview.of', {
+            part: scored.filter(({ lame }) => lame).length,
+            whole: scored.length,
+          });
+        },
+      },
+    }),
   };
+}
+
+function casesOn(farm: OverviewFarm): OnFarm[] {
+  return farm.placed.map((one) => ({ farm, one }));
 }
 
 function howMany(words: Words, open: readonly OnFarm[], all: number): string {
@@ -94,7 +99,7 @@ function howMany(words: Words, open: readonly OnFarm[], all: number): string {
 /** What has waited longest, so that it is not lost among the counts. */
 function longestOverdue(words: Words, { farms, today }: OfBusiness): string[] {
   const [first] = farms
-    .flatMap((farm) => farm.placed.map((one) => ({ farm, one })))
+    .flatMap(casesOn)
     .flatMap((on) => overdueJobs(on).map((item) => ({ on, item })))
     .sort((a, b) => (a.item.by < b.item.by ? -1 : a.item.by > b.item.by ? 1 : 0));
   if (first === undefined) return [];
@@ -113,29 +118,22 @@ export function openByStanding(words: Words, business: OfBusiness): FarmSection 
   const open = openCases(business);
   if (open.length === 0) return undefined;
   const chips = [...new Set(open.toSorted(byStanding).map(({ one }) => caseChip(words, one.standing)))];
+  const suchAs = (chip: string) => open.filter(({ one }) => caseChip(words, one.standing) === chip);
   return {
     id: 'standing',
     heading: words.say('overview.standing.heading'),
     lead: [],
-    table: {
+    table: tableByColumns(words, chips, {
       id: 'standing-table',
       caption: words.say('overview.standing.caption', { count: open.length }),
-      columns: [
-        { head: words.say('overview.standing.how') },
-        { head: words.say('overview.standing.cases'), number: true },
-        { head: words.say('overview.standing.which') },
-      ],
-      rows: chips.map((chip) => {
-        const such = open.filter(({ one }) => caseChip(words, one.standing) === chip);
-        return {
-          cells: [
-            { text: chip },
-            { text: words.say('overview.of', { part: such.length, whole: open.length }) },
-            { text: whichByFarm(words, such) },
-          ],
-        };
-      }),
-    },
+      area: 'overview.standing',
+      numbers: ['cases'],
+      cells: {
+        how: (chip) => chip,
+        cases: (chip) => words.say('overview.of', { part: suchAs(chip).length, whole: open.length }),
+        which: (chip) => whichByFarm(words, suchAs(chip)),
+      },
+    }),
   };
 }
 
@@ -166,4 +164,94 @@ function whichByFarm(words: Words, cases: readonly OnFarm[]): string {
     });
   });
   return words.semicolons(farms);
+}
+
+const notable: ReadonlySet<ReadingKind> = new Set(['ran-up', 'at-coronet', 'held']);
+
+interface Told extends OnFarm {
+  readonly gap: LesionGrowth;
+  readonly reading: JudgedReading;
+  readonly kind: 'ran-up' | 'at-coronet' | 'held' | 'may-be-held';
+}
+
+/**
+ * Gaps that ran up, reached the coronet or were held, at a reading since the first day of last month; out of how many
+ * readings that could be compared with growth. A gap found held over several readings is told at the last of them.
+ */
+export function ranUpOrHeld(words: Words, business: OfBusiness): FarmSection {
+  const since = firstOfLastMonth(business.today);
+  const gaps = business.farms.flatMap((farm) =>
+    farm.placed.flatMap((one) => one.growth.lesions.map((gap) => ({ farm, one, gap }))),
+  );
+  const compared = gaps.flatMap(({ gap }) =>
+    gap.readings.filter(({ date, expectedMm }) => date >= since && expectedMm !== undefined),
+  );
+  const rows = gaps
+    .flatMap((on): Told[] =>
+      on.gap.readings
+        .filter(({ date }) => date >= since)
+        .flatMap((reading) => {
+          const kind = kindOf(on.gap, reading);
+          return kind ? [{ ...on, reading, kind }] : [];
+        }),
+    )
+    .sort((a, b) => (a.reading.date > b.reading.date ? -1 : a.reading.date < b.reading.date ? 1 : 0));
+  return {
+    id: 'ran-up',
+    heading: words.say('overview.ran-up.heading'),
+    lead: [
+      words.say('overview.ran-up.lead', {
+        day: dayInWords(words, since),
+        count: compared.length,
+        up: rows.filter(({ kind }) => kind === 'ran-up' || kind === 'at-coronet').length,
+        held: rows.filter(({ kind }) => kind === 'held').length,
+        maybe: rows.filter(({ kind }) => kind === 'may-be-held').length,
+      }),
+    ],
+    ...(rows.length > 0
+      ? {
+          table: tableByColumns(words, rows, {
+            id: 'ran-up-table',
+            caption: words.say('overview.ran-up.caption', { count: rows.length }),
+            area: 'overview.ran-up',
+            cells: {
+              animal: animalOnFarm,
+              gap: ({ one, gap }) => nameOf(words, one.record.animal, gap.lesion, gap.code),
+              what: (row) => whatCell(words, row),
+              day: ({ reading }) => dayInWords(words, reading.date),
+            },
+          }),
+        }
+      : {}),
+  };
+}
+
+function kindOf(gap: LesionGrowth, reading: JudgedReading): Told['kind'] | undefined {
+  if (notable.has(reading.kind)) return reading.kind as Told['kind'];
+  if (gap.heldNow === undefined || reading !== gap.readings.at(-1)) return undefined;
+  return gap.heldNow.sure ? 'held' : 'may-be-held';
+}
+
+function whatCell(words: Words, { kind, reading, gap }: Told) {
+  const { ranUpMm, topMm, expectedMm } = reading;
+  const since = gap.heldNow?.since;
+  const isHeld = kind === 'held' || kind === 'may-be-held';
+  return {
+    text: words.say(`standing.chip.${kind}`),
+    note: [
+      ranUpMm !== undefined && words.say('overview.ran-up.by', { mm: Math.round(ranUpMm) }),
+      topMm !== undefined &&
+        (expectedMm === undefined
+          ? words.say('overview.ran-up.read', { top: mm(topMm) })
+          : words.say('overview.ran-up.read-expected', { top: mm(topMm), expected: Math.round(expectedMm) })),
+      isHeld && since !== undefined && words.say('overview.ran-up.since', { day: dayInWords(words, since) }),
+    ]
+      .filter((one) => one !== false)
+      .join(' '),
+  };
+}
+
+/** The day this is told from. @example firstOfLastMonth('2026-01-16') // → '2025-12-01' */
+export function firstOfLastMonth(day: CalendarDay): CalendarDay {
+  return monthOf(addDays(monthOf(day).from, -1)).from;
 }

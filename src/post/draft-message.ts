@@ -37,12 +37,6 @@ export interface Copy {
   readonly sentAt?: Date;
 }
 
-export interface MessageBytes {
-  readonly bytes: Buffer;
-  /** With its angle brackets. */
-  readonly messageId: string;
-}
-
 /**
  * A message as the bytes of an `.eml` file (RFC 5322, MIME): the same input, the same bytes.
  *
@@ -51,7 +45,7 @@ export interface MessageBytes {
  *
  * Checked: tests/post/draft-message.test.ts
  */
-export async function draftMessage(message: MailMessage, copy: Copy = {}): Promise<MessageBytes> {
+export async function draftMessage(message: MailMessage, copy: Copy = {}) {
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
   const { from, to, replyTo, text, html, attachments } = message;
   const subject = untold(message.subject);

@@ -14,7 +14,7 @@ const shared = {
   /** The head of the farm's ledger, where the mail told one. */
   head: hash.optional(),
 };
-const line = z.discriminatedUnion('what', [
+const oneLine = z.discriminatedUnion('what', [
   /** Written before a server is spoken to: if the program ends before it hears the answer, it is known that it may have gone. */
   z.strictObject({
     what: z.literal('begun'),
@@ -30,7 +30,7 @@ const line = z.discriminatedUnion('what', [
   z.strictObject({ what: z.literal('failed'), ...shared, why: z.string() }),
 ]);
 /** One line of what the program remembers of a farm's mail, `.growdown/posted.jsonl`. */
-export type PostedLine = z.infer<typeof line>;
+export type PostedLine = z.infer<typeof oneLine>;
 
 /** What went to a farm, as far as is remembered. */
 export interface Posted {
@@ -54,12 +54,12 @@ export function readPosted(text: string): Posted {
 
 /** A line as it is added to the file. */
 export function postedLine(written: PostedLine): string {
-  return `${JSON.stringify(line.parse(written))}\n`;
+  return `${JSON.stringify(oneLine.parse(written))}\n`;
 }
 
 function parsed(text: string): PostedLine | undefined {
   try {
-    return line.safeParse(JSON.parse(text)).data;
+    return oneLine.safeParse(JSON.parse(text)).data;
   } catch {
     return undefined;
   }
@@ -78,4 +78,42 @@ export function mailedHeads({ lines }: Posted): MailedHead[] {
   return lines.flatMap(({ what, day, to, head }) =>
     what === 'sent' && head !== undefined ? [{ day, to, head }] : [],
   );
+}
+
+/**
+ * To whom the same content went already, so that nobody gets it twice unasked.
+ *
+ * It counts by address: where a server refused one of two, only that one is still to get it.
+ */
+export function goneBefore({ lines }: Posted, content: string, to: readonly string[]) {
+  const sent = new Map<string, string>();
+  let open: PostedLine[] = [];
+  for (const line of lines) {
+    if (line.content !== content) continue;
+    if (line.what === 'begun') {
+      if (line.to.some((address) => to.includes(address))) open.push(line);
+    } else if (line.what === 'sent') {
+      // Whether an earlier one went as well no longer matters to whoever asks if it is still to go.
+      open = open.filter(
+        (begun) => !begun.to.every((address) => line.to.includes(address) || line.refused?.includes(address)),
+      );
+      for (const address of line.to) if (to.includes(address)) sent.set(address, line.at);
+    } else {
+      const ended = open.findLastIndex(({ messageId }) => messageId === line.messageId);
+      if (ended >= 0) open.splice(ended, 1);
+    }
+  }
+  return { sent, perhaps: open.at(-1) };
+}
+
+/** How often a server has taken a message of this id, or of it sent again. */
+export function timesSent({ lines }: Posted, messageId: string): number {
+  const [name, domain] = [
+    messageId.slice(0, messageId.lastIndexOf('@')),
+    messageId.slice(messageId.lastIndexOf('@')),
+  ];
+  return lines.filter(
+    ({ what, messageId: id }) =>
+      what === 'sent' && id.endsWith(domain) && (id === messageId || id.startsWith(`${name}.`)),
+  ).length;
 }

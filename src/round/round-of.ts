@@ -6,7 +6,6 @@ import { smallest } from '../statistics/estimate.js';
 import { type CalendarDay, addDays } from '../record/calendar-day.js';
 import { urgencies } from '../reference/notices.js';
 import { type DueItem, type DueWhat, isJob } from '../schedule/due/due-item.js';
-import type { Notice } from '../schedule/notices/notice-rule.js';
 import { isOpen, plannedVisit } from '../schedule/next-lift.js';
 import { isWithheld } from '../schedule/withheld.js';
 import { placeCases } from '../book/compose-book.js';
@@ -28,17 +27,6 @@ export function wordsOfFarm({ record, business }: Pick<FarmWork, 'record' | 'bus
   return wordsOf(record.farm.language ?? business.language ?? 'en-GB');
 }
 
-/** What stands open of an animal besides what the trimmer lifts her for. */
-interface OpenBesides {
-  readonly notices: readonly Notice[];
-  /** Position of her most urgent notice among the urgencies. */
-  readonly urgency?: number;
-  readonly isWithheld: boolean;
-  /** Asked of the farm or of the vet and not reported done, by day. */
-  readonly notReported: readonly DueItem[];
-  readonly any: boolean;
-}
-
 /** A standing notice says itself whether it was asked and answered. */
 const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
 
@@ -46,7 +34,7 @@ const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
 export function openBesides(
   { due, notices: all, withheld }: Pick<CaseWork, 'due' | 'notices' | 'withheld'>,
   until: CalendarDay,
-): OpenBesides {
+) {
   const notices = all.filter(({ standing }) => standing);
   const open = due.filter(isOpen);
   const notReported = open.filter(
@@ -64,6 +52,7 @@ export function openBesides(
       ? { urgency: smallest(notices.map(({ urgency }) => urgencies.indexOf(urgency))) }
       : {}),
     isWithheld: isHeld,
+    /** Asked of the farm or of the vet and not reported done, by day. */
     notReported,
     any: notices.length > 0 || isHeld || notReported.length > 0,
   };

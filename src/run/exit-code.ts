@@ -1,9 +1,7 @@
 import type { Effects } from './effects.js';
 import { isAbsolute, resolve } from 'node:path';
-import { type Command, InvalidArgumentError } from 'commander';
 import { terminal } from '../problem/message.js';
-import { type CalendarDay, calendarDay } from '../record/calendar-day.js';
-import { type Period, readPeriod } from '../record/period.js';
+import type { CalendarDay } from '../record/calendar-day.js';
 import { given } from '../record/given.js';
 
 /** What a run tells the shell. */
@@ -70,38 +68,9 @@ export interface CommonOptions {
   readonly json?: true;
 }
 
-/** Adds `--cases --today` to a command. */
-export function withCases(command: Command): Command {
-  return command
-    .option('--cases <folder>', terminal('help.any.cases'), './cases')
-    .option('--today <day>', terminal('help.any.today'), readDay);
-}
-
-/** Adds `--cases --farm --today --json` to a command. */
-export function withCommonOptions(command: Command): Command {
-  return command
-    .option('--cases <folder>', terminal('help.any.cases'), './cases')
-    .option('--farm <slug>', terminal('help.any.farm'), readSlug)
-    .option('--today <day>', terminal('help.any.today'), readDay)
-    .option('--json', terminal('help.any.json'));
-}
-
 /** A folder the user named, absolute. */
 export function folderOf(effects: Effects, named: string): string {
   return isAbsolute(named) ? named : resolve(effects.folder, named);
-}
-
-/** A day given with an option. */
-export function readDay(value: string): CalendarDay {
-  if (!calendarDay.safeParse(value).success) throw new InvalidArgumentError(terminal('argument.day'));
-  return value;
-}
-
-/** A period given with an option. */
-export function readPeriodGiven(value: string): Period {
-  const read = readPeriod(value);
-  if ('wrong' in read) throw new InvalidArgumentError(read.wrong);
-  return read.period;
 }
 
 /** A farm is looked up by name and never opened as a path; who types the folder's name with its slash means the farm. */

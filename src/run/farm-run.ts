@@ -1,16 +1,13 @@
 import { join } from 'node:path';
 import type { PictureCare } from '../casefile/look-at-picture.js';
-import { type Pooled, pooledOn } from '../herd/pooled-on.js';
+import { pooledOn } from '../herd/pooled-on.js';
 import { terminal } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
-import type { Business } from '../record/business.js';
-import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Effects } from './effects.js';
 import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
 import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
 
-/** How a command goes over farms. */
 interface Going {
   /** The key under `terminal` of what is said of each farm that has an error. */
   readonly refused?: string;
@@ -23,30 +20,7 @@ interface Going {
 export type Show = (what: string, done?: number, of?: number) => void;
 
 /** One run of a command over farms: what was read, what all farms give to one another, and all that it says and writes. */
-export interface FarmRun extends Reading {
-  readonly pooled: Pooled;
-  /** What a farm's cases are worked out with. */
-  readonly known: {
-    readonly business: Business;
-    readonly today: CalendarDay;
-    readonly priors: Pooled['priors'];
-  };
-  /** How it ends, as far as it has gone: the worst of what the problems mean and of what stopped the work on a farm. */
-  readonly code: () => ExitCode;
-  /** Lists the problems, and says of each farm with an error what it does not get; once. */
-  readonly tell: () => void;
-  /** Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
-  readonly each: <Done>(
-    work: (farm: FarmRecord, show: Show) => Promise<Done> | Done,
-  ) => Promise<readonly Done[]>;
-  /** Writes a result into the folder of `--out`; its path as the user would type it. */
-  readonly write: (name: string, content: string | Uint8Array) => string;
-  readonly warn: (line: string) => void;
-  /** A line of the result, where it is not printed as JSON. */
-  readonly say: (line: string) => void;
-  /** Prints the result as JSON where that is asked for; how the command ends. */
-  readonly end: (result: unknown) => ExitCode;
-}
+export type FarmRun = ReturnType<typeof farmRun>;
 
 /**
  * Reads the case files for a command and goes over the farms it was asked for.
@@ -58,7 +32,7 @@ export function farmRun(
   effects: Effects,
   going: Going = {},
   reading: Reading = readCases(options, effects, going),
-): FarmRun {
+) {
   const { practice, farms, problems, farmsRefused, filesRead, today } = reading;
   const { lists = ({ severity }) => severity === 'error', refused } = going;
   const pooled = pooledOn(practice, today);
@@ -69,6 +43,7 @@ export function farmRun(
     effects.warn(`${line}\n`);
   };
   let told = false;
+  /** Lists the problems, and says of each farm with an error what it does not get; once. */
   const tell = (): void => {
     if (told) return;
     told = true;
@@ -78,15 +53,18 @@ export function farmRun(
   return {
     ...reading,
     pooled,
+    /** What a farm's cases are worked out with. */
     get known() {
       return { business: practice.business, today, priors: pooled.priors };
     },
+    /** How it ends, as far as it has gone: the worst of what the problems mean and of what stopped the work on a farm. */
     code: () => code,
     tell,
     warn,
-    async each(work) {
+    /** Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
+    async each<Done>(work: (farm: FarmRecord, show: Show) => Promise<Done> | Done): Promise<readonly Done[]> {
       tell();
-      const done = [];
+      const done: Done[] = [];
       for (const [index, farm] of farms.entries()) {
         const show: Show = (what, at = index + 1, of = farms.length) => progress.show(at, of, what);
         show(farm.farm.farm);
@@ -100,16 +78,19 @@ export function farmRun(
       progress.clear();
       return done;
     },
-    write(name, content) {
+    /** Writes a result into the folder of `--out`; its path as the user would type it. */
+    write(name: string, content: string | Uint8Array): string {
       const out = options.out ?? '';
       writeResult(join(folderOf(effects, out), name), content, effects);
       return join(out, name);
     },
-    say(line) {
+    /** A line of the result, where it is not printed as JSON. */
+    say(line: string): void {
       progress.clear();
       if (options.json !== true) effects.print(`${line}\n`);
     },
-    end(result) {
+    /** Prints the result as JSON where that is asked for; how the command ends. */
+    end(result: unknown): ExitCode {
       if (options.json === true) effects.print(`${JSON.stringify(result, null, 2)}\n`);
       return code;
     },

@@ -4,9 +4,11 @@ import { readPractice } from '../casefile/read-practice.js';
 import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import { type CommonOptions, exitCode, type ExitCode, WrongUse } from './exit-code.js';
+import { type CommonOptions, exitCode, type ExitCode, WrongUse, folderOf } from './exit-code.js';
 import type { Effects } from './effects.js';
 import { terminal } from '../problem/message.js';
+import { join } from 'node:path';
+import type { FarmRecord } from '../record/practice.js';
 
 /** What a command starts from: the case files read and checked, the farms asked for, and the day it works as on. */
 export interface Reading extends FarmsChosen {
@@ -82,4 +84,41 @@ export function listProblems(problems: readonly Problem[], filesRead: number, ef
   if (problems.length === 0) return;
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
   effects.warn(`${countLine(problems, filesRead)}\n`);
+}
+
+/** Reads a picture named in a farm's records; undefined where nothing stands that can be read. A name may be written with `\`. */
+export function readPicture(
+  effects: Effects,
+  cases: string,
+  farm: string,
+): (file: string) => Uint8Array | undefined {
+  const folder = join(folderOf(effects, cases), farm);
+  return (file) => {
+    const path = join(folder, file.replaceAll('\\', '/'));
+    try {
+      return effects.files.look(path)?.kind === 'file' ? effects.files.read(path) : undefined;
+    } catch {
+      return undefined;
+    }
+  };
+}
+
+/** Whether a picture named in a farm's records stands in its folder. */
+export function isPictureThere(effects: Effects, cases: string, farm: string): (file: string) => boolean {
+  const folder = join(folderOf(effects, cases), farm);
+  return (file) => effects.files.look(join(folder, file.replaceAll('\\', '/')))?.kind === 'file';
+}
+
+/** A farm by its name, with how many animals and visits it has on file, for a sentence. */
+export function farmCounted({ farm, cases }: FarmRecord) {
+  const visits = cases.reduce((sum, one) => sum + one.animal.visits.length, 0);
+  return { farm: farm.farm, animals: counted(cases.length, 'animal'), visits: counted(visits, 'visit') };
+}
+
+/** A number with its noun, for a sentence that has several. @example counted(1, 'visit') // → '1 visit' */
+export function counted(
+  count: number,
+  what: 'animal' | 'file' | 'page' | 'picture' | 'run' | 'visit',
+): string {
+  return terminal(`count.${what}`, { count });
 }

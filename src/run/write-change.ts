@@ -1,8 +1,7 @@
-import type { Command } from 'commander';
 import { asItWas } from '../casefile/unfinished.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { Keeping, Change, Worked } from '../keep/change.js';
-import { leftBy, withCases, WrongUse, type ExitCode, exitCode } from './exit-code.js';
+import { leftBy, WrongUse, type ExitCode, exitCode } from './exit-code.js';
 import type { Effects } from './effects.js';
 import { namedCase } from './find-case.js';
 import { formatProblem } from '../problem/format-problem.js';
@@ -20,13 +19,6 @@ export interface KeepingOptions {
   readonly json?: true;
   readonly dryRun?: true;
   readonly evenSo?: true;
-}
-
-export function withKeepingOptions(command: Command): Command {
-  return withCases(command)
-    .option('--dry-run', terminal('help.any.dry-run'))
-    .option('--even-so', terminal('help.any.even-so'))
-    .option('--json', terminal('help.any.json'));
 }
 
 /** The case files as they were before whatever was broken off: a command that writes takes that back first. */

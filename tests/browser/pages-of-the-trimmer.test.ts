@@ -1,10 +1,8 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { pooledOn } from '../../src/herd/pooled-on.js';
-import { composeOverview } from '../../src/overview/compose-overview.js';
-import { renderOverview } from '../../src/overview/render-overview.js';
-import { composeRound } from '../../src/round/page/compose-round.js';
-import { renderRound } from '../../src/round/page/render-round.js';
+import { composeOverview, renderOverview } from '../../src/overview/compose-overview.js';
+import { composeRound, renderRound } from '../../src/round/page/compose-round.js';
 import { roundOf, workOfFarms } from '../../src/round/round-of.js';
 import { readDemoPractice } from '../round/demo-farms.js';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';

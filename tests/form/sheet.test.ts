@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
-import { composeBlankSheet, composeSheet } from '../../src/form/sheet/compose-sheet.js';
-import { dueOnSheet, sheetDays } from '../../src/form/sheet/due-on-sheet.js';
-import { keysOnLines, keysOnSheet, type SheetForm, sheetRows } from '../../src/form/sheet/sheet-items.js';
+import { composeBlankSheet, composeSheet, dueOnSheet, sheetDays } from '../../src/form/sheet/compose-sheet.js';
+import { keysOnLines, keysOnSheet, type SheetForm, sheetRows } from '../../src/form/sheet/sheet-parts.js';
 import { renderSheet, sheetLayout, type SheetItem, type SheetSide } from '../../src/form/sheet/sheet-page.js';
 import { visitForm } from '../../src/form/visit-form.js';
 import { bareName, type Field } from '../../src/form/field.js';

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { auditOfFarm } from '../../src/audit/audit-files.js';
+import { auditOfFarm } from '../../src/audit/facts/audit-facts.js';
 import { missingInPack } from '../../src/audit/missing/missing-in-pack.js';
 import { forecastInWords } from '../../src/cli/forecast.js';
 import { animalsPage } from '../../src/form/list-pages.js';
@@ -319,7 +319,7 @@ function expectElsewhere({ outputs, open, isStopped }: Known): void {
     }
   }
   const facts = auditOfFarm(farm, { from: '2025-01-01', to: today }, { business: practice.business, today, priors: pooled.priors }); // prettier-ignore
-  const gaps = missingInPack(facts).flatMap((gap) => ('own' in gap ? [gap.own] : []));
+  const gaps = missingInPack(facts);
   for (const { record, notices, standing, due, stop } of work) {
     const stand = notices.filter((notice) => notice.standing);
     const unasked = stand.filter((notice) => !notice.asked);

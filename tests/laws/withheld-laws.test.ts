@@ -3,7 +3,7 @@ import Papa from 'papaparse';
 import { expect, test } from 'vitest';
 import { medicineUses } from '../../src/audit/facts/medicine-use.js';
 import { csvTable } from '../../src/audit/table/column.js';
-import { medicinesTable } from '../../src/audit/tables/visits.js';
+import { medicinesTable } from '../../src/audit/tables/animals.js';
 import type { CowSheet } from '../../src/book/cow-sheet.js';
 import { withheldAfter } from '../../src/cli/export.js';
 import { icarEvents } from '../../src/exchange/icar/icar-events.js';

@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { pooledOn } from '../../src/herd/pooled-on.js';
-import { composeOverview } from '../../src/overview/compose-overview.js';
-import { firstOfLastMonth } from '../../src/overview/ran-up-or-held.js';
-import { renderOverview } from '../../src/overview/render-overview.js';
+import { composeOverview, renderOverview } from '../../src/overview/compose-overview.js';
+import { firstOfLastMonth } from '../../src/overview/open-cases.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Practice } from '../../src/record/practice.js';
 import { workOfFarms } from '../../src/round/round-of.js';

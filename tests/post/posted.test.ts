@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { goneBefore, timesSent } from '../../src/post/gone-before.js';
-import { type PostedLine, postedLine, readPosted } from '../../src/post/posted.js';
+import { goneBefore, timesSent, type PostedLine, postedLine, readPosted } from '../../src/post/posted.js';
 
 const [one, two] = ['a'.repeat(64), 'b'.repeat(64)];
 const nan = 'nan@quernholt.example';

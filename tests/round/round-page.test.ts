@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { composeRound } from '../../src/round/page/compose-round.js';
-import { renderRound } from '../../src/round/page/render-round.js';
+import { composeRound, renderRound } from '../../src/round/page/compose-round.js';
 import { type RoundDays, roundOf, type FarmWork } from '../../src/round/round-of.js';
 import { readDemo } from './demo-farms.js';
 import { farmOf, oneCow } from './invented-farm.js';

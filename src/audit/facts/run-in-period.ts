@@ -80,19 +80,10 @@ export function liftsAFoot(animal: Animal, visit: Visit): boolean {
   return !leftDown;
 }
 
-/** The day a cow was first seen lame, as somebody wrote it. */
-interface FirstSeen {
-  readonly day: CalendarDay;
-  /** `written` as lame since; `reported`: scored lame by a report, or on a day she was not presented. */
-  readonly from: 'written' | 'reported';
-  readonly by?: string;
-  /** Time of day, of a report of that day. */
-  readonly at?: string;
-}
-
 /** From first seen lame to first lifted. */
 export interface Waiting {
-  readonly seen?: FirstSeen;
+  /** Written as lame since, or scored lame by a report or on a day she was not presented; with the time of a report of that day. */
+  readonly seen?: NonNullable<ReturnType<typeof firstSeen>>;
   /** The first visit from the day she was seen lame on, of this run, at which a foot was lifted. */
   readonly lifted?: { readonly day: CalendarDay; readonly by: string; readonly at?: string };
   /** Absent unless both days are known. */
@@ -133,7 +124,7 @@ export function waitingOf(run: RunInPeriod): Waiting {
   };
 }
 
-function firstSeen({ episode, visits, scores }: RunInPeriod): FirstSeen | undefined {
+function firstSeen({ episode, visits, scores }: RunInPeriod) {
   if (episode.lameSince !== undefined) {
     const at = timeOfReport(visits, episode.lameSince);
     return {

@@ -1,6 +1,5 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { untold, type Words } from '../../reference/words.js';
-import { given } from '../../record/given.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';
 import { dayInWords } from '../../words/day-and-place.js';
@@ -30,41 +29,61 @@ interface ValueOfKind {
 }
 type ColumnKind = keyof ValueOfKind;
 
-/** One column of a table of the pack, for the page and for the CSV alike. */
-export type AuditColumn<Row> = {
-  [Kind in ColumnKind]: {
-    /** The CSV's heading: plain lower-case words joined with `_`; permanent. Also the key of its words. */
-    readonly name: string;
-    readonly kind: Kind;
-    /** Undefined where the record does not say: an empty cell of the CSV, a dash or nothing on the page. */
-    readonly of: (row: Row, words: Words) => ValueOfKind[Kind] | undefined;
-    /** Of a `word`: where the reader's words for it stand. */
-    readonly words?: string;
-    /** On the page it stands in the cell of the column before it, under its own label, and only where there is something. */
-    readonly beneath?: true;
-    /** Beneath another it needs no label: what it is can be seen. */
-    readonly unlabelled?: true;
-    /** Not torn apart at a line's end. */
-    readonly whole?: true;
-    /** The page has it already, beside the share it belongs to. */
-    readonly csvOnly?: true;
-    /** Nothing there is nothing to say: no dash stands for it on the page. */
-    readonly blank?: true;
-    /** A word that makes the row stand out. */
-    readonly strongWhen?: readonly string[];
-  };
-}[ColumnKind];
+/** How a column stands on the page, beside what it holds. */
+interface Look {
+  /** Of a `word`: where the reader's words for it stand. */
+  readonly words?: string;
+  /** It stands in the cell of the column before it, under its own label, and only where there is something. */
+  readonly beneath?: true;
+  /** Beneath another it needs no label: what it is can be seen. */
+  readonly unlabelled?: true;
+  /** Not torn apart at a line's end. */
+  readonly whole?: true;
+  /** The page has it already, beside the share it belongs to. */
+  readonly csvOnly?: true;
+  /** Nothing there is nothing to say: no dash stands for it. */
+  readonly blank?: true;
+  /** A word that makes the row stand out. */
+  readonly strongWhen?: readonly string[];
+}
 
-/** A table of the pack: its rows, and what each column takes from a row. */
-interface AuditTable<Row> {
-  /** The name of the CSV file without `.csv`, the id on the page, and the key of its words; permanent. */
+export interface ColumnName extends Look {
+  /** The CSV's heading: plain lower-case words joined with `_`; permanent. Also the key of its words. */
   readonly name: string;
-  readonly columns: readonly AuditColumn<Row>[];
-  readonly rows: readonly Row[];
+  readonly kind: ColumnKind;
+}
+
+/** One column of a table of the pack, for the page and for the CSV alike. */
+export interface AuditColumn<Row> extends ColumnName {
+  /** Undefined where the record does not say: an empty cell of the CSV, a dash or nothing on the page. */
+  readonly of: (row: Row, words: Words) => ValueOfKind[ColumnKind] | undefined;
+}
+
+export const beneath = { beneath: true } as const;
+export const blank = { blank: true } as const;
+export const whole = { whole: true } as const;
+
+type Of<Row, Kind extends ColumnKind> = (row: Row, words: Words) => ValueOfKind[Kind] | undefined;
+
+/** What makes the columns of a table whose rows are these, by what they hold. */
+export function columnsOf<Row>() {
+  const ofKind =
+    <Kind extends ColumnKind>(kind: Kind) =>
+    (name: string, of: Of<Row, Kind>, look: Look = {}): AuditColumn<Row> => ({ ...look, name, kind, of });
+  return {
+    text: ofKind('text'),
+    lines: ofKind('lines'),
+    day: ofKind('day'),
+    number: ofKind('number'),
+    share: ofKind('share'),
+    word: (name: string, words: string, of: Of<Row, 'word'>, look: Look = {}) =>
+      ofKind('word')(name, of, { ...look, words }),
+  };
 }
 
 /** A table whose rows are nobody's business but its own. */
 export interface SealedTable {
+  /** The name of the CSV file without `.csv`, the id on the page, and the key of its words; permanent. */
   readonly name: string;
   readonly rowCount: number;
   readonly columns: readonly ColumnName[];
@@ -72,63 +91,37 @@ export interface SealedTable {
   readonly values: (words: Words) => readonly (readonly CellValue[])[];
 }
 
-export interface ColumnName {
-  readonly name: string;
-  readonly kind: ColumnKind;
-  readonly words?: string;
-  readonly beneath: boolean;
-  readonly unlabelled: boolean;
-  readonly whole: boolean;
-  readonly csvOnly: boolean;
-  readonly blank: boolean;
-  readonly strongWhen: readonly string[];
-}
-
 /** One value with its kind. */
 export type CellValue = { [Kind in ColumnKind]: { readonly kind: Kind; readonly value: ValueOfKind[Kind] } }[ColumnKind] | undefined; // prettier-ignore
 
 /** Puts a table's rows and columns together, so that page, CSV and dictionary can only read the same. */
-export function sealed<Row>({ name, columns, rows }: AuditTable<Row>): SealedTable {
+export function sealed<Row>(
+  name: string,
+  rows: readonly Row[],
+  columns: readonly AuditColumn<Row>[],
+): SealedTable {
+  const valueOf = ({ of, kind }: AuditColumn<Row>, row: Row, words: Words): CellValue => {
+    const value = of(row, words);
+    const isThere = value !== undefined && value !== '' && !(Array.isArray(value) && value.length === 0);
+    return isThere ? ({ kind, value } as CellValue) : undefined;
+  };
   return {
     name,
     rowCount: rows.length,
-    columns: columns.map((column) => ({
-      name: column.name,
-      kind: column.kind,
-      beneath: column.beneath === true,
-      unlabelled: column.unlabelled === true,
-      whole: column.whole === true,
-      csvOnly: column.csvOnly === true,
-      blank: column.blank === true,
-      strongWhen: column.strongWhen ?? [],
-      ...given({ words: column.words }),
-    })),
+    columns,
     values: (words) => rows.map((row) => columns.map((column) => valueOf(column, row, words))),
   };
 }
 
-function valueOf<Row>(column: AuditColumn<Row>, row: Row, words: Words): CellValue {
-  const value = column.of(row, words);
-  if (value === undefined || value === '' || (Array.isArray(value) && value.length === 0)) return undefined;
-  return { kind: column.kind, value } as CellValue;
-}
-
-/** A column's heading on the page: the table's own where it has one, else what the name means in every table. */
-export function columnHead(words: Words, table: string, column: string): string {
-  return words.say(keyOf(words, table, column, 'head'));
-}
-
-/** What a column means, for the dictionary. */
-export function columnMeaning(words: Words, table: string, column: string): string {
-  return words.say(keyOf(words, table, column, 'means'));
-}
-
-function keyOf(words: Words, table: string, column: string, part: 'head' | 'means'): string {
+/**
+ * A column's heading on the page, or what it means, for the dictionary: the table's own where it has one, else what the
+ * name says in every table.
+ */
+export function columnWords(words: Words, part: 'head' | 'means', table: string, column: string): string {
   const own = `audit.column.${table}.${column}.${part}`;
-  return words.has(own) ? own : `audit.column.every.${column}.${part}`;
+  return words.say(words.has(own) ? own : `audit.column.every.${column}.${part}`);
 }
 
-/** What stands between the texts of one cell. */
 const between = ' | ';
 
 /** The headings of a column: a share takes three, so that no program can read it without what it is of. */
@@ -179,5 +172,5 @@ export function rulesInWords(words: Words, { today }: Pick<AuditFacts, 'today'>)
     level: levelPercent,
     days: fixedDays('written-late'),
   };
-  return ['1', '2', '3', '4', '5', '6', '7', '8'].map((rule) => words.say(`audit.rules.${rule}`, values));
+  return [...'12345678'].map((rule) => words.say(`audit.rules.${rule}`, values));
 }

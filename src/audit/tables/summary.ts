@@ -7,32 +7,24 @@ import type { AuditFacts } from '../facts/audit-facts.js';
 import { waitingOf, type LoggedVisit, type RunInPeriod } from '../facts/run-in-period.js';
 import { fellDue, type RecheckStanding } from '../facts/recheck.js';
 import { trainingOn } from '../facts/worker.js';
-import { sealed, type SealedTable, type Share } from '../table/column.js';
+import { blank, columnsOf, sealed, type SealedTable, type Share } from '../table/column.js';
 
 /** One measure of the period: always a part of a whole that is named. */
-export interface SummaryMeasure {
+interface SummaryMeasure {
   /** Key of `audit.measure.…`. */
   readonly name: string;
   readonly share: Share;
-  readonly note?: (words: Words) => string;
+  readonly note?: (words: Words) => string | undefined;
 }
 
 /** The period at a glance. */
-export function summaryTable(measures: readonly SummaryMeasure[]): SealedTable {
-  return sealed<SummaryMeasure>({
-    name: 'summary',
-    rows: measures,
-    columns: [
-      { name: 'measure', kind: 'word', words: 'audit.measure', of: ({ name }) => name },
-      { name: 'share', kind: 'share', of: ({ share }) => share },
-      { name: 'note', kind: 'text', blank: true, of: ({ note }, words) => note?.(words) },
-    ],
-  });
-}
-
-/** The measures, in the order an auditor asks. */
-export function measuresOf(facts: AuditFacts): SummaryMeasure[] {
-  return [...ofRuns(facts), ...ofWork(facts)];
+export function summaryTable(facts: AuditFacts): SealedTable {
+  const { text, word, share } = columnsOf<SummaryMeasure>();
+  return sealed('summary', measuresOf(facts), [
+    word('measure', 'audit.measure', ({ name }) => name),
+    share('share', (measure) => measure.share),
+    text('note', ({ note }, words) => note?.(words), blank),
+  ]);
 }
 
 /** How many of some things are so, and of how many animals they are. */
@@ -40,58 +32,52 @@ function partOf<T>(all: readonly T[], is: (one: T) => boolean, animalOf: (one: T
   return { count: all.filter(is).length, of: all.length, animals: new Set(all.map(animalOf)).size };
 }
 
+const animal = ({ record }: { readonly record: CaseRecord | undefined }) => record;
+
+/** The measures, in the order an auditor asks. */
+function measuresOf(facts: AuditFacts): SummaryMeasure[] {
+  return [...ofRuns(facts), ...ofWork(facts)];
+}
+
 function ofRuns({ runs, rechecks }: AuditFacts): SummaryMeasure[] {
   const isLame = (run: RunInPeriod) => run.lame !== 'not-recorded';
+  const cow = ({ work }: RunInPeriod) => work.record;
   const lame = runs.filter(isLame).map((run) => ({ ...run, ...waitingOf(run) }));
-  const animal = ({ work }: RunInPeriod) => work.record;
+  const ofLame = (is: (one: (typeof lame)[number]) => boolean) => partOf(lame, is, cow);
   const known = lame.filter(({ days }) => days !== undefined);
   const spread = spreadOf(
     known.flatMap(({ days }) => days ?? []),
-    new Set(known.map(animal)).size,
+    new Set(known.map(cow)).size,
   );
-  const due = rechecks.filter(fellDue);
   const ended = lame.filter(({ episode }) => episode.ended !== undefined);
+  const isKept = ({ standing }: (typeof rechecks)[number]) => standing === 'kept';
   return [
-    { name: 'lame', share: partOf(runs, isLame, animal) },
-    { name: 'seen', share: partOf(lame, ({ seen }) => seen !== undefined, animal) },
-    { name: 'lifted', share: partOf(lame, ({ lifted }) => lifted !== undefined, animal) },
+    { name: 'lame', share: partOf(runs, isLame, cow) },
+    { name: 'seen', share: ofLame(({ seen }) => seen !== undefined) },
+    { name: 'lifted', share: ofLame(({ lifted }) => lifted !== undefined) },
     {
       name: 'waited',
-      share: partOf(lame, ({ days }) => days !== undefined, animal),
-      ...(spread
-        ? { note: (words) => words.say('audit.waited', { days: spreadInWords(words, spread) }) }
-        : {}),
+      share: ofLame(({ days }) => days !== undefined),
+      note: (words) => spread && words.say('audit.waited', { days: spreadInWords(words, spread) }),
     },
     {
       name: 'rechecks',
-      share: partOf(
-        due,
-        ({ standing }) => standing === 'kept',
-        ({ record }) => record,
-      ),
+      share: partOf(rechecks.filter(fellDue), isKept, animal),
       note: (words) => recheckNote(words, rechecks),
     },
     {
       name: 'ended',
-      share: partOf(lame, ({ episode }) => episode.ended !== undefined, animal),
-      ...(ended.length > 0 ? { note: (words) => resultsNote(words, ended) } : {}),
+      share: ofLame(({ episode }) => episode.ended !== undefined),
+      note: (words) => resultsNote(words, ended),
     },
   ];
 }
 
-function ofWork({
-  visits,
-  medicines,
-  referrals,
-  rounds,
-  business,
-  seals,
-  sealed: records,
-}: AuditFacts): SummaryMeasure[] {
+function ofWork(facts: AuditFacts): SummaryMeasure[] {
+  const { visits, medicines, referrals, rounds, business, seals, sealed: records } = facts;
   const lifted = visits.filter((visit) => visit.lifted);
   const lameLifts = lifted.filter(({ lame }) => lame);
   const asked = medicines.filter(({ isMedicine }) => isMedicine);
-  const animal = ({ record }: { readonly record: CaseRecord | undefined }) => record;
   const isTrained = ({ visit }: LoggedVisit) =>
     trainingOn(business, visit.by, visit.date).standing === 'on-file';
   return [
@@ -128,59 +114,53 @@ function ofWork({
   ];
 }
 
-function countOf(rechecks: AuditFacts['rechecks'], standing: RecheckStanding): number {
-  return rechecks.filter((one) => one.standing === standing).length;
+type Counts = readonly (readonly [key: string, count: number])[];
+
+/** What there is some of, each with how many. */
+export function someOf(words: Words, area: string, counts: Counts): string[] {
+  return counts.flatMap(([key, count]) => (count === 0 ? [] : words.say(`${area}.${key}`, { count })));
 }
 
 function recheckNote(words: Words, rechecks: AuditFacts['rechecks']): string {
   const missed = rechecks.filter(({ standing }) => standing === 'missed');
-  const parts: readonly (readonly [string, number])[] = [
-    ['kept-late', countOf(rechecks, 'kept-late')],
+  const countOf = (standing: RecheckStanding) =>
+    [standing, rechecks.filter((one) => one.standing === standing).length] as const;
+  const counts: Counts = [
+    countOf('kept-late'),
     ['missed-why', missed.filter(({ why }) => why.length > 0).length],
     ['missed', missed.filter(({ why }) => why.length === 0).length],
-    ['moved', countOf(rechecks, 'moved')],
-    ['ended', countOf(rechecks, 'ended')],
-    ['not-due-yet', countOf(rechecks, 'not-due-yet')],
-    ['suspended', countOf(rechecks, 'suspended')],
+    ...(['moved', 'ended', 'not-due-yet', 'suspended'] as const).map(countOf),
   ];
-  return words.semicolons(
-    parts.flatMap(([key, count]) => (count === 0 ? [] : words.say(`audit.recheck-note.${key}`, { count }))),
-  );
+  return words.semicolons(someOf(words, 'audit.recheck-note', counts));
 }
 
 /** What was given is no more than it was: asked for, advised and declined are counted apart. */
 function painReliefNote(words: Words, lameLifts: AuditFacts['visits']): string {
-  return words.semicolons(
-    painReliefWords.flatMap((word) => {
-      const count = lameLifts.filter(({ visit }) => visit['pain-relief'] === word).length;
-      const said = words.say(`vocabulary.pain-relief.${word}`);
-      return count === 0 ? [] : words.say('audit.by-score', { score: said, count });
-    }),
-  );
+  const given = lameLifts.flatMap(({ visit }) => visit['pain-relief'] ?? []);
+  return byWord(words, 'vocabulary.pain-relief', painReliefWords, given);
 }
 
 function toolsNote(words: Words, lifted: AuditFacts['visits']): string {
   const count = (said: boolean | undefined) =>
     lifted.filter(({ visit }) => visit['tools-disinfected'] === said).length;
-  const parts: readonly (readonly [string, number])[] = [
+  const counts: Counts = [
     ['no', count(false)],
     ['not-said', count(undefined)],
   ];
-  return words.semicolons(
-    parts.flatMap(([key, cases]) =>
-      cases === 0 ? [] : words.say(`audit.tools-note.${key}`, { count: cases }),
-    ),
-  );
+  return words.semicolons(someOf(words, 'audit.tools-note', counts));
 }
 
 function resultsNote(words: Words, ended: AuditFacts['runs']): string {
-  const results = [...new Set(ended.map(({ episode }) => episode.result ?? 'not-said'))];
+  const results = ended.map(({ episode }) => episode.result ?? 'not-said');
+  return byWord(words, 'audit.outcome', [...new Set(results)], results);
+}
+
+/** How often each word was said, of those that were. */
+function byWord(words: Words, area: string, list: readonly string[], said: readonly string[]): string {
+  const counts = list.map((word) => ({ word, count: said.filter((one) => one === word).length }));
   return words.semicolons(
-    results.map((result) =>
-      words.say('audit.by-score', {
-        score: words.say(`audit.outcome.${result}`),
-        count: ended.filter(({ episode }) => (episode.result ?? 'not-said') === result).length,
-      }),
+    counts.flatMap(({ word, count }) =>
+      count === 0 ? [] : words.say('audit.by-score', { score: words.say(`${area}.${word}`), count }),
     ),
   );
 }

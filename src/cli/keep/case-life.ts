@@ -1,4 +1,4 @@
-import { speechOn } from '../../form/asking/as-said.js';
+import { addPicture } from '../../keep/add-picture.js';
 import { type Declares, declareLesion, declareMark } from '../../keep/add-visit.js';
 import type { Keeping, Worked } from '../../keep/change.js';
 import {
@@ -13,13 +13,14 @@ import { findFolder, openAnimal, openFarm } from '../../keep/kept-file.js';
 import { farmsOfEntry, rememberedOn, undoEntry } from '../../keep/undo.js';
 import type { Animal } from '../../record/animal.js';
 import { stepsInRecord } from '../../record/record-step.js';
-import type { EpisodeResult } from '../../record/words.js';
+import { type EpisodeResult, episodeResults } from '../../record/words.js';
 import { missingAtClosing } from '../../schedule/end-of-case.js';
 import { missingInWords } from '../../words/compose-withheld.js';
 import { wordsOf } from '../../reference/words.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, exitCode, leftBy, WrongUse } from '../../run/exit-code.js';
-import { type Typed, declaredKeys, draftOf, typedAnswers } from './key-flags.js';
+import { draftTyped } from './draft-typed.js';
+import { type Typed, declaredKeys, pictureKeys } from './key-flags.js';
 import { animalNamed, trimmerOf } from './animal-named.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
@@ -28,18 +29,18 @@ import { inRow, terminal } from '../../problem/message.js';
 /** Ends the open episode. */
 export async function close(
   named: string,
-  options: KeepingOptions & {
-    readonly result: EpisodeResult;
-    readonly ended?: string;
-    readonly toldInWriting?: string;
-  },
+  { result, ...options }: KeepingOptions & Partial<Record<'ended' | 'toldInWriting', string>> & { readonly result?: EpisodeResult }, // prettier-ignore
   effects: Effects,
 ): Promise<ExitCode> {
+  if (result === undefined) {
+    const results = episodeResults.map((one) => `"${one}"`).join(', ');
+    throw new WrongUse(terminal('close.no-result', { results }));
+  }
   const { farm, animal } = animalNamed(named, options, effects);
   const keeping = keepingOf(options, effects);
   const end = {
     ended: options.ended ?? keeping.today,
-    result: options.result,
+    result,
     'told-in-writing': options.toldInWriting,
   };
   const open = leftOpen(keeping, farm, animal, end);
@@ -66,10 +67,7 @@ export async function reopen(
 export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
   const { today } = keepingOf(options, effects);
-  const { lesions = {}, marks = {} } = draftOf(typedAnswers(options, declaredKeys), declaredKeys, {
-    from: today,
-    speech: speechOn(today),
-  }) as Declares;
+  const { lesions = {}, marks = {} } = draftTyped(options, declaredKeys, today) as Declares;
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);
   if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
@@ -78,6 +76,32 @@ export async function declare(named: string, options: Typed, effects: Effects): 
     if (lesion) return declareLesion(keeping, farm, animal, ...lesion);
     return mark ? declareMark(keeping, farm, animal, ...mark) : { outcome: 'cannot', message: '' };
   });
+}
+
+/** Copies a picture into the farm's folder and puts it under its visit. */
+export async function addPhoto(
+  named: string,
+  file: string,
+  options: Typed & { readonly date?: string },
+  effects: Effects,
+): Promise<ExitCode> {
+  const { farm, animal } = animalNamed(named, options, effects);
+  const { today } = keepingOf(options, effects);
+  const shows = draftTyped(options, pictureKeys, today);
+  const bytes = bytesAt(file, effects);
+  return await writeChange(options, effects, [farm], (keeping) =>
+    addPicture(keeping, farm, animal, { bytes, date: options.date, shows }),
+  );
+}
+
+function bytesAt(file: string, effects: Effects): Uint8Array {
+  try {
+    return effects.files.read(file);
+  } catch (error) {
+    const { code = terminal('file.no-reason') } = error as NodeJS.ErrnoException;
+    const key = code === 'ENOENT' ? 'file.picture.none' : 'file.picture.unreadable';
+    throw new WrongUse(terminal(key, { file, code }));
+  }
 }
 
 /** Gives an animal another number. */
@@ -113,10 +137,13 @@ export async function move(
 /** Takes an entry on a farm back, the last one or that of a number; its seals are withdrawn in the open. Without a farm all are listed. */
 export async function undo(
   farm: string | undefined,
-  number: number | undefined,
+  entry: string | undefined,
   options: KeepingOptions & { readonly why?: string; readonly by?: string },
   effects: Effects,
 ): Promise<ExitCode> {
+  if (entry !== undefined && !/^\d{1,9}$/.test(entry))
+    throw new WrongUse(terminal('undo.no-number', { entry }));
+  const number = entry === undefined ? undefined : Number(entry);
   if (farm === undefined) return listEntries(options, effects);
   const farms = farmsOfEntry(keepingOf(options, effects), farm, number);
   const work = (keeping: Keeping): Worked =>

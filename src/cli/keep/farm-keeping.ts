@@ -1,7 +1,5 @@
-import { speechOn } from '../../form/asking/as-said.js';
 import {
   type BusinessDraft,
-  type FarmDraft,
   type FootbathDraft,
   type GaitRoundDraft,
   addFootbath,
@@ -9,47 +7,30 @@ import {
   startBusiness,
   startFarm,
 } from '../../keep/farm-entries.js';
+import { terminal } from '../../problem/message.js';
+import { given } from '../../record/given.js';
 import type { Effects } from '../../run/effects.js';
 import { type ExitCode, WrongUse } from '../../run/exit-code.js';
-import {
-  type Typed,
-  businessKeys,
-  farmKeys,
-  footbathKeys,
-  roundKeys,
-  draftOf,
-  typedAnswers,
-} from './key-flags.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../../run/write-change.js';
 import { trimmerOf } from './animal-named.js';
-import { given } from '../../record/given.js';
-import { terminal } from '../../problem/message.js';
+import { draftTyped } from './draft-typed.js';
+import { type Typed, businessKeys, farmKeys, footbathKeys, roundKeys } from './key-flags.js';
 
 /** Starts a farm; the cases folder is made where there is none. */
 export async function setFarm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
-  const { today } = keepingOf(options, effects);
-  const name = slug
-    .split('-')
-    .map((part) => part.charAt(0).toUpperCase() + part.slice(1))
-    .join(' ');
-  const draft = {
-    farm: name,
-    ...draftOf(typedAnswers(options, farmKeys), farmKeys, { from: today, speech: speechOn(today) }),
-  } as FarmDraft;
+  const capital = (part: string): string => part.charAt(0).toUpperCase() + part.slice(1);
+  const farm = slug.split('-').map(capital).join(' ');
+  const typed = draftTyped(options, farmKeys, keepingOf(options, effects).today);
   makeCasesFolder(options, effects);
-  return await writeChange(options, effects, [], (keeping) => startFarm(keeping, slug, draft));
+  return await writeChange(options, effects, [], (now) => startFarm(now, slug, { farm, ...typed }));
 }
 
 /** Starts `business.md`; the cases folder is made where there is none. */
 export async function setBusiness(options: Typed, effects: Effects): Promise<ExitCode> {
-  const { today } = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, businessKeys), businessKeys, {
-    from: today,
-    speech: speechOn(today),
-  }) as BusinessDraft;
+  const draft: BusinessDraft = draftTyped(options, businessKeys, keepingOf(options, effects).today);
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
   makeCasesFolder(options, effects);
-  return await writeChange(options, effects, [], (keeping) => startBusiness(keeping, draft));
+  return await writeChange(options, effects, [], (now) => startBusiness(now, draft));
 }
 
 function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): void {
@@ -59,10 +40,7 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 /** Adds a herd round of gait scoring. */
 export async function recordGaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, roundKeys), roundKeys, {
-    from: keeping.today,
-    speech: speechOn(keeping.today),
-  });
+  const draft = draftTyped(options, roundKeys, keeping.today);
   if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));
   const by = draft['by'] ?? trimmerOf(keeping);
   const round = { date: keeping.today, ...given({ by }), ...draft } as GaitRoundDraft;
@@ -71,12 +49,7 @@ export async function recordGaitRound(slug: string, options: Typed, effects: Eff
 
 /** Adds a footbath period. */
 export async function footbath(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
-  const { today } = keepingOf(options, effects);
-  const draft = draftOf(typedAnswers(options, footbathKeys), footbathKeys, {
-    from: today,
-    speech: speechOn(today),
-  }) as FootbathDraft;
-  if ((draft as Partial<FootbathDraft>).product === undefined)
-    throw new WrongUse(terminal('footbath.no-product'));
-  return await writeChange(options, effects, [slug], (keeping) => addFootbath(keeping, slug, draft));
+  const draft = draftTyped(options, footbathKeys, keepingOf(options, effects).today);
+  if (draft['product'] === undefined) throw new WrongUse(terminal('footbath.no-product'));
+  return await writeChange(options, effects, [slug], (now) => addFootbath(now, slug, draft as FootbathDraft));
 }

@@ -2,9 +2,6 @@ import { terminal } from '../../problem/message.js';
 import { type Command, Option } from 'commander';
 import type { z } from 'zod';
 import { type Wanted, type WantedKey, wantedBy } from '../../casefile/wanted.js';
-import type { Answering } from '../../keep/answer/read-answer.js';
-import { readAnswers } from '../../keep/answer/read-answers.js';
-import { WrongUse } from '../../run/exit-code.js';
 import type { KeepingOptions } from '../../run/write-change.js';
 import { animal } from '../../record/animal.js';
 import { business } from '../../record/business.js';
@@ -14,9 +11,8 @@ import { photo, visit } from '../../record/visit.js';
 /** What was typed for a command whose flags bear the names of keys. */
 export type Typed = KeepingOptions & Readonly<Record<string, unknown>>;
 
-type Keys = ReadonlyMap<string, WantedKey>;
+export type Keys = ReadonlyMap<string, WantedKey>;
 
-/** The keys of a record, in the order of the case format. */
 function keysOfRecord(schema: z.ZodObject): Keys {
   const wanted = wantedBy(schema);
   return wanted.kind === 'group' ? wanted.keys : new Map<string, WantedKey>();
@@ -35,38 +31,6 @@ export function withKeyFlags(command: Command, keys: Keys): Command {
 /** A yes-or-no flag alone comes without a text. */
 function gathered(before: unknown, typed: string | true): string[] {
   return [...(Array.isArray(before) ? (before as string[]) : []), typed === true ? 'yes' : typed];
-}
-
-/** What was typed under each key, by the key. */
-export function typedAnswers(
-  options: Readonly<Record<string, unknown>>,
-  keys: Keys,
-): ReadonlyMap<string, readonly string[]> {
-  const typed = new Map<string, readonly string[]>();
-  for (const key of keys.keys()) {
-    const given = options[new Option(`--${key} <answer>`).attributeName()];
-    if (Array.isArray(given)) typed.set(key, given as string[]);
-    else if (given === true) typed.set(key, ['yes']);
-  }
-  return typed;
-}
-
-/** The answers as a draft; all that cannot be read are told. */
-export function draftOf(
-  typed: ReadonlyMap<string, readonly string[]>,
-  keys: Keys,
-  answering: Answering,
-): Record<string, unknown> {
-  const draft: Record<string, unknown> = {};
-  const troubles: string[] = [];
-  for (const [key, given] of typed) {
-    const wanted = keys.get(key)?.wanted;
-    const read = wanted && readAnswers(wanted, given, { ...answering, name: `--${key}` });
-    if (read?.outcome === 'trouble') troubles.push(read.message);
-    else if (read) draft[key] = read.value;
-  }
-  if (troubles.length > 0) throw new WrongUse(troubles.join('\n'));
-  return draft;
 }
 
 /** What may follow a flag, in a few words. */

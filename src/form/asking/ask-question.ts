@@ -60,7 +60,6 @@ export class Interview {
   readonly #shown = new Set<string>();
   readonly #decided = new Map<string, string>();
   #met: string[] = [];
-  /** What is answered so far, for who leaves. */
   soFar: () => string = () => '';
 
   private constructor(dialogue: Dialogue, today: CalendarDay) {
@@ -85,7 +84,6 @@ export class Interview {
     }
   }
 
-  /** Shows a text. */
   show(text: string): void {
     this.#dialogue.show(text);
   }
@@ -111,7 +109,6 @@ export class Interview {
     return choice;
   }
 
-  /** Another value in the place of an answer. */
   instead(question: Question, value: unknown): void {
     for (const [key, given] of this.#given)
       if (given.question === question) this.#given.set(key, { ...given, typed: String(value), value });
@@ -141,7 +138,6 @@ export class Interview {
     this.#given.delete(key!);
   }
 
-  /** Asks one question after another and gathers the answers. */
   async askAll(
     questions: readonly Question[],
     asking: Asking,

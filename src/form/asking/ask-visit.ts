@@ -22,7 +22,6 @@ import { type Asking, type Beside, gather, type Interview } from './ask-question
 export interface AskingVisit extends Asking {
   readonly animal: Animal;
   readonly today: CalendarDay;
-  /** The farm's other animals. */
   readonly others: readonly Animal[];
   /** What a reading of a lesion's top should show; undefined where nothing is expected. */
   readonly expectedOf: (name: string) => string | undefined;
@@ -197,7 +196,6 @@ async function doubtsAsked(
   }
 }
 
-/** Puts a value in the place of one that is answered. */
 function putAt(draft: Record<string, unknown>, path: RecordPath, value: unknown): void {
   const group = path.slice(0, -1).reduce<unknown>((inner, part) => (inner as never)[part], draft);
   (group as Record<string | number, unknown>)[path.at(-1)!] = value;
@@ -214,7 +212,6 @@ function showFirst(
   if (expected !== undefined) draft['saw-expected'] = true;
 }
 
-/** Asks what more there is, until there is nothing more. */
 async function askMore(
   interview: Interview,
   asking: AskingVisit,

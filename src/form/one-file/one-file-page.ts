@@ -2,14 +2,17 @@ import { type Words, readStrings, told } from '../../reference/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss, renderTemplate } from '../../book/layout-css.js';
-import type { FarmData, AnimalData } from './farm-data.js';
 import { z } from 'zod';
 import type { Animal } from '../../record/animal.js';
 import type { Business } from '../../record/business.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
+import { given } from '../../record/given.js';
 import { kindOfVisit } from '../../record/lifting.js';
 import type { FarmRecord } from '../../record/practice.js';
+import type { Visit } from '../../record/visit.js';
+import type { LinkView } from '../form-view.js';
+import type { AnimalData, FarmData } from './farm-data.js';
 import { readShared } from '../../reference/read-shared.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { dayInWords } from '../../words/day-and-place.js';
@@ -67,10 +70,11 @@ interface OneFileFor {
 /** A farm as the form in one file carries it: in the order and with the lines of the served form's list. */
 export function composeFarmData({ words, record, business, work, today }: OneFileFor): FarmData {
   const [, due, others] = animalsPage(words, { record, work, inbox: { open: [] } }, today).groups;
-  const links = [
-    ...(due?.links ?? []).map((link) => ({ ...link, isDue: true })),
-    ...(others?.links ?? []).map((link) => ({ ...link, isDue: false })),
-  ];
+  const of = (links: readonly LinkView[] = [], isDue: boolean): AnimalData[] =>
+    links.flatMap(({ to, lines }) => {
+      const own = work.find((one) => one.record.slug === to);
+      return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
+    });
   return {
     slug: record.slug,
     farm: record.farm.farm,
@@ -87,10 +91,7 @@ export function composeFarmData({ words, record, business, work, today }: OneFil
       'words/messages.en-GB.json': carried('messages.en-GB', messages),
       'words/en-GB.json': carried('en-GB', /^calendar\./),
     },
-    animals: links.flatMap(({ to, isDue, lines }) => {
-      const own = work.find((one) => one.record.slug === to);
-      return own ? [{ isDue, lines, ...ofAnimal(words, own, today) }] : [];
-    }),
+    animals: [...of(due?.links, true), ...of(others?.links, false)],
   };
 }
 
@@ -130,25 +131,16 @@ function ofAnimal(words: Words, work: CaseWork, today: CalendarDay): Omit<Animal
  */
 function whatFits({ casefile, animal, lesions, marks, visits, ...rest }: Animal): Animal {
   const { calvings, 'calved-before': calvedBefore } = rest;
-  return asJson({
+  const found = ({ found: all = {} }: Visit) =>
+    Object.fromEntries(
+      Object.entries(all).map(([name, { signs: _signs, note: _note, ...finding }]) => [name, finding]),
+    );
+  return {
     casefile,
     animal,
-    calvings,
-    'calved-before': calvedBefore,
+    ...given({ calvings, 'calved-before': calvedBefore }),
     lesions,
-    marks,
-    visits: visits.map(({ date, kind, found = {} }) => ({
-      date,
-      by: '',
-      kind,
-      found: Object.fromEntries(
-        Object.entries(found).map(([name, { signs: _signs, note: _note, ...finding }]) => [name, finding]),
-      ),
-    })),
-  });
-}
-
-/** Without keys that hold nothing. */
-function asJson<T>(record: T): T {
-  return JSON.parse(JSON.stringify(record)) as T;
+    ...given({ marks }),
+    visits: visits.map((visit) => ({ date: visit.date, by: '', kind: visit.kind, found: found(visit) })),
+  };
 }

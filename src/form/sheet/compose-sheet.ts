@@ -1,7 +1,7 @@
 import { linesIn } from '../../book/fit.js';
 import { cutText } from '../../figure/wrap-text.js';
 import { type Animal, animal as animalSchema } from '../../record/animal.js';
-import type { CalendarDay } from '../../record/calendar-day.js';
+import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { FarmRecord } from '../../record/practice.js';
 import { type Language, lesionCodes, type Paper } from '../../record/words.js';
@@ -11,7 +11,18 @@ import { stopInWords } from '../../words/compose-due.js';
 import { calvingInWords } from '../../words/compose-withheld.js';
 import { dayInWords } from '../../words/day-and-place.js';
 import { visitForm } from '../visit-form.js';
-import type { SheetForm } from './sheet-items.js';
+import {
+  type SheetForm,
+  afterMeasuring,
+  backParts,
+  feetPart,
+  foundPart,
+  linesToWrite,
+  newPart,
+  onHer,
+  partsNamed,
+  who,
+} from './sheet-parts.js';
 import {
   type AfterMeasuring,
   type SheetAbout,
@@ -23,24 +34,15 @@ import {
   sheetLayout,
 } from './sheet-page.js';
 import { followedNames } from '../known-of-animal.js';
-import { afterMeasuring } from './after-measuring.js';
-import {
-  backParts,
-  feetPart,
-  foundPart,
-  linesToWrite,
-  newPart,
-  onHer,
-  partsNamed,
-  who,
-} from './sheet-parts.js';
+import type { Farm } from '../../record/farm.js';
+import { isOpen, plannedVisit } from '../../schedule/next-lift.js';
+import { formLayout } from '../field.js';
+import { given } from '../../record/given.js';
 
-export interface SheetFor {
+interface SheetFor {
   readonly farm: FarmRecord;
   readonly language: Language;
-  /** The animals it is for, in their order. */
   readonly work: readonly CaseWork[];
-  /** The day of the visit. */
   readonly day: CalendarDay;
   /** The day it was worked out for. */
   readonly today: CalendarDay;
@@ -88,7 +90,6 @@ export function composeBlankSheet(
   };
 }
 
-/** The animal a blank sheet is made for. */
 const nobody = animalSchema.parse({ casefile: 1, animal: '?', lesions: {}, visits: [] });
 
 function sheetForm(words: Words, animal: Animal, farm: FarmRecord | undefined, day: CalendarDay): SheetForm {
@@ -281,4 +282,40 @@ function heightOfAfter({ rows, due, dueHeading, items }: AfterMeasuring, width: 
   const said =
     mm.heading + mm.line * (1 + linesIn(`${dueHeading} ${due.join(' · ')}`, width - 8, { pt: 8.5 }));
   return [...cells, ...asked, mm.row].reduce((sum, each) => sum + each, said);
+}
+
+/** The days a sheet is for: what falls due from the one to the other, both in; without `from`, all that is overdue too. */
+interface SheetDays {
+  readonly from?: CalendarDay;
+  readonly to: CalendarDay;
+  /** The day of the visit: the farm's next one where it is written, else the day of asking. */
+  readonly visit: CalendarDay;
+}
+
+export function sheetDays(
+  farm: Farm,
+  today: CalendarDay,
+  asked: { readonly from?: CalendarDay; readonly to?: CalendarDay },
+): SheetDays {
+  const visit = plannedVisit(farm, today) ?? today;
+  const to = asked.to ?? (visit > today ? visit : addDays(today, formLayout.dueWithinDays));
+  return { ...given({ from: asked.from }), to, visit };
+}
+
+/** The animals with something due to the trimmer in those days, soonest first; with `all`, every open case, those due first. */
+export function dueOnSheet(
+  work: readonly CaseWork[],
+  { from = '', to }: SheetDays,
+  all: boolean,
+): CaseWork[] {
+  const due = ({ due: items }: CaseWork): CalendarDay | undefined =>
+    items
+      .filter((item) => item.who === 'trimmer' && isOpen(item) && item.by >= from && item.by <= to)
+      .map(({ by }) => by)
+      .toSorted()[0];
+  return work
+    .map((one) => ({ one, by: due(one) }))
+    .filter(({ one, by }) => by !== undefined || (all && !one.standing.closed))
+    .toSorted((a, b) => ((a.by ?? '9') < (b.by ?? '9') ? -1 : (a.by ?? '9') > (b.by ?? '9') ? 1 : 0))
+    .map(({ one }) => one);
 }

@@ -21,7 +21,6 @@ export interface PrintedPart {
   readonly heading: string;
   /** `lesion`: a frame with a foot to mark; `mark` and `walk`: large boxes; `jobs`: in columns; else a row after the other. */
   readonly kind: 'lesion' | 'mark' | 'walk' | 'jobs' | 'rows';
-  /** The foot as a drawing. */
   readonly foot?: string;
   readonly rows: readonly (readonly SheetItem[])[];
 }
@@ -59,7 +58,6 @@ export interface SheetSide {
   readonly lines?: { readonly heading: string; readonly says: string };
   /** Words for looking up, in small print. */
   readonly codes?: { readonly heading: string; readonly items: readonly string[] };
-  /** At the foot. */
   readonly says: string;
 }
 

@@ -10,7 +10,7 @@ import { visitPage } from '../visit-page.js';
 import type { FormValues } from '../field.js';
 import { given } from '../../record/given.js';
 import { knownOnHer } from '../known-of-animal.js';
-import { type Inbox, type InboxEntry, pictureIn, readInbox } from '../../keep/inbox/inbox-entry.js';
+import { type InboxEntry, pictureIn, readInbox } from '../../keep/inbox/inbox-entry.js';
 import { placeOnFile } from '../../keep/inbox/correct-sent.js';
 import { takenBefore } from '../../keep/inbox/take-entry.js';
 import { type Animal, caseFormat } from '../../record/animal.js';
@@ -22,8 +22,6 @@ import { megabytes, type YardPlace, type YardSetting } from './yard-setting.js';
 import { readSubmission } from './read-submission.js';
 import { type FormAgain, receiveVisit } from './receive-visit.js';
 import { findFarm } from '../../keep/kept-file.js';
-import type { Business } from '../../record/business.js';
-import type { FarmRecord } from '../../record/practice.js';
 import { gaitScaleOn } from '../../record/gait-scale-on.js';
 import type { CaseWork } from '../../schedule/case-work.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
@@ -214,20 +212,10 @@ function keptSaid(
   };
 }
 
-/** A farm as it is now: its cases worked out, and its inbox. */
-interface YardFarm {
-  readonly record: FarmRecord;
-  readonly business: Business;
-  readonly folder: string;
-  readonly work: readonly CaseWork[];
-  readonly inbox: Inbox;
-}
+type YardFarm = NonNullable<ReturnType<typeof yardFarm>>;
 
 /** Undefined where there is no such farm, or its files have an error. Only the animal named is worked out, where one is. */
-function yardFarm(
-  { keeping, disk, reading }: YardSetting,
-  place: Exclude<YardPlace, { at: 'farms' }>,
-): YardFarm | undefined {
+function yardFarm({ keeping, disk, reading }: YardSetting, place: Exclude<YardPlace, { at: 'farms' }>) {
   const now = keeping();
   const { practice, priors } = reading();
   const record = practice.farms.find((farm) => farm.slug === place.farm);

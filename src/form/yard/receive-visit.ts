@@ -123,7 +123,6 @@ export function receiveVisit(to: SentTo, submission: Submission, setting: YardSe
   return { ...entry, beside: against.length > 0 && !asked };
 }
 
-/** Something the record has against a visit, with the name of the field it is about. */
 interface Against {
   readonly message: string;
   readonly field?: string;
@@ -181,17 +180,10 @@ function answersIn(fields: readonly Field[]): AnswerField[] {
   );
 }
 
-/** A picture that lies in the inbox. */
 interface PictureHeld {
   readonly held: string;
   readonly sha256: string;
   readonly bytes: number;
-}
-
-/** Pictures of a form by the name of their fields, and what is wrong with those that were not taken. */
-interface PicturesSent {
-  readonly held: ReadonlyMap<string, readonly PictureHeld[]>;
-  readonly troubles: ReadonlyMap<string, string>;
 }
 
 /** Lays the pictures a form sent in the inbox of its farm, beside those it sent before and has not dropped. */
@@ -200,7 +192,7 @@ function picturesSent(
   form: string,
   { values, pictures, tooLarge }: Submission,
   { disk, keeping, words }: YardSetting,
-): PicturesSent {
+) {
   const held = new Map<string, PictureHeld[]>();
   const troubles = new Map<string, string>();
   const dropped = values.get('drop') ?? [];

@@ -65,7 +65,6 @@ export interface YardSetting {
   readonly disk: Disk;
   /** As on the day of the request. */
   readonly keeping: () => Keeping;
-  /** The case files as they lie now. */
   readonly reading: () => YardReading;
   readonly words: Words;
   readonly formId: () => string;
@@ -126,7 +125,6 @@ export const limits = {
   head: 15_000,
   whole: 240_000,
   silent: 60_000,
-  /** Connections at once. */
   connections: 40,
 } as const;
 

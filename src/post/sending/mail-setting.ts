@@ -22,16 +22,11 @@ type MailKey = keyof typeof mailKeys;
 /** What was set, each value with where it stands, for a message that must not print it. */
 type MailValues = { readonly [Key in MailKey]?: { readonly value: string; readonly place: string } };
 
-interface MailKeysRead {
-  readonly values: MailValues;
-  readonly troubles: readonly string[];
-}
-
 /**
  * Reads the private file: a line a key, `key: value`; what follows the colon is the value as it stands, but for space
  * before and after it. No value is ever in a message: a line out of place may be the password.
  */
-function readMailKeys(text: string, path: string): MailKeysRead {
+function readMailKeys(text: string, path: string) {
   const values: { [Key in MailKey]?: { value: string; place: string } } = {};
   const troubles: string[] = [];
   for (const [at, line] of text
@@ -70,9 +65,8 @@ function isMailKey(key: string): key is MailKey {
 function noSuchKey(key: string, place: string): string {
   const known = Object.keys(mailKeys);
   const near = nearestWord(key, known);
-  return near === undefined
-    ? terminal('mail.set.no-key', { place, keys: known.map((one) => `\`${one}\``).join(' ') })
-    : terminal('mail.set.key-near', { place, near });
+  if (near !== undefined) return terminal('mail.set.key-near', { place, near });
+  return terminal('mail.set.no-key', { place, keys: known.map((one) => `\`${one}\``).join(' ') });
 }
 
 /** How mail is sent from this computer. */
@@ -105,28 +99,58 @@ export function mailSetting(
   const { text, told } = textOf(machine.readPrivate(path), path, named !== undefined);
   const file = readMailKeys(text, path);
   const values: MailValues = { ...file.values, ...mailKeysOf(machine.env) };
-  const troubles = [...file.troubles];
-  const server = serverSet(
-    values,
-    { file: path, readTrust: (at) => machine.readText(resolve(effects.folder, at)) },
-    troubles,
-  );
-  const sender = values.sender && mailboxOf(values.sender.value);
-  if (values.sender && !sender) troubles.push(terminal('mail.set.sender', { place: values.sender.place }));
-  if (server === undefined || troubles.length > 0)
+  const trust = values.trust && machine.readText(resolve(effects.folder, values.trust.value));
+  const troubles = [...file.troubles, ...troublesOf(values, path, trust)];
+  if (troubles.length > 0)
     throw new WrongUse(
       [terminal('mail.set.wrong'), ...troubles.map((one) => `  ${one}`), terminal('mail.set.how')].join('\n'),
     );
-  return { server, ...(sender ? { sender } : {}), send: machine.send, told };
+  const { server, port, tls, user, password, sender } = values;
+  // The ports of submission: RFC 6409, and RFC 8314 for TLS from the start.
+  const isImplicit = (tls?.value ?? (port?.value === '465' ? 'implicit' : 'starttls')) === 'implicit';
+  return {
+    server: {
+      host: server!.value,
+      port: port ? Number(port.value) : isImplicit ? 465 : 587,
+      tls: isImplicit ? 'implicit' : 'starttls',
+      ...given({ login: user && password && { user: user.value, password: password.value }, trust }),
+    },
+    ...given({ sender: sender && mailboxOf(sender.value) }),
+    send: machine.send,
+    told,
+  };
+}
+
+/** What is wrong with what is set, or missing; `file` is where it may be written, `trust` the text of the certificate. */
+function troublesOf(values: MailValues, file: string, trust: string | undefined): string[] {
+  const isWell: { readonly [Key in MailKey]?: (value: string) => boolean } = {
+    server: (value) => /^[\p{L}\p{N}.:-]+$/u.test(value),
+    tls: (value) => value === 'implicit' || value === 'starttls',
+    port: (value) => /^\d{1,5}$/.test(value) && Number(value) >= 1 && Number(value) <= 65_535,
+    trust: () => trust !== undefined && isCertificate(trust),
+    sender: (value) => mailboxOf(value) !== undefined,
+  };
+  const { server, user, password } = values;
+  const missing: readonly (MailKey | false)[] = [
+    !server && 'server',
+    user !== undefined && !password && 'password',
+    password !== undefined && !user && 'user',
+  ];
+  return [
+    ...missing
+      .filter((key) => key !== false)
+      .map((key) => terminal('mail.set.missing', { key, file, variable: mailKeys[key] })),
+    ...(Object.keys(isWell) as MailKey[]).flatMap((key) => {
+      const set = values[key];
+      return !set || isWell[key]!(set.value) ? [] : terminal(`mail.set.${key}`, { place: set.place });
+    }),
+  ];
 }
 
 function textOf(read: PrivateFile, path: string, isNamed: boolean): { text: string; told: string[] } {
   switch (read.outcome) {
     case 'read':
-      return {
-        text: read.text,
-        told: read.checked ? [] : [terminal('mail.file.unchecked', { path })],
-      };
+      return { text: read.text, told: read.checked ? [] : [terminal('mail.file.unchecked', { path })] };
     case 'not-there':
       if (isNamed) throw new WrongUse(terminal('mail.file.not-there', { variable: fileVariable, path }));
       return { text: '', told: [] };
@@ -137,68 +161,6 @@ function textOf(read: PrivateFile, path: string, isNamed: boolean): { text: stri
     case 'open-to-others':
       throw new WrongUse(terminal('mail.file.open-to-others', { path, mode: read.mode }));
   }
-}
-
-interface Around {
-  /** The private file, for a message that says where to write. */
-  readonly file: string;
-  /** The text of a certificate's file; undefined where none can be read. */
-  readonly readTrust: (path: string) => string | undefined;
-}
-
-/** The server out of what is set; what is wrong with it is added to the troubles. */
-function serverSet(
-  values: MailValues,
-  { file, readTrust }: Around,
-  troubles: string[],
-): MailServer | undefined {
-  const { server, user, password } = values;
-  const missing = (key: MailKey) => terminal('mail.set.missing', { key, file, variable: mailKeys[key] });
-  if (!server) troubles.push(missing('server'));
-  else if (!/^[\p{L}\p{N}.:-]+$/u.test(server.value))
-    troubles.push(terminal('mail.set.server', { place: server.place }));
-  if (user && !password) troubles.push(missing('password'));
-  if (password && !user) troubles.push(missing('user'));
-  const tls = tlsOf(values, troubles);
-  const port = portOf(values, tls, troubles);
-  const trust = trustOf(values, readTrust, troubles);
-  return (
-    server && {
-      host: server.value,
-      port,
-      tls,
-      ...(user && password ? { login: { user: user.value, password: password.value } } : {}),
-      ...given({ trust }),
-    }
-  );
-}
-
-function tlsOf({ tls, port }: MailValues, troubles: string[]): MailServer['tls'] {
-  if (!tls) return port?.value === '465' ? 'implicit' : 'starttls';
-  if (tls.value !== 'implicit' && tls.value !== 'starttls')
-    troubles.push(terminal('mail.set.tls', { place: tls.place }));
-  return tls.value === 'implicit' ? 'implicit' : 'starttls';
-}
-
-/** The ports of submission: RFC 6409, and RFC 8314 for TLS from the start. */
-function portOf({ port }: MailValues, tls: MailServer['tls'], troubles: string[]): number {
-  if (!port) return tls === 'implicit' ? 465 : 587;
-  const number = Number(port.value);
-  if (!/^\d{1,5}$/.test(port.value) || number < 1 || number > 65_535)
-    troubles.push(terminal('mail.set.port', { place: port.place }));
-  return number;
-}
-
-function trustOf(
-  { trust }: MailValues,
-  readTrust: Around['readTrust'],
-  troubles: string[],
-): string | undefined {
-  if (!trust) return undefined;
-  const pem = readTrust(trust.value);
-  if (pem !== undefined && isCertificate(pem)) return pem;
-  troubles.push(terminal('mail.set.trust', { place: trust.place }));
-  return undefined;
 }
 
 function isCertificate(pem: string): boolean {

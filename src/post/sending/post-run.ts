@@ -17,7 +17,6 @@ import {
 import { readFarm } from '../../casefile/read-farm.js';
 import { sealFarms } from '../../keep/disk/seal-farm.js';
 import { findFarm } from '../../keep/kept-file.js';
-import type { FarmSeals } from '../../ledger/seals-of-farm.js';
 import { keepingOf } from '../../run/write-change.js';
 import { terminal } from '../../problem/message.js';
 
@@ -96,30 +95,22 @@ export function addressOfFarm({ farm, source }: FarmRecord): readonly [Mailbox, 
   return to;
 }
 
-/** What the program remembers of one farm's mail. */
-export interface PostedOnDisk {
-  readonly path: string;
-  readonly read: () => Posted;
-  /** Adds a line and returns when it is on the disk. Error: what the file system throws */
-  readonly add: (line: PostedLine) => void;
-  /** Takes the lock of this farm's mail, does the work, lets go. */
-  readonly alone: <T>(work: () => Promise<T>) => Promise<T>;
-}
-
 /**
  * A farm's `posted.jsonl` and its lock, which is not that of its case files: sending takes longer than those may be held.
  *
  * Error: `NoLetter` where another program holds the lock; what the file system throws
  */
-export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: string): PostedOnDisk {
+export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: string) {
   const folder = `${casesFolder}/${slug}/.growdown`;
   const path = `${folder}/posted.jsonl`;
   return {
     path,
-    read: () =>
+    read: (): Posted =>
       readPosted(disk.files.look(path) === undefined ? '' : new TextDecoder().decode(disk.files.read(path))),
-    add: (line) => disk.append(path, postedLine(line)),
-    alone: async (work) => {
+    /** Adds a line and returns when it is on the disk. Error: what the file system throws */
+    add: (line: PostedLine) => disk.append(path, postedLine(line)),
+    /** Takes the lock of this farm's mail, does the work, lets go. */
+    alone: async <T>(work: () => Promise<T>): Promise<T> => {
       const { takeLock } = await import('../../keep/disk/lock.js');
       const lock = await takeLock(disk, `${folder}/post.lock`).catch((error: unknown) => {
         throw cannotRemember(path, error);
@@ -133,6 +124,9 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
     },
   };
 }
+
+/** What the program remembers of one farm's mail. */
+export type PostedOnDisk = ReturnType<typeof postedOnDisk>;
 
 /** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
 export function mailedHeadsOf(effects: Effects, casesFolder: string, slug: string): MailedHead[] {
@@ -156,12 +150,6 @@ export function note(posted: PostedOnDisk, line: PostedLine): void {
   }
 }
 
-/** A farm as it is told of: its records as they lie, each beside its seal. */
-export interface FarmToTell {
-  readonly farm: FarmRecord;
-  readonly seals: FarmSeals;
-}
-
 /**
  * Seals what is unsealed on a farm before it is written to, and reads it again, so that the head in the letter stands for
  * all the letter tells. With `--dry-run` nothing is sealed.
@@ -169,7 +157,7 @@ export interface FarmToTell {
  * Error: NoLetter where the ledger cannot be written, is broken, or another program holds the farm; or where a file was
  *        saved with an error meanwhile
  */
-export async function sealForMail({ options, effects }: PostRun, slug: string): Promise<FarmToTell> {
+export async function sealForMail({ options, effects }: PostRun, slug: string) {
   const keeping = keepingOf(options, effects);
   if (!options.dryRun) {
     const [done] = await sealFarms(effects.disk, keeping, [slug]);
@@ -183,3 +171,6 @@ export async function sealForMail({ options, effects }: PostRun, slug: string): 
   if (reading?.record === undefined) throw new NoLetter('not-sealed', terminal('mail.changed'));
   return { farm: reading.record, seals: reading.seals() };
 }
+
+/** A farm as it is told of: its records as they lie, each beside its seal. */
+export type FarmToTell = Awaited<ReturnType<typeof sealForMail>>;

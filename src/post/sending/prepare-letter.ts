@@ -3,7 +3,6 @@ import { composeSummary } from '../compose-summary.js';
 import { draftMessage, type MailMessage, type Attachment } from '../draft-message.js';
 import type { Mailbox } from '../mailbox.js';
 import type { FarmRecord } from '../../record/practice.js';
-import type { Language, SendForm } from '../../record/words.js';
 import { mailNumbers } from '../../reference/numbers.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
 import { type Values, wordsOf } from '../../reference/words.js';
@@ -11,7 +10,7 @@ import { farmCalendar } from '../../round/calendar/farm-calendar.js';
 import { NoLetter, type PostRun, type PostOptions, type FarmToTell } from './post-run.js';
 import { countSheets, datedOn, PrintingTrouble } from '../../pdf/open-printer.js';
 import { bookWithin } from '../../book/book-within.js';
-import { isPictureThere, readPicture } from '../../run/read-picture.js';
+import { isPictureThere, readPicture } from '../../run/read-cases.js';
 import { pictureWarnings } from '../../book/pictures-said.js';
 import { printingTroubleInWords } from '../../pdf/find-browser.js';
 import { canonicalText, sha256Of } from '../../ledger/canonical.js';
@@ -57,11 +56,11 @@ export async function prepareLetter(
   const cases = workOutFarm(farm, { business, today, priors: pooled.priors });
   const calendar = farmCalendar({ record: farm, business, cases }, options.cases, today, effects);
   if (calendar.outcome === 'damaged') throw new NoLetter('calendar-damaged', calendar.message);
+  const witness = head && wordsOf(summary.language).say('mail.witness', { count: head.entries, head: shortHead(head) }); // prettier-ignore
   const { attached, warnings } = await attachBook(run, { farm, seals }, maxMb);
   const message = composeMessage({
     summary,
-    ...(run.from ? { from: run.from } : {}),
-    ...(run.replyTo ? { replyTo: run.replyTo } : {}),
+    ...given({ from: run.from, replyTo: run.replyTo }),
     to,
     attached: [
       ...attached,
@@ -70,17 +69,13 @@ export async function prepareLetter(
         file: { name: `${farm.slug}.ics`, type: 'text/calendar', content: Buffer.from(calendar.ics) },
       },
     ],
-    ...(head ? { witness: witnessLine(summary.language, head) } : {}),
+    ...given({ witness }),
     day: today,
   });
   const bytes = (await draftMessage(message)).bytes.length;
   if (bytes > maxMb * 1e6)
     throw new NoLetter('too-large', tooLarge(options, farm, message.attachments, { bytes, maxMb }));
   return { message, content, bytes, head, warnings, remember: calendar.remember };
-}
-
-function witnessLine(language: Language, head: Head): string {
-  return wordsOf(language).say('mail.witness', { count: head.entries, head: shortHead(head) });
 }
 
 /** How large it is, what of it is large, and every way out that is open here. */
@@ -104,11 +99,6 @@ export function tooLarge(
   return [said, ...ways.map((way) => `  ${way}`)].join('\n');
 }
 
-interface BookAttached {
-  readonly attached: readonly Attached[];
-  readonly warnings: readonly string[];
-}
-
 /**
  * The farm's book as it is to travel: as HTML, as PDF printed from that very HTML, or both, small enough for the message.
  * A farm that has both sent gets the HTML alone, with a warning, where no browser prints.
@@ -116,9 +106,10 @@ interface BookAttached {
  * Error:   NoLetter where only a PDF is wanted, or one was asked for now, and no browser prints
  * Checked: tests/post/sending/draft.test.ts
  */
-async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: number): Promise<BookAttached> {
+async function attachBook(run: PostRun, { farm, seals }: FarmToTell, maxMb: number) {
   const { practice, today, pooled, options, effects } = run;
-  const form = formOf(run, farm);
+  // What was asked for now, else what the farm wishes, else HTML, which needs no browser here.
+  const form = options.attach ?? farm.farm.send ?? 'html';
   const share = hundredths((maxMb * mailNumbers.bookShare.value) / (form === 'both' ? 2 : 1));
   const book = await bookWithin(
     practice,
@@ -168,11 +159,6 @@ async function printed({ printer, today }: PostRun, html: string): Promise<Uint8
     if (!(error instanceof PrintingTrouble)) throw error;
     throw new NoLetter('no-browser', printingTroubleInWords(error));
   }
-}
-
-/** What was asked for now, else what the farm wishes, else HTML, which needs no browser here. */
-function formOf({ options }: PostRun, { farm }: FarmRecord): SendForm {
-  return options.attach ?? farm.send ?? 'html';
 }
 
 /**

@@ -1,20 +1,19 @@
 import type { CellItem, TableSection } from '../../book/page-parts.js';
-import { type CalendarDay } from '../../record/calendar-day.js';
+import type { CalendarDay } from '../../record/calendar-day.js';
 import { dayInWords, planDay, paragraph } from '../../words/day-and-place.js';
 import { type Words, told, wordsOf } from '../../reference/words.js';
 import { type RoundFarm, type Round, type RoundDays, overdueLifts, openBesides } from '../round-of.js';
-import { jobLine, type RoundPage, type RoundTrip, whenInRound } from './round-page.js';
+import { jobLine, type RoundPage, type RoundTrip, whenInRound, farmBlock, stopLines } from './round-page.js';
 import type { Business } from '../../record/business.js';
+import { tableByColumns } from './table-by-columns.js';
 import { bringTogether, type ToBring } from '../to-bring.js';
-import { farmBlock, stopLines } from './farm-block.js';
+import { pageStyle } from '../../book/book-style.js';
+import { renderPage } from '../../book/render-page.js';
 
 /** The farms of a round in the order of the page. */
 function farmsOf({ trips, unplanned, outside }: Round): RoundFarm[] {
   return [...trips.flatMap(({ farms }) => farms), ...unplanned, ...outside];
 }
-
-/** How many of the numbers of a farm are of its visit. */
-const ofVisit = 2;
 
 /** One line a farm: when, how many to lift, how many of those late, and what else stands open. */
 function shortTable(words: Words, round: Round, today: CalendarDay): TableSection {
@@ -24,31 +23,25 @@ function shortTable(words: Words, round: Round, today: CalendarDay): TableSectio
   return {
     ...section,
     lead: [],
-    table: {
+    table: tableByColumns(words, farms, {
       id: 'short-table',
       caption: words.say('round.short-caption'),
-      columns: [
-        { head: words.say('round.farm-name') },
-        { head: words.say('round.visit') },
-        ...['lift', 'late', 'for-vet', 'withheld', 'not-reported'].map((key) => ({
-          head: words.say(`round.${key}`),
-          number: true,
-        })),
-      ],
-      rows: farms.map((farm) => {
-        const { visit, work } = farm;
-        return {
-          cells: [
-            { text: told(work.record.farm.farm), ...linkTo(round, farm) },
-            { text: visit === undefined ? words.say('round.not-planned') : planDay(words, visit, today) },
-            ...counts(farm).map((count, at) =>
-              // of a visit on another day nothing was asked: no nought that reads as nothing late there
-              at < ofVisit && round.outside.includes(farm) ? { text: '–' } : { text: String(count) },
-            ),
-          ],
-        };
-      }),
-    },
+      area: 'round',
+      numbers: Object.keys(counts),
+      cells: {
+        'farm-name': (farm) => ({ text: told(farm.work.record.farm.farm), ...linkTo(round, farm) }),
+        visit: ({ visit }) =>
+          visit === undefined ? words.say('round.not-planned') : planDay(words, visit, today),
+        ...Object.fromEntries(
+          Object.entries(counts).map(([key, count]) => [
+            key,
+            // Of a visit on another day nothing was asked: no nought that reads as nothing late there.
+            (farm: RoundFarm) =>
+              ofVisit.has(key) && round.outside.includes(farm) ? '–' : String(count(farm)),
+          ]),
+        ),
+      },
+    }),
   };
 }
 
@@ -57,19 +50,20 @@ function linkTo({ outside }: Round, farm: RoundFarm): { href?: string } {
   return outside.includes(farm) ? {} : { href: `#farm-${farm.work.record.slug}` };
 }
 
-function counts(farm: RoundFarm): readonly number[] {
-  const besides = farm.work.cases.map((one) => openBesides(one, farm.until));
-  const of = (test: (one: (typeof besides)[number]) => boolean) => besides.filter(test).length;
-  return [
-    farm.lifts.length,
-    overdueLifts(farm).length,
-    of(({ notices }) => notices.length > 0),
-    of(({ isWithheld }) => isWithheld),
-    besides.reduce((sum, { notReported }) => sum + notReported.length, 0),
-  ];
+/** The numbers of a farm, by their heads. */
+const counts: Readonly<Record<string, (farm: RoundFarm) => number>> = {
+  lift: ({ lifts }) => lifts.length,
+  late: (farm) => overdueLifts(farm).length,
+  'for-vet': (farm) => besidesOn(farm).filter(({ notices }) => notices.length > 0).length,
+  withheld: (farm) => besidesOn(farm).filter(({ isWithheld }) => isWithheld).length,
+  'not-reported': (farm) => besidesOn(farm).flatMap(({ notReported }) => notReported).length,
+};
+const ofVisit = new Set(['lift', 'late']);
+
+function besidesOn({ work, until }: RoundFarm) {
+  return work.cases.map((one) => openBesides(one, until));
 }
 
-/** What a page of the round is made with, besides the round itself. */
 interface RoundAsked {
   readonly business: Business;
   readonly days: RoundDays;
@@ -89,6 +83,18 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
   const day = dayInWords(words, today);
   const farms = farmsOf(round);
   const apart = apartTable(words, round, today);
+  const tripOf = (id: string, heading: string, those: readonly RoundFarm[]): RoundTrip => {
+    const animals = those.reduce((sum, { lifts }) => sum + lifts.length, 0);
+    return {
+      id,
+      heading,
+      lead: [
+        ...(those.length > 1 ? [words.say('round.trip-lead', { count: those.length, animals })] : []),
+        ...(animals > 0 ? [bringSentence(words, bringTogether(those.map(({ bring }) => bring)))] : []),
+      ],
+      farms: those.map((farm) => farmBlock(words, farm, farms, today)),
+    };
+  };
   return {
     language: words.language,
     paper:
@@ -107,16 +113,13 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
     trips: [
       ...round.trips.map((trip) =>
         tripOf(
-          words,
           `trip-${trip.day}`,
           words.say('round.trip', { day: planDay(words, trip.day, today) }),
           trip.farms,
-          farms,
-          today,
         ),
       ),
       ...(round.unplanned.length > 0
-        ? [tripOf(words, 'unplanned', words.say('round.unplanned'), round.unplanned, farms, today)]
+        ? [tripOf('unplanned', words.say('round.unplanned'), round.unplanned)]
         : []),
     ],
     rest: [
@@ -138,26 +141,6 @@ export function composeRound(round: Round, asked: RoundAsked): RoundPage {
         ...['live-tissue', 'vet-only'].map((key) => words.say(`caution.${key}`)),
       ],
     },
-  };
-}
-
-function tripOf(
-  words: Words,
-  id: string,
-  heading: string,
-  farms: readonly RoundFarm[],
-  all: readonly RoundFarm[],
-  today: CalendarDay,
-): RoundTrip {
-  const animals = farms.reduce((sum, { lifts }) => sum + lifts.length, 0);
-  return {
-    id,
-    heading,
-    lead: [
-      ...(farms.length > 1 ? [words.say('round.trip-lead', { count: farms.length, animals })] : []),
-      ...(animals > 0 ? [bringSentence(words, bringTogether(farms.map(({ bring }) => bring)))] : []),
-    ],
-    farms: farms.map((farm) => farmBlock(words, farm, all, today)),
   };
 }
 
@@ -194,7 +177,6 @@ function bringSentence(words: Words, { blocks, wraps }: ToBring): string {
 
 type Job = RoundFarm['apart'][number];
 
-/** One farm's jobs of one day. */
 interface Call {
   readonly farm: RoundFarm;
   readonly jobs: readonly [Job, ...Job[]];
@@ -210,24 +192,22 @@ function apartTable(words: Words, round: Round, today: CalendarDay): TableSectio
     id: 'apart',
     heading: words.say('round.apart'),
     lead: [words.say('round.apart-lead')],
-    table: {
+    table: tableByColumns(words, calls, {
       id: 'apart-table',
       caption: words.say('round.apart-caption'),
-      columns: ['day', 'farm-name', 'jobs'].map((key) => ({ head: words.say(`round.${key}`) })),
-      rows: calls.map(({ farm, jobs }) => ({
-        cells: [
-          { text: whenInRound(words, jobs[0].item, today) },
-          {
-            text: told(farm.work.record.farm.farm),
-            lines: [
-              ...phoneOf(farm),
-              words.say('round.apart-visit', { day: planDay(words, farm.visit!, today) }),
-            ],
-          },
-          { text: '', items: jobs.map((job) => lineOf(words, farm, job, today)) },
-        ],
-      })),
-    },
+      area: 'round',
+      cells: {
+        day: ({ jobs }) => whenInRound(words, jobs[0].item, today),
+        'farm-name': ({ farm }) => ({
+          text: told(farm.work.record.farm.farm),
+          lines: [
+            ...phoneOf(farm),
+            words.say('round.apart-visit', { day: planDay(words, farm.visit!, today) }),
+          ],
+        }),
+        jobs: ({ farm, jobs }) => ({ text: '', items: jobs.map((job) => lineOf(words, farm, job, today)) }),
+      },
+    }),
   };
 }
 
@@ -261,4 +241,9 @@ function phoneOf({ work }: RoundFarm): string[] {
   const { contact } = work.record.farm;
   const said = contact?.phone ?? contact?.email;
   return said === undefined ? [] : [said];
+}
+
+/** The round's page data as one self-contained HTML file: no script, no request. */
+export function renderRound(page: RoundPage): string {
+  return renderPage('round.njk', page, pageStyle(page, 'round.css'));
 }

@@ -1,5 +1,5 @@
 import views from 'yard/form.njk';
-import type { LinkView, ListView } from '../../form-view.js';
+import { type LinkView, linkTo, type ListView } from '../../form-view.js';
 import type { PageVisit } from './kept-visits.js';
 import { type Page, keeping, numberOf, show, writtenOn } from './page.js';
 
@@ -9,9 +9,7 @@ export function drawList(page: Page, done: string): void {
   const group = (heading: string, empty: string, wanted: boolean): ListView['groups'] => {
     const animals = data.animals.filter(({ isDue }) => isDue === wanted);
     const links = animals.map(({ slug, number, lines }) => ({
-      to: `#a=${slug}`,
-      name: number,
-      lines,
+      ...linkTo(`#a=${slug}`, number, lines),
       ...stateOf(page, (visit) => visit.slug === slug),
     }));
     return links.length === 0 && empty === ''
@@ -44,7 +42,7 @@ function handOver(page: Page): ListView['groups'] {
     ...(count === 0 ? [] : [words.say('form.file.written', { count })]),
     ...(animals === '' ? [] : [words.say('form.file.begun', { animals })]),
   ];
-  const link = { to: '#text', name: words.say('form.file.hand-over'), lines, loud: '' };
+  const link = linkTo('#text', words.say('form.file.hand-over'), lines);
   return [{ heading: '', empty: '', kind: 'out', links: [link] }];
 }
 
@@ -52,20 +50,15 @@ function handOver(page: Page): ListView['groups'] {
 function newCases(page: Page): LinkView[] {
   const opened = page.visits.all().filter(({ slug }) => slug === '+');
   return [
-    { to: '#n=+', name: '', lines: [page.words.say('form.animals.open')], loud: '' },
+    linkTo('#n=+', '', [page.words.say('form.animals.open')]),
     ...opened.map((visit) => ({
-      to: `#v=${visit.id}`,
-      name: numberOf(page, visit),
-      lines: [],
+      ...linkTo(`#v=${visit.id}`, numberOf(page, visit)),
       ...stateOf(page, ({ id }) => id === visit.id),
     })),
   ];
 }
 
-function stateOf(
-  { visits, words }: Page,
-  isHers: (visit: PageVisit) => boolean,
-): Pick<LinkView, 'loud'> & { readonly stands: string } {
+function stateOf({ visits, words }: Page, isHers: (visit: PageVisit) => boolean) {
   const hers = visits.all().filter(isHers);
   const isBegun = hers.some(({ written }) => !written);
   return {

@@ -1,6 +1,6 @@
 import views from 'yard/form.njk';
 import { dayInWords } from '../../../words/day-and-place.js';
-import type { TextView } from '../../form-view.js';
+import { type LinkView, linkTo, type TextView } from '../../form-view.js';
 import type { PageVisit } from './kept-visits.js';
 import { type Page, keeping, numberOf, onPress, show, writtenOn } from './page.js';
 
@@ -12,19 +12,12 @@ export function drawText(page: Page): void {
   const text = written.map((one) => one.text).join('\n');
   // Such as: `quernholt-2026-06-16.txt`.
   const file = `${data.slug}-${written.at(-1)?.day ?? data.made}.txt`;
-  const group = (key: string, among: readonly { id: string; says: string }[]): TextView['groups'] =>
-    among.length === 0
-      ? []
-      : [
-          {
-            heading: words.say(`form.file.${key}`),
-            empty: '',
-            kind: 'small',
-            links: among.map(({ id, says }) => ({ to: `#v=${id}`, name: '', lines: [says], loud: '' })),
-          },
-        ];
+  const group = (key: string, links: readonly LinkView[]): TextView['groups'] =>
+    links.length === 0 ? [] : [{ heading: words.say(`form.file.${key}`), empty: '', kind: 'small', links }];
   const visitOf = (visit: PageVisit, day: string): string =>
     words.say('form.file.visit-of', { animal: numberOf(page, visit), day: dayInWords(words, day) });
+  const inIt = written.map((visit) => linkTo(`#v=${visit.id}`, '', [visitOf(visit, visit.day)]));
+  const notInIt = begun.map((visit) => linkTo(`#v=${visit.id}`, '', [numberOf(page, visit)]));
   show(
     views.textOf({
       back: words.say('form.visit.back-farm', { farm: data.farm }),
@@ -35,16 +28,7 @@ export function drawText(page: Page): void {
       copy: words.say('form.file.copy'),
       download: words.say('form.file.download'),
       label: words.say('form.file.as-text'),
-      groups: [
-        ...group(
-          'in-it',
-          written.map((visit) => ({ id: visit.id, says: visitOf(visit, visit.day) })),
-        ),
-        ...group(
-          'not-in-it',
-          begun.map((visit) => ({ id: visit.id, says: numberOf(page, visit) })),
-        ),
-      ],
+      groups: [...group('in-it', inIt), ...group('not-in-it', notInIt)],
       ...keeping(page),
       clear: words.say('form.file.clear'),
       clearSays: words.say('form.file.clear-says'),
