@@ -121,6 +121,11 @@ function setUp(words: Words, farm: Farm): FactList {
       ),
       ...fact(words, 'book.farm.paper', farm.paper),
       ...fact(words, 'book.farm.language', listed('language', farm.language)),
+      ...fact(
+        words,
+        'book.farm.staff-languages',
+        words.commas(farm['staff-languages']?.map((one) => listed('staff-language', one))),
+      ),
       ...fact(words, 'book.farm.send', listed('send', farm.send)),
       ...Object.entries(farm.intervals ?? {}).map(([name, count]) => ({
         label: words.say('book.farm.interval', { name: words.say(`vocabulary.interval.${name}`) }),

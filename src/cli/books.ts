@@ -9,6 +9,7 @@ import type { CommonOptions, ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun, type Show } from '../run/farm-run.js';
 import { farmCounted, isPictureThere, readPicture } from '../run/read-picture.js';
+import { writeStaffPages } from './staff.js';
 
 export type BooksOptions = CommonOptions & {
   out: string;
@@ -34,6 +35,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
     const { bytes } = book;
     const annex = options.annex && run.write(`${farm.slug}-annex.html`, annexOf(run, farm, options, effects));
     if (annex) run.say(terminal('books.annex', { file: annex, farm: farm.farm.farm }));
+    const staff = writeStaffPages(run, farm);
     return {
       farm: farm.slug,
       file,
@@ -41,7 +43,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       bytes,
       pictures: picturesCounted(book),
       openOnly,
-      ...given({ annex }),
+      ...given({ annex, staff: staff.length > 0 ? staff : undefined }),
     };
   });
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });

@@ -2,6 +2,8 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { BooksOptions } from './books.js';
 import {
   type CommonOptions,
+  readSlug,
+  withCases,
   withCommonOptions,
   readDay,
   readPeriodGiven,
@@ -12,6 +14,7 @@ import type { AuditOptions } from './audit.js';
 import type { CostsOptions } from './costs.js';
 import type { HandoverOptions } from './handover.js';
 import type { SheetOptions } from './sheet.js';
+import type { StaffOptions } from './staff.js';
 import type { ExportOptions } from './export.js';
 import type { PriorFrom } from './forecast.js';
 import { terminal } from '../problem/message.js';
@@ -99,6 +102,16 @@ export function addPageCommands(program: Command, effects: Effects, ended: (code
     .action(async (options: SheetOptions) => {
       const { sheet } = await import('./sheet.js');
       ended(await sheet(options, effects));
+    });
+
+  withCases(program.command('staff'))
+    .argument('[farm]', terminal('help.any.farm-folder'))
+    .description(terminal('help.staff.about'))
+    .option('--json', terminal('help.any.json'))
+    .option('--out <folder>', terminal('help.staff.out'), './books')
+    .action(async (farm: string | undefined, options: StaffOptions) => {
+      const { staff } = await import('./staff.js');
+      ended(await staff(farm === undefined ? undefined : readSlug(farm), options, effects));
     });
 
   withCommonOptions(program.command('audit'))
