@@ -31,8 +31,8 @@ function columnRules(): string {
 }
 
 /** The style of a page that is no book and looks like one, with a sheet of its own. */
-export function pageStyle(page: PrintedPage, ownSheet: string): string {
-  return [figureStyle(), pageCss('page.css', 'print.css', ownSheet), paperRule(page)].join('\n');
+export function pageStyle(page: PrintedPage, ...ownSheets: readonly string[]): string {
+  return [figureStyle(), pageCss('page.css', 'print.css', ...ownSheets), paperRule(page)].join('\n');
 }
 
 /**

@@ -97,6 +97,7 @@ function setUp(words: Words, farm: Farm): Fact[] {
       slurry: measured('hectares', farm['slurry-hectares']),
       paper: farm.paper,
       language: listed('language', farm.language),
+      'staff-languages': words.commas(farm['staff-languages']?.map((one) => listed('staff-language', one))),
       send: listed('send', farm.send),
     }),
     ...intervalFacts(words, farm.intervals),

@@ -33,38 +33,19 @@ export function composePageOne(
   leftOut?: number,
 ) {
   const open = cases.filter(({ standing }) => !standing.closed);
-  const visit = plannedVisit(farm, today);
-  const stop = stopInWords(words, cases);
-  const stopped = cases.flatMap((one) => one.stop?.animals ?? []);
-  const jobs = cases.flatMap((one) =>
-    one.due.filter((item) => isOpen(item) && isJob(item)).map((item) => ({ one, item })),
-  );
+  const { urgent, ...asked } = askedOfFarm(words, farm, cases, today);
   return {
     farm: told(farm.farm),
     by: words.commas([business.business, business.trimmer, business.phone].map(told)),
     kicker: words.say('book.cover.kicker'),
     asOn: { label: words.say('one.as-on'), value: planDay(words, today, '0000-01-01') },
-    visit: {
-      label: words.say('one.our-visit'),
-      value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
-    },
-    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
-    ...given({ stop }),
-    urgent: onceEach(
-      // What stops work is said by the banner.
-      jobs.filter(
-        ({ one, item }) =>
-          isUrgent(item) && !(item.urgency === 'stop-work' && stopped.includes(one.record.animal.animal)),
-      ),
-      words,
-    ).map(({ one, item }) => {
+    ...asked,
+    urgent: urgent.map(({ one, item }) => {
       const job = sentenceCase(jobInShort(words, one.record.animal, item).job);
       return { ...cowLink(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
     }),
     ...given({ withheld: withheldBar(words, farm, cases, today) }),
     notWithheld: words.say('jobs.withheld.none'),
-    farmJobs: farmJobs(words, jobs, today),
-    pen: penList(words, farm, cases, today, visit),
     vet: vetList(words, farm, cases, today),
     cows: {
       heading:
@@ -83,6 +64,42 @@ export function composePageOne(
           words.say(`book.contents.left-out${leftOut === 0 ? '.none' : ''}`, { count: leftOut }),
       ]),
     },
+  };
+}
+
+/**
+ * What is asked of a farm: why work stands still, what cannot wait, its jobs and whom to pen. Page one and the list for the
+ * staff have it from here, so neither can ask less than the other.
+ */
+export function askedOfFarm(
+  words: Words,
+  farm: FarmRecord['farm'],
+  cases: readonly PlacedCase[],
+  today: CalendarDay,
+) {
+  const visit = plannedVisit(farm, today);
+  const stop = stopInWords(words, cases);
+  const stopped = cases.flatMap((one) => one.stop?.animals ?? []);
+  const jobs = cases.flatMap((one) =>
+    one.due.filter((item) => isOpen(item) && isJob(item)).map((item) => ({ one, item })),
+  );
+  return {
+    visit: {
+      label: words.say('one.our-visit'),
+      value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
+    },
+    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+    ...given({ stop }),
+    urgent: onceEach(
+      // What stops work is said by the banner.
+      jobs.filter(
+        ({ one, item }) =>
+          isUrgent(item) && !(item.urgency === 'stop-work' && stopped.includes(one.record.animal.animal)),
+      ),
+      words,
+    ),
+    farmJobs: farmJobs(words, jobs, today),
+    pen: penList(words, farm, cases, today, visit),
   };
 }
 
@@ -156,6 +173,13 @@ function pageOneMm({ farmJobs: jobs, pen, vet, ...page }: FittedPageOne, widthMm
 }
 
 type Job = { readonly one: PlacedCase; readonly item: DueItem };
+
+/** Why nothing of the whole herd is known to be clear, if so. */
+export function herdWithheld(words: Words, farm: FarmRecord['farm'], today: CalendarDay): string[] {
+  return antimicrobialBaths(farm)
+    .filter(({ from = '' }) => from <= today)
+    .map(({ product }) => words.say('jobs.withheld.herd', { product }));
+}
 
 /** Of each side one line: every animal with its last day and its clear day, and those of which it is not known. */
 function withheldBar(

@@ -14,6 +14,7 @@ import { join } from 'node:path';
 import { readOneCase } from '../run/find-case.js';
 import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
 import { countSheets, datedOn, openPrinter, PrintingTrouble } from '../pdf/open-printer.js';
+import { writeStaffPages } from './staff.js';
 
 export type BooksOptions = CommonOptions & {
   out: string;
@@ -39,6 +40,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
     const { bytes } = book;
     const annex = options.annex && run.write(`${farm.slug}-annex.html`, annexOf(run, farm, options, effects));
     if (annex) run.say(terminal('books.annex', { file: annex, farm: farm.farm.farm }));
+    const staff = writeStaffPages(run, farm);
     return {
       farm: farm.slug,
       file,
@@ -46,7 +48,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
       bytes,
       pictures: picturesCounted(book),
       openOnly,
-      ...given({ annex }),
+      ...given({ annex, staff: staff.length > 0 ? staff : undefined }),
     };
   });
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });

@@ -55,6 +55,7 @@ const commands: readonly CommandTold[] = [
     `${inBooks} --from <day> --to <day> --all --blank`,
     async () => (await import('./sheet.js')).sheet,
   ],
+  ['staff [farm]', `${onDay} --json --out <folder> ./books`, async () => (await import('./staff.js')).staff],
   [
     'audit',
     `${common} --period <period> --out <folder> ./audits`,
@@ -148,6 +149,7 @@ const argumentsSaid: Readonly<Record<string, string>> = {
   verify: 'verify.path',
   form: 'any.farm-folder',
   post: 'any.farm-folder',
+  staff: 'any.farm-folder',
 };
 
 /** Flags that answer, each under the name of its key in the file. */

@@ -12,6 +12,7 @@ import {
   languages,
   papers,
   sendForms,
+  staffLanguages,
 } from './words.js';
 
 /** Days, by the name of the interval. */
@@ -76,6 +77,7 @@ export const farm = group({
   'milk-litres': may(amount, { unit: 'L' }),
   paper: z.enum(papers).optional(),
   language: z.enum(languages).optional(),
+  'staff-languages': z.array(z.enum(staffLanguages)).optional(),
   send: z.enum(sendForms).optional(),
   'next-visit': may(calendarDay, { ahead: true }),
   'every-weeks': may(amount, { unit: 'wk' }),

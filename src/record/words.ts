@@ -125,7 +125,10 @@ export const hemispheres = ['north', 'south'] as const;
 export type Hemisphere = (typeof hemispheres)[number];
 
 export const languages = ['en-GB', 'en-US'] as const;
-export type Language = (typeof languages)[number];
+/** Languages of the list for a farm's staff, and of nothing else: what it says stands in `shared/words/staff-….json`. */
+export const staffLanguages = ['es', 'pl', 'ro'] as const;
+export type StaffLanguage = (typeof staffLanguages)[number];
+export type Language = (typeof languages)[number] | StaffLanguage;
 
 export const papers = ['A4', 'Letter'] as const;
 export type Paper = (typeof papers)[number];

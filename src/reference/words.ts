@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Language } from '../record/words.js';
+import { type Language, staffLanguages } from '../record/words.js';
 import { readShared } from './read-shared.js';
 
 /** What stands in a string's `{gaps}`. */
@@ -120,12 +120,18 @@ const tree: z.ZodType<Tree> = z.record(
 
 const loaded = new Map<Language, Words>();
 
-/** The words of a language. American English is British English with the strings of its own file laid over it. */
+/**
+ * The words of a language. American English is British English with the strings of its own file laid over it; a language
+ * of the staff has what their list says, and nothing beneath it.
+ */
 export function wordsOf(language: Language): Words {
   const known = loaded.get(language);
   if (known) return known;
-  const own = language === 'en-GB' ? [] : readStrings(language);
-  const words = wordsFrom(language, new Map([...readStrings('en-GB'), ...own]));
+  const isStaffs = staffLanguages.some((one) => one === language);
+  const strings = new Map(readStrings(isStaffs ? `staff-${language}` : language));
+  if (language === 'en-US')
+    for (const [key, string] of readStrings('en-GB')) if (!strings.has(key)) strings.set(key, string);
+  const words = wordsFrom(language, strings);
   loaded.set(language, words);
   return words;
 }

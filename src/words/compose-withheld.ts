@@ -32,24 +32,21 @@ export function withheldInWords(
   side: Side,
   today: CalendarDay,
 ): WithheldInWords {
-  switch (held.outcome) {
-    case 'nothing':
-      return { text: words.say('jobs.withheld.not-held'), isHeld: false };
-    case 'withheld':
-      return {
-        text: words.say('jobs.withheld.through', {
-          last: planDay(words, held.lastWithheld, today),
-          clear: planDay(words, held.firstClear, today),
-        }),
-        isHeld: true,
-      };
-    case 'not-known':
-      return {
-        text: words.say('jobs.withheld.not-known'),
-        note: reasonInWords(words, held.why, side),
-        isHeld: true,
-      };
-  }
+  return {
+    text: heldUntil(words, held, today),
+    isHeld: held.outcome !== 'nothing',
+    ...(held.outcome === 'not-known' ? { note: reasonInWords(words, held.why, side) } : {}),
+  };
+}
+
+/** The same without the reason. */
+export function heldUntil(words: Words, held: Withheld, today: CalendarDay): string {
+  if (held.outcome !== 'withheld')
+    return words.say(`jobs.withheld.${held.outcome === 'nothing' ? 'not-held' : 'not-known'}`);
+  return words.say('jobs.withheld.through', {
+    last: planDay(words, held.lastWithheld, today),
+    clear: planDay(words, held.firstClear, today),
+  });
 }
 
 /** The first reason, and how many more there are. */

@@ -71,6 +71,7 @@ const rows: Readonly<Record<string, readonly string[]>> = {
   hemisphere: words.hemispheres,
   language: words.languages,
   paper: words.papers,
+  'staff-languages': words.staffLanguages,
   send: words.sendForms,
   form: words.copperForms,
 };

@@ -235,6 +235,7 @@ export const fullFarm: FarmRecord = {
     send: 'both',
     'next-visit': '2026-03-31',
     'every-weeks': 4,
+    'staff-languages': ['es', 'pl', 'ro'],
     health: ['ringworm in the heifers'],
     intervals: { 'gait-rescore': 15, 'block-off': 29 },
     footbath: [

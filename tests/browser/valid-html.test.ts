@@ -4,14 +4,30 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
+import { pooledOn } from '../../src/herd/pooled-on.js';
+import { staffPages } from '../../src/post/staff-page.js';
+import { staffLanguages } from '../../src/record/words.js';
 import { htmlFindings } from '../book/html-findings.js';
 
-let books: BookOnDisk[];
+let books: Pick<BookOnDisk, 'name' | 'file' | 'html'>[];
 beforeAll(async () => {
-  books = [...(await booksOnDisk()), ...(await annexesOnDisk())];
+  books = [...(await booksOnDisk()), ...(await annexesOnDisk()), ...(await listsOnDisk())];
 }, 120_000);
 
-test('html-validate finds nothing in any book or annex', async () => {
+/** The lists for the staff of the demo's busiest farm, and of the farm with every field. */
+async function listsOnDisk(): Promise<typeof books> {
+  const farms = (await booksOnDisk()).filter(({ name }) => name === 'quernholt' || name === 'every-field');
+  return farms.flatMap(({ practice, farm: asWritten, today, file: book }) => {
+    const farm = { ...asWritten, farm: { ...asWritten.farm, 'staff-languages': [...staffLanguages] } };
+    return staffPages(practice, farm, today, pooledOn(practice, today)).map(({ name, language, html }) => {
+      const file = book.replace('.html', `-staff-${language}.html`);
+      writeFileSync(file, html);
+      return { name, file, html };
+    });
+  });
+}
+
+test('html-validate finds nothing in any book, annex or list', async () => {
   for (const { name, html } of books) {
     expect(await htmlFindings(html), name).toEqual([]);
   }
@@ -42,7 +58,7 @@ const notSo = [
   / info: Resource violates Content Security Policy \(meta tag\): image “data:image\/[^”]*” blocked by “img-src” directive\.$/,
 ];
 
-test('the Nu HTML checker finds nothing in any book or annex', (context) => {
+test('the Nu HTML checker finds nothing in any book, annex or list', (context) => {
   context.skip(!java, 'it is a Java program, and there is no Java on this machine');
   const said = nuSays(books.map(({ file }) => file));
   expect(said.filter((line) => !notSo.some((one) => one.test(line)))).toEqual([]);

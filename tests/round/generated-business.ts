@@ -67,6 +67,7 @@ export const generatedBusiness: fc.Arbitrary<GeneratedBusiness> = fc
           'gait-scale': 'uk-0-3',
           'milkings-a-day': 2,
           language: one.language,
+          'staff-languages': ['es'],
           ...(one.nextVisit ? { 'next-visit': one.nextVisit } : {}),
           'gait-rounds': [{ date: '2026-01-05', by: `Nan ${own}`, scored: 10, counts: { 0: 8, 1: 1, 2: 1 } }],
           plan: { date: '2026-01-05', with: `Nan ${own}` },

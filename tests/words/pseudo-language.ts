@@ -88,6 +88,8 @@ export function madeInPseudo(): { readonly files: readonly string[]; readonly pr
   const inPseudo = pseudo(JSON.parse(readFileSync(words, 'utf8'))) as Record<string, unknown>;
   writeFileSync(words, JSON.stringify({ ...inPseudo, number: { decimal: ',', thousands: ' ' } }));
   writeFileSync(join(folder, 'shared/words/en-US.json'), '{}');
+  const staffs = join(folder, 'shared/words/staff-es.json');
+  writeFileSync(staffs, JSON.stringify(pseudo(JSON.parse(readFileSync(staffs, 'utf8')))));
   // One, two to four, and five or more are three forms, as in Polish.
   writeFileSync(
     join(folder, 'plurals.mjs'),
@@ -96,7 +98,10 @@ export function madeInPseudo(): { readonly files: readonly string[]; readonly pr
 
   const cases = join(folder, 'cases');
   const { practice } = readPractice(nodeCaseFiles, join(root, 'cases'), { today: today });
-  const records = recordsOf(practice);
+  const farms = practice.farms.map((one) =>
+    one.slug === 'quernholt' ? { ...one, farm: { ...one.farm, 'staff-languages': ['es' as const] } } : one,
+  );
+  const records = recordsOf({ ...practice, farms });
   for (const one of laidOut(records, undefined)) {
     const record = recordInGreek(wantedBy(one.schema), one.record) as typeof one.record;
     mkdirSync(join(cases, one.name, '..'), { recursive: true });

@@ -5,12 +5,12 @@ import { fixedDays, intervalsInForce } from '../../reference/intervals.js';
 import { substancesOf } from '../../reference/substances.js';
 import {
   missingOnFarm,
-  type MissingContext,
   type MissingEntry,
   type MissingGrade,
   type MissingId,
 } from '../../schedule/missing-on-farm.js';
 import {
+  type MissingContext,
   missingOfProducts,
   missingPainRelief,
   missingProducts,

@@ -3,6 +3,7 @@ import { composeSummary } from '../compose-summary.js';
 import { draftMessage, type MailMessage, type Attachment } from '../draft-message.js';
 import type { Mailbox } from '../mailbox.js';
 import type { FarmRecord } from '../../record/practice.js';
+import type { StaffLanguage } from '../../record/words.js';
 import { mailNumbers } from '../../reference/numbers.js';
 import { workOutFarm } from '../../schedule/work-out-case.js';
 import { type Values, wordsOf } from '../../reference/words.js';
@@ -17,6 +18,7 @@ import { canonicalText, sha256Of } from '../../ledger/canonical.js';
 import { type MailSummary, summaryHtml, summaryText } from '../mail-summary.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { given } from '../../record/given.js';
+import { staffPages } from '../staff-page.js';
 import { terminal } from '../../problem/message.js';
 
 export interface LetterReady {
@@ -64,6 +66,11 @@ export async function prepareLetter(
     to,
     attached: [
       ...attached,
+      ...staffPages(practice, farm, today, pooled).map(({ language, name, html }): Attached => ({
+        kind: 'staff',
+        of: language,
+        file: { name: `${name}-${today}.html`, type: 'text/html', content: Buffer.from(html) },
+      })),
       {
         kind: 'calendar',
         file: { name: `${farm.slug}.ics`, type: 'text/calendar', content: Buffer.from(calendar.ics) },
@@ -174,7 +181,9 @@ export function newsHash({ sections }: MailSummary): string {
 
 /** Something attached, with what the letter says of it. */
 interface Attached {
-  readonly kind: 'html' | 'pdf' | 'calendar';
+  readonly kind: 'html' | 'pdf' | 'calendar' | 'staff';
+  /** Of a list for the staff. */
+  readonly of?: StaffLanguage;
   /** Of a PDF. */
   readonly pages?: number;
   readonly file: Attachment;
@@ -200,8 +209,11 @@ export function composeMessage({ summary, attached, witness, day, ...whose }: Le
       ...summary.foot,
       words.say('mail.attached.line', {
         list: words.semicolons(
-          attached.map(({ kind, pages }) =>
-            words.say(`mail.attached.${kind}`, given({ count: pages }) as Values),
+          attached.map(({ kind, pages, of }) =>
+            words.say(
+              `mail.attached.${kind}`,
+              given({ count: pages, language: of && words.say(`vocabulary.staff-language.${of}`) }) as Values,
+            ),
           ),
         ),
       }),
