@@ -18,7 +18,8 @@ import type { SealOptions } from './seal.js';
 import type { UpgradeOptions } from './upgrade.js';
 import { withKeepingOptions } from '../run/write-change.js';
 import type { RoundOptions } from './round.js';
-import { sendForms } from '../record/words.js';
+import { type Paper, papers, sendForms } from '../record/words.js';
+import { groupHelp, guide, help } from './guide.js';
 import { mailNumbers } from '../reference/numbers.js';
 import type { PostOptions } from '../post/sending/post-run.js';
 import type { ArchiveOptions } from '../archive/archive-facts.js';
@@ -42,6 +43,7 @@ const groups = [
   addUpkeepCommands,
   addYardCommands,
   addPostCommand,
+  addHelpCommands,
 ];
 
 /** Each command's work lies in a file of its own, read only when it is called: `check` need not load the book's engine. */
@@ -49,14 +51,15 @@ function commandLine(effects: Effects, ended: (code: ExitCode) => void): Command
   const program = new Command('growdown')
     .description(terminal('help.growdown.about'))
     .version(versionOf(), '--version', terminal('help.growdown.version'))
-    .helpOption('--help', terminal('help.any.help'))
-    .helpCommand('help [command]', terminal('help.any.help'))
+    .helpOption('-h, --help', terminal('help.any.help'))
+    .helpCommand(false)
     .exitOverride()
     .configureOutput({ writeOut: effects.print, writeErr: effects.warn })
     .showSuggestionAfterError(true)
     .showHelpAfterError(terminal('help.growdown.after-error'));
 
   for (const add of groups) add(program, effects, ended);
+  groupHelp(program);
   return program;
 }
 
@@ -210,6 +213,20 @@ function readPort(value: string): number {
   const port = Number(value);
   if (!/^\d{1,5}$/.test(value) || port > 65_535) throw new InvalidArgumentError(terminal('argument.port'));
   return port;
+}
+
+/** The guide, and its topics in the terminal. */
+function addHelpCommands(program: Command, effects: Effects, ended: (code: ExitCode) => void): void {
+  program
+    .command('guide')
+    .description(terminal('help.guide.about'))
+    .option('--out <folder>', terminal('help.guide.out'), './books')
+    .addOption(new Option('--paper <size>', terminal('help.guide.paper')).choices(papers).default('A4'))
+    .action(async (options: { out: string; paper: Paper }) => ended(await guide(options, effects)));
+  program
+    .command('help [topic]')
+    .description(terminal('help.help.about'))
+    .action(async (asked: string | undefined) => ended(await help(asked, program, effects)));
 }
 
 /** Days given with options that lie ahead. */
