@@ -62,7 +62,7 @@ function topicPage({ name, title, text }: Topic): TopicPage {
   let column = 0;
   for (const [at, token] of tokens.entries()) {
     const inside = tokens[at + 1];
-    if (token.type.startsWith('heading_')) token.tag = `h${Number(token.tag[1]) + 2}`;
+    if (token.type.startsWith('heading_')) token.tag = `h${Number(token.tag[1]) + 1}`;
     if (token.type === 'paragraph_open' && isPicture(inside)) token.tag = tokens[at + 2]!.tag = 'figure';
     if (token.type === 'thead_open') heads = [];
     if (token.type === 'tr_open') column = 0;
@@ -100,7 +100,7 @@ rules['image'] = (tokens, at) => {
   const caption = token.attrGet('title');
   const below = caption === null ? '' : `<figcaption>${escapeHtml(String(caption))}</figcaption>`;
   const shown = name.endsWith('.svg')
-    ? drawing(readFileSync(file, 'utf8'), name)
+    ? `<div class="drawing" role="group" tabindex="0" aria-label="${escapeHtml(token.content)}">${drawing(readFileSync(file, 'utf8'), name)}</div>`
     : photograph(name, file, token.content);
   return shown + below;
 };

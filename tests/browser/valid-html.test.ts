@@ -3,15 +3,19 @@ import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { renderGuide } from '../../src/guide/compose-guide.js';
 import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { htmlFindings } from '../book/html-findings.js';
 
-let books: BookOnDisk[];
+let books: Pick<BookOnDisk, 'name' | 'html' | 'file'>[];
 beforeAll(async () => {
   books = [...(await booksOnDisk()), ...(await annexesOnDisk())];
+  const guide = { name: 'guide', html: renderGuide('A4'), file: join(dirname(books[0]!.file), 'guide.html') };
+  writeFileSync(guide.file, guide.html);
+  books.push(guide);
 }, 120_000);
 
-test('html-validate finds nothing in any book or annex', async () => {
+test('html-validate finds nothing in any book or annex, nor in the guide', async () => {
   for (const { name, html } of books) {
     expect(await htmlFindings(html), name).toEqual([]);
   }
@@ -42,7 +46,7 @@ const notSo = [
   / info: Resource violates Content Security Policy \(meta tag\): image “data:image\/[^”]*” blocked by “img-src” directive\.$/,
 ];
 
-test('the Nu HTML checker finds nothing in any book or annex', (context) => {
+test('the Nu HTML checker finds nothing in any book or annex, nor in the guide', (context) => {
   context.skip(!java, 'it is a Java program, and there is no Java on this machine');
   const said = nuSays(books.map(({ file }) => file));
   expect(said.filter((line) => !notSo.some((one) => one.test(line)))).toEqual([]);

@@ -98,7 +98,7 @@ async function shot(page: Page, { places, width, height }: Piece): Promise<Buffe
     [places[0], places.at(-1)!].map((place) => page.locator(place).first().boundingBox()),
   );
   const top = Math.max(0, boxes[0]!.y - 12);
-  const tall = boxes[1]!.y + boxes[1]!.height + 12 - top;
+  const tall = boxes[1]!.y + boxes[1]!.height - top;
   return page.screenshot({
     fullPage: true,
     clip: { x: 0, y: top, width, height: Math.min(height ?? tall, tall) },
