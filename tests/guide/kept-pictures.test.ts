@@ -75,7 +75,11 @@ afterAll(async () => {
 });
 
 async function open({ page: name, by, width, height = 900 }: Piece): Promise<Page> {
-  const page = await browser.newPage({ viewport: { width, height }, deviceScaleFactor: 1.5 });
+  const page = await browser.newPage({
+    viewport: { width, height },
+    deviceScaleFactor: 1.5,
+    locale: 'en-GB',
+  });
   await page.clock.setFixedTime(new Date('2026-06-16T12:00:00'));
   await page.goto(pathToFileURL(join(folder, name)).href);
   if (by !== undefined)
@@ -97,7 +101,7 @@ async function shot(page: Page, { places, width, height }: Piece): Promise<Buffe
   const boxes = await Promise.all(
     [places[0], places.at(-1)!].map((place) => page.locator(place).first().boundingBox()),
   );
-  const top = Math.max(0, boxes[0]!.y - 12);
+  const top = Math.max(0, boxes[0]!.y - 4);
   const tall = boxes[1]!.y + boxes[1]!.height - top;
   return page.screenshot({
     fullPage: true,
