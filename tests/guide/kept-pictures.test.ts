@@ -149,7 +149,8 @@ test('no kept picture is old: each shows what its page says now (UPDATE_EXPECTED
     if (listed[name]?.shows !== shows) {
       old.push(name);
       if (update) {
-        const shots = await Promise.all(pages.map((page, at) => shot(page, pieces[at]!)));
+        const shots: Buffer[] = [];
+        for (const [at, page] of pages.entries()) shots.push(await shot(page, pieces[at]!));
         const made = await (await beside(shots)).webp({ quality: 72 }).toBuffer({ resolveWithObject: true });
         mkdirSync(new URL('guide/', pictures), { recursive: true });
         writeFileSync(new URL(name, pictures), made.data);

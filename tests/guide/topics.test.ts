@@ -24,7 +24,7 @@ import { folderWith } from '../cli/run-in-folder.js';
 import { readme, shownFiles, topicFiles, topicTexts } from './shown.js';
 
 test('the files shown are read, checked and made into a book without a word', async () => {
-  expect(Object.keys(shownFiles).map((name) => name.split('/').at(-1)).sort()).toEqual(['2086.md', '2117.md', 'farm.md']); // prettier-ignore
+  expect(new Set(Object.keys(shownFiles))).toEqual(new Set(['2086.md', '2117.md', 'farm.md'].map((name) => `cases/quernholt/${name}`))); // prettier-ignore
   const { folder, growdown } = folderWith(shownFiles);
   const run = await growdown('books', '--today', '2026-02-10');
   expect(run).toMatchObject({ code: 0, err: '' });
@@ -134,7 +134,8 @@ test('README is at most 2,200 words, names every topic, and what it and the topi
     for (const [, to] of text.matchAll(/\]\(([^)\s]+)(?: "[^"]*")?\)/g)) {
       if (to!.startsWith('#'))
         expect(text.toLowerCase()).toMatch(new RegExp(`^#+ ${to!.slice(1).replaceAll('-', '[ -]')}$`, 'm'));
-      else if (!/^https:/.test(to!)) expect(existsSync(new URL(from + to!, import.meta.url)), to).toBe(true);
+      else if (!to!.startsWith('https:'))
+        expect(existsSync(new URL(from + to!, import.meta.url)), to).toBe(true);
     }
 });
 
