@@ -19,7 +19,9 @@ test('README followed to the letter from an empty folder: the first book, the ne
     for (const line of some) {
       const run = await growdown(...wordsOfCommand(line), '--today', today);
       // Where nobody sits at a terminal the questions cannot be asked.
-      expect({ line, code: run.code, err: run.err }).toMatchObject({ code: /^growdown visit \S+$/.test(line) ? 2 : 0 });
+      expect({ line, code: run.code, err: run.err }).toMatchObject({
+        code: /^growdown visit \S+$/.test(line) ? 2 : 0,
+      });
     }
   };
   expect(lines.slice(0, first)).toHaveLength(4);
@@ -31,8 +33,12 @@ test('README followed to the letter from an empty folder: the first book, the ne
     blocksOf(readme).find((block) => block.includes('2086 LH'))!,
   );
   await follow(lines.slice(first, week), '2026-02-17');
-  await follow(lines.slice(week), '2026-03-03');
-  expect(existsSync(join(folder, 'books/overview.html'))).toBe(true);
+  const evening = lines.findIndex((line) => line.startsWith('growdown take'));
+  await follow(lines.slice(week, evening), '2026-03-16');
+  expect(existsSync(join(folder, 'books/quernholt-sheet.html'))).toBe(true);
+  await follow(lines.slice(evening), '2026-03-17');
+  expect(readFileSync(join(folder, 'cases/quernholt/2086.md'), 'utf8')).toContain('date: 2026-03-17');
+  expect(existsSync(join(folder, 'books/quernholt.eml'))).toBe(true);
 });
 
 /** Commands that are not run here, each with the test that runs it; their flags are looked up in their help. */
