@@ -19,7 +19,7 @@ import {
   type PictureListed,
   readmeText,
 } from './archive-facts.js';
-import { readFileSync } from 'node:fs';
+import { topicNamed } from '../guide/topics.js';
 import { withoutLocation } from '../picture/location/without-location.js';
 import { lookAtPicture } from '../casefile/look-at-picture.js';
 import { terminal } from '../problem/message.js';
@@ -125,20 +125,17 @@ function putPictures(
   return { listed, leftOut };
 }
 
-const headings = ['## A case file, for somebody who has never seen one', '## How to measure'];
-
-/** How case files are written, what each word and key means, and how lengths are taken: sections of the program's own README, word for word. */
+/** How case files are written, and how lengths are taken: topics of the program's own guide, without their pictures. */
 function formatText(): string {
-  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-  return headings.map((heading) => section(readme, heading)).join('\n');
-}
-
-function section(readme: string, heading: string): string {
-  const from = readme.indexOf(`${heading}\n`);
-  if (from < 0) throw new Error(`README.md has no section "${heading}"`);
-  const to = readme.indexOf('\n## ', from);
-  const text = readme.slice(from, to).replaceAll(/^#(?=#)/gm, '');
-  return `${text.replaceAll(/<!--.*?-->\n*/gs, '').trimEnd()}\n`;
+  return ['case-file', 'measuring', 'keys', 'words']
+    .map((name) => {
+      const { title, text } = topicNamed(name)!;
+      const plain = text
+        .replaceAll(/<!--.*?-->\n*|^!\[.*\n\n/gm, '')
+        .replaceAll(/\[([^\]]*)\]\([a-z-]+\.md\)/g, '$1');
+      return `# ${title}\n\n${plain}\n`;
+    })
+    .join('\n');
 }
 
 /** One farm to be archived, and how. */

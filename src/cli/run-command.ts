@@ -5,6 +5,7 @@ import { calendarDay } from '../record/calendar-day.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode, exitOf, WrongUse } from '../run/exit-code.js';
 import { addCommands, badOption, readDay } from './commands.js';
+import { addHelpCommands } from './guide.js';
 import { versionOf } from './overview.js';
 import { quotesForgotten } from './quotes-forgotten.js';
 
@@ -45,13 +46,14 @@ export async function runCommand(words: readonly string[], effects: Effects): Pr
   const program = new Command('growdown')
     .description(terminal('help.growdown.about'))
     .version(versionOf(), '--version', terminal('help.growdown.version'))
-    .helpOption('--help', terminal('help.any.help'))
-    .helpCommand('help [command]', terminal('help.any.help'))
+    .helpOption('-h, --help', terminal('help.any.help'))
+    .helpCommand(false)
     .exitOverride()
     .configureOutput({ writeOut: effects.print, writeErr: effects.warn })
     .showSuggestionAfterError(true)
     .showHelpAfterError(terminal('help.growdown.after-error'));
   addCommands(program, effects, (given) => (code = given));
+  addHelpCommands(program, effects, (given) => (code = given));
   try {
     if (words.length === 0) {
       program.outputHelp({ error: true });

@@ -13,6 +13,7 @@ const order = [
   'audit',
   'handover',
   'round',
+  'guide',
   'book',
   'figure',
   'words',

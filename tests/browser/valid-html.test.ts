@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { renderGuide } from '../../src/guide/compose-guide.js';
 import { annexesOnDisk, booksOnDisk, type BookOnDisk } from './books-on-disk.js';
 import { pooledOn } from '../../src/herd/pooled-on.js';
 import { staffPages } from '../../src/post/staff-page.js';
@@ -12,6 +13,9 @@ import { htmlFindings } from '../book/html-findings.js';
 let books: Pick<BookOnDisk, 'name' | 'file' | 'html'>[];
 beforeAll(async () => {
   books = [...(await booksOnDisk()), ...(await annexesOnDisk()), ...(await listsOnDisk())];
+  const guide = { name: 'guide', html: renderGuide('A4'), file: join(dirname(books[0]!.file), 'guide.html') };
+  writeFileSync(guide.file, guide.html);
+  books.push(guide);
 }, 120_000);
 
 /** The lists for the staff of the demo's busiest farm, and of the farm with every field. */
@@ -27,7 +31,7 @@ async function listsOnDisk(): Promise<typeof books> {
   });
 }
 
-test('html-validate finds nothing in any book, annex or list', async () => {
+test('html-validate finds nothing in any book, annex or list, nor in the guide', async () => {
   for (const { name, html } of books) {
     expect(await htmlFindings(html), name).toEqual([]);
   }
@@ -58,7 +62,7 @@ const notSo = [
   / info: Resource violates Content Security Policy \(meta tag\): image “data:image\/[^”]*” blocked by “img-src” directive\.$/,
 ];
 
-test('the Nu HTML checker finds nothing in any book, annex or list', (context) => {
+test('the Nu HTML checker finds nothing in any book, annex or list, nor in the guide', (context) => {
   context.skip(!java, 'it is a Java program, and there is no Java on this machine');
   const said = nuSays(books.map(({ file }) => file));
   expect(said.filter((line) => !notSo.some((one) => one.test(line)))).toEqual([]);

@@ -64,9 +64,6 @@ test('a recheck where nothing is unusual: at most 40 keys', async () => {
     recheck: 2026-03-17
 `);
   expect(count).toBeLessThanOrEqual(40);
-  const command = 'growdown visit 2086'.length + 1;
-  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-  expect(readme).toContain(`by questions ${count} keystrokes behind the ${command} of the command`);
 });
 
 test('a recheck of two lesions with the block off: at most 40 keys', async () => {

@@ -1,5 +1,5 @@
 /**
- * Draws every picture the repository carries anew: the demo's, from `pictures.json`, and the one on measuring.
+ * Draws every picture the repository carries anew: the demo's, from `pictures.json`, and those on measuring.
  *
  * Run by hand after a change: `node tests/pictures/draw-pictures.mjs` (Chromium: CHROMIUM_PATH, else /usr/bin/chromium).
  * Drawn from anatomy, to scale in millimetres; never traced, never a photograph.
@@ -13,6 +13,7 @@ import { drawFootFromBelow } from './foot-from-below.mjs';
 import { drawHeelsFromBehind } from './heels-from-behind.mjs';
 import { drawHowToMeasure } from './how-to-measure.mjs';
 import { ink, label, sheet } from './ink.mjs';
+import { drawMoreMeasures } from './more-measures.mjs';
 import { drawToesFromFront } from './toes-from-front.mjs';
 
 const top = new URL('../../', import.meta.url);
@@ -48,9 +49,8 @@ for (const { file, view, words, draw } of JSON.parse(
   writeFileSync(target, await rasterise(svg, { width, height }, { type: 'jpeg', quality: 78 }));
 }
 
-const measure = drawHowToMeasure();
 const pictures = new URL('shared/pictures/', top);
-writeFileSync(new URL('how-to-measure.svg', pictures), measure.svg);
-writeFileSync(new URL('how-to-measure.png', pictures), await rasterise(measure.svg, measure.size, { type: 'png' })); // prettier-ignore
+writeFileSync(new URL('how-to-measure.svg', pictures), drawHowToMeasure().svg);
+writeFileSync(new URL('more-measures.svg', pictures), drawMoreMeasures().svg);
 
 await browser.close();

@@ -81,7 +81,7 @@ const outputs = ['books --annex', 'case quernholt/2086', 'handover quernholt/215
 /** All that the program makes of the demo with its words in the pseudo-language and the records in Greek letters: paths of files, and what it printed. */
 export function madeInPseudo(): { readonly files: readonly string[]; readonly printed: string } {
   const folder = mkdtempSync(join(inject('folder'), 'pseudo-'));
-  for (const name of ['dist', 'shared', 'layouts', '.eleventy.js', 'README.md', 'package.json'])
+  for (const name of ['dist', 'shared', 'layouts', '.eleventy.js', 'package.json'])
     cpSync(join(root, name), join(folder, name), { recursive: true });
   symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'), 'junction');
   const words = join(folder, 'shared/words/en-GB.json');

@@ -1,3 +1,4 @@
+import { guideFacts } from '../../guide/topics.js';
 import { terminal } from '../../problem/message.js';
 import { type Command, Option } from 'commander';
 import type { z } from 'zod';
@@ -22,7 +23,12 @@ function keysOfRecord(schema: z.ZodObject): Keys {
 export function withKeyFlags(command: Command, keys: Keys): Command {
   for (const [key, { wanted }] of keys) {
     const form = wanted.kind === 'yes-no' ? '[yes]' : '<answer>';
-    const flag = new Option(`--${key} ${form}`, described(wanted));
+    const example = guideFacts.examples[command.name()]?.[key];
+    const what = described(wanted);
+    const flag = new Option(
+      `--${key} ${form}`,
+      example === undefined ? what : terminal('flag.example', { what, example }),
+    );
     command.addOption(flag.argParser((typed: string | true, before: unknown) => gathered(before, typed)));
   }
   return command;

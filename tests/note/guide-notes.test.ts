@@ -1,12 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { readNote } from '../../src/note/read-note.js';
 import { folderWith } from '../cli/run-in-folder.js';
+import { blocksOf, shownFiles, topicTexts } from '../guide/shown.js';
 import { noteContext } from './two-farms.js';
 
-const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-const [, section = ''] = /^## Notes from the yard\n([^]*?)^## /m.exec(readme) ?? [];
-const blocks = [...section.matchAll(/^```\n([^]*?)^```$/gm)].map((match) => match[1]!);
+const section = topicTexts['notes']!;
+const blocks = blocksOf(section);
 const [, grammar = ''] = /<!-- grammar -->([^]*?)<!-- \/grammar -->/.exec(section) ?? [];
 const rows = grammar
   .split('\n')
@@ -14,13 +13,10 @@ const rows = grammar
 const fragments = rows.flatMap((row) => [...row.matchAll(/`([^`]+)`/g)].map((match) => match[1]!));
 
 test('the notes shown are taken, one after the other, with the files shown', async () => {
-  const cases = Object.fromEntries(
-    [...readme.matchAll(/^`(cases\/[^`]+\.md)`\n\n```\n([^]*?\n)```$/gm)].map(([, name, text]) => [
-      name!,
-      text!,
-    ]),
-  );
-  const { put, growdown } = folderWith({ ...cases, 'cases/business.md': '---\ntrimmer: Your Name\n---\n' });
+  const { put, growdown } = folderWith({
+    ...shownFiles,
+    'cases/business.md': '---\ntrimmer: Your Name\n---\n',
+  });
   expect(blocks).toHaveLength(2);
   for (const [at, day] of ['2026-03-03', '2026-03-31'].entries()) {
     put('note.txt', blocks[at]!);
@@ -30,11 +26,6 @@ test('the notes shown are taken, one after the other, with the files shown', asy
     const not = [...run.out.matchAll(/“(.*)” ✗/g)].map((match) => match[1]);
     expect(not).toEqual(at === 0 ? ['Quiet in the crush'] : []);
   }
-});
-
-test('the number of keystrokes said is that of the line shown', () => {
-  const line = blocks[0]!.split('\n')[1]!;
-  expect(section).toContain(`The first animal's line above is ${line.length + 1} keystrokes.`);
 });
 
 test('there are examples of the grammar', () => {
