@@ -1,10 +1,19 @@
 import type { ActionBox } from './animal-page-data.js';
 import type { PictureDay, PictureSection } from './picture-section.js';
-import { drawnMm, figureMm, headingMm, heightOf, highest, type Room, stacked, sumOf } from './fit.js';
+import {
+  drawnMm,
+  figureMm,
+  headingMm,
+  heightOf,
+  highest,
+  type Room,
+  stacked,
+  sumOf,
+  withLead,
+} from './fit.js';
 import type { Story } from './narrative.js';
 import type { BookFigure, TextList } from './page-parts.js';
 import { given } from '../record/given.js';
-import { paragraph } from '../words/day-and-place.js';
 
 /** One thing to be done, with a box to tick. */
 export interface SheetJob {
@@ -146,11 +155,13 @@ export function frontMm(front: Front, { widthMm }: Room): number {
     return bannerMm + sumOf(texts.map((text) => heightOf(text, widthMm - 14, bold)));
   });
   const columns = front.columns.map(({ jobs, more }) => {
-    const each = jobs.map(({ lead, text }) => 1.2 + heightOf(`${lead} ${text}`, third - 8, sizes.job));
+    const each = jobs.map(
+      ({ lead, text }) => 1.2 + heightOf(withLead(lead, text, sizes.job), third - 8, sizes.job),
+    );
     return sumOf(each) + (more || jobs.length === 0 ? 5 : 0);
   });
   const verdict = front.verdict.map(({ lead, text }) =>
-    heightOf(paragraph(lead, text), widthMm, sizes.verdict),
+    heightOf(withLead(lead, text, sizes.verdict), widthMm, sizes.verdict),
   );
   const withheld = Object.values(front.withheld ?? {}).join('     ');
   return stacked(

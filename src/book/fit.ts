@@ -62,6 +62,14 @@ export function heightOf(text: string, widthMm: number, setting: Setting): numbe
   return (linesIn(text, widthMm, setting) * setting.pt * setting.lineHeight * pxPerPt) / pxPerMm;
 }
 
+/** A text with a bold lead, as wide as both are: what bold takes more is put behind the lead. */
+export function withLead(lead: string | undefined, text: string, { pt }: Pick<Setting, 'pt'>): string {
+  if (!lead) return text;
+  const size = pt * pxPerPt;
+  const more = textWidth(lead, size, 'bold') - textWidth(lead, size);
+  return `${lead}${'\u00a0'.repeat(Math.ceil(more / textWidth('\u00a0', size)))} ${text}`;
+}
+
 /** Heights one right above the other, mm. */
 export function sumOf(heights: readonly number[]): number {
   return heights.reduce((sum, height) => sum + height, 0);
