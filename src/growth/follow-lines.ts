@@ -122,10 +122,10 @@ export function followLines(
 ) {
   const known = new WhatIsKnown(lines, prior);
   const followed: Following[] = lines.map((line) => ({ line, judged: [], used: new Set(), broken: true }));
-  const readings = lines
+  const inOrder = lines
     .flatMap((line, index) => line.readings.map((reading) => ({ index, reading })))
     .sort((a, b) => a.reading.day - b.reading.day);
-  for (const { index, reading } of readings) {
+  for (const { index, reading } of inOrder) {
     const following = followed[index]!;
     const before = leftOut.get(reading);
     if (before !== undefined) breakOff(following);

@@ -141,8 +141,6 @@ const peakDay = {
  */
 export function seasonFrom(day: number, conditions: GrowingConditions) {
   const swing = swingOn(calendarDayOf(day), conditions);
-  if (swing === 0)
-    return { monthsAfter: (days: number) => days / month, monthsPerDayAfter: (_: number) => 1 / month };
   const peak = peakDay[conditions.hemisphere ?? 'north'];
   const phase = (days: number) => turn * (day + days - peak);
   const already = Math.sin(phase(0));
