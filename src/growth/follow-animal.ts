@@ -14,9 +14,9 @@ import {
   timesCalved,
 } from './growth-line.js';
 import { given } from '../record/given.js';
-import type { UnplacedLesion, WallLength } from './animal-growth.js';
-import { type Followed, followAndFindHeld } from './follow-lines.js';
-import { type GapPlace, wallGaps } from './wall-gaps.js';
+import type { WallLength } from './animal-growth.js';
+import { followAndFindHeld } from './follow-lines.js';
+import { wallGaps } from './wall-gaps.js';
 import type { Prior } from './what-is-known.js';
 
 /**
@@ -97,16 +97,10 @@ export interface GrowthOptions {
 }
 
 /** An animal's lines followed through all their readings up to a day. */
-export interface AnimalFollowed {
-  readonly gaps: readonly GapPlace[];
-  readonly unplaced: readonly UnplacedLesion[];
-  readonly marks: readonly (readonly [string, Mark])[];
-  /** Its lines: first the gaps, then the marks, then those added, in their order. */
-  readonly followed: Followed;
-}
+export type AnimalFollowed = ReturnType<typeof followAnimal>;
 
 /**
- * Follows all lines of an animal together, up to a day: wall gaps, growth marks, and any lines added.
+ * Follows all lines of an animal together, up to a day: first the wall gaps, then the growth marks, then any lines added.
  *
  * Valid:   `added`: lines with no reading yet, such as a notch that might be filed; they change nothing
  * Checked: tests/growth/growth-cases.test.ts
@@ -116,7 +110,7 @@ export function followAnimal(
   conditions: GrowingConditions,
   { today, prior, underNotice }: GrowthOptions,
   added: readonly GrowthLine[] = [],
-): AnimalFollowed {
+) {
   const { placed: gaps, unplaced } = wallGaps(animal, today, underNotice);
   const marks = Object.entries(animal.marks ?? {});
   const lines = [

@@ -91,14 +91,6 @@ export interface LineCourse {
   readonly ifRanUp?: Departure;
 }
 
-/** All her lines followed once through all their readings. */
-interface Pass {
-  readonly factor: Prior;
-  /** All that is known at the end; each line's point stands where it was last used. */
-  readonly known: WhatIsKnown;
-  readonly courses: readonly LineCourse[];
-}
-
 interface Following {
   readonly line: GrowthLine;
   readonly judged: Judged[];
@@ -115,7 +107,8 @@ interface Following {
 
 /**
  * Goes through all readings of an animal in the order of their days, judging each against what is
- * known by then and learning from it. On one day the lines are taken in the order given.
+ * known by then and learning from it. On one day the lines are taken in the order given. What is known at the end is given
+ * with them; each line's point then stands where it was last used.
  *
  * Valid:   `leftOut`: readings inside a held stretch with what was made of them before; they are passed over as if not
  *          taken, and the next one starts the line anew
@@ -126,10 +119,13 @@ export function followLines(
   conditions: GrowingConditions,
   prior: Prior,
   leftOut: ReadonlyMap<LineReading, Judged> = new Map(),
-): Pass {
+) {
   const known = new WhatIsKnown(lines, prior);
   const followed: Following[] = lines.map((line) => ({ line, judged: [], used: new Set(), broken: true }));
-  for (const { index, reading } of inOrderOfDays(lines)) {
+  const inOrder = lines
+    .flatMap((line, index) => line.readings.map((reading) => ({ index, reading })))
+    .sort((a, b) => a.reading.day - b.reading.day);
+  for (const { index, reading } of inOrder) {
     const following = followed[index]!;
     const before = leftOut.get(reading);
     if (before !== undefined) breakOff(following);
@@ -168,7 +164,8 @@ export function followLines(
     }
     following.before = reading;
     const upBy = mean - reading.mm;
-    const ranUp = kind === 'ran-up' && upBy > 0 ? { ranUp: sizeOf(upBy, from.rate) } : {};
+    const months = from.rate > 0 ? { months: upBy / from.rate } : {};
+    const ranUp = kind === 'ran-up' && upBy > 0 ? { ranUp: { mm: upBy, ...months } } : {};
     return { reading, kind, above, expected: { mm: mean, sdMm, z }, ...ranUp };
   }
 
@@ -220,16 +217,6 @@ function settle(following: Following, reading: Measured): void {
 function breakOff(following: Following): void {
   following.broken = true;
   following.pending = undefined;
-}
-
-function sizeOf(mm: number, rate: number): { readonly mm: number; readonly months?: number } {
-  return rate > 0 ? { mm, months: mm / rate } : { mm };
-}
-
-function inOrderOfDays(lines: readonly GrowthLine[]): { index: number; reading: LineReading }[] {
-  return lines
-    .flatMap((line, index) => line.readings.map((reading) => ({ index, reading })))
-    .sort((a, b) => a.reading.day - b.reading.day);
 }
 
 /** A gap that stood still over a stretch of readings, each step of which looked possible. */

@@ -5,16 +5,13 @@ import type {
   LesionGrowth,
   NextReading,
   NoForecast,
-  WallLength,
   WhenOut,
 } from './animal-growth.js';
 import { type WayDown, whenOut, wayDown, daysOn } from './when-out.js';
 import type { Animal } from '../record/animal.js';
 import { type GrowthOptions, wallLength } from './follow-animal.js';
 import {
-  type GapHistory,
   gapHistory,
-  type HeldNow,
   heldNow,
   judgedReadings,
   isByEyeAlone,
@@ -68,25 +65,17 @@ const voiding: ReadonlySet<NoForecast> = new Set<NoForecast>([
   'same-day-notice',
 ]);
 
-/** What bears on the date of one gap: where it is on its way, and what speaks against a date. */
-interface GapOnItsWay {
-  readonly history: GapHistory;
-  readonly wall: WallLength;
-  readonly held?: HeldNow;
-  readonly why?: NoForecast;
-  /** The same, were no same-day notice on it. */
-  readonly whyBeside?: NoForecast;
-  readonly way?: WayDown;
-}
-
-/** Sets a gap on its way down from its last used reading, and finds what speaks against a date. */
+/**
+ * Sets a gap on its way down from its last used reading, and finds what speaks against a date; `whyBeside`: the same, were no
+ * same-day notice on it.
+ */
 export function gapOnItsWay(
   animal: Animal,
   place: GapPlace,
   line: LineFollowed,
   conditions: GrowingConditions,
   { today, underNotice }: Omit<GrowthOptions, 'prior'>,
-): GapOnItsWay {
+) {
   const history = gapHistory(animal, place.lesion, today);
   const wall = wallLength(animal, place, today);
   const held = heldNow(line);

@@ -119,13 +119,6 @@ export function referenceRate({
   return lines[line].rate.value * claws[claw].value * end.value * lactations[lactation].value;
 }
 
-/** The season as it runs on from a day: growth-months after so many days, and how fast they come. */
-interface SeasonFrom {
-  readonly monthsAfter: (days: number) => number;
-  /** Growth-months per day, so many days on. */
-  readonly monthsPerDayAfter: (days: number) => number;
-}
-
 const month = growthNumbers.month.value;
 const turn = (2 * Math.PI) / growthNumbers.year.value;
 const peakDay = {
@@ -134,7 +127,8 @@ const peakDay = {
 };
 
 /**
- * How much horn time passes from a day on: more of it in summer than in winter.
+ * How much horn time passes from a day on, after so many days, and how fast it comes then, per day: more of it in summer
+ * than in winter.
  *
  * Growth is fastest at the summer solstice and swings about its mean as a cosine over the year. The
  * swing is that of the housing in force on the day it starts from, so that a later change on the
@@ -145,15 +139,14 @@ const peakDay = {
  * Checked: tests/hand-worked/season.test.ts
  * @example seasonFrom(dayNumber('2026-01-01'), { housingOn: () => undefined }).monthsAfter(60.875) // → 2
  */
-export function seasonFrom(day: number, conditions: GrowingConditions): SeasonFrom {
+export function seasonFrom(day: number, conditions: GrowingConditions) {
   const swing = swingOn(calendarDayOf(day), conditions);
-  if (swing === 0) return { monthsAfter: (days) => days / month, monthsPerDayAfter: () => 1 / month };
   const peak = peakDay[conditions.hemisphere ?? 'north'];
   const phase = (days: number) => turn * (day + days - peak);
   const already = Math.sin(phase(0));
   return {
-    monthsAfter: (days) => (days + (swing / turn) * (Math.sin(phase(days)) - already)) / month,
-    monthsPerDayAfter: (days) => (1 + swing * Math.cos(phase(days))) / month,
+    monthsAfter: (days: number) => (days + (swing / turn) * (Math.sin(phase(days)) - already)) / month,
+    monthsPerDayAfter: (days: number) => (1 + swing * Math.cos(phase(days))) / month,
   };
 }
 

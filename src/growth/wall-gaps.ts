@@ -17,7 +17,7 @@ import { given } from '../record/given.js';
 export function whyNoForecast(
   history: GapHistory,
   line: LineFollowed,
-  heldNow: HeldNow | undefined,
+  held: HeldNow | undefined,
   underNotice: boolean,
 ): NoForecast | undefined {
   const latest = line.judged.at(-1);
@@ -26,7 +26,7 @@ export function whyNoForecast(
   if (latest === undefined) return 'no-length';
   if (history.ranUpUnmeasured) return 'ran-up-unmeasured';
   if (latest.kind === 'not-reached') return 'not-reached';
-  if (heldNow !== undefined) return 'held';
+  if (held !== undefined) return 'held';
   if (line.pending !== undefined) return 'doubtful';
   if (hasTrait(history.code, 'from the coronet') && !hasComeAway(line)) return 'starts-at-coronet';
   return isByEyeAlone(line) ? 'by-eye' : undefined;

@@ -102,6 +102,17 @@ export interface GaitScore {
   readonly severe: boolean;
 }
 
+/** How she walks in a word, worst first. */
+export const walkOrder = [
+  'lame-off-block',
+  'lame-block-unclear',
+  'lame-on-block',
+  'easier-on-block',
+  'not-lame-not-proved',
+  'not-scored',
+  'sound',
+] as const;
+
 /**
  * How she walks: on the block and off it are two different things and are never compared.
  *
@@ -110,14 +121,7 @@ export interface GaitScore {
  * block on or perhaps on.
  */
 export interface GaitStanding {
-  readonly standing:
-    | 'sound'
-    | 'lame-off-block'
-    | 'easier-on-block'
-    | 'lame-on-block'
-    | 'lame-block-unclear'
-    | 'not-lame-not-proved'
-    | 'not-scored';
+  readonly standing: (typeof walkOrder)[number];
   readonly last?: GaitScore;
   readonly lastOffBlock?: GaitScore;
   readonly lastOnBlock?: GaitScore;

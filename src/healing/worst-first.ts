@@ -1,4 +1,4 @@
-import { standingOrder, type CaseStanding } from './standing.js';
+import { standingOrder, walkOrder, type CaseStanding } from './standing.js';
 
 /** What the order looks at: the file's short name settles what is otherwise alike. */
 export interface Ordered {
@@ -7,16 +7,6 @@ export interface Ordered {
   /** Of her most urgent standing notice: 0 stop work, 1 the same day, 2 at this visit; absent without one. */
   readonly urgency?: number;
 }
-
-const walks: readonly CaseStanding['gait']['standing'][] = [
-  'lame-off-block',
-  'lame-block-unclear',
-  'lame-on-block',
-  'easier-on-block',
-  'not-lame-not-proved',
-  'not-scored',
-  'sound',
-];
 
 /**
  * The one order of books and rounds: open cases before closed, then the vet's most urgent, then severely lame,
@@ -41,6 +31,6 @@ function sortKeys({ standing, urgency }: Ordered): readonly number[] {
     urgency ?? Number.MAX_SAFE_INTEGER,
     gait.last?.severe ? 0 : 1,
     leading ? standingOrder.indexOf(leading.standing) : standingOrder.length,
-    walks.indexOf(gait.standing),
+    walkOrder.indexOf(gait.standing),
   ];
 }

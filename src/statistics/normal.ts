@@ -1,17 +1,10 @@
 /** One polynomial over another, the coefficients of the highest power first. */
 type Rational = Readonly<{ over: readonly number[]; under: readonly number[] }>;
 
-/**
- * The value of a rational function, by Horner's rule.
- */
+/** The value of a rational function, by Horner's rule. */
 function ratioOf(x: number, { over, under }: Rational): number {
-  return polynomial(x, over) / polynomial(x, under);
-}
-
-function polynomial(x: number, coefficients: readonly number[]): number {
-  let sum = 0;
-  for (const coefficient of coefficients) sum = sum * x + coefficient;
-  return sum;
+  const polynomial = (coefficients: readonly number[]) => coefficients.reduce((sum, one) => sum * x + one, 0);
+  return polynomial(over) / polynomial(under);
 }
 
 /**

@@ -36,7 +36,11 @@ export function shareBounds(
   if (!Number.isInteger(draws) || (draws + 1) * outside < 1 - 1e-9) {
     throw new RangeError(`${draws} draws: too few for a level of ${level}`);
   }
-  const { boxes, table, spansOf } = laidOut(clusters);
+  const { boxes, spans, spanOf } = turnbullIntervals(clusters.flat());
+  const table = spanTable(spans, boxes.length);
+  let next = 0;
+  /** Of each cluster the places of its spans in the table. */
+  const spansOf = clusters.map((one) => one.map(() => spanOf[next++]!));
   const { masses } = npmleMasses(table);
   const reached = moments.map((moment) => reachedBy(boxes, moment));
   const random = seededRandom(seed);
@@ -64,11 +68,9 @@ export function shareBounds(
   const rank = Math.max(1, Math.floor((draws + 1) * outside + 1e-9));
   return risen(
     moments.map((moment, k) => {
-      const plain = boundsOutward(
-        whole[k]!,
-        clusters.filter((one) => one.some(isTold(moment))).length,
-        level,
-      );
+      // Known on which side of the moment one of its times fell.
+      const told = clusters.filter((one) => one.some(({ after, by }) => by <= moment || after >= moment));
+      const plain = boundsOutward(whole[k]!, told.length, level);
       return {
         low: Math.min(plain.low, least[k]!.sort()[rank - 1]!),
         high: Math.max(plain.high, most[k]!.sort()[draws - rank]!),
@@ -79,18 +81,6 @@ export function shareBounds(
 
 /** Likelihood missing from a drawn curve: a share is then off by about √(2 · 0.0002) = a fiftieth of its standard error. */
 const missing = 2e-4;
-
-function laidOut(clusters: readonly (readonly Interval[])[]): {
-  boxes: readonly Interval[];
-  table: SpanTable;
-  /** Of each cluster the places of its spans in the table. */
-  spansOf: readonly (readonly number[])[];
-} {
-  const { boxes, spans, spanOf } = turnbullIntervals(clusters.flat());
-  let next = 0;
-  const spansOf = clusters.map((one) => one.map(() => spanOf[next++]!));
-  return { boxes, table: spanTable(spans, boxes.length), spansOf };
-}
 
 /** How many boxes, from the first on, have wholly come by a moment, and how many perhaps. */
 type Reached = Readonly<{ surely: number; perhaps: number }>;
@@ -126,11 +116,6 @@ function massesInRuns(masses: Float64Array, start: Int32Array, end: Int32Array):
   });
 }
 
-/** Whether it is known of a time on which side of a moment it fell. */
-function isTold(moment: number): (time: Interval) => boolean {
-  return ({ after, by }) => by <= moment || after >= moment;
-}
-
 /** A share come by one moment has come by all later ones. */
 function risen(bounds: readonly Bounds[]): Bounds[] {
   let low = 0;
@@ -141,14 +126,6 @@ function risen(bounds: readonly Bounds[]): Bounds[] {
   return rising.map((one, k) => ({ low: one, high: falling[k]! }));
 }
 
-/** What is left of a set of boxes and spans when some spans were drawn, each so many times, and others not. */
-interface DrawnTable {
-  readonly table: SpanTable;
-  /** Box k of the table is made of the boxes of the whole from `start[k]` up to, not with, `end[k]`. */
-  readonly start: Int32Array;
-  readonly end: Int32Array;
-}
-
 /**
  * The boxes of a drawn set, each as a run of boxes of the whole.
  *
@@ -156,10 +133,11 @@ interface DrawnTable {
  * covered by fewer than its neighbour holds nothing. What is left is as turnbullIntervals would find it, but without looking at
  * the intervals again.
  *
- * Shape:   spans of the whole, how often each was drawn, at least one of them → table and runs
+ * Shape:   spans of the whole, how often each was drawn, at least one of them → table and runs: box k of the table is made
+ *          of the boxes of the whole from `start[k]` up to, not with, `end[k]`
  * Checked: tests/statistics/share-bounds.test.ts, against turnbullIntervals of the drawn intervals
  */
-export function drawnTable(whole: SpanTable, drawn: Float64Array): DrawnTable {
+export function drawnTable(whole: SpanTable, drawn: Float64Array) {
   const begins = new Uint8Array(whole.boxes);
   const finishes = new Uint8Array(whole.boxes);
   let spans = 0;

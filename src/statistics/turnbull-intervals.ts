@@ -3,13 +3,6 @@ import { type Interval, interval } from './estimate.js';
 /** The boxes that an observation covers: from `first` up to, not with, `end`; `count` observations were alike. */
 export type MassSpan = Readonly<{ first: number; end: number; count: number }>;
 
-export interface TurnbullIntervals {
-  readonly boxes: readonly Interval[];
-  readonly spans: readonly MassSpan[];
-  /** For each interval given, in the order given, the place of its span in `spans`. */
-  readonly spanOf: readonly number[];
-}
-
 /**
  * The innermost intervals of a set of intervals, here called boxes, and which of them each interval covers.
  *
@@ -22,13 +15,14 @@ export interface TurnbullIntervals {
  * whatever ends at t ends, then whatever starts after t begins. So (1, 2] and an exact 2 meet; (1, 2] and (2, 3]
  * do not, nor does an exact 2 with (2, ∞].
  *
- * Shape:   intervals in any order → boxes and distinct spans, both from early to late
+ * Shape:   intervals in any order → boxes and distinct spans, both from early to late, and `spanOf`: for each interval, in
+ *          the order given, the place of its span
  * Error:   RangeError for what is no interval
  * Source:  R. Peto (1973); B. W. Turnbull (1976)
  * Checked: tests/statistics/turnbull-intervals.test.ts
  * @example turnbullIntervals([{ after: 0, by: 2 }, { after: 1, by: 3 }]).boxes // → [{ after: 1, by: 2 }]
  */
-export function turnbullIntervals(intervals: readonly Interval[]): TurnbullIntervals {
+export function turnbullIntervals(intervals: readonly Interval[]) {
   const boxes: Interval[] = [];
   const firstOf = new Int32Array(intervals.length);
   const spans = new Map<number, MassSpan>();

@@ -117,7 +117,7 @@ type Extent = Readonly<{ lengthMm: number; widthMm: number }>;
  * Unit:    mm a day; below 0 the margin went out
  * Valid:   days > 0; not both of no extent
  * Error:   RangeError if both are of no extent
- * Source:  src/statistics/margin-advance.ts
+ * Source:  src/statistics/ellipse.ts
  * Checked: tests/healing/closing/margin-advance.test.ts
  * @example advanceBetween({ lengthMm: 20, widthMm: 20 }, { lengthMm: 14, widthMm: 14 }, 14) // → 3 / 14
  */

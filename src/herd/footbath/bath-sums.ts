@@ -66,7 +66,7 @@ export interface CopperIn {
 }
 
 /** One footbath period worked out. */
-export interface BathSum extends BathFills {
+export interface BathSum extends ReturnType<typeof bathFills> {
   readonly bath: FootbathPeriod;
   /** Cows of the herd on the bath's last day up to today; absent where unknown. */
   readonly cows?: number;
@@ -151,21 +151,9 @@ function inLastYear(
 /** What must be written before a bath's product a year can be worked out. */
 type MissingOfBath = 'strength' | 'litres' | 'cows-per-fill' | 'times-a-week' | 'cows';
 
-/** How much of a product one bath takes; what cannot be worked out is absent, and `missing` says why. */
-interface BathFills {
-  /** kg of product in one fill. */
-  readonly kgPerFill?: number;
-  /** Fills for one week of bathing. */
-  readonly fillsPerWeek?: number;
-  /** Weeks it is bathed in a year: those of the period where both its ends are written and less than a year apart, else 52. */
-  readonly weeksAYear: number;
-  readonly fillsAYear?: number;
-  readonly kgAYear?: number;
-  readonly missing: readonly MissingOfBath[];
-}
-
 /**
- * Fills and kilograms of one footbath period.
+ * Fills and kilograms of one footbath period: in one fill, for one week of bathing, for the weeks of a year it is bathed. What
+ * cannot be worked out is absent, and `missing` says why.
  *
  * Why the weeks: a bath with both ends written, such as the housed months, is taken to run so once a year; one that
  * is open at an end runs all the year. Part fills count as parts: over a year they add up to whole ones.
@@ -176,7 +164,7 @@ interface BathFills {
  * Source:  shared/footbath.json
  * Checked: tests/herd/footbath.test.ts (by hand)
  */
-export function bathFills(bath: FootbathPeriod, cows: number | undefined): BathFills {
+export function bathFills(bath: FootbathPeriod, cows: number | undefined) {
   const { strength, litres, 'times-a-week': times } = bath;
   const perFill = bath['cows-per-fill'] || undefined;
   const kgPerFill = litres === undefined || strength === undefined ? undefined : (litres * strength) / 100;

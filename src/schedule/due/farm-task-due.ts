@@ -187,10 +187,10 @@ export function vetDue(context: DueContext): DueDraft[] {
   const { today } = context;
   const notices = context.notices.filter(({ standing }) => standing);
   const visits = episodeVisits(context).map(([, visit]) => visit);
-  const answered = new Set(visits.map((visit) => visit['vet-answer']?.to));
+  const heard = new Set(visits.map((visit) => visit['vet-answer']?.to));
   const urgencyOfAsked = (day: CalendarDay) => mostUrgent(notices.filter(({ asked }) => asked?.on === day));
   const awaited = visits.flatMap(({ vet }): DueDraft[] => {
-    if (!vet || vet.asked > today || answered.has(vet.asked)) return [];
+    if (!vet || vet.asked > today || heard.has(vet.asked)) return [];
     const { asked: day, why: reason } = vet;
     const urgency = urgencyOfAsked(day);
     const again = dueBy(
