@@ -193,7 +193,7 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
     keepLocation: asked.keepLocation,
     clips: asked.clips,
   });
-  paths.push(...done.listed.flatMap(({ archivedAs }) => archivedAs || []));
+  for (const { archivedAs } of done.listed) if (archivedAs !== '') paths.push(archivedAs);
 
   const plan = farm.farm.plan?.file?.replaceAll('\\', '/');
   const others = found.filter(({ kind }) => kind === 'other');
