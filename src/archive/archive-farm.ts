@@ -1,5 +1,5 @@
 import { type ArchiveDisk, type Oxum, sha512Of } from '../bag/bag-form.js';
-import { piecesOf } from '../bag/bag-files.js';
+import { piecesOf, withFile } from '../bag/bag-files.js';
 import type { BagWriter } from '../bag/bag-writer.js';
 import { plainNames } from '../bag/plain-names.js';
 import type { CaseFiles } from '../casefile/source-text.js';
@@ -49,13 +49,11 @@ function farmFiles(
     for (const { name, kind } of files.list(below === '' ? folder : `${folder}/${below}`)) {
       const path = below === '' ? name : `${below}/${name}`;
       if (name.startsWith('.') || (below === '' && name.endsWith('.md') && name !== 'README.md')) continue;
+      const looks = lookAtPicture(files, folder, path).kind;
+      const isPicture = !['missing', 'outside', 'not-a-picture'].includes(looks);
       if (kind === 'folder' && depth < deepest) walk(path, depth + 1);
-      else if (kind === 'file') found.push({ path, kind: kindOf(files, folder, path) });
-      else if (
-        kind === 'link' &&
-        !['missing', 'outside', 'not-a-picture'].includes(look(files, folder, path))
-      )
-        found.push({ path, kind: kindOf(files, folder, path) });
+      else if (kind === 'file' || (kind === 'link' && isPicture))
+        found.push({ path, kind: kindOf(path, looks) });
       else leftOut.push({ file: path, why: terminal('archive.not-followed') });
     }
   };
@@ -63,13 +61,9 @@ function farmFiles(
   return { found: found.toSorted((a, b) => (a.path < b.path ? -1 : 1)), leftOut };
 }
 
-function kindOf(files: CaseFiles, folder: string, path: string): FarmFile['kind'] {
-  if (['jpeg', 'png', 'webp'].includes(look(files, folder, path))) return 'picture';
+function kindOf(path: string, looks: string): FarmFile['kind'] {
+  if (['jpeg', 'png', 'webp'].includes(looks)) return 'picture';
   return archiveText.clips.some((ending) => path.toLowerCase().endsWith(ending)) ? 'clip' : 'other';
-}
-
-function look(files: CaseFiles, folder: string, path: string): string {
-  return lookAtPicture(files, folder, path).kind;
 }
 
 /** What putting pictures into an archive needs. */
@@ -94,34 +88,23 @@ function putPictures(
 ): { readonly listed: readonly PictureListed[]; readonly leftOut: readonly LeftOut[] } {
   const listed: PictureListed[] = [];
   const leftOut: LeftOut[] = [];
-  for (const { path, kind } of files) {
-    const file = disk.open(`${folder}/${path}`);
-    try {
+  for (const { path, kind } of files)
+    withFile(disk, `${folder}/${path}`, (file) => {
       const taken = { file: path, bytes: file.bytes, sha512: sha512Of(piecesOf(file)) };
-      const archivedAs = `${to}/${names.get(path)!}`;
-      if (keepLocation || (clips && kind === 'clip')) {
-        const sha512Archived = bag.add(archivedAs, piecesOf(file));
-        listed.push({ ...taken, archivedAs, location: 'kept', sha512Archived });
-        continue;
-      }
+      const isKept = keepLocation || (clips && kind === 'clip');
       // A film can hide a place among its sound and pictures, where nobody can look for it.
-      const made = kind === 'clip' ? undefined : withoutLocation(Buffer.concat([...piecesOf(file)]));
-      if (!made) {
+      const made =
+        isKept || kind === 'clip' ? undefined : withoutLocation(Buffer.concat([...piecesOf(file)]));
+      if (!isKept && !made) {
         listed.push({ ...taken, archivedAs: '', location: 'left out', sha512Archived: '' });
         leftOut.push({ file: path, why: terminal(`archive.unsure.${kind === 'clip' ? 'clip' : 'picture'}`) });
-        continue;
+        return;
       }
-      const sha512Archived = bag.add(archivedAs, made.bytes);
-      listed.push({
-        ...taken,
-        archivedAs,
-        location: made.changed ? 'removed' : 'none found',
-        sha512Archived,
-      });
-    } finally {
-      file.close();
-    }
-  }
+      const archivedAs = `${to}/${names.get(path)!}`;
+      const sha512Archived = bag.add(archivedAs, made?.bytes ?? piecesOf(file));
+      const location = isKept ? 'kept' : made?.changed ? 'removed' : 'none found';
+      listed.push({ ...taken, archivedAs, location, sha512Archived });
+    });
   return { listed, leftOut };
 }
 
@@ -207,19 +190,12 @@ export async function archiveFarm(bag: BagWriter, asked: FarmToArchive): Promise
     keepLocation: asked.keepLocation,
     clips: asked.clips,
   });
-  for (const each of done.listed.flatMap(({ archivedAs }) => (archivedAs === '' ? [] : [archivedAs])))
-    paths.push(each);
+  for (const { archivedAs } of done.listed) if (archivedAs !== '') paths.push(archivedAs);
 
   const plan = farm.farm.plan?.file?.replaceAll('\\', '/');
   const others = found.filter(({ kind }) => kind === 'other');
-  for (const { path } of others.filter((one) => one.path === plan)) {
-    const file = disk.open(`${folder}/${path}`);
-    try {
-      put(`${to}/${names.get(path)!}`, piecesOf(file));
-    } finally {
-      file.close();
-    }
-  }
+  for (const { path } of others.filter((one) => one.path === plan))
+    withFile(disk, `${folder}/${path}`, (file) => put(`${to}/${names.get(path)!}`, piecesOf(file)));
   const noRecord: LeftOut[] = others
     .filter(({ path }) => path !== plan)
     .map(({ path }) => ({ file: path, why: terminal('archive.no-record') }));

@@ -45,44 +45,31 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
   const listed = sound.has(data + picturesPath) ? picturesIn(archive) : [];
   if (!facts || !listed) {
     // Where something is wrong with the files, that is told; why the records were not looked at follows from it.
-    const told = archive.problems.length > 0;
     const wrong = shown(data + (facts ? picturesPath : factsPath));
-    return {
-      problems: told ? [] : [archiveProblem('archive/not-our-form', wrong, 'records')],
-      head: undefined,
-    };
+    const notOurs = archiveProblem('archive/not-our-form', wrong, 'records');
+    return { problems: archive.problems.length > 0 ? [] : [notOurs], head: undefined };
   }
   const root = shown('data');
   const caseFiles = bagCaseFiles(files, root, { paths: sound, names: ownNames(facts, listed, sound) });
-  const byName = new Map(listed.map((one) => [one.file, one]));
+  const byName = new Map(listed.map(({ file, bytes, sha512 }) => [file, { bytes, sha512 }]));
   const { practice, problems, sealsOf } = readPractice(caseFiles, `${root}/cases`, {
     today: facts.day,
-    pictures: {
-      told: (_farm, file) => {
-        const one = byName.get(file);
-        return one && { bytes: one.bytes, sha512: one.sha512 };
-      },
-    },
+    pictures: { told: (_farm, file) => byName.get(file) },
   });
-  const ledger = sealsOf(facts.farm)?.ledger;
-  const reached = ledger && ledger.faults.length === 0 ? headOf(ledger) : undefined;
-  const found = [
-    ...problems
-      .filter(({ severity }) => severity === 'error')
-      .filter(isNews(archive, facts))
-      .map(asArchived),
-    ...strangers(
-      practice.farms.map(({ slug }) => slug),
-      facts,
-      archive,
-    ),
-    ...headTroubles(archive, facts, {
-      reached,
-      given: head,
-      has: (printed) => ledger !== undefined && holdsHead(ledger, printed) !== undefined,
-    }),
-  ];
   const seals = sealsOf(facts.farm);
+  const ledger = seals?.ledger;
+  const reached = ledger && ledger.faults.length === 0 ? headOf(ledger) : undefined;
+  const has = (printed: string): boolean => ledger !== undefined && holdsHead(ledger, printed) !== undefined;
+  const wrong = problems.filter(({ severity }) => severity === 'error').filter(isNews(archive, facts));
+  // A farm's archive holds that farm and no other.
+  const others = practice.farms.map(({ slug }) => slug).filter((slug) => slug !== facts.farm);
+  const found = [
+    ...wrong.map((problem) => ({ ...problem, mend: terminal('archive.fix') })),
+    ...others.map((slug) =>
+      archiveProblem('archive/not-our-form', shown(`data/cases/${slug}`), 'other-farm', { farm: facts.farm }),
+    ),
+    ...headTroubles(archive, facts, { reached, given: head, has }),
+  ];
   return { problems: found, head: reached, ...(seals ? { counted: sealsCounted(seals) } : {}) };
 }
 
@@ -125,19 +112,6 @@ function isNews(
   };
 }
 
-function asArchived(problem: Problem): Problem {
-  return { ...problem, mend: terminal('archive.fix') };
-}
-
-/** A farm's archive holds that farm and no other. */
-function strangers(farms: readonly string[], { farm }: ArchiveFacts, { shown }: ArchiveVerified): Problem[] {
-  return farms
-    .filter((slug) => slug !== farm)
-    .map((slug) =>
-      archiveProblem('archive/not-our-form', shown(`data/cases/${slug}`), 'other-farm', { farm }),
-    );
-}
-
 function headTroubles(
   { shown, problems }: ArchiveVerified,
   { farm, head: said }: ArchiveFacts,
@@ -146,13 +120,10 @@ function headTroubles(
   if (problems.length > 0 && !chain.reached) return [];
   const ledger = shown(`data/cases/${farm}/.growdown/ledger.jsonl`);
   const troubles: Problem[] = [];
-  if (said?.hash !== chain.reached?.hash)
-    troubles.push(
-      archiveProblem('archive/head', ledger, 'other-end', {
-        found: inWords(chain.reached),
-        expected: inWords(said),
-      }),
-    );
+  if (said?.hash !== chain.reached?.hash) {
+    const values = { found: inWords(chain.reached), expected: inWords(said) };
+    troubles.push(archiveProblem('archive/head', ledger, 'other-end', values));
+  }
   if (chain.given !== undefined && !chain.has(chain.given))
     troubles.push(archiveProblem('archive/head', ledger, 'not-in-it', { head: chain.given }));
   return troubles;

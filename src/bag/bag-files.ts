@@ -1,4 +1,4 @@
-import type { OpenFile } from './bag-form.js';
+import type { ArchiveDisk, OpenFile } from './bag-form.js';
 
 /** The files of a bag, wherever they lie: in a folder, in a zip, or about to be written. Paths go from the bag's own folder, with `/`. */
 export interface BagFiles {
@@ -36,4 +36,14 @@ const largestText = 100_000_000;
 /** A small file whole; undefined where it is too large to be one. */
 export function smallFile(files: BagFiles, path: string): Buffer | undefined {
   return (files.sizes.get(path) ?? 0) > largestText ? undefined : wholeFile(files, path);
+}
+
+/** A file opened, looked at and closed again in any case. */
+export function withFile<T>(disk: Pick<ArchiveDisk, 'open'>, path: string, look: (file: OpenFile) => T): T {
+  const file = disk.open(path);
+  try {
+    return look(file);
+  } finally {
+    file.close();
+  }
 }

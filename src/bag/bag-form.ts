@@ -14,51 +14,37 @@ export const payload = 'data/';
 /** RFC 8493, 2.1.1: nothing else may stand in it. */
 export const bagitText = 'BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n';
 
-/** What `bag-info.txt` says (RFC 8493, 2.2.2). */
-export interface BagInfo {
-  readonly sourceOrganization: string;
-  readonly externalDescription: string;
-  readonly externalIdentifier: string;
-  readonly softwareAgent: string;
-  /** YYYY-MM-DD. */
-  readonly baggingDate: string;
-}
-
 /** What is under `data/`: how many bytes in how many files. */
 export interface Oxum {
   readonly bytes: number;
   readonly files: number;
 }
 
-const labels = [
-  'Source-Organization',
-  'External-Description',
-  'External-Identifier',
-  'Bag-Software-Agent',
-  'Bagging-Date',
-  'Payload-Oxum',
-] as const;
+/** The labels of `bag-info.txt` (RFC 8493, 2.2.2), in their order; the day is YYYY-MM-DD. */
+const labels = {
+  sourceOrganization: 'Source-Organization',
+  externalDescription: 'External-Description',
+  externalIdentifier: 'External-Identifier',
+  softwareAgent: 'Bag-Software-Agent',
+  baggingDate: 'Bagging-Date',
+  oxum: 'Payload-Oxum',
+} as const;
+export type BagInfo = Readonly<Record<Exclude<keyof typeof labels, 'oxum'>, string>>;
 
 /** The one text of `bag-info.txt`: another that says the same is refused by the check. */
-export function bagInfoText(info: BagInfo, oxum: Oxum): string {
-  const values = [
-    info.sourceOrganization,
-    info.externalDescription,
-    info.externalIdentifier,
-    info.softwareAgent,
-    info.baggingDate,
-    `${oxum.bytes}.${oxum.files}`,
-  ];
-  return labels.map((label, index) => `${label}: ${oneLine(values[index]!)}\n`).join('');
+export function bagInfoText(info: BagInfo, { bytes, files }: Oxum): string {
+  const values = { ...info, oxum: `${bytes}.${files}` };
+  return Object.entries(labels)
+    .map(([key, label]) => `${label}: ${oneLine(values[key as keyof typeof labels])}\n`)
+    .join('');
 }
 
 /** What a `bag-info.txt` counts; undefined where it is not as `bagInfoText` writes it. */
 export function readBagInfo(text: string): (Oxum & { readonly baggingDate: string }) | undefined {
-  const form = new RegExp(`^${labels.map((label) => `${label}: (\\S[^\\r\\n]*)\\n`).join('')}$`);
-  const [, , , , , baggingDate, oxum] = form.exec(text) ?? [];
-  const [, bytes, files] = /^(\d{1,15})\.(\d{1,9})$/.exec(oxum ?? '') ?? [];
-  if (baggingDate === undefined || bytes === undefined || files === undefined) return undefined;
-  return { bytes: Number(bytes), files: Number(files), baggingDate };
+  const lines = Object.entries(labels).map(([key, label]) => `${label}: (?<${key}>\\S[^\\r\\n]*)\\n`);
+  const { baggingDate = '', oxum = '' } = new RegExp(`^${lines.join('')}$`).exec(text)?.groups ?? {};
+  const [, bytes, files] = /^(\d{1,15})\.(\d{1,9})$/.exec(oxum) ?? [];
+  return bytes === undefined ? undefined : { bytes: Number(bytes), files: Number(files), baggingDate };
 }
 
 /** A label's value takes one line; one left empty would be no value. */
@@ -72,7 +58,7 @@ type Manifest = ReadonlyMap<string, string>;
 /** What a manifest says, and the first line that is not as this program writes it. */
 export interface ManifestRead {
   readonly entries: Manifest;
-  readonly notOurForm?: Trouble;
+  readonly notOurForm: Trouble | undefined;
 }
 
 /** A manifest as this program writes it: sorted, two spaces, a line feed after every line. `sha512sum -c` reads it. */
@@ -90,25 +76,24 @@ export function manifestText(manifest: Manifest): string {
  */
 export function readManifest(text: string): ManifestRead {
   const entries = new Map<string, string>();
-  let notOurForm: ManifestRead['notOurForm'];
-  const say = (line: number, way: string, path = ''): void =>
-    void (notOurForm ??= { way, values: { line, path } });
+  const wrong: Trouble[] = [];
   let before = '';
   const lines = text.split('\n');
-  for (const [index, line] of lines.entries()) {
-    const last = index === lines.length - 1;
-    if (last && line === '') break;
-    const [, sha512, path] = /^([0-9a-f]{128}) {2}([^\r]+)$/.exec(line) ?? [];
-    if (sha512 === undefined || path === undefined) say(index + 1, 'no-line');
+  for (const [index, written] of lines.entries()) {
+    const line = index + 1;
+    const isLast = line === lines.length;
+    if (isLast && written === '') break;
+    const [, sha512, path] = /^([0-9a-f]{128}) {2}([^\r]+)$/.exec(written) ?? [];
+    if (sha512 === undefined || path === undefined) wrong.push({ way: 'no-line', values: { line } });
     else {
-      if (entries.has(path)) say(index + 1, 'listed-twice', path);
-      else if (path <= before) say(index + 1, 'no-order');
+      if (entries.has(path)) wrong.push({ way: 'listed-twice', values: { line, path } });
+      else if (path <= before) wrong.push({ way: 'no-order', values: { line } });
       if (!entries.has(path)) entries.set(path, sha512);
       before = path;
     }
-    if (last) say(index + 1, 'no-end');
+    if (isLast) wrong.push({ way: 'no-end', values: { line } });
   }
-  return notOurForm ? { entries, notOurForm } : { entries };
+  return { entries, notOurForm: wrong[0] };
 }
 
 /** The SHA-512 of what comes piece by piece, as 128 small hexadecimal digits. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../problem/problem.js';
 import { type ArchiveDisk, archiveProblem } from './bag-form.js';
-import { type BagFiles, piecesOf } from './bag-files.js';
+import { type BagFiles, piecesOf, withFile } from './bag-files.js';
 
 /** Deeper, or more, is no archive of this program's; following it could go on for ever. */
 const deepest = 12;
@@ -24,20 +24,15 @@ export function bagInFolder(
       } else if (sizes.size >= mostFiles) {
         if (sizes.size === mostFiles && problems.every(({ id }) => id !== 'archive/too-much'))
           problems.push(archiveProblem('archive/too-much', folder, 'many', { most: mostFiles }));
-      } else sizes.set(path, sizeOf(disk, shown));
+      } else
+        sizes.set(
+          path,
+          withFile(disk, shown, ({ bytes }) => bytes),
+        );
     }
   };
   walk('', 0);
   return { files: { sizes, read: (path) => read(disk, `${folder}/${path}`) }, problems };
-}
-
-function sizeOf(disk: ArchiveDisk, path: string): number {
-  const file = disk.open(path);
-  try {
-    return file.bytes;
-  } finally {
-    file.close();
-  }
 }
 
 function* read(disk: ArchiveDisk, path: string): Generator<Uint8Array> {

@@ -22,7 +22,7 @@ function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
   for (const entry of entries) {
     const wrong = wrongInFarm(root, entry);
     if (wrong.length === 0 && entry.name.endsWith('.md')) read.push(entry);
-    problems.push(...wrong);
+    for (const one of wrong) problems.push(one);
   }
   const farmFile = read.find(({ name }) => name === 'farm.md');
   const animals = read
@@ -79,11 +79,11 @@ export function findFarms(root: CasesRoot, folder: string, shown: string): Found
     if (entry.kind === 'folder') {
       const farm = farmIn(root, entry);
       if ('entry' in farm) farms.push(farm);
-      else problems.push(...farm.problems);
+      else for (const one of farm.problems) problems.push(one);
     } else if (entry.name === 'business.md') business = entry;
     else if (lower === 'business.md') problems.push(inCapitals(entry, lower));
     else if (lower === 'farm.md') problems.push(problemIn(entry.shown, 'folder/pointed-at-farm'));
-    else problems.push(...looseFile(root, entry, 'root'));
+    else for (const one of looseFile(root, entry, 'root')) problems.push(one);
   }
   // Somebody pointed at one farm: its sub-folders are no farms, and its animals need no word each.
   if (problems.some(({ id }) => id === 'folder/pointed-at-farm'))

@@ -61,7 +61,7 @@ export function readFarm(
   };
   const taken = <T>(file: RecordFile<T>): Read<T> | undefined => {
     if (file.outcome === 'record') return file;
-    problems.push(...file.problems);
+    for (const one of file.problems) problems.push(one);
     return undefined;
   };
   const farm = farmFile && taken(readRecordFile(files, farmFile, farmSchema, 'farm'));

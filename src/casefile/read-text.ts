@@ -47,8 +47,10 @@ function isUtf16(bytes: Uint8Array): boolean {
   const [first, second] = bytes;
   if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
   const start = bytes.subarray(0, 64);
-  const zeros = [0, 1].map((odd) => start.filter((byte, index) => index % 2 === odd && byte === 0).length);
-  return start.length >= 8 && Math.max(...zeros) > start.length * 0.4 && Math.min(...zeros) === 0;
+  const zeros = (odd: number): number =>
+    start.filter((byte, index) => index % 2 === odd && byte === 0).length;
+  const [some, most] = [zeros(0), zeros(1)].toSorted((a, b) => a - b);
+  return start.length >= 8 && some === 0 && most! > start.length * 0.4;
 }
 
 /** Documents, archives and pictures that may hold no zero byte at their start: PDF, ZIP (word processors), RTF, JPEG, PNG. */

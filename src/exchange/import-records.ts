@@ -9,7 +9,7 @@ import type { CaseFiles } from '../casefile/source-text.js';
 import { slugTrouble } from '../casefile/folder-entries.js';
 import { readCaseFile } from '../casefile/read-case-file.js';
 import { decodedText } from '../casefile/read-text.js';
-import { cannot, type Keeping, type Worked } from '../keep/change.js';
+import { cannot, fileChange, type Keeping, type Worked } from '../keep/change.js';
 import { findFolder, type FoundFolder, openKept } from '../keep/kept-file.js';
 import { recordText } from '../keep/open-case.js';
 import { workedOut } from '../keep/work-out.js';
@@ -74,34 +74,22 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
   if (troubles.length > 0) return cannot('exchange.bad-names', { names: troubles.join('\n') });
   const there = laid.filter(({ name }) => keeping.files.look(`${found.folder}/${name}`));
   const differing = there.filter((one) => !isHeld(keeping.files, found, one));
-  if (differing.length > 0)
-    return cannot('exchange.already-there', {
-      count: differing.length,
-      files: differing
-        .map(({ name }) => terminal('exchange.differs', { file: `${found.shown}/${name}` }))
-        .join('\n'),
-    });
+  if (differing.length > 0) {
+    const told = differing.map(({ name }) =>
+      terminal('exchange.differs', { file: `${found.shown}/${name}` }),
+    );
+    return cannot('exchange.already-there', { count: told.length, files: told.join('\n') });
+  }
   const fresh = laid.filter((one) => !there.includes(one));
   if (fresh.length === 0) return { outcome: 'nothing', files: laid.length };
-  const files = fresh.map((one) => ({
-    file: `${found.shown}/${one.name}`,
-    path: `${found.folder}/${one.name}`,
-    before: undefined,
-    after: textOf(one),
-  }));
+  const { folder: path, shown } = found;
+  const files = fresh.map((one) => fileChange({ path, shown }, one.name, undefined, textOf(one)));
   const astray = fresh.filter((one) => !isReadBack(one));
-  const worked = workedOut(
-    {
-      what: terminal('keep.what.records', { count: files.length, all: laid.length }),
-      // A farm that is new has nothing to go back to.
-      farms: found.farms
-        .map(({ slug }) => slug)
-        .filter((slug) => fresh.some(({ name }) => name.startsWith(`${slug}/`))),
-      files,
-    },
-    keeping,
-    { among: 'all' },
-  );
+  const what = terminal('keep.what.records', { count: files.length, all: laid.length });
+  // A farm that is new has nothing to go back to.
+  const known = found.farms.map(({ slug }) => slug);
+  const touched = known.filter((slug) => fresh.some(({ name }) => name.startsWith(`${slug}/`)));
+  const worked = workedOut({ what, farms: touched, files }, keeping, { among: 'all' });
   return worked.outcome === 'change' && astray.length > 0
     ? cannot('exchange.not-read-back', { files: quoted(astray.map(({ name }) => name)) })
     : worked;

@@ -3,68 +3,112 @@ import { shortName, longText, slug } from '../record/measures.js';
 import { animal } from '../record/animal.js';
 import { business } from '../record/business.js';
 import { farm } from '../record/farm.js';
-import { dictionaryTables, type DictionaryWords, saidOf, type TableEntry } from '../reference/dictionary.js';
+import { dictionaryTables, type DictionaryWords, saidOf } from '../reference/dictionary.js';
 import { terminal } from '../problem/message.js';
 import type { Written } from './records-json.js';
 
-/** One column of a table: the way to its value from the group a row is made of, and what stands there. */
-interface TableColumn {
+/** A column as it is written: what it is called and what it says. */
+export interface SheetColumn extends DictionaryWords {
   readonly name: string;
-  /** Keys from the row's group on; empty where the row is the value itself. */
-  readonly way: readonly string[];
-  /** The way to it in the record model, such as `animal.visits[].found{}.top`. */
-  readonly place: string;
-  /** What the model takes there. */
+  /** What may stand in it. */
   readonly schema: z.core.$ZodType;
   readonly required: boolean;
 }
 
-/** What makes rows inside a row: a list, names of the user's own choice, or one group that has a table of its own. */
-interface Nested {
-  readonly makes: 'list' | 'named' | 'one';
+/** A column with the keys to its value from the row's group on, none where the row is the value, and its place in the model. */
+interface ValueColumn extends SheetColumn {
   readonly way: readonly string[];
-  /** What tells the rows of a parent apart; undefined for one group alone. */
-  readonly key: z.core.$ZodType | undefined;
-  readonly table: Table;
+  /** Such as `animal.visits[].found{}.top`. */
+  readonly place: string;
 }
 
-/** The record model seen as a table: its columns, and the tables of what stands inside a row. */
-export interface Table {
+/** One table of the export. Its first columns, `keys`, tell its rows apart. */
+export interface Sheet {
+  readonly name: string;
+  readonly title: string;
+  readonly says: string;
   readonly place: string;
-  readonly columns: readonly TableColumn[];
-  readonly nested: readonly Nested[];
+  readonly keys: readonly SheetColumn[];
+  readonly columns: readonly ValueColumn[];
+  readonly parent: Sheet | undefined;
+  /** What makes its rows: a record, a list, names of the user's own choice, or one group that has a table of its own. */
+  readonly makes: 'record' | 'list' | 'named' | 'one';
+  readonly way: readonly string[];
+  readonly nested: readonly Sheet[];
 }
 
 const position = z.int().min(1);
 const digits = z.int().min(0);
 
+const entries = new Map(Object.entries(dictionaryTables).map((named) => [named[1].at, named] as const));
+
 /**
- * Lays the record model out as tables, one value a cell: plain values and single groups are columns; lists, and
- * entries under names of the user's own, are tables of their own. Made from the schema itself, so that a key new in
- * the model has its column or its table without a word here.
+ * Lays a part of the record model out as a table, one value a cell: plain values and single groups are columns; lists,
+ * entries under names of the user's own, and groups the dictionary tells apart are tables of their own. Made from the
+ * schema itself, so that a key new in the model has its column or its table without a word here; what the dictionary does
+ * not know is called after where it stands, and a test asks for its words.
  *
- * Shape:   `apart` are places of single groups that are to be tables too, such as `animal.visits[].vet`
+ * Shape:   `key` tells the rows of a parent apart; without it there is one row, or the parent's keys tell them apart
  * Checked: tests/exchange/dictionary.test.ts, tests/exchange/tables.test.ts
  */
-export function tableOf(schema: z.core.$ZodType, place: string, apart: ReadonlySet<string>): Table {
-  const columns: TableColumn[] = [];
-  const nested: Nested[] = [];
-  const lay = (of: z.core.$ZodType, way: readonly string[], at: string, required: boolean): void => {
-    const bare = tabular(of);
-    const inner = (schemaInside: z.core.$ZodType, where: string) => tableOf(schemaInside, where, apart);
-    if (bare instanceof z.ZodArray)
-      nested.push({ makes: 'list', way, key: position, table: inner(bare.element, `${at}[]`) });
-    else if (bare instanceof z.ZodRecord)
-      nested.push({ makes: 'named', way, key: keyOf(bare), table: inner(bare.valueType, `${at}{}`) });
-    else if (bare instanceof z.ZodObject && way.length > 0 && apart.has(at))
-      nested.push({ makes: 'one', way, key: undefined, table: inner(bare, at) });
-    else if (bare instanceof z.ZodObject)
-      for (const [key, value] of Object.entries(bare.shape))
-        lay(value, [...way, key], `${at}.${key}`, required && !(value instanceof z.ZodOptional));
-    else columns.push({ name: way.join('-'), way, place: at, schema: bare, required });
+function sheetOf(
+  whole: z.core.$ZodType,
+  place: string,
+  {
+    makes,
+    way,
+    parent,
+    keys = parent?.keys ?? [],
+  }: Pick<Sheet, 'makes' | 'way' | 'parent'> & Partial<Pick<Sheet, 'keys'>>,
+  key?: z.core.$ZodType,
+): Sheet {
+  const [known, entry] = entries.get(place) ?? [];
+  const name = known ?? [...(parent ? [parent.name] : []), ...way].join('-');
+  const says = terminal(`exchange.${makes === 'list' ? 'position' : 'name'}`);
+  const own = key && { name: entry?.key ?? `${name}-no`, says, schema: key, required: true };
+  const columns: ValueColumn[] = [];
+  const nested: Sheet[] = [];
+  const sheet: Sheet = {
+    name,
+    title: entry?.title ?? `${parent?.title ?? ''}: ${way.join(' ')}`,
+    says: entry?.says ?? say(place).says,
+    place,
+    keys: own ? [...keys, own] : keys,
+    columns,
+    parent,
+    makes,
+    way,
+    nested,
   };
-  lay(schema, [], place, true);
-  return { place, columns, nested };
+  const lay = (of: z.core.$ZodType, inner: readonly string[], at: string, required: boolean): void => {
+    const schema = tabular(of);
+    const here = { way: inner, parent: sheet };
+    if (schema instanceof z.ZodArray)
+      nested.push(sheetOf(schema.element, `${at}[]`, { makes: 'list', ...here }, position));
+    else if (schema instanceof z.ZodRecord)
+      nested.push(sheetOf(schema.valueType, `${at}{}`, { makes: 'named', ...here }, keyOf(schema)));
+    else if (schema instanceof z.ZodObject && inner.length > 0 && entries.has(at))
+      nested.push(sheetOf(schema, at, { makes: 'one', ...here }));
+    else if (schema instanceof z.ZodObject)
+      for (const [one, value] of Object.entries(schema.shape))
+        lay(value, [...inner, one], `${at}.${one}`, required && !(value instanceof z.ZodOptional));
+    else {
+      const called = inner.join('-') || (entry?.value ?? 'value');
+      columns.push({ ...say(at), name: called, schema, required, way: inner, place: at });
+    }
+  };
+  lay(whole, [], place, true);
+  if (makes === 'record')
+    columns.push({ ...column('narrative', longText, false), way: ['narrative'], place: 'narrative' });
+  return sheet;
+}
+
+function column(name: string, schema: z.core.$ZodType, required: boolean): SheetColumn {
+  return { name, ...say(name), schema, required };
+}
+
+function say(place: string): DictionaryWords {
+  return saidOf(place) ?? { says: '' };
 }
 
 /** Where a value may stand alone or as a list over time (a herd, a scale), it is the list: one row then holds always. */
@@ -79,120 +123,20 @@ function keyOf({ keyType }: z.ZodRecord): z.core.$ZodType {
   return keyType instanceof z.ZodEnum || keyType === shortName ? keyType : digits;
 }
 
-/** A column as it is written: what it is called and what it says. */
-export interface SheetColumn extends DictionaryWords {
-  readonly name: string;
-  /** What may stand in it. */
-  readonly schema: z.core.$ZodType;
-  readonly required: boolean;
-}
-
-/** One table of the export. Its first columns, `keys` of them, tell its rows apart. */
-export interface Sheet {
-  readonly name: string;
-  readonly title: string;
-  readonly says: string;
-  readonly keys: readonly SheetColumn[];
-  readonly columns: readonly (SheetColumn & Pick<TableColumn, 'way' | 'place'>)[];
-  readonly parent: Sheet | undefined;
-  readonly makes: Nested['makes'] | 'record';
-  readonly way: readonly string[];
-  readonly nested: readonly Sheet[];
-}
-
-const entries: ReadonlyMap<string, readonly [string, TableEntry]> = new Map(
-  Object.entries(dictionaryTables).map((named) => [named[1].at, named] as const),
-);
-const apart = new Set(entries.keys());
-
-const slugColumn = (name: string): SheetColumn => ({
-  name,
-  ...say(name),
-  schema: slug,
-  required: true,
+const record = { makes: 'record', way: [], parent: undefined } as const;
+const ofBusiness = sheetOf(business, 'business', record);
+const ofFarm = sheetOf(farm, 'farm', { ...record, keys: [column('farm-slug', slug, true)] });
+const ofAnimal = sheetOf(animal, 'animal', {
+  ...record,
+  parent: ofFarm,
+  keys: [...ofFarm.keys, column('animal-slug', slug, true)],
 });
-
-const ofBusiness = sheetOf(tableOf(business, 'business', apart), { makes: 'record', way: [] }, []);
-const ofFarm = sheetOf(tableOf(farm, 'farm', apart), { makes: 'record', way: [] }, [slugColumn('farm-slug')]);
-const ofAnimal = sheetOf(
-  tableOf(animal, 'animal', apart),
-  { makes: 'record', way: [] },
-  [...ofFarm.keys, slugColumn('animal-slug')],
-  ofFarm,
-);
-
-/** The tables of the three kinds of record, with all that stands in them. */
-const rootSheets = { business: ofBusiness, farm: ofFarm, animal: ofAnimal } as const;
 
 /** All tables, each after the one its rows belong to. */
 export const sheets: readonly Sheet[] = [ofBusiness, ofFarm, ofAnimal].flatMap(withNested);
 
 function withNested(sheet: Sheet): Sheet[] {
   return [sheet, ...sheet.nested.flatMap(withNested)];
-}
-
-function sheetOf(
-  { place, columns: laid, nested: inside }: Table,
-  { makes, way }: Pick<Sheet, 'makes' | 'way'>,
-  keys: readonly SheetColumn[],
-  parent?: Sheet,
-): Sheet {
-  const { name, entry } = namedAt(place, way, parent);
-  const { title, says } = entry ?? {
-    title: `${parent?.title ?? ''}: ${way.join(' ')}`,
-    says: say(place).says,
-  };
-  const columns = laid.map((column) => ({
-    ...column,
-    ...say(column.place),
-    name: column.name === '' ? (entry?.value ?? 'value') : column.name,
-  }));
-  const narrative = {
-    name: 'narrative',
-    ...say('narrative'),
-    schema: longText,
-    required: false,
-    way: ['narrative'],
-    place: 'narrative',
-  };
-  const nested: Sheet[] = [];
-  const sheet: Sheet = {
-    name,
-    title,
-    says,
-    keys,
-    columns: makes === 'record' ? [...columns, narrative] : columns,
-    parent,
-    makes,
-    way,
-    nested,
-  };
-  for (const one of inside) nested.push(nestedSheet(one, sheet));
-  return sheet;
-}
-
-function nestedSheet(nested: Nested, parent: Sheet): Sheet {
-  const { makes, key, way, table } = nested;
-  if (!key) return sheetOf(table, nested, parent.keys, parent);
-  const { name, entry } = namedAt(table.place, way, parent);
-  const says = terminal(`exchange.${makes === 'list' ? 'position' : 'name'}`);
-  const own = { name: entry?.key ?? `${name}-no`, says, schema: key, required: true };
-  return sheetOf(table, nested, [...parent.keys, own], parent);
-}
-
-/** What a table is called; one the dictionary does not know, after where it stands. */
-function namedAt(
-  place: string,
-  way: readonly string[],
-  parent: Sheet | undefined,
-): { readonly name: string; readonly entry: TableEntry | undefined } {
-  const [name, entry] = entries.get(place) ?? [];
-  return { name: name ?? [...(parent ? [parent.name] : []), ...way].join('-'), entry };
-}
-
-/** A key the dictionary does not know is written all the same; a test asks for its words. */
-function say(place: string): DictionaryWords {
-  return saidOf(place) ?? { says: '' };
 }
 
 /** What stands in a cell; undefined where it is not known. */
@@ -210,12 +154,11 @@ export function rowsOf({ business: trimmer, narrative, farms }: Written): Readon
       for (const [key, inner] of entriesOf(nested, valueAt(value, nested.way)))
         add(nested, key === undefined ? keys : [...keys, key], inner);
   };
-  if (Object.keys(trimmer).length > 0 || narrative !== '')
-    add(rootSheets.business, [], { ...trimmer, narrative });
+  if (Object.keys(trimmer).length > 0 || narrative !== '') add(ofBusiness, [], { ...trimmer, narrative });
   for (const one of farms) {
-    add(rootSheets.farm, [one.slug], { ...one.farm, narrative: one.narrative });
+    add(ofFarm, [one.slug], { ...one.farm, narrative: one.narrative });
     for (const each of one.cases)
-      add(rootSheets.animal, [one.slug, each.slug], { ...each.animal, narrative: each.narrative });
+      add(ofAnimal, [one.slug, each.slug], { ...each.animal, narrative: each.narrative });
   }
   return rows;
 }

@@ -96,31 +96,30 @@ function dataPackage(files: ReadonlyMap<Sheet, string>, { guarded }: { readonly 
 
 function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
   const bytes = new TextEncoder().encode(text);
+  const { name, title, says, keys, columns, parent } = sheet;
+  const fields: Field[] = [...keys, ...columns].map(fieldOf);
+  const foreignKeys = columns.flatMap((column) => toNamed(sheet, column));
+  // Each row belongs to one of the table it stands in.
+  const above = namesOf(parent?.keys ?? []);
+  if (parent && above.length > 0)
+    foreignKeys.unshift({ fields: above, reference: { resource: parent.name, fields: above } });
   return {
-    name: sheet.name,
+    name,
     type: 'table',
-    title: sheet.title,
-    description: sheet.says,
-    path: `${sheet.name}.csv`,
+    title,
+    description: says,
+    path: fileOf(sheet),
     format: 'csv',
     mediatype: 'text/csv',
     encoding: 'utf-8',
     bytes: bytes.length,
     hash: `sha256:${sha256Of(bytes)}`,
-    schema: schemaOf(sheet),
-  };
-}
-
-function schemaOf(sheet: Sheet): Record<string, unknown> {
-  const all: readonly SheetColumn[] = [...sheet.keys, ...sheet.columns];
-  const fields: Field[] = all.map(fieldOf);
-  const keys = sheet.keys.map(({ name }) => name);
-  const foreignKeys = [...toParent(sheet), ...sheet.columns.flatMap((column) => toNamed(sheet, column))];
-  return {
-    fields,
-    missingValues: [''],
-    ...(keys.length > 0 ? { primaryKey: keys } : {}),
-    ...(foreignKeys.length > 0 ? { foreignKeys } : {}),
+    schema: {
+      fields,
+      missingValues: [''],
+      ...(keys.length > 0 ? { primaryKey: namesOf(keys) } : {}),
+      ...(foreignKeys.length > 0 ? { foreignKeys } : {}),
+    },
   };
 }
 
@@ -129,22 +128,18 @@ interface ForeignKey {
   readonly reference: { readonly resource: string; readonly fields: readonly string[] };
 }
 
-/** Each row belongs to one of the table it stands in. */
-function toParent({ parent }: Sheet): ForeignKey[] {
-  const fields = parent?.keys.map(({ name }) => name) ?? [];
-  return parent && fields.length > 0 ? [{ fields, reference: { resource: parent.name, fields } }] : [];
+function namesOf(columns: readonly SheetColumn[]): string[] {
+  return columns.map(({ name }) => name);
 }
 
 /** A column that names a lesion points to her row of it. */
 function toNamed({ keys }: Sheet, { name, to }: SheetColumn): ForeignKey[] {
   const target = sheets.find((sheet) => sheet.name === to);
   if (!target || !dictionaryTables[target.name]) return [];
-  const shared = target.keys.slice(0, -1).map((key) => key.name);
-  if (!shared.every((key) => keys.some((own) => own.name === key))) return [];
-  const [last] = target.keys.slice(-1);
-  return last
-    ? [{ fields: [...shared, name], reference: { resource: target.name, fields: [...shared, last.name] } }]
-    : [];
+  const theirs = namesOf(target.keys);
+  const shared = theirs.slice(0, -1);
+  if (theirs.length === 0 || !shared.every((key) => namesOf(keys).includes(key))) return [];
+  return [{ fields: [...shared, name], reference: { resource: target.name, fields: theirs } }];
 }
 
 /** Text in the tables that a spreadsheet program would take for a formula. */
@@ -153,12 +148,6 @@ export interface LooksLikeFormula {
   /** Counted from the line of names as 1, as a spreadsheet counts. */
   readonly row: number;
   readonly column: string;
-}
-
-export interface Tables {
-  /** File name → its text; always the same files, whatever the records hold. */
-  readonly files: ReadonlyMap<string, string>;
-  readonly formulas: readonly LooksLikeFormula[];
 }
 
 /**
@@ -172,18 +161,22 @@ const formula = /^[\t\r ]*(?:[=@]|[+-](?![\d\s().-]*$))/;
  * Text is written as it stands in the records, to the character, since tables are read by programs too; what a
  * spreadsheet program would run is told. With `guarded` an apostrophe is put before it.
  *
+ * Shape:   `files`: file name → its text; always the same files, whatever the records hold
  * Checked: tests/exchange/tables.test.ts
  */
-export function tablesOf(written: Written, { guarded }: { readonly guarded: boolean }): Tables {
+export function tablesOf(
+  written: Written,
+  { guarded }: { readonly guarded: boolean },
+): { readonly files: ReadonlyMap<string, string>; readonly formulas: readonly LooksLikeFormula[] } {
   const rows = rowsOf(written);
   const formulas: LooksLikeFormula[] = [];
   const texts = new Map<Sheet, string>();
   for (const sheet of sheets) {
-    const names = [...sheet.keys, ...sheet.columns].map(({ name }) => name);
+    const names = namesOf([...sheet.keys, ...sheet.columns]);
     const cells = (rows.get(sheet) ?? []).map((row, index) =>
       row.map((cell, at) => {
         if (typeof cell !== 'string' || !formula.test(cell)) return cell;
-        formulas.push({ file: fileOf(sheet), row: index + 2, column: names[at] ?? '' });
+        formulas.push({ file: fileOf(sheet), row: index + 2, column: names[at]! });
         return guarded ? `'${cell}` : cell;
       }),
     );

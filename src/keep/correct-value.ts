@@ -46,7 +46,7 @@ export function correctValues(
     const value = amended === undefined ? one.value : { ...(one.value as object), amended };
     const more = value === undefined ? takenOut(now(), path) : putAt(now(), path, value);
     if (more.length === 0) return cannot('keep.correct.no-place', { file: kept.file, name: nameOf(path) });
-    steps.push(...more);
+    for (const step of more) steps.push(step);
   }
   if (amendment) for (const record of records.values()) steps.push(amending(now(), record, amendment));
   const said = asked.map(({ path, value }) => {

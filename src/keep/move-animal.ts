@@ -150,9 +150,9 @@ function broughtAlong({ visits }: Animal, on: CalendarDay): Visit[] {
 function stillOn(visits: readonly Visit[], key: 'blocks' | 'wraps'): (BlockEvent | WrapEvent)[] {
   const on = new Map<string, BlockEvent | WrapEvent>();
   for (const visit of visits)
-    for (const fixture of visit[key] ?? []) {
+    for (const fixture of (visit[key] ?? []) as (WrapEvent & Partial<BlockEvent>)[]) {
       const { event, note: _, ...rest } = fixture;
-      const place = `${fixture.foot} ${'claw' in fixture ? fixture.claw : ''}`;
+      const place = `${fixture.foot} ${fixture.claw ?? ''}`;
       if (event === 'lost' || event === 'removed') on.delete(place);
       else if (event === 'fitted' || event === 'replaced' || !on.has(place))
         on.set(place, { ...rest, event: 'already on', on: rest.on ?? visit.date });

@@ -63,7 +63,7 @@ export function moveToDay(
       const key = { put: 'key', path: path.slice(0, -1), key: String(path.at(-1)), value: now } as const;
       steps.push(was === undefined ? key : { put: 'value', path, value: now });
     }
-    steps.push(...owns(index));
+    for (const step of owns(index)) steps.push(step);
   } else {
     const value = { ...moved, ...(amendment ? { amended: [...(moved.amended ?? []), amendment] } : {}) };
     const place = placeByDate(others, moved);
@@ -184,7 +184,7 @@ export function moveToAnimal(
     const from = { folder: here.farm.entry, slug: slugOf(kept), date: visit.date };
     const into = { folder: there.farm.entry, slug: slugOf(other), date: visit.date };
     const pictures = movedPhotos(laidOver(keeping, files), from, into, visit, staying);
-    files.push(...pictures.files);
+    for (const file of pictures.files) files.push(file);
     const seal = seals?.visits[at[i]!];
     const owns = owned && !(seal && firstSealed(seal) === day);
     const value = {

@@ -61,7 +61,7 @@ export function upgradeCases(
     const upgraded = upgradedText(text.source.text, format);
     if (upgraded.outcome === 'by-hand') byHand.push(file);
     if (upgraded.outcome === 'refused')
-      problems.push(...upgraded.troubles.map((one) => problemOf(one, file, text.source)));
+      for (const one of upgraded.troubles) problems.push(problemOf(one, file, text.source));
     if (upgraded.outcome !== 'upgraded') continue;
     touched.add(slug);
     for (const one of upgraded.says) says.add(one);

@@ -1,22 +1,12 @@
 import { expect, it } from 'vitest';
-import { type Table, tableOf } from '../../src/exchange/sheets.js';
-import { animal } from '../../src/record/animal.js';
-import { business } from '../../src/record/business.js';
-import { farm } from '../../src/record/farm.js';
+import { sheets } from '../../src/exchange/sheets.js';
 import { dictionaryTables, saidOf } from '../../src/reference/dictionary.js';
 import { saidAt, wordsOf } from '../../src/reference/words.js';
 
 const words = wordsOf('en-GB');
 const endOf = (place: string) => saidAt(words, 'says', place.replaceAll(/[[\]{}]/g, ''));
 
-const apart = new Set(Object.values(dictionaryTables).map(({ at }) => at));
-const tables = (table: Table): Table[] => [table, ...table.nested.flatMap((one) => tables(one.table))];
-const all = [
-  tableOf(business, 'business', apart),
-  tableOf(farm, 'farm', apart),
-  tableOf(animal, 'animal', apart),
-].flatMap(tables);
-const places = all.flatMap(({ place, columns }) => [place, ...columns.map((column) => column.place)]);
+const places = sheets.flatMap(({ place, columns }) => [place, ...columns.map((column) => column.place)]);
 const declared = new Set(Object.values(dictionaryTables).map(({ at }) => at));
 
 it('every key of the record model is told in the dictionary, and every table', () => {

@@ -33,16 +33,11 @@ export function checkPayload(
   const sound = new Set<string>();
   for (const [path, listed] of entries) {
     const trouble = path.startsWith(payload) ? pathTrouble(path) : { way: 'path-elsewhere' };
-    if (trouble) {
-      ofList.push({ way: trouble.way, values: { ...trouble.values, path } });
-      continue;
-    }
-    if (!files.sizes.has(path)) {
+    const found = !trouble && files.sizes.has(path) ? sha512Of(files.read(path)) : undefined;
+    if (trouble) ofList.push({ way: trouble.way, values: { ...trouble.values, path } });
+    else if (found === undefined)
       ofFiles.push(archiveProblem('archive/missing-file', shown(path), 'listed', { list }));
-      continue;
-    }
-    const found = sha512Of(files.read(path));
-    if (found === listed) sound.add(path);
+    else if (found === listed) sound.add(path);
     else if (isSlipOf(found, listed)) ofList.push({ way: 'checksum', values: { path } });
     else ofFiles.push(archiveProblem('archive/changed-file', shown(path), undefined, { list }));
   }
@@ -74,36 +69,28 @@ export function checkTags(
   const problems: Problem[] = [];
   const changed = new Set<string>();
   const { entries, notOurForm } = readManifest(texts.get(tagManifest) ?? '');
-  const wrongList =
-    notOurForm ??
-    ([...entries.keys()].join('\n') === tagFiles.join('\n')
-      ? undefined
-      : { way: 'other-files', values: { line: 1, files: inRow('comma', tagFiles) } });
-
-  for (const path of [...tagFiles, tagManifest]) {
-    if (files.sizes.has(path)) continue;
-    problems.push(archiveProblem('archive/missing-file', shown(path), 'in-every-archive'));
-  }
-  for (const path of files.sizes.keys()) {
-    if (path.startsWith(payload) || path === tagManifest || (tagFiles as readonly string[]).includes(path))
-      continue;
-    problems.push(archiveProblem('archive/extra-file', shown(path), 'in-no-list'));
-  }
-  if (files.sizes.has(tagManifest) && wrongList)
-    problems.push(
-      archiveProblem('archive/changed-list', shown(tagManifest), wrongList.way, wrongList.values),
-    );
+  const isOurs = [...entries.keys()].join('\n') === tagFiles.join('\n');
+  const otherFiles = { way: 'other-files', values: { line: 1, files: inRow('comma', tagFiles) } };
+  const wrongList = notOurForm ?? (isOurs ? undefined : otherFiles);
+  const all: readonly string[] = [...tagFiles, tagManifest];
+  for (const path of all)
+    if (!files.sizes.has(path))
+      problems.push(archiveProblem('archive/missing-file', shown(path), 'in-every-archive'));
+  for (const path of files.sizes.keys())
+    if (!path.startsWith(payload) && !all.includes(path))
+      problems.push(archiveProblem('archive/extra-file', shown(path), 'in-no-list'));
+  const badList = ({ way, values }: Trouble): Problem =>
+    archiveProblem('archive/changed-list', shown(tagManifest), way, values);
+  if (files.sizes.has(tagManifest) && wrongList) problems.push(badList(wrongList));
   for (const path of tagFiles) {
     const listed = entries.get(path);
     if (listed === undefined || !files.sizes.has(path)) continue;
     const found = sha512Of(files.read(path));
-    if (found === listed) continue;
-    if (isSlipOf(found, listed)) {
-      problems.push(archiveProblem('archive/changed-list', shown(tagManifest), 'checksum', { path }));
-      continue;
+    if (isSlipOf(found, listed)) problems.push(badList({ way: 'checksum', values: { path } }));
+    else if (found !== listed) {
+      changed.add(path);
+      problems.push(archiveProblem('archive/changed-file', shown(path), undefined, { list: tagManifest }));
     }
-    changed.add(path);
-    problems.push(archiveProblem('archive/changed-file', shown(path), undefined, { list: tagManifest }));
   }
   return { problems, changed };
 }

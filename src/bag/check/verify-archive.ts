@@ -27,7 +27,7 @@ export interface ArchiveVerified {
 }
 
 /** Looks into a sound archive further, before it is closed. */
-export type LookFurther = (archive: ArchiveVerified) => readonly Problem[];
+type LookFurther = (archive: ArchiveVerified) => readonly Problem[];
 
 /**
  * Checks an archive, a bag's folder or the zip of one. Nothing is written, and nothing outside it is opened.
@@ -41,17 +41,15 @@ export async function verifyArchive(
   lookFurther: LookFurther = () => [],
 ): Promise<{ readonly problems: readonly Problem[]; readonly files: number } | undefined> {
   const standing = disk.look(path);
+  const shown = (file: string): string => `${path}/${file}`;
+  const looked = (files: BagFiles, sound: ReadonlySet<string>, problems: readonly Problem[]) => ({
+    problems: [...problems, ...lookFurther({ files, shown, sound, problems })],
+    files: files.sizes.size,
+  });
   if (standing === 'folder') {
     const { files, problems } = bagInFolder(disk, path);
-    const shown = (file: string): string => `${path}/${file}`;
     const checked = checkBag(files, shown);
-    const archive = {
-      files,
-      shown,
-      sound: checked.sound,
-      problems: [...problems, ...checked.problems],
-    };
-    return { problems: [...archive.problems, ...lookFurther(archive)], files: files.sizes.size };
+    return looked(files, checked.sound, [...problems, ...checked.problems]);
   }
   if (standing === undefined) return undefined;
   if (standing !== 'file')
@@ -60,13 +58,10 @@ export async function verifyArchive(
   try {
     const bag = await bagInZip(file, path);
     if ('problems' in bag) return { problems: bag.problems, files: 0 };
-    const { files } = bag;
-    const shown = (inner: string): string => `${path}/${inner}`;
-    const checked = checkBag(files, shown);
+    const checked = checkBag(bag.files, shown);
     const troubled = new Set(checked.problems.map((problem) => problem.file));
     const container = await compareZip(file, bag, path, (inner) => troubled.has(shown(inner)));
-    const archive = { files, shown, sound: checked.sound, problems: [...checked.problems, ...container] };
-    return { problems: [...archive.problems, ...lookFurther(archive)], files: files.sizes.size };
+    return looked(bag.files, checked.sound, [...checked.problems, ...container]);
   } finally {
     file.close();
   }
@@ -133,12 +128,6 @@ function stretchesOf({ files, folder }: BagInZip): Stretch[] {
   return [...stretches, { to: Infinity, way: 'directory-end' }];
 }
 
-interface BagChecked {
-  readonly problems: readonly Problem[];
-  /** Payload paths (with `data/`) that are there, listed and as they were listed. */
-  readonly sound: ReadonlySet<string>;
-}
-
 /**
  * Holds a bag against what it says of itself: every file there, none besides, each checksum, the counts, and the lists
  * and labels in exactly the form this program writes.
@@ -148,7 +137,10 @@ interface BagChecked {
  * Shape:   the bag's files; how a path in it is shown → what is wrong, with the file each trouble is in
  * Checked: tests/bag/verify-archive.test.ts
  */
-function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked {
+function checkBag(
+  files: BagFiles,
+  shown: (path: string) => string,
+): Pick<ArchiveVerified, 'problems' | 'sound'> {
   if (!files.sizes.has('bagit.txt') && !files.sizes.has(tagManifest))
     return {
       problems: [archiveProblem('archive/no-archive', shown('bagit.txt'), 'no-bag')],
@@ -166,12 +158,11 @@ function checkBag(files: BagFiles, shown: (path: string) => string): BagChecked 
   const manifest = readManifest(texts.get('manifest-sha512.txt') ?? '');
   const checked = checkPayload(files, manifest, tags.changed.has('manifest-sha512.txt'), shown);
   const problems = [...tags.problems, ...checked.problems];
-  const more = [...formTroubles(texts, shown), ...countTrouble(files, texts, shown)].filter(
-    ({ file }) => !problems.some((told) => told.file === file),
-  );
+  const told = new Set(problems.map(({ file }) => file));
+  const form = formTroubles(texts, shown).filter(({ file }) => !told.has(file));
   // Counts follow from the files: they are news only where nothing else is wrong.
-  const news = more.filter(({ id }) => id !== 'archive/wrong-count' || problems.length === 0);
-  return { problems: [...problems, ...news], sound: checked.sound };
+  const counts = problems.length === 0 ? countTrouble(files, texts, shown) : [];
+  return { problems: [...problems, ...form, ...counts], sound: checked.sound };
 }
 
 function unsafePaths(files: BagFiles, shown: (path: string) => string): Problem[] {
@@ -180,9 +171,7 @@ function unsafePaths(files: BagFiles, shown: (path: string) => string): Problem[
     const trouble = pathTrouble(path);
     if (trouble) return [archiveProblem('archive/unsafe-path', shown(path), trouble.way, trouble.values)];
     const other = meeting.get(path);
-    return other === undefined
-      ? []
-      : [archiveProblem('archive/unsafe-path', shown(path), 'meets', { other })];
+    return other ? [archiveProblem('archive/unsafe-path', shown(path), 'meets', { other })] : [];
   });
 }
 

@@ -107,8 +107,8 @@ function daysMeant(text: string): DayMeant[] {
   ].filter(([m]) => Number(m) >= 1 && Number(m) <= 12);
   const unlike = [...new Set(readings.map(([m, d]) => `${late}-${two(m)}-${two(d)}`))];
   return unlike.map((iso) => {
-    const [month, ofMonth] = [monthNames()[Number(iso.slice(5, 7)) - 1]!, Number(iso.slice(8))];
-    return { day: iso, said: wordsOf('en-GB').say('calendar.short-day', { day: ofMonth, month }) };
+    const values = { day: Number(iso.slice(8)), month: monthNames()[Number(iso.slice(5, 7)) - 1]! };
+    return { day: iso, said: wordsOf('en-GB').say('calendar.short-day', values) };
   });
 }
 

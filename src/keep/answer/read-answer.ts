@@ -98,10 +98,10 @@ export function nestedIn(answering: Answering, part: string): Answering {
  * @example readAnswer({ kind: 'word', words: ['inner', 'outer'] }, 'Outer', { from: '2026-01-06' }) // → { outcome: 'value', value: 'outer' }
  */
 export function readAnswer(wanted: Wanted, typed: string, answering: Answering): Answer {
-  return answered(() => valueOf(wanted, typed, answering));
+  return answered(() => typedValue(wanted, typed, answering));
 }
 
-export function valueOf(wanted: Wanted, typed: string, answering: Answering): unknown {
+export function typedValue(wanted: Wanted, typed: string, answering: Answering): unknown {
   const text = typed.trim();
   switch (wanted.kind) {
     case 'word': {
@@ -126,7 +126,7 @@ export function valueOf(wanted: Wanted, typed: string, answering: Answering): un
       if (wanted.kind === 'day-or-unknown' && text === 'unknown') return text;
       return day(wanted, text, answering) ?? unlike(wanted, text, answering);
     case 'list':
-      return text === '' ? [] : text.split(',').map((part) => valueOf(wanted.of, part, answering));
+      return text === '' ? [] : text.split(',').map((part) => typedValue(wanted.of, part, answering));
     case 'either': {
       // The first of its forms that it fits.
       const read = wanted.forms.map((form) => readAnswer(form, text, answering));

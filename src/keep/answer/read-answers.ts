@@ -6,7 +6,7 @@ import {
   answered,
   type Answering,
   nestedIn,
-  valueOf,
+  typedValue,
   wordsMeant,
   wronglyPut,
 } from './read-answer.js';
@@ -37,11 +37,13 @@ function valuesOf(wanted: Wanted, typed: readonly string[], answering: Answering
     const { of } = wanted;
     return of.kind === 'group'
       ? typed.map((text) => groupOf(of.keys, text, answering))
-      : valueOf(wanted, typed.join(','), answering);
+      : typedValue(wanted, typed.join(','), answering);
   }
   const [only = ''] = typed;
   if (typed.length > 1) wronglyPut(answering, 'given-often', { count: typed.length });
-  return wanted.kind === 'group' ? groupOf(wanted.keys, only, answering) : valueOf(wanted, only, answering);
+  return wanted.kind === 'group'
+    ? groupOf(wanted.keys, only, answering)
+    : typedValue(wanted, only, answering);
 }
 
 /** Names that are keys of the format themselves: the four feet. */
@@ -67,7 +69,7 @@ function namedGroups(
       return wronglyPut(answering, 'unknown-name', { found: name, names: [...keys.keys()].join(', ') });
     const inner = nestedIn(answering, name);
     groups[wanted.kind === 'group' ? name.toUpperCase() : name] =
-      of.kind === 'group' ? groupOf(of.keys, rest, inner) : valueOf(of, rest, inner);
+      of.kind === 'group' ? groupOf(of.keys, rest, inner) : typedValue(of, rest, inner);
   }
   return groups;
 }
@@ -216,7 +218,7 @@ function take(key: string, wanted: Wanted, text: string, group: Group, answering
   const read: unknown =
     wanted.kind === 'list' && wanted.of.kind === 'group'
       ? [groupOf(wanted.of.keys, parts, inner)]
-      : valueOf(wanted, parts, inner);
+      : typedValue(wanted, parts, inner);
   const before = group[key];
   if (Array.isArray(before) && Array.isArray(read))
     group[key] = [...(before as unknown[]), ...(read as unknown[])];

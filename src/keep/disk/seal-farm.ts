@@ -149,7 +149,7 @@ export function sealsOfChange(
     const asked = { animals: names, farmFile, ...given({ withdraw }) };
     const worked = workOutSealing(now.files, farm, { today: keeping.today, day }, asked);
     if (worked.outcome !== 'sealed') return worked;
-    ledgers.push(...ledgerChange(now.files, farm, worked));
+    for (const ledger of ledgerChange(now.files, farm, worked)) ledgers.push(ledger);
     sealed.push({ farm: farm.slug, entries: worked.added.length, head: worked.head });
   }
   return { outcome: 'sealed', sealed, ledgers };
@@ -242,14 +242,14 @@ async function sealing(
   const found = findFolder(keeping);
   if (found.outcome !== 'found') return found;
   return await alone(disk, found.folder, [slug], (now): Sealing => {
-    told.push(...now.told);
+    for (const line of now.told) told.push(line);
     const worked = work(disk.files);
     const ledger = worked.outcome === 'sealed' ? ledgerChange(disk.files, worked.farm!, worked) : [];
     if (ledger.length === 0) return worked;
     const about = { what: terminal('keep.what.sealing'), undo: false };
     const put = writeWhole(disk, found.folder, slug, about, ledger);
     if (put.outcome === 'cannot') return put;
-    told.push(...put.told);
+    for (const line of put.told) told.push(line);
     return worked;
   });
 }

@@ -157,7 +157,7 @@ function lastOpened(text: string): { line: number; column: number } {
 function separatorOf(text: string): string | undefined {
   const first = text.split('\n').find((line) => line.trim() !== '') ?? '';
   const partsOf = (separator: string): number => cellStarts(first, separator, 1).length;
-  const most = Math.max(...listNumbers.separators.map(partsOf));
+  const most = listNumbers.separators.reduce((more, one) => Math.max(more, partsOf(one)), 0);
   const [best, ...others] = listNumbers.separators.filter((separator) => partsOf(separator) === most);
   return most > 1 && others.length > 0 ? undefined : best;
 }
