@@ -250,9 +250,8 @@ function jobColumns({ words, today }: OfBook, one: PlacedCase) {
       });
     const heading = words.say(`cow.who.${who}`);
     const rest = all.slice(jobsOnFront);
-    overleaf.push(
-      ...rest.map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
-    );
+    for (const { lead, text } of rest)
+      overleaf.push(words.say('cow.job-of', { who: heading, lead, job: text }));
     return {
       heading,
       nothing: words.say(`cow.nothing.${who}`),
