@@ -1,5 +1,7 @@
 import type { Cell, DataTable, Fact } from './page-parts.js';
 import type { Words } from '../reference/words.js';
+import type { CalendarDay } from '../record/calendar-day.js';
+import type { FarmRecord, Practice } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
 
 /** One of the two boxes that call for action. */
@@ -38,4 +40,12 @@ export function animalCell(words: Words, one: PlacedCase): Cell {
     href: `#${one.id}`,
     after: words.say('jobs.case', { place: one.place }),
   };
+}
+
+/** Whose book it is, in which words, and as on which day. */
+export interface OfBook {
+  readonly words: Words;
+  readonly practice: Practice;
+  readonly farm: FarmRecord;
+  readonly today: CalendarDay;
 }

@@ -83,16 +83,15 @@ function declaredCorrections(words: Words, animal: Animal, known: AnimalSeals | 
   );
 }
 
-function episodeInWords(words: Words, episode: Episode): string {
-  return (
-    words.semicolons([
-      episode['lame-since'] &&
-        words.say('book.animal.lame-since', { day: dayInWords(words, episode['lame-since']) }),
-      episode['told-by'] && words.say('book.animal.told-by', { who: told(episode['told-by']) }),
-      episode.ended && words.say('book.animal.ended', { day: dayInWords(words, episode.ended) }),
-      episode.result && words.say(`vocabulary.result.${episode.result}`),
-      episode['told-in-writing'] &&
-        words.say('book.animal.told-in-writing', { day: dayInWords(words, episode['told-in-writing']) }),
-    ]) || words.say('book.animal.episode-open')
-  );
+function episodeInWords(words: Words, { ended, result, ...episode }: Episode): string {
+  const on = (key: string, day: string | undefined) =>
+    day && words.say(`book.animal.${key}`, { day: dayInWords(words, day) });
+  const said = words.semicolons([
+    on('lame-since', episode['lame-since']),
+    episode['told-by'] && words.say('book.animal.told-by', { who: told(episode['told-by']) }),
+    on('ended', ended),
+    result && words.say(`vocabulary.result.${result}`),
+    on('told-in-writing', episode['told-in-writing']),
+  ]);
+  return said || words.say('book.animal.episode-open');
 }

@@ -73,7 +73,7 @@ export function composeAnnex(
     /** How each date of hers is reached. */
     estimates: composeEstimates(words, one, today),
     /** Only where the business gives prices. */
-    ...given({ money: composeMoneyCard(words, practice, farm, one, today) }),
+    ...given({ money: composeMoneyCard({ words, practice, farm, today }, one) }),
     ...wholeRecord(words, practice, farm, one, { read, seals: beside.animals.get(one.record.slug) }),
   }));
   const named = animals.map(({ id, number, chip: standing }) => ({

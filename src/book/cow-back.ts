@@ -1,20 +1,18 @@
 import type { AnimalSeals } from '../ledger/seals-of-animal.js';
 import { given } from '../record/given.js';
 import type { CalendarDay } from '../record/calendar-day.js';
-import type { FarmRecord, Practice } from '../record/practice.js';
 import { isLiftingVisit } from '../record/lifting.js';
 import type { Visit } from '../record/visit.js';
 import { saidAt, type Words, told } from '../reference/words.js';
 import { closingBasis, nextWidthSentence } from '../words/compose-closing.js';
 import { nameOf } from '../words/compose-standing.js';
-import type { Farm } from '../record/farm.js';
 import { nextLift } from '../schedule/next-lift.js';
 import { readingToTake } from '../schedule/reading-to-take.js';
 import { noticeInWords } from '../words/compose-due.js';
 import { basisSentence, nextReadingSentence, worthSentence } from '../words/compose-regrowth.js';
 import { dayInShort, dayInWords, sentenceCase } from '../words/day-and-place.js';
 import { animalRecord } from './animal-record.js';
-import type { PlacedCase } from './animal-page-data.js';
+import type { OfBook, PlacedCase } from './animal-page-data.js';
 import { smallest } from '../statistics/estimate.js';
 import { headingMm, heightOf, highest, type Room, type Setting, sumOf } from './fit.js';
 import { standingNotices } from './withheld-list.js';
@@ -67,14 +65,8 @@ interface BackSetting {
 }
 
 /** Every visit, latest first; what the date rests on, her record with what is missing in it, and what the case has cost. */
-export function composeCowBack(
-  words: Words,
-  practice: Practice,
-  farm: FarmRecord,
-  one: PlacedCase,
-  today: CalendarDay,
-  { seals, room, more, place }: BackSetting,
-) {
+export function composeCowBack(of: OfBook, one: PlacedCase, { seals, room, more, place }: BackSetting) {
+  const { words, practice, farm } = of;
   const { animal } = one.record;
   const say = (key: string, values = {}) => words.say(`cow.back.${key}`, values);
   const same = sameAtEach(animal.visits);
@@ -91,9 +83,9 @@ export function composeCowBack(
   const missed = missingLines(words, one);
   const said = missed.length <= mostMissing ? mostMissing : mostMissing - 1;
   const missing = [...missed.slice(0, said), ...andMore('missing', missed.length - said)];
-  const money = composeMoneyCard(words, practice, farm, one, today);
+  const money = composeMoneyCard(of, one);
   const basis = basisOf(words, one);
-  const next = atNextLift(words, farm.farm, one, today);
+  const next = atNextLift(of, one);
   const notices = standingNotices(one).map((notice) => noticeInWords(words, animal, notice));
   const vet = [...notices.slice(0, mostNotices), ...andMore('notices', notices.length - mostNotices)];
   const record = animalRecord(words, animal, seals);
@@ -357,7 +349,7 @@ function fitted(all: readonly BackRow[], columns: Columns, roomMm: number) {
   return { shown, shortened, dropped, leftMm: room };
 }
 
-function atNextLift(words: Words, farm: Farm, one: PlacedCase, today: CalendarDay): string[] {
+function atNextLift({ words, farm: { farm }, today }: OfBook, one: PlacedCase): string[] {
   const day = nextLift(farm, one, today);
   if (day === undefined || one.standing.closed) return [];
   const { animal } = one.record;

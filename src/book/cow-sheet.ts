@@ -27,7 +27,7 @@ import {
 import { type Words, told } from '../reference/words.js';
 import { animalFigures } from './animal-figures.js';
 import { identityLine } from './animal-record.js';
-import type { PlacedCase } from './animal-page-data.js';
+import type { OfBook, PlacedCase } from './animal-page-data.js';
 import { composeCautions, leftBanner } from './cautions.js';
 import { composeCowBack } from './cow-back.js';
 import { roomOn } from './fit.js';
@@ -66,18 +66,19 @@ export interface OnCowSheet {
 export function composeCowSheet(
   words: Words,
   practice: Practice,
-  farmRecord: FarmRecord,
+  record: FarmRecord,
   one: PlacedCase,
   today: CalendarDay,
   { pictures, seals, alone = false }: OnCowSheet = {},
 ) {
-  const { farm } = farmRecord;
+  const of: OfBook = { words, practice, farm: record, today };
+  const { farm } = record;
   const { animal, narrative } = one.record;
   const standing = caseChip(words, one.standing);
   const stop = stopInWords(words, [one]);
   const left = leftBanner(words, one, today);
   const open = one.standing.lesions.filter(isOpenStanding);
-  const { columns, moreJobs } = jobColumns(words, one, today);
+  const { columns, moreJobs } = jobColumns(of, one);
   const front = {
     what: whatSheHas(words, one),
     identity: identityLine(words, animal),
@@ -85,14 +86,14 @@ export function composeCowSheet(
       ...(stop ? [{ heading: stop.title, items: [{ text: stop.text }] }] : []),
       ...(left ? [left] : []),
     ],
-    verdict: verdictOf(words, one, today),
+    verdict: verdictOf(of, one),
     columns,
     ...given({
-      withheld: isWithheld(one.withheld) && !one.left ? withheldLine(words, one, today) : undefined,
-      pictures: sheetPictures(words, one, today, pictures),
+      withheld: isWithheld(one.withheld) && !one.left ? withheldLine(of, one) : undefined,
+      pictures: sheetPictures(of, one, pictures),
       story: storyOf(words.say('cow.story'), narrative),
       cautions: listOf(words.say('cow.cautions'), composeCautions(words, farm, one, today)),
-      ring: ringIf(words, practice, farmRecord, one, today, alone),
+      ring: ringIf(of, one, alone),
     }),
   };
   const room = roomOn(farm.paper ?? 'A4');
@@ -110,7 +111,7 @@ export function composeCowSheet(
   };
   const fitted = fitFront(front, figuresOf, room);
   let [overleaf, onScreen] = [nothing, nothing];
-  const back = composeCowBack(words, practice, farmRecord, one, today, {
+  const back = composeCowBack(of, one, {
     seals,
     room,
     more: moreJobs?.items ?? [],
@@ -175,7 +176,7 @@ function whatSheHas(words: Words, { record, standing }: PlacedCase): string {
 }
 
 /** The numbers first, then when it should be out or how it stands; last how she walks. */
-function verdictOf(words: Words, one: PlacedCase, today: CalendarDay): Front['verdict'] {
+function verdictOf({ words, today }: OfBook, one: PlacedCase): Front['verdict'] {
   const { standing, growth, closings, record } = one;
   const open = standing.lesions.filter(isOpenStanding);
   const about = open.length > 0 ? open : standing.lesions.slice(0, 1);
@@ -216,7 +217,7 @@ function downInWords(words: Words, { standing }: LesionStanding, line: LesionGro
   });
 }
 
-function withheldLine(words: Words, one: PlacedCase, today: CalendarDay): NonNullable<Front['withheld']> {
+function withheldLine({ words, today }: OfBook, one: PlacedCase): NonNullable<Front['withheld']> {
   const cells = withheldCells(words, one, today);
   const line = (side: Side): string => {
     const { text, note } = cells[side];
@@ -232,11 +233,7 @@ function withheldLine(words: Words, one: PlacedCase, today: CalendarDay): NonNul
 const jobsOnFront = 6;
 
 /** Who does what, by day; in the vet's column why it is the vet's and how the asking stands. */
-function jobColumns(
-  words: Words,
-  one: PlacedCase,
-  today: CalendarDay,
-): { readonly columns: readonly JobColumn[]; readonly moreJobs: TextList | undefined } {
+function jobColumns({ words, today }: OfBook, one: PlacedCase) {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
   const overleaf: string[] = [];
@@ -253,9 +250,8 @@ function jobColumns(
       });
     const heading = words.say(`cow.who.${who}`);
     const rest = all.slice(jobsOnFront);
-    overleaf.push(
-      ...rest.map(({ lead, text }) => words.say('cow.job-of', { who: heading, lead, job: text })),
-    );
+    for (const { lead, text } of rest)
+      overleaf.push(words.say('cow.job-of', { who: heading, lead, job: text }));
     return {
       heading,
       nothing: words.say(`cow.nothing.${who}`),
@@ -287,11 +283,8 @@ function jobsOf(words: Words, one: PlacedCase, items: readonly DueItem[], today:
 
 /** When the farm rings before the next lift, and whom: what anybody may come to see on any cow stands on the first sheet's back. */
 function ringIf(
-  words: Words,
-  { business }: Practice,
-  { farm }: FarmRecord,
+  { words, practice: { business }, farm: { farm }, today }: OfBook,
   one: PlacedCase,
-  today: CalendarDay,
   alone: boolean,
 ): TextList | undefined {
   if (one.standing.closed) return undefined;
@@ -326,9 +319,8 @@ function turnedOn({ growth, closings }: PlacedCase): CalendarDay | undefined {
 
 /** Of the place with most days, the one where the lesion that leads is: first, turning point, latest. */
 function sheetPictures(
-  words: Words,
+  { words, today }: OfBook,
   one: PlacedCase,
-  today: CalendarDay,
   pictures: BookPictures | undefined,
 ): SheetPictures | undefined {
   const section = composePictures(words, one.id, one.record.animal, today, {

@@ -3,12 +3,11 @@ import { sumAsText, priceText } from '../money/hundredths.js';
 import { totalAsText } from '../money/year-costs.js';
 import { type CalendarDay, daysBetween } from '../record/calendar-day.js';
 import { given } from '../record/given.js';
-import type { FarmRecord, Practice } from '../record/practice.js';
 import { animalSentence } from '../words/compose-animal.js';
 import { notInSumItems, toFinishSentence } from '../words/compose-money.js';
 import { dayInWords, paragraph } from '../words/day-and-place.js';
 import type { Words } from '../reference/words.js';
-import type { MoneyCard, PlacedCase } from './animal-page-data.js';
+import type { MoneyCard, OfBook, PlacedCase } from './animal-page-data.js';
 import { calvingsInShort } from './animal-record.js';
 import { type DataTable, dataTable, factsOf, heads, numberHeads } from './page-parts.js';
 import { withheldCells } from './withheld-list.js';
@@ -20,11 +19,8 @@ import { withheldCells } from './withheld-list.js';
  * Checked: tests/book/money.test.ts
  */
 export function composeMoneyCard(
-  words: Words,
-  practice: Practice,
-  farm: FarmRecord,
+  { words, practice, farm, today }: OfBook,
   one: PlacedCase,
-  today: CalendarDay,
 ): MoneyCard | undefined {
   const money = caseCosts(practice.business, farm, one, today);
   const { animal } = one.record;

@@ -32,6 +32,7 @@ export function composePageOne(
   /** Of a short book: closed cases that are not in it. */
   leftOut?: number,
 ) {
+  const of = { words, farm, today };
   const open = cases.filter(({ standing }) => !standing.closed);
   const { urgent, ...asked } = askedOfFarm(words, farm, cases, today);
   return {
@@ -44,9 +45,9 @@ export function composePageOne(
       const job = sentenceCase(jobInShort(words, one.record.animal, item).job);
       return { ...cowLink(one), job, text: words.semicolons([job, vetLine(words, one, today)?.why]) };
     }),
-    ...given({ withheld: withheldBar(words, farm, cases, today) }),
+    ...given({ withheld: withheldBar(of, cases) }),
     notWithheld: words.say('jobs.withheld.none'),
-    vet: vetList(words, farm, cases, today),
+    vet: vetList(of, cases),
     cows: {
       heading:
         open.length === 0
@@ -98,8 +99,8 @@ export function askedOfFarm(
       ),
       words,
     ),
-    farmJobs: farmJobs(words, jobs, today),
-    pen: penList(words, farm, cases, today, visit),
+    farmJobs: farmJobs({ words, farm, today }, jobs),
+    pen: penList({ words, farm, today }, cases, visit),
   };
 }
 
@@ -172,6 +173,12 @@ function pageOneMm({ farmJobs: jobs, pen, vet, ...page }: FittedPageOne, widthMm
   );
 }
 
+interface OfFarm {
+  readonly words: Words;
+  readonly farm: FarmRecord['farm'];
+  readonly today: CalendarDay;
+}
+
 type Job = { readonly one: PlacedCase; readonly item: DueItem };
 
 /** Why nothing of the whole herd is known to be clear, if so. */
@@ -182,12 +189,7 @@ export function herdWithheld(words: Words, farm: FarmRecord['farm'], today: Cale
 }
 
 /** Of each side one line: every animal with its last day and its clear day, and those of which it is not known. */
-function withheldBar(
-  words: Words,
-  farm: FarmRecord['farm'],
-  cases: readonly PlacedCase[],
-  today: CalendarDay,
-) {
+function withheldBar({ words, farm, today }: OfFarm, cases: readonly PlacedCase[]) {
   const held = cases.filter(({ withheld }) => isWithheld(withheld));
   const herd = antimicrobialBaths(farm)
     .filter(({ from = '' }) => from <= today)
@@ -217,7 +219,7 @@ function withheldBar(
 }
 
 /** What the farm does, the late first; and of what was asked and nobody said whether it was done, a question. */
-function farmJobs(words: Words, jobs: readonly Job[], today: CalendarDay) {
+function farmJobs({ words, today }: OfFarm, jobs: readonly Job[]) {
   const farms = jobs.filter(({ item }) => item.who === 'farm' && !isUrgent(item));
   const asked = farms.filter(({ item }) => item.what === 'farm-task-done');
   const rows = farms
@@ -264,10 +266,8 @@ function onceEach(jobs: readonly Job[], words: Words): Job[] {
 
 /** Who is lifted on the day of the visit, in large figures; then the later days. A closed case may still bear a block. */
 function penList(
-  words: Words,
-  farm: FarmRecord['farm'],
+  { words, farm, today }: OfFarm,
   cases: readonly PlacedCase[],
-  today: CalendarDay,
   visit: CalendarDay | undefined,
 ) {
   const lifted = cases.flatMap((one) => {
@@ -306,12 +306,7 @@ function penList(
   };
 }
 
-function vetList(
-  words: Words,
-  { vet }: FarmRecord['farm'],
-  cases: readonly PlacedCase[],
-  today: CalendarDay,
-) {
+function vetList({ words, farm: { vet }, today }: OfFarm, cases: readonly PlacedCase[]) {
   const who = words.commas([vet?.practice, vet?.name, vet?.phone].map(told));
   return {
     heading: words.say('one.vet.heading'),

@@ -13,14 +13,13 @@ import { dayInWords } from '../words/day-and-place.js';
 import { type Words, saidAt, told } from '../reference/words.js';
 import type { Fact } from './page-parts.js';
 import {
-  blockInWords,
   feetInWords,
   findingsInWords,
+  fixtureInWords,
   nameInBook,
   phraseOf,
   productInWords,
   valueOf,
-  wrapInWords,
 } from './work-in-words.js';
 import { correctionInWords } from './seals/corrections-table.js';
 
@@ -122,9 +121,9 @@ const inOwnWords: {
   photos: ({ words, visit: { photos = [] } }) =>
     photos.length === 0 ? '' : words.say('book.log.photo-count', { count: photos.length }),
   blocks: ({ words, visit }) =>
-    visit.blocks!.map((block) => ({ label: labelInLog(words, 'blocks'), value: blockInWords(words, block) })),
+    visit.blocks!.map((one) => ({ label: labelInLog(words, 'blocks'), value: fixtureInWords(words, one) })),
   wraps: ({ words, visit }) =>
-    visit.wraps!.map((wrap) => ({ label: labelInLog(words, 'wraps'), value: wrapInWords(words, wrap) })),
+    visit.wraps!.map((one) => ({ label: labelInLog(words, 'wraps'), value: fixtureInWords(words, one) })),
   products: ({ words, animal, visit, setting }) =>
     visit.products!.map((use) => ({
       label: labelInLog(words, 'products'),

@@ -10,7 +10,7 @@ import {
   type WrapEvent,
   type ProductUse,
 } from '../record/visit.js';
-import type { LesionCode } from '../record/words.js';
+import type { Claw, LesionCode } from '../record/words.js';
 import { placeOf, takes } from '../record/key.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { codeOn } from '../record/code-of-lesion.js';
@@ -110,32 +110,23 @@ export function valueOf(words: Words, way: string, value: unknown, between: stri
     .join(between);
 }
 
-function dayOfEvent(words: Words, on: BlockEvent['on']): string | undefined {
-  if (on === undefined) return undefined;
-  return on === 'unknown'
-    ? words.say('book.log.day-unknown')
-    : words.say('book.log.on-day', { day: dayInWords(words, on) });
-}
-
-export function blockInWords(words: Words, block: BlockEvent): string {
+/** What was done with a block or a wrap. */
+export function fixtureInWords(words: Words, fixture: BlockEvent | WrapEvent): string {
+  const { foot, claw, event, material, on, 'carrying-claw': carrying, note }: Fixture = fixture;
   return words.semicolons([
-    placeInWords(words, block.foot, block.claw),
-    words.say(`vocabulary.event.${block.event}`),
-    block.material && words.say(`vocabulary.material.${block.material}`),
-    dayOfEvent(words, block.on),
-    block['carrying-claw'] && words.say(`vocabulary.carrying-claw.${block['carrying-claw']}`),
-    told(block.note),
+    placeInWords(words, foot, claw),
+    words.say(`vocabulary.event.${event}`),
+    material && words.say(`vocabulary.material.${material}`),
+    on === 'unknown'
+      ? words.say('book.log.day-unknown')
+      : on && words.say('book.log.on-day', { day: dayInWords(words, on) }),
+    carrying && words.say(`vocabulary.carrying-claw.${carrying}`),
+    told(note),
   ]);
 }
 
-export function wrapInWords(words: Words, wrap: WrapEvent): string {
-  return words.semicolons([
-    placeInWords(words, wrap.foot),
-    words.say(`vocabulary.event.${wrap.event}`),
-    dayOfEvent(words, wrap.on),
-    told(wrap.note),
-  ]);
-}
+type Fixture = Omit<BlockEvent, 'event' | 'claw'> &
+  Pick<BlockEvent | WrapEvent, 'event'> & { readonly claw?: Claw };
 
 /** What a picture shows. @example photoInWords(words, { file: 'photos/1.jpg', foot: 'LH', claw: 'outer', view: 'sole', when: 'after' }) // → 'left hind, outer claw; sole; after the trim' */
 export function photoInWords(words: Words, photo: Photo): string {

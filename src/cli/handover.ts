@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { composeHandover } from '../handover/compose-handover.js';
 import { handoverLimits } from '../handover/handover-limits.js';
-import { latestPictures, type LatestPicture, type MadePicture } from '../handover/lesion-pictures.js';
+import type { MadePicture } from '../handover/handover-page.js';
+import { latestPictures, type LatestPicture } from '../handover/lesion-pictures.js';
 import { renderHandover } from '../handover/render-handover.js';
 import { draftMessage, type MailMessage } from '../post/draft-message.js';
 import type { FarmRecord } from '../record/practice.js';
@@ -14,7 +15,7 @@ import { readOneCase } from '../run/find-case.js';
 import { preparePicture } from '../picture/prepare-picture.js';
 import { readPicture } from '../run/read-cases.js';
 import type { DataTable, Fact } from '../book/page-parts.js';
-import type { HandoverPage } from '../handover/compose-handover.js';
+import type { HandoverPage } from '../handover/page-of-handover.js';
 import { mailboxOf } from '../post/mailbox.js';
 import { type MailLine, type MailSummary, summaryHtml, summaryText } from '../post/mail-summary.js';
 import type { Business } from '../record/business.js';

@@ -98,7 +98,7 @@ export function wallOnTime(
         return {
           body:
             slides(wall.mm, mmPerMonth, frame) +
-            fan(strip, frame) +
+            fan({ ...strip, bars }, frame) +
             bars.map((bar) => drawBar(bar, frame, fills)).join('') +
             tops(bars, frame) +
             edges.map((one) => one.line).join('') +

@@ -1,11 +1,17 @@
 import { type Words, told, wordsOf } from '../reference/words.js';
 import { dayInWords, planDay } from '../words/day-and-place.js';
-import type { MadePicture } from './lesion-pictures.js';
 import type { Level } from './handover-limits.js';
 import type { Business } from '../record/business.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { CaseWork } from '../schedule/case-work.js';
+
+/** A picture made ready, in base64. */
+export interface MadePicture {
+  readonly base64: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
 
 /** Whose handover, for which day. */
 export interface HandoverFor {

@@ -13,13 +13,6 @@ export interface LatestPicture {
   readonly day: CalendarDay;
 }
 
-/** A picture made ready, in base64. */
-export interface MadePicture {
-  readonly base64: string;
-  readonly widthPx: number;
-  readonly heightPx: number;
-}
-
 /**
  * The latest picture of each lesion, one picture once: of its foot and, where both say so, its claw; of one day the one
  * after the trim.

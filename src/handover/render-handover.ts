@@ -3,7 +3,7 @@ import { pageCss } from '../book/layout-css.js';
 import { renderPage } from '../book/render-page.js';
 import { figureStyle } from '../figure/figure.js';
 import { handoverLimits } from './handover-limits.js';
-import type { HandoverPage } from './compose-handover.js';
+import type { HandoverPage } from './page-of-handover.js';
 import { boxesSideBySide } from './room-on-page.js';
 
 /** A handover's page data as one self-contained HTML file, with no script and no request. */

@@ -4,7 +4,7 @@ import { figureMm, heightOf, highest, roomOn, type Setting, stacked, sumOf } fro
 import type { Cell, DataTable, Fact } from '../book/page-parts.js';
 import { textWidth } from '../figure/wrap-text.js';
 import { handoverLimits } from './handover-limits.js';
-import type { HandoverPage } from './compose-handover.js';
+import type { HandoverPage } from './page-of-handover.js';
 
 const { columns, pictureMm } = handoverLimits;
 /** As `layouts/css/handover-print.css` sets them. */

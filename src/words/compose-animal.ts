@@ -24,16 +24,9 @@ export function animalSentence(words: Words, animal: Animal, standing: CaseStand
   if (!leading) return sentenceCase(words.say('standing.line.none-and-walk', { walk }));
   if (open.length === 0) return sentenceCase(words.say('standing.line.all-healed', { walk }));
   const lesion = lesionInShort(words, animal, leading);
-  const others = open.length - 1;
-  return sentenceCase(
-    others === 0
-      ? words.say('standing.line.lesion-and-walk', { lesion, walk })
-      : words.say('standing.line.lesion-others-and-walk', {
-          lesion,
-          walk,
-          others: words.say('standing.line.others', { count: others }),
-        }),
-  );
+  const others = words.say('standing.line.others', { count: open.length - 1 });
+  const key = open.length === 1 ? 'lesion-and-walk' : 'lesion-others-and-walk';
+  return sentenceCase(words.say(`standing.line.${key}`, { lesion, walk, others }));
 }
 
 /** A lesion's standing as a clause. Such as: growing down, 8 mm since 28 April 2026. */

@@ -70,13 +70,8 @@ export function nextWidthSentence(words: Words, closing: UlcerClosing, date: Cal
     high: Math.round(next.highMm),
     alarm: Math.ceil(next.alarmMm),
   };
-  return paragraph(
-    words.say(
-      `closing.${values.high === 0 ? 'next-closed' : values.low === 0 ? 'next-or-closed' : 'next'}`,
-      values,
-    ),
-    words.say('closing.next-alarm', values),
-  );
+  const key = values.high === 0 ? 'next-closed' : values.low === 0 ? 'next-or-closed' : 'next';
+  return paragraph(words.say(`closing.${key}`, values), words.say('closing.next-alarm', values));
 }
 
 /**
@@ -88,10 +83,8 @@ export function nextWidthSentence(words: Words, closing: UlcerClosing, date: Cal
 export function gaitSentence(words: Words, gait: GaitStanding): string {
   return paragraph(
     words.say(`gait.sentence.${variantOf(gait)}`, valuesOf(words, gait)),
-    gait.standing === 'easier-on-block' && gait.blockNow === 'off'
-      ? words.say('gait.no-longer-on')
-      : undefined,
-    gait.otherFoot ? words.say('gait.other-foot', { foot: placeInWords(words, gait.otherFoot) }) : undefined,
+    gait.standing === 'easier-on-block' && gait.blockNow === 'off' ? words.say('gait.no-longer-on') : '',
+    gait.otherFoot && words.say('gait.other-foot', { foot: placeInWords(words, gait.otherFoot) }),
   );
 }
 
@@ -102,34 +95,32 @@ export function gaitInShort(words: Words, gait: GaitStanding): string {
 }
 
 function variantOf({ standing, last, daysOffBlock, blockNow }: GaitStanding): string {
-  switch (standing) {
-    case 'sound':
-      return daysOffBlock === undefined ? 'sound.no-block' : 'sound.off-block';
-    case 'lame-off-block':
-      return daysOffBlock === undefined ? 'lame-off-block.no-block' : 'lame-off-block.off-block';
-    case 'not-lame-not-proved':
-      if (last?.block === 'on') return `${standing}.on-block`;
-      if (last?.block === 'unclear') return `${standing}.unclear`;
-      if (daysOffBlock === undefined || daysOffBlock >= fixedDays('off-block-counts') || blockNow === 'on')
-        return `${standing}.block-since`;
-      return daysOffBlock === 0 ? `${standing}.too-soon.0` : `${standing}.too-soon`;
-    default:
-      return standing;
-  }
+  if (standing === 'sound' || standing === 'lame-off-block')
+    return `${standing}.${daysOffBlock === undefined ? 'no-block' : 'off-block'}`;
+  if (standing !== 'not-lame-not-proved') return standing;
+  if (last?.block === 'on') return `${standing}.on-block`;
+  if (last?.block === 'unclear') return `${standing}.unclear`;
+  if (daysOffBlock === undefined || daysOffBlock >= fixedDays('off-block-counts') || blockNow === 'on')
+    return `${standing}.block-since`;
+  return daysOffBlock === 0 ? `${standing}.too-soon.0` : `${standing}.too-soon`;
 }
 
 function valuesOf(words: Words, { last, lastOffBlock, daysOffBlock }: GaitStanding): Values {
   if (!last) return {};
-  const tooSoon = daysOffBlock !== undefined && daysOffBlock > 0 ? { count: daysOffBlock } : {};
+  const day = (of: CalendarDay | undefined) => of && dayInWords(words, of);
   return {
     word: words.say(`gait.word.${gaitScale[last.scale].word}`),
     score: last.score,
     day: dayInWords(words, last.date),
     lame: lameInWords(words, last),
     counts: fixedDays('off-block-counts'),
-    ...given({ days: daysOffBlock }),
-    ...tooSoon,
-    ...(lastOffBlock ? { off: lastOffBlock.score, offDay: dayInWords(words, lastOffBlock.date) } : {}),
+    ...given({
+      days: daysOffBlock,
+      // The days are counted where there are any: of none the words are another sentence.
+      count: daysOffBlock || undefined,
+      off: lastOffBlock?.score,
+      offDay: day(lastOffBlock?.date),
+    }),
   };
 }
 

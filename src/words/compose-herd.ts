@@ -1,5 +1,4 @@
 import type { CaseFigures } from '../herd/farm-figures.js';
-import type { WorkPerCase } from '../herd/work-per-case.js';
 import type { LesionRates } from '../herd/lesion-rates.js';
 import type { Recurrence } from '../herd/recurrence.js';
 import type { CaseTime, TimeToEvent, WalkMark } from '../herd/time-to-event.js';
@@ -130,17 +129,13 @@ export function spreadInWords(words: Words, { each, median }: Spread): string {
 
 /** Visits and blocks a case, never without how many cases. */
 export function workSentences(words: Words, work: CaseFigures['work']): string[] {
-  const say = (key: 'ended' | 'running', one: WorkPerCase | undefined) =>
-    one
-      ? [
-          words.say(`herd.lame.work.${key}`, {
-            runs: countOf(words, 'runs', one.visits.each.length),
-            visits: spreadInWords(words, one.visits),
-            blocks: spreadInWords(words, one.blocks),
-          }),
-        ]
-      : [];
-  return [...say('ended', work.ended), ...say('running', work.running)];
+  return (['ended', 'running'] as const).flatMap((key) => {
+    const one = work[key];
+    if (!one) return [];
+    const runs = countOf(words, 'runs', one.visits.each.length);
+    const [visits, blocks] = [spreadInWords(words, one.visits), spreadInWords(words, one.blocks)];
+    return [words.say(`herd.lame.work.${key}`, { runs, visits, blocks })];
+  });
 }
 
 /** What trials found in groups of cows, as the case for early lifting; the same on every farm, never one animal's outlook. */

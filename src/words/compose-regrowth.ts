@@ -1,8 +1,9 @@
-import type { OutRange, AnimalGrowth, CaseForecast, LesionGrowth } from '../growth/animal-growth.js';
+import type { AnimalGrowth, LesionGrowth, NoForecast, OutRange } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { dayInWords, mm, paragraph, placeInWords } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 import type { Tool } from '../record/words.js';
+import { given } from '../record/given.js';
 import type { Animal } from '../record/animal.js';
 import { nameOf } from './compose-standing.js';
 import type { ReadingWorthTaking } from '../growth/worth-measuring/worth-measuring.js';
@@ -124,30 +125,24 @@ export function caseDateSentence(
   growth: AnimalGrowth,
   today: CalendarDay,
 ): string {
+  const isOver = (why: NoForecast) => why === 'healed' || why === 'joined';
   const standing = growth.lesions.filter(
-    ({ forecast }) =>
-      forecast.outcome === 'range' || (forecast.why !== 'healed' && forecast.why !== 'joined'),
+    ({ forecast }) => forecast.outcome === 'range' || !isOver(forecast.why),
   );
   if (standing.length < 2) return '';
-  return caseDate(words, animal, growth.case, today);
-}
-
-function caseDate(words: Words, animal: Animal, forecast: CaseForecast, today: CalendarDay): string {
+  const forecast = growth.case;
   if (forecast.outcome === 'none') {
-    const because = forecast.because.filter(({ why }) => why !== 'healed' && why !== 'joined');
-    if (because.length === 0) return '';
-    return words.say('standing.whole.none', {
-      lesions: words.semicolons(because.map(({ lesion }) => nameOf(words, animal, lesion))),
-    });
+    const because = forecast.because.filter(({ why }) => !isOver(why));
+    const lesions = words.semicolons(because.map(({ lesion }) => nameOf(words, animal, lesion)));
+    return lesions === '' ? '' : words.say('standing.whole.none', { lesions });
   }
   const { early, best, late } = forecast.out;
-  const say = (key: string, days: Record<string, CalendarDay>) =>
-    words.say(`standing.whole.${key}`, daysInWords(words, days));
-  if (early === null) return say('none-in-five', {});
-  if (late === null || best === null) return say('open-end', { early });
-  if (forecast.ifSoundHornFollows) return say('if-sound', { early, late });
-  if (late < today) return say('past', { late });
-  return early > today ? say('range', { early, best, late }) : say('begun', { late });
+  const say = (key: string) => words.say(`standing.whole.${key}`, daysInWords(words, { early, best, late }));
+  if (early === null) return say('none-in-five');
+  if (late === null || best === null) return say('open-end');
+  if (forecast.ifSoundHornFollows) return say('if-sound');
+  if (late < today) return say('past');
+  return say(early > today ? 'range' : 'begun');
 }
 
 /**
@@ -176,13 +171,12 @@ export function nextReadingSentence(words: Words, line: LesionGrowth, day: Calen
 }
 
 function wallOf(words: Words, { wall }: LesionGrowth): string {
-  if (wall.source === 'measured' && wall.measured)
-    return words.say(`standing.basis.wall-${wall.measured.beside ? 'beside' : 'measured'}`, {
-      mm: mm(wall.mm),
-      day: dayInWords(words, wall.measured.date),
-    });
-  const key = wall.likelyTooLong ? 'wall-reference-long' : 'wall-reference';
-  return words.say(`standing.basis.${key}`, { mm: mm(wall.mm) });
+  const say = (key: string, values = {}) =>
+    words.say(`standing.basis.wall-${key}`, { mm: mm(wall.mm), ...values });
+  if (wall.source !== 'measured' || !wall.measured)
+    return say(wall.likelyTooLong ? 'reference-long' : 'reference');
+  const { beside, date } = wall.measured;
+  return say(beside ? 'beside' : 'measured', { day: dayInWords(words, date) });
 }
 
 /**
@@ -199,16 +193,16 @@ export function worthSentence(
   const { what, of, lesion, tool, foot, claw, readAgainOn, nowWeeks, thenWeeks } = reading;
   const dated = growth.lesions.filter(({ forecast }) => forecast.outcome === 'range');
   const key = what === 'top' && of !== lesion ? 'top-of-other' : what;
+  const name = (gap: string) => nameOf(words, animal, gap);
   return words.say(`worth.${key}`, {
     tool: words.say(`vocabulary.tool.${tool}`),
-    date:
-      dated.length === 1
-        ? words.say('worth.this')
-        : words.say('worth.of', { gap: nameOf(words, animal, lesion) }),
+    date: dated.length === 1 ? words.say('worth.this') : words.say('worth.of', { gap: name(lesion) }),
     now: Math.round(nowWeeks),
     after: Math.round(thenWeeks),
-    ...(of === undefined ? {} : { of: what === 'mark' ? of : nameOf(words, animal, of) }),
     place: placeInWords(words, foot, claw),
-    ...(readAgainOn === undefined ? {} : { again: dayInWords(words, readAgainOn) }),
+    ...given({
+      of: of === undefined || what === 'mark' ? of : name(of),
+      again: readAgainOn && dayInWords(words, readAgainOn),
+    }),
   });
 }

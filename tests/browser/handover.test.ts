@@ -7,7 +7,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { nodeCaseFiles } from '../../src/casefile/node-case-files.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import type { HandoverPage } from '../../src/handover/compose-handover.js';
+import type { HandoverPage } from '../../src/handover/page-of-handover.js';
 import { roomOn } from '../../src/book/fit.js';
 import { partHeights } from '../../src/handover/room-on-page.js';
 import { renderHandover } from '../../src/handover/render-handover.js';

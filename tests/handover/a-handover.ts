@@ -1,6 +1,6 @@
 import { publishedPrior } from '../../src/growth/growth-of-animal.js';
 import { composeHandover } from '../../src/handover/compose-handover.js';
-import type { HandoverPage } from '../../src/handover/compose-handover.js';
+import type { HandoverPage } from '../../src/handover/page-of-handover.js';
 import { latestPictures } from '../../src/handover/lesion-pictures.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Business } from '../../src/record/business.js';

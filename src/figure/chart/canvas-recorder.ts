@@ -175,7 +175,7 @@ function only(told: string | number, known: string | number): void {
   if (told !== known) throw new RangeError(`a chart is drawn with "${known}" alone, not "${told}"`);
 }
 
-/** @example fontOf('bold 13px Arial') // → [13, 'bold'] */
+/** Of `bold 13px Arial`: 13 and bold. */
 function fontOf(font: string): [sizePx: number, weight: 'regular' | 'bold'] {
   const [, style, size] = /^(?:(bold|normal) )?(\d+(?:\.\d+)?)px /.exec(font) ?? [];
   if (size === undefined) throw new RangeError(`a chart has no font "${font}"`);
