@@ -175,14 +175,14 @@ const choices: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** How an option is read, by its command and name, its name alone, or the kind of what it takes; any other as it was typed. */
-const readers: Readonly<Record<string, (typed: string, before?: readonly string[]) => unknown>> = {
+const readers: Readonly<Record<string, (typed: string, before?: unknown) => unknown>> = {
   'post --max-mb': readMailMb,
   '--max-mb': (typed) => readMb(typed, 6),
   '--port': readPort,
   '--tag-scheme': readScheme,
   '--map': gathered,
   '--take-out': gathered,
-  '--start': (typed, before = []) => [...before, ...typed.split(',').map((one) => one.trim())],
+  '--start': (typed, before) => typed.split(',').reduce((all, one) => gathered(one.trim(), all), before),
   '<day>': readDay,
   '<period>': readPeriodGiven,
   '<slug>': readSlug,
@@ -214,7 +214,7 @@ function optionOf(command: string, told: string): Option {
   const option = new Option(`${flag} ${kind}`.trim(), terminal(`help.${area}.${name}`));
   const read = readers[`${command} ${flag}`] ?? readers[flag] ?? readers[kind];
   const among = choices[`${command} ${flag}`] ?? choices[flag];
-  if (read) option.argParser<unknown>(read as (typed: string) => unknown);
+  if (read) option.argParser(read);
   else if (among) option.choices(among);
   if (usual !== undefined) option.default(read ? read(usual) : usual);
   return option.makeOptionMandatory(command === 'export' && flag === '--to');
@@ -251,8 +251,8 @@ function readScheme(value: string): string {
   return /^[\w-]+(?:\.[\w-]+)+$/.test(value) ? value : badOption(terminal('argument.scheme'));
 }
 
-function gathered(typed: string, before: readonly string[] = []): readonly string[] {
-  return [...before, typed];
+function gathered(typed: string, before: unknown = []): unknown {
+  return [...(before as readonly string[]), typed];
 }
 
 /** What is wrong with an option. */

@@ -165,12 +165,12 @@ function noteCame(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
       const said = { farm: farm.slug, to: to.join(', '), moment: minute(at) };
       return {
         farm: farm.slug,
+        state: dryRun ? 'shown' : 'noted',
         to,
         messageId,
         content,
-        warned: [],
-        state: dryRun ? 'shown' : 'noted',
         said: [terminal(dryRun ? 'post.would-be-noted' : 'post.noted', said)],
+        warned: [],
       };
     }),
   );

@@ -53,12 +53,7 @@ export function quotesForgotten(
 }
 
 /** `correct 2041 2026-01-06.note still a bit lame`: places and values in turn, where a word that should be a place is none. */
-function inPairs(
-  command: Command,
-  words: readonly string[],
-  before: readonly string[],
-  onWindows: boolean,
-): string | undefined {
+function inPairs(command: Command, words: readonly string[], before: readonly string[], onWindows: boolean) {
   const [named = '', ...said] = before;
   const at = said.findIndex((word, n) => n > 0 && n % 2 === 0 && !word.includes('.') && !places.has(word));
   if (at < 0 || words.indexOf(said[0]!) !== 1) return undefined;

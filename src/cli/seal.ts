@@ -1,4 +1,4 @@
-import { sealFarms, entryInWords, type SealedFarm, type TakenOut } from '../keep/disk/seal-farm.js';
+import { sealFarms, entryInWords, type SealedFarm } from '../keep/disk/seal-farm.js';
 import { shortHead } from '../ledger/read-ledger.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, WrongUse } from '../run/exit-code.js';
@@ -40,10 +40,7 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   return exitFor(problems) || failed;
 }
 
-function takenOutOf(
-  { takenOut, by, why }: SealOptions,
-  trimmer: string | undefined,
-): { readonly farm: string; readonly takenOut: TakenOut } | undefined {
+function takenOutOf({ takenOut, by, why }: SealOptions, trimmer: string | undefined) {
   if (takenOut === undefined) return undefined;
   const who = by ?? trimmer;
   if (why === undefined || who === undefined) throw new WrongUse(terminal('seal.no-reason'));

@@ -49,10 +49,7 @@ function inOrder(countOf: (material: BlockMaterial | 'not-written') => number): 
     .filter(({ count }) => count > 0);
 }
 
-function blocksOf(
-  { record, standing }: Pick<CaseWork, 'record' | 'standing'>,
-  today: CalendarDay,
-): (BlockMaterial | 'not-written')[] {
+function blocksOf({ record, standing }: Pick<CaseWork, 'record' | 'standing'>, today: CalendarDay) {
   const { spans } = blockTimeline(record.animal, today);
   const begun = record.animal.visits[standing.episode.visits[0] ?? 0]?.date ?? '';
   const lastUsed = spans.findLast(({ material }) => material !== undefined)?.material;

@@ -1,5 +1,10 @@
 import { expect, test } from 'vitest';
-import { composeBlankSheet, composeSheet, dueOnSheet, sheetDays } from '../../src/form/sheet/compose-sheet.js';
+import {
+  composeBlankSheet,
+  composeSheet,
+  dueOnSheet,
+  sheetDays,
+} from '../../src/form/sheet/compose-sheet.js';
 import { keysOnLines, keysOnSheet, type SheetForm, sheetRows } from '../../src/form/sheet/sheet-parts.js';
 import { renderSheet, sheetLayout, type SheetItem, type SheetSide } from '../../src/form/sheet/sheet-page.js';
 import { visitForm } from '../../src/form/visit-form.js';

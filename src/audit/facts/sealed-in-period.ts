@@ -27,10 +27,7 @@ export function noSeals(farm: FarmRecord): FarmSeals {
 }
 
 /** Every record that can be sealed, with whose it is. */
-function recordsWithSeals(
-  farm: FarmRecord,
-  seals: FarmSeals,
-): { readonly record: CaseRecord | undefined; readonly seal: RecordSeal }[] {
+function recordsWithSeals(farm: FarmRecord, seals: FarmSeals) {
   return [
     ...farmSealsInOrder(seals).map((seal) => ({ record: undefined, seal })),
     ...farm.cases.flatMap((record) => {

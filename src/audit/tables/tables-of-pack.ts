@@ -235,11 +235,7 @@ function ownInWords(words: Words, { id, values }: MissingForAudit): MissingInWor
   return { message: say('message'), close: say('close') };
 }
 
-function valueInWords(
-  words: Words,
-  key: string,
-  value: string | number | readonly CalendarDay[],
-): string | number {
+function valueInWords(words: Words, key: string, value: string | number | readonly CalendarDay[]) {
   if (typeof value === 'number') return value;
   if (typeof value !== 'string') return words.commas(value.map((day) => dayInWords(words, day)));
   switch (key) {

@@ -146,11 +146,7 @@ export function pictureTrouble(files: CaseFiles, farmFolder: string, file: strin
 /**
  * Pictures named with a visit, parted: those that lie in the farm's folder stay as they are, others are to be copied.
  */
-function apart(
-  files: CaseFiles,
-  farmFolder: string,
-  photos: readonly Photo[],
-): { readonly there: readonly Photo[]; readonly toCopy: readonly PictureOfVisit[] } {
+function apart(files: CaseFiles, farmFolder: string, photos: readonly Photo[]) {
   const there = photos.filter(({ file }) => files.look(`${farmFolder}/${file}`)?.kind === 'file');
   const toCopy = photos
     .filter((photo) => !there.includes(photo))

@@ -240,11 +240,7 @@ function itemsAt(place: Place, sheet: SheetForm, name: string): SheetItem[] {
 }
 
 /** The field of a key: of a list its first entry, of what stands under names the one named, of feet the first. */
-function fieldAt(
-  { fields, declared: fresh }: VisitForm,
-  way: readonly string[],
-  name: string,
-): Field | undefined {
+function fieldAt({ fields, declared: fresh }: VisitForm, way: readonly string[], name: string) {
   const [first = '', ...rest] = way;
   let field = fields.get(first) ?? fresh.find((one) => one.name === `${first}.${name}`);
   for (const key of first === 'found' ? [name, ...rest] : first === 'feet' ? ['LF', ...rest] : rest) {

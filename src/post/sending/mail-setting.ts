@@ -131,19 +131,18 @@ function troublesOf(values: MailValues, file: string, trust: string | undefined)
     sender: (value) => mailboxOf(value) !== undefined,
   };
   const { server, user, password } = values;
-  const missing: readonly (MailKey | false)[] = [
-    !server && 'server',
-    user !== undefined && !password && 'password',
-    password !== undefined && !user && 'user',
-  ];
+  const missing = (key: MailKey, is: boolean): string[] =>
+    is ? [terminal('mail.set.missing', { key, file, variable: mailKeys[key] })] : [];
+  const wrong = (key: MailKey): string[] => {
+    const set = values[key];
+    return !set || isWell[key]!(set.value) ? [] : [terminal(`mail.set.${key}`, { place: set.place })];
+  };
   return [
-    ...missing
-      .filter((key) => key !== false)
-      .map((key) => terminal('mail.set.missing', { key, file, variable: mailKeys[key] })),
-    ...(Object.keys(isWell) as MailKey[]).flatMap((key) => {
-      const set = values[key];
-      return !set || isWell[key]!(set.value) ? [] : terminal(`mail.set.${key}`, { place: set.place });
-    }),
+    ...missing('server', !server),
+    ...wrong('server'),
+    ...missing('password', user !== undefined && !password),
+    ...missing('user', password !== undefined && !user),
+    ...(['tls', 'port', 'trust', 'sender'] as const).flatMap(wrong),
   ];
 }
 

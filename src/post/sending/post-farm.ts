@@ -45,7 +45,7 @@ export interface FarmPosted {
  * Nothing here throws for what is a farm's own trouble: the next farm still gets its letter.
  */
 export function postFarm(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
-  return orNoLetter(farm, () => posted(run, farm));
+  return orNoLetter(farm, () => letterOf(run, farm));
 }
 
 /** The work on one farm, or why it got no letter. */
@@ -60,7 +60,7 @@ export async function orNoLetter(farm: FarmRecord, work: () => Promise<FarmPoste
   }
 }
 
-async function posted(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
+async function letterOf(run: PostRun, farm: FarmRecord): Promise<FarmPosted> {
   const { options, effects, setting } = run;
   const { slug } = farm;
   const memory = postedOnDisk(effects, options.cases, slug);
