@@ -185,7 +185,7 @@ type Job = { readonly one: PlacedCase; readonly item: DueItem };
 export function herdWithheld(words: Words, farm: FarmRecord['farm'], today: CalendarDay): string[] {
   return antimicrobialBaths(farm)
     .filter(({ from = '' }) => from <= today)
-    .map(({ product }) => words.say('jobs.withheld.herd', { product }));
+    .map(({ product }) => words.say('jobs.withheld.herd', { product: told(product) }));
 }
 
 /** Of each side one line: every animal with its last day and its clear day, and those of which it is not known. */

@@ -202,8 +202,8 @@ function staffMm(page: StaffPage, widthMm: number): number {
   const sum = <T>(all: readonly T[], mm: (one: T) => number): number =>
     all.reduce((whole, one) => whole + mm(one), 0);
   const [jobs, penned, half] = [(widthMm - 6) * 0.6, (widthMm - 6) * 0.4, (widthMm - 6) / 2];
-  const numbers = isLarge ? 17 : 34;
-  const held = (widthMm - 9 - numbers) / 2 - 5;
+  const numberMm = isLarge ? 17 : 34;
+  const held = (widthMm - 9 - numberMm) / 2 - 5;
   const ticked = (text: string, width: number) => 1.6 + heightOf(text, width - 22, plain);
   const asked =
     sum(farmJobs.rows, ({ job, when }) => ticked(`${job} ${when}`, jobs)) +
@@ -231,7 +231,7 @@ function staffMm(page: StaffPage, widthMm: number): number {
       ({ number, milk, meat }) =>
         1.5 +
         highest([
-          heightOf(number, numbers - 5, bold),
+          heightOf(number, numberMm - 5, bold),
           heightOf(milk, held, plain),
           heightOf(meat, held, plain),
         ]),

@@ -33,7 +33,7 @@ export const ownOutputs: readonly OwnOutput[] = [
     command: () => ['books', '--annex'],
     files: (path, { slug }) => path === `books/${slug}-annex.html`,
   },
-  { name: 'list for the staff', command: ({ slug }) => ['staff', slug] },
+  { name: 'list for the staff', command: ({ slug }) => ['staff', slug, '--out', 'staff'] },
   { name: 'page of one animal', command: (farm) => ['case', first(farm)] },
   { name: 'yard sheet', command: ({ slug }) => ['sheet', '--all', '--farm', slug] },
   { name: 'form in one file', command: ({ slug }) => ['form', slug] },
