@@ -46,7 +46,7 @@ function groupHelp(program: Command): void {
 }
 
 function topicList(): string {
-  const wide = Math.max(...topicNames.map(({ length }) => length));
+  const wide = topicNames.reduce((most, { length }) => Math.max(most, length), 0);
   const lines = topicNames.map((name) => `  ${name.padEnd(wide)}  ${topicNamed(name)!.title}`);
   return `\n${terminal('help.growdown.topics')}\n${lines.join('\n')}`;
 }
