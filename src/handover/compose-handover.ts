@@ -1,6 +1,6 @@
 import { handoverLimits, type Level } from './handover-limits.js';
 import { handoverAt, type HandoverFor, type HandoverOf } from './handover-page.js';
-import { type HandoverPage, pageOf } from './page-of-handover.js';
+import { type HandoverPage, handoverPage } from './page-of-handover.js';
 import { fitsOneSheet } from './room-on-page.js';
 import { animalFigures } from '../book/animal-figures.js';
 import { placeCases } from '../book/compose-book.js';
@@ -23,7 +23,7 @@ export function composeHandover(of: HandoverFor): HandoverPage {
     const at = handoverAt(of, level);
     const { figure: tallest } = level;
     if (!drawn.has(tallest)) drawn.set(tallest, firstDrawing(at));
-    return pageOf(at, drawn.get(tallest));
+    return handoverPage(at, drawn.get(tallest));
   };
   for (const level of levels) {
     const one = page(level);

@@ -15,9 +15,9 @@ import { type LesionStanding, standingOrder } from '../healing/standing.js';
 import { given } from '../record/given.js';
 
 /** A handover to the veterinary surgeon as finished page data: every string worded, nothing left to work out. */
-export type HandoverPage = ReturnType<typeof pageOf>;
+export type HandoverPage = ReturnType<typeof handoverPage>;
 
-export function pageOf(of: HandoverOf, figure: BookFigure | undefined) {
+export function handoverPage(of: HandoverOf, figure: BookFigure | undefined) {
   const { language, words, say, cut, cutName, name, wholeDay, farm, work, animal } = of;
   const day = wholeDay(of.today);
   const said = { animal: cutName(animal.animal), farm: name(farm.farm.farm), day };

@@ -93,7 +93,8 @@ function withDittos(text: string, items: readonly Item[]): readonly Item[] {
         last.items.push(item);
       } else cells.push({ left, right, items: [item] });
     }
-    out.push(...cells.flatMap((cell) => cell.items), ...items.slice(to, to + 1));
+    for (const cell of cells) for (const item of cell.items) out.push(item);
+    if (to < items.length) out.push(items[to]!);
     if (cells.length > 0) above = cells;
     from = to + 1;
   }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { emptyMemory, readMemory, writeMemory } from '../../src/round/calendar/farm-calendar.js';
+import { emptyMemory, readMemory, writeMemory } from '../../src/round/calendar/calendar-memory.js';
 
 const entry = { sequence: 2, stamp: '2026-06-09', day: '2026-06-18', due: '2026-06-18' };
 const whole = {

@@ -1,7 +1,7 @@
 import ICAL from 'ical.js';
 import { describe, expect, test } from 'vitest';
 import { calendarOf } from '../../src/round/calendar/calendar-of.js';
-import { type CalendarMemory, readMemory, writeMemory } from '../../src/round/calendar/farm-calendar.js';
+import { type CalendarMemory, readMemory, writeMemory } from '../../src/round/calendar/calendar-memory.js';
 import { addDays, type CalendarDay } from '../../src/record/calendar-day.js';
 import { readDemo } from './demo-farms.js';
 import { eventsIn } from './events-in.js';

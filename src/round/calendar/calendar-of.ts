@@ -1,6 +1,6 @@
 import { type CalendarDay, addDays } from '../../record/calendar-day.js';
 import { type FarmWork, wordsOfFarm, standsOnVisit, waitsForVisit } from '../round-of.js';
-import { type CalendarMemory, emptyMemory, type CalendarEntry } from './farm-calendar.js';
+import { type CalendarMemory, emptyMemory, type CalendarEntry } from './calendar-memory.js';
 import { writeCalendar } from './write-calendar.js';
 import { dueInWords, jobInShort, stopInWords } from '../../words/compose-due.js';
 import { untold, type Words } from '../../reference/words.js';

@@ -1,7 +1,7 @@
 import ical, { ICalCalendar, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { Words } from '../../reference/words.js';
-import { type CalendarMemory, sorted } from './farm-calendar.js';
+import { type CalendarMemory, sorted } from './calendar-memory.js';
 import { createHash } from 'node:crypto';
 
 export interface CalendarPart {
