@@ -4,7 +4,7 @@ import type { FarmWork } from '../round-of.js';
 import { folderOf, refusalOf, WrongUse } from '../../run/exit-code.js';
 import type { Effects } from '../../run/effects.js';
 import { terminal } from '../../problem/message.js';
-import { emptyMemory, readMemory, writeMemory } from './calendar-memory.js';
+import { type CalendarMemory, readMemory, writeMemory } from './calendar-memory.js';
 
 type FarmCalendarMade =
   | (FarmCalendar & {
