@@ -173,9 +173,10 @@ class Cutter {
 
   /** `the other four 4 weeks`, `22 December for everybody`, `all mob 1 bar 204`: said of each cow before, or of each but the last. */
   private severalAt(at: number): number | undefined {
+    const starts = this.past(this.sentence) === at;
+    if (!starts && this.othersAt(at) === undefined) return undefined;
     const end = this.endOfSentence(at);
     const words = this.items.slice(at, end);
-    const starts = this.past(this.sentence) === at;
     const found = words.findIndex((_, n) => this.othersAt(at + n) !== undefined);
     if (found < 0 || (found > 0 && !starts)) return undefined;
     const which = this.othersAt(at + found)!;

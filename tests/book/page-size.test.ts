@@ -111,11 +111,11 @@ function added(bytes: readonly number[]): number[] {
   return bytes.slice(1).map((size, at) => (size - bytes[at]!) / (counts[at + 1]! - counts[at]!));
 }
 
-test('a sheet of six visits is under 33.1 kB without pictures, its walls drawn for paper and for a phone, and each further visit adds less than 2.1 kB', () => {
+test('a sheet of six visits is under 33.1 kB without pictures, its walls drawn for paper and for a phone, and each further visit adds less than 2.2 kB', () => {
   expect(usually[0]).toBeGreaterThan(20_000);
   expect(usually[0]).toBeLessThan(33_100);
   expect(Math.min(...added(usually))).toBeGreaterThan(500);
-  expect(Math.max(...added(usually))).toBeLessThan(2090);
+  expect(Math.max(...added(usually))).toBeLessThan(2150);
 });
 
 test('with every key filled at every visit and nothing answered, a sheet is under 37.2 kB, and each further visit adds less than 3.4 kB', () => {

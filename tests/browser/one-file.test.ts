@@ -170,7 +170,7 @@ test('a case is opened and a lesion added with no network; the text is taken as 
     await page.locator('.wrong').getByText('2301 already has a case here').waitFor();
     await page.getByLabel('Her number').fill('2500');
     await write();
-    await page.getByRole('status').getByText('Written down: 2500').waitFor();
+    await page.getByRole('status').getByText('Saved: 2500').waitFor();
     // Both drafts are kept, each for itself.
     await page.getByText('Begun and not saved: 2501.').waitFor();
     await page.getByRole('link', { name: /^2500/ }).tap();

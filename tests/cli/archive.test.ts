@@ -103,11 +103,11 @@ describe('an archive of two farms', async () => {
     expect(list[2]).toMatch(/^photos\/Böck.jpg,cases\/quernholt\/renamed\/bock-\w+.jpg,none found,/);
     expect(list[3]).toMatch(/^photos\/walk-2026-01-06.mp4,,left out,6,[0-9a-f]{128},$/);
     expect(run.err).toContain(
-      'quernholt/photos/walk-2026-01-06.mp4: left out of the archive: a film may tell where it was taken',
+      'quernholt/photos/walk-2026-01-06.mp4: left out of the archive: a film may reveal where it was taken',
     );
     expect(run.err).toContain('quernholt/Thumbs.db: left out of the archive');
     const readme = bag.get('README.txt')!.toString();
-    expect(readme).toContain('- photos/walk-2026-01-06.mp4: a film may tell where it was taken');
+    expect(readme).toContain('- photos/walk-2026-01-06.mp4: a film may reveal where it was taken');
     expect(readme.split('\n').filter((line) => line.length > 78)).toEqual([]);
     expect(readme).not.toMatch(/[{}]/);
   });
@@ -189,7 +189,7 @@ Open from six.
     const again = await growdown('archive');
     expect(again.code).toBe(2);
     expect(again.err).toContain(
-      'archives/harrowmere-2026-06-16 stands already, and an archive is never written over',
+      'archives/harrowmere-2026-06-16 already exists, and an archive is never overwritten',
     );
     expect(hashesIn(`${folder}/archives`)).toEqual(before);
 

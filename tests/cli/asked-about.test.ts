@@ -36,7 +36,7 @@ describe('by flags', () => {
     const asked = await growdown(...visit, ...found);
     expect(asked).toMatchObject({ code: 1, out: '' });
     expect(asked.err).toContain(`warning record/centimetres: found.a.top: ${question}`);
-    expect(asked.err).toContain('nothing was written; put it right, or say --even-so where it is right');
+    expect(asked.err).toContain('nothing was written; put it right, or say --even-so if it is right');
     expect(text()).toBe(files['cases/quernholt/2086.md']);
 
     const written = await growdown(...visit, ...found, '--even-so');

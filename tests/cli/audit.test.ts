@@ -69,7 +69,7 @@ test('a period that is none, or has not begun, is refused and nothing is written
   const wrong = await growdown('audit', '--period', '2026-13');
   expect(wrong.code).toBe(2);
   expect(wrong.err).toContain(
-    '`2026-13` is no year, month or day that exists: expected a year, a month, a day',
+    '`2026-13` is not a year, month or day that exists: expected a year, a month, a day',
   );
   const future = await growdown('audit', '--period', '2027');
   expect(future.code).toBe(2);

@@ -117,7 +117,7 @@ test('case: a number that two cows bore in turn is the one whose file it names, 
   const { growdown } = folderWith({ ...files, 'cases/quernholt/31.md': animalFile('31') });
   const run = await growdown('case', 'quernholt/31');
   expect(run.code).toBe(0);
-  expect(run.err).toContain('others bear this number too: quernholt/old-cow');
+  expect(run.err).toContain('others have this number too: quernholt/old-cow');
   const two = folderWith({ ...files, 'cases/harrowmere/b.md': animalFile('2117') });
   expect(await two.growdown('case', 'harrowmere/2117')).toMatchObject({ code: 0 });
   const both = await folderWith({ ...files, 'cases/harrowmere/2086.md': animalFile('2086') }).growdown(

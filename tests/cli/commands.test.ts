@@ -97,7 +97,7 @@ test('books: --out that is a file is said to be one, and the file is kept', asyn
   for (const out of ['afile', 'afile/sub']) {
     const run = await growdown('books', '--out', out);
     expect(run.code).toBe(2);
-    expect(run.err).toContain('a file stands where a folder is needed');
+    expect(run.err).toContain('a file is in the way of a folder');
   }
   expect(readFileSync(join(folder, 'afile'), 'utf8')).toBe('mine');
 });
@@ -143,7 +143,7 @@ test('check writes nothing', async () => {
 
 test('an empty folder and a farm without animals say what to do next', async () => {
   const empty = await folderWith({ 'cases/.keep': '' }).growdown('check');
-  expect(empty.err).toMatch(/mend: .*farm\.md/);
+  expect(empty.err).toMatch(/fix: .*farm\.md/);
   const missing = await folderWith({}).growdown('books');
   expect(missing.code).not.toBe(0);
   expect(missing.err).toMatch(/cases/);

@@ -88,8 +88,8 @@ test.each([
     2,
     /--date is `2026-02-30`[^]*--kind is `rechek`[^]*--found\.a: `5` stands alone[^]*decimal point/,
   ],
-  ['nothing said, and nobody at a terminal', recheck, 2, /nothing is said of the visit.*--found/],
-  ['nobody named', ['visit', 'quernholt/2086', '--gait', '1'], 2, /who was there is not said, expected --by/],
+  ['nothing said, and nobody at a terminal', recheck, 2, /nothing is given for the visit.*--found/],
+  ['nobody named', ['visit', 'quernholt/2086', '--gait', '1'], 2, /who was there is not given, expected --by/],
   [
     'no such animal',
     ['visit', 'quernholt/2087', '--by', 'x', '--gait', '1'],
@@ -108,13 +108,13 @@ test.each([
     'an unknown key',
     ['correct', 'quernholt/2086', '2026-01-06.gaitt', '1'],
     2,
-    /`gaitt` is no key there.*did you mean `gait`/,
+    /`gaitt` is not a key there.*did you mean `gait`/,
   ],
   [
     'a key of a visit without its day',
     ['correct', 'quernholt/2086', 'found.a.top', '21'],
     2,
-    /behind its day, as in 2026-03-03\.found\.a\.top/,
+    /after its day, as in 2026-03-03\.found\.a\.top/,
   ],
   [
     'no result',

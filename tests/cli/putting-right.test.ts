@@ -160,7 +160,7 @@ describe('a visit written down for the wrong cow', () => {
     clock.day = '2026-06-18';
     await run('move-visit', 'quernholt/2086', '2026-03-03', 'harrowmere/11', '--why', 'of Harrowmere', ...by);
     expect(text()).not.toContain('2026-03-03');
-    expect(text(away)).toMatch(/date: 2026-03-03[^]*amended:[^]*was written down in another record/);
+    expect(text(away)).toMatch(/date: 2026-03-03[^]*amended:[^]*was recorded for another animal/);
     expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual([]);
     expect(readdirSync(join(folder, 'cases/harrowmere/photos'))).toEqual(['11-2026-03-03-lh-sole.jpg']);
     expect(ledger().entries.at(-1)).toMatchObject({ kind: 'withdrawn', content: { why: 'of Harrowmere' } });
@@ -215,7 +215,7 @@ describe('a visit written down for the wrong cow', () => {
     const before = text();
     const moved = (to: string, ...rest: string[]) =>
       growdown('move-visit', 'quernholt/2086', '2026-03-03', to, ...rest);
-    expect(await moved('2087', ...why)).toMatchObject({ code: 2, err: expect.stringMatching(/tells of `a`.*growdown declare quernholt\/2087/) }); // prettier-ignore
+    expect(await moved('2087', ...why)).toMatchObject({ code: 2, err: expect.stringMatching(/records `a`.*growdown declare quernholt\/2087/) }); // prettier-ignore
     expect(await moved('harrowmere/11', ...why)).toMatchObject({ code: 2, err: expect.stringContaining('`gait` of the visit of 2026-03-03 is a score on another scale') }); // prettier-ignore
     expect(await moved('2086', ...why)).toMatchObject({ code: 2, err: expect.stringContaining('already') });
     expect(text()).toBe(before);
@@ -308,9 +308,9 @@ describe('correct', () => {
     ['a correction', ['2026-01-06.amended.1.why', 'x'], /corrections stay as they were made/],
     ['all visits at once', ['--take-out', 'visits'], /one of them, as in visits\.1/],
     ['no value', ['2026-01-06.gait'], /comes without a value.*--take-out 2026-01-06\.gait/],
-    ['nothing at all', [], /nothing is said to be put right/],
+    ['nothing at all', [], /nothing is given to put right/],
     ['an unknown key', ['--take-out', '2026-01-06.gaitt'], /did you mean `gait`/],
-    ['nothing there', ['--take-out', '2026-01-06.weight'], /not written/],
+    ['nothing there', ['--take-out', '2026-01-06.weight'], /not recorded/],
     ['an entry beyond the next', ['2026-01-06.trimmed.3', 'LH'], /one more than it has/],
   ])('refuses %s with what to do instead', async (_, words, said) => {
     const { text, growdown } = await kept();
@@ -341,7 +341,7 @@ describe('undo', () => {
       ].join('\n'),
     );
     const rests = await growdown('undo', 'quernholt', '1');
-    expect(rests).toMatchObject({ code: 2, err: expect.stringMatching(/2086\.md was written again.*visit of 2026-03-03; take that back first \(`growdown undo quernholt 3`\)/) }); // prettier-ignore
+    expect(rests).toMatchObject({ code: 2, err: expect.stringMatching(/2086\.md was written again.*visit of 2026-03-03; undo that first \(`growdown undo quernholt 3`\)/) }); // prettier-ignore
     expect(await growdown('undo', 'quernholt', '9')).toMatchObject({ code: 2, err: expect.stringContaining('no entry 9') }); // prettier-ignore
     expect(await growdown('undo', 'quernholt', 'x')).toMatchObject({ code: 2, err: expect.stringContaining('as `growdown undo` lists it') }); // prettier-ignore
     await run('undo', 'quernholt', '2');

@@ -22,7 +22,7 @@ describe('quotes that were forgotten: the command as it was meant is shown, and 
     const { growdown } = folderWith(sound);
     const run = await growdown(...typed.split(' '));
     expect(run).toMatchObject({ code: 2, out: '' });
-    expect(run.err).toBe(`growdown: text of several words stands in quotes:\ngrowdown: growdown ${meant}\n`);
+    expect(run.err).toBe(`growdown: text of several words goes in quotes:\ngrowdown: growdown ${meant}\n`);
   });
 
   test('for a shell of Windows only double quotes, and none within', async () => {

@@ -51,7 +51,7 @@ test('what was written by hand is sealed once; the second time nothing is new an
   const head = headOf(ledger())!;
   expect(first).toMatchObject({ code: 0, err: '' });
   expect(first.out).toBe(
-    `quernholt: 4 entries sealed; the ledger ends with entry 4, ${shortHead(head)}\n  the scales\n  2086: who she is\n  2086: lesion \`a\`\n  2086: the visit of 2026-01-06\n`,
+    `quernholt: 4 entries sealed; the ledger ends with entry 4, ${shortHead(head)}\n  the scales\n  2086: her identity\n  2086: lesion \`a\`\n  2086: the visit of 2026-01-06\n`,
   );
   expect(kinds(ledger())).toEqual(['scales', 'identity', 'lesion', 'visit']);
   const bytes = text(chain);
@@ -202,7 +202,7 @@ test('the last entry is taken back the same day openly, later with a reason; the
   expect(ledger().entries.at(-1)).toMatchObject({
     kind: 'withdrawn',
     animal: '2086',
-    content: { by: 'Orla Venn', what: 'visit of 2026-02-03 taken back' },
+    content: { by: 'Orla Venn', what: 'visit of 2026-02-03 undone' },
   });
   expect(await wrong()).toEqual([]);
   await run('correct', 'quernholt/2086', '2026-01-06.gait', '3', '--why', 'misheard', ...by);

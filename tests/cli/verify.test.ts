@@ -69,7 +69,7 @@ describe('an archive of a sealed farm', async () => {
     expect(other.err).toMatch(/ledger\.jsonl: error archive\/head: no entry of the chain has the head given/);
     expect((await growdown('verify', name, '--head', 'abc')).code).toBe(2);
     expect((await growdown('verify', 'archives/nowhere')).err).toContain('nothing is there');
-    expect((await growdown('verify', 'cases')).err).toMatch(/archive\/no-archive: .*this is no bag/);
+    expect((await growdown('verify', 'cases')).err).toMatch(/archive\/no-archive: .*this is not a bag/);
   });
 
   test('a byte changed in a file of each kind: caught, that file named and no other', async () => {

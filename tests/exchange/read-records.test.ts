@@ -23,7 +23,7 @@ describe('records that are not as they were written', () => {
     const line = lineOf('"gait-by": "Tam');
     expect(said('"gait-by": "Tam', '"gait-buy": "Tam')).toContain(`r.json:${line}:`);
     expect(said('"gait-by": "Tam', '"gait-buy": "Tam')).toMatch(
-      /key\/unknown: `gait-buy` is no key of a visit: did you mean `gait-by`\?/,
+      /key\/unknown: `gait-buy` is not a key of a visit: did you mean `gait-by`\?/,
     );
   });
 
@@ -41,7 +41,7 @@ describe('records that are not as they were written', () => {
   });
 
   it('a missing key is told where its group stands', () => {
-    expect(said('"lesions": {', '"marks": {')).toContain('a name stands twice');
+    expect(said('"lesions": {', '"marks": {')).toContain('a name appears twice');
     expect(said('"lesions": {', '"lezions": {')).toContain('has no `lesions`, expected one');
     expect(said('"slug": "2086",', '')).toContain('has no `slug`');
   });
@@ -62,10 +62,10 @@ describe('records that are not as they were written', () => {
   it('a file cut short, empty, or no JSON is said to be so, with its place', () => {
     expect(readRecords(good.slice(0, 900), 'r.json')).toMatchObject({
       outcome: 'not-ours',
-      message: expect.stringMatching(/^r\.json:\d+:\d+: the text is no JSON/) as unknown,
+      message: expect.stringMatching(/^r\.json:\d+:\d+: the text is not JSON/) as unknown,
     });
     expect(said('"weight": 655', '"weight": six')).toMatch(
-      new RegExp(`^r\\.json:${lineOf('"weight": 655')}:\\d+: the text is no JSON`),
+      new RegExp(`^r\\.json:${lineOf('"weight": 655')}:\\d+: the text is not JSON`),
     );
     for (const text of ['', '---\ncasefile: 1\n', '[', '"', 'null', '7', '[]', '{}', '{"growdown":"else"}'])
       expect(readRecords(text, 'r.json').outcome).toBe('not-ours');

@@ -70,7 +70,7 @@ test('a time line of any length and density is sound, and shows no row without a
     'visit; score 2, off the block; vet asked; gap a ran up',
     'block, left hind, inner claw',
     'wrap, left hind',
-    'milk discard',
+    'milk withheld',
     'meat withheld',
   ]);
 });

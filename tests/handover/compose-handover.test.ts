@@ -108,7 +108,7 @@ test('her walk off the block and on it never stand in one column', () => {
   expect(fact('Score on the block')).toBe('1 (Tue 28 April)');
   // On from 31 March to 28 April: 28 days.
   expect(fact('Block')).toBe(
-    'none on according to the record; left hind: 28 days in all; claw beneath bruised (Tue 28 April)',
+    'none on record; left hind: 28 days in all; claw under it bruised (Tue 28 April)',
   );
   // 4 November to 16 June: 26 + 31 + 31 + 28 + 31 + 30 + 31 + 16 = 224 days.
   expect(fact('Calving')).toBe('calved 2 times, last 4 November 2025; 224 days ago');

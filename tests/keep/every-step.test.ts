@@ -98,7 +98,7 @@ test('a journal nobody can read stops writing on its farm with the way out, and 
   const refused = await growdown(folder, tried[0]!.words);
   expect(refused).toMatchObject({ code: 2, err: expect.stringContaining('then move this file away') });
   const check = await growdown(folder, ['check']);
-  expect(check).toMatchObject({ code: 0, err: expect.stringContaining('journal.json: what was begun last was broken off') }); // prettier-ignore
+  expect(check).toMatchObject({ code: 0, err: expect.stringContaining('journal.json: the last entry was interrupted') }); // prettier-ignore
   expect(await growdown(folder, ['visit', 'harrowmere/11', '--date', '2026-06-02', '--by', 'Orla Venn', '--gait', '1'])).toMatchObject({ code: 0 }); // prettier-ignore
   rmSync(path);
   expect(await growdown(folder, tried[0]!.words)).toMatchObject({ code: 0 });
@@ -121,7 +121,7 @@ test('an entry on two farms is one of both: taken back from either, and from beh
   await visit('harrowmere/2086');
   expect(await growdown(there, ['undo', 'quernholt', '3'])).toMatchObject({
     code: 2,
-    err: expect.stringContaining('visit of 2026-06-16; take that back first (`growdown undo harrowmere 2`)'),
+    err: expect.stringContaining('visit of 2026-06-16; undo that first (`growdown undo harrowmere 2`)'),
   });
   expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0 });
   expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0, out: expect.stringContaining('move to harrowmere taken back') }); // prettier-ignore

@@ -37,7 +37,7 @@ test('a case is never opened over a file, nor under a name no file may have', ()
   const keeping = keepingOf();
   const draft = { animal: '2086', lesions: {}, visits: [] };
   expect(messageOf(openCase(keeping, 'quernholt', '2086', draft))).toMatch(
-    /is there already.*quernholt\/2086-2/,
+    /already exists.*quernholt\/2086-2/,
   );
   expect(messageOf(openCase(keeping, 'quernholt', 'K 7', draft))).toContain('`k-7` would do');
   expect(messageOf(openCase(keeping, 'quernholt', 'farm', draft))).toContain('cannot be the name');
@@ -121,7 +121,7 @@ test('a new number renames the file and keeps the old number; a name that is tak
     ),
   );
   expect(messageOf(renumber(keeping, 'quernholt', '2086', { number: '41', until: '2026-03-01' }))).toContain(
-    'is there already',
+    'already exists',
   );
 });
 
@@ -143,7 +143,7 @@ test('a move leaves the records where they were made and opens a file where she 
   });
   expect(
     messageOf(moveAnimal(done, 'quernholt', '2086', { farm: 'harrowmere', number: '7', on: '2026-03-01' })),
-  ).toContain('is there already');
+  ).toContain('already exists');
 });
 
 test('which lesion came back where goes along, where both are still followed', () => {
@@ -249,7 +249,7 @@ test('a farm, a business, a gait round and a footbath are begun and added by the
   const keeping = keepingOf();
   const farm = after(keeping, startFarm(keeping, 'oxwold', { farm: 'Oxwold', 'gait-scale': 'uk-0-3' }));
   expect(farm.text('cases/oxwold/farm.md')).toBe('---\nfarm: "Oxwold"\ngait-scale: uk-0-3\n---\n');
-  expect(messageOf(startFarm(keeping, 'quernholt', { farm: 'Quernholt' }))).toContain('is there already');
+  expect(messageOf(startFarm(keeping, 'quernholt', { farm: 'Quernholt' }))).toContain('already exists');
   const business = after(farm, startBusiness(farm, { trimmer: 'Orla Venn' }));
   expect(business.text('cases/business.md')).toBe('---\ntrimmer: Orla Venn\n---\n');
   let now = after(

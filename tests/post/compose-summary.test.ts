@@ -232,7 +232,7 @@ describe('what cannot wait', () => {
     );
     expect(said).toMatch(/^Milk 2041 not known: treat as under withdrawal, ask the vet$/m);
     expect(said.match(/Bone seen/g)).toHaveLength(1);
-    expect(said).toMatch(/THE VET\n2041 Not recorded as asked\.\n/);
+    expect(said).toMatch(/THE VET\n2041 Vet not contacted\.\n/);
   });
 
   test('where work stands still that is first of all, said once, and nobody is penned', () => {

@@ -18,7 +18,7 @@ it('one complete line, the line of the file with carets, how to mend it', () => 
       'cases/quernholt/2086.md:31:30: error value/unit: found.a.top is `72 mm`, expected the number alone',
       '   31 |       a: { state: open, top: 72 mm, wall: 43 }',
       '                                     ^^^^^',
-      '  mend: write `72`',
+      '  fix: write `72`',
     ].join('\n'),
   );
 });

@@ -15,9 +15,9 @@ test('what was written is read again, and written again as the same bytes, whate
 });
 
 test.each([
-  ['half a file', writeMemory(whole).slice(0, 90), /not whole JSON/],
-  ['an empty file', '', /not whole JSON/],
-  ['a list', '[]', /the whole/],
+  ['half a file', writeMemory(whole).slice(0, 90), /not complete JSON/],
+  ['an empty file', '', /not complete JSON/],
+  ['a list', '[]', /all of it/],
   ['a number that is none', writeMemory(whole).replace('"sequence": 2', '"sequence": "2"'), /sequence/],
   ['a day that is none', writeMemory(whole).replace('"day": "2026-06-18"', '"day": "2026-06-31"'), /day/],
   ['a later form of it', writeMemory(whole).replace('"calendar": 1', '"calendar": 2'), /calendar/],

@@ -18,7 +18,7 @@ test('a length without a word on how it stands is asked for at its field', async
   expect(came.status).toBe(422);
   expect(inbox()).toBe('');
   expect(came.text).toMatch(/href="#[^"]*found[^"]*a[^"]*state[^"]*"/);
-  expect(came.text).toContain('a: State: nothing said, expected “state” (open, covered, healed or lasting)');
+  expect(came.text).toContain('a: State: nothing given, expected “state” (open, covered, healed or lasting)');
   expect(came.text).not.toContain('found.a of');
 });
 
@@ -32,7 +32,7 @@ test('what the record has against a visit stands at the field it is about; of an
   // Both of one field are said there.
   const both = await send({ kind: 'report', 'found.a.top': '72', 'found.a.wall': '43' });
   expect(listed(both.text)).toEqual(['found.a.top', 'found.a.wall']);
-  expect(both.text).toMatch(/found\.a\.top stands in a report visit.*found\.a\.top is 72/);
+  expect(both.text).toMatch(/found\.a\.top is in a report visit.*found\.a\.top is 72/);
   // Healed before she was found open: that is wrong at the visit on file, and said above the form.
   const healed = await send({
     date: '2026-01-02',

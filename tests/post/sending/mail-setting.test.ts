@@ -105,7 +105,7 @@ test('a file that is named must be there, and not among the case files', () => {
   expect(refusal({ outcome: 'not-there' }, { GROWDOWN_MAIL_FILE: 'mail.txt' })).toContain(
     `GROWDOWN_MAIL_FILE names ${resolve('/farms/mine/mail.txt')}, and no file is there`,
   );
-  expect(refusal(whole, { GROWDOWN_MAIL_FILE: 'cases/mail.txt' })).toContain('lies among the case files');
+  expect(refusal(whole, { GROWDOWN_MAIL_FILE: 'cases/mail.txt' })).toContain('is among the case files');
   expect(settingOf(whole, { GROWDOWN_MAIL_FILE: 'cases-mail.txt' }).server.host).toBe(
     'mail.quillfen.example',
   );

@@ -86,7 +86,7 @@ test('the same is not sent again unasked; sent again it has an id of its own', a
   const second = await growdown('post', 'quernholt', '--send');
   expect([second.code, second.out]).toEqual([2, '']);
   expect(second.err).toMatch(
-    /what it tells went to nan@quernholt\.example on \d{4}-[^]*`--again` sends it again/,
+    /what it says went to nan@quernholt\.example on \d{4}-[^]*`--again` sends it again/,
   );
   expect(taken).toHaveLength(1);
   // Another day with nothing new is the same letter.
@@ -211,7 +211,7 @@ describe('when the program ends between the 250 and its note', () => {
       /^quernholt {2}noted: sent to nan@quernholt/,
     );
     expect(whatOf(folder)).toEqual(['begun', 'sent']);
-    expect((await growdown('post', 'quernholt', '--send')).err).toContain('what it tells went to');
+    expect((await growdown('post', 'quernholt', '--send')).err).toContain('what it says went to');
     expect((await growdown('post', 'quernholt', '--came')).err).toContain('there is nothing to note');
     expect(taken).toHaveLength(1);
   });
@@ -221,7 +221,7 @@ describe('when the program ends between the 250 and its note', () => {
     expect((await growdown('post', 'quernholt', '--send', '--again')).code).toBe(0);
     const ids = await Promise.all(taken.map(async ({ bytes }) => (await PostalMime.parse(bytes)).messageId));
     expect(ids[1]).toBe(ids[0]);
-    expect((await growdown('post', 'quernholt', '--send')).err).toContain('what it tells went to');
+    expect((await growdown('post', 'quernholt', '--send')).err).toContain('what it says went to');
   });
 });
 
@@ -310,7 +310,7 @@ test('of two runs at once one sends, and the other finds it sent', async () => {
   };
   const { growdown } = mailFolder(quernholt, setting, { machine: { send } });
   expect((await growdown('post', 'quernholt', '--send')).code).toBe(0);
-  expect((await other)!.err).toMatch(/what it tells went to|ended before it heard/);
+  expect((await other)!.err).toMatch(/what it says went to|ended before it heard/);
   expect(taken).toHaveLength(1);
 });
 
