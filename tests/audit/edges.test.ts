@@ -47,7 +47,9 @@ test('training that had run out on the last day worked is told', () => {
 test('a gap that came up after the period is none of it', () => {
   const early = column('2026-01', 'gaps', 'what');
   expect(early.filter((one) => one!.includes('31 March'))).toEqual([]);
-  expect(early).toContain('The recheck set for 26 January 2026 was not kept, and the reason is not recorded.');
+  expect(early).toContain(
+    'The recheck set for 26 January 2026 was not kept, and the reason is not recorded.',
+  );
 });
 
 test('what is for the vet and was not asked is a gap, and none once it was by name', () => {

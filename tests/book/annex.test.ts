@@ -99,7 +99,7 @@ test('pictures stand by name with the hash of their file, and none is embedded',
 test('every number of the sums stands in it with its source, and every source', () => {
   expect(full.last.numbers.table!.rows).toHaveLength(numbersInUse().length);
   expect(full.last.numbers.table!.rows.filter(({ cells }) => cells[2]!.text === '')).toEqual([]);
-  expect(full.last.sources!.items).toEqual(sourceLines());
+  expect(full.last.sources.items).toEqual(sourceLines());
 });
 
 test('of chosen cases it holds those alone, and no figures of the farm', () => {

@@ -117,7 +117,9 @@ test('of each side the withheld animals stand in one line, with the last withhel
 
 test('a period nobody wrote down outweighs a day that is known, and one that left is still named', () => {
   const { withheld } = oneOf(treated({ ...spray, 'milk-days': 4, 'meat-days': 0 }, { ...spray, 'meat-days': 0 })); // prettier-ignore
-  expect(withheld!.lines).toEqual([{ what: 'Milk', text: '12 not known: treat as under withdrawal, ask the vet' }]);
+  expect(withheld!.lines).toEqual([
+    { what: 'Milk', text: '12 not known: treat as under withdrawal, ask the vet' },
+  ]);
   const left = oneOf(seen('52', { products: [{ ...spray, on: '2026-02-10', 'milk-days': 4, 'meat-days': 60 }] }, { ...sold, calvings: ['2025-11-01'] })); // prettier-ignore
   expect(left.withheld!.lines).toEqual([{ what: 'Meat', text: expect.stringMatching(/^52 to /) }]);
 });

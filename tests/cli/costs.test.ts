@@ -142,7 +142,7 @@ test('costs --csv --period: named after the time, the same bytes twice; no work,
   await growdown('costs', '--csv', '--farm', 'quernholt', '--period', '2026-03', '--out', 'bills');
   expect(readFileSync(file, 'utf8')).toBe(first);
   const none = await growdown('costs', '--csv', '--period', '2020', '--farm', 'quernholt');
-  expect(none.out).toBe('quernholt: no work in this time, so there is not a file\n');
+  expect(none.out).toBe('quernholt: no work in this time, so there is no file\n');
   expect(existsSync(join(folder, 'books'))).toBe(false);
 });
 

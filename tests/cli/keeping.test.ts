@@ -86,10 +86,15 @@ test.each([
     'several wrong flags at once',
     ['visit', 'quernholt/2086', '--date', '2026-02-30', '--kind', 'rechek', '--found', 'a: top 24,5'],
     2,
-    /--date is `2026-02-30`[^]*--kind is `rechek`[^]*--found\.a: `5` stands alone[^]*decimal point/,
+    /--date is `2026-02-30`[^]*--kind is `rechek`[^]*--found\.a: `5` is alone[^]*decimal point/,
   ],
   ['nothing said, and nobody at a terminal', recheck, 2, /nothing is given for the visit.*--found/],
-  ['nobody named', ['visit', 'quernholt/2086', '--gait', '1'], 2, /who was there is not given, expected --by/],
+  [
+    'nobody named',
+    ['visit', 'quernholt/2086', '--gait', '1'],
+    2,
+    /who was there is not given, expected --by/,
+  ],
   [
     'no such animal',
     ['visit', 'quernholt/2087', '--by', 'x', '--gait', '1'],

@@ -93,7 +93,7 @@ test('a new farm gets a book; one whose folder is gone keeps its own', async () 
   await said('coldharbour: done');
   expect(book('coldharbour')).toContain('Coldharbour Fold');
   rmSync(at('cases/harrowmere'), { recursive: true });
-  await said('harrowmere: it is no farm any more');
+  await said('harrowmere: it is no longer a farm');
   expect(book('harrowmere')).toContain('Harrowmere');
   stop();
   expect(await run).toMatchObject({ code: 0 });

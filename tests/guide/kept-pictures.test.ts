@@ -87,6 +87,12 @@ async function open({ page: name, by, width, height = 900 }: Piece): Promise<Pag
       .getByText(new RegExp(`^${by}`))
       .first()
       .click();
+  // A page that draws itself is looked at when it has come to rest.
+  const said = (): Promise<string> => page.evaluate('document.body.innerText');
+  for (let last = ''; by !== undefined && last !== (await said());) {
+    last = await said();
+    await page.waitForTimeout(200);
+  }
   return page;
 }
 

@@ -98,7 +98,7 @@ test('the lesion visit by visit: lengths, the run-up by name, signs', () => {
 });
 
 test('her walk off the block and on it never stand in one column', () => {
-  const [off, on] = [column('Score off'), column('Score on')];
+  const [off, on] = [column('Off block'), column('On block')];
   expect([rowOf('3 March')[off]!.text, rowOf('3 March')[on]!.text]).toEqual(['2, lame', '–']);
   // With the block on.
   expect([rowOf('28 April')[off]!.text, rowOf('28 April')[on]!.text]).toEqual(['–', '1']);

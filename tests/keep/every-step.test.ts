@@ -124,9 +124,9 @@ test('an entry on two farms is one of both: taken back from either, and from beh
     err: expect.stringContaining('visit of 2026-06-16; undo that first (`growdown undo harrowmere 2`)'),
   });
   expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0 });
-  expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0, out: expect.stringContaining('move to harrowmere taken back') }); // prettier-ignore
+  expect(await growdown(there, ['undo', 'harrowmere'])).toMatchObject({ code: 0, out: expect.stringContaining('move to harrowmere undone') }); // prettier-ignore
   expect(arrived()).toBe(false);
-  expect(await growdown(there, undo)).toMatchObject({ code: 0, out: expect.stringContaining('visit of 2026-06-16 taken back') }); // prettier-ignore
+  expect(await growdown(there, undo)).toMatchObject({ code: 0, out: expect.stringContaining('visit of 2026-06-16 undone') }); // prettier-ignore
   expect(await growdown(there, ['check'])).toMatchObject({ code: 0 });
   for (const folder of [there, ready.folder]) rmSync(folder, { recursive: true });
 });

@@ -120,27 +120,22 @@ describe.each([
 });
 
 test('a book whose rows may break is found out', async () => {
-  const book = (await booksOnDisk()).find(({ name }) => name === 'every-field')!;
+  const book = (await booksOnDisk()).find(({ name }) => name === 'quernholt')!;
   const browser = await openBrowser();
   const printer = await openPrinter({ browser: await browserProgram() });
-  // Where a row lies across a page's end is a matter of what stands above it: moved down a little, some row does.
-  const loose = (mm: number) =>
-    book.html.replace(
-      '</style>',
-      `@media print{*{break-inside:auto!important;break-after:auto!important;break-before:auto!important;orphans:1!important;widows:1!important}body{padding-top:${mm}mm}}</style>`,
-    );
+  const loose = book.html.replace(
+    '</style>',
+    '@media print{*{break-inside:auto!important;break-after:auto!important;break-before:auto!important;orphans:1!important;widows:1!important}}</style>',
+  );
   const page = await withPage(browser, book, {}, async (opened) => {
     await opened.emulateMedia({ media: 'print' });
     await opened.evaluate(inPage.unfold);
     return opened.evaluate<Printed>(inPage.printed);
   });
   const policy = /<meta http-equiv="Content-Security-Policy"[^>]*>/;
-  const broken: number[] = [];
-  for (const mm of [0, 3, 6, 9]) {
-    const { sheets } = await readPdf(await printer.print(loose(mm).replace(policy, '')));
-    broken.push(notWhole(page.parts, sheets.map(({ tagged }) => tagged)).length); // prettier-ignore
-  }
-  expect(Math.max(...broken)).toBeGreaterThan(0);
+  const { sheets } = await readPdf(await printer.print(loose.replace(policy, '')));
+  const text = sheets.map(({ tagged }) => tagged);
+  expect(notWhole(page.parts, text).length).toBeGreaterThan(0);
   await Promise.all([printer.close(), browser.close()]);
 }, 60_000);
 

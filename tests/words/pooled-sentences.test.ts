@@ -30,7 +30,9 @@ describe('what it learned', () => {
       'Cows on record up to 31 March 2026 that tell us something about growth, on all farms: 1. Too few for a figure. A cow’s own record is never used to set her own starting rate.',
     );
     expect(learnedSentence(words, learned(2))).toMatch(/98 % of the published rates/);
-    expect(learnedSentence(words, learned(0))).toMatch(/^No other cows had enough readings up to 31 March 2026/);
+    expect(learnedSentence(words, learned(0))).toMatch(
+      /^No other cows had enough readings up to 31 March 2026/,
+    );
   });
 });
 

@@ -47,7 +47,7 @@ export function drawChart<Kind extends 'bar' | 'scatter'>(
   const chart = new Chart<Kind>(canvas, {
     type,
     data,
-    options: { ...options, ...general } as NonNullable<ChartConfiguration<Kind>['options']>,
+    options: { ...options, ...general },
   } as ChartConfiguration<Kind>);
   const placeOn = (axis: 'x' | 'y', shift: number) => {
     const scale = chart.scales[axis];
