@@ -82,14 +82,14 @@ async function open({ page: name, by, width, height = 900 }: Piece): Promise<Pag
   });
   await page.clock.setFixedTime(new Date('2026-06-16T12:00:00'));
   await page.goto(pathToFileURL(join(folder, name)).href);
-  if (by !== undefined)
-    await page
-      .getByText(new RegExp(`^${by}`))
-      .first()
-      .click();
+  if (by === undefined) return page;
+  await page
+    .getByText(new RegExp(`^${by}`))
+    .first()
+    .click();
   // A page that draws itself is looked at when it has come to rest.
   const said = (): Promise<string> => page.evaluate('document.body.innerText');
-  for (let last = ''; by !== undefined && last !== (await said());) {
+  for (let last = ''; last !== (await said());) {
     last = await said();
     await page.waitForTimeout(200);
   }
