@@ -221,7 +221,11 @@ class Cutter {
     const [before, after] = [this.items[at - 1], this.items[at + 1]];
     const isSaid = (one: Item | undefined): boolean =>
       one !== undefined && (ofAll.some((kind) => one.is.has(kind)) || isOne('head of the next visit', one.bare)); // prettier-ignore
-    return isSaid(after) || (isSaid(before) && before?.is.has('gait') !== true) ? 'all' : undefined;
+    // `too sore to take it all back` is of no other day.
+    const when = this.items.slice(at + 1, at + 5).some(({ kind }) => kind === 'span' || kind === 'day');
+    if (isSaid(after))
+      return when || after?.is.has('gait') || after?.is.has('tools-disinfected') ? 'all' : undefined;
+    return isSaid(before) && before?.is.has('gait') !== true && when ? 'all' : undefined;
   }
 
   private endOfSentence(at: number): number {

@@ -1,4 +1,5 @@
 // The script of `growdown form`, out of its source and all it uses, as one text.
+import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import nunjucks from 'nunjucks';
 import { rolldown } from 'rolldown';
@@ -46,5 +47,21 @@ export async function bundleForm() {
   });
   const { output } = await bundle.generate({ format: 'iife', minify: true });
   await bundle.close();
-  return output[0].code;
+  return `${noticesOf(output[0].moduleIds)}\n${output[0].code}`;
+}
+
+/** The licences of the packages that are in it, as one comment: their notices go wherever they go. */
+function noticesOf(modules) {
+  const folders = modules.flatMap(
+    (id) => /^.*\/node_modules\/(?:@[^/]+\/)?[^/]+/.exec(id.replaceAll('\\', '/'))?.[0] ?? [],
+  );
+  const notices = [...new Set(folders)]
+    .toSorted((a, b) => (a < b ? -1 : 1))
+    .map((folder) => {
+      const { name, version } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
+      const licence = readdirSync(folder).find((file) => /^licen[cs]e/i.test(file));
+      if (licence === undefined) throw new Error(`${name} has no licence to carry along`);
+      return `${name} ${version}\n${readFileSync(`${folder}/${licence}`, 'utf8').trim()}`;
+    });
+  return `/*\n${notices.join('\n\n')}\n*/`;
 }

@@ -35,3 +35,31 @@ test('what is wrong with her owns up to no mistake; the wrong way round does, an
 test('a capital before “here” is nobody’s name', () => {
   expect(readNote('Wet here all day. Quernholt 15 June\n2117 mobility 1', context).animals[0]!.draft!.by).toBe('Orla Venn'); // prettier-ignore
 });
+
+describe('words for all cows at once', () => {
+  const two = '2133 block off\n2117 block off\n';
+  const gaits = (text: string) => read(text).map(({ draft }) => [draft?.gait, draft?.recheck]);
+
+  test('a score, and a day to be seen again, of each but those named', () => {
+    expect(gaits(`${two}all mob 1`)).toEqual([[1, undefined], [1, undefined]]); // prettier-ignore
+    expect(gaits(`${two}all mob 1 bar 2117`)).toEqual([[1, undefined], [undefined, undefined]]); // prettier-ignore
+    expect(gaits(`${two}14 July 2026 for everybody`)).toEqual([[undefined, '2026-07-14'], [undefined, '2026-07-14']]); // prettier-ignore
+    expect(gaits(`${two}next all 14 July 2026`)).toEqual([[undefined, '2026-07-14'], [undefined, '2026-07-14']]); // prettier-ignore
+    const disinfected = read(`${two}knives disinfected between all`);
+    expect(disinfected.map(({ draft }) => draft?.['tools-disinfected'])).toEqual([true, true]);
+  });
+
+  test('“all” is hers where nothing of all cows follows', () => {
+    expect(gaits('2133 mobility 1\n2117 too sore to take it all back, mobility 2')).toEqual([[1, undefined], [2, undefined]]); // prettier-ignore
+  });
+});
+
+test('a ditto mark stands for the cell above it', () => {
+  const [one, other] = read('2133   LH   block off   mob 2\n2117   "       "   "       "');
+  expect(one!.draft).toMatchObject({ gait: 2 });
+  expect(other!.draft).toMatchObject({ gait: 2 });
+});
+
+test('a name that signs the note did the work; a score is told over its scale', () => {
+  expect(read('2117 Mob 2/3\n- Corbin')[0]!.draft).toMatchObject({ by: 'Corbin', gait: 2 });
+});

@@ -21,8 +21,11 @@ export function writeCalendar(words: Words, name: string, parts: readonly Calend
     name: plain(name),
   });
   for (const { farm, memory } of parts) addEntries(calendar, farm, memory);
-  return `${calendar.toString()}\r\n`;
+  return `${calendar.toString().replaceAll(ofOneVendor, '')}\r\n`;
 }
+
+/** Properties that one vendor's programs alone know, with the lines they are folded over. */
+const ofOneVendor = /^X-(?:WR|MICROSOFT|APPLE)-.*\r\n(?:[ \t].*\r\n)*/gmu;
 
 function addEntries(calendar: ICalCalendar, farm: string, { from, entries }: CalendarPart['memory']): void {
   for (const [key, entry] of Object.entries(sorted(entries)))
