@@ -44,7 +44,7 @@ interface ReadFiles {
 /**
  * Reads and checks one farm's folder. An error in `farm.md` does not keep the animals from being checked.
  *
- * `pictures`: whether those sealed are held against their seals by size alone, or read and hashed.
+ * `pictures`: whether those sealed are checked against their seals by size alone, or read and hashed.
  */
 export function readFarm(
   files: CaseFiles,

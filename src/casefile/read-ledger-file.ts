@@ -41,7 +41,7 @@ export function ledgerProblem({ line, what, values }: LedgerFault, file: string)
   return { id, severity, file, place: { line, column: 1 }, message, mend };
 }
 
-/** A ledger that is there and cannot be opened: told, since without it nothing can be held against a seal. */
+/** A ledger that is there and cannot be opened: told, since without it nothing can be checked against a seal. */
 export function ledgerUnreadable(file: string, reason: string): Problem {
   return problemIn(file, 'ledger/unreadable', { reason });
 }

@@ -54,7 +54,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });
 }
 
-/** All that is wrong with the records of the books is listed, but for notes; pictures are held against their seals. */
+/** All that is wrong with the records of the books is listed, but for notes; pictures are checked against their seals. */
 function booksRun(refused: string, options: BooksOptions, effects: Effects): FarmRun {
   return farmRun(options, effects, {
     refused,

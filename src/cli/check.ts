@@ -17,7 +17,7 @@ import { missingInWords } from '../words/compose-withheld.js';
 
 /**
  * Lists all that is wrong with the case files and all that is missing in them; writes nothing. Pictures are read and
- * held against their seals, and the ledger against a head printed elsewhere where one is given.
+ * checked against their seals, and the ledger against a head printed elsewhere where one is given.
  */
 export async function check(
   options: CommonOptions & { readonly head?: string },

@@ -104,7 +104,7 @@ function entryIn(line: string): LedgerEntry | NoEntry {
     return {
       what: 'edited',
       values: { number: entry.number },
-      // The next one is held against the hash it bears, so that it is not blamed too.
+      // The next one is checked against the hash it bears, so that it is not blamed too.
       entry,
     };
   return entry;

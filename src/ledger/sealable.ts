@@ -6,7 +6,7 @@ import type { Visit } from '../record/visit.js';
 import type { Content, LedgerKind } from './ledger-entry.js';
 import { given } from '../record/given.js';
 
-/** A record as it is now, ready to be held against its seal or sealed. */
+/** A record as it is now, ready to be checked against its seal or sealed. */
 export interface Sealable {
   readonly kind: Exclude<LedgerKind, 'withdrawn'>;
   /** Its place in its file. */

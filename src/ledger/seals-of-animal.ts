@@ -96,7 +96,7 @@ function pictureLike(
   return content['sha512'] === undefined ? (like('file') ?? like('bytes')) : (like('sha512') ?? like('file'));
 }
 
-/** A correction of a visit is one of its pictures too. Bytes that were not read are not held against anything. */
+/** A correction of a visit is one of its pictures too. Bytes that were not read are not checked against anything. */
 function pictureSeal(
   now: SealablePicture,
   sealed: SealedRecord | undefined,

@@ -43,7 +43,7 @@ export interface Item {
   readonly glued: boolean;
 }
 
-/** What the words of a note are held against. */
+/** What the words of a note are checked against. */
 export interface Known {
   /** Numbers of all animals, without leading zeros. */
   readonly numbers: ReadonlySet<string>;

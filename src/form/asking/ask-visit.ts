@@ -40,7 +40,7 @@ export type WouldBe = (draft: AskedVisit) => {
 export type AskedVisit = Readonly<Record<string, unknown>>;
 
 /**
- * Asks a visit question by question, each answer held against the record at once, and shows it before it is written. The
+ * Asks a visit question by question, each answer checked against the record at once, and shows it before it is written. The
  * reading is asked for before the expected one is shown; who asks to see it first has that kept as `saw-expected`. `+` at
  * the last question asks after all else a visit may hold.
  *

@@ -27,7 +27,7 @@ const mostTries = 8;
  * Works a change out and writes it, so that no other writing is lost and no half of it is ever there.
  *
  * Each farm's folder is locked first and what was broken off there taken back; then its files are read, the change and
- * its seals are worked out from them, each file is held against what it was worked out from, and only then is all of it
+ * its seals are worked out from them, each file is checked against what it was worked out from, and only then is all of it
  * written by way of the journal. A program that knows no lock, such as an editor, is caught by that last look; what it
  * saves in the instant between look and replacing is not.
  *

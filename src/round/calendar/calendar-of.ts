@@ -252,7 +252,7 @@ function placeOfFarm({ farm, address }: Farm): string {
   return address.startsWith(farm) ? address : `${farm}, ${address}`;
 }
 
-/** What should stand in a calendar now, before it is held against what was last written. */
+/** What should stand in a calendar now, before it is checked against what was last written. */
 interface EntryDraft {
   /** What it is about; two of the same farm never share it. */
   readonly key: string;
