@@ -87,10 +87,14 @@ function entries(telling: Telling, few: LogPlace, lines: LogPlace) {
 }
 
 /** The keys of a visit that stand at one place of the log, in the order of the format. */
-export function loggedAs(log: LogPlace): (keyof Visit)[] {
-  const keys = Object.keys(visitSchema.shape) as (keyof Visit)[];
-  return keys.filter((key) => placeOf(visitSchema, key).log === log);
+export function loggedAs(log: LogPlace): readonly (keyof Visit)[] {
+  const all = Object.keys(visitSchema.shape) as (keyof Visit)[];
+  const keys = logged.get(log) ?? all.filter((key) => placeOf(visitSchema, key).log === log);
+  logged.set(log, keys);
+  return keys;
 }
+
+const logged = new Map<LogPlace, readonly (keyof Visit)[]>();
 
 /** What a visit says under these keys, each in its own words or, without any, by what it holds. */
 export function visitFacts(telling: Telling, keys: readonly (keyof Visit)[]): Fact[] {

@@ -34,6 +34,7 @@ export function chooseFarm(reading: PracticeReading, slug: string | undefined): 
     farms: practice.farms.filter((farm) => farm.slug === slug),
     problems: sortProblems([...common.problems, ...unknown, ...own.flatMap(({ problems }) => problems)]),
     filesRead: common.filesRead + (own[0]?.filesRead ?? 0),
+    keyOf: whole.keyOf,
     sealsOf: whole.sealsOf,
     farmsFound: own.map((farm) => farm.slug),
     farmsRefused: whole.farmsRefused.filter((refused) => refused === slug),

@@ -15,7 +15,9 @@ import type { CaseFiles, EntryKind } from './source-text.js';
 export const nodeCaseFiles: CaseFiles = {
   look: (path) => {
     const stats = statSync(path, { throwIfNoEntry: false });
-    return stats && { kind: kindOf(stats), bytes: stats.size, changedAt: stats.mtimeMs };
+    if (!stats) return undefined;
+    const { size: bytes, mtimeMs: changedAt, ctimeMs, ino } = stats;
+    return { kind: kindOf(stats), bytes, changedAt, mark: `${ino} ${bytes} ${changedAt} ${ctimeMs}` };
   },
   list: (folder) =>
     readdirSync(folder, { withFileTypes: true })

@@ -5,6 +5,7 @@ import { animal, type Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { farm as farmSchema, type Farm } from '../record/farm.js';
 import type { FarmRecord } from '../record/practice.js';
+import { bareMark } from '../record/same-animal.js';
 import type { CaseFiles } from './source-text.js';
 import type { FarmCheckContext } from './check/check-context.js';
 import { checkAnimal } from './check/check-animal.js';
@@ -27,6 +28,11 @@ export interface FarmReading {
   readonly record: FarmRecord | undefined;
   readonly problems: readonly Problem[];
   readonly filesRead: number;
+  /** What is asked of a farm beside the others; undefined as `record` is. */
+  readonly known?:
+    { readonly farm: string; readonly tags: readonly (readonly [slug: string, tag: string])[] } | undefined;
+  /** The hash of all that it was read from, where it is remembered. */
+  readonly key?: string;
   /** Its records beside their seals, worked out when first asked for. */
   readonly seals: () => FarmSeals;
   /** The same beside another ledger than the one that lies there. */
@@ -44,13 +50,15 @@ interface ReadFiles {
 /**
  * Reads and checks one farm's folder. An error in `farm.md` does not keep the animals from being checked.
  *
- * `pictures`: whether those sealed are checked against their seals by size alone, or read and hashed.
+ * `pictures`: whether those sealed are checked against their seals by size alone, or read and hashed. `readFile`: how one
+ * file is read.
  */
 export function readFarm(
   files: CaseFiles,
   found: FoundFarm,
   today: CalendarDay,
   pictures: PictureCare = 'sized',
+  readFile = readRecordFile,
 ): FarmReading {
   const { slug: farmSlug, entry, farmFile } = found;
   const picture: FarmCheckContext['picture'] = (path) => lookAtPicture(files, entry.path, path);
@@ -64,11 +72,11 @@ export function readFarm(
     for (const one of file.problems) problems.push(one);
     return undefined;
   };
-  const farm = farmFile && taken(readRecordFile(files, farmFile, farmSchema, 'farm'));
+  const farm = farmFile && taken(readFile(files, farmFile, farmSchema, 'farm'));
   if (farm) told(checkFarm(farm.record, context), farm);
   const animals = new Map<string, Read<Animal>>();
   for (const { slug, entry: at } of found.animals) {
-    const file = taken(readRecordFile(files, at, animal, 'animal'));
+    const file = taken(readFile(files, at, animal, 'animal'));
     if (!file) continue;
     animals.set(slug, file);
     told(checkAnimal(file.record, { ...context, farm: farm?.record, animalSlug: slug }), file);
@@ -79,7 +87,15 @@ export function readFarm(
   for (const one of wrong()) problems.push(one);
   const sound = farm && problems.every(({ severity }) => severity !== 'error');
   const filesRead = found.animals.length + (farmFile ? 1 : 0);
-  return { record: sound ? farmRecord(farmSlug, farm, animals) : undefined, problems, filesRead, ...seals };
+  const record = sound ? farmRecord(farmSlug, farm, animals) : undefined;
+  const tags = record?.cases.flatMap(({ slug, animal: one }) =>
+    openTag(one).map((tag) => [slug, tag] as const),
+  );
+  return { record, problems, filesRead, known: tags && { farm: farm!.record.farm, tags }, ...seals };
+}
+
+function openTag({ tag, episodes }: Animal): string[] {
+  return tag === undefined || episodes?.at(-1)?.ended !== undefined ? [] : [bareMark(tag)];
 }
 
 /** A farm that has no ledger is kept as it always was, and costs nothing here. */

@@ -10,8 +10,9 @@ import type { FolderEntry } from './folder-entries.js';
 import type { PictureCare } from './look-at-picture.js';
 import { readRecordFile } from './read-record-file.js';
 import { business as businessSchema } from '../record/business.js';
-import { readFarm } from './read-farm.js';
-import { bareMark } from '../record/same-animal.js';
+import { type FarmReading, readFarm } from './read-farm.js';
+import { rememberedFarm, type Remembering } from './remembered-farm.js';
+import { given } from '../record/given.js';
 import type { Values } from '../reference/words.js';
 import { checkIntervalsInOrder, earlierWithTheSame, warn } from './check/check-context.js';
 
@@ -22,6 +23,12 @@ export interface FarmRead {
   readonly filesRead: number;
 }
 
+/** How case files are read; with a `memory` each farm is read anew only where something in its folder has changed. */
+interface ReadingAs extends Partial<Omit<Remembering, 'pictures'>> {
+  readonly today: CalendarDay;
+  readonly pictures?: PictureCare;
+}
+
 /** All that was read, and all that is wrong with it. */
 export interface PracticeReading {
   /** Only the farms without an error. */
@@ -30,6 +37,8 @@ export interface PracticeReading {
   readonly problems: readonly Problem[];
   /** Case files opened: business, farms, animals. */
   readonly filesRead: number;
+  /** The hash of all that a farm was read from, where it is remembered. */
+  readonly keyOf: (farm: string) => string | undefined;
   /** Each farm's records beside their seals, by its slug; worked out when first asked for. */
   readonly sealsOf: (farm: string) => FarmSeals | undefined;
   /** Slugs of all farms found, sorted. */
@@ -59,7 +68,7 @@ export interface PracticeReading {
 export function readPractice(
   lying: CaseFiles,
   casesFolder: string,
-  { today, pictures = 'sized' }: { readonly today: CalendarDay; readonly pictures?: PictureCare },
+  { today, pictures = 'sized', trustsPictures = false, memory, onRead }: ReadingAs,
 ): PracticeReading {
   const { files, problems: unfinished } = asItWas(lying, casesFolder);
   const opened = openCasesFolder(files, casesFolder);
@@ -69,22 +78,29 @@ export function readPractice(
   const business = readBusiness(files, found.business);
   const readings = found.farms.map((farm) => ({
     slug: farm.slug,
-    ...readFarm(files, farm, today, pictures),
+    shown: farm.entry.shown,
+    ...(memory && typeof pictures === 'string'
+      ? rememberedFarm(files, farm, { today, pictures, trustsPictures, memory, ...given({ onRead }) })
+      : readFarm(files, farm, today, pictures)),
   }));
-  const sound = readings.flatMap(({ record }) => (business.record && record ? [record] : []));
+  const sound = business.record ? readings.filter(isSound) : [];
   const between = checkBetweenFarms(sound);
   const told = (home: string): Problem[] => [unfinished.get(home) ?? []].flat();
   const common = {
     problems: [...found.problems, ...business.problems, ...told('')],
     filesRead: found.business ? 1 : 0,
   };
-  const farms = readings.map(({ slug, record, problems, filesRead }): FarmRead => {
-    const own = new Set([record?.source.file, ...(record?.cases ?? []).map(({ source }) => source.file)]);
-    const among = between.filter(({ file }) => own.has(file));
+  const farms = readings.map(({ slug, shown: own, problems, filesRead }): FarmRead => {
+    const among = between.filter(({ file }) => file.startsWith(`${own}/`));
     return { slug, problems: [...problems, ...among, ...told(slug)], filesRead };
   });
   return {
-    practice: { business: business.record ?? {}, narrative: business.narrative, farms: sound },
+    practice: {
+      business: business.record ?? {},
+      narrative: business.narrative,
+      farms: sound.map(({ record }) => record),
+    },
+    keyOf: (slug) => readings.find((farm) => farm.slug === slug)?.key,
     problems: sortProblems([common, ...farms].flatMap(({ problems }) => problems)),
     filesRead: [common, ...farms].reduce((sum, { filesRead }) => sum + filesRead, 0),
     sealsOf: (slug) => readings.find((farm) => farm.slug === slug)?.seals(),
@@ -109,6 +125,7 @@ function nothing(problems: readonly Problem[]): PracticeReading {
     practice: { business: {}, narrative: '', farms: [] },
     problems,
     filesRead: 0,
+    keyOf: () => undefined,
     sealsOf: () => undefined,
     farmsFound: [],
     farmsRefused: [],
@@ -121,26 +138,37 @@ function nothing(problems: readonly Problem[]): PracticeReading {
  *
  * Warnings only: two farms may bear one name, and a cow that has moved may be written up on either side first.
  */
-function checkBetweenFarms(farms: readonly FarmRecord[]): Problem[] {
-  const namesakes = earlierWithTheSame(farms, ({ farm }) => [farm.farm.trim().toLowerCase()]);
-  const cases = farms.flatMap((farm) => farm.cases.map((one) => ({ ...one, home: farm })));
-  const sameTags = earlierWithTheSame(cases, ({ animal: { tag, episodes } }) =>
-    tag === undefined || episodes?.at(-1)?.ended !== undefined ? [] : [bareMark(tag)],
-  );
+function checkBetweenFarms(farms: readonly Sound[]): Problem[] {
+  const namesakes = earlierWithTheSame(farms, ({ known }) => [known.farm.trim().toLowerCase()]);
+  const tagged = farms.flatMap((home) => home.known.tags.map(([slug, tag]) => ({ home, slug, tag })));
+  const sameTags = earlierWithTheSame(tagged, ({ tag }) => [tag]);
   const warned = ({ source }: { source: RecordSource }, id: string, key: string, values: Values): Problem => {
     const { at: _, path, ...finding } = warn(id, [key], values);
     return { ...finding, file: source.file, place: source.placeOf(path) };
   };
   return [
     ...farms.flatMap((one, i) =>
-      namesakes[i]!.map(({ source: { file: earlier } }) =>
-        warned(one, 'farm-name-twice', 'farm', { farm: one.farm.farm, earlier }),
+      namesakes[i]!.map(({ shown }) =>
+        warned(one.record, 'farm-name-twice', 'farm', { farm: one.known.farm, earlier: `${shown}/farm.md` }),
       ),
     ),
-    ...cases.flatMap((one, i) =>
-      sameTags[i]!.filter(({ home }) => home !== one.home).map(({ source: { file: earlier } }) =>
-        warned(one, 'tag-on-two-farms', 'tag', { tag: one.animal.tag!, earlier }),
-      ),
+    ...tagged.flatMap(({ home, slug }, i) =>
+      sameTags[i]!.filter((other) => other.home !== home).map((other) => {
+        const hers = home.record.cases.find((one) => one.slug === slug)!;
+        const earlier = `${other.home.shown}/${other.slug}.md`;
+        return warned(hers, 'tag-on-two-farms', 'tag', { tag: hers.animal.tag!, earlier });
+      }),
     ),
   ];
+}
+
+/** A farm that read without an error. */
+interface Sound {
+  readonly shown: string;
+  readonly record: FarmRecord;
+  readonly known: NonNullable<FarmReading['known']>;
+}
+
+function isSound<Read extends FarmReading>(read: Read): read is Read & Sound {
+  return read.record !== undefined;
 }

@@ -75,11 +75,16 @@ export interface FolderItem {
 export interface CaseFiles {
   /**
    * What stands there with links followed, its size, and where the system tells it when it was changed last, ms since
-   * 1970; undefined where nothing stands there.
+   * 1970, and a mark that is another one once it was written or replaced; undefined where nothing stands there.
    */
-  readonly look: (
-    path: string,
-  ) => { readonly kind: EntryKind; readonly bytes: number; readonly changedAt?: number } | undefined;
+  readonly look: (path: string) =>
+    | {
+        readonly kind: EntryKind;
+        readonly bytes: number;
+        readonly changedAt?: number;
+        readonly mark?: string;
+      }
+    | undefined;
   /** The entries of a folder, sorted by name in code-unit order. */
   readonly list: (folder: string) => readonly FolderItem[];
   readonly read: (path: string) => Uint8Array;

@@ -3,7 +3,7 @@ import { auditFiles } from '../audit/audit-files.js';
 import { mailedHeadsOf } from '../post/sending/post-run.js';
 import { terminal } from '../problem/message.js';
 import { nameOfPeriod, type Period, twelveMonthsTo } from '../record/period.js';
-import { annexOf } from './books.js';
+import { annexOf } from './make-book.js';
 import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
 import { farmRun } from '../run/farm-run.js';

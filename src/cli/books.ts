@@ -1,27 +1,7 @@
-import { composeAnnex, renderAnnex } from '../book/annex.js';
-import { bookWithin, type BookWithin, type WithinSize } from '../book/book-within.js';
-import { picturesCounted, picturesSaid, pictureWarnings } from '../book/pictures-said.js';
-import { terminal } from '../problem/message.js';
-import type { FarmRecord } from '../record/practice.js';
-import { given } from '../record/given.js';
-import { pictureNumbers } from '../reference/numbers.js';
-import { type CommonOptions, type ExitCode, WrongUse } from '../run/exit-code.js';
+import type { BooksOptions } from './make-book.js';
+import type { ExitCode } from '../run/exit-code.js';
 import type { Effects } from '../run/effects.js';
-import { type FarmRun, farmRun, type Show } from '../run/farm-run.js';
-import { farmCounted, isPictureThere, readPicture, counted } from '../run/read-cases.js';
-import { composeCase } from '../book/compose-case.js';
-import { join } from 'node:path';
-import { readOneCase } from '../run/find-case.js';
-import { noBrowser, printingTroubleInWords } from '../pdf/find-browser.js';
-import { countSheets, datedOn, openPrinter, PrintingTrouble } from '../pdf/open-printer.js';
-import { writeStaffPages } from './staff.js';
-
-export type BooksOptions = CommonOptions & {
-  out: string;
-  maxMb?: number;
-  openOnly?: boolean;
-  annex?: true;
-};
+import { type FarmRun, farmRun } from '../run/farm-run.js';
 
 /**
  * Writes one book a farm. A farm with an error keeps the book it has; the others get theirs.
@@ -31,160 +11,19 @@ export type BooksOptions = CommonOptions & {
  */
 export async function books(options: BooksOptions, effects: Effects): Promise<ExitCode> {
   const run = booksRun('books.refused', options, effects);
-  const openOnly = options.openOnly === true;
-  const written = await run.each(async (farm, show) => {
-    const book = await bookOf(run, farm, options, effects, { show });
-    const file = run.write(`${farm.slug}.html`, book.html);
-    run.say(terminal(openOnly ? 'books.written-open-only' : 'books.written', { file, ...farmCounted(farm) }));
-    sayPictures(run, farm.slug, book);
-    const { bytes } = book;
-    const annex = options.annex && run.write(`${farm.slug}-annex.html`, annexOf(run, farm, options, effects));
-    if (annex) run.say(terminal('books.annex', { file: annex, farm: farm.farm.farm }));
-    const staff = writeStaffPages(run, farm);
-    return {
-      farm: farm.slug,
-      file,
-      animals: farm.cases.length,
-      bytes,
-      pictures: picturesCounted(book),
-      openOnly,
-      ...given({ annex, staff: staff.length > 0 ? staff : undefined }),
-    };
-  });
+  const written = await run.each(
+    async (farm, show) => (await import('./make-book.js')).makeBook(run, farm, options, effects, show),
+    { as: 'books', on: [options.openOnly, options.maxMb, options.annex] },
+  );
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });
 }
 
 /** All that is wrong with the records of the books is listed, but for notes; pictures are checked against their seals. */
-function booksRun(refused: string, options: BooksOptions, effects: Effects): FarmRun {
+export function booksRun(refused: string, options: BooksOptions, effects: Effects): FarmRun {
   return farmRun(options, effects, {
     refused,
     pictures: 'hashed',
+    trustsPictures: true,
     lists: ({ severity }) => severity !== 'note',
   });
-}
-
-function bookOf(
-  run: FarmRun,
-  farm: FarmRecord,
-  { cases, openOnly = false, maxMb = pictureNumbers.bookMb.value }: Omit<BooksOptions, 'out'>,
-  effects: Effects,
-  { show, ...layout }: { readonly show?: Show } & Pick<WithinSize, 'compose'> = {},
-): Promise<BookWithin> {
-  const of = terminal('progress.pictures', { farm: farm.farm.farm });
-  return bookWithin(
-    run.practice,
-    farm,
-    run.today,
-    {
-      pooled: run.pooled,
-      openOnly,
-      isPictureThere: isPictureThere(effects, cases, farm.slug),
-      seals: run.sealsOf(farm.slug),
-    },
-    {
-      maxMb,
-      read: readPicture(effects, cases, farm.slug),
-      onMade: (done, all) => show?.(of, done, all),
-      ...layout,
-    },
-  );
-}
-
-/** A farm's annex; `business` in the place of the one on record. */
-export function annexOf(
-  { practice, today, pooled, sealsOf }: FarmRun,
-  farm: FarmRecord,
-  { cases }: Pick<CommonOptions, 'cases'>,
-  effects: Effects,
-  business = practice.business,
-): string {
-  return renderAnnex(
-    composeAnnex({ ...practice, business }, farm, today, {
-      pooled,
-      seals: sealsOf(farm.slug),
-      isPictureThere: isPictureThere(effects, cases, farm.slug),
-      read: readPicture(effects, cases, farm.slug),
-    }),
-  );
-}
-
-/** What was done with a book's pictures, under its line, and a warning for each that is not in it. */
-function sayPictures(run: FarmRun, farm: string, book: BookWithin): void {
-  const said = picturesSaid(book);
-  if (said !== '') run.say(`  ${said}`);
-  for (const warning of pictureWarnings(farm, book)) run.warn(warning);
-}
-
-/**
- * Writes one animal's page as a file of its own. Her farm must read without an error, as for its book; all farms teach
- * what to expect of her, so the dates are those of the book.
- */
-export async function caseAlone(named: string, options: BooksOptions, effects: Effects): Promise<ExitCode> {
-  const one = readOneCase(named, options, effects);
-  if ('ended' in one) return one.ended;
-  const { run, farm, record } = one;
-  const alone = { ...farm, cases: [record] };
-  const book = await bookOf(run, alone, options, effects, { compose: composeCase });
-  const file = run.write(join(farm.slug, `${record.slug}.html`), book.html);
-  run.say(terminal('page.written', { file, farm: farm.farm.farm, animal: record.animal.animal }));
-  sayPictures(run, farm.slug, book);
-  return run.end({ farm: farm.slug, animal: record.slug, file, bytes: book.bytes });
-}
-
-/**
- * Prints one PDF a farm: the very book that `books` writes, on the farm's paper. A farm with an error keeps the PDF it
- * has; the others get theirs, each written whole before the next is begun.
- *
- * Error: `WrongUse` where no browser is installed or the one there is does not print
- */
-export async function pdf(options: BooksOptions, effects: Effects): Promise<ExitCode> {
-  const run = booksRun('pdf.refused', options, effects);
-  const openOnly = options.openOnly === true;
-  const printer = run.farms.length > 0 ? await printerOn(effects) : undefined;
-  try {
-    const written = await run.each(async (farm, show) => {
-      const { slug, farm: of, cases } = farm;
-      const book = await bookOf(run, farm, options, effects, { show });
-      show(terminal('progress.printing', { farm: of.farm }));
-      const sheets = datedOn(await printing(() => printer!.print(book.html)), run.today);
-      const file = run.write(`${slug}.pdf`, sheets);
-      const [pages, paper] = [countSheets(sheets), of.paper ?? 'A4'];
-      run.say(
-        terminal(openOnly ? 'pdf.written-open-only' : 'pdf.written', {
-          file,
-          ...farmCounted(farm),
-          pages: counted(pages, 'page'),
-          paper,
-        }),
-      );
-      sayPictures(run, slug, book);
-      return {
-        farm: slug,
-        file,
-        animals: cases.length,
-        pages,
-        paper,
-        openOnly,
-        bytes: sheets.length,
-        pictures: picturesCounted(book),
-      };
-    });
-    return run.end({ pdfs: written, refused: run.farmsRefused, problems: run.problems });
-  } finally {
-    await printer?.close();
-  }
-}
-
-async function printerOn(effects: Effects) {
-  const found = effects.browser();
-  if ('missing' in found) throw new WrongUse(noBrowser(found));
-  return await printing(() => openPrinter({ browser: found.path }));
-}
-
-async function printing<T>(work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    throw error instanceof PrintingTrouble ? new WrongUse(printingTroubleInWords(error)) : error;
-  }
 }

@@ -11,32 +11,66 @@ import { type CommonOptions, type ExitCode, worse, WrongUse } from '../run/exit-
 import type { Effects } from '../run/effects.js';
 import { type FarmRun, farmRun } from '../run/farm-run.js';
 import { isPictureThere, exitFor } from '../run/read-cases.js';
-import { type MissingEntry, type MissingGrade, missingOnFarm } from '../schedule/missing-on-farm.js';
-import { workOutFarm } from '../schedule/work-out-case.js';
-import { missingInWords } from '../words/compose-withheld.js';
+import type { MissingEntry, MissingGrade } from '../schedule/missing-on-farm.js';
 
 /**
  * Lists all that is wrong with the case files and all that is missing in them; writes nothing. Pictures are read and
  * checked against their seals, and the ledger against a head printed elsewhere where one is given.
  */
 export async function check(
-  options: CommonOptions & { readonly head?: string },
+  options: CommonOptions & { readonly head?: string; readonly all?: true },
   effects: Effects,
 ): Promise<ExitCode> {
   const run = farmRun(options, effects, { pictures: 'hashed', lists: () => false });
-  const missing = await run.each((farm) =>
-    missingProblems(run, farm, isPictureThere(effects, options.cases, farm.slug)),
-  );
   const folder = options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '');
-  const seals = run.farmsFound.flatMap((farm) => {
-    const [sealed, shown] = [run.sealsOf(farm), `${folder}/${farm}/${ledgerFile}`];
-    const head = options.head === undefined ? [] : headProblem(sealed, options.head, shown, farm);
-    return [...unsealedNote(sealed, shown, farm), ...head];
-  });
-  const all = sortProblems([...run.problems, ...missing.flat(), ...seals]);
-  if (options.json !== true) for (const problem of all) effects.warn(`${formatProblem(problem)}\n`);
+  const shown = (farm: string): string => `${folder}/${farm}/${ledgerFile}`;
+  const unsealed = (farm: string): Problem[] => unsealedNote(run.sealsOf(farm), shown(farm), farm);
+  const missing = await run.each(
+    async (farm) => [
+      ...(await missingProblems(run, farm, isPictureThere(effects, options.cases, farm.slug))),
+      ...unsealed(farm.slug),
+    ],
+    { as: 'check', on: [] },
+  );
+  const heads = run.farmsFound.flatMap((farm) =>
+    options.head === undefined ? [] : headProblem(run.sealsOf(farm), options.head, shown(farm), farm),
+  );
+  const all = sortProblems([
+    ...run.problems,
+    ...missing.flat(),
+    ...run.farmsRefused.flatMap(unsealed),
+    ...heads,
+  ]);
+  if (options.json !== true) list(all, options.all === true, effects);
   run.say(countLine(all, run.filesRead));
   return worse(run.end(all), exitFor(all));
+}
+
+/** More than so many are not listed one by one unasked: nobody reads them, and what is wrong would be lost among them. */
+const mostListed = 200;
+
+/** All by file and place; of very many the errors, then of each other kind how many there are and the first. */
+function list(all: readonly Problem[], each: boolean, effects: Effects): void {
+  const whole = each || all.length <= mostListed;
+  for (const problem of all)
+    if (whole || problem.severity === 'error') effects.warn(`${formatProblem(problem)}\n`);
+  if (whole) return;
+  const kinds = new Map<string, { count: number; readonly first: Problem }>();
+  for (const problem of all.filter(({ severity }) => severity !== 'error')) {
+    const kind = `${problem.severity} ${problem.id}`;
+    const of = kinds.get(kind) ?? { count: 0, first: problem };
+    of.count += 1;
+    kinds.set(kind, of);
+  }
+  // Warnings before notes, of each the most frequent first.
+  const most = [...kinds].toSorted(([a, ofA], [b, ofB]) =>
+    a[0] === b[0] ? ofB.count - ofA.count || (a < b ? -1 : 1) : a < b ? 1 : -1,
+  );
+  for (const [kind, { count, first }] of most) {
+    const { file, message } = first;
+    effects.warn(`${terminal('check.kind', { count, kind, file, message })}\n`);
+  }
+  effects.warn(`${terminal('check.all')}\n`);
 }
 
 /** A missing entry costs no error: the most serious are warnings, the others notes. */
@@ -47,30 +81,27 @@ const severityOf: Readonly<Record<MissingGrade, Severity>> = {
 };
 
 /** What a farm's records do not hold and could, each with its place in its file. */
-function missingProblems(
+async function missingProblems(
   { known }: FarmRun,
   farm: FarmRecord,
   isThere: (file: string) => boolean,
-): Problem[] {
+): Promise<Problem[]> {
+  // Not loaded where nothing has changed.
+  const { missingOnFarm } = await import('../schedule/missing-on-farm.js');
+  const { workOutFarm } = await import('../schedule/work-out-case.js');
+  const { missingInWords } = await import('../words/compose-withheld.js');
+  const problemOf = (entry: MissingEntry, animal: Animal | undefined, source: RecordSource): Problem => {
+    const { message, close } = missingInWords(wordsOf('en-GB'), animal, entry);
+    const { id, grade, path } = entry;
+    const [{ file }, place] = [source, source.placeOf(path)];
+    return { id, severity: severityOf[grade], file, place, path, message, mend: close };
+  };
   return [
     ...missingOnFarm(farm, known.today).map((entry) => problemOf(entry, undefined, farm.source)),
     ...workOutFarm(farm, { ...known, isPictureThere: isThere }).flatMap(({ record, missing }) =>
       missing.map((entry) => problemOf(entry, record.animal, record.source)),
     ),
   ];
-}
-
-function problemOf(entry: MissingEntry, animal: Animal | undefined, source: RecordSource): Problem {
-  const { message, close } = missingInWords(wordsOf('en-GB'), animal, entry);
-  return {
-    id: entry.id,
-    severity: severityOf[entry.grade],
-    file: source.file,
-    place: source.placeOf(entry.path),
-    path: entry.path,
-    message,
-    mend: close,
-  };
 }
 
 /** Of a farm that is sealed at all: how much is not yet. */

@@ -9,7 +9,7 @@ import { messageWords } from '../reference/words.js';
 import type { ArchiveOptions } from '../archive/archive-facts.js';
 import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode, readSlug, WrongUse } from '../run/exit-code.js';
-import type { BooksOptions } from './books.js';
+import type { BooksOptions } from './make-book.js';
 import type { ImportOptions } from './import.js';
 import * as keys from './keep/key-flags.js';
 import type { TakeOptions } from './take.js';
@@ -25,7 +25,7 @@ type CommandTold = readonly [form: string, options: string, work: () => Promise<
 type Work = (...typed: never[]) => ExitCode | Promise<ExitCode>;
 
 const onDay = '--cases <folder> ./cases --today <day>';
-const common = '--cases <folder> ./cases --farm <slug> --today <day> --json';
+const common = '--cases <folder> ./cases --farm <slug> --today <day> --no-cache --json';
 const inBooks = `${common} --out <folder> ./books`;
 const changing = `${onDay} --dry-run --even-so --json`;
 const withKeys = `${changing} KEYS`;
@@ -37,8 +37,8 @@ const ofLists =
 const commands: readonly CommandTold[] = [
   // Whole books, or one page of one.
   ['books', `${inBooks} --open-only --max-mb <number> --annex --watch`, async () => booksOnceOrWatched],
-  ['pdf', `${inBooks} --open-only --max-mb <number>`, async () => (await import('./books.js')).pdf],
-  ['case <animal>', `${inBooks} --max-mb <number>`, async () => (await import('./books.js')).caseAlone],
+  ['pdf', `${inBooks} --open-only --max-mb <number>`, async () => (await import('./pdf.js')).pdf],
+  ['case <animal>', `${inBooks} --max-mb <number>`, async () => (await import('./make-book.js')).caseAlone],
   // Pages and tables of a farm that are no book.
   [
     'handover <animal>',
@@ -72,7 +72,7 @@ const commands: readonly CommandTold[] = [
   ['round', `${inBooks} --from <day> --to <day> --ics`, async () => (await import('./round.js')).round],
   ['overview', inBooks, async () => (await import('./overview.js')).overview],
   // What the records hold, told and given to other programs.
-  ['check', `${common} --head <hash>`, async () => (await import('./check.js')).check],
+  ['check', `${common} --head <hash> --all`, async () => (await import('./check.js')).check],
   ['forecast', `${common} --prior <from> archive`, async () => (await import('./forecast.js')).forecast],
   [
     'export',

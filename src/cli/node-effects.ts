@@ -13,6 +13,7 @@ import {
 import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { findBrowser } from '../pdf/find-browser.js';
 import { nodeArchiveDisk, localToday, type Machine, nodeDisk, thisMachine } from './node-disk.js';
+import { cacheIn } from './node-cache.js';
 import type { Effects, WatchMachine, YardMachine, MailMachine, PrivateFile } from '../run/effects.js';
 import { type Dialogue, wrapped } from '../run/dialogue.js';
 import type { Readable, Writable } from 'node:stream';
@@ -152,6 +153,7 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     folder: process.cwd(),
     today: () => localToday(),
     files: nodeCaseFiles,
+    cache: cacheIn,
     writeFile: disk.replace,
     disk,
     bags: nodeArchiveDisk(process.cwd(), machine),

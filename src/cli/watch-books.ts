@@ -1,5 +1,6 @@
 import { findFolder } from '../keep/kept-file.js';
-import { books, type BooksOptions } from './books.js';
+import { books } from './books.js';
+import type { BooksOptions } from './make-book.js';
 import { folderOf, type ExitCode, exitCode, exitOf, WrongUse } from '../run/exit-code.js';
 import type { Effects, WatchMachine } from '../run/effects.js';
 import { keepingOf } from '../run/write-change.js';
@@ -46,6 +47,9 @@ export async function watchBooks(options: BooksOptions, effects: Effects): Promi
   try {
     const first = await build(options, machine, effects);
     if (first === exitCode.wrongUse) return first;
+    // A run that found every book as it was has loaded nothing that makes one: the first save need not wait for it.
+    await import('./make-book.js');
+    await (await import('../book/render-book.js')).readyToDraw();
     effects.print(`${terminal('watch.watching')}\n`);
     let running = true;
     const stopped = machine.stopped.then(() => (running = false));

@@ -8,8 +8,8 @@ const widths = readShared('text-widths.json', table);
 const faces = { regular: widthOfCode(widths.regular), bold: widthOfCode(widths.bold) };
 
 /** By character code; the codes a table does not hold count as `other`. */
-function widthOfCode(groups: Readonly<Record<string, string>>): readonly (number | undefined)[] {
-  const byCode: (number | undefined)[] = [];
+function widthOfCode(groups: Readonly<Record<string, string>>): Float64Array {
+  const byCode = new Float64Array(0x10000).fill(widths.other);
   for (const [width, characters] of Object.entries(groups))
     for (const character of characters) byCode[character.charCodeAt(0)] = Number(width);
   // The marks of what a record says are not seen.
@@ -25,10 +25,14 @@ function widthOfCode(groups: Readonly<Record<string, string>>): readonly (number
  * @example textWidth('000', 10) // → 14.91
  */
 export function textWidth(text: string, sizePx: number, weight: 'regular' | 'bold' = 'regular'): number {
-  const widthOf = faces[weight];
-  let sum = 0;
-  for (let at = 0; at < text.length; at++) sum += widthOf[text.charCodeAt(at)] ?? widths.other;
-  return (sum * sizePx) / 1000;
+  return (unitsOf(text, faces[weight]) * sizePx) / 1000;
+}
+
+/** Thousandths of the size of type, added to those of what stands before. */
+function unitsOf(text: string, widthOf: Float64Array, before = 0): number {
+  let sum = before;
+  for (let at = 0; at < text.length; at++) sum += widthOf[text.charCodeAt(at)]!;
+  return sum;
 }
 
 /** Text broken at its spaces into lines no wider than `widthPx`; a longer word keeps a line of its own. */
@@ -38,14 +42,22 @@ export function wrapText(
   sizePx: number,
   weight: 'regular' | 'bold' = 'regular',
 ): string[] {
+  const widthOf = faces[weight];
   const lines: string[] = [];
+  let line: string | undefined;
+  let units = 0;
   for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    const longer = last === undefined ? word : `${last} ${word}`;
-    if (last !== undefined && textWidth(longer, sizePx, weight) <= widthPx) lines[lines.length - 1] = longer;
-    else lines.push(word);
+    const longer = line === undefined ? Infinity : unitsOf(word, widthOf, units + widthOf[0x20]!);
+    if ((longer * sizePx) / 1000 <= widthPx) {
+      line += ` ${word}`;
+      units = longer;
+    } else {
+      if (line !== undefined) lines.push(line);
+      line = word;
+      units = unitsOf(word, widthOf);
+    }
   }
-  return lines;
+  return [...lines, line!];
 }
 
 /** Text cut to a width with an ellipsis; untouched where it fits. @example cutText('a-very-long-name', 40, 11) // → 'a-very…' */

@@ -1,3 +1,4 @@
+import type { Prior } from '../growth/what-is-known.js';
 import { given } from '../record/given.js';
 import type { Practice } from '../record/practice.js';
 import { animalNames, nameOfFile } from '../record/same-animal.js';
@@ -56,6 +57,9 @@ export interface Pooled {
   readonly upTo: CalendarDay;
 }
 
+/** The day up to which visits count in what farms teach one another. @example taughtUpTo('2026-11-25') // → '2026-09-30' */
+export const taughtUpTo = quarterEnd;
+
 /**
  * What all farms on file together teach on a day: as their records stood at the end of the last quarter, so that
  * a visit on one farm changes no other farm's papers until the quarter ends.
@@ -64,7 +68,7 @@ export interface Pooled {
  * Checked: tests/herd/other-farms.test.ts, tests/growth/learning.test.ts
  */
 export function pooledOn({ farms }: Pick<Practice, 'farms'>, today: CalendarDay): Pooled {
-  const upTo = quarterEnd(today);
+  const upTo = taughtUpTo(today);
   return pooledOf(
     farms.map((farm) => digestOf(farm, upTo)),
     upTo,
@@ -88,6 +92,31 @@ export function pooledOf(digests: readonly FarmDigest[], upTo: CalendarDay): Poo
         : withTimes(caseFigures(withoutCopies(farms)), (times) => ({ ...times, cases: [] })),
     upTo: () => upTo,
   });
+}
+
+/** The same as plain data, the same after JSON and back. Checked: tests/run/remembered.test.ts */
+export interface PooledData extends Omit<Pooled, 'priors'> {
+  readonly learned: Priors['learned'];
+  /** Of a new cow; and of each file, by farm. */
+  readonly everyone: Prior;
+  readonly priors: Readonly<Record<string, Readonly<Record<string, Prior>>>>;
+}
+
+export function pooledAsData(
+  { priors, record, figures, upTo }: Pooled,
+  farms: readonly FarmDigest[],
+): PooledData {
+  const { learned, priorOf } = priors;
+  const ofFarm = ({ slug: farm, cases }: FarmDigest): [string, PooledData['priors'][string]] => [
+    farm,
+    Object.fromEntries(cases.map(({ slug }) => [slug, priorOf(farm, slug)])),
+  ];
+  const own = Object.fromEntries(farms.map(ofFarm));
+  return { learned, everyone: priorOf('', ''), priors: own, record, figures, upTo };
+}
+
+export function pooledFrom({ learned, everyone, priors, ...rest }: PooledData): Pooled {
+  return { ...rest, priors: { learned, priorOf: (farm, slug) => priors[farm]?.[slug] ?? everyone } };
 }
 
 /** How good the dates of some gaps seen healed were, as far as it may be printed. */

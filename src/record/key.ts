@@ -119,6 +119,16 @@ export function placesOf(schema: z.core.$ZodType): Readonly<Record<string, KeyPl
  * Checked: tests/record/key.test.ts
  */
 export function keyAt(root: z.core.$ZodType, way: string): Key | undefined {
+  const known = found.get(root) ?? new Map<string, Key | undefined>();
+  found.set(root, known);
+  if (!known.has(way)) known.set(way, findKey(root, way));
+  return known.get(way);
+}
+
+/** Asked for each value of each visit: looked for once. */
+const found = new WeakMap<z.core.$ZodType, Map<string, Key | undefined>>();
+
+function findKey(root: z.core.$ZodType, way: string): Key | undefined {
   const [first = '', ...rest] = way.split('.');
   for (const schema of groupsIn(root)) {
     const holds = schema.shape[first];

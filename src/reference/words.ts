@@ -52,18 +52,26 @@ type InRow = (parts: readonly (string | number | undefined | false)[] | undefine
  * Checked: tests/reference/words.test.ts
  */
 export function wordsFrom(language: Language, strings: ReadonlyMap<string, string>): Words {
-  /** Each string cut at its gaps: text, name of a gap, text, … */
-  const templates = new Map(
-    [...strings].map(([key, string]) => [key, string.split(/\{([a-zA-Z]+)\}/)] as const),
-  );
-  const forms = new Intl.PluralRules(language);
+  /** Strings cut at their gaps: text, name of a gap, text, … */
+  const templates = new Map<string, readonly string[]>();
+  const templateOf = (key: string): readonly string[] | undefined => {
+    const string = templates.has(key) ? undefined : strings.get(key);
+    if (string !== undefined) templates.set(key, string.split(/\{([a-zA-Z]+)\}/));
+    return templates.get(key);
+  };
+  const rules = new Intl.PluralRules(language);
+  const forms = new Map<number, string>();
+  const formOf = (count: number): string => {
+    const form = forms.get(count) ?? rules.select(count);
+    forms.set(count, form);
+    return form;
+  };
   const decimal = strings.get('number.decimal') ?? '.';
   const number: Words['number'] = (value) => String(value).replace('.', decimal);
   const say: Words['say'] = (key, values = {}) => {
     const count = values['count'];
-    const form = count === undefined || templates.has(key) ? '' : `.${forms.select(Number(count))}`;
-    const template =
-      templates.get(key + form) ?? (count === undefined ? undefined : templates.get(`${key}.other`));
+    const form = count === undefined || strings.has(key) ? '' : `.${formOf(Number(count))}`;
+    const template = templateOf(key + form) ?? (count === undefined ? undefined : templateOf(`${key}.other`));
     if (template === undefined) throw new RangeError(`no words for "${key}"`);
     let said = template[0]!;
     for (let at = 1; at < template.length; at += 2) {
@@ -112,12 +120,6 @@ export function saidAt(words: Words, place: ToldIn, way: string): string | undef
     .find((key) => words.has(key) || words.has(`${key}.true`));
 }
 
-type Tree = { readonly [key: string]: string | Tree };
-const tree: z.ZodType<Tree> = z.record(
-  z.string(),
-  z.lazy(() => z.union([z.string(), tree])),
-);
-
 const loaded = new Map<Language, Words>();
 
 /**
@@ -144,15 +146,15 @@ export function messageWords(): Words {
   return messages;
 }
 
-/** The strings of one file, `shared/words/NAME.json`, keyed `area.…`. */
+/** The strings of one file, `shared/words/NAME.json`, keyed `area.…`. Error: RangeError on what is neither string nor branch */
 export function readStrings(name: string): [string, string][] {
-  return Object.entries(readShared(`words/${name}.json`, z.record(z.string(), tree))).flatMap(
-    ([area, branch]) => flatten(area, branch),
-  );
+  return flatten('', readShared(`words/${name}.json`, z.unknown()));
 }
 
-function flatten(prefix: string, branch: Tree): [string, string][] {
-  return Object.entries(branch).flatMap(([key, value]): [string, string][] =>
-    typeof value === 'string' ? [[`${prefix}.${key}`, value]] : flatten(`${prefix}.${key}`, value),
+function flatten(key: string, value: unknown): [string, string][] {
+  if (typeof value === 'string') return [[key, value]];
+  if (typeof value !== 'object' || value === null) throw new RangeError(`no words at "${key}"`);
+  return Object.entries(value).flatMap(([part, branch]) =>
+    flatten(key === '' ? part : `${key}.${part}`, branch),
   );
 }

@@ -1,6 +1,7 @@
 import type { CalendarDay } from '../record/calendar-day.js';
 import type { ArchiveDisk } from '../bag/bag-form.js';
 import type { CaseFiles } from '../casefile/source-text.js';
+import type { FarmMemory } from '../casefile/remembered-farm.js';
 import type { Disk } from '../keep/disk/disk.js';
 import type { BrowserFound } from '../pdf/find-browser.js';
 import type { Dialogue } from './dialogue.js';
@@ -116,6 +117,8 @@ export interface Effects {
   /** The day it is where the user sits. */
   readonly today: () => CalendarDay;
   readonly files: CaseFiles;
+  /** What was made earlier of the farms in a cases folder; undefined where nothing is kept. */
+  readonly cache?: (cases: string) => FarmMemory;
   /** Replaces a file whole or leaves it as it was; makes its folder. */
   readonly writeFile: (path: string, content: string | Uint8Array) => void;
   /** What changing case files needs of the machine. */

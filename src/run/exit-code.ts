@@ -66,6 +66,8 @@ export interface CommonOptions {
   readonly farm?: string;
   readonly today?: CalendarDay;
   readonly json?: true;
+  /** False: nothing that was made earlier is used, and nothing is kept. */
+  readonly cache?: boolean;
 }
 
 /** A folder the user named, absolute. */

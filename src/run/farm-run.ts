@@ -1,19 +1,27 @@
 import { join } from 'node:path';
 import type { PictureCare } from '../casefile/look-at-picture.js';
-import { pooledOn } from '../herd/pooled-on.js';
+import { entryKey } from '../casefile/remembered-farm.js';
 import { terminal } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Effects } from './effects.js';
 import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
-import { exitFor, listProblems, type Reading, readCases } from './read-cases.js';
+import { exitFor, listProblems, pooledIn, type PooledKept, type Reading, readCases } from './read-cases.js';
 
 interface Going {
   /** The key under `terminal` of what is said of each farm that has an error. */
   readonly refused?: string;
   readonly pictures?: PictureCare;
+  readonly trustsPictures?: boolean;
   /** The problems that are listed; the errors unless said. */
   readonly lists?: (problem: Problem) => boolean;
+}
+
+/** What was made of a farm, as it is kept: what was said of it, the files written with their marks, and the result. */
+interface Made<Done> {
+  readonly said: (readonly [how: 'say' | 'warn', line: string])[];
+  readonly wrote: (readonly [name: string, mark: string | undefined])[];
+  readonly done: Done;
 }
 
 /** A line that is written over while the work on a farm goes on. */
@@ -35,10 +43,14 @@ export function farmRun(
 ) {
   const { practice, farms, problems, farmsRefused, filesRead, today } = reading;
   const { lists = ({ severity }) => severity === 'error', refused } = going;
-  const pooled = pooledOn(practice, today);
+  let pooling: PooledKept | undefined;
+  const pooled = (): PooledKept => (pooling ??= pooledIn(reading));
+  let made: Omit<Made<unknown>, 'done'> | undefined;
+  const markOf = (name: string) => effects.files.look(join(folderOf(effects, options.out ?? ''), name))?.mark;
   const progress = progressOn(effects);
   let code = exitFor(problems);
   const warn = (line: string): void => {
+    made?.said.push(['warn', line]);
     progress.clear();
     effects.warn(`${line}\n`);
   };
@@ -50,29 +62,68 @@ export function farmRun(
     listProblems(problems.filter(lists), filesRead, effects);
     if (refused !== undefined) for (const farm of farmsRefused) warn(terminal(refused, { farm }));
   };
+  /** A line of the result, where it is not printed as JSON. */
+  const say = (line: string): void => {
+    made?.said.push(['say', line]);
+    progress.clear();
+    if (options.json !== true) effects.print(`${line}\n`);
+  };
+  /** The key of all that a farm's papers rest on, and of what else is said; undefined where nothing is kept. */
+  const keyFor = (farm: string, parts: readonly unknown[]): string | undefined => {
+    const own = reading.memory && reading.keyOf(farm);
+    const { business, narrative } = practice;
+    return own && entryKey(own, pooled().keyFor(farm), business, narrative, today, options.out, ...parts);
+  };
   return {
     ...reading,
-    pooled,
+    /** What all farms teach on the day. */
+    get pooled() {
+      return pooled().pooled;
+    },
     /** What a farm's cases are worked out with. */
     get known() {
-      return { business: practice.business, today, priors: pooled.priors };
+      return { business: practice.business, today, priors: pooled().pooled.priors };
     },
     /** How it ends, as far as it has gone: the worst of what the problems mean and of what stopped the work on a farm. */
     code: () => code,
     tell,
     warn,
-    /** Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the same. */
-    async each<Done>(work: (farm: FarmRecord, show: Show) => Promise<Done> | Done): Promise<readonly Done[]> {
+    /**
+     * Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the
+     * same. With `kept`, what was made of a farm under this name stands while nothing it rests on has changed: its records, what
+     * others teach of it, the day, `on`, and the files written.
+     */
+    async each<Done>(
+      work: (farm: FarmRecord, show: Show) => Promise<Done> | Done,
+      kept?: { readonly as: string; readonly on: readonly unknown[] },
+    ): Promise<readonly Done[]> {
       tell();
       const done: Done[] = [];
       for (const [index, farm] of farms.entries()) {
         const show: Show = (what, at = index + 1, of = farms.length) => progress.show(at, of, what);
-        show(farm.farm.farm);
         try {
-          done.push(await work(farm, show));
+          const key = kept && keyFor(farm.slug, kept.on);
+          const name = `${farm.slug}/${kept?.as}`;
+          const before = key && (reading.memory!.recall(name, key) as Made<Done> | undefined);
+          if (before && before.wrote.every(([file, mark]) => mark !== undefined && markOf(file) === mark)) {
+            for (const [how, line] of before.said) (how === 'say' ? say : warn)(line);
+            done.push(before.done);
+            continue;
+          }
+          // Whoever holds nothing of the farm before lets go of it here.
+          await new Promise(setImmediate);
+          show(farm.farm.farm);
+          made = { said: [], wrote: [] };
+          const result = await work(farm, show);
+          done.push(result);
+          const wrote = made.wrote.map(([file]) => [file, markOf(file)] as const);
+          if (key)
+            reading.memory!.keep(name, key, { said: made.said, wrote, done: result } satisfies Made<Done>);
         } catch (error) {
           progress.clear();
           code = worse(code, exitOf(error, effects, farm.slug));
+        } finally {
+          made = undefined;
         }
       }
       progress.clear();
@@ -82,13 +133,10 @@ export function farmRun(
     write(name: string, content: string | Uint8Array): string {
       const out = options.out ?? '';
       writeResult(join(folderOf(effects, out), name), content, effects);
+      made?.wrote.push([name, undefined]);
       return join(out, name);
     },
-    /** A line of the result, where it is not printed as JSON. */
-    say(line: string): void {
-      progress.clear();
-      if (options.json !== true) effects.print(`${line}\n`);
-    },
+    say,
     /** Prints the result as JSON where that is asked for; how the command ends. */
     end(result: unknown): ExitCode {
       if (options.json === true) effects.print(`${JSON.stringify(result, null, 2)}\n`);

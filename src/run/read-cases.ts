@@ -1,6 +1,17 @@
 import { type FarmsChosen, chooseFarm } from '../casefile/choose-farm.js';
 import type { PictureCare } from '../casefile/look-at-picture.js';
 import { readPractice } from '../casefile/read-practice.js';
+import { type FarmMemory, entryKey } from '../casefile/remembered-farm.js';
+import { digestOf, type FarmDigest } from '../herd/farm-digest.js';
+import {
+  type Pooled,
+  pooledAsData,
+  type PooledData,
+  pooledFrom,
+  pooledOf,
+  pooledOn,
+  taughtUpTo,
+} from '../herd/pooled-on.js';
 import { countLine, formatProblem } from '../problem/format-problem.js';
 import type { Problem } from '../problem/problem.js';
 import type { CalendarDay } from '../record/calendar-day.js';
@@ -13,6 +24,14 @@ import type { FarmRecord } from '../record/practice.js';
 /** What a command starts from: the case files read and checked, the farms asked for, and the day it works as on. */
 export interface Reading extends FarmsChosen {
   readonly today: CalendarDay;
+  /** What was made of the farms earlier; undefined where nothing is kept. */
+  readonly memory?: FarmMemory | undefined;
+}
+
+/** How far pictures are believed; `trustsPictures`: one that has its size, times and place on the disk is the one it was. */
+interface ReadingCare {
+  readonly pictures?: PictureCare;
+  readonly trustsPictures?: boolean;
 }
 
 /**
@@ -37,11 +56,53 @@ export function readNamed(
 export function readCases(
   options: CommonOptions,
   effects: Effects,
-  { pictures = 'sized' }: { readonly pictures?: PictureCare } = {},
+  { pictures = 'sized', trustsPictures = false }: ReadingCare = {},
 ): Reading {
   const today = options.today ?? effects.today();
-  const reading = chooseFarm(readPractice(effects.files, options.cases, { today, pictures }), options.farm);
-  return { ...reading, problems: sayUnfinished(reading.problems, options, effects), today };
+  const memory = options.cache === false ? undefined : effects.cache?.(folderOf(effects, options.cases));
+  const upTo = taughtUpTo(today);
+  const onRead = (farm: FarmRecord, key: string): void =>
+    memory?.keep(`${farm.slug}/digest`, entryKey(key, upTo), digestOf(farm, upTo));
+  const remembering = memory ? { memory, onRead, trustsPictures } : {};
+  const whole = readPractice(effects.files, options.cases, { today, pictures, ...remembering });
+  if (whole.farmsFound.length > 0) memory?.only(whole.farmsFound);
+  const reading = chooseFarm(whole, options.farm);
+  return { ...reading, problems: sayUnfinished(reading.problems, options, effects), today, memory };
+}
+
+/** What all farms teach on the day, and a key of what one farm's papers take of it. */
+export interface PooledKept {
+  readonly pooled: Pooled;
+  readonly keyFor: (farm: string) => string;
+}
+
+/** Out of the farms' digests, which are kept with what was made of them. */
+export function pooledIn({ practice, keyOf: ownKey, memory, today }: Reading): PooledKept {
+  if (!memory) return { pooled: pooledOn(practice, today), keyFor: () => '' };
+  const upTo = taughtUpTo(today);
+  const digests = practice.farms.map((farm) => {
+    const own = ownKey(farm.slug);
+    if (own === undefined) {
+      const digest = digestOf(farm, upTo);
+      return { recalled: () => digest, hash: entryKey(digest) };
+    }
+    const [name, key] = [`${farm.slug}/digest`, entryKey(own, upTo)];
+    const recalled = (): FarmDigest =>
+      (memory.recall(name, key) as FarmDigest | undefined) ?? digestOf(farm, upTo);
+    const hash =
+      memory.hashOf(name, key) ?? (memory.keep(name, key, digestOf(farm, upTo)), memory.hashOf(name, key));
+    return { recalled, hash };
+  });
+  const key = entryKey(upTo, ...digests.map(({ hash }) => hash));
+  let data = memory.recall('pooled', key) as PooledData | undefined;
+  if (!data) {
+    const all = digests.map(({ recalled }) => recalled());
+    data = pooledAsData(pooledOf(all, upTo), all);
+    memory.keep('pooled', key, data);
+  }
+  const { priors, ...common } = data;
+  const ofAll = entryKey(common);
+  return { pooled: pooledFrom(data), keyFor: (farm) => entryKey(ofAll, priors[farm]) };
 }
 
 /** Says in a line each what was broken off; what is left of the problems, all of them where they are handed on as JSON. */

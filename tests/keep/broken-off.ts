@@ -236,12 +236,13 @@ export async function practice({ before }: Tried): Promise<string> {
 /** What may lie there and is no record: the ledger is asked otherwise, and memories may be those of a later run. */
 const aside = /(?:ledger|taken)\.jsonl$|undo\/|calendar\.json$|import-maps\//;
 
-/** All that lies in a folder, by path. */
+/** All that lies in a folder, by path, but what may be deleted at any time. */
 function lying(folder: string): Map<string, string> {
   const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
   return new Map(
     files
       .map(({ parentPath, name }) => join(parentPath, name))
+      .filter((path) => !path.includes(join('.growdown', 'cache')))
       .toSorted()
       .map((path) => [path.slice(folder.length + 1), readFileSync(path, 'latin1')]),
   );
