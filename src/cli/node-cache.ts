@@ -8,8 +8,8 @@ import type { FarmMemory } from '../casefile/remembered-farm.js';
 export const cacheFolder = '.growdown/cache';
 
 /**
- * What was made of the farms in a cases folder: an entry is a line with the hash of the rest, a line with the program's
- * stamp and the entry's key, and JSON. Anything else is not there, and what the disk refuses is not kept.
+ * What was made of the farms in a cases folder: an entry is a line with the hash of its JSON, a line with the
+ * program's stamp and the entry's key, and the JSON. Anything else is not there, and what the disk refuses is not kept.
  *
  * Shape:   a name has one entry, the last kept: the folder does not grow with time
  * Checked: tests/run/remembered.test.ts
@@ -23,8 +23,7 @@ export function cacheIn(cases: string): FarmMemory {
     const [hash, head] = [bytes.toString('latin1', 0, hashLength), Buffer.from(headOf(key))];
     const json = hashLength + 1 + head.length;
     if (!bytes.subarray(hashLength + 1, json).equals(head)) return undefined;
-    if (hash !== hashOf(bytes.subarray(hashLength + 1))) return undefined;
-    return { hash, json: bytes.subarray(json) };
+    return hash === hashOf(bytes.subarray(json)) ? { hash, json: bytes.subarray(json) } : undefined;
   };
   return {
     recall: (name, key) => {
@@ -35,11 +34,11 @@ export function cacheIn(cases: string): FarmMemory {
     keep: (name, key, value) => {
       // A folder that is read another way than it is typed: none of that name is made.
       if (!existsSync(cases)) return;
-      const rest = headOf(key) + JSON.stringify(value);
+      const json = JSON.stringify(value);
       orNothing(() => {
         mkdirSync(dirname(at(name)), { recursive: true });
         if (!existsSync(join(root, '.gitignore'))) writeFileSync(join(root, '.gitignore'), '*\n');
-        writeFileSync(at(name), `${hashOf(rest)}\n${rest}`);
+        writeFileSync(at(name), `${hashOf(json)}\n${headOf(key)}${json}`);
       });
     },
     only: (farms) => {

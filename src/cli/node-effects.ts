@@ -1,3 +1,4 @@
+import { Worker } from 'node:worker_threads';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import {
@@ -19,7 +20,7 @@ import { type Dialogue, wrapped } from '../run/dialogue.js';
 import type { Readable, Writable } from 'node:stream';
 import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
-import { networkInterfaces, homedir } from 'node:os';
+import { availableParallelism, networkInterfaces, homedir } from 'node:os';
 import { terminal } from '../problem/message.js';
 
 const places = z.array(z.string()).min(1);
@@ -146,6 +147,12 @@ function newToken(file: string, day: string): string {
   return token;
 }
 
+/** Resolves when the thread has ended, well or not: what it did not make is made here. */
+function besideThis(options: object, taken: SharedArrayBuffer): Promise<unknown> {
+  const worker = new Worker(new URL('./beside.js', import.meta.url), { workerData: { options, taken } });
+  return new Promise((resolve) => worker.on('error', () => undefined).once('exit', resolve));
+}
+
 /** The effects of a real run; a test hands in a machine that stops. */
 export function nodeEffects(machine: Machine = thisMachine): Effects {
   const disk = nodeDisk(process.cwd(), nodeCaseFiles, undefined, machine);
@@ -154,6 +161,7 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     today: () => localToday(),
     files: nodeCaseFiles,
     cache: cacheIn,
+    beside: availableParallelism() < 2 ? undefined : besideThis,
     writeFile: disk.replace,
     disk,
     bags: nodeArchiveDisk(process.cwd(), machine),

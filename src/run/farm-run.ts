@@ -1,18 +1,15 @@
 import { join } from 'node:path';
-import type { PictureCare } from '../casefile/look-at-picture.js';
 import { entryKey } from '../casefile/remembered-farm.js';
 import { terminal } from '../problem/message.js';
 import type { Problem } from '../problem/problem.js';
 import type { FarmRecord } from '../record/practice.js';
 import type { Effects } from './effects.js';
 import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
-import { exitFor, listProblems, pooledIn, type PooledKept, type Reading, readCases } from './read-cases.js';
+import { exitFor, listProblems, pooledIn, type Reading, type ReadingCare, readCases } from './read-cases.js';
 
-interface Going {
+interface Going extends ReadingCare {
   /** The key under `terminal` of what is said of each farm that has an error. */
   readonly refused?: string;
-  readonly pictures?: PictureCare;
-  readonly trustsPictures?: boolean;
   /** The problems that are listed; the errors unless said. */
   readonly lists?: (problem: Problem) => boolean;
 }
@@ -23,6 +20,9 @@ interface Made<Done> {
   readonly wrote: (readonly [name: string, mark: string | undefined])[];
   readonly done: Done;
 }
+
+/** From so many farms on that are to be made anew a second thread is worth its start. */
+const leastBeside = 8;
 
 /** A line that is written over while the work on a farm goes on. */
 export type Show = (what: string, done?: number, of?: number) => void;
@@ -43,8 +43,8 @@ export function farmRun(
 ) {
   const { practice, farms, problems, farmsRefused, filesRead, today } = reading;
   const { lists = ({ severity }) => severity === 'error', refused } = going;
-  let pooling: PooledKept | undefined;
-  const pooled = (): PooledKept => (pooling ??= pooledIn(reading));
+  let pooling: ReturnType<typeof pooledIn> | undefined;
+  const pooled = () => (pooling ??= pooledIn(reading));
   let made: Omit<Made<unknown>, 'done'> | undefined;
   const markOf = (name: string) => effects.files.look(join(folderOf(effects, options.out ?? ''), name))?.mark;
   const progress = progressOn(effects);
@@ -95,17 +95,37 @@ export function farmRun(
      */
     async each<Done>(
       work: (farm: FarmRecord, show: Show) => Promise<Done> | Done,
-      kept?: { readonly as: string; readonly on: readonly unknown[] },
+      kept?: { readonly as: string; readonly on: readonly unknown[]; readonly beside?: true },
     ): Promise<readonly Done[]> {
       tell();
+      const keys = kept ? farms.map(({ slug }) => keyFor(slug, kept.on)) : [];
+      /** What was made of a farm, where it stands. */
+      const standing = (at: number): Made<Done> | undefined => {
+        if (!keys[at]) return undefined;
+        const before = reading.memory!.recall(`${farms[at]!.slug}/${kept!.as}`, keys[at]) as
+          Made<Done> | undefined;
+        return before?.wrote.every(([file, mark]) => mark && markOf(file) === mark) ? before : undefined;
+      };
+      const found = farms.map((_, at) => standing(at));
+      const taken = effects.taken ?? new Int32Array(new SharedArrayBuffer(4 * farms.length));
+      const take = (at: number): boolean => Atomics.compareExchange(taken, at, 0, 1) === 0;
+      const open = found.filter((one, at) => !one && keys[at]);
+      const helps = kept?.beside && open.length >= leastBeside && !effects.taken ? effects.beside : undefined;
+      const beside = helps?.({ ...options, today }, taken.buffer as SharedArrayBuffer);
       const done: Done[] = [];
-      for (const [index, farm] of farms.entries()) {
-        const show: Show = (what, at = index + 1, of = farms.length) => progress.show(at, of, what);
+      const order = [...farms.entries()];
+      for (const [at, farm] of effects.taken ? order.reverse() : order) {
+        const show: Show = (what, nth = at + 1, of = farms.length) => progress.show(nth, of, what);
         try {
-          const key = kept && keyFor(farm.slug, kept.on);
-          const name = `${farm.slug}/${kept?.as}`;
-          const before = key && (reading.memory!.recall(name, key) as Made<Done> | undefined);
-          if (before && before.wrote.every(([file, mark]) => mark !== undefined && markOf(file) === mark)) {
+          // What cannot be kept a second thread would make for nobody.
+          if (effects.taken && !keys[at]) continue;
+          if (!found[at] && !take(at)) {
+            if (effects.taken) break;
+            await beside;
+            found[at] = standing(at);
+          }
+          const before = found[at];
+          if (before) {
             for (const [how, line] of before.said) (how === 'say' ? say : warn)(line);
             done.push(before.done);
             continue;
@@ -117,8 +137,8 @@ export function farmRun(
           const result = await work(farm, show);
           done.push(result);
           const wrote = made.wrote.map(([file]) => [file, markOf(file)] as const);
-          if (key)
-            reading.memory!.keep(name, key, { said: made.said, wrote, done: result } satisfies Made<Done>);
+          const making = { said: made.said, wrote, done: result } satisfies Made<Done>;
+          if (keys[at]) reading.memory!.keep(`${farm.slug}/${kept!.as}`, keys[at], making);
         } catch (error) {
           progress.clear();
           code = worse(code, exitOf(error, effects, farm.slug));
@@ -126,6 +146,7 @@ export function farmRun(
           made = undefined;
         }
       }
+      await beside;
       progress.clear();
       return done;
     },

@@ -4,7 +4,6 @@ import { readPractice } from '../casefile/read-practice.js';
 import { type FarmMemory, entryKey } from '../casefile/remembered-farm.js';
 import { digestOf, type FarmDigest } from '../herd/farm-digest.js';
 import {
-  type Pooled,
   pooledAsData,
   type PooledData,
   pooledFrom,
@@ -29,7 +28,7 @@ export interface Reading extends FarmsChosen {
 }
 
 /** How far pictures are believed; `trustsPictures`: one that has its size, times and place on the disk is the one it was. */
-interface ReadingCare {
+export interface ReadingCare {
   readonly pictures?: PictureCare;
   readonly trustsPictures?: boolean;
 }
@@ -70,28 +69,19 @@ export function readCases(
   return { ...reading, problems: sayUnfinished(reading.problems, options, effects), today, memory };
 }
 
-/** What all farms teach on the day, and a key of what one farm's papers take of it. */
-export interface PooledKept {
-  readonly pooled: Pooled;
-  readonly keyFor: (farm: string) => string;
-}
-
-/** Out of the farms' digests, which are kept with what was made of them. */
-export function pooledIn({ practice, keyOf: ownKey, memory, today }: Reading): PooledKept {
-  if (!memory) return { pooled: pooledOn(practice, today), keyFor: () => '' };
+/** What all farms teach on the day, and a key of what one farm's papers take of it; out of digests that are kept. */
+export function pooledIn({ practice, keyOf: ownKey, memory, today }: Reading) {
+  if (!memory) return { pooled: pooledOn(practice, today), keyFor: (_farm: string) => '' };
   const upTo = taughtUpTo(today);
   const digests = practice.farms.map((farm) => {
     const own = ownKey(farm.slug);
-    if (own === undefined) {
-      const digest = digestOf(farm, upTo);
-      return { recalled: () => digest, hash: entryKey(digest) };
-    }
     const [name, key] = [`${farm.slug}/digest`, entryKey(own, upTo)];
-    const recalled = (): FarmDigest =>
-      (memory.recall(name, key) as FarmDigest | undefined) ?? digestOf(farm, upTo);
-    const hash =
-      memory.hashOf(name, key) ?? (memory.keep(name, key, digestOf(farm, upTo)), memory.hashOf(name, key));
-    return { recalled, hash };
+    const kept = own && memory.hashOf(name, key);
+    const recalled = () => (memory.recall(name, key) as FarmDigest | undefined) ?? digestOf(farm, upTo);
+    if (kept) return { recalled, hash: kept };
+    const digest = digestOf(farm, upTo);
+    if (own) memory.keep(name, key, digest);
+    return { recalled: () => digest, hash: (own && memory.hashOf(name, key)) ?? entryKey(digest) };
   });
   const key = entryKey(upTo, ...digests.map(({ hash }) => hash));
   let data = memory.recall('pooled', key) as PooledData | undefined;
@@ -102,7 +92,7 @@ export function pooledIn({ practice, keyOf: ownKey, memory, today }: Reading): P
   }
   const { priors, ...common } = data;
   const ofAll = entryKey(common);
-  return { pooled: pooledFrom(data), keyFor: (farm) => entryKey(ofAll, priors[farm]) };
+  return { pooled: pooledFrom(data), keyFor: (farm: string) => entryKey(ofAll, priors[farm]) };
 }
 
 /** Says in a line each what was broken off; what is left of the problems, all of them where they are handed on as JSON. */

@@ -56,6 +56,7 @@ function test() {
 
 function bench() {
   tool('vitest/vitest.mjs', 'bench', '--run', '--config', vitestConfig, ...rest);
+  if (rest.length === 0) node(join('tests', 'bench', 'whole-runs.mjs'));
 }
 
 /** Draws cows by chance and writes how far the growth model can be trusted: about a minute. */

@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
@@ -70,4 +70,34 @@ test('versions and help are results', () => {
   expect(help.status).toBe(0);
   for (const option of ['--cases', '--out', '--farm', '--today', '--json'])
     expect(help.stdout).toContain(option);
+});
+
+test('many farms have the same books in two threads as in one, and said in the same order, wherever they are made', () => {
+  const many = Object.fromEntries(
+    Array.from({ length: 10 }, (_, at) => [
+      [`cases/farm-${at}/farm.md`, farmFile],
+      [`cases/farm-${at}/2086.md`, animalFile('2086')],
+    ]).flat(),
+  );
+  const { folder } = folderWith(many);
+  const made = [
+    ['--no-cache'],
+    [],
+    // From what was kept: the books are there, and then they are gone.
+    [],
+  ].map((more, at) => {
+    if (at === 2) rmSync(join(folder, 'books', 'farm-3.html'));
+    const where = {
+      TZ: ['Asia/Tokyo', 'America/Lima', 'UTC'][at]!,
+      LC_ALL: ['C', 'tr_TR.UTF-8', 'de_DE'][at]!,
+    };
+    const { stdout, stderr } = run(folder, ['books', '--today', '2026-06-16', ...more], where);
+    const books = Object.keys(many)
+      .filter((file) => file.endsWith('farm.md'))
+      .map((file) => readFileSync(join(folder, 'books', `${file.split('/')[1]}.html`), 'utf8'));
+    return { stdout, stderr, books };
+  });
+  expect(made[0]!.stdout.trimEnd().split('\n')).toHaveLength(10);
+  expect(made[1]).toEqual(made[0]);
+  expect(made[2]).toEqual(made[0]);
 });
