@@ -39,7 +39,7 @@ export interface Remembering {
 }
 
 /** The records of a farm as they are kept: all but the way back into their files. */
-interface KeptRecords extends Omit<FarmRecord, 'source' | 'slug' | 'cases'> {
+interface KeptRecords extends Omit<FarmRecord, 'source' | 'cases'> {
   readonly cases: readonly Omit<FarmRecord['cases'][number], 'source'>[];
 }
 
@@ -64,26 +64,18 @@ export function rememberedFarm(
   };
   const onDay = entryKey(key, today);
   type Kept = Pick<FarmReading, 'problems' | 'filesRead' | 'known'>;
-  const kept = memory.recall(reading, onDay) as Kept | undefined;
-  const isThere = (known: FarmReading['known']): boolean =>
-    !known || memory.hashOf(records, key) !== undefined;
-  let told = kept;
+  let told = memory.recall(reading, onDay) as Kept | undefined;
   if (!told) {
     const read = again();
     const { record, problems, filesRead, known } = read;
-    if (record) {
-      const { farm, narrative, cases } = record;
-      const bare = cases.map(({ slug, animal: hers, narrative: story }) => ({
-        slug,
-        animal: hers,
-        narrative: story,
-      }));
-      if (!isThere(known)) memory.keep(records, key, { farm, narrative, cases: bare } satisfies KeptRecords);
-      onRead?.(record, key);
-    }
     told = { problems, filesRead, ...given({ known }) };
     memory.keep(reading, onDay, told);
-    if (!isThere(known)) return { ...read, key };
+    if (record) {
+      if (memory.hashOf(records, key) === undefined) memory.keep(records, key, record);
+      onRead?.(record, key);
+      // Where the disk keeps nothing the records stay.
+      if (memory.hashOf(records, key) === undefined) return { ...read, key };
+    }
   }
   const { known } = told;
   const load = (): FarmRecord => {
@@ -109,21 +101,9 @@ function lettingGo(slug: string, load: () => FarmRecord): FarmRecord {
     held = new WeakRef(there);
     return there;
   };
-  return {
-    slug,
-    get farm() {
-      return whole().farm;
-    },
-    get narrative() {
-      return whole().narrative;
-    },
-    get source() {
-      return whole().source;
-    },
-    get cases() {
-      return whole().cases;
-    },
-  };
+  const parts = ['farm', 'narrative', 'source', 'cases'] as const;
+  const read = parts.map((part) => [part, { get: () => whole()[part], enumerable: true }] as const);
+  return Object.defineProperties({ slug } as FarmRecord, Object.fromEntries(read));
 }
 
 /**
@@ -176,7 +156,6 @@ const mostHashed = 4e6;
 function recordOf(files: CaseFiles, found: FoundFarm, kept: KeptRecords): FarmRecord {
   const entries = new Map(found.animals.map(({ slug, entry }) => [slug, entry]));
   return {
-    slug: found.slug,
     ...kept,
     source: wayBack(files, found.farmFile!, farmSchema, 'farm').source,
     cases: kept.cases.map((one) => ({
