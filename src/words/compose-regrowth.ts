@@ -1,4 +1,4 @@
-import type { AnimalGrowth, LesionGrowth, NoForecast, OutRange } from '../growth/animal-growth.js';
+import type { AnimalGrowth, LesionGrowth, OutRange } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { dayInWords, mm, paragraph, placeInWords } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
@@ -116,33 +116,6 @@ function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowt
   if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
   const { cows, upTo } = learnedFrom;
   return words.say('standing.basis.prior-pooled', { count: cows, day: dayInWords(words, upTo) });
-}
-
-/** When the last of her gaps should be out, or why none is said; empty with one gap, whose own date says it. */
-export function caseDateSentence(
-  words: Words,
-  animal: Animal,
-  growth: AnimalGrowth,
-  today: CalendarDay,
-): string {
-  const isOver = (why: NoForecast) => why === 'healed' || why === 'joined';
-  const standing = growth.lesions.filter(
-    ({ forecast }) => forecast.outcome === 'range' || !isOver(forecast.why),
-  );
-  if (standing.length < 2) return '';
-  const forecast = growth.case;
-  if (forecast.outcome === 'none') {
-    const because = forecast.because.filter(({ why }) => !isOver(why));
-    const lesions = words.semicolons(because.map(({ lesion }) => nameOf(words, animal, lesion)));
-    return lesions === '' ? '' : words.say('standing.whole.none', { lesions });
-  }
-  const { early, best, late } = forecast.out;
-  const say = (key: string) => words.say(`standing.whole.${key}`, daysInWords(words, { early, best, late }));
-  if (early === null) return say('none-in-five');
-  if (late === null || best === null) return say('open-end');
-  if (forecast.ifSoundHornFollows) return say('if-sound');
-  if (late < today) return say('past');
-  return say(early > today ? 'range' : 'begun');
 }
 
 /**
