@@ -25,7 +25,7 @@ export interface Making {
   readonly pooled: Pooled;
   /** The records beside their seals. */
   readonly seals: FarmSeals | undefined;
-  /** Mail that told the ledger's head; whose mail box holds it only where contacts are kept. */
+  /** Mail that named the ledger's head; whose mail box holds it only where contacts are kept. */
   readonly witnesses: readonly OutsideWitness[];
   readonly isPictureThere: (file: string) => boolean;
   readonly readPicture: (file: string) => Uint8Array | undefined;

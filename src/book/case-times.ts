@@ -33,7 +33,7 @@ export function chartInBook(words: Words, id: string, chart: ChartFigure, table:
   };
 }
 
-/** What was waited for in some cases: here, and over all farms where that is told. */
+/** What was waited for in some cases: here, and over all farms where that is reported. */
 interface TimedCases {
   /** For ids: the code of the kind, or what is waited for in a walk. */
   readonly name: string;
@@ -44,7 +44,7 @@ interface TimedCases {
   readonly all?: TimeToEvent;
 }
 
-/** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what stands beside them. */
+/** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what is beside them. */
 interface TimesTold {
   readonly here: string;
   readonly lead: string;

@@ -12,7 +12,7 @@ import { type Cell, type DataTable, dataTable, heads, type TableSection } from '
 import { nameInBook } from './work-in-words.js';
 
 /**
- * When each gap in the wall should be out and each open ulcer closed, with the range and what it rests on, or why no date is
+ * When each gap in the wall should be out and each open ulcer closed, with the range and what it is based on, or why no date is
  * given: a table of each that she has.
  */
 export function composeEstimates(words: Words, one: PlacedCase, today: CalendarDay): TableSection[] {

@@ -91,7 +91,7 @@ export function composeFarmBack(
     heading: words.say('one.back.heading'),
     /** Over the open cows that page one has no room for. */
     moreCows: words.say('one.cows.overleaf'),
-    /** What holds for every cow stands on one side with them. */
+    /** What holds for every cow is on one side with them. */
     besideCows,
     /** An empty side makes the number of sides even: each cow begins on a front. */
     blankSide: !besideCows && Math.ceil(moreMm / room.heightMm) % 2 === 1,

@@ -18,7 +18,7 @@ let faceRules: string | undefined;
 /**
  * The sheets of a page that is looked at or printed, its face and type first.
  *
- * The face stands in the page itself, so lines break where they broke in the tests, whatever fonts a machine has.
+ * The face is in the page itself, so lines break where they broke in the tests, whatever fonts a machine has.
  *
  * Checked: tests/face/face.test.ts, tests/browser/same-sides.test.ts
  */
@@ -32,7 +32,7 @@ function faceRule(weight: number, cut: string): string {
   return `@font-face{font-family:'Growdown Sans';font-weight:${weight};src:url(data:font/woff2;base64,${bytes})}`;
 }
 
-/** What every page of finished data has, whatever stands on it. */
+/** What every page of finished data has, whatever is on it. */
 export interface PageBasis {
   readonly language: Language;
   readonly paper: Paper;
@@ -50,7 +50,7 @@ export interface PrintedPage extends PageBasis {
   readonly pageWord: string;
 }
 
-/** A printed page that begins with what it is, who made it, and what it rests on. */
+/** A printed page that begins with what it is, who made it, and what it is based on. */
 export interface CoveredPage extends PrintedPage {
   readonly kicker: string;
   readonly heading: string;
@@ -77,7 +77,7 @@ const markOrUnseen = new RegExp(
 );
 
 /**
- * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may stand, in tags, titles,
+ * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may appear, in tags, titles,
  * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit.
  *
  * Checked: tests/book/render-book.test.ts

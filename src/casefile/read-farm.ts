@@ -107,7 +107,7 @@ function checkSeals(
     if (farm) yield* checkFarmSeals(seals(), farmSlug).map(farm.problemOf);
     for (const [slug, one] of seals().animals)
       yield* checkAnimalSeals(one, `${farmSlug}/${slug}`).map(animals.get(slug)!.problemOf);
-    // Whose file does not read is not missing; which of them that is cannot be told then.
+    // Whose file does not read is not missing; which of them that is cannot be determined then.
     if (animals.size === all.length)
       for (const one of seals().missingAnimals) yield animalMissing(one, entry.shown, farmSlug);
   }

@@ -60,7 +60,7 @@ export async function handover(named: string, options: HandoverOptions, effects:
   return run.end({ ...place, file, ...given({ draft }), leftOut: page.leftOut });
 }
 
-/** A question must stand whole on the page, since it stands nowhere else. */
+/** A question must appear whole on the page, since it is nowhere else. */
 function readAsk(ask: string): string {
   const line = ask.trim().replaceAll(/\s+/g, ' ');
   const { askCharacters: most } = handoverLimits;

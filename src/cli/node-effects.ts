@@ -200,7 +200,7 @@ export function terminalDialogue(
     show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
     line: async (message, check, before = '') => {
       const { isCancel, log, text } = await import('@clack/prompts');
-      // A long answer stands there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
+      // A long answer is there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
       const isLong = (answer: string): boolean => answer.length > 8;
       const initial = isLong(before)
         ? { initialValue: before }
@@ -248,7 +248,7 @@ export function nodeWatch(): WatchMachine {
       });
       const told = (path: string): void => onSaved(from(path));
       for (const event of ['add', 'change', 'unlink', 'unlinkDir'] as const) watcher.on(event, told);
-      // A folder that is taken away while it is looked at is no fault: what it held is told as gone.
+      // A folder that is taken away while it is looked at is no fault: what it held is reported as gone.
       watcher.on('error', () => {});
       await new Promise<void>((resolve) => void watcher.once('ready', () => resolve()));
       return () => watcher.close();

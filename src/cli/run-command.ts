@@ -38,7 +38,7 @@ async function takeAnyDay(program: Command, words: readonly string[], effects: E
  * Runs one command and says how it went.
  *
  * Shape: the words after `growdown` → an exit code (0 well, 1 problems in the records, 2 wrong use, 3 our own fault)
- * Error: never throws; what is wrong stands on `effects.warn`
+ * Error: never throws; what is wrong is on `effects.warn`
  * Checked: tests/cli
  */
 export async function runCommand(words: readonly string[], effects: Effects): Promise<ExitCode> {

@@ -120,7 +120,7 @@ async function takeText(
     taken.push({ animal, taken: one });
   }
   if (!options.json) {
-    // What is in doubt, and what was passed over, stands last, where it is seen.
+    // What is in doubt, and what was passed over, comes last, where it is seen.
     const left = reading.animals.map((animal) => {
       const lines = animalInWords(animal, options.dryRun === true);
       return lines === '' ? '' : `\n${whoseInWords(animal)}\n${lines}`;
@@ -307,7 +307,7 @@ function asJson(
     heading,
     questions,
     passedOver,
-    // `visit` and `lesions`: what would be written with what is certain by now.
+    // `visit` and `lesions`: what would be written with what is certain so far.
     animals: taken.map(({ animal, taken: one }) => ({
       ...animal,
       ...one,

@@ -78,7 +78,7 @@ function describe(
     return;
   }
   const forms = (schema.anyOf ?? []).map(asSchema);
-  // What may stand alone or as a list is the same thing either way.
+  // What may appear alone or as a list is the same thing either way.
   const alone = forms.some(({ items }) => items !== undefined) ? `${place}[]` : place;
   for (const form of forms) describe(form, form.items === undefined ? alone : place, defs, seen);
   if (schema.items !== undefined) describe(asSchema(schema.items), `${place}[]`, defs, seen);

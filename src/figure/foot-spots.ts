@@ -21,7 +21,7 @@ export interface FootMapLesion {
   readonly gap?: FootMapGap;
 }
 
-/** How far down the wall the top of a gap stands, and where it stood first: horn carries it down. */
+/** How far down the wall the top of a gap is, and where it was at first: horn carries it down. */
 export interface FootMapGap {
   readonly line: WallLine;
   readonly wallMm: number;

@@ -177,7 +177,7 @@ function markRow<T extends { readonly date: CalendarDay }>(
   return [{ name, lay }];
 }
 
-/** Bars over whole days; an end that is open or not known runs out in three strokes. Those that would cover each other, as of two blocks under one claw, stand in lanes. */
+/** Bars over whole days; an end that is open or not known runs out in three strokes. Those that would cover each other, as of two blocks under one claw, are in lanes. */
 function spanRow(
   name: string,
   items: readonly DaySpan[],

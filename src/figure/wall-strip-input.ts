@@ -105,7 +105,7 @@ const mostExpected = 3;
  * Shape:   `nextVisits` the planned visits, oldest first; after the last one further visits six weeks apart are supposed,
  *          up to three in all. Without any, the first stands six weeks after the last visit, or after `today` where that
  *          is given and later; nothing is expected on or before `today`.
- * Valid:   the growth of this animal; `place` tells the animal apart on the page, for instance its slug
+ * Valid:   the growth of this animal; `place` identifies the animal on the page, for instance its slug
  * Checked: tests/figure/wall-strip-input.test.ts
  */
 export function wallStripInput(

@@ -26,7 +26,7 @@ export interface FieldView {
   readonly unit: string;
   readonly value: string;
   readonly options: readonly OptionView[];
-  /** What stands for no answer among the options. */
+  /** What is for no answer among the options. */
   readonly notSaid: string;
   readonly fields: readonly FieldView[];
   /** Of a lesion seen before: says again how it stood and was read. */

@@ -134,7 +134,7 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   };
 
   /**
-   * The field of a place in the record model, with all that stands under it: made from the very schema that checks the
+   * The field of a place in the record model, with all that is under it: made from the very schema that checks the
    * files, so that a key added there has its field here. A schema of a kind no form shows yet throws, and so fails the tests.
    */
   const fieldOf = (wanted: Wanted, path: readonly string[], required: boolean): Field => {

@@ -117,7 +117,7 @@ function parties({ words, say, business, farm: { farm }, name }: HandoverOf): Fa
   ];
 }
 
-/** The lesions a page tells of: those not healed first, of these those a notice stands for, then the most telling standing. */
+/** The lesions a page describes: those not healed first, of these those a notice stands for, then the most telling standing. */
 function shownLesions({ work, level, firstOf }: HandoverOf): readonly LesionStanding[] {
   const called = new Set(
     work.notices.flatMap(({ standing, lesion }) => (standing && lesion ? [lesion] : [])),

@@ -89,7 +89,7 @@ function historyColumns(table: DataTable): number[] {
   return [day, ...each, walkOff, walkOn, work];
 }
 
-/** The heading stands on the line of the caption. */
+/** The heading is on the line of the caption. */
 function tableHeight(heading: string, table: DataTable, percents: readonly number[], width: number): number {
   const cellMm = ({ text: words, note = '', strong }: Cell, at: number): number => {
     const column = ((percents[at] ?? 0) / 100) * width - mm.cell;

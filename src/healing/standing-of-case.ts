@@ -82,7 +82,7 @@ function between(then: ClosingReading, now: ClosingReading): StandingEvidence {
 }
 
 /**
- * How one lesion stands on a day: the first that holds in the order of precedence.
+ * The status of one lesion on a day: the first that holds in the order of precedence.
  *
  * What has ended is asked first, since a healed or joined lesion is nothing else any more. Then infection,
  * which stands from the visit that found it on. Then each family by its own evidence.
@@ -180,7 +180,7 @@ function dermatitisStanding(looks: readonly Look[]): Told {
 }
 
 /**
- * How an animal stands on a day: every lesion by the order of precedence, how she walks, and whether the case
+ * The status of an animal on a day: every lesion by the order of precedence, how she walks, and whether the case
  * is closed.
  *
  * Shape:   case file, its farm, its growth solved for the same day → standing

@@ -91,7 +91,7 @@ export function placeByDate(
   return later === -1 ? visits.length : later;
 }
 
-/** Whether one may stand before the other. */
+/** Whether one may appear before the other. */
 export function isInOrder(one: Pick<Visit, 'date' | 'at'>, next: Pick<Visit, 'date' | 'at'>): boolean {
   return one.date < next.date || (one.date === next.date && !(one.at && next.at && one.at > next.at));
 }

@@ -87,7 +87,7 @@ function endOf(node: unknown): number {
   return last ? endOf(last) : ((node as Node).range?.[1] ?? 0);
 }
 
-/** How far in the first character of a node stands on its line. */
+/** How far in the first character of a node is on its line. */
 function columnOf({ text }: FrontMatter, node: unknown): number {
   const start = startOf(node);
   return start - (text.lastIndexOf('\n', start - 1) + 1);

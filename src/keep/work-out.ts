@@ -133,7 +133,7 @@ export function withHerAlone(keeping: Keeping, farm: string, slug: string): Keep
   return { ...keeping, evenSo: true, files: { ...files, list } };
 }
 
-/** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */
+/** Lines move with a change, and so may days and counts in a message: problems are distinguished by file and id, and counted. */
 function problemsAdded(before: readonly Problem[], after: readonly Problem[]): Problem[] {
   const key = ({ file, id }: Problem): string => `${file}\n${id}`;
   const whole = (problem: Problem): string => `${key(problem)}\n${problem.message}`;

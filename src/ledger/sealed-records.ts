@@ -11,7 +11,7 @@ export interface SealedRecord {
   readonly last: LedgerEntry | undefined;
 }
 
-/** All records a chain tells of, in the order they were first sealed. */
+/** All records a chain describes, in the order they were first sealed. */
 export function sealedRecords({ entries }: Ledger): SealedRecord[] {
   const withdrawn = new Set(entries.flatMap(({ withdraws = [] }) => withdraws));
   const byFirst = new Map<number, LedgerEntry[]>();

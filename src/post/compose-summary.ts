@@ -114,7 +114,7 @@ function penSection(
   };
 }
 
-/** The vet's list; why it is urgent stands above. */
+/** The vet's list; why it is urgent is above. */
 function vetLines(words: Words, { urgent, vet }: PageOne): MailLine[] {
   const rows = vet.rows.map(({ number, href, why, asked }) => {
     const isTold = urgent.some((item) => item.href === href && item.text.endsWith(why));

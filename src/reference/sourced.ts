@@ -31,7 +31,7 @@ export const sourcedNumber = z.strictObject({
 });
 export type SourcedNumber = z.infer<typeof sourcedNumber>;
 
-/** Words or days that an address stands beside, such as the names of small breeds. */
+/** Words or days that an address is beside, such as the names of small breeds. */
 const sourcedTexts = z.object({ address }).catchall(z.union([z.string(), z.array(z.string())]));
 
 /** What a file of nothing but sourced numbers may hold: numbers in groups, and groups of groups. */

@@ -38,7 +38,7 @@ const studyTable = z.strictObject({
   about: z.string(),
   command: z.string(),
   generator: z.string(),
-  /** Coverage of the first row's first cows, by which a test tells whether the results are still the code's. */
+  /** Coverage of the first row's first cows, by which a test shows whether the results are still the code's. */
   proof: byReadings,
   seed: z.int(),
   cows: z.int(),

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Language, staffLanguages } from '../record/words.js';
 import { readShared } from './read-shared.js';
 
-/** What stands in a string's `{gaps}`. */
+/** What is in a string's `{gaps}`. */
 export type Values = Readonly<Record<string, string | number>>;
 
 /** One language's words: every string a reader sees, by a dotted key such as `standing.growing-down`. */
@@ -96,7 +96,7 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
   };
 }
 
-/** Where a key of the record is told of: see `KeyPlace` in the record. */
+/** Where a key of the record is described: see `KeyPlace` in the record. */
 type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
 
 /**

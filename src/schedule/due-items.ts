@@ -58,7 +58,7 @@ export function dueItems(
     .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || compareDays(a.by, b.by));
 }
 
-/** Not to wait: it stands before all else, whatever its day. */
+/** Not to wait: it comes before all else, whatever its day. */
 export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): boolean {
   return what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice';
 }

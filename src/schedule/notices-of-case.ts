@@ -221,7 +221,7 @@ function raisedByBlocks(context: NoticeContext): Notice[] {
  * The question to the vet that is about a notice, and its answer.
  *
  * A same-day notice counts as asked only by a question that names it, its lesion or its foot; one about nothing named is
- * about what can wait. Where the sign was seen again after the last answer, that day is told too: it is to be asked again.
+ * about what can wait. Where the sign was seen again after the last answer, that day is reported too: it is to be asked again.
  */
 function vetOf(
   animal: Animal,

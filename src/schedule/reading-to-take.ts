@@ -40,7 +40,7 @@ export function readingToTake(
  *
  * What is due and what is for the vet belongs to the animal: all of it is repeated on each of her entries, so that
  * one entry can be read alone, and each item names the lesion it is about where it is about one. The reading worth
- * taking stands only on the entry of the gap whose date it narrows. Numbers are not rounded; words are by code.
+ * taking is only on the entry of the gap whose date it narrows. Numbers are not rounded; words are by code.
  */
 export interface CaseEntry extends ForecastEntry {
   /** What was held of her growth beforehand, and how many other cows taught it. */

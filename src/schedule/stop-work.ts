@@ -52,7 +52,7 @@ export function isTrimmers(item: DueItem): boolean {
   return item.who === 'trimmer' && isOpen(item);
 }
 
-/** What stands on one of several ill, and so what a question to the vet names. */
+/** What is on one of several ill, and so what a question to the vet names. */
 function noticesOfIllness({ notices }: CaseWork): readonly Notice[] {
   return notices.filter(
     ({ rule, standing }) => standing && (rule === 'off-feed-hot-or-down' || rule === 'severest-score'),

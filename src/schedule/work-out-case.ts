@@ -62,7 +62,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
 }
 
 /**
- * Lesions of which no date may be told: a notice for the same day, or one that stops work, stands on the lesion, on
+ * Lesions of which no date may be given: a notice for the same day, or one that stops work, is on the lesion, on
  * its foot or on the animal.
  *
  * Checked: tests/schedule/no-date-under-notice.test.ts

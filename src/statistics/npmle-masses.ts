@@ -86,7 +86,7 @@ function runningTotal(values: Float64Array): { sum: Float64Array; lost: Float64A
  * boxes and spans, where writing the curvature down would cost the square of the boxes. It need not be solved to
  * the last digit far from the goal, but ever better as the slope falls.
  *
- * Where several sets of masses are equally likely the curvature does not tell them apart; a ten-thousand-millionth
+ * Where several sets of masses are equally likely the curvature does not distinguish them; a ten-thousand-millionth
  * of its diagonal is added so that the step stays short there.
  *
  * Source:  J. Nocedal and S. J. Wright, Numerical Optimization (2006): conjugate gradients, and Newton steps solved no further than need be

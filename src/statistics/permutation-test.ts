@@ -62,7 +62,7 @@ export interface PermutationTest {
   readonly difference: number;
   /** The chance of one at least as far from 0 if the groups were dealt out blindly; never 0. */
   readonly p: number;
-  /** How many dealings it rests on, and whether those were all there are. */
+  /** How many dealings it is based on, and whether those were all there are. */
   readonly dealings: number;
   readonly exact: boolean;
 }

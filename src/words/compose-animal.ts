@@ -8,7 +8,7 @@ import { dayInWords, sentenceCase } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 
 /**
- * How an animal stands in one plain sentence, for a list: her leading lesion, how many others are open, how she
+ * An animal's status in one plain sentence, for a list: her leading lesion, how many others are open, how she
  * walks. Of a closed case the day and the result.
  *
  * Checked: tests/words/situations.test.ts

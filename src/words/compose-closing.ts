@@ -34,7 +34,7 @@ export function closingSentence(
 }
 
 /**
- * What a date of closing rests on: how many widths, by which tool, the usual speed it starts from, how fast the margin came
+ * What a date of closing is based on: how many widths, by which tool, the usual speed it starts from, how fast the margin came
  * in last, and that it is no diagnosis. Empty where there is no range to rest.
  */
 export function closingBasis(words: Words, { forecast, readings }: UlcerClosing): string {

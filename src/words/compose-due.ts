@@ -18,7 +18,7 @@ export function evidenceSentence(words: Words, animal: Animal, evidence: Notice[
 
 /**
  * A notice in words: its name, what raised it and why it is for the vet. A prompt, never a diagnosis. How the asking
- * stands, and what was answered, stands with the visits.
+ * stands, and what was answered, is with the visits.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -68,7 +68,7 @@ export function answerInWords(
 }
 
 /**
- * What is to be done and why. The day, who, and whether it is overdue stand beside it where it is printed.
+ * What is to be done and why. The day, who, and whether it is overdue are beside it where it is printed.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -154,7 +154,7 @@ const needFoot = new Set<DueWhat>(['block-look', 'block-off', 'wrap-off', 'foul-
 
 /**
  * A due item as a job that several animals may share: what it is called whichever needs it, and what is hers alone. Its
- * reason stands on the animal's page.
+ * reason is on the animal's page.
  *
  * Checked: tests/book/page-one.test.ts, tests/laws/standing-laws.test.ts
  */
@@ -176,7 +176,7 @@ export interface JobInShort {
   readonly marks: readonly string[];
 }
 
-/** What stands first on everything of a farm where work stands still. */
+/** What is first on everything of a farm where work stands still. */
 export interface StopInWords {
   readonly title: string;
   readonly text: string;

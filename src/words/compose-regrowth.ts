@@ -17,7 +17,7 @@ interface RangeFrom {
 /**
  * A range in a sentence, of a gap in the wall (`standing.out`) or of an ulcer (`closing.out`).
  *
- * A day that has passed is never promised: a range that lies behind reads as what the readings said.
+ * A day that has passed is never promised: a range that lies behind is read as what the readings said.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -93,7 +93,7 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
 }
 
 /**
- * What a date rests on: how many readings, which tool, whose wall length, what prior, and that it is no diagnosis.
+ * What a date is based on: how many readings, which tool, whose wall length, what prior, and that it is no diagnosis.
  * Empty where there is no range to rest.
  */
 export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGrowth): string {

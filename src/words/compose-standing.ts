@@ -172,7 +172,7 @@ function dermatitisHistory(words: Words, { standing, evidence }: LesionStanding)
   ];
 }
 
-/** Whether a lesion still stands in the way: not healed and not followed under another name. */
+/** Whether a lesion still is in the way: not healed and not followed under another name. */
 export function isOpenStanding({ standing }: LesionStanding): boolean {
   return standing !== 'healed' && standing !== 'joined';
 }
@@ -184,7 +184,7 @@ const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked'
 const asWritten = new Set(['product', 'reason']);
 
 /**
- * Turns what the schedule worked out into what stands in a sentence: days with the month in letters, and the place
+ * Turns what the schedule worked out into the values of a sentence: days with the month in letters, and the place
  * it is about (`place`) from lesion, foot and claw.
  */
 export function valuesInWords(words: Words, animal: Animal, values: Values): Values {

@@ -188,7 +188,7 @@ export function scalesInWords(words: Words, { farm, runs, rounds, visits }: Audi
   return words.say('audit.scales-used', { scales });
 }
 
-/** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths stand in the case book. */
+/** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths are in the case book. */
 export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seals'>): SealedTable {
   const { text, day, number, word, lines } = columnsOf<LoggedVisit>();
   const ofSeal =

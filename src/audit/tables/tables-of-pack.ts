@@ -179,7 +179,7 @@ function amendmentsTable(amendments: readonly AmendmentInPeriod[]): SealedTable 
   ]);
 }
 
-/** Mail that told the ledger's head, the latest first. */
+/** Mail that named the ledger's head, the latest first. */
 function witnessTable(witnesses: readonly OutsideWitness[], seals: FarmSeals): SealedTable {
   const { text, day, number, lines } = columnsOf<OutsideWitness>();
   const rows = witnesses.toSorted((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0));

@@ -30,7 +30,7 @@ export function zipRefusal({ sizes }: BagFiles, place: string): string | undefin
  * Nothing is squeezed: pictures and PDFs would not get smaller, a damaged byte costs one file and not the rest, and the
  * same files give the same bytes whatever version of a compressor is at hand, in fifty years too.
  *
- * Shape:   files, and the folder they stand in within the zip → the zip's bytes, piece by piece
+ * Shape:   files, and the folder they are in within the zip → the zip's bytes, piece by piece
  * Checked: tests/bag/on-a-real-disk.test.ts
  */
 export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator<Uint8Array> {

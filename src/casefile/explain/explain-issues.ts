@@ -17,7 +17,7 @@ import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/explain
 
 type Issue = z.core.$ZodIssue;
 
-/** More unknown keys than this in one place are not told one by one: it is another kind of file. */
+/** More unknown keys than this in one place are not listed one by one: it is another kind of file. */
 const mostKeys = 50;
 
 /** A refused file: its kind, what it may hold, what it holds, its front matter and the way to places in it. */
@@ -132,7 +132,7 @@ function nameOfPath(path: RecordPath): string {
   return typeof path.at(-1) === 'number' ? messageWords().say('place.entry', { name }) : name;
 }
 
-/** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
+/** `{ top: 2,5 }` is read as `top: 2` and a key `5` that holds nothing. */
 function decimalCommaInBraces(yaml: string, { start, end }: YamlStretch): Finding<InYaml> | undefined {
   const digits = yaml.slice(start, end);
   const [, name, whole] =

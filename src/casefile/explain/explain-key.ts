@@ -121,10 +121,10 @@ export function runTogether(
   return messageOf(id, { name, meant: shown(`${name}: ${value}`) });
 }
 
-/** More words than this do not stand in the example itself but behind it. */
+/** More words than this do not are in the example itself but behind it. */
 const fewWords = 8;
 
-/** What may stand behind a key that must be there; nothing that could be taken over unread. */
+/** What may appear behind a key that must be there; nothing that could be taken over unread. */
 function exampleOf(wanted: Wanted | undefined): string {
   switch (wanted?.kind) {
     case 'version':

@@ -26,7 +26,7 @@ interface VisitAt {
   readonly farm: FarmRecord;
   readonly one: CaseRecord;
   readonly visit: Visit;
-  /** Tells visits of one day apart, from 1. */
+  /** Numbers the visits of one day, from 1. */
   readonly number: number;
   readonly tagScheme: string | undefined;
 }
@@ -101,7 +101,7 @@ function collection(member: readonly unknown[]): string {
 /** Digits of a count in a column of its own. */
 const widest = 7;
 
-/** Every value that stands in the records and in no event, counted by its column, with what it holds. */
+/** Every value that is in the records and in no event, counted by its column, with what it holds. */
 function leftOut(written: Written): string {
   const carried = new Set(icarExchange.carried);
   const all = rowsOf(written);
@@ -116,7 +116,7 @@ function leftOut(written: Written): string {
 }
 
 /**
- * What every event of the standard says: its name, whose animal it is of, where and when; `what` tells it from others of
+ * What every event of the standard says: its name, whose animal it is of, where and when; `what` distinguishes it from others of
  * the visit.
  *
  * Last changed: on the day of the visit, or of the last correction of it, of the animal's identity or of a lesion.

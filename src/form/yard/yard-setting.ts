@@ -81,7 +81,7 @@ export type YardPlace =
   | { readonly at: 'animal'; readonly farm: string; readonly animal: string };
 
 /**
- * Whether a request is let in, and where it leads; undefined for every other, which is told nothing.
+ * Whether a request is let in, and where it leads; undefined for every other, which gets no answer of substance.
  *
  * The `Host` must be one this program was asked for: a name elsewhere that points here (DNS rebinding) is not. The
  * token is compared in a time that does not hang on how much of it is right.

@@ -19,7 +19,7 @@ const mailKeys = {
 } as const;
 type MailKey = keyof typeof mailKeys;
 
-/** What was set, each value with where it stands, for a message that must not print it. */
+/** What was set, each value with where it is, for a message that must not print it. */
 type MailValues = { readonly [Key in MailKey]?: { readonly value: string; readonly place: string } };
 
 /**

@@ -146,7 +146,7 @@ function withheldEntries(words: Words, { record, cases }: FarmWork): EntryDraft[
 /**
  * What was last written, carried on to what is due now.
  *
- * A job that was late already when it was first put in stands on the day it was put in, so that somebody sees it.
+ * A job that was late already when it was first put in is on the day it was put in, so that somebody sees it.
  * `stamp` is the last day on record: it is kept where an entry did not change and never goes back.
  */
 function carryOn(
@@ -252,7 +252,7 @@ function placeOfFarm({ farm, address }: Farm): string {
   return address.startsWith(farm) ? address : `${farm}, ${address}`;
 }
 
-/** What should stand in a calendar now, before it is checked against what was last written. */
+/** What should be in a calendar now, before it is checked against what was last written. */
 interface EntryDraft {
   /** What it is about; two of the same farm never share it. */
   readonly key: string;

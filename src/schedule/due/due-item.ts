@@ -76,7 +76,7 @@ export interface DueItem {
   readonly standing: 'done' | 'open' | 'overdue' | 'suspended';
 }
 
-/** Whether something is to be done by it. A clear day only comes: it stands where milk and meat withheld are told. */
+/** Whether something is to be done by it. A clear day only comes: it is where milk and meat withheld are reported. */
 export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
   return what !== 'milk-clear' && what !== 'meat-clear';
 }

@@ -61,7 +61,7 @@ function lastSeen(rule: NoticeRuleId, standing: readonly StandingSign[]): Calend
   return latestDay(standing.flatMap(({ sign, seen }) => (signs.has(sign) ? seen : [])))!;
 }
 
-/** What the signs that stand on a foot ask for; `isWrapped`: a wrap was on it that day. */
+/** What the signs that are on a foot ask for; `isWrapped`: a wrap was on it that day. */
 const ofOneFoot: readonly (readonly [NoticeRuleId, (has: Has, isWrapped: boolean) => boolean])[] = [
   ['bone', (has) => has('bone')],
   ['toe-turned-up', (has) => has('toe turned up')],

@@ -8,7 +8,7 @@ import { isHealed, type Visit } from '../../record/visit.js';
 import type { AnimalSign, Foot, Sign } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
 
-/** A sign that stands on a day: seen, and not over. Without a foot it is the animal's. */
+/** A sign that is on a day: seen, and not over. Without a foot it is the animal's. */
 export interface StandingSign {
   readonly sign: Sign | AnimalSign;
   readonly foot?: Foot;
