@@ -3,6 +3,7 @@ import type { Language, Paper } from '../record/words.js';
 import type { Fact } from './page-parts.js';
 import { fileURLToPath } from 'node:url';
 import nunjucks from 'nunjucks';
+import { signsShown } from '../record/signs.js';
 import { untold } from '../reference/words.js';
 
 const folder = new URL('../../layouts/css/', import.meta.url);
@@ -78,12 +79,14 @@ const markOrUnseen = new RegExp(
 
 /**
  * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may appear, in tags, titles,
- * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit.
+ * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit. Signs no
+ * record may hold are shown by their number.
  *
  * Checked: tests/book/render-book.test.ts
  */
 export function marksShown(html: string): string {
-  return html.replaceAll(markOrUnseen, (all, _, text?: string) =>
+  const marked = html.replaceAll(markOrUnseen, (all, _, text?: string) =>
     all === ' ' ? '\u00a0' : text === undefined ? untold(all) : `<bdi>${text}</bdi>`,
   );
+  return signsShown(marked);
 }

@@ -62,7 +62,8 @@ function ledTo(
   }
   const matters = !name.includes('.') || /\.md$/i.test(name);
   if (!matters) return undefined;
-  return problemIn(shown, real === undefined ? 'folder/broken-link' : 'folder/link-outside');
+  if (real === undefined) return problemIn(shown, 'folder/broken-link');
+  return problemIn(shown, 'folder/link-outside', { real }, name === 'photos' ? { way: 'photos' } : {});
 }
 
 const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;

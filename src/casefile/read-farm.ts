@@ -60,9 +60,9 @@ export function readFarm(
     for (const one of all) problems.push(problemOf(one));
   };
   const taken = <T>(file: RecordFile<T>): Read<T> | undefined => {
-    if (file.outcome === 'record') return file;
-    for (const one of file.problems) problems.push(one);
-    return undefined;
+    const isRead = file.outcome === 'record';
+    for (const one of isRead ? file.remarks : file.problems) problems.push(one);
+    return isRead ? file : undefined;
   };
   const farm = farmFile && taken(readRecordFile(files, farmFile, farmSchema, 'farm'));
   if (farm) told(checkFarm(farm.record, context), farm);

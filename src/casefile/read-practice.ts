@@ -99,7 +99,10 @@ function readBusiness(files: CaseFiles, entry: FolderEntry | undefined) {
   if (!entry) return { record: {}, narrative: '', problems: [] };
   const file = readRecordFile(files, entry, businessSchema, 'business');
   if (file.outcome === 'refused') return { record: undefined, narrative: '', problems: file.problems };
-  const problems = [...checkIntervalsInOrder(file.record.intervals)].map(file.problemOf);
+  const problems = [
+    ...file.remarks,
+    ...[...checkIntervalsInOrder(file.record.intervals)].map(file.problemOf),
+  ];
   const sound = problems.every(({ severity }) => severity !== 'error');
   return { record: sound ? file.record : undefined, narrative: file.narrative, problems };
 }

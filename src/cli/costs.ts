@@ -1,3 +1,4 @@
+import { signsShown } from '../record/signs.js';
 import { stringify } from 'csv-stringify/sync';
 import { caseCosts, costsWithin, farmWork, isOurs } from '../money/costs.js';
 import { costsAsData } from '../money/costs-as-data.js';
@@ -129,7 +130,7 @@ export function workCsv(words: Words, { prices }: Business, rows: readonly WorkR
         ...(prices ? moneyOf(prices, piece) : []),
       ]),
     ],
-    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true, cast: { string: signsShown } },
   );
 }
 

@@ -20,6 +20,7 @@ import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { networkInterfaces, homedir } from 'node:os';
 import { terminal } from '../problem/message.js';
+import { signsShown } from '../record/signs.js';
 
 const places = z.array(z.string()).min(1);
 
@@ -172,11 +173,22 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     get watch() {
       return nodeWatch();
     },
-    print: (text) => void process.stdout.write(text),
-    warn: (text) => void process.stderr.write(text),
+    print: (text) => void process.stdout.write(shownSafely(text)),
+    warn: (text) => void process.stderr.write(shownSafely(text)),
     onWindows: process.platform === 'win32',
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
   };
+}
+
+// eslint-disable-next-line no-control-regex
+const ofCode = /(\u001b\[(?:97;40|0)m)/;
+
+/** What is printed, but for the two colours of a code to scan, can neither move the cursor nor turn what follows. */
+function shownSafely(text: string): string {
+  return text
+    .split(ofCode)
+    .map((part, at) => (at % 2 === 1 ? part : signsShown(part)))
+    .join('');
 }
 
 /** Questions in a real terminal; undefined where either end is none, since the questions would then end the run in silence. */

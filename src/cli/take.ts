@@ -31,6 +31,7 @@ import { wrapped } from '../run/dialogue.js';
 import { answeredNote } from '../form/asking/answered-note.js';
 import { listText } from '../keep/list/read-list.js';
 import { inRow, terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 /** A note is a screenful; a file above this many bytes is something else. */
 const mostBytes = 2_000_000;
@@ -130,7 +131,7 @@ async function takeText(
   const open =
     taken.filter(({ taken: { became } }) => became === 'to be asked').length + reading.questions.length;
   if (!options.dryRun) keepWaiting({ source, text: answered, open, ...farm }, options, effects);
-  if (options.json) effects.print(`${JSON.stringify(asJson(reading, taken), null, 2)}\n`);
+  if (options.json) effects.print(jsonText(asJson(reading, taken)));
   else if (open > 0 && !options.dryRun) effects.print(`\n${terminal('take.waiting', { count: open })}\n`);
   const well = taken.every(({ taken: { became } }) => became !== 'to be asked' && became !== 'refused' && became !== 'otherwise on file'); // prettier-ignore
   return well && reading.questions.length === 0 && reading.animals.length > 0

@@ -10,6 +10,7 @@ import { reservedNames } from '../casefile/wanted.js';
 import { saidOf } from '../reference/dictionary.js';
 import { records } from './records-json.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 /** Parts of the model that a schema tells once, under `$defs`, and points to. */
 const parts = { day: calendarDay, lesion, mark, visit, found, amendment };
@@ -41,10 +42,7 @@ export function jsonSchemas(): Readonly<Record<SchemaName, string>> {
       override: ({ zodSchema, jsonSchema }) => narrow(zodSchema, jsonSchema),
     });
     describe(schema, root, schema.$defs ?? {}, new Set());
-    return [
-      name,
-      `${JSON.stringify({ $schema, title: terminal(`exchange.schema.${name}`), ...schema }, null, 2)}\n`,
-    ];
+    return [name, jsonText({ $schema, title: terminal(`exchange.schema.${name}`), ...schema })];
   });
   return Object.fromEntries(written) as Record<SchemaName, string>;
 }

@@ -10,6 +10,7 @@ import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
+import { jsonText, signsShown } from '../record/signs.js';
 
 /** A column in the words of Table Schema 2.0 (Data Package). `unit` is our own addition, by the Unified Code for Units of Measure. */
 interface Field {
@@ -81,17 +82,13 @@ function labels(words: unknown): Pick<Field, 'categories'> {
  */
 function dataPackage(files: ReadonlyMap<Sheet, string>, { guarded }: { readonly guarded: boolean }): string {
   const resources = sheets.map((sheet) => resourceOf(sheet, files.get(sheet) ?? ''));
-  return `${JSON.stringify(
-    {
-      $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
-      name: 'growdown-tables',
-      title: terminal('exchange.tables.title'),
-      description: terminal(`exchange.tables.${guarded ? 'guarded' : 'as-written'}`),
-      resources,
-    },
-    null,
-    2,
-  )}\n`;
+  return jsonText({
+    $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
+    name: 'growdown-tables',
+    title: terminal('exchange.tables.title'),
+    description: terminal(`exchange.tables.${guarded ? 'guarded' : 'as-written'}`),
+    resources,
+  });
 }
 
 function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
@@ -158,7 +155,8 @@ const formula = /^[\t\r ]*(?:[=@]|[+-](?![\d\s().-]*$))/;
 /**
  * The records as tidy tables (RFC 4180: commas, CRLF, UTF-8 without a mark), with the dictionary of all columns.
  *
- * Text is written as it is in the records, to the character, since tables are read by programs too; what a
+ * Text is written as it is in the records, to the character, since tables are read by programs too, but for signs no
+ * record may hold, which are shown by their number; what a
  * spreadsheet program would run is reported. With `guarded` an apostrophe is put before it.
  *
  * Shape:   `files`: file name → its text; always the same files, whatever the records hold
@@ -196,7 +194,7 @@ function csv(rows: readonly (readonly TableCell[])[]): string {
     rows.map((row) => [...row]),
     {
       record_delimiter: 'windows',
-      cast: { boolean: String, number: String },
+      cast: { boolean: String, number: String, string: signsShown },
       quoted_match: /^[\s\ufeff]|\s$|[\r\n]/,
     },
   );

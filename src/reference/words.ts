@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Language, staffLanguages } from '../record/words.js';
+import { signsShown } from '../record/signs.js';
 import { readShared } from './read-shared.js';
 
 /** What is in a string's `{gaps}`. */
@@ -36,7 +37,7 @@ export interface Words {
  * Checked: tests/reference/words.test.ts
  */
 export function told<T extends string | undefined>(text: T): T {
-  return (text ? `\u2068${untold(text)}\u2069` : text) as T;
+  return (text ? `\u2068${signsShown(untold(text))}\u2069` : text) as T;
 }
 
 /** Text without those marks, for what is no page. */

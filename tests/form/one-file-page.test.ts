@@ -1,3 +1,4 @@
+import { signsShown } from '../../src/record/signs.js';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
@@ -45,7 +46,7 @@ test('whatever stands in a record ends no element and is no markup', async () =>
   const [, json = ''] = /<script type="application\/json" id="farm">([^]*?)<\/script>/.exec(html) ?? [];
   const data = JSON.parse(json) as FarmData;
   expect(data.farm).toBe(evil);
-  expect(data.animals[0]?.identity).toEqual([`Handling: ${evil}`]);
+  expect(data.animals[0]?.identity).toEqual([`Handling: ${signsShown(evil)}`]);
   expect(JSON.parse(asInertJson(evil))).toBe(evil);
 });
 

@@ -13,6 +13,7 @@ const mathematics = new Set(['0', '1', '2', '3', '0.5']);
  * a formula, how exactly a sum is worked out. Each is looked for, so that none stays here unused.
  */
 const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string[]]>> = {
+  'record/signs.ts': ['the number of a character, in hexadecimal digits', '16', '4'],
   'herd/farm-digest.ts': ['how much of a checksum marks a visit', '12'],
   'herd/footbath/bath-sums.ts': [
     'per cent; days of a week; square metres, centimetres, milligrams',

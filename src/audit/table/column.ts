@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { untold, type Words } from '../../reference/words.js';
+import { signsShown } from '../../record/signs.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';
 import { dayInWords } from '../../words/day-and-place.js';
@@ -141,7 +142,7 @@ export function csvTable(words: Words, table: SealedTable): string {
       table.columns.flatMap(csvHeads),
       ...table.values(words).map((row) => row.flatMap((cell, at) => csvCells(table.columns[at]!, cell))),
     ],
-    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true, cast: { string: signsShown } },
   );
 }
 

@@ -10,6 +10,7 @@ import {
   explainMissingKey,
   explainUnknownKey,
   stepInto,
+  withoutOddSpaces,
   type FileKind,
 } from './explain-key.js';
 import { commentInText, explainValue, type MustStand } from './explain-value.js';
@@ -59,8 +60,14 @@ function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Findin
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
-  const isHolder = astrayAt(path.slice(0, -1), refused).has(String(path.at(-1)));
-  return isHolder ? [] : [{ ...badValue(path, refused), path }];
+  const [holds, key] = [path.slice(0, -1), String(path.at(-1))];
+  const isHolder = astrayAt(holds, refused).has(key);
+  const group = at(refused.value, holds);
+  const isThere =
+    isGroup(group) &&
+    !Object.hasOwn(group, key) &&
+    Object.keys(group).some((one) => withoutOddSpaces(one) === key);
+  return isHolder || isThere ? [] : [{ ...badValue(path, refused), path }];
 }
 
 function unknownKey(key: string, path: RecordPath, refused: Refused): Finding<InYaml> {

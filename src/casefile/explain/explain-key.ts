@@ -83,6 +83,8 @@ interface KeyPlace {
 export function explainUnknownKey(key: string, value: unknown, place: KeyPlace): Message {
   const slip = value === null ? joinedToItsValue(key) : undefined;
   if (slip) return slip;
+  const bare = withoutOddSpaces(key);
+  if (bare !== key) return messageOf('yaml/odd-space', { name: bare }, 'at-key');
   const pattern = patternOf(place.root, place.path);
   const here = groupWords(place.kind, pattern);
   const own = place.kind === 'animal' ? keyInstead(pattern, key) : undefined;
@@ -102,6 +104,11 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
   return meant === undefined
     ? messageOf('key/unknown', { found, here, keys: wordsInRow(place.keys) })
     : messageOf('key/unknown', { found, here, meant }, 'meant');
+}
+
+/** A key without the spaces of a special kind that were taken for a part of it. @example withoutOddSpaces('\u00a0top') // → 'top' */
+export function withoutOddSpaces(key: string): string {
+  return key.replaceAll(/^[\s\u200b\ufeff]+|[\s\u200b\ufeff]+$/g, '');
 }
 
 /** `top:22` and `top = 22` inside braces become keys that hold nothing. */

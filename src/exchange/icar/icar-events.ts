@@ -8,6 +8,7 @@ import { icarExchange, icarSays } from '../../reference/icar-exchange.js';
 import { lesionKinds } from '../../reference/lesions.js';
 import type { Written } from '../records-json.js';
 import { rowsOf, sheets } from '../sheets.js';
+import { jsonText } from '../../record/signs.js';
 
 /** Until when milk or meat is withheld after a product, of all she was given. */
 type WithheldOfUse =
@@ -95,7 +96,7 @@ export function icarFiles(
 
 function collection(member: readonly unknown[]): string {
   const view = { totalItems: member.length, totalPages: 1, currentPage: 1 };
-  return `${JSON.stringify({ view, member }, null, 2)}\n`;
+  return jsonText({ view, member });
 }
 
 /** Digits of a count in a column of its own. */

@@ -125,7 +125,11 @@ export const limits = {
   head: 15_000,
   whole: 240_000,
   silent: 60_000,
-  connections: 40,
+  /** Of those that have not yet asked for anything with the token, the longest there makes room for the next. */
+  strangers: 30,
+  connections: 200,
+  /** Milliseconds a form may still be read on after its last byte came. */
+  settle: 500,
 } as const;
 
 /** The same in million bytes, as a page says it. */
