@@ -41,7 +41,7 @@ export function standsWithoutZip(
 }
 
 /**
- * Writes an archive under a name of its own and moves it to its place when it is whole; the zip last. One that stands
+ * Writes an archive under a temporary name and moves it to its place when it is whole; the zip last. One that stands
  * there whole without its zip, as a run leaves it that is ended between the two, gets the zip.
  */
 export async function writtenWhole(

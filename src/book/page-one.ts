@@ -69,7 +69,7 @@ export function composePageOne(
 }
 
 /**
- * What is asked of a farm: why work stands still, what cannot wait, its jobs and whom to pen. Page one and the list for the
+ * What is asked of a farm: why work has stopped, what cannot wait, its jobs and whom to pen. Page one and the list for the
  * staff have it from here, so neither can ask less than the other.
  */
 export function askedOfFarm(

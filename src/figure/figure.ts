@@ -54,7 +54,7 @@ export function figureOf<Words extends object>(parts: DrawingParts, words: Words
   return { svg: drawing(parts), title: parts.title, description: parts.description, ...words };
 }
 
-/** An id for a drawing from any text: only what may stand in an id and in `url(#…)`. @example drawingId('2086', 'a') // → 'f-2086-a' */
+/** An id for a drawing from any text: only what may be in an id and in `url(#…)`. @example drawingId('2086', 'a') // → 'f-2086-a' */
 export function drawingId(...parts: readonly string[]): string {
   return ['f', ...parts].map((part) => part.replaceAll(/[^A-Za-z0-9-]/g, '-')).join('-');
 }

@@ -26,7 +26,7 @@ export interface WallBar extends Partial<
   readonly wallMeasured: boolean;
   /** The measured wall had been lowered for comfort: drawn, not used. */
   readonly lowered: boolean;
-  /** Highest point from which loose wall has been taken off; absent while it still stands. */
+  /** Highest point from which loose wall has been taken off; absent while it is still there. */
   readonly bareFromMm?: number;
   /** Half the 80 % range round `expectedMm`. */
   readonly expectedHalfRangeMm?: number;

@@ -30,7 +30,7 @@ export function fitsLesion(key: string, code: LesionCode | undefined): boolean {
   return !wallGapKeys.has(key) || family === 'wall';
 }
 
-/** What is said again by one tap: how it stands and how it was read, and no length. */
+/** What is said again by one tap: its status and how it was read, and no length. */
 const asLast = ['state', 'top-found', 'tool'] as const;
 
 /** What the form of a visit is made for. */

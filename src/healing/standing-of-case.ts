@@ -31,7 +31,7 @@ const byKind: Partial<Record<ClosingKind, StandingWord>> = {
 };
 
 /**
- * How an ulcer stands: what its last width was taken for, read in the order of precedence.
+ * The status of an ulcer: what its last width was taken for, read in the order of precedence.
  *
  * As with a gap in the wall the last reading decides, and closing is said only of a width that reading error can tell
  * from the first of the present clock. A double sole, and an ulcer that has no width to follow, go by

@@ -55,7 +55,7 @@ export interface StandingEvidence {
   readonly asked?: string;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
-  /** Smallest change the two readings can tell apart, mm. */
+  /** Smallest change the two readings can distinguish, mm. */
   readonly tellsMm?: number;
   readonly tool?: Tool;
   /** The two readings were taken with different tools. */

@@ -80,7 +80,7 @@ export function standingChip(
   return words.say(`standing.chip.${evidence.mayBeHeld ? 'may-be-held' : standing}`);
 }
 
-/** How an animal stands, in two or three words: her leading lesion, or how the case ended. */
+/** The status of an animal, in two or three words: her leading lesion, or how the case ended. */
 export function caseChip(words: Words, { closed, leading }: CaseStanding): string {
   if (!closed) return leading ? standingChip(words, leading) : words.say('standing.chip.none');
   const key = `vocabulary.result.${closed.result}`;

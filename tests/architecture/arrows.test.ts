@@ -42,7 +42,7 @@ const beside: Record<string, readonly string[]> = {
   bag: open,
   // What a command is handed: its effects, the records it reads, what all farms teach, what it tells the shell.
   run: [...open, 'casefile', 'keep', 'bag', 'pdf', 'herd'],
-  // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.
+  // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is reported in its words.
   exchange: [...open, 'ledger', 'keep', 'casefile'],
 };
 /** Rooms beside the line that only some may use. */

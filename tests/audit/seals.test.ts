@@ -37,11 +37,11 @@ test('first sealed and the days after: seven are in time, eight are written late
   expect(rowsOf(late, 'gaps').map(({ what }) => what)).toContain(
     '2 of 2 sealed records of the period were first sealed more than 7 days after their date.',
   );
-  // Of another period neither is told.
+  // Of another period neither is reported.
   expect(rowsOf(packOf(sealedFiles(files), 'quernholt', '2025', '2026-03-01'), 'written-late')).toEqual([]);
 });
 
-test('a visit written since the last seal is told as not sealed', () => {
+test('a visit written since the last seal is reported as not sealed', () => {
   const more = '  - { date: 2026-02-24, by: Orla Venn, kind: report, gait: 1 }\n';
   const grown = { ...sealedFiles(files), [case2086]: animal(17, '', more) };
   const pack = packOf(grown, 'quernholt', '2026', '2026-03-01');

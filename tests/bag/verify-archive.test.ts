@@ -79,7 +79,7 @@ test('a link is named and not followed', async () => {
   expect(memory.opened.filter((path) => path.includes('link'))).toEqual([]);
 });
 
-test('counts that contradict lists which are otherwise whole are told', async () => {
+test('counts that contradict lists which are otherwise whole are reported', async () => {
   const memory = smallBag();
   const info = text(memory.files.get('bag/bag-info.txt')!);
   memory.files.set('bag/bag-info.txt', Buffer.from(info.replace(/Oxum: \d+/, 'Oxum: 1')));

@@ -262,7 +262,7 @@ function answered(visits: readonly Visit[]): Visit[] {
   });
 }
 
-/** A farm of such cows; work stands still on one in a few. */
+/** A farm of such cows; work has stopped on one in a few. */
 export const anyBusyFarm = (paper: Farm['paper'], most: number): fc.Arbitrary<FarmRecord> =>
   fc
     .record({

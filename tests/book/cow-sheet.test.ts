@@ -164,7 +164,7 @@ test('of a closed case no drawing and no verdict tells a day on which a wall sho
   expect(sheet.standing).toBe('Closed: culled');
 });
 
-test('what is withheld stands above what is to be done, and a closed case still says it', async () => {
+test('what is withheld is above what is to be done, and a closed case still says it', async () => {
   const product = { product: 'x', class: 'medicine', 'milk-days': 0, 'meat-days': 60 } as const;
   for (const more of [{}, { episodes: [{ ended: '2026-06-01', result: 'sound' as const }] }]) {
     const book = bookOf(cow([gap('2026-05-26', 12, { products: [product] })], more));
@@ -177,7 +177,7 @@ test('what is withheld stands above what is to be done, and a closed case still 
   }
 });
 
-test('stop work and that she left under withdrawal stand before the verdict', async () => {
+test('stop work and that she left under withdrawal are before the verdict', async () => {
   const product = { product: 'x', class: 'medicine', 'milk-days': 0, 'meat-days': 60 } as const;
   const html = await renderBook(
     bookOf(
@@ -196,7 +196,7 @@ test('stop work and that she left under withdrawal stand before the verdict', as
 const walks = ['2026-03-03', '2026-03-31', '2026-04-28', '2026-05-26'];
 const alike = { state: 'open', wall: 43, tool: 'tape', 'top-found': 'seen' } as const;
 
-test('the back has every visit, latest first; what is the same at each stands once above them', () => {
+test('the back has every visit, latest first; what is the same at each appears once above them', () => {
   const { back } = sheetOf(
     cow(
       walks.map(

@@ -106,7 +106,7 @@ test('every key of the format, wherever it may stand, is filled in the record th
   expect(empty.map(({ at }) => at)).toEqual([]);
 });
 
-test('a key added anywhere to the format fails that test until a value stands in the record', () => {
+test('a key added anywhere to the format fails that test until a value is in the record', () => {
   const places = [...keysOf(animal), ...keysOf(farm), ...keysOf(business)];
   expect(places.length).toBeGreaterThan(160);
   const grown = animal.extend({ hoofprint: z.string().optional() });
@@ -115,7 +115,7 @@ test('a key added anywhere to the format fails that test until a value stands in
   expect(unfilled(visit, [fullAnimal], 'animal')).toEqual([{ at: 'animal.visits[].feet.*.colour' }]);
 });
 
-test('what the farm and the business declare is printed where it stands', () => {
+test('what the farm and the business declare is printed in its place', () => {
   for (const gone of removals(fullFarm.farm, farm)) {
     const page = composeAnnex(fullPractice, { ...fullFarm, farm: gone.record }, today, noPicture);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
@@ -141,7 +141,7 @@ test('nothing recorded is missing from the annex', () => {
   expect(missing).toEqual([]);
 });
 
-test('her story stands in the book and in the annex, and neither names the farm she came from', async () => {
+test('her story is in the book and in the annex, and neither names the farm she came from', async () => {
   const book = await renderBook(composeBook(fullPractice, fullFarm, today));
   for (const text of [renderAnnex(full), book].map(textOf)) {
     expect(text).toMatch(/She stands\s+square\s+on the mat\./);

@@ -48,7 +48,7 @@ const layout = (one: ReturnType<typeof cow>) =>
     ),
   ]);
 
-test('after the trim stands with after the trim; a before stands beside its after, else in a strip of its own', () => {
+test('after the trim goes with after the trim; a before is beside its after, else in a strip of its own', () => {
   const one = cow({
     '2026-01-06': [{ file: 'a1' }, { file: 'b1', when: 'before' }],
     '2026-02-03': [{ file: 'b2', when: 'before' }],
@@ -132,7 +132,7 @@ test('the first is the first of this lameness episode, and older ones count no d
   ]);
 });
 
-test('where a picture is not there or not asked after, its file, words and the reason stand at its place', () => {
+test('where a picture is not there or not asked after, its file, words and the reason are at its place', () => {
   const one = cow({ '2026-01-06': [{ file: 'left' }, { file: 'broken' }, { file: 'gone' }] });
   const shots = plain(
     composePictures(wordsOf('en-GB'), 'x', one, today, {

@@ -10,7 +10,7 @@ const files = {
   'cases/alderfold/31.md': animalFile('31'),
 };
 
-test('the overview is written and told in a line; a second run gives the same bytes', async () => {
+test('the overview is written and reported in a line; a second run gives the same bytes', async () => {
   const { folder, growdown } = folderWith(files);
   const run = await growdown('overview');
   expect(run).toMatchObject({ code: 0, err: '' });

@@ -9,7 +9,7 @@ const endOf = (place: string) => saidAt(words, 'says', place.replaceAll(/[[\]{}]
 const places = sheets.flatMap(({ place, columns }) => [place, ...columns.map((column) => column.place)]);
 const declared = new Set(Object.values(dictionaryTables).map(({ at }) => at));
 
-it('every key of the record model is told in the dictionary, and every table', () => {
+it('every key of the record model is reported in the dictionary, and every table', () => {
   expect(places.filter((place) => !declared.has(place) && saidOf(place) === undefined)).toEqual([]);
 });
 

@@ -191,7 +191,7 @@ describe('a diagnosis', () => {
     kind: 'recheck' as const,
     found: found as never,
   });
-  it('is told once, again under a new name, again where dermatitis is back, and never of what is gone or was not looked at', () => {
+  it('is reported once, again under a new name, again where dermatitis is back, and never of what is gone or was not looked at', () => {
     const { diagnoses } = eventsOf(
       farmWith({
         lesions: {
@@ -370,7 +370,7 @@ describe('identities', () => {
 });
 
 describe('what is left out', () => {
-  it('is all that stands in the records and is not carried, counted; what is said to be carried is in the model', () => {
+  it('is all that is in the records and is not carried, counted; what is said to be carried is in the model', () => {
     const places = new Set(sheets.flatMap(({ columns }) => columns.map(({ place: at }) => at)));
     expect(icarExchange.carried.filter((at) => !places.has(at))).toEqual([]);
     const practice = practiceIn('tests/casefiles/good/every-key');

@@ -172,7 +172,7 @@ test.each([
   ['saw-expected', ['yes', 'no'], 'both “yes” and “no”, expected one of them'],
   ['recheck', ['2 weeks', '2026-03-03'], 'both “2 weeks” and “2026-03-03”, expected one of them'],
   ['blocks.0.foot', ['LH'], undefined],
-])('%s: %j is told apart at its field', (name, given, message) => {
+])('%s: %j is distinguished at its field', (name, given, message) => {
   const values = new Map([[name, given]]);
   const { troubles } = readForm(visitForm(made, values), values, today);
   if (message !== undefined) expect(troubles.get(name)).toBe(message);

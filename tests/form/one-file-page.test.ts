@@ -37,7 +37,7 @@ test('one script and one style run, each named by its hash; nothing is loaded, f
   expect(script.match(/parseFromString/g)).toHaveLength(1);
 });
 
-test('whatever stands in a record ends no element and is no markup', async () => {
+test('whatever is in a record ends no element and is no markup', async () => {
   const evil = '</script><script>alert(1)</script><!-- <img src=x onerror=alert(1)> \u2028 "{{ 7*7 }}" &amp;';
   const html = await oneFileFor(farmOf({ ...animal, handling: evil }, evil), today);
   expect(html.match(/<script/g)).toHaveLength(2);

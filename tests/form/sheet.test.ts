@@ -42,7 +42,7 @@ function answersIn(field: Field): string[] {
 }
 
 const partsOfSheet = ['urgent', 'walk', 'block', 'wrap', 'arrival', 'lesion', 'new', 'mark', 'after', 'on', 'new-mark', 'product', 'care', 'photos', 'next', 'visit'] as const; // prettier-ignore
-/** Every key as the record declares it, with where it stands on paper. */
+/** Every key as the record declares it, with where it is on paper. */
 const declared = keysWithin(animalSchema).map(
   ([way, { sheet }]) => [way.replace(/^visits\./, ''), sheet] as const,
 );

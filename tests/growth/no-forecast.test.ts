@@ -131,7 +131,7 @@ test('a doubtful reading by eye alone: how long if she has run up, and no day', 
   expect(forecast.ifRanUp!.out).toBeUndefined();
 });
 
-test('a gap that stands still for 168 days, read by eye alone, has a date at no reading', () => {
+test('a gap that does not move for 168 days, read by eye alone, has a date at no reading', () => {
   for (let visits = 1; visits <= 7; visits++) {
     const days = [
       '2026-01-01',

@@ -80,7 +80,7 @@ describe('a gap in the wall', () => {
     });
   });
 
-  it('a change just at what two calliper readings can tell is told, just below it is not', () => {
+  it('a change just at what two calliper readings can tell is reported, just below it is not', () => {
     // 1.96 · √2 = 2.772 mm.
     expect(word(wall(base, ['2026-05-15', { top: 22.8 }]))).toBe('growing-down');
     expect(word(wall(base, ['2026-05-15', { top: 22.7 }]))).toBe('no-change-shown');

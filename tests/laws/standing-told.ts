@@ -8,7 +8,7 @@ import type { CaseWork } from '../../src/schedule/case-work.js';
 import type { DueItem, DueWhat } from '../../src/schedule/due/due-item.js';
 
 /**
- * What stands on an animal, told again by the rules as they are written and not as the program goes about it: the other
+ * What is on an animal, stated again from the rules as they are written and not as the program goes about it: the other
  * side of the laws. Which visits are of one run, her scores, the days a block was on and which jobs there are it takes
  * from the program; whether a sign stands, what it calls for, whether work stops, and how each job stands it does not.
  */
@@ -173,7 +173,7 @@ export const rulesTold: ReadonlySet<string> = new Set([
   'bleeding-not-stopping', 'off-feed-hot-or-down', 'maggots', 'blisters', 'pus-near-coronet', 'pus-top-not-reached',
 ]); // prettier-ignore
 
-/** Lesions of which no date may be told: all these rules are of the same day, or stop work. */
+/** Lesions of which no date may be reported: all these rules are of the same day, or stop work. */
 export function noDateTold(work: CaseWork, language?: string): string[] {
   const { lesions } = work.record.animal;
   const places = noticesTold(work, language).map((one) => one.slice(one.indexOf(' ') + 1));
@@ -225,7 +225,7 @@ function graceOf({ what, why: { key }, basis, task }: DueItem): number | undefin
   return grace[what];
 }
 
-/** How a job stands: what the trimmer should do is suspended while work stands still. */
+/** The status of a job: what the trimmer should do is suspended while work has stopped. */
 export function standingTold(item: DueItem, isStopped: boolean, today: string): DueItem['standing'] {
   if (item.doneOn !== undefined) return 'done';
   if (isStopped && item.who === 'trimmer') return 'suspended';

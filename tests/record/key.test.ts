@@ -12,7 +12,7 @@ test('a key is found by the keys that lead to it, through lists, names and forms
   expect(placeOf(visit, 'temper')).toEqual({});
 });
 
-test('a day is told from a text, alone or in a list', () => {
+test('a day is given from a text, alone or in a list', () => {
   expect(
     ['born', 'calvings', 'visits.recheck', 'visits.note', 'tag'].map((way) =>
       takes(animal, way, calendarDay),

@@ -260,7 +260,7 @@ it('84 days on blocks are not too many, 85 are, and it is raised on that day', (
   );
 });
 
-it('a fault found lasting is at the coronet by its nature: that notice stands no more', () => {
+it('a fault found lasting is at the coronet by its nature: that notice no longer applies', () => {
   expect(standing(lasting, '2026-05-20')).toContain('at-coronet');
   expect(standing(lasting)).not.toContain('at-coronet');
 });

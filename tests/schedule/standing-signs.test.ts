@@ -51,7 +51,7 @@ describe('a sign of a foot stands until hands on that foot clear it', () => {
     expect(standing.includes('swollen-and-hot')).toBe(stands);
   }); // prettier-ignore
 
-  test('written again later it stands since that day', () => {
+  test('written again later it counts from that day', () => {
     const animal = visits(hot, ['2026-06-10', gone('heat')], ['2026-06-20', seen('heat', 'swollen heel')]);
     const told = workOut(animal, today).notices.filter(({ rule }) => rule === 'swollen-and-hot');
     expect(told.map(({ raised, standing }) => [raised, standing])).toEqual([
@@ -253,7 +253,7 @@ describe('a question without an answer', () => {
     workOut(animal, on).due.filter(({ what }) => what.startsWith('vet-'));
   const toe = visits(['2026-06-01', { ...seen('toe turned up'), ...vet('2026-06-01', 'LH') }]);
 
-  test('of the same day is to be asked again the next morning, before all else', () => {
+  test('of the same day is to be asked again the next morning, first of all', () => {
     expect(jobs(toe, '2026-06-01')).toMatchObject([{ what: 'vet-answer', who: 'vet' }]);
     expect(jobs(toe, '2026-06-02')).toMatchObject([
       { what: 'vet-ring-again', who: 'farm', by: '2026-06-02', urgency: 'same-day' },

@@ -62,7 +62,7 @@ describe('days worked by hand', () => {
     expect(milk({ 'milk-days': 4 }, inMilk, '2026-03-06')).toBe('-');
   });
 
-  it('a period is told as it was written, without a day', () => {
+  it('a period is reported as it was written, without a day', () => {
     const written = (use: Partial<ProductUse>, milkings?: number) =>
       writtenPeriod({ product: 'x', ...use }, 'milk', milkings);
     expect(written({ 'milk-hours': 36 })).toEqual({ outcome: 'days', days: 2, hours: 36 });

@@ -49,7 +49,7 @@ function pseudo(strings: unknown): unknown {
 const greek = [...'αβψδεφγηιξκλμνοπϙρστυωςχζθ'];
 const capitals = [...'ΑΒΨΔΕΦΓΗΙΞΚΛΜΝΟΠϘΡΣΤΥΩϷΧΖΘ'];
 
-/** Latin letters as Greek ones, so that words of a record are told apart from the program's. */
+/** Latin letters as Greek ones, so that words of a record are distinguished from the program's. */
 function inGreek(text: string): string {
   return text
     .replaceAll(/(\d)\.(\d)/g, '$1·$2')

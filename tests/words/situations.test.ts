@@ -22,7 +22,7 @@ describe('every situation reads as written', () => {
   });
 });
 
-it('the table is long enough, and no situation stands in it twice', () => {
+it('the table is long enough, and no situation is in it twice', () => {
   expect(rows.length).toBeGreaterThanOrEqual(60);
   expect(new Set(rows.map(({ situation }) => situation)).size).toBe(rows.length);
 });

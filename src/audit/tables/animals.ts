@@ -129,7 +129,7 @@ function lesionsOfRun(words: Words, { work, visits }: RunInPeriod): string[] {
     .map((name) => lesionWithSite(words, animal, name, last));
 }
 
-/** What was done in a run, each with how often: every visit stands in the table of visits. */
+/** What was done in a run, each with how often: every visit is in the table of visits. */
 function doneInRun(words: Words, { work, visits }: RunInPeriod): string[] {
   const { animal } = work.record;
   return someOf(words, 'audit.done', [

@@ -128,5 +128,5 @@ export function rangeMark(x: number, fromY: number, toY: number): string {
 /** That line in a legend. */
 export const rangeSign = (x: number, y: number): string => rangeMark(x + 10, y + 12, y);
 
-/** A chart with its words. Its table is the page's own: the fuller one that stands folded beneath. */
+/** A chart with its words. Its table is the page's own: the fuller one that is folded beneath. */
 export type ChartFigure = Omit<Figure, 'table'>;

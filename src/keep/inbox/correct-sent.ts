@@ -76,7 +76,7 @@ export function correctSent(
 
 type Group = Readonly<Record<string, unknown>>;
 
-/** Of what the form declares that which her file has not; undefined where the file has it otherwise. */
+/** Of what the form declares what her file has not; undefined where the file has it otherwise. */
 function firstMet<T>(there: Group = {}, declared: Readonly<Record<string, T>> = {}) {
   const entries = Object.entries(declared);
   const isOtherwise = entries.some(([name, one]) => there[name] && !isDeepStrictEqual(there[name], one));

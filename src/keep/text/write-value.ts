@@ -14,7 +14,7 @@ export interface Hand {
 }
 
 /**
- * A value as it stands between brackets, on one line.
+ * A value as it is between brackets, on one line.
  * Such as `{ top: 21, tool: ruler }`.
  */
 export function inFlow(value: unknown, wanted: Wanted | undefined): string {

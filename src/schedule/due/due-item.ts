@@ -72,7 +72,7 @@ export interface DueItem {
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */
   readonly nearCalving: boolean;
-  /** `suspended`: the trimmer's, while work on the farm stands still. */
+  /** `suspended`: the trimmer's, while work has stopped. */
   readonly standing: 'done' | 'open' | 'overdue' | 'suspended';
 }
 
