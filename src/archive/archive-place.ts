@@ -14,7 +14,7 @@ import { factsIn, picturesIn } from './check-records.js';
 import type { FarmArchived } from './archive-farm.js';
 import { inRow, terminal } from '../problem/message.js';
 
-/** Where a farm's archive is to stand, as it is shown. */
+/** Where a farm's archive goes, as it is shown. */
 export function archivePlaceOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
   return join(out, `${slug}-${today}${period ? `-of-${nameOfPeriod(period)}` : ''}`);
 }
@@ -110,7 +110,7 @@ async function writeZip(
   }
 }
 
-/** What an archive that stands holds, where it is as it was written. */
+/** What an existing archive holds, where it is as it was written. */
 async function standingWhole(place: string, effects: Effects): Promise<FarmArchived> {
   let found: FarmArchived | undefined;
   const verified = await verifyArchive(effects.bags, folderOf(effects, place), ({ files }) => {

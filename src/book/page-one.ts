@@ -89,7 +89,7 @@ export function askedOfFarm(
       label: words.say('one.our-visit'),
       value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
     },
-    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+    /** Work on the farm has stopped, and what cannot wait until tomorrow: above all else. */
     ...given({ stop }),
     urgent: onceEach(
       // What stops work is said by the banner.

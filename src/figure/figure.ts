@@ -2,7 +2,7 @@ import { escapeText, px } from './svg-mark.js';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 
-/** The numbers of a figure as a table, to be folded under it: a figure is never the only place a number stands. */
+/** The numbers of a figure as a table, to be folded under it: a figure is never the only place a number is given. */
 export interface FigureTable {
   readonly caption: string;
   readonly columns: readonly string[];
@@ -112,7 +112,7 @@ export function textWeight(mark: string): 'regular' | 'bold' {
 
 /**
  * The style sheet of all figures: the palette as custom properties (`--ink`, `--horn` …) by day, by night and on
- * paper, and one rule a mark. To stand once on the page, before its own rules, which may use the same properties.
+ * paper, and one rule a mark. Given once a page, before its own rules, which may use the same properties.
  */
 export function figureStyle(): string {
   return [

@@ -45,7 +45,7 @@ export interface FormFor {
   readonly opens?: true;
 }
 
-/** By the key of the visit under which it stands. */
+/** By the key of the visit under which it is. */
 export type OnHer = Readonly<Record<'blocks' | 'wraps', readonly Readonly<Record<string, string>>[]>>;
 
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */

@@ -38,7 +38,7 @@ export function logRankScores(intervals: readonly Interval[]): number[] {
   });
 }
 
-/** How many boxes at the front, which stand from early to late, do so. */
+/** How many of the first boxes (early to late) do so. */
 function countUntil(support: readonly Interval[], does: (box: Interval) => boolean): number {
   let low = 0;
   let high = support.length;

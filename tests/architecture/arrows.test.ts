@@ -84,7 +84,7 @@ test('imports are found at all', () => {
   expect(arrows.length).toBeGreaterThan(50);
 });
 
-test('arrows point inward: no room uses one that stands further out', () => {
+test('arrows point inward: no room uses one that is further out', () => {
   const wrong = arrows.filter(({ from, to }) => !mayUse(from, to));
   expect(wrong.map(({ file, to }) => `${file} → ${to}`)).toEqual([]);
 });

@@ -71,7 +71,7 @@ test('a correction made in the open shows what was said before, what is said now
       },
     ]);
   }
-  // Never sealed: the correction stands, and nobody can say what it was before.
+  // Never sealed: the correction counts, and nobody can say what it was before.
   const unsealed = packOf({ ...files, [case2086]: animal(19, amended) }, 'quernholt', '2026', '2026-03-01');
   expect(rowsOf(unsealed, 'amendments')[0]).toMatchObject({ why: 'read off the wrong line', changes: '' });
   expect(rowsOf(packOf(corrected, 'quernholt', '2026-01', '2026-03-01'), 'amendments')).toEqual([]);

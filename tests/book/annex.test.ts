@@ -71,7 +71,7 @@ const long: CaseRecord = {
   narrative: story.join('\n\n'),
 };
 
-test('thirty visits with every key filled and a story of many pages stand whole', () => {
+test('thirty visits with every key filled and a story of many pages are printed whole', () => {
   expect(notThere(fullPractice, farmWith([long]), '2026-03-10', () => thirty)).toEqual([]);
   const page = composeAnnex(fullPractice, farmWith([long]), '2026-03-10', { read });
   expect(page.animals[0]!.narrative!.html.match(/Paragraph \d+ of a long story, which goes on\./g)).toEqual(

@@ -97,7 +97,7 @@ test('a herd written as one map is printed as a list of one', () => {
   expect(pagesWith(onePeriod)).toBe(pagesWith([onePeriod]));
 });
 
-test('every key of the format, wherever it may stand, is filled in the record this test prints', () => {
+test('every key of the format, wherever it may be, is filled in the record this test prints', () => {
   const empty = [
     ...unfilled(animal, [fullAnimal], 'animal'),
     ...unfilled(farm, [fullFarm.farm, { ...fullFarm.farm, herd: onePeriod }], 'farm'),
@@ -149,7 +149,7 @@ test('her story is in the book and in the annex, and neither names the farm she 
   }
 });
 
-/** Every place of a schema where a key may stand that none of the values fills. */
+/** Every place of a schema where a key may be that none of the values fills. */
 function unfilled(schema: unknown, values: readonly unknown[], at: string): { at: string }[] {
   const definition = (schema as { def?: Record<string, unknown> } | undefined)?.def;
   if (!definition) return [];

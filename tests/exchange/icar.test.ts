@@ -14,7 +14,7 @@ const eventsOf = (written: Written): IcarEvents => icarEvents(written.farms, wit
 
 /**
  * What the standard asks of these two events, gathered by hand: which members there are, what type each has, which must
- * stand. Source: ICAR Animal Data Exchange, JSON schemas of the diagnosis event, the treatment event and their types
+ * be present. Source: ICAR Animal Data Exchange, JSON schemas of the diagnosis event, the treatment event and their types
  * (https://github.com/adewg/ICAR), read on 2026-11-25. Nothing beyond these members is written by this program.
  */
 type Shape =

@@ -11,7 +11,7 @@ import { farmOf, oneFileFor } from './one-file-for.js';
 
 const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
-test('what was built is the script as its source stands (else: npm run build)', async () => {
+test('what was built is the script as its source is written (else: npm run build)', async () => {
   const built = readFileSync(new URL('../../dist/form/in-browser.js', import.meta.url), 'utf8');
   expect(await bundleForm()).toBe(built);
 });

@@ -52,7 +52,7 @@ const whySaid = (...found: Found[]) => {
   return forecast.outcome === 'none' ? forecast.why : undefined;
 };
 
-test('what was said stands until it is said otherwise', () => {
+test('what was said holds until it is said otherwise', () => {
   expect(whySaid(top(20, { infected: true }), top(26))).toBe('infected');
   expect(whySaid(top(20, { infected: true }), top(26, { infected: false }))).toBeUndefined();
   expect(whySaid(top(20, { signs: ['bone'] }), top(26))).toBe('bone-or-necrosis');

@@ -140,7 +140,7 @@ describe('a gap in the wall', () => {
     expect(at(animal).lesions.map(({ standing }) => standing)).toEqual(['not-measured', 'came-back']);
   });
 
-  it('stands as it stood on an earlier day', () => {
+  it('is as it stood on an earlier day', () => {
     const animal = wall(base, ['2026-06-02', { top: 5 }]);
     expect(word(animal, '2026-05-20')).toBe('open');
   });

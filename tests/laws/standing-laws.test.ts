@@ -26,7 +26,7 @@ import { isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rul
 
 const businesses = 500;
 
-/** A job of one animal, and how it should stand. */
+/** A job of one animal, and how it should be. */
 interface Job {
   readonly one: CaseWork;
   readonly item: DueItem;
@@ -254,7 +254,7 @@ const outOf = ({ item, standing }: Job): JobOut => ({
   ...(standing === 'overdue' ? { overdueDays: daysBetween(item.by, today) } : {}),
 });
 
-/** The round, as JSON and as a page, and the calendar: on the planned trip stands all that is due by it. */
+/** The round, as JSON and as a page, and the calendar: on the planned trip is all that is due by it. */
 function expectRound({ outputs, open, isStopped, visit }: Known): void {
   const { inRound, roundPage, round, events, words, work, farm } = outputs;
   const until = visit ?? addDays(today, 28);

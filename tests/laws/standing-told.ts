@@ -10,7 +10,7 @@ import type { DueItem, DueWhat } from '../../src/schedule/due/due-item.js';
 /**
  * What is on an animal, stated again from the rules as they are written and not as the program goes about it: the other
  * side of the laws. Which visits are of one run, her scores, the days a block was on and which jobs there are it takes
- * from the program; whether a sign stands, what it calls for, whether work stops, and how each job stands it does not.
+ * from the program; whether a sign is in force, what it calls for, whether work stops, and the status of each job it does not.
  */
 export interface ToldSign {
   readonly sign: string;
@@ -61,7 +61,7 @@ function written(animal: Animal, visit: Visit): ToldSign[] {
 
 const keyOf = ({ sign, foot, lesion }: ToldSign) => [sign, foot, lesion].join(' ');
 
-/** The signs that stand: each from the last visit it was written at, unless something since has ended it. */
+/** The signs in force: each from the last visit it was written at, unless something since has ended it. */
 export function signsTold(work: CaseWork): ToldSign[] {
   const { animal } = work.record;
   const visits = work.standing.episode.visits.map((at) => ({ at, visit: animal.visits[at]! }));
@@ -97,7 +97,7 @@ export function signsTold(work: CaseWork): ToldSign[] {
     .map(({ of }) => of);
 }
 
-/** The notices that signs alone raise, `RULE PLACE`; over a wrap or not is one rule here. Of a closed case only what stops work stands. */
+/** The notices that signs alone raise, `RULE PLACE`; over a wrap or not is one rule here. Of a closed case only what stops work is in force. */
 export function noticesTold(work: CaseWork, language?: string): string[] {
   if (work.standing.closed) return stillStopping(work, language);
   const { animal } = work.record;

@@ -25,7 +25,7 @@ const rules = (animal: Animal, on = today) =>
     .notices.filter(({ standing }) => standing)
     .map(({ rule }) => rule);
 
-describe('a sign of a foot stands until hands on that foot clear it', () => {
+describe('a sign of a foot lasts until hands on that foot clear it', () => {
   const hot: [string, More] = ['2026-06-01', { ...seen('swollen heel', 'heat'), gait: 3 }];
   test.each<[string, boolean, ...[string, More][]]>([
     ['nothing since', true],

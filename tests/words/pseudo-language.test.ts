@@ -118,7 +118,7 @@ test('a letter as text and as HTML, and a calendar', async () => {
   }
 });
 
-/** Where no element may stand, and what people write as Markdown, which is HTML of its own. */
+/** Where no element may be, and what people write as Markdown, which is HTML of its own. */
 const withoutMark =
   /<(title|style|script|svg|textarea|option)\b[\s\S]*?<\/\1>|<section class="(?:section|cow-story) narrative">[\s\S]*?<\/section>/g;
 

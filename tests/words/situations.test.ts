@@ -47,7 +47,7 @@ describe('what no sentence may say', () => {
     expect(sentences.filter((sentence) => never.test(sentence))).toEqual([]);
   });
 
-  it('a date of a wall never stands without its other end or its limit', () => {
+  it('a date of a wall is never without its other end or its limit', () => {
     const dates = rows.filter(({ given, says }) => given.of === 'date' && /\d{4}/.test(says));
     expect(dates.length).toBeGreaterThan(6);
     for (const { says } of dates) expect(says).toMatch(/between .* and |by \d|five years/);

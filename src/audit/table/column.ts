@@ -31,7 +31,7 @@ type ColumnKind = keyof ValueOfKind;
 
 /** How a column stands on the page, beside what it holds. */
 interface Look {
-  /** Of a `word`: where the reader's words for it stand. */
+  /** Of a `word`: where the reader's words for it are. */
   readonly words?: string;
   /** It stands in the cell of the column before it, under its own label, and only where there is something. */
   readonly beneath?: true;

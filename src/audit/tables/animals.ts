@@ -35,7 +35,7 @@ export const animalColumns = [
   ofAnimal.text('tag', ({ record }) => record.animal.tag, { ...beneath, ...whole, unlabelled: true }),
 ];
 
-/** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark stand once above the table. */
+/** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark are given once above the table. */
 function scoreInWords(words: Words, score: number, scale: GaitScale | undefined, day?: CalendarDay): string {
   const named = words.say('book.log.on-scale', {
     value: score,

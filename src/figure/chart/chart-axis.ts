@@ -35,7 +35,7 @@ export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { re
   } as const;
 }
 
-/** An axis of things that stand side by side, each with its words. */
+/** An axis of things that are side by side, each with its words. */
 export function namedAxis() {
   return {
     type: 'category',

@@ -17,7 +17,7 @@ function said({ photos: _photos, amended: _amended, ...rest }: Visit | VisitDraf
   return JSON.parse(JSON.stringify(rest));
 }
 
-/** Where among her visits one stands that was sent, word for word but for its pictures; -1 where none does. */
+/** The index among her visits of one that was sent, word for word but for its pictures; -1 where none does. */
 export function placeOnFile(visits: readonly Visit[], sent: Readonly<Record<string, unknown>>): number {
   return visits.findLastIndex((visit) => isDeepStrictEqual(said(visit), said(sent as VisitDraft)));
 }

@@ -44,7 +44,7 @@ export function signsNamedBy(rule: NoticeRuleId): ReadonlySet<string> {
   return new Set<string>(named[rule]);
 }
 
-/** Whether one of these stands. */
+/** Whether one of these is in force. */
 type Has = (...signs: readonly AnySign[]) => boolean;
 
 function hasOf(standing: readonly StandingSign[]): Has {
