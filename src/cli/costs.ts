@@ -105,7 +105,7 @@ interface WorkRow {
 /**
  * Work done as CSV (RFC 4180), a row a piece, oldest first: the list a bill is written from.
  *
- * The columns of money are there only where the business gives prices. Numbers are plain: a point, two decimals, nothing
+ * The columns of money stand only where the business gives prices. Numbers are plain: a point, two decimals, nothing
  * else. A byte-order mark stands in front, without which a spreadsheet on Windows reads letters wrongly; a text that a
  * spreadsheet would run as a formula gets an apostrophe in front.
  *

@@ -7,14 +7,14 @@ const longestFlow = 150;
 const longestQuoted = 110;
 const foldAt = 100;
 
-/** How a file is written: its line ends and how far one level is inside another. */
+/** How a file is written: its line ends and how far one level stands inside another. */
 export interface Hand {
   readonly eol: string;
   readonly step: number;
 }
 
 /**
- * A value as it is between brackets, on one line.
+ * A value as it stands between brackets, on one line.
  * Such as `{ top: 21, tool: ruler }`.
  */
 export function inFlow(value: unknown, wanted: Wanted | undefined): string {
@@ -56,7 +56,7 @@ export function inBlock(
     .join(hand.eol + ' '.repeat(indent));
 }
 
-/** What follows the dash of a list's entry; its further lines are `indent` in. */
+/** What follows the dash of a list's entry; its further lines stand `indent` in. */
 export function asEntry(value: unknown, wanted: Wanted | undefined, indent: number, hand: Hand): string {
   return !isGroup(value) || fitsOneLine(value, wanted)
     ? inFlow(value, wanted)
@@ -77,7 +77,7 @@ function entriesOf(
 }
 
 /**
- * Names of the user's own choice (`found`, `lesions`) are written line by line, and so is what may hold groups, such as a
+ * Names of the user's own choice (`found`, `lesions`) stand line by line, and so does what may hold groups, such as a
  * visit; a group of plain values stands on one line.
  */
 function fitsOneLine(value: Readonly<Record<string, unknown>>, wanted: Wanted | undefined): boolean {
