@@ -293,7 +293,7 @@ class Cutter {
     return this.strangerAt(at);
   }
 
-  /** `it's Lleucu at Pantgwdyr`: somebody the records do not name says who writes. */
+  /** `it's Lleucu at Pantgwlor`: somebody the records do not name says who writes. */
   private strangerAt(at: number): number | undefined {
     const [before, item, after] = [this.items[at - 1], this.items[at]!, this.items[at + 1]];
     const [dot, surname] = [after, this.items[at + 2]];
