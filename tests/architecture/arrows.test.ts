@@ -89,7 +89,7 @@ test('arrows point inward: no room uses one that is further out', () => {
   expect(wrong.map(({ file, to }) => `${file} → ${to}`)).toEqual([]);
 });
 
-test('the rule can fail: a wrong arrow is told from a right one', () => {
+test('the rule can fail: a wrong arrow is distinguished from a right one', () => {
   expect(mayUse('growth', 'book')).toBe(false);
   expect(mayUse('statistics', 'record')).toBe(false);
   expect(mayUse('healing', 'casefile')).toBe(false);

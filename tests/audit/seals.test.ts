@@ -94,7 +94,7 @@ test('the outside witness: how far the last mail reaches, and a head the ledger 
   expect(rowsOf(pack, 'witness')).toEqual([
     { date: '2026-02-11', to: 'nan@quernholt.example', head, entries: String(entries.length) },
   ]);
-  // The tail cut off: the chain is whole in itself, and the mailed head tells.
+  // The tail cut off: the chain is whole in itself, and the mailed head shows it.
   const cut = { ...sealed, [ledgerPath]: ledgerOf(sealed).split('\n').slice(0, -2).join('\n') };
   expect(gapsOf([mail], cut)).toContain(
     'The ledger no longer holds the head that was emailed on 11 February 2026: it was cut off, or rewritten.',

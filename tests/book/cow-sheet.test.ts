@@ -61,7 +61,7 @@ test('where no change is shown, or the top went up, nothing is said to have grow
   }
 }); // prettier-ignore
 
-test('signs for the vet beyond those told in full are counted', () => {
+test('signs for the vet beyond those given in full are counted', () => {
   const animal = cow([
     gap('2026-05-26', 12, {
       signs: ['down', 'bleeding not stopped', 'joint or tendon', 'maggots'],
@@ -150,7 +150,7 @@ test('walk runs beneath the first drawing there is, also where the first ulcer w
   expect(drawn.map(({ id }) => id.replace(/.*-figure-/, ''))).toEqual(['closing-b']);
 });
 
-test('of a closed case no drawing and no verdict tells a day on which a wall should be out, and nobody is to ring', () => {
+test('of a closed case no drawing and no verdict gives a day on which a wall should be out, and nobody is to ring', () => {
   const said = (more: Partial<Animal>) => {
     const sheet = sheetOf(cow([gap('2026-04-14', 12), gap('2026-05-26', 20)], more));
     const figure = figuresOf(sheet).find(({ id }) => id.includes('-figure-wall-'))!;

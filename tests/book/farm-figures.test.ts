@@ -112,7 +112,7 @@ test('a curve has its own numbers and bounds beneath it, and its kind no more am
   expect(said.join()).not.toMatch(/ [1-9]\d*\s% \(/);
 });
 
-test('days lame and visits of few are told each by itself, without a median', () => {
+test('days lame and visits of few are listed one by one, without a median', () => {
   const { lead, table } = section('lame-days');
   expect(lead.join(' ')).toContain(
     '1 lameness episode still open. Visits with feet lifted: 3. Blocks fitted: 0.',

@@ -204,7 +204,7 @@ test('the form of a recheck is two screens of a phone at most, of every open cas
   expect(measured.filter(([, height]) => height > 2 * 812)).toEqual([]);
 }, 60_000);
 
-test('a case is opened in the yard, changed before it is taken and corrected after, each told in her file', async () => {
+test('a case is opened in the yard, changed before it is taken and corrected after, each recorded in her file', async () => {
   const text = (): string => readFileSync(join(folder, 'cases/harrowmere/620.md'), 'utf8');
   await withPage({ ...handset, hasTouch: true }, async (page) => {
     const send = async (): Promise<void> => {

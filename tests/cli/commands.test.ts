@@ -226,7 +226,7 @@ test('forecast: all farms teach, and a date does not hang on which farm is print
   expect(published[0].out).not.toEqual(one[0].out);
 });
 
-test('forecast: what another farm has wrong is neither told nor in the way of one', async () => {
+test('forecast: what another farm has wrong is neither reported nor in the way of one', async () => {
   const { growdown, put } = folderWith(twoFarms);
   put('cases/harrowmere/31.md', 'not a case file');
   expect(await growdown('forecast', '--farm', 'quernholt')).toMatchObject({ code: 0, err: '' });

@@ -28,7 +28,7 @@ test.each(['csv', 'json', 'icar'])(
   },
 );
 
-test('--farm exports that farm alone; --json tells what was written', async () => {
+test('--farm exports that farm alone; --json reports what was written', async () => {
   const { folder, growdown } = folderWith(files);
   const said = await growdown('export', '--to', 'json', '--farm', 'harrowmere', '--json', '--out', 'given');
   expect(JSON.parse(said.out)).toMatchObject({ to: 'json', farms: ['harrowmere'] });

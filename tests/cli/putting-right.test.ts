@@ -81,7 +81,7 @@ describe('a visit on the wrong day', () => {
     expect(text()).toContain('to: 2026-02-01');
     expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-02-01-lh-sole.jpg']);
     await proven(before);
-    // The chain tells what it said before and what it says now, each with its reason.
+    // The chain shows what it said before and what it says now, each with its reason.
     const visits = ledger().entries.filter(({ kind, of }) => kind === 'visit' && of !== undefined);
     expect(visits.map(({ on, sealed }) => [on, sealed])).toEqual([
       ['2026-02-01', '2026-06-18'],
@@ -105,7 +105,7 @@ describe('a visit on the wrong day', () => {
     await proven(before);
   });
 
-  test('stays where what it plans or tells of would no longer fit', async () => {
+  test('stays where what it plans or reports would no longer fit', async () => {
     const { growdown, text, visit } = await kept();
     await visit('quernholt/2086', '2026-03-03', ...full);
     const before = text();
@@ -429,7 +429,7 @@ test('what is corrected by hand before it was ever sealed is reported as it alwa
   expect(text('books/quernholt-annex.html')).toContain('by hand');
 });
 
-test('no new way excuses what was touched up in silence: moved, taken out or undone beside it, it is still told', async () => {
+test('no new way excuses what was touched up in silence: moved, taken out or undone beside it, it is still reported', async () => {
   const { run, text, visit, put, errors, growdown, heads, ledger } = await kept();
   await visit('quernholt/2086', '2026-02-03', '--gait', '1');
   await visit('quernholt/2086', '2026-03-03', '--gait', '1');

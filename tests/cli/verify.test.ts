@@ -127,7 +127,7 @@ describe('an archive of a sealed farm', async () => {
     expect((await madeAnew('cut', cutTail)).err).toMatch(
       /error archive\/head: the chain of seals ends with entry \d+ .*expected entry \d+ .*as archive.json says/,
     );
-    // Cut in the chain and in what the archive says of it: only the head from outside tells.
+    // Cut in the chain and in what the archive says of it: only the head from outside shows it.
     const cutClean = await madeAnew('cut-clean', (path, text) => {
       if (path === ledgerPath) return cutTail(path, text);
       if (path !== 'archive.json') return text;

@@ -22,7 +22,7 @@ it('nothing in the dictionary is left over', () => {
   expect([...declared].filter((at) => !places.includes(at))).toEqual([]);
 });
 
-it('of two ends of a place the longer one tells it', () => {
+it('of two ends of a place the longer one decides', () => {
   expect(endOf('animal.visits[].products[].on')).toBe('key.products.on.says');
   expect(endOf('animal.visits[].nothing-of-the-kind')).toBeUndefined();
 });

@@ -107,7 +107,7 @@ function allTroubles(written: Written): string[] {
 }
 
 describe('events of ICAR Animal Data Exchange', () => {
-  it('the check by hand tells a wrong event from a right one', () => {
+  it('the check by hand distinguishes a wrong event from a right one', () => {
     expect(
       troubles(diagnosis, { resourceType: 'x', animal: { id: '1' }, eventDateTime: '2026-01-06' }),
     ).toEqual(['.animal.scheme: missing', '.eventDateTime: no moment in UTC']);

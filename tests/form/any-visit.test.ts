@@ -120,7 +120,7 @@ test('a block known to be on her says nothing until something of it is said, and
   expect(read(new Map(valuesOfVisit({ blocks: [other] }).entries()) as Map<string, string[]>).draft).toEqual({ blocks: [other] }); // prettier-ignore
 });
 
-test('a day told as so long before or after the visit is that day', () => {
+test('a day given as so long before or after the visit is that day', () => {
   const values = new Map([
     ['date', ['2026-06-16']],
     ['farm-did.0.what', ['wrap off']],

@@ -129,7 +129,7 @@ function hasState(group: Field): boolean {
 /** All that a side says and its drawings, as text. */
 const textOf = (side: SheetSide) => JSON.stringify({ ...side, kicker: '', about: { ...side.about, handling: '', identity: '' } }); // prettier-ignore
 
-test('no side before the last tells a reading, a range, a standing, a sign seen or an earlier score; the last tells them', () => {
+test('no side before the last shows a reading, a range, a standing, a sign seen or an earlier score; the last shows them', () => {
   let told = 0;
   for (const { farm, work } of farms) {
     const page = composeSheet({ farm, language: 'en-GB', work, day: today, today });

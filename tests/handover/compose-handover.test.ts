@@ -137,7 +137,7 @@ test('a medicine nobody wrote a withdrawal for is never shown as clear', () => {
   );
 });
 
-test('a mark filed on the sound claw tells how far her horn has come down', () => {
+test('a mark filed on the sound claw shows how far her horn has come down', () => {
   const marked = cow(
     '1',
     [

@@ -86,7 +86,7 @@ describe('a gap in the wall', () => {
     expect(word(wall(base, ['2026-05-15', { top: 22.7 }]))).toBe('no-change-shown');
   });
 
-  it('small steps that show together are growing down, told against the start of the stretch', () => {
+  it('small steps that show together are growing down, compared with the start of the stretch', () => {
     // Two ruler readings tell 1.96 · √8 = 5.54 mm apart: no step here does, five together do.
     const ruler = (top: number): Found => ({ top, tool: 'ruler' });
     const tops = [20, 24, 27, 31, 35].map((top, k): [string, Found] => [`2026-0${k + 1}-20`, ruler(top)]);

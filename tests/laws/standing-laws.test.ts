@@ -363,7 +363,7 @@ function around(text: string, said: string): string | undefined {
   return at < 0 ? undefined : text.slice(Math.max(0, at - 99), at + said.length);
 }
 
-/** The days that a forecast tells, beside the one it counts from. */
+/** The days that a forecast gives, beside the one it counts from. */
 const daysIn = (forecast: object) =>
   [...JSON.stringify({ ...forecast, from: '' }).matchAll(/(?<!"from":)"(\d{4}-\d\d-\d\d)"/g)].map(([, day]) => day!); // prettier-ignore
 

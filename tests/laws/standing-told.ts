@@ -167,7 +167,7 @@ export function isQuietSince(animal: Animal, ended: string): boolean {
   );
 }
 
-/** The rules that `noticesTold` tells of. */
+/** The rules that `noticesTold` covers. */
 export const rulesTold: ReadonlySet<string> = new Set([
   'bone', 'toe-turned-up', 'not-bearing', 'swollen-above-foot', 'swollen-and-hot', 'pus-with-swelling', 'tendon-or-joint',
   'bleeding-not-stopping', 'off-feed-hot-or-down', 'maggots', 'blisters', 'pus-near-coronet', 'pus-top-not-reached',

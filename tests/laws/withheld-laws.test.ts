@@ -205,7 +205,7 @@ function expectAgreed({
 
   const texts = { book, round: roundPage, summary, sheet, calendar: ics.replaceAll(/\r\n /g, '') };
   for (const [where, text] of Object.entries(texts))
-    // Of one that has left, the banner tells what was withheld that day: it is the same run, so the same day.
+    // Of one that has left, the banner says what was withheld that day: it is the same run, so the same day.
     expect(clearDays(textOf(text)).filter((day) => !allowed.includes(day) && !isOfLeft(day)), where).toEqual([]); // prettier-ignore
 
   function isOfLeft(day: string): boolean {

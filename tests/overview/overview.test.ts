@@ -154,7 +154,7 @@ describe('few, none, and what is not known', () => {
     ]);
   });
 
-  test('what ran up is told from the first of last month on', () => {
+  test('what ran up is listed from the first of last month on', () => {
     expect([firstOfLastMonth('2026-01-31'), firstOfLastMonth('2026-03-31')]).toEqual([
       '2025-12-01',
       '2026-02-01',

@@ -86,7 +86,7 @@ test('numbers are in the form of the language', () => {
   ]);
 });
 
-test('a day is written as its language writes it, told by another program', () => {
+test('a day is written as its language writes it, according to another program', () => {
   for (const language of staffLanguages) {
     const words = wordsOf(language);
     const as = (day: string, options: Intl.DateTimeFormatOptions) =>

@@ -122,7 +122,7 @@ describe('what else is open', () => {
     expect(others(asked('2026-06-12', '    farm-did: [{ what: wrap off, on: 2026-06-09 }]\n'))).toBe(0);
   });
 
-  test('an animal whose meat is withheld is told though nobody is to lift her', () => {
+  test('an animal whose meat is withheld is listed though nobody is to lift her', () => {
     const products = '    products: [{ product: "x", class: medicine, milk-days: 0, meat-days: 28 }]\n';
     expect(others(farmOf(cow('2026-08-20', products), 'next-visit: 2026-06-23'))).toBe(1);
   });

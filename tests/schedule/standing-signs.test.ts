@@ -136,7 +136,7 @@ describe('pus', () => {
     cow([
       visit('2026-06-01', { found: { a: { state: 'open', top: 25, signs: ['pus'], ...more } }, ...feet }),
     ]);
-  test('with any swelling is for the vet the same day, cold too, and when the swelling is told later', () => {
+  test('with any swelling is for the vet the same day, cold too, and when the swelling is reported later', () => {
     const swollen: More = { feet: { LH: { signs: ['swollen coronet'] } } };
     expect(rules(pus({}))).toEqual([]);
     expect(rules(pus({}, swollen))).toContain('pus-with-swelling');

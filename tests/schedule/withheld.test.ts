@@ -186,7 +186,7 @@ describe('given without a record', () => {
     ['asked, not given', { 'pain-relief': 'asked' }, ['-', '-']],
   ])('pain relief with %s', (_, more, held) => expect(heldOf([relief(more)])).toEqual(held)); // prettier-ignore
 
-  it('a product told later for that day is its product; one of another day is not', () => {
+  it('a product recorded later for that day is its product; one of another day is not', () => {
     const told = (on: string) => visit('2026-03-02', { kind: 'report', products: [{ ...product, on }] });
     expect(heldOf([relief(), told(first)])).toEqual(['-', '2026-03-04']);
     expect(heldOf([relief(), told('2026-03-02')])).toEqual(unknown);
