@@ -98,10 +98,7 @@ export function madeInPseudo(): { readonly files: readonly string[]; readonly pr
 
   const cases = join(folder, 'cases');
   const { practice } = readPractice(nodeCaseFiles, join(root, 'cases'), { today: today });
-  const farms = practice.farms.map((one) =>
-    one.slug === 'quernholt' ? { ...one, farm: { ...one.farm, 'staff-languages': ['es' as const] } } : one,
-  );
-  const records = recordsOf({ ...practice, farms });
+  const records = recordsOf(practice);
   for (const one of laidOut(records, undefined)) {
     const record = recordInGreek(wantedBy(one.schema), one.record) as typeof one.record;
     mkdirSync(join(cases, one.name, '..'), { recursive: true });
