@@ -49,7 +49,7 @@ function pseudo(strings: unknown): unknown {
 const greek = [...'αβψδεφγηιξκλμνοπϙρστυωςχζθ'];
 const capitals = [...'ΑΒΨΔΕΦΓΗΙΞΚΛΜΝΟΠϘΡΣΤΥΩϷΧΖΘ'];
 
-/** Latin letters as Greek ones, so that words of a record are distinguished from the program's. */
+/** Latin letters as Greek ones, so that words of a record are told apart from the program's. */
 function inGreek(text: string): string {
   return text
     .replaceAll(/(\d)\.(\d)/g, '$1·$2')
@@ -98,7 +98,10 @@ export function madeInPseudo(): { readonly files: readonly string[]; readonly pr
 
   const cases = join(folder, 'cases');
   const { practice } = readPractice(nodeCaseFiles, join(root, 'cases'), { today: today });
-  const records = recordsOf(practice);
+  const farms = practice.farms.map((one) =>
+    one.slug === 'quernholt' ? { ...one, farm: { ...one.farm, 'staff-languages': ['es' as const] } } : one,
+  );
+  const records = recordsOf({ ...practice, farms });
   for (const one of laidOut(records, undefined)) {
     const record = recordInGreek(wantedBy(one.schema), one.record) as typeof one.record;
     mkdirSync(join(cases, one.name, '..'), { recursive: true });
