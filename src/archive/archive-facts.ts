@@ -197,7 +197,7 @@ function filled(line: string, values: Readonly<Record<string, string>>): string 
   return line.replaceAll(/\{([a-z-]+)\}/g, (whole, name: string) => values[name] ?? whole);
 }
 
-/** Breaks a long line between words; what follows stands as far in as it began. A word longer than a line stays whole. */
+/** Breaks a long line between words; what follows is indented as far. A word longer than a line stays whole. */
 function wrapped(line: string): string[] {
   const indent = /^\s*(?:- )?/.exec(line)![0];
   const lines: string[] = [];

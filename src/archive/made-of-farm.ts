@@ -35,7 +35,7 @@ export interface Making {
 
 /**
  * Everything an archive holds that is made of the records, one file after the other: books and annex, audit tables, records for
- * programs and their schemas. Of a period each animal's page stands alone, since a book's figures are of all animals.
+ * programs and their schemas. Of a period there is each animal's page alone, since a book's figures are of all animals.
  */
 export async function* madeOfFarm(making: Making): Made {
   const { practice, farm, chosen, period, today, readPicture } = making;

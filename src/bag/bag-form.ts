@@ -157,7 +157,7 @@ export interface ArchiveDisk {
   /** Sorted by name in code-unit order. */
   readonly list: (folder: string) => readonly { readonly name: string; readonly kind: Standing }[];
   readonly open: (path: string) => OpenFile;
-  /** Makes the folders above it. Refuses where something of that name stands. */
+  /** Makes the folders above it. Refuses where something of that name exists. */
   readonly create: (path: string) => NewFile;
   readonly rename: (from: string, to: string) => void;
   /** Removes what this run itself has begun to write. */

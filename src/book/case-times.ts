@@ -20,7 +20,7 @@ import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { dayInWords, lesionInWords } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 
-/** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both stand. */
+/** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both are shown. */
 export function chartInBook(words: Words, id: string, chart: ChartFigure, table: DataTable): BookFigure {
   return {
     id,

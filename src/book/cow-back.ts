@@ -117,7 +117,7 @@ export function composeCowBack(of: OfBook, one: PlacedCase, { seals, room, more,
     ...given({
       /** How many older visits are shortened, and how many are in the annex alone. */
       shortened: counted === '' ? undefined : counted,
-      /** Why she is the vet's, each sign with what raised it and how the asking stands. */
+      /** Why she is the vet's, each sign with what raised it and whether the vet was asked. */
       vet: listOf(say('vet'), vet),
       /** What her next readings should show, and which one would narrow a date most. */
       next: listOf(say('next'), next),

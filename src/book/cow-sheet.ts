@@ -175,7 +175,7 @@ function whatSheHas(words: Words, { record, standing }: PlacedCase): string {
   });
 }
 
-/** The numbers first, then when it should be out or how it stands; last how she walks. */
+/** The numbers first, then when it should be out or its status; last how she walks. */
 function verdictOf({ words, today }: OfBook, one: PlacedCase): Front['verdict'] {
   const { standing, growth, closings, record } = one;
   const open = standing.lesions.filter(isOpenStanding);
@@ -232,7 +232,7 @@ function withheldLine({ words, today }: OfBook, one: PlacedCase): NonNullable<Fr
 /** So many jobs of one person are on a front. */
 const jobsOnFront = 6;
 
-/** Who does what, by day; in the vet's column why it is the vet's and how the asking stands. */
+/** Who does what, by day; in the vet's column why it is the vet's and whether the vet was asked. */
 function jobColumns({ words, today }: OfBook, one: PlacedCase) {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);

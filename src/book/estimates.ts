@@ -82,7 +82,7 @@ function rateInWords(words: Words, { growth: { factor } }: PlacedCase, gap: Lesi
   });
 }
 
-/** Every lesion and growth mark followed in her: what, where, on which line, how it stands. */
+/** Every lesion and growth mark followed in her: what, where, on which line, its status. */
 export function lesionTable(words: Words, one: PlacedCase): DataTable | undefined {
   const { animal } = one.record;
   const listed = (list: string, word: string | undefined) =>

@@ -113,7 +113,7 @@ export function composeFarmBack(
       : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,
-    /** Where there are none, or where the others stand; what was done with the pictures of the book. */
+    /** Where there are none, or where the others are; what was done with the pictures of the book. */
     note: paragraph(
       words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
       ...(pictures ? whatWasDone(words, pictures) : []),

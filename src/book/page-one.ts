@@ -69,7 +69,7 @@ export function composePageOne(
 }
 
 /**
- * What is asked of a farm: why work stands still, what cannot wait, its jobs and whom to pen. Page one and the list for the
+ * What is asked of a farm: why work has stopped, what cannot wait, its jobs and whom to pen. Page one and the list for the
  * staff have it from here, so neither can ask less than the other.
  */
 export function askedOfFarm(
@@ -89,7 +89,7 @@ export function askedOfFarm(
       label: words.say('one.our-visit'),
       value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
     },
-    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+    /** Work on the farm has stopped, and what cannot wait until tomorrow: above all else. */
     ...given({ stop }),
     urgent: onceEach(
       // What stops work is said by the banner.

@@ -66,7 +66,7 @@ export function dataTable(
   };
 }
 
-/** The heads of columns, by their keys in one area of the words; those of numbers stand to the right. */
+/** The heads of columns, by their keys in one area of the words; those of numbers are aligned right. */
 export function heads(words: Words, area: string, ...keys: readonly string[]): Column[] {
   return keys.map((key) => ({ head: words.say(`${area}.${key}`) }));
 }

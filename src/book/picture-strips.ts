@@ -38,7 +38,7 @@ interface Taken {
 /**
  * Which pictures go side by side.
  *
- * Like with like: after the trim with after the trim, of one view of one claw. A picture from before the trim stands
+ * Like with like: after the trim with after the trim, of one view of one claw. A picture from before the trim is
  * beside the after of its day; where there is none, in a strip of its own. The first is the first of the present run of
  * trouble, since a picture of another trouble years ago tells nothing about this one.
  *

@@ -11,7 +11,7 @@ const packageFolder = new URL('../../', import.meta.url);
  * however many there are.
  *
  * Eleventy gets the text of `layouts/book.njk` and our own settings, so it looks for no project where the process
- * stands. Nothing is written: the caller writes.
+ * is. Nothing is written: the caller writes.
  * Checked: tests/book/render-book.test.ts
  */
 export async function renderBook(page: BookPage): Promise<string> {

@@ -38,7 +38,7 @@ export function vetLine(
     why: chiefReason(words, first, more.length),
     /** Asked, and no answer in time. */
     ringAgain: due.some(({ what }) => what === 'vet-ring-again'),
-    /** How the asking stands. */
+    /** Whether the vet was asked. */
     asked: asking(words, [first, ...more], due, today),
   };
 }

@@ -97,7 +97,7 @@ interface HandoverDraft {
 }
 
 /**
- * A handover as a draft of a mail to the farm's vet: what is on the page as text that stands alone, and the page itself.
+ * A handover as a draft of a mail to the farm's vet: what is on the page as text on its own, and the page itself.
  * Without an address the draft has none, and says so.
  */
 export function handoverMessage(

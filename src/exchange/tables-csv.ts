@@ -188,7 +188,7 @@ function fileOf({ name }: Sheet): string {
   return `${name}.csv`;
 }
 
-/** Quotes stand also round text that some readers would trim or take for a line end. */
+/** Quotes go round text, too, that some readers would trim or take for a line end. */
 function csv(rows: readonly (readonly TableCell[])[]): string {
   return stringify(
     rows.map((row) => [...row]),

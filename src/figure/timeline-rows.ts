@@ -61,7 +61,7 @@ interface TimelineRow {
   readonly lay: (x: XOfDay) => LaidRow;
 }
 
-/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
+/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule are. */
 interface LaidRow {
   readonly height: number;
   readonly middle: number;

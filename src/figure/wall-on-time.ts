@@ -57,7 +57,7 @@ interface Frame {
 
 /**
  * One gap on true time: days to scale across, the wall to scale down, so that horn that slides down is a slant and a
- * top that stands still is level.
+ * top that does not move is level.
  *
  * Checked: tests/figure/wall-on-time.test.ts
  */

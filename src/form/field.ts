@@ -53,7 +53,7 @@ export type FormValues = ReadonlyMap<string, readonly string[]>;
 const shape = z.strictObject({
   about: z.string(),
   mostRoom: z.int(),
-  /** What is due so soon stands among what is due. */
+  /** What is due so soon is among what is due. */
   dueWithinDays: z.int(),
   newLesions: z.int(),
 });

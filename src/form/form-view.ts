@@ -103,7 +103,7 @@ export interface LinkView {
   readonly name: string;
   readonly lines: readonly string[];
   readonly loud: string;
-  /** Said quietly of a visit that stands written down. */
+  /** Said quietly of a visit that is written down. */
   readonly stands?: string;
 }
 

@@ -30,7 +30,7 @@ export function fitsLesion(key: string, code: LesionCode | undefined): boolean {
   return !wallGapKeys.has(key) || family === 'wall';
 }
 
-/** What is said again by one tap: how it stands and how it was read, and no length. */
+/** What is said again by one tap: its status and how it was read, and no length. */
 const asLast = ['state', 'top-found', 'tool'] as const;
 
 /** What the form of a visit is made for. */
@@ -45,7 +45,7 @@ export interface FormFor {
   readonly opens?: true;
 }
 
-/** By the key of the visit under which it stands. */
+/** By the key of the visit under which it is. */
 export type OnHer = Readonly<Record<'blocks' | 'wraps', readonly Readonly<Record<string, string>>[]>>;
 
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */

@@ -38,7 +38,7 @@ interface Placed {
 }
 
 /**
- * What was found, lesion by lesion: those still followed and her marks stand open, with what is asked first at the desk
+ * What was found, lesion by lesion: those still followed and her marks are open, with what is asked first at the desk
  * too and the rest folded; what is healed and room for what is first met are folded, but where she has no lesion yet.
  *
  * Nothing read before is there: a number seen first draws the reading to it.

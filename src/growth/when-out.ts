@@ -141,7 +141,7 @@ export interface ForecastEntry extends Partial<RangeEntry> {
   readonly wallSdMm: number;
   readonly wallSource: 'measured' | 'reference';
   readonly ifSoundHornFollows?: boolean;
-  /** Where the top stands six weeks after `from`, without reading error. */
+  /** Where the top is six weeks after `from`, without reading error. */
   readonly inSixWeeks?: { readonly mean: number; readonly variance: number };
   readonly why?: NoForecast;
   readonly held?: Omit<NonNullable<LesionGrowth['heldNow']>, 'sure'>;

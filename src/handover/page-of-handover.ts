@@ -131,7 +131,7 @@ function shownLesions({ work, level, firstOf }: HandoverOf): readonly LesionStan
   return firstOf('lesions', inOrder, level.lesions);
 }
 
-/** Each lesion with its full name, its place and how it stands, in the words of the book. */
+/** Each lesion with its full name, its place and its status, in the words of the book. */
 function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): ActionBox {
   const { words, say, wholeDay, work, animal, today } = of;
   const items = shown.map((lesion) => ({

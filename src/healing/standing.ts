@@ -55,7 +55,7 @@ export interface StandingEvidence {
   readonly asked?: string;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
-  /** Smallest change the two readings can tell apart, mm. */
+  /** Smallest change the two readings can distinguish, mm. */
   readonly tellsMm?: number;
   readonly tool?: Tool;
   /** The two readings were taken with different tools. */
@@ -68,7 +68,7 @@ export interface StandingEvidence {
   };
   /** How fast an ulcer's margin came in between the last two looks at its length and width, mm a day; below 0 it went out. */
   readonly marginMmPerDay?: number;
-  /** Hard dry horn over the bare part at the last look. */
+  /** Hard dry horn over the open part at the last look. */
   readonly covered?: boolean;
   readonly infected?: boolean;
   readonly stage?: DdStage;

@@ -18,10 +18,10 @@ const byKind: Partial<Record<ReadingKind, StandingWord>> = {
 };
 
 /**
- * How a gap in the wall stands: what its last reading was taken for, read in the order of precedence.
+ * The status of a gap in the wall: what its last reading was taken for, read in the order of precedence.
  *
  * Why this way: the last reading decides. A gap that ran up in March and has come down since is growing down;
- * what it cost stays in its readings. Where the last look took no length, the last reading still stands, and
+ * what it cost stays in its readings. Where the last look took no length, the last reading still counts, and
  * its date says how old it is.
  *
  * Shape:   looks (oldest first, at least one) and the line's growth → standing

@@ -21,10 +21,10 @@ type Declaring<Draft> = (
   draft: Draft,
 ) => Worked;
 
-/** A lesion declared under a name of its own, before or without a visit at which it was found. */
+/** A lesion declared by a name of its own, before or without a visit at which it was found. */
 export const declareLesion: Declaring<LesionDraft> = declaring('lesions', 'lesion');
 
-/** A growth mark declared under a name of its own. */
+/** A growth mark declared by a name of its own. */
 export const declareMark: Declaring<MarkDraft> = declaring('marks', 'mark');
 
 function declaring(group: 'lesions' | 'marks', kind: string): Declaring<LesionDraft | MarkDraft> {

@@ -91,7 +91,7 @@ function troubleOf(
   return isDeepStrictEqual(now, value) ? cannot('keep.correct.already', { name, found, file }) : undefined;
 }
 
-/** Where only a seal stands against a change, a reason is what it wants. */
+/** Where only a seal is in the way of a change, a reason is needed. */
 export function sealedOr(worked: Worked, name: string, amendment: Amendment | undefined): Worked {
   const sealed =
     worked.outcome === 'refused' &&

@@ -39,7 +39,7 @@ export const ledgerEntry = z.strictObject({
   animal: text.optional(),
   /** Of an identity: the name of her file when it was sealed. */
   file: slug.optional(),
-  /** The day of what the record tells, where it tells one. */
+  /** The day of what the record says, where it says one. */
   on: calendarDay.optional(),
   /** The entry that first sealed this record; absent where this one does. */
   of: entryNumber.optional(),

@@ -148,7 +148,7 @@ function added(sums: readonly Hundredths[]): Hundredths {
   return sums.reduce((sum, one) => sum + one, 0n);
 }
 
-/** What the lameness episode she stands in has come to, and what it may still take. */
+/** What the lameness episode she is in has come to, and what it may still take. */
 export interface CaseCosts {
   readonly costs: Costs;
   /** Absent once the case is closed. */

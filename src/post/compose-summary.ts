@@ -60,7 +60,7 @@ export function composeSummary(
         loud: withheld !== undefined,
       },
       { heading: farmJobs.heading, lines: jobLines(words, farmJobs) },
-      // While work stands still nobody of ours comes.
+      // While work has stopped nobody of ours comes.
       ...(stop ? [] : [penSection(words, pen, plannedVisit(farm, today) !== undefined)]),
       { heading: vet.heading, lines: vetLines(words, one) },
       { heading: cows.heading, lines: cows.rows.map(({ number, line }) => ({ lead: number, text: line })) },

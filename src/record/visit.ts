@@ -313,7 +313,7 @@ export function isHealed({ state, stage }: Pick<Found, 'state' | 'stage'> = {}):
   return state === 'healed' || stage === 'M0';
 }
 
-/** The last word on how a lesion stands; undefined where there is none. */
+/** The last word on the status of a lesion; undefined where there is none. */
 export function lastFound(visits: readonly Visit[], lesion: string): Found | undefined {
   return visits.map(({ found: all }) => all?.[lesion]).findLast((one) => one?.state ?? one?.stage);
 }

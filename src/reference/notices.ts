@@ -57,7 +57,7 @@ const noticeRule = z.strictObject({
 export type NoticeRule = z.infer<typeof noticeRule>;
 
 /**
- * The rules on which the veterinary surgeon is brought in, most urgent first. Their words and reasons stand
+ * The rules on which the veterinary surgeon is brought in, most urgent first. Their words and reasons are
  * under `notice.rule.ID` in the words of the language.
  *
  * Source:  shared/notices.json

@@ -48,7 +48,7 @@ type NumbersIn<T> = T extends { value: number; unit: string }
 /**
  * The numbers of a file of `shared/`. Its shape is the file's own: what is added there needs only its name in the words.
  *
- * Error:   throws where a value stands without unit and address
+ * Error:   throws where a value has no unit and address
  * Checked: tests/reference/growth-numbers.test.ts
  */
 export function readNumbers<T>(name: string): NumbersIn<T> {

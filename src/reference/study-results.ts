@@ -84,7 +84,7 @@ const studyTable = z.strictObject({
 });
 export type StudyResults = z.infer<typeof studyTable>;
 
-/** What the model of growth did on cows drawn by chance; `shared/study.json`, written by the study itself. */
+/** What the model of growth did on cows drawn at random; `shared/study.json`, written by the study itself. */
 export function studyResults(): StudyResults {
   return readShared('study.json', studyTable);
 }

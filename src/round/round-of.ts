@@ -65,7 +65,7 @@ export function standsOnVisit({ who, by }: DueItem, visit: CalendarDay): boolean
 
 /**
  * A job of the trimmer's that has no other day than the planned visit: due on it, or late already. What falls due before
- * the visit stands on it as well, and apart with whom to ring, for the vet, the farm or an extra call.
+ * the visit is on it as well, and apart with whom to ring, for the vet, the farm or an extra call.
  */
 export function waitsForVisit(
   { who, by }: DueItem,

@@ -21,7 +21,7 @@ import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/stand
  * raised. How it ends is a property of its rule (`ends` in shared/notices.json): with its signs, which only hands on the foot
  * clear; by a later look at the lesion; by a score below lame off the block; by two lifts a week apart. A report or a missed
  * visit may raise one and ends none. The vet's answer stops the ringing, and ends a notice only where it says so. Of a closed
- * case the notices stay as history and none stands but what stops work: closing a case reports nothing to anybody.
+ * case the notices stay as history and none is in force but what stops work: closing a case reports nothing to anybody.
  *
  * Shape:   case file, farm, growth, standing of the same day → notices
  * Source:  shared/notices.json

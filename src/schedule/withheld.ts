@@ -151,7 +151,7 @@ export type WrittenPeriod =
 
 /**
  * The period of one use as written. Hours ÷ 24 and milkings ÷ milkings a day are rounded up to whole days; where hours and
- * days both stand, the label's own hours win. What is not said to be no medicine is taken for one.
+ * days are both given, the label's own hours win. What is not said to be no medicine is taken for one.
  *
  * Checked: tests/schedule/withheld.test.ts
  */

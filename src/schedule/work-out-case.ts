@@ -79,7 +79,7 @@ export function lesionsUnderNotice(
 
 /**
  * All cases of a farm worked out for a day, in the order of their files, each with what is held of her beforehand.
- * While work on the farm stands still, the trimmer's jobs there are suspended.
+ * While work has stopped, the trimmer's jobs there are suspended.
  */
 export function workOutFarm(
   farm: FarmRecord,

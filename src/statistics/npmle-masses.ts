@@ -137,8 +137,8 @@ function dot(a: Float64Array, b: Float64Array): number {
 /**
  * The masses, one a box, that make the observed spans most likely.
  *
- * Two kinds of step take turns. Turnbull's own (each observation shares itself out over the boxes it covers, as the
- * masses stand; the shares are the new masses) never goes wrong but can take for ever. Newton's is quick near
+ * Two kinds of step take turns. Turnbull's own (each observation shares itself out over the boxes it covers by the
+ * present masses; the shares are the new masses) never goes wrong but can take for ever. Newton's is quick near
  * the goal. It is cut off where a mass would fall below nothing, and shortened until the likelihood has grown.
  *
  * It stops when the largest slope, which bounds how much likelihood is missing, is below a thousand-millionth. With

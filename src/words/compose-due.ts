@@ -88,7 +88,7 @@ export function dueInWords(words: Words, animal: Animal, item: DueItem) {
 }
 
 /**
- * When an item is due: the only words for it. What nobody can be late with stands since a day; a task of the farm's
+ * When an item is due: the only words for it. What nobody can be late with is dated since a day; a task of the farm's
  * that is kept up runs until one.
  *
  * Shape:   `day`: the item's day, worded as the page words its days
@@ -183,7 +183,7 @@ export interface StopInWords {
 }
 
 /**
- * Why work stands still, what stays where it is, how the asking stands and what is suspended.
+ * Why work has stopped, what stays where it is, whether the vet was asked and what is suspended.
  *
  * Checked: tests/schedule/stop-work.test.ts
  */

@@ -67,7 +67,7 @@ describe('the frozen files together', () => {
     foldersIn(`${casefiles}/${folder}`).map((name) => read(`${casefiles}/${folder}/${name}`).practice),
   );
 
-  it('are many, and written in many hands', () => {
+  it('are many, and written in many styles', () => {
     expect(files.length).toBeGreaterThan(45);
     for (const sign of ['\r\n', '\ufeff', '# ', 'visits: [', '>', '|', "'", 'é', '\\"', ': yes', 'amended'])
       expect(files.some((text) => text.includes(sign))).toBe(true);

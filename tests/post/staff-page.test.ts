@@ -63,7 +63,7 @@ test('every sign of the same day, and every task, has its sentence', () => {
   }
 });
 
-test('numbers stand in the form of the language', () => {
+test('numbers are in the form of the language', () => {
   const more = (language: (typeof staffLanguages)[number], count: number) =>
     wordsOf(language).say('one.more', { count });
   expect([1, 2].map((count) => more('es', count))).toEqual([
@@ -86,7 +86,7 @@ test('numbers stand in the form of the language', () => {
   ]);
 });
 
-test('a day is written as its language writes it, told by another program', () => {
+test('a day is written as its language writes it, according to another program', () => {
   for (const language of staffLanguages) {
     const words = wordsOf(language);
     const as = (day: string, options: Intl.DateTimeFormatOptions) =>

@@ -32,7 +32,7 @@ type ColumnKind = keyof ValueOfKind;
 
 /** How a column is shown, beside what it holds. */
 interface Look {
-  /** Of a `word`: where the reader's words for it stand. */
+  /** Of a `word`: where the reader's words for it are. */
   readonly words?: string;
   /** It is in the cell of the column before it, under its own label, and only where there is something. */
   readonly beneath?: true;

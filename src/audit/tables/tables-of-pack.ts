@@ -71,7 +71,7 @@ function peopleTable(workers: readonly Worker[]): SealedTable {
   ]);
 }
 
-/** How somebody's training stands, which it is and how long it holds. */
+/** The status of somebody's training, which it is and how long it is valid. */
 function trainingColumns(look: Parameters<typeof ofTraining.word>[3]) {
   return [
     ofTraining.word('training_standing', 'audit.training', ({ training }) => training.standing, look),

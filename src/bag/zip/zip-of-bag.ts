@@ -40,7 +40,7 @@ export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator
     const content = wholeFile(files, path);
     zip.addBuffer(content, `${folder}/${path}`, {
       compress: false,
-      // The library counts days where the computer stands: the first day a zip can name, there.
+      // The library counts days where the computer is: the first day a zip can name, there.
       mtime: new Date(1980, 0, 1),
       forceDosTimestamp: true,
       mode: fileMode,

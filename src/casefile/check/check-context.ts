@@ -124,7 +124,7 @@ function looks<Declared>(
 }
 
 /**
- * For each thing those that stand before it and share a key with it, in order, each once.
+ * For each thing those that are before it and share a key with it, in order, each once.
  *
  * Looked up by key, so that a farm with thousands of animals is not compared pair by pair.
  *

@@ -254,7 +254,7 @@ function ofProduct(
   };
 }
 
-/** An amount that is a number and a unit the standard knows; any other stands in words. @example doseOf('2 g') // → { doseQuantity: 2, doseUnits: 'GRM' } */
+/** An amount that is a number and a unit the standard knows; any other is in words. @example doseOf('2 g') // → { doseQuantity: 2, doseUnits: 'GRM' } */
 export function doseOf(amount: string | undefined): TreatmentEvent['dose'] {
   const [, quantity, unit = ''] = /^(\d+(?:\.\d+)?) ?([A-Za-z]+)$/.exec(amount ?? '') ?? [];
   const doseUnits = icarExchange.doseUnits[unit.toLowerCase()];

@@ -35,7 +35,7 @@ export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { re
   } as const;
 }
 
-/** An axis of things that stand side by side, each with its words. */
+/** An axis of things that are side by side, each with its words. */
 export function namedAxis() {
   return {
     type: 'category',
@@ -128,5 +128,5 @@ export function rangeMark(x: number, fromY: number, toY: number): string {
 /** That line in a legend. */
 export const rangeSign = (x: number, y: number): string => rangeMark(x + 10, y + 12, y);
 
-/** A chart with its words. Its table is the page's own: the fuller one that stands folded beneath. */
+/** A chart with its words. Its table is the page's own: the fuller one that is folded beneath. */
 export type ChartFigure = Omit<Figure, 'table'>;

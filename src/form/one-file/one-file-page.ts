@@ -45,7 +45,7 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
   });
 }
 
-/** JSON that can end no element and open no comment, whatever stands in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
+/** JSON that can end no element and open no comment, whatever is in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
 export function asInertJson(data: unknown): string {
   return escaped(untold(JSON.stringify(data))).replaceAll('<', String.raw`\u003c`);
 }

@@ -222,7 +222,7 @@ function paged(
   return { measured, back: behind.slice(at), spare: behind.slice(0, at) };
 }
 
-/** What parts stand high at the least, mm. */
+/** The least height of parts, mm. */
 function heightOf(parts: readonly PrintedPart[]): number {
   const { mm } = sheetLayout;
   const row = (items: readonly SheetItem[], kind: PrintedPart['kind']): number =>

@@ -165,7 +165,7 @@ function plain(message: string): string {
   return message.replaceAll(/`([^`]*)`/g, '“$1”');
 }
 
-/** The field that a place in the record is filled in by; `visit` is where in her visits this one would stand. */
+/** The field that a place in the record is filled in by; `visit` is where in her visits this one would be. */
 function fieldAbout(path: RecordPath = [], visit: number, form: VisitForm): AnswerField | undefined {
   const inForm = path[0] !== 'visits' ? path : path[1] === visit ? path.slice(2) : [];
   const name = inForm.join('.');

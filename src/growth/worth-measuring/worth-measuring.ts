@@ -66,7 +66,7 @@ export interface ReadingWorthTaking extends LinePlace {
   readonly thenWeeks: number;
 }
 
-/** A line by its place among the lines, and the day number on which its point stands. */
+/** A line by its place among the lines, and the day number on which its point is. */
 type LineOnDay = Readonly<{ index: number; from: number }>;
 
 /** A gap with a date. */

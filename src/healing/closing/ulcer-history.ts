@@ -9,7 +9,7 @@ import type { LesionState } from '../../record/words.js';
 import type { UlcerClosing } from './ulcer-closing.js';
 import { given } from '../../record/given.js';
 
-/** A width as it is followed: where one margin stands, mm, half the width short of the middle. */
+/** A width as it is followed: where one margin is, mm, half the width short of the middle. */
 export interface WidthReading extends Measured {
   readonly widthMm: number;
   readonly lengthMm?: number;

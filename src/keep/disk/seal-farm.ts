@@ -45,7 +45,7 @@ export type Sealing =
 /**
  * Works out which entries go behind a farm's ledger.
  *
- * A file with an error is left unsealed, so that mending it needs no correction in the open; a record whose seal is
+ * A file with an error is left unsealed, so that fixing it needs no correction in the open; a record whose seal is
  * broken is left as it is, and the others of its file are sealed. Nothing goes behind a chain that is broken, nor on a
  * day the ledger's own reader would refuse.
  *

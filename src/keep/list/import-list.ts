@@ -149,7 +149,7 @@ interface Setting {
   readonly animals: readonly KeptAnimal[];
   /** Files that do not read, by slug. */
   readonly closed: ReadonlyMap<string, readonly Problem[]>;
-  /** Slugs that stand, and those given to new files of this list. */
+  /** Slugs in use, and those given to new files of this list. */
   readonly taken: Set<string>;
 }
 

@@ -76,7 +76,7 @@ type ListRead = AnimalList | { readonly outcome: 'trouble'; readonly trouble: Li
  * Takes a list of animals apart. The first line that holds anything names the columns; the separator is the one of them that
  * parts that line into most columns, unless it is given.
  *
- * Error:   a quote that is not closed or stands inside a text; two separators that part the first line alike; no line at all
+ * Error:   a quote that is not closed or is inside a text; two separators that part the first line alike; no line at all
  * Checked: tests/keep/read-list.test.ts
  */
 export function readList(bytes: Uint8Array, separator?: string): ListRead {

@@ -147,7 +147,7 @@ function readDay(text: string, order: DayOrder | undefined): string | { trouble:
   return read.outcome === 'day' ? read.day : { trouble: read.expected };
 }
 
-/** Several days in one cell stand apart by a comma, a semicolon, a stroke or a line end. */
+/** Several days in one cell are separated by a comma, a semicolon, a stroke or a line end. */
 function readDays(text: string, order: DayOrder | undefined): CellRead {
   const days: string[] = [];
   for (const part of text.split(/[,;|\n]/).map((one) => one.trim())) {

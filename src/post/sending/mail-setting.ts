@@ -84,7 +84,7 @@ const fileVariable = 'GROWDOWN_MAIL_FILE';
 /**
  * What the environment and the private file set, the environment first; nothing of it is ever printed.
  *
- * Error: WrongUse with all that is wrong at once, each with how to mend it
+ * Error: WrongUse with all that is wrong at once, each with how to fix it
  */
 export function mailSetting(
   machine: MailMachine,

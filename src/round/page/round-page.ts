@@ -162,7 +162,7 @@ function othersTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTab
   });
 }
 
-/** Who she is: her number, her case in the farm's book, and how she stands. */
+/** Who she is: her number, her case in the farm's book, and her status. */
 function whoCell(words: Words, { record, place, standing }: PlacedCase): Cell {
   const note = words.say('round.who', { place, standing: caseChip(words, standing) });
   return { text: record.animal.animal, note };
@@ -191,7 +191,7 @@ function handlingCell(words: Words, one: PlacedCase, today: CalendarDay): Cell {
 
 /** The round as finished page data: every string worded, nothing left to work out. */
 export interface RoundPage extends CoveredPage {
-  /** Where work has stopped: before all else. */
+  /** Where work has stopped: first of all. */
   readonly stops: readonly string[];
   /** One line a farm. */
   readonly short: TableSection;

@@ -44,7 +44,7 @@ export function signsNamedBy(rule: NoticeRuleId): ReadonlySet<string> {
   return new Set<string>(named[rule]);
 }
 
-/** Whether one of these stands. */
+/** Whether one of these is in force. */
 type Has = (...signs: readonly AnySign[]) => boolean;
 
 function hasOf(standing: readonly StandingSign[]): Has {
@@ -235,7 +235,7 @@ const severestScore: NoticeCheck = (_, { score }) =>
 /**
  * A higher score within 7 days of trimming, cutting back or putting on a block.
  *
- * Scores on and off the block are set against each other here and only here: a cow that walks worse in spite of a
+ * Scores on and off the block are compared here and only here: a cow that walks worse in spite of a
  * block is worse, and a needless call costs less than a missed one.
  */
 const worseAfterWork: NoticeCheck = ({ animal, standing }, { at, visit, score }) => {

@@ -29,7 +29,7 @@ export interface VisitLook {
 
 /**
  * What one rule says at one visit of one foot, lesion or the whole animal: that it holds, or, of a look, that it does not.
- * What a rule said before and says nothing of now stands as its `ends` has it.
+ * What a rule said before and says nothing of now holds as its `ends` has it.
  */
 export interface JudgedCase {
   /** Id of the rule in `shared/notices.json`. */
